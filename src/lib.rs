@@ -1,0 +1,25 @@
+//! Planar linkage force calculator for hand tools.
+//!
+//! Folders are stages, and the arrows between them run one way:
+//!
+//! ```text
+//! tool.toml -> input -> model -> mechanism -> motion -> statics -> report -> output
+//!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
+//! ```
+//!
+//! Below all of them: [`units`] (a number knows what it measures) and `numeric` (mathematics that
+//! knows no mechanics).
+#![cfg_attr(
+    not(test),
+    warn(
+        missing_docs,
+        clippy::print_stdout,
+        clippy::print_stderr,
+        clippy::unwrap_used,
+        clippy::expect_used
+    )
+)]
+
+pub mod model;
+pub mod report;
+pub mod units;

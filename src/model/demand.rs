@@ -1,0 +1,110 @@
+//! What the tool must do, how exact it is made, and what may be changed.
+
+/// A limit on a measure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Demand {
+    /// Name of the measure, as in the file (`jaw_force`, `pin_load.knee` …).
+    pub measure: String,
+    /// Where it is read; `None` for measures of the whole stroke.
+    pub at: Option<At>,
+    /// Grip, mm along the hand line; `None`: every grip.
+    pub grip: Option<f64>,
+    /// The limits, in internal units of the measure.
+    pub bound: Bound,
+}
+
+/// Limits; at least one is given.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bound {
+    /// Least value that is good enough.
+    pub min: Option<f64>,
+    /// Greatest value that is good enough.
+    pub max: Option<f64>,
+}
+
+/// A position at which a measure is read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum At {
+    /// The open end of the stroke.
+    Open,
+    /// The shut end.
+    Shut,
+    /// Where the gap of the first jaw is this, mm.
+    Gap(f64),
+    /// Where the handle angle is this, rad.
+    Handle(f64),
+    /// Where the span at the grip is this, mm.
+    Span(f64),
+    /// The greatest value over the stroke.
+    Peak,
+    /// The least value over the stroke.
+    Least,
+}
+
+/// How exact the dimensions are.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Tolerances {
+    /// For every length that has no rule of its own.
+    pub class: Option<ToleranceClass>,
+    /// Rules by dimension address.
+    pub rules: Vec<ToleranceRule>,
+}
+
+/// A general tolerance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ToleranceClass {
+    /// ISO 2768-1, fine.
+    Fine,
+    /// ISO 2768-1, medium.
+    Medium,
+    /// ISO 2768-1, coarse.
+    Coarse,
+    /// ISO 2768-1, very coarse.
+    VeryCoarse,
+    /// A plain ± value, mm.
+    Plain(f64),
+}
+
+/// ± value of one dimension.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ToleranceRule {
+    /// Dimension address.
+    pub dimension: String,
+    /// ± value, mm.
+    pub value: f64,
+}
+
+/// A dimension that may be changed, and its range.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tune {
+    /// Dimension address.
+    pub dimension: String,
+    /// Least value, mm.
+    pub from: f64,
+    /// Greatest value, mm.
+    pub to: f64,
+}
+
+/// What tuning is to reach.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Aim {
+    /// Name of the measure.
+    pub measure: String,
+    /// Where it is read.
+    pub at: Option<At>,
+    /// Grip, mm along the hand line; `None`: the first grip.
+    pub grip: Option<f64>,
+    /// What is wanted of it.
+    pub want: Want,
+}
+
+/// Sense of an aim.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Want {
+    /// As small as can be.
+    Least,
+    /// As great as can be.
+    Most,
+    /// This value, in internal units of the measure.
+    Value(f64),
+}

@@ -1,0 +1,56 @@
+//! Where and how the hand holds the tool.
+
+use super::Place;
+
+/// The hand on the tool.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hand {
+    /// The handle that the fingers close.
+    pub handle: HandLine,
+    /// The other handle, if the file gives one.
+    pub against: Option<HandLine>,
+    /// Distances along the centre line at which the tool may be held, mm. Never empty.
+    pub grips: Vec<f64>,
+    /// Direction of the hand force.
+    pub push: Push,
+    /// Hand force that the curves are drawn for, N.
+    pub force: f64,
+    /// The most the operator may be asked for.
+    pub limit: Option<HandLimit>,
+    /// Thickness of each handle at the grip, mm: added to the centre-line distance to give the
+    /// span.
+    pub thickness: f64,
+}
+
+/// The centre line of a handle, from the pivot end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HandLine {
+    /// The part that carries it.
+    pub part: usize,
+    /// Its points in that part's axes, two or more.
+    pub points: Vec<Place>,
+    /// Straight pieces (`false`) or a smooth curve (`true`) through the points.
+    pub smooth: bool,
+}
+
+/// Direction of the hand force at the grip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Push {
+    /// Towards the facing point of the other handle, which carries the opposite force.
+    Across,
+    /// At right angles to the handle line, in the sense that closes the tool.
+    Square,
+    /// A fixed direction in the fixed part's axes, rad.
+    Fixed(f64),
+}
+
+/// The most the operator may be asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum HandLimit {
+    /// One force at any span, N.
+    Force(f64),
+    /// Force over span: `[span mm, force N]`, increasing in span, two rows or more.
+    Table(Vec<[f64; 2]>),
+    /// The name of a built-in published set.
+    Named(String),
+}

@@ -1,0 +1,98 @@
+//! What loads the linkage besides the hand: the work, springs, friction at the pins.
+
+use super::PointRef;
+
+/// What the job needs at the first jaw.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Work {
+    /// `[gap mm, force N]`, two rows or more, sorted by falling gap, no gap twice.
+    pub need: Vec<[f64; 2]>,
+    /// Free text: how it was measured.
+    pub note: Option<String>,
+    /// Thickness of a rigid workpiece, mm, if the jaw presses one.
+    pub rigid: Option<f64>,
+}
+
+/// How a pin passes its load on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shear {
+    /// One shear plane.
+    Single,
+    /// Two shear planes (fork and eye).
+    Double,
+}
+
+/// Data of one pin joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointData {
+    /// Pin diameter, mm.
+    pub diameter: Option<f64>,
+    /// Coefficient of friction in the joint.
+    pub friction: f64,
+    /// Hole minus pin, on the diameter, mm.
+    pub clearance: f64,
+    /// Number of shear planes.
+    pub shear: Shear,
+    /// Index into [`super::Tool::materials`].
+    pub material: Option<usize>,
+}
+
+impl Default for JointData {
+    fn default() -> Self {
+        Self {
+            diameter: None,
+            friction: 0.0,
+            clearance: 0.0,
+            shear: Shear::Double,
+            material: None,
+        }
+    }
+}
+
+/// A spring.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Spring {
+    /// Between what it acts.
+    pub ends: SpringEnds,
+    /// N/mm, or N mm/rad about a pin. Greater than zero.
+    pub rate: f64,
+    /// How its slack state or its load at the open end is given.
+    pub set: SpringSet,
+    /// In which sense it acts.
+    pub acts: Acts,
+}
+
+/// What a spring connects.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SpringEnds {
+    /// Two points of different parts.
+    Points(PointRef, PointRef),
+    /// Two parts about their common pin: the angle meant is that of `second` against `first`.
+    Pin {
+        /// First of the file's parts on that pin.
+        first: usize,
+        /// Second of the file's parts on that pin.
+        second: usize,
+    },
+}
+
+/// How a spring's force is fixed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SpringSet {
+    /// Free length, mm (or angle at which it is slack, rad).
+    Free(f64),
+    /// Force (N) or moment (N mm) at the open end of the stroke, positive when it pushes the
+    /// points apart (or turns the second part counter-clockwise).
+    Preload(f64),
+}
+
+/// Senses in which a spring acts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Acts {
+    /// Both.
+    Both,
+    /// It can only push: slack when longer than free.
+    Push,
+    /// It can only pull: slack when shorter than free.
+    Pull,
+}

@@ -1,0 +1,88 @@
+//! What a tool *is*: parts, pins, slots, hand, jaws, loads, materials.
+//!
+//! No text and no mathematics here. Every number is in internal units (mm, N, rad, MPa); every
+//! reference is an index that the reader of the tool file, or whoever builds a [`Tool`] in Rust,
+//! has made sure of: [`Tool::validate`] checks it.
+
+mod demand;
+mod hand;
+mod load;
+mod part;
+mod strength;
+mod stroke;
+mod validate;
+
+pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
+pub use hand::{Hand, HandLimit, HandLine, Push};
+pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
+pub use part::{Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot};
+pub use strength::{Depth, Material, Section};
+pub use stroke::{Jaw, Stroke, Target};
+pub use validate::ModelError;
+
+use crate::units::UnitSystem;
+
+/// One tool concept, complete.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tool {
+    /// Name for titles.
+    pub name: String,
+    /// Free text.
+    pub note: Option<String>,
+    /// What the file's bare numbers mean; results come out in these units by default.
+    pub units: UnitSystem,
+    /// Rigid parts, in file order.
+    pub parts: Vec<Part>,
+    /// Index of the fixed part, whose axes are the tool's axes.
+    pub fixed: usize,
+    /// Pin joints: one for each part that is pinned to the carrier of a pin.
+    pub joints: Vec<PinJoint>,
+    /// Sliding joints.
+    pub slots: Vec<Slot>,
+    /// Where the hand holds the tool.
+    pub hand: Hand,
+    /// Jaws; the first is the one meant where none is named. Never empty.
+    pub jaws: Vec<Jaw>,
+    /// The stroke to be solved.
+    pub stroke: Stroke,
+    /// What the job needs at the first jaw.
+    pub work: Option<Work>,
+    /// Pin data, one entry for each of [`Tool::joints`], in that order.
+    pub joint_data: Vec<JointData>,
+    /// Springs.
+    pub springs: Vec<Spring>,
+    /// Named materials.
+    pub materials: Vec<Material>,
+    /// Cross-sections, each of the part it names.
+    pub sections: Vec<Section>,
+    /// What the tool must do.
+    pub demands: Vec<Demand>,
+    /// How exact its dimensions are.
+    pub tolerances: Tolerances,
+    /// Dimensions that may be changed.
+    pub tunes: Vec<Tune>,
+    /// What tuning is to reach.
+    pub aim: Option<Aim>,
+}
+
+impl Tool {
+    /// Index of the part of that name.
+    #[must_use]
+    pub fn part_index(&self, name: &str) -> Option<usize> {
+        self.parts.iter().position(|part| part.name == name)
+    }
+
+    /// The name under which the loads of a joint are listed: the pin's name, or `pin:part` where
+    /// three or more parts share the pin.
+    #[must_use]
+    pub fn joint_label(&self, joint: usize) -> String {
+        let Some(this) = self.joints.get(joint) else {
+            return String::new();
+        };
+        let shared = self.joints.iter().filter(|j| j.pin == this.pin).count() > 1;
+        match self.parts.get(this.part) {
+            Some(part) if shared => format!("{}:{}", this.pin, part.name),
+            _ => this.pin.clone(),
+        }
+    }
+}

@@ -1,0 +1,109 @@
+//! Rigid parts, the points on them, and how parts are joined.
+
+/// A rigid part, dimensioned in its own axes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// Unique name.
+    pub name: String,
+    /// Pins and marks, in file order (pins first).
+    pub points: Vec<Point>,
+    /// Where its dimensions come from, which decides what dimension addresses it has.
+    pub shape: Shape,
+    /// Rough place with the tool in the sketched position: `[x, y, angle]` of the part's origin
+    /// and x axis in the fixed part's axes (mm, mm, rad). It picks the assembly, no more.
+    pub sketch: [f64; 3],
+}
+
+impl Part {
+    /// Index of the pin or mark of that name.
+    #[must_use]
+    pub fn point_index(&self, name: &str) -> Option<usize> {
+        self.points.iter().position(|point| point.name == name)
+    }
+}
+
+/// A named point of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Point {
+    /// Name, unique within the part.
+    pub name: String,
+    /// Place in the part's axes, mm.
+    pub at: [f64; 2],
+    /// Pin hole or mark.
+    pub kind: PointKind,
+}
+
+/// What a point is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PointKind {
+    /// A hole, shared with every other part that has a pin of the same name.
+    Pin,
+    /// Any other point worth a name.
+    Mark,
+}
+
+/// How a part is dimensioned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// By the coordinates of its points: addresses `part.point.x` and `part.point.y`.
+    Coordinates,
+    /// A two-pin link by its length: address `part.length`; origin at the first pin, x towards
+    /// the second.
+    Length,
+    /// By the sketch; its axes are the sketch's. Addresses as for coordinates.
+    Sketch,
+}
+
+/// A point of a part, by indices into [`super::Tool::parts`] and [`Part::points`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct PointRef {
+    /// Index of the part.
+    pub part: usize,
+    /// Index of the point on that part.
+    pub point: usize,
+}
+
+/// A place in a part's axes: a bare coordinate pair, or one of the part's named points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// Coordinates in the part's axes, mm.
+    At([f64; 2]),
+    /// Index of a point of the part, so that it follows when that dimension is changed.
+    Point(usize),
+}
+
+/// A pin joint between the carrier of a pin (the first part in the file that has it) and one other
+/// part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PinJoint {
+    /// Name of the pin.
+    pub pin: String,
+    /// The carrier: index of the first part in the file that has this pin.
+    pub carrier: usize,
+    /// Index of the pin among the carrier's points.
+    pub carrier_point: usize,
+    /// The later part. The force listed for the joint is the one on this part by the carrier.
+    pub part: usize,
+    /// Index of the pin among that part's points.
+    pub part_point: usize,
+}
+
+/// A point of one part riding in a straight slot of another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slot {
+    /// The riding point.
+    pub rider: PointRef,
+    /// The part that has the slot.
+    pub on: usize,
+    /// A place of `on` that the slot's centre line passes.
+    pub through: Place,
+    /// Direction of the centre line in `on`'s axes, rad.
+    pub angle: f64,
+    /// `Some(turn)`: the riding part may not turn in the slot; its axes stand at `turn` (rad)
+    /// against `on`'s axes. `None`: a pin in a slot.
+    pub keyed: Option<f64>,
+    /// Coefficient of friction along the slot.
+    pub friction: f64,
+    /// Guide length of a keyed slider along the slot, mm.
+    pub width: Option<f64>,
+}

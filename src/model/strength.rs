@@ -1,0 +1,40 @@
+//! Materials and cross-sections.
+
+/// A material. Stresses in MPa.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Material {
+    /// Unique name.
+    pub name: String,
+    /// Yield strength, MPa.
+    pub yield_strength: f64,
+    /// Ultimate tensile strength, MPa.
+    pub ultimate: Option<f64>,
+    /// Young's modulus, MPa.
+    pub modulus: Option<f64>,
+}
+
+/// The cross-section of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Section {
+    /// Index of the part.
+    pub part: usize,
+    /// Depth in the plane, across the pins.
+    pub width: Depth,
+    /// Thickness of one plate, mm.
+    pub thickness: f64,
+    /// Number of plates.
+    pub plates: u32,
+    /// Hole centre to the end of the link, mm.
+    pub edge: Option<f64>,
+    /// Index into [`super::Tool::materials`].
+    pub material: usize,
+}
+
+/// Depth of a part in the plane.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Depth {
+    /// The same all along, mm.
+    Uniform(f64),
+    /// `[distance along the hand line mm, depth mm]`, increasing in distance.
+    Stations(Vec<[f64; 2]>),
+}

@@ -1,0 +1,110 @@
+//! The promises that a [`Tool`] keeps, checked once for those built in Rust.
+
+use super::{HandLine, Place, PointRef, SpringEnds, Tool};
+
+/// Why a [`Tool`] cannot be solved as it stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ModelError(pub String);
+
+impl std::fmt::Display for ModelError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for ModelError {}
+
+fn fail(text: &str) -> Result<(), ModelError> {
+    Err(ModelError(text.to_owned()))
+}
+
+impl Tool {
+    /// Checks that every index points at something and every coordinate is finite, so that the
+    /// stages behind may rely on it.
+    ///
+    /// # Errors
+    /// The first promise that is broken.
+    pub fn validate(&self) -> Result<(), ModelError> {
+        if self.fixed >= self.parts.len() {
+            return fail("the fixed part is not among the parts");
+        }
+        for part in &self.parts {
+            let finite = part.points.iter().flat_map(|p| p.at).all(f64::is_finite);
+            if !finite || !part.sketch.iter().all(|v| v.is_finite()) {
+                return fail("a coordinate is not a finite number");
+            }
+        }
+        for joint in &self.joints {
+            self.has(PointRef {
+                part: joint.carrier,
+                point: joint.carrier_point,
+            })?;
+            self.has(PointRef {
+                part: joint.part,
+                point: joint.part_point,
+            })?;
+        }
+        for slot in &self.slots {
+            self.has(slot.rider)?;
+            self.has_place(slot.on, slot.through)?;
+        }
+        for jaw in &self.jaws {
+            self.has(jaw.on)?;
+            self.has(jaw.against)?;
+            if jaw.on.part == jaw.against.part {
+                return fail("a jaw needs two different parts");
+            }
+        }
+        for spring in &self.springs {
+            match spring.ends {
+                SpringEnds::Points(a, b) => {
+                    self.has(a)?;
+                    self.has(b)?;
+                }
+                SpringEnds::Pin { first, second } => {
+                    if first.max(second) >= self.parts.len() {
+                        return fail("a spring names a part that does not exist");
+                    }
+                }
+            }
+        }
+        self.has_line(&self.hand.handle)?;
+        if let Some(line) = &self.hand.against {
+            self.has_line(line)?;
+        }
+        if self.jaws.is_empty() || self.hand.grips.is_empty() {
+            return fail("a tool needs a jaw and a grip");
+        }
+        if self.joint_data.len() != self.joints.len() {
+            return fail("every pin joint needs an entry in joint_data");
+        }
+        if self.stroke.steps < 2 {
+            return fail("a stroke needs two steps or more");
+        }
+        Ok(())
+    }
+
+    fn has(&self, at: PointRef) -> Result<(), ModelError> {
+        match self.parts.get(at.part).map(|p| at.point < p.points.len()) {
+            Some(true) => Ok(()),
+            _ => fail("a point is named that does not exist"),
+        }
+    }
+
+    fn has_place(&self, part: usize, place: Place) -> Result<(), ModelError> {
+        match place {
+            Place::At(at) if part < self.parts.len() && at.iter().all(|v| v.is_finite()) => Ok(()),
+            Place::At(_) => fail("a place is on a part that does not exist, or not finite"),
+            Place::Point(point) => self.has(PointRef { part, point }),
+        }
+    }
+
+    fn has_line(&self, line: &HandLine) -> Result<(), ModelError> {
+        if line.points.len() < 2 {
+            return fail("a hand line needs two points or more");
+        }
+        line.points
+            .iter()
+            .try_for_each(|&place| self.has_place(line.part, place))
+    }
+}

@@ -1,0 +1,12 @@
+//! The plain, serialisable answer: all that the outputs may see.
+//!
+//! Every number in these types is already in the report's own units (see [`UnitNames`]); a value
+//! that does not exist (at a toggle, or without a `[work]` table) is `None`, which JSON shows as
+//! null and tables as an empty cell. No infinity and no NaN ever reaches these types.
+
+mod stroke;
+
+pub use stroke::{
+    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
+    StrokeReport, Turning, UnitNames, WorkReport,
+};

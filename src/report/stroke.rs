@@ -1,0 +1,188 @@
+//! The answer of the main job: the forces over the stroke.
+//!
+//! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
+
+use indexmap::IndexMap;
+use serde::Serialize;
+
+/// A whole stroke of one tool, at every position and every grip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StrokeReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Name of the tool.
+    pub tool: String,
+    /// The tool file as it was named on the command line.
+    pub file: String,
+    /// SHA-256 of the file's bytes, hexadecimal.
+    pub sha256: String,
+    /// Units of every number below.
+    pub units: UnitNames,
+    /// Distances along the hand line.
+    pub grips: Vec<f64>,
+    /// Hand force that `jaw_force` and the pin loads are for.
+    pub hand_force: f64,
+    /// Names of the jaws, the first being the one meant where none is named.
+    pub jaws: Vec<String>,
+    /// `"closing"` or `"opening"`.
+    pub direction: &'static str,
+    /// From open to shut, equal steps of handle angle.
+    pub positions: Vec<PositionReport>,
+    /// Where a jaw stands still, within the stroke.
+    pub toggles: Vec<Turning>,
+    /// Where the handle stands still, within the stroke.
+    pub dead_positions: Vec<Turning>,
+    /// What the job needs, if the file says.
+    pub work: Option<WorkReport>,
+    /// The hand's limit, if the file says.
+    pub limit: Option<LimitReport>,
+    /// Pins whose load statics alone cannot tell (redundant bars); their loads are null.
+    pub indeterminate: Vec<String>,
+    /// Worst residuals over the stroke.
+    pub checks: Checks,
+    /// Demands of the file and whether they are met.
+    pub demands: Vec<DemandResult>,
+    /// Assumptions and findings worth a sentence each.
+    pub notes: Vec<String>,
+}
+
+/// The units of a report.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct UnitNames {
+    /// mm or in.
+    pub length: &'static str,
+    /// N or lbf.
+    pub force: &'static str,
+    /// Always deg.
+    pub angle: &'static str,
+}
+
+/// One position of the stroke.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PositionReport {
+    /// Handle angle.
+    pub handle: f64,
+    /// Handle angle travelled since open.
+    pub travel: f64,
+    /// The first jaw stands still here: no ratio, no forces.
+    pub toggle: bool,
+    /// Every pin.
+    pub pins: IndexMap<String, Place>,
+    /// Every mark, as `part.mark`.
+    pub marks: IndexMap<String, Place>,
+    /// Every jaw.
+    pub jaws: IndexMap<String, JawAt>,
+    /// One entry for each of the report's grips.
+    pub grips: Vec<GripReport>,
+}
+
+/// A place in the fixed part's axes.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Place {
+    /// To the right.
+    pub x: f64,
+    /// Up.
+    pub y: f64,
+}
+
+/// A jaw at one position.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct JawAt {
+    /// Opening of the jaw.
+    pub gap: f64,
+}
+
+/// One grip at one position.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GripReport {
+    /// Distance along the hand line.
+    pub at: f64,
+    /// Grip span; null without a second handle.
+    pub span: Option<f64>,
+    /// Every jaw, each as if it alone held the work.
+    pub jaws: IndexMap<String, JawForces>,
+    /// Magnitude of the force at each pin, first jaw, at the report's hand force.
+    pub pin_loads: IndexMap<String, Option<f64>>,
+    /// Axial force of each two-pin link, tension positive.
+    pub axial: IndexMap<String, Option<f64>>,
+}
+
+/// What one jaw gives for the hand at one grip.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct JawForces {
+    /// Jaw force per unit hand force, without friction and springs.
+    pub ratio: Option<f64>,
+    /// At the report's hand force, with friction and springs.
+    pub jaw_force: Option<f64>,
+    /// Jaw force with friction over without.
+    pub efficiency: Option<f64>,
+    /// Hand force that the work asks for here, with friction and springs.
+    pub hand_force: Option<f64>,
+    /// Friction lets nothing through: the tool locks itself here.
+    pub locked: bool,
+}
+
+/// A position at which something stands still.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Turning {
+    /// Handle angle.
+    pub handle: f64,
+    /// Gap of the jaw named.
+    pub gap: f64,
+    /// The jaw.
+    pub jaw: String,
+}
+
+/// What the job needs.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WorkReport {
+    /// `[gap, force]`, by falling gap.
+    pub need: Vec<[f64; 2]>,
+    /// Jaw force needed at each position of the stroke (0 outside the curve).
+    pub needed: Vec<f64>,
+    /// For each grip: the gap at which the work stops the tool at the hand's limit, if it does.
+    pub stalls: Vec<Option<f64>>,
+    /// Free text from the file.
+    pub note: Option<String>,
+}
+
+/// The most the operator may be asked for.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LimitReport {
+    /// What it is, in words.
+    pub text: String,
+    /// Where it comes from; null for the file's own figures.
+    pub source: Option<String>,
+    /// For each position, for each grip: the limit of the hand force there.
+    pub hand_force: Vec<Vec<Option<f64>>>,
+}
+
+/// Worst residuals over the stroke, all relative.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize)]
+pub struct Checks {
+    /// Loop closure, against the size of the tool.
+    pub closure: f64,
+    /// Jaw force by free bodies against virtual work.
+    pub virtual_work: f64,
+    /// Sums of forces and moments of every part, against the largest force.
+    pub free_body: f64,
+}
+
+/// A demand and whether it is met.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DemandResult {
+    /// Name of the measure.
+    pub measure: String,
+    /// Where it was read, e.g. `gap=0.4`.
+    pub at: Option<String>,
+    /// Grip along the hand line.
+    pub grip: Option<f64>,
+    /// What came out.
+    pub value: Option<f64>,
+    /// Least value that is good enough.
+    pub min: Option<f64>,
+    /// Greatest value that is good enough.
+    pub max: Option<f64>,
+    /// Within the limits.
+    pub met: bool,
+}

@@ -1,0 +1,107 @@
+//! A number knows what it measures.
+//!
+//! Inside the program every quantity is in one consistent set: millimetres, newtons, radians (so
+//! stress is N/mm² = MPa, a moment is N mm). Units live at the edges only: [`UnitSystem`] and
+//! [`Quantity`] say what a bare number in a tool file, or a printed number, means.
+
+/// Millimetres in an inch (exact: international yard and pound agreement, 1959).
+pub const MM_PER_IN: f64 = 25.4;
+/// Newtons in a pound-force (exact: 0.453 592 37 kg × 9.806 65 m/s²).
+pub const N_PER_LBF: f64 = 4.448_221_615_260_5;
+
+/// What bare numbers mean: `"mm-N"` or `"in-lbf"`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum UnitSystem {
+    /// Millimetres, newtons, degrees, MPa.
+    MmN,
+    /// Inches, pounds-force, degrees, psi.
+    InLbf,
+}
+
+/// The kind of a quantity, which decides what units it may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Quantity {
+    /// mm inside.
+    Length,
+    /// N inside.
+    Force,
+    /// rad inside.
+    Angle,
+    /// N mm inside.
+    Torque,
+    /// MPa = N/mm² inside.
+    Stress,
+    /// Force per length, N/mm inside.
+    Rate,
+    /// Torque per angle, N mm/rad inside.
+    TurnRate,
+    /// Energy, N mm = mJ inside.
+    Energy,
+}
+
+impl UnitSystem {
+    /// The name as it stands in a tool file.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::MmN => "mm-N",
+            Self::InLbf => "in-lbf",
+        }
+    }
+
+    /// The system of that name, if there is one.
+    #[must_use]
+    pub fn from_name(name: &str) -> Option<Self> {
+        match name {
+            "mm-N" => Some(Self::MmN),
+            "in-lbf" => Some(Self::InLbf),
+            _ => None,
+        }
+    }
+
+    /// How many internal units (mm, N, rad) one unit of this system is.
+    #[must_use]
+    pub fn factor(self, quantity: Quantity) -> f64 {
+        let (length, force) = match self {
+            Self::MmN => (1.0, 1.0),
+            Self::InLbf => (MM_PER_IN, N_PER_LBF),
+        };
+        let degree = std::f64::consts::PI / 180.0;
+        match quantity {
+            Quantity::Length => length,
+            Quantity::Force => force,
+            Quantity::Angle => degree,
+            Quantity::Torque | Quantity::Energy => force * length,
+            Quantity::Stress => force / (length * length),
+            Quantity::Rate => force / length,
+            Quantity::TurnRate => force * length / degree,
+        }
+    }
+
+    /// The symbol of the unit, as printed.
+    #[must_use]
+    pub fn symbol(self, quantity: Quantity) -> &'static str {
+        match (self, quantity) {
+            (Self::MmN, Quantity::Length) => "mm",
+            (Self::MmN, Quantity::Force) => "N",
+            (_, Quantity::Angle) => "deg",
+            (Self::MmN, Quantity::Torque) => "N mm",
+            (Self::MmN, Quantity::Stress) => "MPa",
+            (Self::MmN, Quantity::Rate) => "N/mm",
+            (Self::MmN, Quantity::TurnRate) => "N mm/deg",
+            (Self::MmN, Quantity::Energy) => "mJ",
+            (Self::InLbf, Quantity::Length) => "in",
+            (Self::InLbf, Quantity::Force) => "lbf",
+            (Self::InLbf, Quantity::Torque | Quantity::Energy) => "in lbf",
+            (Self::InLbf, Quantity::Stress) => "psi",
+            (Self::InLbf, Quantity::Rate) => "lbf/in",
+            (Self::InLbf, Quantity::TurnRate) => "in lbf/deg",
+        }
+    }
+
+    /// An internal value (mm, N, rad …) in this system's unit.
+    #[must_use]
+    pub fn show(self, value: f64, quantity: Quantity) -> f64 {
+        value / self.factor(quantity)
+    }
+}
