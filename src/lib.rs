@@ -20,6 +20,8 @@
     )
 )]
 
+pub mod input;
 pub mod model;
+pub mod numeric;
 pub mod report;
 pub mod units;

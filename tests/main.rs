@@ -1,1 +1,4 @@
+//! The integration tests, one binary.
 
+mod bad_files;
+mod tool_files;

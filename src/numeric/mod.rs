@@ -1,0 +1,5 @@
+//! Mathematics that knows no mechanics: plain numbers in, plain numbers out.
+
+mod curve;
+
+pub use curve::Curve;
