@@ -8,18 +8,40 @@ use toml::de::{DeTable, DeValue};
 use super::code;
 use super::diagnostic::{Diagnostic, floor};
 
+/// A text as a tree.
+pub(super) struct Document<'a> {
+    pub(super) tree: Spanned<DeTable<'a>>,
+    /// What is wrong with its syntax.
+    pub(super) problems: Vec<Diagnostic>,
+    /// Whether the tree lacks or mixes up what the text says. A key given twice does no harm, a
+    /// table given twice does.
+    pub(super) broken: bool,
+}
+
 /// The tree of a text, and what is wrong with its syntax.
-pub(super) fn parse(text: &str) -> (Spanned<DeTable<'_>>, Vec<Diagnostic>) {
+pub(super) fn parse(text: &str) -> Document<'_> {
     let (tree, errors) = DeTable::parse_recoverable(text);
+    let double = |e: &&toml::de::Error| e.message() == "duplicate key";
     let mut keys = Vec::new();
-    if errors.iter().any(|e| e.message() == "duplicate key") {
+    if errors.iter().any(|e| double(&e)) {
         all_keys(tree.get_ref(), &mut Vec::new(), &mut keys);
     }
+    let starts = errors
+        .iter()
+        .filter(double)
+        .filter_map(|e| Some(e.span()?.start));
+    let headers: Vec<usize> = starts
+        .filter(|&at| header(line_at(text, at).1).is_some())
+        .collect();
     let problems = errors
         .iter()
+        .filter(|error| {
+            let at = error.span().map_or(0, |span| span.start);
+            !(double(error) && under_double_header(text, at, &headers))
+        })
         .map(|error| {
             let span = error.span().unwrap_or(0..0);
-            if error.message() == "duplicate key" {
+            if double(&error) {
                 twice(text, span, &keys)
             } else {
                 Diagnostic::error(code::SYNTAX, span.clone(), error.message().trim())
@@ -27,7 +49,12 @@ pub(super) fn parse(text: &str) -> (Spanned<DeTable<'_>>, Vec<Diagnostic>) {
             }
         })
         .collect();
-    (tree, problems)
+    let broken = !headers.is_empty() || !errors.iter().all(|e| double(&e));
+    Document {
+        tree,
+        problems,
+        broken,
+    }
 }
 
 /// A key of the tree, with the names that lead to it.
@@ -64,38 +91,76 @@ fn twice(text: &str, second: Range<usize>, keys: &[Key]) -> Diagnostic {
         .get(second.clone())
         .unwrap_or("")
         .trim_matches(['"', '\'']);
-    let line = text.get(..floor(text, second.start)).unwrap_or("");
-    let line_start = line.rfind('\n').map_or(0, |at| at + 1);
-    let head = text
-        .get(line_start..floor(text, second.start))
-        .unwrap_or("")
-        .trim_start();
     let before = |key: &&Key| {
         key.span.start < second.start && key.path.last().is_some_and(|last| last == name)
     };
-    let first = if let Some(parents) = head.strip_prefix('[') {
-        // A table header: the same path, not just the same last name.
-        let parents: Vec<&str> = parents
-            .trim_start_matches('[')
-            .split('.')
-            .map(|part| part.trim().trim_matches(['"', '\'']))
-            .filter(|part| !part.is_empty())
-            .collect();
-        let same = |key: &&Key| {
-            let above = key.path.split_last().map_or(&[][..], |(_, above)| above);
-            above.iter().map(String::as_str).eq(parents.iter().copied())
-        };
-        keys.iter().filter(before).find(same)
-    } else {
-        keys.iter().filter(before).max_by_key(|key| key.span.start)
+    let first = match header(line_at(text, second.start).1) {
+        Some(path) => earlier_header(text, second.start, &path).or_else(|| {
+            let same = |key: &&Key| key.path.iter().map(String::as_str).eq(path.iter().copied());
+            keys.iter()
+                .filter(before)
+                .find(same)
+                .map(|key| key.span.clone())
+        }),
+        None => {
+            let nearest = keys.iter().filter(before).max_by_key(|key| key.span.start);
+            nearest.map(|key| key.span.clone())
+        }
     };
     let problem = Diagnostic::error(code::TWICE, second, format!("`{name}` is given twice"))
         .label("again here")
         .help("keep one of the two, or rename one");
     match first {
-        Some(key) => problem.also(key.span.clone(), "first given here"),
+        Some(span) => problem.also(span, "first given here"),
         None => problem,
     }
+}
+
+/// The line that holds a byte, and where it begins.
+fn line_at(text: &str, byte: usize) -> (usize, &str) {
+    let before = text.get(..floor(text, byte)).unwrap_or("");
+    let start = before.rfind('\n').map_or(0, |at| at + 1);
+    (
+        start,
+        text.get(start..).unwrap_or("").lines().next().unwrap_or(""),
+    )
+}
+
+/// The names in a table's header line; `None` for any other line.
+fn header(line: &str) -> Option<Vec<&str>> {
+    let inside = line
+        .trim()
+        .trim_start_matches('\u{feff}')
+        .strip_prefix('[')?;
+    let (inside, _) = inside.trim_start_matches('[').split_once(']')?;
+    let names = inside.split('.');
+    Some(
+        names
+            .map(|name| name.trim().trim_matches(['"', '\'']))
+            .collect(),
+    )
+}
+
+/// The header line of the same table, further up. The tree does not keep its place.
+fn earlier_header(text: &str, before: usize, path: &[&str]) -> Option<Range<usize>> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let end = start + line.trim_end().len();
+        if end <= before && header(line).is_some_and(|names| names == path) {
+            return Some(start..end);
+        }
+        start += line.len();
+    }
+    None
+}
+
+/// Whether a key stands under a header that is given twice itself: then it is no news.
+fn under_double_header(text: &str, key: usize, headers: &[usize]) -> bool {
+    headers.iter().any(|&header_at| {
+        let between = text.get(header_at..floor(text, key)).unwrap_or("");
+        let mut lines = between.lines().skip(1);
+        header_at < key && !lines.any(|line| line.trim_start().starts_with('['))
+    })
 }
 
 fn syntax_help(text: &str, span: &Range<usize>) -> &'static str {

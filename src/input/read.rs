@@ -67,10 +67,11 @@ pub fn read_tool(
                 .help("begin with [tool] and its units, then [parts.NAME]; or take a starter file"),
         ]);
     }
-    let (tree, syntax) = document::parse(text);
-    let tool = reader.tool(tree.get_ref(), load);
+    let document = document::parse(text);
+    let tool = reader.tool(document.tree.get_ref(), load);
     let mut found = std::mem::take(&mut reader.found);
-    if syntax.iter().any(|problem| problem.code == code::SYNTAX) {
+    let syntax = document.problems;
+    if document.broken {
         // The tree has holes: only what is true of a single value is kept of what was found in it.
         let broken: Vec<usize> = syntax.iter().map(|p| p.position(text).0).collect();
         found.retain(|problem| {
@@ -134,8 +135,13 @@ impl Reader<'_> {
         let jaws = root
             .entry("jaw")
             .map_or(Vec::new(), |entry| self.jaws(entry, &draft));
+        let around = Around {
+            draft: &draft,
+            hand: hand.as_ref(),
+            jaw: jaws.first(),
+        };
         let stroke = root.entry("stroke");
-        let stroke = stroke.and_then(|e| self.stroke(e, hand.as_ref(), jaws.first()));
+        let stroke = stroke.and_then(|entry| self.stroke(entry, around));
         let work = root.entry("work").and_then(|entry| self.work(entry, load));
         let springs = root
             .entry("springs")
@@ -148,11 +154,6 @@ impl Reader<'_> {
             self.sections(e, &draft, hand.as_ref(), &materials)
         });
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
-        let around = Around {
-            draft: &draft,
-            hand: hand.as_ref(),
-            jaw: jaws.first(),
-        };
         let demands = root
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));

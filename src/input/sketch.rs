@@ -101,14 +101,14 @@ impl Reader<'_> {
         name: &str,
         raw: &mut Vec<Raw<'d>>,
     ) {
-        if let Some(point) = self.point_of(draft, part, name, entry.key_span.clone()) {
-            if let Some(spot) = draft.spot(PointRef { part, point }) {
-                raw.push(Raw {
-                    spot,
-                    name: name.to_owned(),
-                    value: entry.value,
-                });
-            }
+        if let Some(point) = self.point_of(draft, part, name, entry.key_span.clone())
+            && let Some(spot) = draft.spot(PointRef { part, point })
+        {
+            raw.push(Raw {
+                spot,
+                name: name.to_owned(),
+                value: entry.value,
+            });
         }
     }
 
@@ -250,7 +250,10 @@ impl Reader<'_> {
     fn pixel(&mut self, value: &Value<'_>) -> Option<[f64; 2]> {
         let items = self.list(value, "a pixel is a pair [x, y]")?;
         let [x, y] = items else {
-            self.wrong_type(value, "a pixel is a pair [x, y]");
+            self.report(
+                Diagnostic::error(code::TYPE, value.span(), "a pixel is a pair [x, y]")
+                    .help("write two numbers: [212, 540]"),
+            );
             return None;
         };
         let pair = [self.plain(x, "a pixel")?, self.plain(y, "a pixel")?];
