@@ -1,4 +1,4 @@
-//! TOML text to a tree of values with places, and its syntax errors in our own words.
+//! TOML text to a tree of values with places, and names that it gives twice.
 
 use std::ops::Range;
 
@@ -11,50 +11,45 @@ use super::diagnostic::{Diagnostic, floor};
 /// A text as a tree.
 pub(super) struct Document<'a> {
     pub(super) tree: Spanned<DeTable<'a>>,
-    /// What is wrong with its syntax.
+    /// Keys and tables that are given twice.
     pub(super) problems: Vec<Diagnostic>,
-    /// Whether the tree lacks or mixes up what the text says. A key given twice does no harm, a
-    /// table given twice does.
-    pub(super) broken: bool,
+    /// Whether a table is given twice: the tree mixes the two up. A key given twice does no harm.
+    pub(super) mixed: bool,
 }
 
-/// The tree of a text, and what is wrong with its syntax.
+/// The tree of a text that is right but for names given twice (see [`super::mend`]).
 pub(super) fn parse(text: &str) -> Document<'_> {
     let (tree, errors) = DeTable::parse_recoverable(text);
-    let double = |e: &&toml::de::Error| e.message() == "duplicate key";
+    let places: Vec<Range<usize>> = errors
+        .iter()
+        .filter(|e| is_double(e))
+        .filter_map(toml::de::Error::span)
+        .collect();
     let mut keys = Vec::new();
-    if errors.iter().any(|e| double(&e)) {
+    if !places.is_empty() {
         all_keys(tree.get_ref(), &mut Vec::new(), &mut keys);
     }
-    let starts = errors
+    let on_header = |span: &&Range<usize>| header(line_at(text, span.start).1).is_some();
+    let headers: Vec<usize> = places
         .iter()
-        .filter(double)
-        .filter_map(|e| Some(e.span()?.start));
-    let headers: Vec<usize> = starts
-        .filter(|&at| header(line_at(text, at).1).is_some())
+        .filter(on_header)
+        .map(|span| span.start)
         .collect();
-    let problems = errors
+    let problems = places
         .iter()
-        .filter(|error| {
-            let at = error.span().map_or(0, |span| span.start);
-            !(double(error) && under_double_header(text, at, &headers))
-        })
-        .map(|error| {
-            let span = error.span().unwrap_or(0..0);
-            if double(&error) {
-                twice(text, span, &keys)
-            } else {
-                Diagnostic::error(code::SYNTAX, span.clone(), error.message().trim())
-                    .help(syntax_help(text, &span))
-            }
-        })
+        .filter(|span| !under_double_header(text, span.start, &headers))
+        .map(|span| twice(text, span.clone(), &keys))
         .collect();
-    let broken = !headers.is_empty() || !errors.iter().all(|e| double(&e));
     Document {
         tree,
         problems,
-        broken,
+        mixed: !headers.is_empty(),
     }
+}
+
+/// Whether the parser complains of a name given twice; all its other complaints are of syntax.
+pub(super) fn is_double(error: &toml::de::Error) -> bool {
+    error.message() == "duplicate key"
 }
 
 /// A key of the tree, with the names that lead to it.
@@ -117,7 +112,7 @@ fn twice(text: &str, second: Range<usize>, keys: &[Key]) -> Diagnostic {
 }
 
 /// The line that holds a byte, and where it begins.
-fn line_at(text: &str, byte: usize) -> (usize, &str) {
+pub(super) fn line_at(text: &str, byte: usize) -> (usize, &str) {
     let before = text.get(..floor(text, byte)).unwrap_or("");
     let start = before.rfind('\n').map_or(0, |at| at + 1);
     (
@@ -127,7 +122,7 @@ fn line_at(text: &str, byte: usize) -> (usize, &str) {
 }
 
 /// The names in a table's header line; `None` for any other line.
-fn header(line: &str) -> Option<Vec<&str>> {
+pub(super) fn header(line: &str) -> Option<Vec<&str>> {
     let inside = line
         .trim()
         .trim_start_matches('\u{feff}')
@@ -161,24 +156,4 @@ fn under_double_header(text: &str, key: usize, headers: &[usize]) -> bool {
         let mut lines = between.lines().skip(1);
         header_at < key && !lines.any(|line| line.trim_start().starts_with('['))
     })
-}
-
-fn syntax_help(text: &str, span: &Range<usize>) -> &'static str {
-    let start = floor(text, span.start);
-    let line = text
-        .get(..start)
-        .unwrap_or("")
-        .rfind('\n')
-        .map_or(0, |at| at + 1);
-    let line = text.get(line..).unwrap_or("").lines().next().unwrap_or("");
-    let value = line.split_once('=').map_or("", |(_, value)| value.trim());
-    if value.starts_with(|c: char| c.is_ascii_digit()) && value.contains(char::is_alphabetic) {
-        "a number with a unit stands in quotes: \"2.4 in\""
-    } else if value.starts_with(|c: char| c.is_ascii_digit()) && value.contains(',') {
-        "numbers have a decimal point, not a comma: 2.4"
-    } else if value.starts_with(|c: char| c.is_alphabetic()) {
-        "a text stands in quotes: part = \"lever\""
-    } else {
-        "a tool file is TOML: [table], key = value, texts in quotes, lists in brackets"
-    }
 }

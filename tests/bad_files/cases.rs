@@ -70,6 +70,11 @@ pub(super) const CASES: &[Case] = &[
     case(12, "length = 2.4 in", code::SYNTAX, 12, "\"2.4 in\""),
     case(12, "length = 2,4", code::SYNTAX, 12, "decimal point"),
     case(20, "part = lever", code::SYNTAX, 20, "in quotes"),
+    case(12, "length = ", code::SYNTAX, 12, "write a value"),
+    case(21, "line = [[-14, 4], [-90, 14], [-185, 10]", code::SYNTAX, 21, "missing `]`"),
+    case(22, "against = { part = \"frame\", line = [[-14, -60], [-90, -70]]", code::SYNTAX, 22, "missing `}`"),
+    case(19, "[hand", code::SYNTAX, 19, "missing `]`"),
+    case(2, "units = \"mm-N", code::SYNTAX, 2, "texts in quotes"),
     case(12, "length = 27\nlength = 28", code::TWICE, 13, "keep one"),
     case(13, "[parts.strut]", code::TWICE, 13, "rename one"),
     // Keys and tables.
