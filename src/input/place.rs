@@ -29,7 +29,7 @@ impl Reader<'_> {
         let mut known = Known {
             draft,
             slots,
-            places: sketch.clone(),
+            places: readable(sketch),
             poses: vec![None; draft.parts.len()],
         };
         for part in 0..draft.parts.len() {
@@ -262,6 +262,12 @@ impl Known<'_> {
             (None, None) => None,
         }
     }
+}
+
+fn readable(sketch: &Sketch) -> Sketch {
+    let finite = |at: &[f64; 2]| at.iter().all(|v| v.is_finite());
+    let all = sketch.iter().filter(|(_, at)| finite(at));
+    all.map(|(spot, at)| (spot.clone(), *at)).collect()
 }
 
 /// Whether the coordinates of all parts that have any agree in one set of axes.

@@ -95,6 +95,10 @@ pub fn read_tool(
     let wrong = found
         .iter()
         .any(|problem| problem.severity == Severity::Error);
+    if wrong {
+        // With a pin or a name gone, of course something has to be guessed.
+        found.retain(|problem| problem.code != code::GUESSED);
+    }
     match tool.filter(|_| !wrong) {
         Some(tool) => Ok(ReadTool {
             tool,

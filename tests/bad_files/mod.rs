@@ -112,6 +112,12 @@ fn a_gap_between_two_points_is_not_negative() {
 }
 
 #[test]
+fn a_sketched_place_that_cannot_be_read_is_not_missing_too() {
+    let text = spoil(18, "wrist = [30, \"9 N\"]").replace("length = 27\n", "");
+    check(&text, code::UNIT_KIND, 17, "a length is wanted");
+}
+
+#[test]
 fn missing_tables_are_all_named() {
     for (table, lines) in [
         ("tool", 0..2),
