@@ -20,6 +20,11 @@
     )
 )]
 
+pub mod analysis;
+pub mod mechanism;
 pub mod model;
+pub mod motion;
+pub mod numeric;
 pub mod report;
+pub mod statics;
 pub mod units;

@@ -1,0 +1,309 @@
+//! A plane curve through given points, measured by the distance along it.
+//!
+//! Straight pieces, or a natural cubic spline x(t), y(t) over the cumulative chord length t
+//! (C. de Boor, *A Practical Guide to Splines*, ch. IV, 1978; the tridiagonal equations are those
+//! of Press et al., *Numerical Recipes*, § 3.3). Distance is true arc length, by Gauss–Legendre
+//! quadrature.
+
+/// A curve through two points or more.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Curve {
+    knots: Vec<Knot>,
+}
+
+/// A point of the curve and what is known there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Knot {
+    at: [f64; 2],
+    /// Cumulative chord length.
+    t: f64,
+    /// Cumulative arc length.
+    s: f64,
+    /// Second derivative by t; zero everywhere on straight pieces.
+    bend: [f64; 2],
+}
+
+impl Curve {
+    /// The curve through the points, in order: straight pieces, or smooth.
+    ///
+    /// `None` when there are fewer than two points, one is not finite, or two neighbours are the
+    /// same (the direction there would be undefined).
+    #[must_use]
+    pub fn through(points: &[[f64; 2]], smooth: bool) -> Option<Self> {
+        if points.len() < 2 || points.iter().flatten().any(|v| !v.is_finite()) {
+            return None;
+        }
+        let mut knots: Vec<Knot> = Vec::with_capacity(points.len());
+        for &at in points {
+            let t = match knots.last() {
+                Some(last) => {
+                    let chord = (at[0] - last.at[0]).hypot(at[1] - last.at[1]);
+                    if !(chord > 0.0 && chord.is_finite()) {
+                        return None;
+                    }
+                    last.t + chord
+                }
+                None => 0.0,
+            };
+            knots.push(Knot {
+                at,
+                t,
+                s: t,
+                bend: [0.0; 2],
+            });
+        }
+        let mut curve = Self { knots };
+        if smooth {
+            curve.bend();
+            curve.measure();
+        }
+        Some(curve)
+    }
+
+    /// Length of the whole curve.
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.knots.last().map_or(0.0, |knot| knot.s)
+    }
+
+    /// The point at a distance along the curve from its first point, clamped to the ends.
+    #[must_use]
+    pub fn point(&self, distance: f64) -> [f64; 2] {
+        let (a, b, t) = self.find(distance);
+        point(&a, &b, t)
+    }
+
+    /// Unit vector along the curve, towards its end, at a distance from its first point. At a
+    /// corner between straight pieces it is that of the piece that follows.
+    #[must_use]
+    pub fn tangent(&self, distance: f64) -> [f64; 2] {
+        let (a, b, t) = self.find(distance);
+        let v = velocity(&a, &b, t);
+        let speed = v[0].hypot(v[1]);
+        if speed > 0.0 {
+            [v[0] / speed, v[1] / speed]
+        } else {
+            // A cusp: only the chord is left to say where the curve goes.
+            let chord = b.t - a.t;
+            [(b.at[0] - a.at[0]) / chord, (b.at[1] - a.at[1]) / chord]
+        }
+    }
+
+    /// Second derivatives at the knots, zero at both ends ("natural"): Thomas' elimination.
+    fn bend(&mut self) {
+        let n = self.knots.len();
+        let mut ratio = vec![0.0; n];
+        for i in 1..n.saturating_sub(1) {
+            let [a, b, c] = [self.knots[i - 1], self.knots[i], self.knots[i + 1]];
+            let (before, after) = (b.t - a.t, c.t - b.t);
+            let pivot = 2.0 * (before + after) - before * ratio[i - 1];
+            ratio[i] = after / pivot;
+            for k in 0..2 {
+                let turn = (c.at[k] - b.at[k]) / after - (b.at[k] - a.at[k]) / before;
+                self.knots[i].bend[k] = (6.0 * turn - before * a.bend[k]) / pivot;
+            }
+        }
+        for i in (1..n.saturating_sub(1)).rev() {
+            let next = self.knots[i + 1].bend;
+            for (own, next) in self.knots[i].bend.iter_mut().zip(next) {
+                *own -= ratio[i] * next;
+            }
+        }
+    }
+
+    fn measure(&mut self) {
+        for i in 1..self.knots.len() {
+            let [a, b] = [self.knots[i - 1], self.knots[i]];
+            self.knots[i].s = a.s + arc(&a, &b, 0.0, b.t - a.t);
+        }
+    }
+
+    /// The piece that holds a distance, and the parameter from the piece's start.
+    fn find(&self, distance: f64) -> (Knot, Knot, f64) {
+        let s = distance.clamp(0.0, self.length());
+        let last = self.knots.len() - 1;
+        let i = self
+            .knots
+            .partition_point(|knot| knot.s <= s)
+            .clamp(1, last);
+        let [a, b] = [self.knots[i - 1], self.knots[i]];
+        let (chord, length) = (b.t - a.t, b.s - a.s);
+        let goal = s - a.s;
+        let (mut low, mut high) = (0.0, chord);
+        let mut t = chord * (goal / length);
+        if a.bend == [0.0; 2] && b.bend == [0.0; 2] {
+            return (a, b, t);
+        }
+        // Newton on the arc length, whose derivative is the speed, kept inside a bracket.
+        for _ in 0..60 {
+            let miss = arc(&a, &b, 0.0, t) - goal;
+            if miss.abs() <= 1e-14 * length {
+                break;
+            }
+            if miss > 0.0 {
+                high = t;
+            } else {
+                low = t;
+            }
+            let v = velocity(&a, &b, t);
+            let next = t - miss / v[0].hypot(v[1]);
+            let inside = next > low && next < high;
+            t = if inside { next } else { 0.5 * (low + high) };
+        }
+        (a, b, t)
+    }
+}
+
+/// Place at parameter t from the start of the piece a–b.
+fn point(a: &Knot, b: &Knot, t: f64) -> [f64; 2] {
+    let h = b.t - a.t;
+    let (u, w) = ((h - t) / h, t / h);
+    [0, 1].map(|k| {
+        let cubic = (u * u * u - u) * a.bend[k] + (w * w * w - w) * b.bend[k];
+        u * a.at[k] + w * b.at[k] + cubic * h * h / 6.0
+    })
+}
+
+/// Derivative of the place by t.
+fn velocity(a: &Knot, b: &Knot, t: f64) -> [f64; 2] {
+    let h = b.t - a.t;
+    let (u, w) = ((h - t) / h, t / h);
+    [0, 1].map(|k| {
+        let cubic = (3.0 * w * w - 1.0) * b.bend[k] - (3.0 * u * u - 1.0) * a.bend[k];
+        (b.at[k] - a.at[k]) / h + cubic * h / 6.0
+    })
+}
+
+/// Arc length between two parameters of a piece, halved until halves and whole agree.
+fn arc(a: &Knot, b: &Knot, from: f64, to: f64) -> f64 {
+    fn halve(a: &Knot, b: &Knot, from: f64, to: f64, whole: f64, depth: u32) -> f64 {
+        let middle = 0.5 * (from + to);
+        let (left, right) = (gauss(a, b, from, middle), gauss(a, b, middle, to));
+        if depth == 0 || (left + right - whole).abs() <= 1e-14 * (b.t - a.t) {
+            left + right
+        } else {
+            halve(a, b, from, middle, left, depth - 1) + halve(a, b, middle, to, right, depth - 1)
+        }
+    }
+    halve(a, b, from, to, gauss(a, b, from, to), 12)
+}
+
+/// Five-point Gauss–Legendre (abscissae and weights: Abramowitz & Stegun, table 25.4, 1964).
+fn gauss(a: &Knot, b: &Knot, from: f64, to: f64) -> f64 {
+    const NODES: [(f64, f64); 5] = [
+        (-0.906_179_845_938_664, 0.236_926_885_056_189),
+        (-0.538_469_310_105_683, 0.478_628_670_499_366),
+        (0.0, 0.568_888_888_888_889),
+        (0.538_469_310_105_683, 0.478_628_670_499_366),
+        (0.906_179_845_938_664, 0.236_926_885_056_189),
+    ];
+    let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
+    NODES
+        .iter()
+        .map(|(x, weight)| {
+            let v = velocity(a, b, middle + half * x);
+            weight * v[0].hypot(v[1])
+        })
+        .sum::<f64>()
+        * half
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq as near;
+
+    #[test]
+    fn straight_pieces() {
+        let curve = Curve::through(&[[0.0, 0.0], [3.0, 4.0], [3.0, 10.0]], false).expect("curve");
+        near!(curve.length(), 11.0);
+        assert_eq!(curve.point(2.5), [1.5, 2.0]);
+        assert_eq!(curve.tangent(2.5), [0.6, 0.8]);
+        assert_eq!(
+            curve.tangent(5.0),
+            [0.0, 1.0],
+            "a corner belongs to what follows"
+        );
+        assert_eq!(curve.point(8.0), [3.0, 7.0]);
+        assert_eq!(curve.point(-1.0), [0.0, 0.0]);
+        assert_eq!(curve.point(99.0), [3.0, 10.0]);
+    }
+
+    /// Through (0,0) (1,1) (2,0) the chords are equal, x is linear in t, and the moment at the
+    /// middle knot follows from one equation: y = 1.5 x − 0.5 x³ on the first piece.
+    #[test]
+    fn natural_spline_by_hand() {
+        let curve = Curve::through(&[[0.0, 0.0], [1.0, 1.0], [2.0, 0.0]], true).expect("curve");
+        let speed = |x: f64| (1.0 + (1.5 - 1.5 * x * x).powi(2)).sqrt();
+        let simpson = |n: usize, to: f64| {
+            let h = to / n as f64;
+            let inner: f64 = (1..n)
+                .map(|i| (2 + 2 * (i % 2)) as f64 * speed(i as f64 * h))
+                .sum();
+            (speed(0.0) + inner + speed(to)) * h / 3.0
+        };
+        near!(
+            curve.length(),
+            2.0 * simpson(2000, 1.0),
+            max_relative = 1e-12
+        );
+        let [x, y] = curve.point(simpson(2000, 0.5));
+        near!(x, 0.5, max_relative = 1e-11);
+        near!(y, 0.6875, max_relative = 1e-11);
+        let [tx, ty] = curve.tangent(0.0);
+        near!(ty / tx, 1.5, max_relative = 1e-12);
+        near!(curve.tangent(0.5 * curve.length())[1], 0.0, epsilon = 1e-12);
+    }
+
+    #[test]
+    fn smooth_through_points_on_a_line_is_the_line() {
+        let curve = Curve::through(&[[0.0, 0.0], [3.0, 4.0], [9.0, 12.0]], true).expect("curve");
+        near!(curve.length(), 15.0, max_relative = 1e-14);
+        near!(curve.point(7.0)[0], 4.2, max_relative = 1e-12);
+    }
+
+    /// A spline through many points of a circle has the circle's length: fourth-order accurate
+    /// but for the ends, where the natural spline goes straight.
+    #[test]
+    fn nearly_a_circle() {
+        let of = |i: i32| {
+            let a = f64::from(i) * std::f64::consts::PI / 200.0;
+            [50.0 * a.cos(), 50.0 * a.sin()]
+        };
+        let points: Vec<_> = (0..=200).map(of).collect();
+        let curve = Curve::through(&points, true).expect("curve");
+        near!(
+            curve.length(),
+            50.0 * std::f64::consts::PI,
+            max_relative = 1e-6
+        );
+        let [x, y] = curve.point(0.5 * curve.length());
+        near!(x, 0.0, epsilon = 1e-9);
+        near!(y, 50.0, max_relative = 1e-8);
+    }
+
+    #[test]
+    fn no_curve() {
+        assert!(Curve::through(&[[0.0, 0.0]], true).is_none());
+        assert!(Curve::through(&[[1.0, 0.0], [1.0, 0.0]], true).is_none());
+        assert!(Curve::through(&[[1.0, 0.0], [f64::NAN, 0.0]], false).is_none());
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn distance_is_distance(
+            points in proptest::collection::vec([-100.0..100.0f64, -100.0..100.0f64], 3..8),
+            smooth: bool,
+            at in 0.05..0.95f64,
+        ) {
+            if let Some(curve) = Curve::through(&points, smooth) {
+                let (s, d) = (at * curve.length(), 1e-5 * curve.length());
+                let ([ax, ay], [bx, by]) = (curve.point(s - d), curve.point(s + d));
+                // A chord is never longer than the arc between its ends.
+                proptest::prop_assert!((bx - ax).hypot(by - ay) <= 2.0 * d * (1.0 + 1e-6));
+                let [tx, ty] = curve.tangent(s);
+                proptest::prop_assert!((tx.hypot(ty) - 1.0).abs() < 1e-12);
+            }
+        }
+    }
+}

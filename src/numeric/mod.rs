@@ -1,0 +1,7 @@
+//! Mathematics that knows no mechanics: plain `f64` slices in and out.
+
+pub mod curve;
+pub mod follow;
+pub mod lu;
+pub mod rank;
+pub mod root;
