@@ -2,8 +2,10 @@
 
 use crate::mechanism::{Freedom, Linkage};
 use crate::model::{ModelError, Tool};
-use crate::motion::{Event, MotionError, Solver, Stroke, Survey, survey};
-use crate::statics::{Ask, Forces, closing_senses, indeterminate_joints};
+use crate::motion::{Event, MotionError, Solver, Stance, Stroke, Survey, survey};
+use crate::statics::{
+    Answer, Ask, Burden, Forces, Links, Springs, closing_senses, contacts, indeterminate_joints,
+};
 
 /// Why a tool could not be analysed.
 #[derive(Debug, Clone, PartialEq)]
@@ -66,7 +68,7 @@ pub struct Position {
     /// For each jaw: its gap.
     pub gap: Vec<f64>,
     /// Every point of every part, parts and points in the tool's order.
-    pub points: Vec<[f64; 2]>,
+    pub points: Vec<Vec<[f64; 2]>>,
     /// One entry for each grip.
     pub grips: Vec<AtGrip>,
 }
@@ -78,8 +80,14 @@ pub struct AtGrip {
     pub span: Option<f64>,
     /// For each jaw: jaw force per hand force, without friction and springs.
     pub ratio: Vec<Option<f64>>,
+    /// For each jaw: its answer to the tool's hand force; `None` at a toggle.
+    pub answer: Vec<Option<Answer>>,
+    /// Hand force for the work, first jaw; `None` without work and at a toggle.
+    pub needed: Option<Answer>,
     /// For each joint: force on the later part by the carrier, at the tool's hand force.
     pub pins: Vec<Option<[f64; 2]>>,
+    /// For each two-pin link: axial force, tension positive, at the tool's hand force.
+    pub axial: Vec<Option<f64>>,
 }
 
 /// A solved stroke.
@@ -93,6 +101,12 @@ pub struct Solved {
     pub survey: Survey,
     /// Freedom at the assembled position.
     pub freedom: Freedom,
+    /// Direction of the stroke.
+    pub direction: Direction,
+    /// Parts that carry force between two pins only, in the order of [`AtGrip::axial`].
+    pub links: Links,
+    /// Jaw force that the job needs at each position; empty without work.
+    pub work: Vec<f64>,
     /// Joints whose force statics alone cannot tell.
     pub indeterminate: Vec<bool>,
     /// Whether the handle turns (otherwise positions are equal steps of the first grip's way).
@@ -108,11 +122,21 @@ pub struct Solved {
 /// Residuals above this are errors: closure, agreement of the two routes, balance of each part.
 const ALLOWED: f64 = 1e-9;
 
-/// Solves the stroke of a tool: positions, ratios and pin forces.
+/// The direction of the stroke, which decides the sense of friction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Direction {
+    /// The hand closes the tool.
+    #[default]
+    Closing,
+    /// The work or a spring opens it.
+    Opening,
+}
+
+/// Solves the stroke of a tool: positions, ratios, and forces with friction and springs.
 ///
 /// # Errors
 /// [`Failure`] says what the linkage cannot do, or that the answer does not agree with itself.
-pub fn solve(tool: &Tool) -> Result<Solved, Failure> {
+pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
     let linkage = Linkage::new(tool)?;
     let survey = survey(&linkage, &tool.stroke)?;
     let mut solver = Solver::new(&linkage);
@@ -120,26 +144,39 @@ pub fn solve(tool: &Tool) -> Result<Solved, Failure> {
         solver.choose_rows(&node.q);
     }
     let indeterminate = indeterminate_joints(&solver);
+    let sides = closing_senses(&mut solver, &survey);
+    let stroke = Stroke::new(&survey, &mut solver)?;
+    let mut walk = stroke.walk();
+    stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
+    let burden = Burden {
+        springs: Springs::new(tool, &linkage, &solver.pose),
+        contacts: contacts(tool),
+        opening: direction == Direction::Opening,
+    };
+    let mut forces = Forces::new(&linkage, &burden);
     let ask = Ask {
         hand_force: tool.hand.force,
-        sides: closing_senses(&mut solver, &survey),
+        sides,
+        burden,
     };
-    let stroke = Stroke::new(&survey, &mut solver)?;
-    let mut forces = Forces::new(&linkage);
-    let mut walk = stroke.walk();
+    let links = Links::of(tool);
     let mut positions = Vec::with_capacity(tool.stroke.steps + 1);
+    let mut work = Vec::new();
     let mut closure = 0.0_f64;
     for k in 0..=tool.stroke.steps {
         let stance = stroke.position(&mut solver, &mut walk, k, tool.stroke.steps)?;
-        forces.solve(&solver, stance, &ask);
+        forces.stand(&solver, stance, &ask);
+        let need = tool.work.as_ref().map(|w| w.at(forces.gap[0]));
+        work.extend(need);
+        forces.solve(&solver, &ask, need);
         closure = closure.max(solver.closure());
         positions.push(position(
             tool,
-            &linkage,
             &solver,
-            stance.handle,
-            stance.travel,
+            stance,
             &forces,
+            &links,
+            need.is_some(),
         ));
     }
     let turns = stroke.turns();
@@ -174,6 +211,9 @@ pub fn solve(tool: &Tool) -> Result<Solved, Failure> {
         freedom: survey.path.freedom.clone(),
         positions,
         indeterminate,
+        links,
+        direction,
+        work,
         turns,
         closure,
         virtual_work: forces.virtual_work,
@@ -185,36 +225,47 @@ pub fn solve(tool: &Tool) -> Result<Solved, Failure> {
 /// Copies what was found at a position out of the reused storage.
 fn position(
     tool: &Tool,
-    linkage: &Linkage,
     solver: &Solver,
-    handle: f64,
-    travel: f64,
+    stance: Stance,
     forces: &Forces,
+    links: &Links,
+    work: bool,
 ) -> Position {
+    let linkage = solver.linkage;
     let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
-    let points = tool.parts.iter().enumerate().flat_map(|(p, part)| {
+    let points = tool.parts.iter().enumerate().map(|(p, part)| {
         part.points
             .iter()
-            .map(move |point| solver.pose.place(linkage.spot(p, point.at)))
+            .map(|point| solver.pose.place(linkage.spot(p, point.at)))
+            .collect::<Vec<_>>()
     });
+    let points: Vec<Vec<[f64; 2]>> = points.collect();
     let known = |v: f64| v.is_finite().then_some(v);
-    let grips = (0..linkage.hand.held).map(|g| AtGrip {
-        span: linkage.span(&solver.pose, g),
-        ratio: forces.ratio[g * jaws..(g + 1) * jaws]
-            .iter()
-            .map(|&v| known(v))
-            .collect(),
-        pins: forces.pins[g * joints..(g + 1) * joints]
+    let grips = (0..linkage.hand.held).map(|g| {
+        let pins: Vec<Option<[f64; 2]>> = forces.pins[g * joints..(g + 1) * joints]
             .iter()
             .map(|&[x, y]| Some([known(x)?, known(y)?]))
-            .collect(),
+            .collect();
+        AtGrip {
+            span: linkage.span(&solver.pose, g),
+            ratio: forces.ratio[g * jaws..(g + 1) * jaws]
+                .iter()
+                .map(|&v| known(v))
+                .collect(),
+            answer: (0..jaws)
+                .map(|j| (!forces.toggle[j]).then_some(forces.answer[g * jaws + j]))
+                .collect(),
+            needed: (work && !forces.toggle[0]).then_some(forces.needed[g]),
+            axial: links.axial(&pins, &points),
+            pins,
+        }
     });
     Position {
-        handle,
-        travel,
+        handle: stance.handle,
+        travel: stance.travel,
         toggle: forces.toggle.clone(),
         gap: forces.gap.clone(),
-        points: points.collect(),
         grips: grips.collect(),
+        points,
     }
 }

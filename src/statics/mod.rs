@@ -13,10 +13,19 @@
 
 mod balance;
 mod forces;
+mod friction;
 mod indeterminate;
+mod links;
+mod loaded;
 mod rates;
+mod rubbing;
+mod springs;
 
 pub use balance::{Balance, Wrench};
 pub use forces::{Ask, Forces};
+pub use friction::{Contact, contacts};
 pub use indeterminate::indeterminate_joints;
+pub use links::Links;
+pub use loaded::{Answer, Burden, Hold, Loaded};
 pub use rates::{Rates, closing_senses};
+pub use springs::Springs;

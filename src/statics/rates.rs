@@ -60,6 +60,13 @@ impl Rates {
         }
     }
 
+    /// Length of the tangent.
+    #[inline]
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.length
+    }
+
     /// Velocity of the point of `body` that stands at `place`.
     #[inline]
     #[must_use]
