@@ -21,5 +21,6 @@
 )]
 
 pub mod model;
+pub mod output;
 pub mod report;
 pub mod units;
