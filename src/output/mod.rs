@@ -3,17 +3,29 @@
 //! Nothing here reads or writes files, prints, or knows any mechanics. What a format shows is
 //! decided by the report alone, so the same report gives the same bytes on every machine.
 
+mod chart;
+mod chart_axis;
+mod chart_data;
+mod chart_draw;
+mod chart_words;
 mod csv;
 mod finite;
 mod json;
+mod labels;
+mod palette;
+mod polyline;
 mod summary;
+mod svg_backend;
+mod svg_shapes;
 mod table;
 mod table_blocks;
 mod text;
+mod ticks;
 
 #[cfg(test)]
 mod samples;
 
+pub use chart::{ChartOptions, force_curves};
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;

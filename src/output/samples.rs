@@ -264,11 +264,18 @@ impl Sample {
     }
 
     fn stalls(&self, report: &StrokeReport, limits: &[Vec<Option<f64>>]) -> Vec<Option<f64>> {
+        let over = |g: usize, index: usize| {
+            let forces = &report.positions[index].grips[g].jaws[&self.jaw];
+            Some(forces.hand_force? - limits[index][g]?)
+        };
+        let gap = |index: usize| report.positions[index].jaws[&self.jaw].gap;
         (0..self.grips.len())
             .map(|g| {
-                report.positions.iter().zip(limits).find_map(|(p, limit)| {
-                    let needs = p.grips[g].jaws[&self.jaw].hand_force?;
-                    (needs > limit[g]?).then_some(p.jaws[&self.jaw].gap)
+                (1..report.positions.len()).find_map(|index| {
+                    let (before, here) = (over(g, index - 1)?, over(g, index)?);
+                    let share = -before / (here - before);
+                    (before < 0.0 && here > 0.0)
+                        .then(|| gap(index - 1) + share * (gap(index) - gap(index - 1)))
                 })
             })
             .collect()

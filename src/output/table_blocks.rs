@@ -90,12 +90,9 @@ impl<'a> JawTable<'a> {
         let travel = with.len() <= without.len();
         let blocks = if travel { with } else { without };
         for block in blocks {
-            let mut groups = vec![self.position_group(travel)];
-            groups.extend(
-                block
-                    .iter()
-                    .filter_map(|&g| (g < grips.len()).then(|| self.grip_group(g))),
-            );
+            let first = self.position_group(travel);
+            let mut groups = vec![&first];
+            groups.extend(block.iter().filter_map(|&g| grips.get(g)));
             write_block(&groups, self.positions.len(), lines);
             lines.push(String::new());
         }
@@ -217,12 +214,12 @@ fn split(grips: &[Group], room: usize) -> Vec<Vec<usize>> {
     let mut used = 0;
     for (index, group) in grips.iter().enumerate() {
         let width = group.width() + 2; // the bar between groups
-        if let Some(block) = blocks.last_mut() {
-            if used + width <= room || block.is_empty() {
-                block.push(index);
-                used += width;
-                continue;
-            }
+        if let Some(block) = blocks.last_mut()
+            && (used + width <= room || block.is_empty())
+        {
+            block.push(index);
+            used += width;
+            continue;
         }
         blocks.push(vec![index]);
         used = width;
@@ -230,9 +227,13 @@ fn split(grips: &[Group], room: usize) -> Vec<Vec<usize>> {
     blocks
 }
 
-fn write_block(groups: &[Group], rows: usize, lines: &mut Vec<String>) {
+fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String>) {
     let line = |of: &dyn Fn(&Group) -> String| -> String {
-        groups.iter().map(of).collect::<Vec<_>>().join(" |")
+        groups
+            .iter()
+            .map(|group| of(group))
+            .collect::<Vec<_>>()
+            .join(" |")
     };
     let across = |group: &Group, of: &dyn Fn(&Column) -> String| -> String {
         let text: String = (group.columns.iter())
