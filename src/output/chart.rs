@@ -72,7 +72,7 @@ pub fn force_curves(report: &StrokeReport, options: &ChartOptions) -> Result<Str
     for (index, panel) in panels.iter().enumerate() {
         let title = y;
         let strip = if index == 0 { 14.0 * rows as f64 } else { 0.0 };
-        let top = title + 14.0 + strip;
+        let top = title + 14.0 + strip + if strip > 0.0 { 4.0 } else { 0.0 };
         let least = match (panels.len(), index) {
             (1, _) => 380.0,
             (_, 0) => 320.0,

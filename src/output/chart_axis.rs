@@ -45,11 +45,12 @@ impl StrokeAxis {
         }
     }
 
-    /// Marks at 1-2-5 steps and one at the very end, which is the place that matters most.
-    pub(super) fn ticks(&self, wanted: usize) -> (Ticks, Vec<f64>) {
-        let ticks = Ticks::over(0.0, self.end, wanted);
+    /// Marks at 1-2-5 steps and one at the very end, which is the place that matters most; on an
+    /// axis of `room` pixels.
+    pub(super) fn ticks(&self, room: f64) -> (Ticks, Vec<f64>) {
+        let ticks = Ticks::over(0.0, self.end, (room / 70.0).max(1.0) as usize);
         let mut at = ticks.at.clone();
-        at.retain(|value| self.end - value > 0.6 * ticks.step);
+        at.retain(|value| (self.end - value) / self.end * room > 54.0);
         at.push(self.end);
         (ticks, at)
     }
@@ -173,7 +174,7 @@ mod tests {
     #[test]
     fn the_end_of_the_stroke_has_its_mark() {
         let report = Sample::knee().build();
-        let (_, at) = StrokeAxis::of(&report).ticks(6);
+        let (_, at) = StrokeAxis::of(&report).ticks(600.0);
         assert_eq!(at, [0.0, 5.0, 10.0, 15.0, 20.0, 25.0, 29.0]);
     }
 }

@@ -273,7 +273,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
     /// The labels of toggles and dead positions, above the first panel.
     pub(super) fn turning_labels(&self, marks: &[TurningMark], frame: &Frame) -> Drawn {
         for mark in marks.iter().filter(|m| !m.label.is_empty()) {
-            let y = frame.top - 4.0 - 14.0 * mark.row as f64;
+            let y = frame.top - 6.0 - 14.0 * mark.row as f64;
             self.words((mark.x, y), &mark.label, SMALL, false, INK, Anchor::Middle)?;
         }
         Ok(())
@@ -287,7 +287,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
         frame: &Frame,
     ) -> Drawn {
         let room = frame.right - frame.left;
-        let (ticks, places) = axis.ticks((room / 70.0).max(2.0) as usize);
+        let (ticks, places) = axis.ticks(room);
         let (row1, row2, row3) = (
             frame.bottom + 19.0,
             frame.bottom + 34.0,

@@ -32,7 +32,7 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
         out.push(format!("{}.", panel.title));
         for line in &panel.lines {
             let values = || line.points.iter().filter_map(|(_, y)| *y);
-            let (Some(first), Some(last)) = (values().next(), values().last()) else {
+            let (Some(first), Some(last)) = (values().next(), values().next_back()) else {
                 out.push(format!("{}: no values.", line.label));
                 continue;
             };

@@ -7,6 +7,7 @@ mod chart;
 mod chart_axis;
 mod chart_data;
 mod chart_draw;
+mod chart_range;
 mod chart_words;
 mod csv;
 mod finite;
@@ -22,6 +23,8 @@ mod table_blocks;
 mod text;
 mod ticks;
 
+#[cfg(test)]
+mod chart_tests;
 #[cfg(test)]
 mod samples;
 

@@ -73,7 +73,7 @@ impl Sample {
     }
 
     /// The knee is shut exactly at its toggle.
-    pub(super) fn to_toggle(mut self) -> Self {
+    pub(super) fn shut_at_toggle(mut self) -> Self {
         self.to = 0.0;
         self
     }

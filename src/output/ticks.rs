@@ -31,8 +31,12 @@ impl Ticks {
         Self { at, step, decimals }
     }
 
-    /// The number of a mark, thousands set apart by a no-break space.
+    /// The number of a mark, thousands set apart by a no-break space; very large and very small
+    /// ones with a power of ten.
     pub(super) fn text(&self, value: f64) -> String {
+        if self.step >= 1e7 || self.decimals > 5 {
+            return format!("{value:.1e}").replace('-', "\u{2212}");
+        }
         with_thousands(&super::text::fixed(value, self.decimals))
     }
 }
