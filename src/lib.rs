@@ -25,6 +25,7 @@ pub mod mechanism;
 pub mod model;
 pub mod motion;
 pub mod numeric;
+pub mod output;
 pub mod report;
 pub mod statics;
 pub mod units;
