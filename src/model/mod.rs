@@ -5,8 +5,10 @@
 //! has made sure of: [`Tool::validate`] checks it.
 
 mod demand;
+pub mod dimension;
 mod hand;
 mod load;
+mod measure;
 mod part;
 mod strength;
 mod stroke;
@@ -15,6 +17,7 @@ mod validate;
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Push};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
+pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
 pub use part::{Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot};
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Jaw, Stroke, Target};

@@ -4,6 +4,10 @@
 //! stress is N/mm² = MPa, a moment is N mm). Units live at the edges only: [`UnitSystem`] and
 //! [`Quantity`] say what a bare number in a tool file, or a printed number, means.
 
+mod parse;
+
+pub use parse::{ParseError, ParseErrorKind, article, parse, parse_plain, parse_unit};
+
 /// Millimetres in an inch (exact: international yard and pound agreement, 1959).
 pub const MM_PER_IN: f64 = 25.4;
 /// Newtons in a pound-force (exact: 0.453 592 37 kg × 9.806 65 m/s²).

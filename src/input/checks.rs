@@ -1,0 +1,184 @@
+//! What can only be seen with all parts at hand: pins that join nothing, parts that hang on
+//! nothing, dimensions that nobody can measure.
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::Reader;
+use super::parts::MOST_JOINTS;
+use super::spelling;
+use crate::model::{PointKind, PointRef, Shape, Slot};
+use crate::units::MM_PER_IN;
+
+impl Reader<'_> {
+    pub(super) fn check_joints(&mut self, draft: &Draft, slots: &[Slot]) {
+        let count = draft.joints.len() + slots.len();
+        if count > MOST_JOINTS {
+            self.report(
+                Diagnostic::error(
+                    code::TOO_MANY,
+                    draft.spans.first().map_or(0..0, |spans| spans.name.clone()),
+                    format!("{count} joints are more than the {MOST_JOINTS} that are taken"),
+                )
+                .help("leave out what does not move, or split the tool"),
+            );
+        }
+        self.lonely_pins(draft, slots);
+        self.loose_parts(draft, slots);
+    }
+
+    fn lonely_pins(&mut self, draft: &Draft, slots: &[Slot]) {
+        let on_slot = |at: PointRef| {
+            slots.iter().any(|slot| {
+                let through = slot.through == crate::model::Place::Point(at.point);
+                slot.rider == at || (slot.on == at.part && through)
+            })
+        };
+        let pins = draft.pin_names();
+        for pin in &pins {
+            let on = draft.on_pin(pin);
+            let [only] = on.as_slice() else { continue };
+            if on_slot(*only) {
+                continue;
+            }
+            let part = draft
+                .parts
+                .get(only.part)
+                .map_or("", |part| part.name.as_str());
+            let span = draft
+                .spans
+                .get(only.part)
+                .and_then(|s| s.points.get(only.point))
+                .cloned();
+            let mut problem = Diagnostic::error(
+                code::PIN_ALONE,
+                span.unwrap_or(0..0),
+                format!("pin `{pin}` is on one part only"),
+            )
+            .label(format!("only `{part}` has it"));
+            let others = pins.iter().copied().filter(|other| {
+                // A pin of the same part cannot be meant.
+                draft
+                    .parts
+                    .get(only.part)
+                    .is_some_and(|p| p.point_index(other).is_none())
+            });
+            let others: Vec<&str> = others.collect();
+            problem = match spelling::nearest(pin, others.iter().copied()) {
+                Some(near) => {
+                    let there = draft.on_pin(near).first().copied();
+                    let there = there
+                        .and_then(|at| draft.spans.get(at.part)?.points.get(at.point).cloned());
+                    let problem = problem.help(format!("did you mean `{near}`?"));
+                    match there {
+                        Some(span) => problem.also(span, "this one is near in spelling"),
+                        None => problem,
+                    }
+                }
+                None => problem,
+            };
+            self.report(
+                problem
+                    .help("give a second part a pin of that name, or list the point under `marks`"),
+            );
+        }
+    }
+
+    fn loose_parts(&mut self, draft: &Draft, slots: &[Slot]) {
+        let Some(fixed) = draft.fixed else { return };
+        let mut links: Vec<(usize, usize)> = draft
+            .joints
+            .iter()
+            .map(|joint| (joint.carrier, joint.part))
+            .collect();
+        links.extend(slots.iter().map(|slot| (slot.rider.part, slot.on)));
+        let mut held = vec![false; draft.parts.len()];
+        if let Some(first) = held.get_mut(fixed) {
+            *first = true;
+        }
+        // Each round reaches one joint further.
+        for _ in 0..draft.parts.len() {
+            for &(a, b) in &links {
+                let either = held.get(a) == Some(&true) || held.get(b) == Some(&true);
+                for part in [a, b] {
+                    if let Some(held) = held.get_mut(part) {
+                        *held |= either;
+                    }
+                }
+            }
+        }
+        for (part, held) in held.iter().enumerate() {
+            if *held {
+                continue;
+            }
+            let (Some(of), Some(spans)) = (draft.parts.get(part), draft.spans.get(part)) else {
+                continue;
+            };
+            let lonely = of
+                .points
+                .iter()
+                .any(|point| point.kind == PointKind::Pin && draft.on_pin(&point.name).len() < 2);
+            let mut problem = Diagnostic::error(
+                code::PART_LOOSE,
+                spans.name.clone(),
+                format!("nothing joins part `{}` to the fixed part", of.name),
+            )
+            .help("give it a pin that another part has, or let it ride in a slot");
+            if lonely {
+                problem = problem.note("it has a pin that no other part has");
+            }
+            if let Some(spans) = draft.spans.get(fixed) {
+                problem = problem.also(spans.name.clone(), "the fixed part");
+            }
+            self.report(problem);
+        }
+    }
+
+    /// One piece of advice for all dimensions that are finer than calipers read.
+    pub(super) fn check_fineness(&mut self, draft: &Draft) {
+        let mut fine = Vec::new();
+        for (part, of) in draft.parts.iter().enumerate() {
+            for (point, p) in of.points.iter().enumerate() {
+                let at = PointRef { part, point };
+                let own = match of.shape {
+                    Shape::Sketch => !draft.listed(at),
+                    Shape::Coordinates | Shape::Length => !draft.listed(at),
+                };
+                if own && p.at.iter().any(|&v| v.is_finite() && !readable(v)) {
+                    let length = of.shape == Shape::Length && point == 1;
+                    let path = format!("{}.length", of.name);
+                    let span = match self.spans.get(&path).filter(|_| length) {
+                        Some(span) => Some(span.clone()),
+                        None => draft
+                            .spans
+                            .get(part)
+                            .and_then(|s| s.points.get(point))
+                            .cloned(),
+                    };
+                    let name = if length { path } else { draft.label(at) };
+                    fine.extend(span.map(|span| (span, name)));
+                }
+            }
+        }
+        let Some((first, _)) = fine.first() else {
+            return;
+        };
+        let names: Vec<&str> = fine.iter().map(|(_, name)| name.as_str()).collect();
+        let message = format!("finer than calipers read: {}", spelling::list(&names));
+        let mut problem = Diagnostic::advice(code::FINE, first.clone(), message)
+            .help("0.01 mm or 0.001 in is what can be measured; finer digits are kept as given");
+        for (span, _) in fine.iter().skip(1).take(4) {
+            problem = problem.also(span.clone(), "and this");
+        }
+        self.report(problem);
+    }
+}
+
+/// Whether calipers can read a length, mm: to 0.01 mm or to 0.001 in (common practice, no source).
+fn readable(value: f64) -> bool {
+    let on_grid = |step: f64| {
+        let count = value / step;
+        (count - count.round()).abs() <= 1e-6 * count.abs().max(1.0)
+    };
+    on_grid(0.01) || on_grid(MM_PER_IN / 1000.0)
+}

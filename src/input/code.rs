@@ -1,0 +1,118 @@
+//! The stable names of all problems that a tool file can have.
+
+macro_rules! codes {
+    ($($(#[doc = $doc:literal])+ $name:ident = $text:literal;)+) => {
+        $($(#[doc = $doc])+ pub const $name: &str = $text;)+
+        /// Every code.
+        pub const ALL: &[&str] = &[$($text),+];
+    };
+}
+
+codes! {
+    /// Nothing in the file.
+    EMPTY = "empty-file";
+    /// Not TOML.
+    SYNTAX = "toml-syntax";
+    /// The same key or table twice.
+    TWICE = "given-twice";
+    /// A key or table of an unknown name.
+    UNKNOWN_KEY = "unknown-key";
+    /// A table or key that must be there is not.
+    MISSING = "missing";
+    /// A value of the wrong TOML type.
+    TYPE = "wrong-type";
+    /// A text that is not one of the words allowed.
+    WORD = "unknown-word";
+    /// A number or quantity that cannot be read.
+    NUMBER = "bad-number";
+    /// NaN, infinity, overflow, underflow.
+    NOT_FINITE = "not-finite";
+    /// A unit that is not known, or none where one is needed.
+    UNIT = "unknown-unit";
+    /// A unit of the wrong kind.
+    UNIT_KIND = "wrong-unit";
+    /// Zero or negative where it must not be, or an absurd size.
+    SIZE = "bad-size";
+    /// A name with characters that names may not have, or none.
+    NAME = "bad-name";
+    /// A name used twice where it must be unique.
+    NAME_TWICE = "name-twice";
+    /// A part that does not exist.
+    UNKNOWN_PART = "unknown-part";
+    /// A pin or mark that does not exist.
+    UNKNOWN_POINT = "unknown-point";
+    /// A pin that does not exist.
+    UNKNOWN_PIN = "unknown-pin";
+    /// A material that does not exist.
+    UNKNOWN_MATERIAL = "unknown-material";
+    /// A measure that does not exist.
+    UNKNOWN_MEASURE = "unknown-measure";
+    /// A dimension address that does not exist.
+    UNKNOWN_DIMENSION = "unknown-dimension";
+    /// A hand limit set that does not exist.
+    UNKNOWN_LIMIT = "unknown-limit-set";
+    /// No fixed part, or two.
+    FIXED = "fixed-part";
+    /// A pin on one part only.
+    PIN_ALONE = "pin-alone";
+    /// Two pins of one part at the same place.
+    PINS_COINCIDE = "pins-coincide";
+    /// `length` on a part that is not a two-pin link.
+    LINK = "link-length";
+    /// A part that nothing joins to the fixed part.
+    PART_LOOSE = "part-loose";
+    /// More parts, joints or the like than are taken.
+    TOO_MANY = "too-many";
+    /// A part that takes its shape from the sketch, and the sketch lacks a point.
+    SKETCH_LACKS = "sketch-lacks";
+    /// A sketch name that stands for points of several parts.
+    SKETCH_AMBIGUOUS = "sketch-ambiguous";
+    /// Scale or origin of a sketch in pixels.
+    SKETCH_SCALE = "sketch-scale";
+    /// The slot joins a part to itself.
+    SLOT_SAME_PART = "slot-same-part";
+    /// A key that needs another one, or excludes it.
+    TOGETHER = "keys-together";
+    /// A hand line with no length, or two equal neighbours.
+    LINE = "hand-line";
+    /// A grip that is not on the line.
+    GRIP_OFF = "grip-off-line";
+    /// The hand holds one part with both handles, or the fixed part only.
+    HAND_PART = "hand-part";
+    /// A span is asked for, and there is no second handle.
+    NO_SPAN = "no-span";
+    /// Jaw on one and the same part.
+    JAW_SAME_PART = "jaw-same-part";
+    /// A gap that the jaw cannot have.
+    GAP = "gap-negative";
+    /// Open and shut are the same.
+    STROKE_SAME = "stroke-same-ends";
+    /// Number of steps.
+    STEPS = "bad-steps";
+    /// A table of numbers that is too short, or not increasing.
+    TABLE = "bad-table";
+    /// A CSV file that cannot be had or read.
+    SIDE_FILE = "side-file";
+    /// Friction out of range.
+    FRICTION = "bad-friction";
+    /// Clearance as large as the pin.
+    CLEARANCE = "clearance";
+    /// Spring ends on the same part.
+    SPRING_SAME_PART = "spring-same-part";
+    /// A pin spring on a pin that does not join two parts.
+    SPRING_PIN = "spring-pin";
+    /// Ultimate strength below yield.
+    STRENGTH = "ultimate-below-yield";
+    /// A demand that demands nothing, or the impossible.
+    BOUND = "demand-bound";
+    /// A position where none is read, or none where one is needed.
+    AT = "measure-at";
+    /// A range that is empty.
+    RANGE = "tune-range";
+    /// An aim without anything to tune.
+    AIM = "aim-alone";
+    /// Advice: finer than calipers read.
+    FINE = "finer-than-calipers";
+    /// Advice: a pin's place is guessed.
+    GUESSED = "place-guessed";
+}

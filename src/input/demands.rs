@@ -1,0 +1,272 @@
+//! `[[demand]]` and `[aim]`: measures, the positions where they are read, and what is wanted.
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::hand::curve_of;
+use super::spelling;
+use super::value::Sign;
+use crate::model::{
+    Aim, At, Bound, Demand, Hand, Jaw, MEASURES, MeasureKind, Reads, Suffix, Want, measure_kind,
+};
+use crate::units::Quantity;
+
+const DEMAND_KEYS: &[&str] = &["measure", "at", "grip", "min", "max"];
+const AIM_KEYS: &[&str] = &["measure", "at", "grip", "want"];
+const POSITIONS: &str =
+    "\"open\", \"shut\", \"peak\", \"least\", { gap = .. }, { handle = .. } or { span = .. }";
+
+/// What measures may refer to.
+#[derive(Clone, Copy)]
+pub(super) struct Around<'a> {
+    pub(super) draft: &'a Draft,
+    pub(super) hand: Option<&'a Hand>,
+    pub(super) jaw: Option<&'a Jaw>,
+}
+
+impl Reader<'_> {
+    pub(super) fn demands(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Vec<Demand> {
+        let tables = self.tables(entry, "[[demand]]", DEMAND_KEYS);
+        let mut demands = Vec::new();
+        for fields in &tables {
+            if let Some(demand) = self.demand(fields, around) {
+                self.spans
+                    .insert(format!("demand.{}", demands.len()), fields.span.clone());
+                demands.push(demand);
+            }
+        }
+        demands
+    }
+
+    fn demand(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<Demand> {
+        let (measure, kind) = self.measure(fields, around)?;
+        let at = self.at(fields, &measure, kind, around);
+        let grip = self.grip(fields, around);
+        let min = fields.get("min").map(|v| self.of_kind(v, kind));
+        let max = fields.get("max").map(|v| self.of_kind(v, kind));
+        if min.is_none() && max.is_none() {
+            self.report(
+                Diagnostic::error(
+                    code::BOUND,
+                    fields.span.clone(),
+                    format!("the demand on `{measure}` has no limit"),
+                )
+                .help("add `min`, `max` or both"),
+            );
+        }
+        let bound = Bound {
+            min: min.flatten(),
+            max: max.flatten(),
+        };
+        if let (Some(low), Some(high)) = (bound.min, bound.max) {
+            if low > high {
+                self.report(
+                    Diagnostic::error(code::BOUND, fields.span_of("max"), "`max` is below `min`")
+                        .help("no value can meet this: the two may be swapped"),
+                );
+            }
+        }
+        Some(Demand {
+            measure,
+            at: at?,
+            grip,
+            bound,
+        })
+    }
+
+    pub(super) fn aim(
+        &mut self,
+        entry: &Entry<'_>,
+        around: Around<'_>,
+        some_tune: bool,
+    ) -> Option<Aim> {
+        let fields = self.known_table(entry, "[aim]", AIM_KEYS)?;
+        if !some_tune {
+            self.report(
+                Diagnostic::error(
+                    code::AIM,
+                    fields.span.clone(),
+                    "an aim, and nothing to tune",
+                )
+                .help("add a table [[tune]] with `dimension`, `from` and `to`"),
+            );
+        }
+        let want = self.need(&fields, "want", "want = \"least\"");
+        let (measure, kind) = self.measure(&fields, around)?;
+        let at = self.at(&fields, &measure, kind, around);
+        let grip = self.grip(&fields, around);
+        let want = want.and_then(|value| match value.get_ref() {
+            DeValue::String(word) if word.starts_with(char::is_alphabetic) => {
+                match self.word(value, "want", &["least", "most"])? {
+                    "least" => Some(Want::Least),
+                    _ => Some(Want::Most),
+                }
+            }
+            _ => self.of_kind(value, kind).map(Want::Value),
+        });
+        Some(Aim {
+            measure,
+            at: at?,
+            grip,
+            want: want?,
+        })
+    }
+
+    fn measure(
+        &mut self,
+        fields: &Fields<'_>,
+        around: Around<'_>,
+    ) -> Option<(String, MeasureKind)> {
+        let value = self.need(fields, "measure", "measure = \"jaw_force\"")?;
+        let name = self.text(value, "`measure`")?;
+        let Some((kind, suffix)) = measure_kind(name) else {
+            let names: Vec<&str> = MEASURES.iter().map(|(name, _)| *name).collect();
+            self.report(
+                Diagnostic::error(
+                    code::UNKNOWN_MEASURE,
+                    value.span(),
+                    format!("no measure is called `{name}`"),
+                )
+                .help(spelling::hint(name, "measures", &names)),
+            );
+            return None;
+        };
+        let joints = joint_labels(around.draft);
+        let mut parts: Vec<String> = around.draft.parts.iter().map(|p| p.name.clone()).collect();
+        parts.extend(around.draft.pin_names().into_iter().map(str::to_owned));
+        parts.extend(joints.iter().cloned());
+        let (allowed, what) = match kind.suffix {
+            Suffix::None => (Vec::new(), "nothing follows it"),
+            Suffix::Joint => (joints, "name a pin behind it"),
+            Suffix::PartOrPin => (parts, "name a part or pin behind it, or nothing"),
+        };
+        let good = match suffix {
+            None => kind.suffix != Suffix::Joint,
+            Some(suffix) => allowed.iter().any(|name| name == suffix),
+        };
+        if !good {
+            let allowed: Vec<&str> = allowed.iter().map(String::as_str).collect();
+            let names = spelling::hint(suffix.unwrap_or(""), "names", &allowed);
+            let mut problem = Diagnostic::error(
+                code::UNKNOWN_MEASURE,
+                value.span(),
+                format!("`{name}` is not a measure of this tool"),
+            )
+            .help(what);
+            if !allowed.is_empty() {
+                problem = problem.help(names);
+            }
+            self.report(problem);
+            return None;
+        }
+        if name == "span" {
+            self.span_possible(value, around.hand);
+        }
+        Some((name.to_owned(), kind))
+    }
+
+    /// A number of a measure's kind.
+    fn of_kind(&mut self, value: &Value<'_>, kind: MeasureKind) -> Option<f64> {
+        match kind.quantity {
+            Some(quantity) => self.quantity(value, quantity, Sign::Any),
+            None => self.plain(value, "this measure"),
+        }
+    }
+
+    /// `None`: not usable. `Some(None)`: a measure of the whole stroke.
+    fn at(
+        &mut self,
+        fields: &Fields<'_>,
+        measure: &str,
+        kind: MeasureKind,
+        around: Around<'_>,
+    ) -> Option<Option<At>> {
+        match (kind.reads, fields.get("at")) {
+            (Reads::Stroke, None) => Some(None),
+            (Reads::Stroke, Some(_)) => {
+                self.report(
+                    Diagnostic::error(
+                        code::AT,
+                        fields.span_of("at"),
+                        format!("`{measure}` is of the whole stroke, not of one position"),
+                    )
+                    .help("take `at` out"),
+                );
+                None
+            }
+            (Reads::Position, None) => {
+                self.report(
+                    Diagnostic::error(
+                        code::AT,
+                        fields.span.clone(),
+                        format!("`{measure}` is read at one position, and `at` is missing"),
+                    )
+                    .help(format!("add `at`: {POSITIONS}")),
+                );
+                None
+            }
+            (Reads::Position, Some(value)) => self.position(value, around).map(Some),
+        }
+    }
+
+    fn position(&mut self, value: &Value<'_>, around: Around<'_>) -> Option<At> {
+        if !value.get_ref().is_table() {
+            return match self.word(value, "at", &["open", "shut", "peak", "least"])? {
+                "open" => Some(At::Open),
+                "shut" => Some(At::Shut),
+                "peak" => Some(At::Peak),
+                _ => Some(At::Least),
+            };
+        }
+        let entry = Entry {
+            key: "at",
+            key_span: value.span(),
+            value,
+        };
+        let fields = self.known_table(&entry, "`at`", &["gap", "handle", "span"])?;
+        match fields.entries.as_slice() {
+            [one] => match one.key {
+                "gap" => {
+                    let gap = self.quantity(one.value, Quantity::Length, Sign::Any)?;
+                    self.gap_possible(gap, one.value, around.jaw);
+                    Some(At::Gap(gap))
+                }
+                "span" => {
+                    let span = self.quantity(one.value, Quantity::Length, Sign::Positive)?;
+                    self.span_possible(one.value, around.hand);
+                    Some(At::Span(span))
+                }
+                "handle" => self
+                    .quantity(one.value, Quantity::Angle, Sign::Any)
+                    .map(At::Handle),
+                _ => None,
+            },
+            _ => {
+                self.report(
+                    Diagnostic::error(code::TOGETHER, value.span(), "`at` is exactly one position")
+                        .help(format!("one of: {POSITIONS}")),
+                );
+                None
+            }
+        }
+    }
+
+    fn grip(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<f64> {
+        let value = fields.get("grip")?;
+        let grip = self.quantity(value, Quantity::Length, Sign::NotNegative)?;
+        if let Some(hand) = around.hand {
+            let curve = curve_of(around.draft, &hand.handle);
+            self.on_line(grip, value.span(), curve.as_ref(), "hand line");
+        }
+        Some(grip)
+    }
+}
+
+fn joint_labels(draft: &Draft) -> Vec<String> {
+    (0..draft.joints.len())
+        .map(|joint| draft.joint_label(joint))
+        .collect()
+}

@@ -1,0 +1,225 @@
+//! Tables of the document: which keys they have, which they must have, which are unknown.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::spelling;
+use crate::units::UnitSystem;
+
+/// A value of the document with its place.
+pub(super) type Value<'d> = Spanned<DeValue<'d>>;
+
+/// What all readers of tables share.
+pub(super) struct Reader<'a> {
+    /// The whole file.
+    pub(super) text: &'a str,
+    /// What bare numbers mean.
+    pub(super) units: UnitSystem,
+    /// Problems found so far.
+    pub(super) found: Vec<Diagnostic>,
+    /// Places worth knowing later, by path (`parts.strut`, `stroke.shut`, `demand.0`).
+    pub(super) spans: BTreeMap<String, Range<usize>>,
+}
+
+/// One key of a table.
+#[derive(Clone)]
+pub(super) struct Entry<'d> {
+    pub(super) key: &'d str,
+    pub(super) key_span: Range<usize>,
+    pub(super) value: &'d Value<'d>,
+}
+
+/// The keys of one table, in file order.
+#[derive(Clone)]
+pub(super) struct Fields<'d> {
+    /// What the user calls it: `[hand]`.
+    pub(super) title: String,
+    /// Its header, for what is missing in it.
+    pub(super) span: Range<usize>,
+    pub(super) entries: Vec<Entry<'d>>,
+}
+
+impl<'a> Reader<'a> {
+    pub(super) fn new(text: &'a str) -> Self {
+        Self {
+            text,
+            units: UnitSystem::MmN,
+            found: Vec::new(),
+            spans: BTreeMap::new(),
+        }
+    }
+
+    pub(super) fn report(&mut self, problem: Diagnostic) {
+        self.found.push(problem);
+    }
+
+    /// The value as a table with any keys.
+    pub(super) fn table<'d>(&mut self, entry: &Entry<'d>, title: &str) -> Option<Fields<'d>> {
+        match entry.value.get_ref() {
+            DeValue::Table(table) => {
+                let span = self.header(entry.value.span(), &entry.key_span);
+                Some(Fields::of(table, title, span))
+            }
+            _ => {
+                self.wrong_type(entry.value, &format!("{title} is a table of its own"));
+                None
+            }
+        }
+    }
+
+    /// The value as a table of which all keys are known.
+    pub(super) fn known_table<'d>(
+        &mut self,
+        entry: &Entry<'d>,
+        title: &str,
+        keys: &[&str],
+    ) -> Option<Fields<'d>> {
+        let fields = self.table(entry, title)?;
+        self.refuse_unknown(&fields, keys);
+        Some(fields)
+    }
+
+    /// The value as an array of tables (`[[jaw]]`), each of which has known keys only.
+    pub(super) fn tables<'d>(
+        &mut self,
+        entry: &Entry<'d>,
+        title: &str,
+        keys: &[&str],
+    ) -> Vec<Fields<'d>> {
+        let DeValue::Array(items) = entry.value.get_ref() else {
+            self.report(
+                Diagnostic::error(
+                    code::TYPE,
+                    entry.key_span.clone(),
+                    format!("`{}` stands for a list of tables", entry.key),
+                )
+                .help(format!("write the header with double brackets: {title}")),
+            );
+            return Vec::new();
+        };
+        let mut all = Vec::new();
+        for item in items.iter() {
+            let one = Entry {
+                key: entry.key,
+                key_span: item.span(),
+                value: item,
+            };
+            all.extend(self.known_table(&one, title, keys));
+        }
+        all
+    }
+
+    pub(super) fn refuse_unknown(&mut self, fields: &Fields<'_>, keys: &[&str]) {
+        for entry in &fields.entries {
+            if !keys.contains(&entry.key) {
+                let what = format!("keys of {}", fields.title);
+                self.report(
+                    Diagnostic::error(
+                        code::UNKNOWN_KEY,
+                        entry.key_span.clone(),
+                        format!("unknown key `{}` in {}", entry.key, fields.title),
+                    )
+                    .help(spelling::hint(entry.key, &what, keys)),
+                );
+            }
+        }
+    }
+
+    /// A key that must be there; `example` is a line that would be right.
+    pub(super) fn need<'d>(
+        &mut self,
+        fields: &Fields<'d>,
+        key: &str,
+        example: &str,
+    ) -> Option<&'d Value<'d>> {
+        let found = fields.get(key);
+        if found.is_none() {
+            self.report(
+                Diagnostic::error(
+                    code::MISSING,
+                    fields.span.clone(),
+                    format!("{} lacks `{key}`", fields.title),
+                )
+                .help(format!("add it, such as: {example}")),
+            );
+        }
+        found
+    }
+
+    pub(super) fn wrong_type(&mut self, value: &Value<'_>, wanted: &str) {
+        self.report(
+            Diagnostic::error(
+                code::TYPE,
+                value.span(),
+                format!("{wanted}, not {}", in_words(value.get_ref())),
+            )
+            .label(in_words(value.get_ref()))
+            .help("see the value's form in the README or in a starter file"),
+        );
+    }
+
+    /// Where to point for a whole table: at its header or braces, or at its key where the document
+    /// gives the table no place of its own.
+    fn header(&self, table: Range<usize>, key: &Range<usize>) -> Range<usize> {
+        let opens = self
+            .text
+            .get(table.start..)
+            .is_some_and(|t| t.starts_with(['[', '{']));
+        if opens && !table.is_empty() {
+            table
+        } else {
+            key.clone()
+        }
+    }
+}
+
+impl<'d> Fields<'d> {
+    pub(super) fn of(table: &'d DeTable<'d>, title: &str, span: Range<usize>) -> Self {
+        let mut entries: Vec<Entry<'d>> = table
+            .iter()
+            .map(|(key, value)| Entry {
+                key: key.get_ref().as_ref(),
+                key_span: key.span(),
+                value,
+            })
+            .collect();
+        entries.sort_by_key(|entry| entry.key_span.start);
+        Self {
+            title: title.to_owned(),
+            span,
+            entries,
+        }
+    }
+
+    pub(super) fn entry(&self, key: &str) -> Option<&Entry<'d>> {
+        self.entries.iter().find(|entry| entry.key == key)
+    }
+
+    pub(super) fn get(&self, key: &str) -> Option<&'d Value<'d>> {
+        self.entry(key).map(|entry| entry.value)
+    }
+
+    /// Place of a key, or of the table's header where the key is absent.
+    pub(super) fn span_of(&self, key: &str) -> Range<usize> {
+        self.entry(key)
+            .map_or_else(|| self.span.clone(), |entry| entry.key_span.clone())
+    }
+}
+
+/// The type of a value in words.
+pub(super) fn in_words(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "a text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}

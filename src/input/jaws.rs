@@ -1,0 +1,220 @@
+//! `[[jaw]]` and `[stroke]`: between which points the tool works, and from where to where.
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::value::Sign;
+use crate::model::{Hand, Jaw, Stroke, Target};
+use crate::units::Quantity;
+
+const JAW_KEYS: &[&str] = &["name", "on", "against", "axis", "closed"];
+const STROKE_KEYS: &[&str] = &["open", "shut", "steps"];
+const STEPS: usize = 60;
+const MOST_STEPS: i64 = 100_000;
+
+impl Reader<'_> {
+    pub(super) fn jaws(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Jaw> {
+        let tables = self.tables(entry, "[[jaw]]", JAW_KEYS);
+        let mut jaws: Vec<Jaw> = Vec::new();
+        for fields in &tables {
+            if let Some(jaw) = self.jaw(fields, draft, tables.len() == 1) {
+                if jaws.iter().any(|known| known.name == jaw.name) {
+                    self.report(
+                        Diagnostic::error(
+                            code::NAME_TWICE,
+                            fields.get("name").map_or(fields.span.clone(), Value::span),
+                            format!("a jaw is called `{}` already", jaw.name),
+                        )
+                        .help("give each jaw a name of its own"),
+                    );
+                }
+                self.spans
+                    .insert(format!("jaw.{}", jaw.name), fields.span.clone());
+                jaws.push(jaw);
+            }
+        }
+        jaws
+    }
+
+    fn jaw(&mut self, fields: &Fields<'_>, draft: &Draft, only: bool) -> Option<Jaw> {
+        let name = if only && fields.get("name").is_none() {
+            "jaw"
+        } else {
+            let value = self.need(fields, "name", "name = \"nose\"");
+            let name = value.and_then(|v| self.text(v, "`name`").map(|name| (name, v.span())));
+            let (name, span) = name.unwrap_or(("jaw", fields.span.clone()));
+            self.good_name(name, span);
+            name
+        };
+        let on = self.need(fields, "on", "on = \"ram.nose\"");
+        let on = on.and_then(|v| self.point(draft, v, "on"));
+        let against = self.need(fields, "against", "against = \"frame.anvil\"");
+        let against = against.and_then(|v| self.point(draft, v, "against"));
+        if let (Some(a), Some(b)) = (on, against) {
+            if a.part == b.part {
+                self.report(
+                    Diagnostic::error(
+                        code::JAW_SAME_PART,
+                        fields.span_of("against"),
+                        "both points of the jaw are on the same part, so it cannot open",
+                    )
+                    .help("`against` names a point of another part"),
+                );
+            }
+        }
+        let axis = fields
+            .get("axis")
+            .map(|v| self.quantity(v, Quantity::Angle, Sign::Any));
+        let closed = fields.get("closed");
+        let closed = closed.and_then(|v| self.quantity(v, Quantity::Length, Sign::Any));
+        Some(Jaw {
+            name: name.to_owned(),
+            on: on?,
+            against: against?,
+            axis: axis.flatten(),
+            closed: closed.unwrap_or(0.0),
+        })
+    }
+
+    pub(super) fn stroke(
+        &mut self,
+        entry: &Entry<'_>,
+        hand: Option<&Hand>,
+        jaw: Option<&Jaw>,
+    ) -> Option<Stroke> {
+        let fields = self.known_table(entry, "[stroke]", STROKE_KEYS)?;
+        let open = self.need(&fields, "open", "open = { gap = 9 }");
+        let open = open.and_then(|v| self.target(&fields, "open", v, hand, jaw));
+        let shut = self.need(&fields, "shut", "shut = { gap = 0 }");
+        let shut = shut.and_then(|v| self.target(&fields, "shut", v, hand, jaw));
+        if open.is_some() && open == shut {
+            self.report(
+                Diagnostic::error(
+                    code::STROKE_SAME,
+                    fields.span_of("shut"),
+                    "the stroke is shut where it is open",
+                )
+                .help("give two different places on the motion"),
+            );
+        }
+        let steps = fields.get("steps").and_then(|v| self.steps(v));
+        for key in ["open", "shut"] {
+            if let Some(value) = fields.get(key) {
+                self.spans.insert(format!("stroke.{key}"), value.span());
+            }
+        }
+        Some(Stroke {
+            open: open?,
+            shut: shut?,
+            steps: steps.unwrap_or(STEPS),
+        })
+    }
+
+    fn steps(&mut self, value: &Value<'_>) -> Option<usize> {
+        let steps = self.whole(value, "steps")?;
+        if (2..=MOST_STEPS).contains(&steps) {
+            return usize::try_from(steps).ok();
+        }
+        self.report(
+            Diagnostic::error(
+                code::STEPS,
+                value.span(),
+                format!("{steps} steps are not possible"),
+            )
+            .help(format!(
+                "`steps` counts the intervals of the stroke: from 2 to {MOST_STEPS}"
+            )),
+        );
+        None
+    }
+
+    fn target(
+        &mut self,
+        stroke: &Fields<'_>,
+        key: &str,
+        value: &Value<'_>,
+        hand: Option<&Hand>,
+        jaw: Option<&Jaw>,
+    ) -> Option<Target> {
+        let example = format!("{key} = {{ gap = 9 }}");
+        let entry = Entry {
+            key: "",
+            key_span: stroke.span_of(key),
+            value,
+        };
+        let keys = &["gap", "span", "handle", "grip"];
+        let fields = self.known_table(&entry, &format!("`{key}`"), keys)?;
+        let given: Vec<&Entry<'_>> = fields.entries.iter().filter(|e| e.key != "grip").collect();
+        if given.len() != 1 {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    format!("`{key}` needs exactly one of `gap`, `span`, `handle`"),
+                )
+                .help(format!("such as {example}")),
+            );
+            return None;
+        }
+        let grip = fields
+            .get("grip")
+            .map(|v| self.quantity(v, Quantity::Length, Sign::NotNegative));
+        if grip.is_some() && fields.get("span").is_none() {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    fields.span_of("grip"),
+                    "`grip` goes with `span` only",
+                )
+                .help("take it out: gap and handle angle are the same at every grip"),
+            );
+        }
+        match given.first().map(|entry| (entry.key, entry.value))? {
+            ("gap", value) => {
+                let gap = self.quantity(value, Quantity::Length, Sign::Any)?;
+                self.gap_possible(gap, value, jaw);
+                Some(Target::Gap(gap))
+            }
+            ("span", value) => {
+                let span = self.quantity(value, Quantity::Length, Sign::Positive)?;
+                self.span_possible(value, hand);
+                Some(Target::Span(span, grip.flatten()))
+            }
+            ("handle", value) => self
+                .quantity(value, Quantity::Angle, Sign::Any)
+                .map(Target::Handle),
+            _ => None,
+        }
+    }
+
+    /// A gap along the line between two points is their distance: it cannot be less than nothing.
+    pub(super) fn gap_possible(&mut self, gap: f64, value: &Value<'_>, jaw: Option<&Jaw>) {
+        let impossible = jaw.is_some_and(|jaw| jaw.axis.is_none() && gap < -jaw.closed.max(0.0));
+        if impossible {
+            self.report(
+                Diagnostic::error(
+                    code::GAP,
+                    value.span(),
+                    "this gap is negative, and the jaw measures along the line between its points",
+                )
+                .help(
+                    "state the jaw's `axis` if it may pass beyond contact, or ask for a gap from 0",
+                ),
+            );
+        }
+    }
+
+    pub(super) fn span_possible(&mut self, value: &Value<'_>, hand: Option<&Hand>) {
+        if hand.is_some_and(|hand| hand.against.is_none()) {
+            self.report(
+                Diagnostic::error(
+                    code::NO_SPAN,
+                    value.span(),
+                    "a span is the distance to a second handle, and there is none",
+                )
+                .help("add `against` to [hand], or use `gap` or `handle`"),
+            );
+        }
+    }
+}

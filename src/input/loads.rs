@@ -1,0 +1,260 @@
+//! `[work]` and `[[springs]]`.
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::side_file;
+use super::spelling;
+use super::value::{Sign, short};
+use crate::model::{Acts, Spring, SpringEnds, SpringSet, Work};
+use crate::units::Quantity;
+
+const WORK_KEYS: &[&str] = &["need", "note", "rigid"];
+const SPRING_KEYS: &[&str] = &["from", "to", "pin", "rate", "free", "preload", "acts"];
+const NEED: [(Quantity, Sign); 2] = [
+    (Quantity::Length, Sign::Any),
+    (Quantity::Force, Sign::NotNegative),
+];
+
+impl Reader<'_> {
+    pub(super) fn work(
+        &mut self,
+        entry: &Entry<'_>,
+        load: &dyn Fn(&str) -> Result<String, String>,
+    ) -> Option<Work> {
+        let fields = self.known_table(entry, "[work]", WORK_KEYS)?;
+        let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
+        let rigid = fields.get("rigid");
+        let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
+        let value = self.need(&fields, "need", "need = [[3.0, 0], [0.0, 2600]]")?;
+        let mut need = match value.get_ref() {
+            DeValue::String(path) => self.need_from_file(value, path, load)?,
+            _ => self.rows(value, NEED, "a row of `need` is a pair [gap, force]")?,
+        };
+        if need.len() < 2 {
+            self.report(
+                Diagnostic::error(
+                    code::TABLE,
+                    value.span(),
+                    "the work curve needs two rows or more",
+                )
+                .help("give at least the gap where the work begins and the one where it ends"),
+            );
+            return None;
+        }
+        need.sort_by(|a, b| b[0].total_cmp(&a[0]));
+        let twice = need
+            .windows(2)
+            .find(|pair| matches!(pair, [a, b] if a[0] == b[0]));
+        if let Some([a, _]) = twice {
+            let gap = short(self.units.show(a[0], Quantity::Length));
+            let message = format!("the work curve has the gap {gap} twice");
+            self.report(
+                Diagnostic::error(code::TABLE, value.span(), message)
+                    .help("give each gap once: a step in force needs two gaps a little apart"),
+            );
+            return None;
+        }
+        Some(Work {
+            need,
+            note: note.map(str::to_owned),
+            rigid,
+        })
+    }
+
+    fn need_from_file(
+        &mut self,
+        value: &Value<'_>,
+        path: &str,
+        load: &dyn Fn(&str) -> Result<String, String>,
+    ) -> Option<Vec<[f64; 2]>> {
+        let text = match load(path) {
+            Ok(text) => text,
+            Err(reason) => {
+                let message = format!("cannot read `{path}`: {reason}");
+                self.report(
+                    Diagnostic::error(code::SIDE_FILE, value.span(), message)
+                        .help("give the path of a CSV file from the tool file's folder"),
+                );
+                return None;
+            }
+        };
+        match side_file::read_pairs(&text, NEED, self.units) {
+            Ok(rows) => Some(rows),
+            Err(bad) => {
+                let (first, more) = bad.split_first()?;
+                let message = format!("{path}, line {}: {}", first.line, first.message);
+                let mut problem = Diagnostic::error(code::SIDE_FILE, value.span(), message)
+                    .label("read from here")
+                    .help("each row is: gap, force");
+                for row in more.iter().take(9) {
+                    problem = problem.note(format!("line {}: {}", row.line, row.message));
+                }
+                if more.len() > 9 {
+                    problem = problem.note(format!("and {} more lines", more.len() - 9));
+                }
+                self.report(problem);
+                None
+            }
+        }
+    }
+
+    pub(super) fn springs(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Spring> {
+        let tables = self.tables(entry, "[[springs]]", SPRING_KEYS);
+        tables
+            .iter()
+            .filter_map(|fields| self.spring(fields, draft))
+            .collect()
+    }
+
+    fn spring(&mut self, fields: &Fields<'_>, draft: &Draft) -> Option<Spring> {
+        let about_pin = fields.get("pin").is_some();
+        let ends = match fields.get("pin") {
+            Some(value) => {
+                if let Some(key) = ["from", "to"]
+                    .into_iter()
+                    .find(|key| fields.get(key).is_some())
+                {
+                    self.together(fields, key, "`pin` and `from`/`to` exclude each other");
+                }
+                self.spring_pin(draft, value)
+            }
+            None => self.spring_points(draft, fields),
+        };
+        let kinds = match about_pin {
+            true => [Quantity::TurnRate, Quantity::Angle, Quantity::Torque],
+            false => [Quantity::Rate, Quantity::Length, Quantity::Force],
+        };
+        let rate = self.need(fields, "rate", "rate = 1.8");
+        let rate = rate.and_then(|v| self.quantity(v, kinds[0], Sign::Positive));
+        let acts = fields
+            .get("acts")
+            .and_then(|v| self.word(v, "acts", &["both", "push", "pull"]));
+        let acts = match acts {
+            Some("push") => Acts::Push,
+            Some("pull") => Acts::Pull,
+            _ => Acts::Both,
+        };
+        if about_pin && acts != Acts::Both {
+            self.together(fields, "acts", "a spring about a pin acts both ways");
+        }
+        let set = self.spring_set(fields, acts, kinds[1], kinds[2], about_pin);
+        Some(Spring {
+            ends: ends?,
+            rate: rate?,
+            set: set?,
+            acts,
+        })
+    }
+
+    fn together(&mut self, fields: &Fields<'_>, key: &str, message: &str) {
+        self.report(
+            Diagnostic::error(code::TOGETHER, fields.span_of(key), message).help(format!(
+                "take `{key}` out, or see the two forms of [[springs]]"
+            )),
+        );
+    }
+
+    fn spring_set(
+        &mut self,
+        fields: &Fields<'_>,
+        acts: Acts,
+        free_kind: Quantity,
+        load_kind: Quantity,
+        about_pin: bool,
+    ) -> Option<SpringSet> {
+        match (fields.get("free"), fields.get("preload")) {
+            (Some(free), None) => {
+                let sign = if about_pin { Sign::Any } else { Sign::Positive };
+                self.quantity(free, free_kind, sign).map(SpringSet::Free)
+            }
+            (None, Some(preload)) => {
+                let sign = if acts == Acts::Both {
+                    Sign::Any
+                } else {
+                    Sign::NotNegative
+                };
+                let load = self.quantity(preload, load_kind, sign)?;
+                // The model counts a push as positive; a spring that only pulls states its pull.
+                Some(SpringSet::Preload(if acts == Acts::Pull {
+                    -load
+                } else {
+                    load
+                }))
+            }
+            (free, _) => {
+                let (span, message) = match free {
+                    Some(_) => (
+                        fields.span_of("preload"),
+                        "a spring has `free` or `preload`, not both",
+                    ),
+                    None => (fields.span.clone(), "a spring needs `free` or `preload`"),
+                };
+                self.report(Diagnostic::error(code::TOGETHER, span, message).help(
+                    "give the free length (or slack angle), or the force at the open end of the stroke",
+                ));
+                None
+            }
+        }
+    }
+
+    fn spring_points(&mut self, draft: &Draft, fields: &Fields<'_>) -> Option<SpringEnds> {
+        let from = self.need(fields, "from", "from = \"lever.tail\" (or pin = \"heel\")");
+        let from = from.and_then(|v| self.point(draft, v, "from"));
+        let to = self.need(fields, "to", "to = \"frame.tail\"");
+        let to = to.and_then(|v| self.point(draft, v, "to"));
+        let (from, to) = (from?, to?);
+        if from.part == to.part {
+            self.report(
+                Diagnostic::error(
+                    code::SPRING_SAME_PART,
+                    fields.span_of("to"),
+                    "both ends of the spring are on the same part, so it never moves",
+                )
+                .help("name a point of another part"),
+            );
+            return None;
+        }
+        Some(SpringEnds::Points(from, to))
+    }
+
+    fn spring_pin(&mut self, draft: &Draft, value: &Value<'_>) -> Option<SpringEnds> {
+        let name = self.text(value, "`pin`")?;
+        let on = draft.on_pin(name);
+        match on.as_slice() {
+            [first, second, ..] => Some(SpringEnds::Pin {
+                first: first.part,
+                second: second.part,
+            }),
+            [_] => {
+                self.report(
+                    Diagnostic::error(
+                        code::SPRING_PIN,
+                        value.span(),
+                        format!("pin `{name}` does not join two parts"),
+                    )
+                    .help("a spring about a pin acts between two parts on that pin"),
+                );
+                None
+            }
+            [] => {
+                self.unknown_pin(draft, name, value.span());
+                None
+            }
+        }
+    }
+
+    pub(super) fn unknown_pin(&mut self, draft: &Draft, name: &str, span: std::ops::Range<usize>) {
+        self.report(
+            Diagnostic::error(
+                code::UNKNOWN_PIN,
+                span,
+                format!("no pin is called `{name}`"),
+            )
+            .help(spelling::hint(name, "pins", &draft.pin_names())),
+        );
+    }
+}

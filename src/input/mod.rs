@@ -1,0 +1,36 @@
+//! TOML to a [`model::Tool`](crate::model::Tool), or all problems of the file, each with its place.
+//!
+//! The document is walked as a tree of values with places rather than deserialised, so that one run
+//! shows every problem. Readers of the tables ([`Reader`](fields::Reader) methods, one file for each
+//! group of tables) report what they find and go on; a tool comes out only when nothing was wrong.
+
+mod checks;
+pub mod code;
+mod demands;
+mod diagnostic;
+mod document;
+mod draft;
+mod fields;
+mod hand;
+mod jaws;
+mod loads;
+mod overrides;
+mod parts;
+mod place;
+mod pose;
+mod read;
+mod render;
+mod side_file;
+mod sketch;
+mod slots;
+mod spelling;
+mod strength;
+mod tolerances;
+mod value;
+
+pub use diagnostic::{Diagnostic, Label, Severity};
+pub use hand::known_limit_sets;
+pub use overrides::{OverrideError, apply_overrides};
+pub use parts::{MOST_JOINTS, MOST_PARTS};
+pub use read::{ReadTool, read_tool};
+pub use render::{one_line, render, render_all};

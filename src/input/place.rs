@@ -1,0 +1,286 @@
+//! Shapes that the sketch gives, and the rough pose of every part in the sketched position.
+//!
+//! Poses only choose the assembly; exact dimensions close the loops later. So this goes from what
+//! is known to what is not: the fixed part, the sketched points, then every part that has two
+//! known points, whose other points are known from then on.
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::Reader;
+use super::pose::{self, Pose};
+use super::sketch::{Sketch, fixed_place};
+use super::spelling;
+use crate::model::{PointKind, PointRef, Shape, Slot};
+
+/// What is known so far.
+struct Known<'d> {
+    draft: &'d Draft,
+    slots: &'d [Slot],
+    places: Sketch,
+    poses: Vec<Option<Pose>>,
+}
+
+impl Reader<'_> {
+    /// Gives every part its shape and its pose.
+    pub(super) fn put_in_place(&mut self, draft: &mut Draft, sketch: &Sketch, slots: &[Slot]) {
+        self.shapes(draft, sketch);
+        let in_place = sketch.is_empty() && drawn_in_place(draft);
+        let mut known = Known {
+            draft,
+            slots,
+            places: sketch.clone(),
+            poses: vec![None; draft.parts.len()],
+        };
+        for part in 0..draft.parts.len() {
+            let shape = draft.parts.get(part).map(|p| p.shape);
+            let own_axes = in_place && shape == Some(Shape::Coordinates);
+            if draft.fixed == Some(part) || own_axes || shape == Some(Shape::Sketch) {
+                known.put(part, [0.0; 3], draft.fixed == Some(part));
+            }
+        }
+        let guessed = known.spread();
+        let poses = known.poses;
+        self.guesses(draft, sketch, &guessed, in_place);
+        for (part, pose) in draft.parts.iter_mut().zip(&poses) {
+            part.sketch = pose.unwrap_or([0.0; 3]);
+        }
+        self.sketched_marks(draft, sketch);
+    }
+
+    /// Points of parts that take their shape from the sketch: there the axes are the sketch's.
+    fn shapes(&mut self, draft: &mut Draft, sketch: &Sketch) {
+        for part in 0..draft.parts.len() {
+            if draft
+                .parts
+                .get(part)
+                .is_none_or(|p| p.shape != Shape::Sketch)
+            {
+                continue;
+            }
+            let count = draft.parts.get(part).map_or(0, |p| p.points.len());
+            for point in 0..count {
+                let at = PointRef { part, point };
+                let Some(spot) = draft.spot(at).filter(|_| draft.listed(at)) else {
+                    continue;
+                };
+                let place = sketch
+                    .get(&spot)
+                    .copied()
+                    .or_else(|| fixed_place(draft, &spot));
+                self.take_place(draft, at, place);
+            }
+        }
+    }
+
+    /// Marks that are named only, on parts with dimensions of their own: from the sketch, through
+    /// the pose.
+    fn sketched_marks(&mut self, draft: &mut Draft, sketch: &Sketch) {
+        for part in 0..draft.parts.len() {
+            let Some(of) = draft.parts.get(part).filter(|p| p.shape != Shape::Sketch) else {
+                continue;
+            };
+            let (pose, count) = (of.sketch, of.points.len());
+            let marks =
+                (0..count).filter(|&i| of.points.get(i).is_some_and(|p| p.kind == PointKind::Mark));
+            for point in marks.collect::<Vec<_>>() {
+                let at = PointRef { part, point };
+                if !draft.listed(at) {
+                    continue;
+                }
+                let Some(spot) = draft.spot(at) else { continue };
+                let place = sketch.get(&spot).map(|&place| pose::into_part(pose, place));
+                self.take_place(draft, at, place);
+            }
+        }
+    }
+
+    fn take_place(&mut self, draft: &mut Draft, at: PointRef, place: Option<[f64; 2]>) {
+        let label = draft.label(at);
+        match place {
+            Some(place) => {
+                let of = draft
+                    .parts
+                    .get_mut(at.part)
+                    .and_then(|p| p.points.get_mut(at.point));
+                if let Some(point) = of {
+                    point.at = place;
+                }
+            }
+            None => {
+                let span = draft
+                    .spans
+                    .get(at.part)
+                    .and_then(|s| s.points.get(at.point))
+                    .cloned();
+                self.report(
+                    Diagnostic::error(
+                        code::SKETCH_LACKS,
+                        span.unwrap_or(0..0),
+                        format!("nothing says where `{label}` is"),
+                    )
+                    .help("add it to [sketch], or give the part coordinates (or `length` for a two-pin link)"),
+                );
+            }
+        }
+    }
+
+    /// Advice on poses that nothing in the file decides.
+    fn guesses(&mut self, draft: &Draft, sketch: &Sketch, guessed: &[usize], in_place: bool) {
+        let Some(&first) = guessed.first().filter(|_| !in_place || guessed.len() > 1) else {
+            return;
+        };
+        let names: Vec<&str> = guessed
+            .iter()
+            .filter_map(|&part| draft.parts.get(part).map(|p| p.name.as_str()))
+            .collect();
+        let span = draft.spans.get(first).map_or(0..0, |s| s.name.clone());
+        let message = format!("where {} stands is a guess", spelling::list(&names));
+        let mut problem = Diagnostic::advice(code::GUESSED, span, message);
+        if sketch.is_empty() {
+            problem = problem.note("the parts are not drawn in one set of axes");
+        }
+        self.report(problem.note("a linkage can often be put together in several ways").help(
+            "give rough places of more of their pins in [sketch], so that the way meant is taken",
+        ));
+    }
+}
+
+impl Known<'_> {
+    fn put(&mut self, part: usize, pose: Pose, exact: bool) {
+        if let Some(slot) = self.poses.get_mut(part) {
+            *slot = Some(pose);
+        }
+        for at in self.points(part) {
+            if let (Some(spot), Some(own)) = (self.draft.spot(at), self.draft.at(at)) {
+                let place = pose::out_of_part(pose, own);
+                if exact {
+                    self.places.insert(spot, place);
+                } else {
+                    self.places.entry(spot).or_insert(place);
+                }
+            }
+        }
+    }
+
+    fn points(&self, part: usize) -> Vec<PointRef> {
+        let count = self.draft.parts.get(part).map_or(0, |p| p.points.len());
+        (0..count).map(|point| PointRef { part, point }).collect()
+    }
+
+    /// Own and sketched places of the points of a part that are known.
+    fn pairs(&self, part: usize) -> Vec<([f64; 2], [f64; 2])> {
+        let pair = |at: PointRef| {
+            let own = self.draft.at(at)?;
+            let place = self.places.get(&self.draft.spot(at)?)?;
+            Some((own, *place))
+        };
+        self.points(part).into_iter().filter_map(pair).collect()
+    }
+
+    /// Places all parts, surest first; returns those whose pose is a guess.
+    fn spread(&mut self) -> Vec<usize> {
+        let mut guessed = Vec::new();
+        let count = self.draft.parts.len();
+        while let Some(part) = (0..count).find(|&p| self.poses.get(p) == Some(&None)) {
+            let open: Vec<usize> = (part..count)
+                .filter(|&p| self.poses.get(p) == Some(&None))
+                .collect();
+            let sure = open.iter().find_map(|&p| Some((p, self.sure(p)?)));
+            let (part, pose, sure) = match sure {
+                Some((p, pose)) => (p, pose, true),
+                None => {
+                    let likely = open.iter().find_map(|&p| Some((p, self.likely(p)?)));
+                    let (p, pose) = likely.unwrap_or((part, [0.0; 3]));
+                    (p, pose, false)
+                }
+            };
+            if !sure {
+                guessed.push(part);
+            }
+            self.put(part, pose, false);
+        }
+        guessed
+    }
+
+    /// The keyed slot of a part on one that has its place, with the angle it dictates.
+    fn key(&self, part: usize) -> Option<(&Slot, Pose, f64)> {
+        self.slots.iter().find_map(|slot| {
+            let turn = slot.keyed?;
+            if slot.rider.part == part {
+                let on = (*self.poses.get(slot.on)?)?;
+                Some((slot, on, on[2] + turn))
+            } else if slot.on == part {
+                let rider = (*self.poses.get(slot.rider.part)?)?;
+                Some((slot, rider, rider[2] - turn))
+            } else {
+                None
+            }
+        })
+    }
+
+    fn sure(&self, part: usize) -> Option<Pose> {
+        let pairs = self.pairs(part);
+        if let Some((slot, on, angle)) = self.key(part) {
+            if let Some(pose) = pose::at_angle(&pairs, angle) {
+                return Some(pose);
+            }
+            if slot.rider.part == part {
+                // The slot alone: the rider at the place that the slot is dimensioned through.
+                let through = self.draft.place_at(slot.on, slot.through)?;
+                let own = self.draft.at(slot.rider)?;
+                return pose::at_angle(&[(own, pose::out_of_part(on, through))], angle);
+            }
+        }
+        pose::fit(&pairs)
+    }
+
+    /// One known point: own axes parallel to the tool's. A rider far off its slot is aimed at it.
+    fn likely(&self, part: usize) -> Option<Pose> {
+        let pairs = self.pairs(part);
+        let rides = self.slots.iter().find_map(|slot| {
+            let on = (*self.poses.get(slot.on)?)?;
+            let through = self.draft.place_at(slot.on, slot.through)?;
+            let own = self.draft.at(slot.rider)?;
+            let goal = pose::out_of_part(on, through);
+            (slot.rider.part == part).then_some((own, goal, on[2] + slot.angle))
+        });
+        let parallel = pose::at_angle(&pairs, 0.0);
+        match (parallel, rides) {
+            (Some(pose), Some((own, goal, angle))) => {
+                let now = pose::out_of_part(pose, own);
+                let off = (now[1] - goal[1]) * angle.cos() - (now[0] - goal[0]) * angle.sin();
+                let (pin, place) = pairs.first()?;
+                let arm = (own[0] - pin[0]).hypot(own[1] - pin[1]);
+                if off.abs() <= 0.05 * arm {
+                    return Some(pose);
+                }
+                pose::fit(&[(*pin, *place), (own, goal)]).or(Some(pose))
+            }
+            (Some(pose), None) => Some(pose),
+            (None, Some((own, goal, _))) => pose::at_angle(&[(own, goal)], 0.0),
+            (None, None) => None,
+        }
+    }
+}
+
+/// Whether the coordinates of all parts that have any agree in one set of axes.
+fn drawn_in_place(draft: &Draft) -> bool {
+    let own = |at: &PointRef| {
+        let coordinates = draft.parts.get(at.part).map(|p| p.shape) == Some(Shape::Coordinates);
+        draft.at(*at).filter(|_| coordinates)
+    };
+    let size = pose::extent(
+        draft
+            .parts
+            .iter()
+            .flat_map(|p| p.points.iter().map(|q| q.at)),
+    );
+    draft.pin_names().into_iter().all(|pin| {
+        let places: Vec<[f64; 2]> = draft.on_pin(pin).iter().filter_map(own).collect();
+        let first = places.first().copied().unwrap_or([0.0; 2]);
+        places
+            .iter()
+            .all(|p| (p[0] - first[0]).hypot(p[1] - first[1]) <= 0.01 * size)
+    })
+}

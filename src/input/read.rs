@@ -1,0 +1,235 @@
+//! The whole file: its tables in the order in which they depend on each other.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use toml::de::DeTable;
+
+use super::code;
+use super::demands::Around;
+use super::diagnostic::{Diagnostic, Severity, position};
+use super::document;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader};
+use crate::model::{Tool, dimension};
+use crate::units::UnitSystem;
+
+const TABLES: &[&str] = &[
+    "tool",
+    "parts",
+    "sketch",
+    "slots",
+    "hand",
+    "jaw",
+    "stroke",
+    "work",
+    "joints",
+    "springs",
+    "materials",
+    "sections",
+    "demand",
+    "tolerances",
+    "tune",
+    "aim",
+];
+/// Problems of single values, which are true whatever else is broken around them.
+const OF_VALUES: &[&str] = &[code::NUMBER, code::NOT_FINITE, code::UNIT];
+
+/// A tool file that can be used.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadTool {
+    /// What it describes.
+    pub tool: Tool,
+    /// What is worth a look, though nothing is wrong.
+    pub advice: Vec<Diagnostic>,
+    /// Places in the file, in bytes, of what later stages may want to point at: `parts.strut`,
+    /// `parts.strut.knee`, `strut.length`, `jaw.nose`, `stroke.open`, `demand.0`,
+    /// `tune.strut.length`, and of each table under its name.
+    pub spans: BTreeMap<String, Range<usize>>,
+}
+
+/// Reads a tool file. `load` fetches a side file that the text names, or says why it cannot.
+///
+/// # Errors
+/// All problems of the file, in the order of their places; advice among them.
+pub fn read_tool(
+    text: &str,
+    load: &dyn Fn(&str) -> Result<String, String>,
+) -> Result<ReadTool, Vec<Diagnostic>> {
+    let mut reader = Reader::new(text);
+    let blank = |line: &str| {
+        let line = line.trim_start_matches('\u{feff}').trim();
+        line.is_empty() || line.starts_with('#')
+    };
+    if text.lines().all(blank) {
+        return Err(vec![
+            Diagnostic::error(code::EMPTY, 0..0, "there is nothing in this file")
+                .help("begin with [tool] and its units, then [parts.NAME]; or take a starter file"),
+        ]);
+    }
+    let (tree, syntax) = document::parse(text);
+    let tool = reader.tool(tree.get_ref(), load);
+    let mut found = std::mem::take(&mut reader.found);
+    if syntax.iter().any(|problem| problem.code == code::SYNTAX) {
+        // The tree has holes: only what is true of a single value is kept of what was found in it.
+        let broken: Vec<usize> = syntax.iter().map(|p| p.position(text).0).collect();
+        found.retain(|problem| {
+            let line = position(text, problem.span.start).0;
+            OF_VALUES.contains(&problem.code) && !broken.contains(&line)
+        });
+    }
+    found.extend(syntax);
+    found.sort_by_key(|problem| (problem.span.start, problem.span.end));
+    found.dedup();
+    let wrong = found
+        .iter()
+        .any(|problem| problem.severity == Severity::Error);
+    match tool.filter(|_| !wrong) {
+        Some(tool) => Ok(ReadTool {
+            tool,
+            advice: found,
+            spans: reader.spans,
+        }),
+        None => Err(found),
+    }
+}
+
+impl Reader<'_> {
+    fn tool(
+        &mut self,
+        root: &DeTable<'_>,
+        load: &dyn Fn(&str) -> Result<String, String>,
+    ) -> Option<Tool> {
+        let root = Fields::of(root, "the file", 0..0);
+        self.refuse_unknown(&root, TABLES);
+        for entry in &root.entries {
+            self.spans
+                .insert(entry.key.to_owned(), entry.key_span.clone());
+        }
+        let head = self.table_needed(&root, "tool", "[tool] with units = \"mm-N\"");
+        let (name, note) = head.map_or((None, None), |entry| self.head(entry));
+        let parts = self.table_needed(&root, "parts", "[parts.frame] with fixed = true");
+        let mut draft = parts.map_or_else(Draft::default, |entry| self.parts(entry));
+        if draft.parts.is_empty() {
+            // Everything else points into the parts: it would all be unknown.
+            if parts.is_some() && self.found.is_empty() {
+                let problem = Diagnostic::error(code::MISSING, root.span_of("parts"), "no parts");
+                self.report(problem.help("add a table [parts.NAME] for each part"));
+            }
+            self.tables_missing(&root);
+            return None;
+        }
+        let slots = root
+            .entry("slots")
+            .map_or(Vec::new(), |entry| self.slots(entry, &draft));
+        let sketch = root.entry("sketch").map(|entry| self.sketch(entry, &draft));
+        self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
+        self.check_joints(&draft, &slots);
+        self.check_fineness(&draft);
+
+        self.tables_missing(&root);
+        let hand = root
+            .entry("hand")
+            .and_then(|entry| self.hand(entry, &draft));
+        let jaws = root
+            .entry("jaw")
+            .map_or(Vec::new(), |entry| self.jaws(entry, &draft));
+        let stroke = root.entry("stroke");
+        let stroke = stroke.and_then(|e| self.stroke(e, hand.as_ref(), jaws.first()));
+        let work = root.entry("work").and_then(|entry| self.work(entry, load));
+        let springs = root
+            .entry("springs")
+            .map_or(Vec::new(), |e| self.springs(e, &draft));
+        let materials = root
+            .entry("materials")
+            .map_or(Vec::new(), |e| self.materials(e));
+        let sections = root.entry("sections");
+        let sections = sections.map_or(Vec::new(), |e| {
+            self.sections(e, &draft, hand.as_ref(), &materials)
+        });
+        let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
+        let around = Around {
+            draft: &draft,
+            hand: hand.as_ref(),
+            jaw: jaws.first(),
+        };
+        let demands = root
+            .entry("demand")
+            .map_or(Vec::new(), |e| self.demands(e, around));
+
+        let addresses: Vec<String> = dimension::of_parts(&draft.parts)
+            .into_iter()
+            .filter_map(|slot| dimension::address(&draft.parts, slot))
+            .collect();
+        let tolerances = root.entry("tolerances");
+        let tolerances = tolerances
+            .map(|e| self.tolerances(e, &addresses))
+            .unwrap_or_default();
+        let tunes = root
+            .entry("tune")
+            .map_or(Vec::new(), |e| self.tunes(e, &addresses));
+        let aim = root.entry("aim");
+        let some_tune = root.entry("tune").is_some();
+        let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
+        Some(Tool {
+            name: name.unwrap_or_else(|| "tool".to_owned()),
+            note,
+            units: self.units,
+            fixed: draft.fixed?,
+            parts: draft.parts,
+            joints: draft.joints,
+            slots,
+            hand: hand?,
+            jaws,
+            stroke: stroke?,
+            work,
+            joint_data,
+            springs,
+            materials,
+            sections,
+            demands,
+            tolerances,
+            tunes,
+            aim,
+        })
+    }
+
+    fn table_needed<'f, 'd>(
+        &mut self,
+        root: &'f Fields<'d>,
+        key: &str,
+        example: &str,
+    ) -> Option<&'f Entry<'d>> {
+        let found = root.entry(key);
+        if found.is_none() {
+            self.report(
+                Diagnostic::error(code::MISSING, 0..0, format!("the file has no [{key}]"))
+                    .help(format!("add {example}")),
+            );
+        }
+        found
+    }
+
+    fn tables_missing(&mut self, root: &Fields<'_>) {
+        self.table_needed(root, "hand", "[hand] with `part`, `line` and `grips`");
+        self.table_needed(root, "jaw", "[[jaw]] with `on` and `against`");
+        self.table_needed(root, "stroke", "[stroke] with `open` and `shut`");
+    }
+
+    /// `[tool]`: name and note; sets the units.
+    fn head(&mut self, entry: &Entry<'_>) -> (Option<String>, Option<String>) {
+        let Some(fields) = self.known_table(entry, "[tool]", &["name", "units", "note"]) else {
+            return (None, None);
+        };
+        if let Some(value) = self.need(&fields, "units", "units = \"mm-N\" or \"in-lbf\"") {
+            let word = self.word(value, "units", &["mm-N", "in-lbf"]);
+            if let Some(system) = word.and_then(UnitSystem::from_name) {
+                self.units = system;
+            }
+        }
+        let name = fields.get("name").and_then(|v| self.text(v, "`name`"));
+        let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
+        let visible = name.filter(|name| !name.trim().is_empty());
+        (visible.map(str::to_owned), note.map(str::to_owned))
+    }
+}

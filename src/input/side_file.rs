@@ -1,0 +1,166 @@
+//! A curve in a CSV file: two columns, with or without a header line.
+
+use crate::units::{self, Quantity};
+
+use super::value::{Sign, size_problem};
+use crate::units::UnitSystem;
+
+/// A row that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct BadRow {
+    /// Line of the CSV file, from 1.
+    pub(super) line: u64,
+    pub(super) message: String,
+}
+
+/// Reads `[first, second]` rows in internal units. Blank lines and lines that begin with `#` are
+/// skipped. Columns are parted by `;` where the file has any (a comma is then a decimal comma),
+/// by `,` otherwise. Bare numbers take the file's units, or the unit that the header names.
+pub(super) fn read_pairs(
+    text: &str,
+    want: [(Quantity, Sign); 2],
+    system: UnitSystem,
+) -> Result<Vec<[f64; 2]>, Vec<BadRow>> {
+    let text = text.trim_start_matches('\u{feff}');
+    let data = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let semicolons = text
+        .lines()
+        .filter(|line| data(line))
+        .any(|line| line.contains(';'));
+    let delimiter = if semicolons { b';' } else { b',' };
+    let (mut rows, mut bad) = (Vec::new(), Vec::new());
+    let mut factors = want.map(|(quantity, _)| system.factor(quantity));
+    let mut first = true;
+    for (line, row) in (1_u64..).zip(text.lines()).filter(|(_, row)| data(row)) {
+        let record = match fields(row, delimiter) {
+            Ok(record) => record,
+            Err(message) => {
+                bad.push(BadRow { line, message });
+                continue;
+            }
+        };
+        let cells: Vec<String> = record
+            .iter()
+            .map(|cell| {
+                if semicolons {
+                    cell.replace(',', ".")
+                } else {
+                    cell.to_owned()
+                }
+            })
+            .collect();
+        if cells.iter().all(String::is_empty) {
+            continue;
+        }
+        let header = first && cells.iter().all(|cell| !begins_like_a_number(cell));
+        first = false;
+        if header {
+            for ((cell, factor), (quantity, _)) in cells.iter().zip(&mut factors).zip(want) {
+                if let Some(unit) = unit_in_header(cell, quantity) {
+                    *factor = unit;
+                }
+            }
+            continue;
+        }
+        match pair(&cells, want, factors, system) {
+            Ok(row) => rows.push(row),
+            Err(message) => bad.push(BadRow { line, message }),
+        }
+    }
+    if bad.is_empty() { Ok(rows) } else { Err(bad) }
+}
+
+/// The fields of one line. Line by line, because a reader of whole files counts the lines that it
+/// skips to the next record, and the line is what the user needs.
+fn fields(row: &str, delimiter: u8) -> Result<csv::StringRecord, String> {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter)
+        .trim(csv::Trim::All)
+        .from_reader(row.as_bytes());
+    let mut record = csv::StringRecord::new();
+    reader
+        .read_record(&mut record)
+        .map_err(|error| error.to_string())?;
+    Ok(record)
+}
+
+fn begins_like_a_number(cell: &str) -> bool {
+    let word = cell.to_ascii_lowercase();
+    cell.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c))
+        || matches!(word.as_str(), "nan" | "inf" | "infinity")
+}
+
+/// The unit that a column's heading names: `gap [in]`, `force (lbf)`, `gap_mm`, `force, kN`.
+fn unit_in_header(cell: &str, want: Quantity) -> Option<f64> {
+    let parts = |c: char| c.is_whitespace() || "[](),_:".contains(c);
+    let last = cell.split(parts).rfind(|word| !word.is_empty())?;
+    units::parse_unit(last, want).ok()
+}
+
+fn pair(
+    cells: &[String],
+    want: [(Quantity, Sign); 2],
+    factors: [f64; 2],
+    system: UnitSystem,
+) -> Result<[f64; 2], String> {
+    let [a, b] = cells else {
+        return Err(format!(
+            "two columns are wanted, and this row has {}",
+            cells.len()
+        ));
+    };
+    let mut row = [0.0; 2];
+    for (k, cell) in [a, b].into_iter().enumerate() {
+        let (quantity, sign) = want[k];
+        let number = match units::parse_plain(cell) {
+            Ok(bare) => bare * factors[k],
+            Err(_) => units::parse(cell, quantity, None).map_err(|e| format!("`{cell}`: {e}"))?,
+        };
+        if let Some((message, _)) = size_problem(number, quantity, sign, system) {
+            return Err(format!("`{cell}`: {message}"));
+        }
+        row[k] = number;
+    }
+    Ok(row)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const WANT: [(Quantity, Sign); 2] = [
+        (Quantity::Length, Sign::Any),
+        (Quantity::Force, Sign::NotNegative),
+    ];
+
+    fn read(text: &str) -> Result<Vec<[f64; 2]>, Vec<BadRow>> {
+        read_pairs(text, WANT, UnitSystem::MmN)
+    }
+
+    #[test]
+    fn good_files() {
+        let rows = Ok(vec![[3.0, 0.0], [1.2, 600.0]]);
+        assert_eq!(read("3.0,0\n1.2,600\n"), rows);
+        assert_eq!(
+            read("\u{feff}gap,force\r\n# flare\r\n\r\n3.0, 0\r\n1.2, 600\r\n"),
+            rows
+        );
+        assert_eq!(read("gap (mm);force (kN)\n3,0;0\n1,2;0,6\n"), rows);
+        assert_eq!(
+            read("gap_mm,force\n3 mm,0 N\n\"0.12 cm\",\"0.6 kN\"\n"),
+            rows
+        );
+        assert_eq!(read("gap, in\n").map(|r| r.len()), Ok(0));
+    }
+
+    #[test]
+    fn broken_rows_name_their_line() {
+        let lines =
+            |text| -> Vec<u64> { read(text).expect_err(text).iter().map(|b| b.line).collect() };
+        assert_eq!(lines("gap,force\n3,0\n1,x\n0,5\n0\n1,2,3\n"), [3, 5, 6]);
+        assert_eq!(lines("# two\n\n3,nan\n"), [3]);
+        assert_eq!(lines("3,-1\n3 N,1\n1e300,1\n"), [1, 2, 3]);
+    }
+}

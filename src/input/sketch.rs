@@ -1,0 +1,276 @@
+//! `[sketch]`: rough places of pins and marks in the fixed part's axes, in the file's units or in
+//! pixels of a picture.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::spelling;
+use super::value::Sign;
+use crate::model::{PointKind, PointRef};
+use crate::units::Quantity;
+
+/// A point of the tool: a pin, which several parts share, or a mark of one part.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Spot {
+    Pin(String),
+    Mark(PointRef),
+}
+
+/// Sketched places, mm, in the fixed part's axes.
+pub(super) type Sketch = BTreeMap<Spot, [f64; 2]>;
+
+/// A sketched place before its scale is known.
+struct Raw<'d> {
+    spot: Spot,
+    name: String,
+    value: &'d Value<'d>,
+}
+
+impl Draft {
+    pub(super) fn spot(&self, at: PointRef) -> Option<Spot> {
+        let point = self.parts.get(at.part)?.points.get(at.point)?;
+        Some(match point.kind {
+            PointKind::Pin => Spot::Pin(point.name.clone()),
+            PointKind::Mark => Spot::Mark(at),
+        })
+    }
+}
+
+impl Reader<'_> {
+    pub(super) fn sketch(&mut self, entry: &Entry<'_>, draft: &Draft) -> Sketch {
+        let Some(fields) = self.table(entry, "[sketch]") else {
+            return Sketch::new();
+        };
+        let mut raw = Vec::new();
+        let (mut scale, mut origin) = (None, None);
+        for entry in &fields.entries {
+            match (entry.key, entry.value.get_ref()) {
+                ("scale", DeValue::Table(_)) => scale = Some(entry.clone()),
+                ("origin", DeValue::String(_)) => origin = Some(entry.value),
+                (part, DeValue::Table(table)) => {
+                    // `lever.tip = [..]` without quotes is a table of a part's points.
+                    if let Some(index) = self.part_named(draft, part, entry.key_span.clone()) {
+                        for inner in Fields::of(table, part, entry.value.span()).entries {
+                            self.qualified(draft, index, &inner, inner.key, &mut raw);
+                        }
+                    }
+                }
+                (name, _) => match name.split_once('.') {
+                    Some((part, point)) => {
+                        let span = entry.key_span.clone();
+                        if let Some(index) = self.part_named(draft, part, span) {
+                            self.qualified(draft, index, entry, point, &mut raw);
+                        }
+                    }
+                    None => self.unqualified(draft, entry, &mut raw),
+                },
+            }
+        }
+        match scale {
+            Some(scale) => self.in_pixels(draft, &raw, &scale, origin),
+            None => {
+                if let Some(origin) = origin {
+                    self.report(
+                        Diagnostic::error(
+                            code::SKETCH_SCALE,
+                            origin.span(),
+                            "`origin` is for a sketch in pixels, and there is no `scale`",
+                        )
+                        .help("add scale = { from = [212, 540], to = [212, 871], length = 50 }"),
+                    );
+                }
+                let places = raw
+                    .iter()
+                    .map(|r| (r.spot.clone(), self.coordinates(r.value)));
+                places.filter_map(|(spot, at)| Some((spot, at?))).collect()
+            }
+        }
+    }
+
+    fn qualified<'d>(
+        &mut self,
+        draft: &Draft,
+        part: usize,
+        entry: &Entry<'d>,
+        name: &str,
+        raw: &mut Vec<Raw<'d>>,
+    ) {
+        if let Some(point) = self.point_of(draft, part, name, entry.key_span.clone()) {
+            if let Some(spot) = draft.spot(PointRef { part, point }) {
+                raw.push(Raw {
+                    spot,
+                    name: name.to_owned(),
+                    value: entry.value,
+                });
+            }
+        }
+    }
+
+    fn unqualified<'d>(&mut self, draft: &Draft, entry: &Entry<'d>, raw: &mut Vec<Raw<'d>>) {
+        let mut spots: Vec<(Spot, Range<usize>, String)> = Vec::new();
+        for (part, of) in draft.parts.iter().enumerate() {
+            if let Some(point) = of.point_index(entry.key) {
+                let at = PointRef { part, point };
+                let Some(spot) = draft.spot(at) else { continue };
+                let span = draft
+                    .spans
+                    .get(part)
+                    .and_then(|s| s.points.get(point))
+                    .cloned();
+                if !spots.iter().any(|(known, _, _)| *known == spot) {
+                    spots.push((spot, span.unwrap_or(0..0), draft.label(at)));
+                }
+            }
+        }
+        let name = entry.key;
+        match spots.as_slice() {
+            [(spot, _, _)] => {
+                raw.push(Raw {
+                    spot: spot.clone(),
+                    name: name.to_owned(),
+                    value: entry.value,
+                });
+            }
+            [] => {
+                let mut names = draft.pin_names();
+                let marks = draft.parts.iter().flat_map(|part| &part.points);
+                names.extend(
+                    marks
+                        .filter(|p| p.kind == PointKind::Mark)
+                        .map(|p| p.name.as_str()),
+                );
+                names.sort_unstable();
+                names.dedup();
+                self.report(
+                    Diagnostic::error(
+                        code::UNKNOWN_POINT,
+                        entry.key_span.clone(),
+                        format!("no part has a pin or mark `{name}`"),
+                    )
+                    .help(spelling::hint(name, "points", &names)),
+                );
+            }
+            [(_, first, a), (_, second, b), ..] => self.report(
+                Diagnostic::error(
+                    code::SKETCH_AMBIGUOUS,
+                    entry.key_span.clone(),
+                    format!("`{name}` stands for points of several parts"),
+                )
+                .also(first.clone(), "one of them")
+                .also(second.clone(), "another")
+                .help(format!(
+                    "say which: \"{a}\" or \"{b}\" as the key, in quotes"
+                )),
+            ),
+        }
+    }
+
+    /// Pixels, y down, to mm in the fixed part's axes.
+    fn in_pixels(
+        &mut self,
+        draft: &Draft,
+        raw: &[Raw<'_>],
+        scale: &Entry<'_>,
+        origin: Option<&Value<'_>>,
+    ) -> Sketch {
+        let keys = &["from", "to", "length", "origin"];
+        let Some(fields) = self.known_table(scale, "`scale`", keys) else {
+            return Sketch::new();
+        };
+        let from = self.need(&fields, "from", "from = [212, 540]");
+        let from = from.and_then(|v| self.pixel(v));
+        let to = self
+            .need(&fields, "to", "to = [212, 871]")
+            .and_then(|v| self.pixel(v));
+        let length = self.need(&fields, "length", "length = 50");
+        let length = length.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
+        let pixels: Vec<_> = raw.iter().map(|r| (r, self.pixel(r.value))).collect();
+        let Some(origin) = origin.or_else(|| fields.get("origin")) else {
+            self.report(
+                Diagnostic::error(
+                    code::SKETCH_SCALE,
+                    scale.key_span.clone(),
+                    "a sketch in pixels needs `origin`",
+                )
+                .help("name the sketched point that is the fixed part's datum: origin = \"heel\""),
+            );
+            return Sketch::new();
+        };
+        let Some(name) = self.text(origin, "`origin`") else {
+            return Sketch::new();
+        };
+        let Some((start, Some(zero))) = pixels.iter().find(|(r, _)| r.name == name) else {
+            let names: Vec<&str> = raw.iter().map(|r| r.name.as_str()).collect();
+            self.report(
+                Diagnostic::error(
+                    code::SKETCH_SCALE,
+                    origin.span(),
+                    format!("`origin` must be a point of the sketch, and `{name}` is none"),
+                )
+                .help(spelling::hint(name, "sketched points", &names)),
+            );
+            return Sketch::new();
+        };
+        let (Some(from), Some(to), Some(length)) = (from, to, length) else {
+            return Sketch::new();
+        };
+        let span = (to[0] - from[0]).hypot(to[1] - from[1]);
+        let factor = length / span;
+        if !(span >= 1.0 && factor.is_finite()) {
+            self.report(
+                Diagnostic::error(
+                    code::SKETCH_SCALE,
+                    fields.span_of("to"),
+                    "`from` and `to` are nearer to each other than one pixel",
+                )
+                .help("pick two points far apart whose true distance is known"),
+            );
+            return Sketch::new();
+        }
+        // The datum of the fixed part is where its table has the origin point.
+        let datum = fixed_place(draft, &start.spot).unwrap_or([0.0, 0.0]);
+        let place = |p: [f64; 2]| {
+            [
+                datum[0] + (p[0] - zero[0]) * factor,
+                datum[1] - (p[1] - zero[1]) * factor,
+            ]
+        };
+        pixels
+            .iter()
+            .filter_map(|(r, pixel)| Some((r.spot.clone(), place((*pixel)?))))
+            .collect()
+    }
+
+    fn pixel(&mut self, value: &Value<'_>) -> Option<[f64; 2]> {
+        let items = self.list(value, "a pixel is a pair [x, y]")?;
+        let [x, y] = items else {
+            self.wrong_type(value, "a pixel is a pair [x, y]");
+            return None;
+        };
+        let pair = [self.plain(x, "a pixel")?, self.plain(y, "a pixel")?];
+        if pair.iter().all(|v| v.abs() <= 1e6) {
+            return Some(pair);
+        }
+        self.report(
+            Diagnostic::error(code::SIZE, value.span(), "no picture has that many pixels")
+                .help("give pixel coordinates of at most a million"),
+        );
+        None
+    }
+}
+
+/// Where the fixed part's own dimensions put a spot.
+pub(super) fn fixed_place(draft: &Draft, spot: &Spot) -> Option<[f64; 2]> {
+    let part = draft.fixed?;
+    let count = draft.parts.get(part)?.points.len();
+    (0..count)
+        .map(|point| PointRef { part, point })
+        .find(|&at| draft.spot(at).as_ref() == Some(spot))
+        .and_then(|at| draft.at(at))
+}

@@ -1,0 +1,329 @@
+//! `[materials]`, `[sections]` and `[joints]`.
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::draft::Draft;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::spelling;
+use super::value::Sign;
+use crate::model::{Depth, Hand, JointData, Material, Section, Shear};
+use crate::units::Quantity;
+
+const MATERIAL_KEYS: &[&str] = &["yield", "ultimate", "modulus"];
+const SECTION_KEYS: &[&str] = &["width", "thickness", "plates", "edge", "material"];
+const JOINT_KEYS: &[&str] = &["diameter", "friction", "clearance", "shear", "material"];
+
+impl Reader<'_> {
+    pub(super) fn materials(&mut self, entry: &Entry<'_>) -> Vec<Material> {
+        let Some(tables) = self.table(entry, "[materials]") else {
+            return Vec::new();
+        };
+        let mut materials = Vec::new();
+        for one in &tables.entries {
+            self.good_name(one.key, one.key_span.clone());
+            let title = format!("[materials.{}]", one.key);
+            let Some(fields) = self.known_table(one, &title, MATERIAL_KEYS) else {
+                continue;
+            };
+            let stress = |reader: &mut Self, key| {
+                let value = fields.get(key)?;
+                reader.quantity(value, Quantity::Stress, Sign::Positive)
+            };
+            self.need(&fields, "yield", "yield = 355");
+            let yield_strength = stress(self, "yield");
+            let ultimate = stress(self, "ultimate");
+            let modulus = stress(self, "modulus");
+            if let (Some(y), Some(u)) = (yield_strength, ultimate) {
+                if u < y {
+                    self.report(
+                        Diagnostic::error(
+                            code::STRENGTH,
+                            fields.span_of("ultimate"),
+                            "the ultimate strength is below the yield strength",
+                        )
+                        .help("the two may be swapped, or one has another unit"),
+                    );
+                }
+            }
+            // Kept even when a number is bad, so that its name is known to others.
+            materials.push(Material {
+                name: one.key.to_owned(),
+                yield_strength: yield_strength.unwrap_or(f64::NAN),
+                ultimate,
+                modulus,
+            });
+        }
+        materials
+    }
+
+    fn material(&mut self, materials: &[Material], value: &Value<'_>) -> Option<usize> {
+        let name = self.text(value, "`material`")?;
+        let found = materials.iter().position(|material| material.name == name);
+        if found.is_none() {
+            let names: Vec<&str> = materials.iter().map(|m| m.name.as_str()).collect();
+            let help = spelling::hint(name, "materials", &names);
+            self.report(
+                Diagnostic::error(
+                    code::UNKNOWN_MATERIAL,
+                    value.span(),
+                    format!("no material is called `{name}`"),
+                )
+                .help(help)
+                .help(format!(
+                    "a material is a table of its own: [materials.{name}]"
+                )),
+            );
+        }
+        found
+    }
+
+    pub(super) fn sections(
+        &mut self,
+        entry: &Entry<'_>,
+        draft: &Draft,
+        hand: Option<&Hand>,
+        materials: &[Material],
+    ) -> Vec<Section> {
+        let Some(tables) = self.table(entry, "[sections]") else {
+            return Vec::new();
+        };
+        let mut sections = Vec::new();
+        for one in &tables.entries {
+            let part = self.part_named(draft, one.key, one.key_span.clone());
+            let title = format!("[sections.{}]", one.key);
+            if let Some(fields) = self.known_table(one, &title, SECTION_KEYS) {
+                sections.extend(self.section(&fields, part, hand, materials));
+            }
+        }
+        sections
+    }
+
+    fn section(
+        &mut self,
+        fields: &Fields<'_>,
+        part: Option<usize>,
+        hand: Option<&Hand>,
+        materials: &[Material],
+    ) -> Option<Section> {
+        let length =
+            |reader: &mut Self, value| reader.quantity(value, Quantity::Length, Sign::Positive);
+        let thickness = self.need(fields, "thickness", "thickness = 3");
+        let thickness = thickness.and_then(|v| length(self, v));
+        let edge = fields.get("edge").and_then(|v| length(self, v));
+        let plates = fields.get("plates").map(|value| {
+            let plates = self.whole(value, "plates")?;
+            if !(1..=100).contains(&plates) {
+                self.report(
+                    Diagnostic::error(
+                        code::SIZE,
+                        value.span(),
+                        format!("{plates} plates are not possible"),
+                    )
+                    .help("`plates` counts the plates of the part side by side: 1 to 100"),
+                );
+            }
+            u32::try_from(plates).ok()
+        });
+        let material = self.need(fields, "material", "material = \"plate\"");
+        let material = material.and_then(|v| self.material(materials, v));
+        let width = self.need(fields, "width", "width = 12");
+        let width = width.and_then(|value| self.depth(value, part, hand));
+        Some(Section {
+            part: part?,
+            width: width?,
+            thickness: thickness?,
+            plates: plates.flatten().unwrap_or(1),
+            edge,
+            material: material?,
+        })
+    }
+
+    fn depth(
+        &mut self,
+        value: &Value<'_>,
+        part: Option<usize>,
+        hand: Option<&Hand>,
+    ) -> Option<Depth> {
+        if !value.get_ref().is_array() {
+            let width = self.quantity(value, Quantity::Length, Sign::Positive);
+            return width.map(Depth::Uniform);
+        }
+        let want = [
+            (Quantity::Length, Sign::NotNegative),
+            (Quantity::Length, Sign::Positive),
+        ];
+        let rows = self.rows(value, want, "a row of `width` is a pair [station, depth]")?;
+        self.rising(value, &rows, "station");
+        let held = hand.is_none_or(|hand| {
+            let other = hand.against.as_ref().map(|line| line.part);
+            part.is_none() || part == Some(hand.handle.part) || part == other
+        });
+        if !held {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    "stations run along a hand line, and this part has none",
+                )
+                .help("give one width, or make the part a handle in [hand]"),
+            );
+        }
+        Some(Depth::Stations(rows))
+    }
+
+    /// Data of each joint of the draft, in its order.
+    pub(super) fn joint_data(
+        &mut self,
+        entry: Option<&Entry<'_>>,
+        draft: &Draft,
+        materials: &[Material],
+    ) -> Vec<JointData> {
+        let mut data = vec![JointData::default(); draft.joints.len()];
+        let Some(fields) = entry.and_then(|entry| self.table(entry, "[joints]")) else {
+            return data;
+        };
+        let (own, pins): (Vec<Entry<'_>>, Vec<Entry<'_>>) = fields
+            .entries
+            .iter()
+            .cloned()
+            .partition(|e| !matches!(e.value.get_ref(), DeValue::Table(_)));
+        let defaults = Fields {
+            entries: own,
+            ..fields.clone()
+        };
+        self.refuse_unknown(&defaults, JOINT_KEYS);
+        let default = self.one_joint(&defaults, JointData::default(), materials);
+        self.clearance_fits(&defaults, &default);
+        data.fill(default.clone());
+        let mut from = vec![&defaults; data.len()];
+        let tables: Vec<(Entry<'_>, Fields<'_>)> = pins
+            .into_iter()
+            .filter_map(|one| {
+                let title = format!("[joints.{}]", one.key);
+                let fields = self.known_table(&one, &title, JOINT_KEYS)?;
+                Some((one, fields))
+            })
+            .collect();
+        for (one, fields) in &tables {
+            let joint = self.one_joint(fields, default.clone(), materials);
+            self.clearance_fits(fields, &joint);
+            if draft.on_pin(one.key).is_empty() && !draft.has_joint(one.key) {
+                self.unknown_pin(draft, one.key, one.key_span.clone());
+            }
+            for (i, data) in data.iter_mut().enumerate() {
+                let pin = draft.joints.get(i).map(|joint| joint.pin.as_str());
+                if pin == Some(one.key) || draft.joint_label(i) == one.key {
+                    *data = joint.clone();
+                    if let Some(from) = from.get_mut(i) {
+                        *from = fields;
+                    }
+                }
+            }
+        }
+        self.friction_has_diameter(draft, &data, &from, &defaults);
+        data
+    }
+
+    fn one_joint(
+        &mut self,
+        fields: &Fields<'_>,
+        default: JointData,
+        materials: &[Material],
+    ) -> JointData {
+        let mut joint = default;
+        if let Some(value) = fields.get("diameter") {
+            joint.diameter = self.quantity(value, Quantity::Length, Sign::Positive);
+        }
+        if let Some(friction) = fields.get("friction").and_then(|v| self.friction(v)) {
+            joint.friction = friction;
+        }
+        if let Some(value) = fields.get("clearance") {
+            let clearance = self.quantity(value, Quantity::Length, Sign::NotNegative);
+            joint.clearance = clearance.unwrap_or(0.0);
+        }
+        if let Some(value) = fields.get("shear") {
+            match self.word(value, "shear", &["single", "double"]) {
+                Some("single") => joint.shear = Shear::Single,
+                _ => joint.shear = Shear::Double,
+            }
+        }
+        if let Some(value) = fields.get("material") {
+            joint.material = self.material(materials, value);
+        }
+        joint
+    }
+
+    fn clearance_fits(&mut self, fields: &Fields<'_>, joint: &JointData) {
+        if joint
+            .diameter
+            .is_some_and(|diameter| joint.clearance >= diameter)
+        {
+            self.report(
+                Diagnostic::error(
+                    code::CLEARANCE,
+                    fields.span_of("clearance"),
+                    "the clearance is as large as the pin",
+                )
+                .help(
+                    "`clearance` is hole minus pin, on the diameter: 0.05 is usual for a 6 mm pin",
+                ),
+            );
+        }
+    }
+
+    /// The friction moment of a pin grows with its diameter, so friction needs one.
+    fn friction_has_diameter(
+        &mut self,
+        draft: &Draft,
+        data: &[JointData],
+        from: &[&Fields<'_>],
+        defaults: &Fields<'_>,
+    ) {
+        let mut seen = Vec::new();
+        for (i, (joint, &fields)) in data.iter().zip(from).enumerate() {
+            let source = if fields.get("friction").is_some() {
+                fields
+            } else {
+                defaults
+            };
+            // A diameter that is there but cannot be read is reported already.
+            let given = fields
+                .get("diameter")
+                .or_else(|| defaults.get("diameter"))
+                .is_some();
+            let span = source.span_of("friction");
+            if joint.friction > 0.0 && joint.diameter.is_none() && !given && !seen.contains(&span) {
+                let label = draft.joint_label(i);
+                self.report(
+                    Diagnostic::error(
+                        code::TOGETHER,
+                        span.clone(),
+                        format!("friction at pin `{label}` needs the pin's diameter"),
+                    )
+                    .help(format!("add `diameter` to [joints] or to [joints.{label}]")),
+                );
+                seen.push(span);
+            }
+        }
+    }
+}
+
+impl Draft {
+    fn has_joint(&self, label: &str) -> bool {
+        (0..self.joints.len()).any(|joint| self.joint_label(joint) == label)
+    }
+
+    /// Label of a joint in reports: see [`crate::model::Tool::joint_label`].
+    pub(super) fn joint_label(&self, joint: usize) -> String {
+        let Some(this) = self.joints.get(joint) else {
+            return String::new();
+        };
+        let shared = self.joints.iter().filter(|j| j.pin == this.pin).count() > 1;
+        match self.parts.get(this.part) {
+            Some(part) if shared => format!("{}:{}", this.pin, part.name),
+            _ => this.pin.clone(),
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! `[tolerances]` and `[[tune]]`: both speak of dimension addresses.
+
+use std::ops::Range;
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::fields::{Entry, Fields, Reader, Value};
+use super::spelling;
+use super::value::Sign;
+use crate::model::{ToleranceClass, ToleranceRule, Tolerances, Tune};
+use crate::units::Quantity;
+
+const TUNE_KEYS: &[&str] = &["dimension", "from", "to"];
+
+impl Reader<'_> {
+    pub(super) fn tolerances(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Tolerances {
+        let mut tolerances = Tolerances::default();
+        let Some(fields) = self.table(entry, "[tolerances]") else {
+            return tolerances;
+        };
+        for entry in &fields.entries {
+            match (entry.key, entry.value.get_ref()) {
+                ("class", _) => tolerances.class = self.class(entry.value),
+                // `strut.length = 0.05` without quotes is a table in TOML; it means the same.
+                (_, DeValue::Table(_)) => self.nested(entry, entry.key, addresses, &mut tolerances),
+                _ => self.rule(entry, entry.key.to_owned(), addresses, &mut tolerances),
+            }
+        }
+        tolerances
+    }
+
+    fn nested(&mut self, entry: &Entry<'_>, path: &str, addresses: &[String], to: &mut Tolerances) {
+        let DeValue::Table(table) = entry.value.get_ref() else {
+            return;
+        };
+        for inner in Fields::of(table, path, entry.value.span()).entries {
+            let address = format!("{path}.{}", inner.key);
+            // An address has three names at most; deeper is unknown, and is reported as that.
+            if inner.value.get_ref().is_table() && address.split('.').count() < 3 {
+                self.nested(&inner, &address, addresses, to);
+            } else {
+                self.rule(&inner, address, addresses, to);
+            }
+        }
+    }
+
+    fn rule(
+        &mut self,
+        entry: &Entry<'_>,
+        address: String,
+        addresses: &[String],
+        to: &mut Tolerances,
+    ) {
+        if !self.dimension(&address, entry.key_span.clone(), addresses, true) {
+            return;
+        }
+        let value = self.quantity(entry.value, Quantity::Length, Sign::NotNegative);
+        if let Some(value) = value {
+            to.rules.push(ToleranceRule {
+                dimension: address,
+                value,
+            });
+        }
+    }
+
+    fn class(&mut self, value: &Value<'_>) -> Option<ToleranceClass> {
+        match value.get_ref() {
+            DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
+                let words = &["ISO 2768-f", "ISO 2768-m", "ISO 2768-c", "ISO 2768-v"];
+                match self.word(value, "class", words)?.chars().last() {
+                    Some('f') => Some(ToleranceClass::Fine),
+                    Some('m') => Some(ToleranceClass::Medium),
+                    Some('c') => Some(ToleranceClass::Coarse),
+                    _ => Some(ToleranceClass::VeryCoarse),
+                }
+            }
+            _ => {
+                let plain = self.quantity(value, Quantity::Length, Sign::NotNegative);
+                plain.map(ToleranceClass::Plain)
+            }
+        }
+    }
+
+    pub(super) fn tunes(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Vec<Tune> {
+        let tables = self.tables(entry, "[[tune]]", TUNE_KEYS);
+        let mut tunes: Vec<Tune> = Vec::new();
+        for fields in &tables {
+            if let Some(tune) = self.tune(fields, addresses) {
+                if tunes.iter().any(|known| known.dimension == tune.dimension) {
+                    self.report(
+                        Diagnostic::error(
+                            code::NAME_TWICE,
+                            fields.span_of("dimension"),
+                            format!("`{}` is tuned already", tune.dimension),
+                        )
+                        .help("give one range for each dimension"),
+                    );
+                }
+                self.spans
+                    .insert(format!("tune.{}", tune.dimension), fields.span.clone());
+                tunes.push(tune);
+            }
+        }
+        tunes
+    }
+
+    fn tune(&mut self, fields: &Fields<'_>, addresses: &[String]) -> Option<Tune> {
+        let name = self.need(fields, "dimension", "dimension = \"strut.length\"");
+        let name = name.and_then(|v| Some((self.text(v, "`dimension`")?, v.span())));
+        let name = name.filter(|(text, span)| self.dimension(text, span.clone(), addresses, false));
+        // A length must stay one; a coordinate may change its sign.
+        let length = name
+            .as_ref()
+            .is_some_and(|(text, _)| text.ends_with(".length"));
+        let sign = if length { Sign::Positive } else { Sign::Any };
+        let from = self.need(fields, "from", "from = 25");
+        let from = from.and_then(|v| self.quantity(v, Quantity::Length, sign));
+        let to = self.need(fields, "to", "to = 29");
+        let to = to.and_then(|v| self.quantity(v, Quantity::Length, sign));
+        if let (Some(from), Some(to)) = (from, to) {
+            if from >= to {
+                self.report(
+                    Diagnostic::error(
+                        code::RANGE,
+                        fields.span_of("to"),
+                        "`to` is not greater than `from`",
+                    )
+                    .help("give the range from its least to its greatest value"),
+                );
+            }
+        }
+        Some(Tune {
+            dimension: name?.0.to_owned(),
+            from: from?,
+            to: to?,
+        })
+    }
+
+    /// Whether a dimension has that address; reports it if not. `class` is a further key where
+    /// tolerances are given.
+    fn dimension(
+        &mut self,
+        address: &str,
+        span: Range<usize>,
+        addresses: &[String],
+        class: bool,
+    ) -> bool {
+        let known = addresses.iter().any(|known| known == address);
+        if !known {
+            let problem = unknown_dimension(address, span, addresses);
+            self.report(if class && !address.contains('.') {
+                problem.help("`class` is for every length that is not named")
+            } else {
+                problem
+            });
+        }
+        known
+    }
+}
+
+/// Says which addresses there are: those of the same part, or those that look alike.
+pub(super) fn unknown_dimension(
+    address: &str,
+    span: Range<usize>,
+    addresses: &[String],
+) -> Diagnostic {
+    let part = address.split('.').next().unwrap_or("");
+    let of_part: Vec<&str> = addresses
+        .iter()
+        .map(String::as_str)
+        .filter(|known| known.split('.').next() == Some(part))
+        .collect();
+    let all: Vec<&str> = addresses.iter().map(String::as_str).collect();
+    let (what, list) = match of_part.is_empty() {
+        true => ("dimensions".to_owned(), &all),
+        false => (format!("dimensions of `{part}`"), &of_part),
+    };
+    let help = match spelling::nearest(address, all.iter().copied()) {
+        Some(near) => format!("did you mean `{near}`? {what}: {}", spelling::list(list)),
+        None => format!("{what}: {}", spelling::list(list)),
+    };
+    Diagnostic::error(
+        code::UNKNOWN_DIMENSION,
+        span,
+        format!("no dimension is called `{address}`"),
+    )
+    .help(help)
+}

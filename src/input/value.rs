@@ -1,0 +1,341 @@
+//! Single values: quantities of a sensible size, pairs, words, names.
+
+use std::ops::Range;
+
+use toml::de::DeValue;
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::fields::{Reader, Value};
+use super::spelling;
+use crate::units::{self, ParseError, ParseErrorKind, Quantity, UnitSystem};
+
+/// Which sign a quantity may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Sign {
+    /// Greater than zero.
+    Positive,
+    /// Zero or more.
+    NotNegative,
+    /// Any.
+    Any,
+}
+
+/// Nothing real is smaller than this without being meant as zero, in any internal unit.
+const TINY: f64 = 1e-20;
+
+/// The least positive and the greatest size taken, internal units. Far outside of what a hand tool
+/// is; inside it the numbers stay well-conditioned (common practice, no source).
+fn sizes(quantity: Quantity) -> (f64, f64) {
+    match quantity {
+        Quantity::Length => (1e-3, 1e6),
+        Quantity::Force => (1e-6, 1e9),
+        Quantity::Angle => (1e-9, 1e3),
+        Quantity::Torque | Quantity::Energy => (1e-6, 1e12),
+        Quantity::Stress => (1e-3, 1e7),
+        Quantity::Rate => (1e-9, 1e9),
+        Quantity::TurnRate => (1e-6, 1e12),
+    }
+}
+
+impl Reader<'_> {
+    /// A quantity: a bare number in the file's units, or a text with its own unit.
+    pub(super) fn quantity(
+        &mut self,
+        value: &Value<'_>,
+        want: Quantity,
+        sign: Sign,
+    ) -> Option<f64> {
+        let number = match value.get_ref() {
+            DeValue::String(text) => match units::parse(text, want, None) {
+                Ok(number) => number,
+                Err(error) => {
+                    self.bad_quantity(value, text, &error);
+                    return None;
+                }
+            },
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                self.number(value)? * self.units.factor(want)
+            }
+            _ => {
+                let wanted = format!(
+                    "{} is a number, or a text with a unit",
+                    units::article(want)
+                );
+                self.wrong_type(value, &wanted);
+                return None;
+            }
+        };
+        match size_problem(number, want, sign, self.units) {
+            None => Some(number),
+            Some((message, help)) => {
+                let problem = Diagnostic::error(code::SIZE, value.span(), message).help(help);
+                self.report(problem);
+                None
+            }
+        }
+    }
+
+    /// A number without a unit.
+    pub(super) fn plain(&mut self, value: &Value<'_>, what: &str) -> Option<f64> {
+        match value.get_ref() {
+            DeValue::Integer(_) | DeValue::Float(_) => self.number(value),
+            _ => {
+                self.wrong_type(value, &format!("{what} is a number without a unit"));
+                None
+            }
+        }
+    }
+
+    fn number(&mut self, value: &Value<'_>) -> Option<f64> {
+        let (text, number) = match value.get_ref() {
+            DeValue::Integer(whole) if whole.radix() != 10 => {
+                // Hexadecimal and the like: exact up to 128 bits, which is far beyond any size.
+                let exact = i128::from_str_radix(whole.as_str(), whole.radix()).ok();
+                (whole.as_str(), exact.map(|n| n as f64))
+            }
+            DeValue::Integer(whole) => (whole.as_str(), whole.as_str().parse::<f64>().ok()),
+            DeValue::Float(float) => (float.as_str(), units::parse_plain(float.as_str()).ok()),
+            _ => ("", None),
+        };
+        match number.filter(|n| n.is_finite()) {
+            Some(number) => Some(number),
+            None => {
+                self.report(
+                    Diagnostic::error(
+                        code::NOT_FINITE,
+                        value.span(),
+                        format!("`{text}` is not a finite number that can be held"),
+                    )
+                    .help("write a finite number"),
+                );
+                None
+            }
+        }
+    }
+
+    fn bad_quantity(&mut self, value: &Value<'_>, text: &str, error: &ParseError) {
+        let code = match error.kind {
+            ParseErrorKind::Number => code::NUMBER,
+            ParseErrorKind::NotFinite => code::NOT_FINITE,
+            ParseErrorKind::NoUnit { .. } | ParseErrorKind::UnknownUnit { .. } => code::UNIT,
+            ParseErrorKind::WrongKind { .. } => code::UNIT_KIND,
+        };
+        let span = self.inside(value.span(), text, error.at.clone());
+        let mut problem = Diagnostic::error(code, span, error.to_string()).help(error.help());
+        if matches!(error.kind, ParseErrorKind::NoUnit { .. }) {
+            problem = problem.help("or write a bare number, without quotes, in the file's units");
+        }
+        self.report(problem);
+    }
+
+    /// Bytes of the file that are given bytes of a text's content; all of the text where escapes
+    /// stand in the way, or where the bytes are none.
+    fn inside(&self, whole: Range<usize>, text: &str, at: Range<usize>) -> Range<usize> {
+        let content = whole.start + 1;
+        let same = self
+            .text
+            .get(content..)
+            .is_some_and(|rest| rest.starts_with(text));
+        if same && !at.is_empty() {
+            content + at.start..content + at.end
+        } else {
+            whole
+        }
+    }
+
+    /// A pair of quantities.
+    pub(super) fn pair(
+        &mut self,
+        value: &Value<'_>,
+        want: [(Quantity, Sign); 2],
+        what: &str,
+    ) -> Option<[f64; 2]> {
+        let DeValue::Array(items) = value.get_ref() else {
+            self.wrong_type(value, what);
+            return None;
+        };
+        match items.as_ref() {
+            [a, b] => {
+                let first = self.quantity(a, want[0].0, want[0].1);
+                let second = self.quantity(b, want[1].0, want[1].1);
+                Some([first?, second?])
+            }
+            _ => {
+                self.report(
+                    Diagnostic::error(
+                        code::TYPE,
+                        value.span(),
+                        format!("{what}, and this list has {} entries", items.len()),
+                    )
+                    .help("write two numbers: [12, -50]"),
+                );
+                None
+            }
+        }
+    }
+
+    /// Coordinates in a part's axes.
+    pub(super) fn coordinates(&mut self, value: &Value<'_>) -> Option<[f64; 2]> {
+        let one = (Quantity::Length, Sign::Any);
+        self.pair(value, [one, one], "a place is a pair [x, y]")
+    }
+
+    /// A list of values.
+    pub(super) fn list<'d>(&mut self, value: &'d Value<'d>, what: &str) -> Option<&'d [Value<'d>]> {
+        match value.get_ref() {
+            DeValue::Array(items) => Some(items.as_ref()),
+            _ => {
+                self.wrong_type(value, what);
+                None
+            }
+        }
+    }
+
+    /// A text.
+    pub(super) fn text<'d>(&mut self, value: &'d Value<'d>, what: &str) -> Option<&'d str> {
+        match value.get_ref() {
+            DeValue::String(text) => Some(text.as_ref()),
+            _ => {
+                self.wrong_type(value, &format!("{what} is a text in quotes"));
+                None
+            }
+        }
+    }
+
+    /// True or false.
+    pub(super) fn flag(&mut self, value: &Value<'_>, key: &str) -> Option<bool> {
+        match value.get_ref() {
+            DeValue::Boolean(flag) => Some(*flag),
+            _ => {
+                self.wrong_type(value, &format!("`{key}` is true or false"));
+                None
+            }
+        }
+    }
+
+    /// A whole number.
+    pub(super) fn whole(&mut self, value: &Value<'_>, key: &str) -> Option<i64> {
+        if let DeValue::Integer(whole) = value.get_ref() {
+            if let Ok(number) = i64::from_str_radix(whole.as_str(), whole.radix()) {
+                return Some(number);
+            }
+        }
+        self.wrong_type(value, &format!("`{key}` is a whole number"));
+        None
+    }
+
+    /// One of several words.
+    pub(super) fn word<'d>(
+        &mut self,
+        value: &'d Value<'d>,
+        key: &str,
+        words: &[&str],
+    ) -> Option<&'d str> {
+        let text = self.text(value, &format!("`{key}`"))?;
+        if words.contains(&text) {
+            return Some(text);
+        }
+        self.unknown_word(value.span(), key, text, words);
+        None
+    }
+
+    pub(super) fn unknown_word(
+        &mut self,
+        span: Range<usize>,
+        key: &str,
+        text: &str,
+        words: &[&str],
+    ) {
+        self.report(
+            Diagnostic::error(code::WORD, span, format!("`{key}` cannot be `{text}`"))
+                .help(spelling::hint(text, "it may be", words)),
+        );
+    }
+
+    /// Whether a name has only the characters that names may have; reports it if not.
+    pub(super) fn good_name(&mut self, name: &str, span: Range<usize>) -> bool {
+        let good = |c: char| c.is_alphanumeric() || matches!(c, '-' | '_');
+        let ok = !name.is_empty() && name.chars().all(good) && name.chars().count() <= 64;
+        if !ok {
+            self.report(
+                Diagnostic::error(code::NAME, span, format!("`{name}` cannot be a name"))
+                    .help("names are letters, digits, `-` and `_`, at most 64 of them"),
+            );
+        }
+        ok
+    }
+}
+
+/// What is wrong with the size of a number, and what to do.
+pub(super) fn size_problem(
+    number: f64,
+    quantity: Quantity,
+    sign: Sign,
+    units: UnitSystem,
+) -> Option<(String, String)> {
+    let (least, most) = sizes(quantity);
+    let article = units::article(quantity);
+    let show = |value: f64| {
+        format!(
+            "{} {}",
+            short(units.show(value, quantity)),
+            units.symbol(quantity)
+        )
+    };
+    let size = number.abs();
+    if !number.is_finite() {
+        Some((
+            format!("{article} must be a finite number"),
+            "write a finite number".to_owned(),
+        ))
+    } else if sign == Sign::Positive && number <= 0.0 {
+        Some((
+            format!(
+                "{article} here must be greater than zero, not {}",
+                show(number)
+            ),
+            "write a positive number".to_owned(),
+        ))
+    } else if sign == Sign::NotNegative && number < 0.0 {
+        Some((
+            format!(
+                "{article} here must not be negative, and this is {}",
+                show(number)
+            ),
+            "write zero or a positive number".to_owned(),
+        ))
+    } else if size > most {
+        Some((
+            format!("{} is too large for {article} of a hand tool", show(number)),
+            format!("at most {} is taken; is the unit right?", show(most)),
+        ))
+    } else if sign == Sign::Positive && size < least {
+        Some((
+            format!("{} is too small for {article} of a hand tool", show(number)),
+            format!("at least {} is taken; is the unit right?", show(least)),
+        ))
+    } else if number != 0.0 && size < TINY {
+        Some((
+            format!("{} is smaller than anything that can be made", show(number)),
+            "write 0 if zero is meant".to_owned(),
+        ))
+    } else {
+        None
+    }
+}
+
+/// A number without a row of digits that nobody reads.
+pub(super) fn short(value: f64) -> String {
+    let size = value.abs();
+    if size != 0.0 && !(1e-3..1e7).contains(&size) {
+        return format!("{value:e}");
+    }
+    let text = format!("{value:.3}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
