@@ -111,6 +111,9 @@ pub struct Solved {
     pub indeterminate: Vec<bool>,
     /// Whether the handle turns (otherwise positions are equal steps of the first grip's way).
     pub turns: bool,
+    /// The part whose sketch is farthest from the assembled position, and how far (mm), if that is
+    /// far for a tool of this size.
+    pub sketch_off: Option<(usize, f64)>,
     /// Worst closure residual, over the tool's size.
     pub closure: f64,
     /// Worst difference of the two routes to the jaw force, relative.
@@ -144,6 +147,7 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
         solver.choose_rows(&node.q);
     }
     let indeterminate = indeterminate_joints(&solver);
+    let sketch_off = sketch_off(tool, &solver);
     let sides = closing_senses(&mut solver, &survey);
     let stroke = Stroke::new(&survey, &mut solver)?;
     let mut walk = stroke.walk();
@@ -215,11 +219,34 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
         direction,
         work,
         turns,
+        sketch_off,
         closure,
         virtual_work: forces.virtual_work,
         free_body: forces.free_body,
         survey,
     })
+}
+
+/// A sketch that is off by more than this part of the tool's size is worth a word.
+const FAR_SKETCH: f64 = 0.15;
+
+/// The part whose points moved most from the sketch to the assembled position, if that is far.
+fn sketch_off(tool: &Tool, solver: &Solver) -> Option<(usize, f64)> {
+    let linkage = solver.linkage;
+    let mut worst: Option<(usize, f64)> = None;
+    for (p, part) in tool.parts.iter().enumerate() {
+        let (sin, cos) = part.sketch[2].sin_cos();
+        for point in &part.points {
+            let [x, y] = crate::mechanism::turned([cos, sin], point.at);
+            let sketched = [x + part.sketch[0], y + part.sketch[1]];
+            let d = crate::mechanism::minus(solver.pose.place(linkage.spot(p, point.at)), sketched);
+            let away = d[0].hypot(d[1]);
+            if away > FAR_SKETCH * linkage.size && worst.is_none_or(|(_, most)| away > most) {
+                worst = Some((p, away));
+            }
+        }
+    }
+    worst
 }
 
 /// Copies what was found at a position out of the reused storage.

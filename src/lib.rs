@@ -21,6 +21,7 @@
 )]
 
 pub mod analysis;
+pub mod cli;
 pub mod input;
 pub mod mechanism;
 pub mod model;

@@ -23,14 +23,14 @@ and a load cell behind a guard before anyone uses it.";
 /// position, and virtual work and free bodies, checked against each other, give the forces.
 #[derive(Debug, Parser)]
 #[command(name = "jawforce", version, after_help = AFTER, max_term_width = 100)]
-pub struct Cli {
+pub(super) struct Cli {
     #[command(subcommand)]
     pub command: Command,
 }
 
 /// The commands.
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(super) enum Command {
     /// Write a commented tool file to start from
     #[command(after_help = "Example:\n  jawforce new toggle -o setter.toml")]
     New(NewArgs),
@@ -47,7 +47,7 @@ pub enum Command {
 
 /// Arguments of `new`.
 #[derive(Debug, Args)]
-pub struct NewArgs {
+pub(super) struct NewArgs {
     /// The kind of tool
     #[arg(value_enum, default_value = "toggle")]
     pub concept: Concept,
@@ -61,7 +61,7 @@ pub struct NewArgs {
 
 /// Kinds of starter files.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Concept {
+pub(super) enum Concept {
     /// Two levers on one pin
     Pliers,
     /// A four-bar: lever, strut and ram
@@ -74,7 +74,7 @@ pub enum Concept {
 
 /// How a tool file is read.
 #[derive(Debug, Args)]
-pub struct ToolArgs {
+pub(super) struct ToolArgs {
     /// Change a dimension: part.length, part.point.x or part.point.y (repeatable)
     #[arg(long = "set", value_name = "DIMENSION=VALUE")]
     pub set: Vec<String>,
@@ -94,7 +94,7 @@ pub struct ToolArgs {
 
 /// Arguments of `check`.
 #[derive(Debug, Args)]
-pub struct CheckArgs {
+pub(super) struct CheckArgs {
     /// Tool files (`-` reads standard input)
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
@@ -107,7 +107,7 @@ pub struct CheckArgs {
 
 /// Arguments of `stroke`.
 #[derive(Debug, Args)]
-pub struct StrokeArgs {
+pub(super) struct StrokeArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
@@ -116,6 +116,9 @@ pub struct StrokeArgs {
     /// Number of steps from open to shut, equal in handle angle
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
     pub steps: Option<u64>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
     /// Print every position, not a selection
     #[arg(long)]
     pub all: bool,

@@ -5,3 +5,5 @@ pub mod follow;
 pub mod lu;
 pub mod rank;
 pub mod root;
+
+pub use curve::Curve;

@@ -9,6 +9,7 @@ mod chart_data;
 mod chart_draw;
 mod chart_range;
 mod chart_words;
+mod check;
 mod csv;
 mod finite;
 mod json;
@@ -29,6 +30,7 @@ mod chart_tests;
 mod samples;
 
 pub use chart::{ChartOptions, force_curves};
+pub use check::check_text;
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;

@@ -5,9 +5,11 @@
 //! null and tables as an empty cell. No infinity and no NaN ever reaches these types.
 
 mod build;
+mod check;
 mod stroke;
 
 pub use build::{Source, stroke_report};
+pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
