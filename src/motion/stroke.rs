@@ -199,7 +199,7 @@ impl<'a> Stroke<'a> {
     fn stance(&self, solver: &Solver, travel: f64, sense: f64) -> Stance {
         Stance {
             travel: if self.turns { travel } else { 0.0 },
-            handle: solver.linkage.handle(&solver.pose.q),
+            handle: solver.linkage.handle(&solver.pose.q) - self.survey.turns_off,
             sense,
         }
     }

@@ -53,6 +53,9 @@ pub struct Survey {
     pub others: Vec<(&'static str, f64, f64)>,
     /// Gap of the first jaw over the whole motion, mm.
     pub gaps: Reach,
+    /// Whole turns (rad) taken off handle angles, so that the open one is in (−π, π]. Taken off
+    /// the events' angles, not off `handles`.
+    pub turns_off: f64,
 }
 
 /// Extremes nearer than this (over the tool's size, or rad) to a target meet it.
@@ -128,25 +131,35 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
             .collect::<Vec<_>>(),
     );
     let (open, shut) = choose(&ends[0].spots, &ends[1].spots, &events, &lengths)?;
+    let same = |a: &[f64], b: &[f64]| {
+        let turn = std::f64::consts::TAU;
+        a.iter()
+            .zip(b)
+            .all(|(p, q)| ((p - q) - ((p - q) / turn).round() * turn).abs() < 1e-6)
+    };
+    let mut known: Vec<Vec<f64>> = Vec::new();
+    for spot in [open, shut] {
+        path.stand(&mut solver, spot)
+            .ok_or(MotionError::Unsolved { travel: 0.0 })?;
+        known.push(solver.pose.q.clone());
+    }
+    let open_handle = known.first().map_or(0.0, |q| linkage.handle(q));
+    let turns_off = open_handle - wrapped(open_handle);
     let mut others = Vec::new();
-    for (k, end) in ["open", "shut"].into_iter().enumerate() {
-        let chosen = if k == 0 { open } else { shut };
-        for &spot in ends[k].spots.iter().filter(|&&s| s != chosen) {
-            if let Some(t) = path.stand(&mut solver, spot) {
-                let (handle, gap) = (
-                    Signal::Handle.read(&solver, &t),
-                    Signal::Gap(0).read(&solver, &t),
-                );
-                let known = |o: &(&str, f64, f64)| {
-                    o.0 == end
-                        && (o.1 - handle).sin().abs() < 1e-6
-                        && (o.2 - gap).abs() < 1e-6 * linkage.size
-                };
-                if !others.iter().any(known) {
-                    others.push((end, handle, gap));
-                }
+    for (end, spots) in [("open", &ends[0].spots), ("shut", &ends[1].spots)] {
+        for &spot in spots {
+            if path.stand(&mut solver, spot).is_some()
+                && !known.iter().any(|q| same(q, &solver.pose.q))
+            {
+                known.push(solver.pose.q.clone());
+                let gap = linkage.gap(&solver.pose, &linkage.jaws[0]);
+                others.push((end, wrapped(linkage.handle(&solver.pose.q)), gap));
             }
         }
+    }
+    let mut events = events;
+    for event in &mut events {
+        event.handle -= turns_off;
     }
     Ok(Survey {
         path,
@@ -157,7 +170,19 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
         shut,
         others,
         gaps,
+        turns_off,
     })
+}
+
+/// An angle in (−π, π].
+fn wrapped(angle: f64) -> f64 {
+    let turn = std::f64::consts::TAU;
+    let reduced = angle - (angle / turn).round() * turn;
+    if reduced <= -std::f64::consts::PI {
+        reduced + turn
+    } else {
+        reduced
+    }
 }
 
 fn first_jaw(event: &Event) -> bool {

@@ -8,10 +8,10 @@ use std::fmt::Write;
 pub fn check_text(report: &CheckReport) -> String {
     let mut out = String::new();
     let length = report.units.length;
-    let digits = if length == "in" { 3 } else { 2 };
-    let show = |v: f64| format!("{:.digits$}", v + 0.0);
+    let show = |v: f64| super::text::length(v, &report.units);
     let mut line = |text: String| {
-        let _ = writeln!(out, "{}", super::text::clean(&text));
+        let indent = &text[..text.len() - text.trim_start().len()];
+        let _ = writeln!(out, "{indent}{}", super::text::clean(text.trim_start()));
     };
     line(format!("{}  ({})", report.tool, report.file));
     line(format!(
@@ -55,8 +55,8 @@ pub fn check_text(report: &CheckReport) -> String {
     for grip in &report.spans {
         if let (Some(open), Some(shut)) = (grip.open, grip.shut) {
             line(format!(
-                "  span at {:<5.5}{:>7} {:>10}  {length}",
-                grip.at.to_string(),
+                "  span at {:<7}{:>5} {:>10}  {length}",
+                super::text::trimmed(grip.at),
                 show(open),
                 show(shut)
             ));

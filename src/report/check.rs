@@ -145,11 +145,17 @@ pub fn check_report(
             Happening::Dead => "dead position of the handle".to_owned(),
             Happening::ChangePoint => "change point".to_owned(),
         };
+        let in_stroke = solved.events.contains(event);
+        let handle = if in_stroke {
+            event.handle
+        } else {
+            wrap(event.handle)
+        };
         let line = EventLine {
             what,
-            handle: angle(wrap(event.handle)),
+            handle: angle(handle),
             gap: length(event.gap),
-            in_stroke: solved.events.contains(event),
+            in_stroke,
         };
         let same = |o: &EventLine| {
             o.what == line.what
@@ -167,7 +173,7 @@ pub fn check_report(
         .iter()
         .map(|(end, handle, gap)| EventLine {
             what: (*end).to_owned(),
-            handle: angle(wrap(*handle)),
+            handle: angle(*handle),
             gap: length(*gap),
             in_stroke: false,
         });

@@ -143,14 +143,12 @@ fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item 
         acts: Acts::Both,
     };
     let state = item.pull(linkage, open) / item.rate;
-    // A preload is the force at open in the sense in which the spring acts.
-    let sense = if spring.acts == Acts::Pull { 1.0 } else { -1.0 };
     item.free = match (spring.set, spring.ends) {
         (SpringSet::Free(free), SpringEnds::Points(..)) => free,
         (SpringSet::Free(free), SpringEnds::Pin { .. }) => {
             free + ((state - free) / std::f64::consts::TAU).round() * std::f64::consts::TAU
         }
-        (SpringSet::Preload(force), _) => state - sense * force / spring.rate,
+        (SpringSet::Preload(force), _) => state + force / spring.rate,
     };
     item.acts = spring.acts;
     item
