@@ -20,8 +20,14 @@
     )
 )]
 
+pub mod analysis;
+pub mod cli;
 pub mod input;
+pub mod mechanism;
 pub mod model;
+pub mod motion;
 pub mod numeric;
+pub mod output;
 pub mod report;
+pub mod statics;
 pub mod units;

@@ -1,4 +1,11 @@
-//! The integration tests, one binary.
+//! The one integration binary: it links once.
+#![allow(unreachable_pub)]
 
+/// Every problem that the reader of tool files can name.
 mod bad_files;
+/// The kernel against closed forms.
+mod closed_form;
+/// Mechanisms with a closed-form answer.
+mod models;
+/// Good tool files and what they mean.
 mod tool_files;

@@ -13,6 +13,25 @@ pub struct Work {
     pub rigid: Option<f64>,
 }
 
+impl Work {
+    /// Jaw force needed at a gap, N: straight lines between the rows; nothing before the work is
+    /// touched (a gap wider than the first row's), the last row's force beyond the last.
+    #[must_use]
+    pub fn at(&self, gap: f64) -> f64 {
+        match (self.need.first(), self.need.last()) {
+            (Some(first), _) if gap > first[0] => 0.0,
+            (_, Some(last)) if gap <= last[0] => last[1],
+            _ => self
+                .need
+                .windows(2)
+                .find(|w| gap <= w[0][0] && gap >= w[1][0])
+                .map_or(0.0, |w| {
+                    w[0][1] + (w[1][1] - w[0][1]) * (gap - w[0][0]) / (w[1][0] - w[0][0])
+                }),
+        }
+    }
+}
+
 /// How a pin passes its load on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shear {

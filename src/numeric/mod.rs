@@ -1,5 +1,9 @@
-//! Mathematics that knows no mechanics: plain numbers in, plain numbers out.
+//! Mathematics that knows no mechanics: plain `f64` slices in and out.
 
-mod curve;
+pub mod curve;
+pub mod follow;
+pub mod lu;
+pub mod rank;
+pub mod root;
 
 pub use curve::Curve;

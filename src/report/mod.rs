@@ -4,8 +4,12 @@
 //! that does not exist (at a toggle, or without a `[work]` table) is `None`, which JSON shows as
 //! null and tables as an empty cell. No infinity and no NaN ever reaches these types.
 
+mod build;
+mod check;
 mod stroke;
 
+pub use build::{Source, stroke_report};
+pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,

@@ -1,0 +1,134 @@
+//! What may be typed.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+const AFTER: &str = "\
+Exit codes:
+  0  done, and every demand is met
+  1  a demand is not met
+  2  the input or the call is wrong
+  3  the linkage cannot do what is asked (does not assemble, target out of reach, locks itself)
+
+Start with:
+  jawforce new toggle -o mytool.toml
+  jawforce stroke mytool.toml --svg mytool.svg
+
+The model is planar, quasi-static and rigid; weights are left out. Prove a tool with a test piece
+and a load cell behind a guard before anyone uses it.";
+
+/// Jaw force of a hand tool against hand force, grip by grip, over the stroke.
+///
+/// A tool file (TOML) describes parts, pins, grips and jaws; the linkage is closed position by
+/// position, and virtual work and free bodies, checked against each other, give the forces.
+#[derive(Debug, Parser)]
+#[command(name = "jawforce", version, after_help = AFTER, max_term_width = 100)]
+pub(super) struct Cli {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a commented tool file to start from
+    #[command(after_help = "Example:\n  jawforce new toggle -o setter.toml")]
+    New(NewArgs),
+    /// Say what tool files describe, and every problem in them at once
+    #[command(after_help = "Example:\n  jawforce check setter.toml")]
+    Check(CheckArgs),
+    /// Solve the stroke: table of forces, curves, data
+    #[command(
+        after_help = "Examples:\n  jawforce stroke setter.toml --svg setter.svg\n  \
+                      jawforce stroke setter.toml --set strut.length=26.5 --grip 80,110 --csv -"
+    )]
+    Stroke(StrokeArgs),
+}
+
+/// Arguments of `new`.
+#[derive(Debug, Args)]
+pub(super) struct NewArgs {
+    /// The kind of tool
+    #[arg(value_enum, default_value = "toggle")]
+    pub concept: Concept,
+    /// Write here instead of to standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Overwrite the file if it exists
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// Kinds of starter files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum Concept {
+    /// Two levers on one pin
+    Pliers,
+    /// A four-bar: lever, strut and ram
+    Toggle,
+    /// A lever that drives a plunger in a guide
+    Plunger,
+    /// Two handles and two jaws on four pins
+    Compound,
+}
+
+/// How a tool file is read.
+#[derive(Debug, Args)]
+pub(super) struct ToolArgs {
+    /// Change a dimension: part.length, part.point.x or part.point.y (repeatable)
+    #[arg(long = "set", value_name = "DIMENSION=VALUE")]
+    pub set: Vec<String>,
+    /// Hold the tool here: distances along the hand line, with commas between
+    #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
+    pub grip: Option<String>,
+    /// The hand force, e.g. 150 or "33 lbf"
+    #[arg(long, value_name = "FORCE", allow_hyphen_values = true)]
+    pub hand_force: Option<String>,
+    /// Units of the output: mm-N or in-lbf (default: those of the file)
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<String>,
+    /// Say nothing that is not asked for
+    #[arg(short, long)]
+    pub quiet: bool,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Args)]
+pub(super) struct CheckArgs {
+    /// Tool files (`-` reads standard input)
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Print the findings as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `stroke`.
+#[derive(Debug, Args)]
+pub(super) struct StrokeArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Number of steps from open to shut, equal in handle angle
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    pub steps: Option<u64>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Print every position, not a selection
+    #[arg(long)]
+    pub all: bool,
+    /// Draw the force curves
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Write all positions as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print all results as JSON instead of the table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}

@@ -1,0 +1,115 @@
+//! Arguments, files, terminal, exit code: the only part that sees the world.
+
+mod args;
+mod check;
+mod files;
+mod load;
+mod new;
+mod stroke;
+
+use args::{Cli, Command};
+use clap::Parser;
+use clap::error::ErrorKind;
+use std::ffi::OsString;
+use std::io::Write;
+use std::process::ExitCode;
+
+/// How a run ended. The numbers are the exit codes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Outcome {
+    /// Done, and all demands met.
+    Done = 0,
+    /// A demand is not met.
+    NotMet = 1,
+    /// The input or the call is wrong.
+    BadInput = 2,
+    /// The linkage cannot do what is asked.
+    Cannot = 3,
+}
+
+/// Why a command stopped: what to say, and how the run ends.
+#[derive(Debug)]
+struct Stop {
+    outcome: Outcome,
+    text: String,
+}
+
+impl Stop {
+    fn input(text: impl Into<String>) -> Self {
+        Self {
+            outcome: Outcome::BadInput,
+            text: text.into(),
+        }
+    }
+}
+
+/// The two streams, and whether the second may be coloured.
+struct Streams<'a> {
+    out: &'a mut dyn Write,
+    err: &'a mut dyn Write,
+    styled: bool,
+}
+
+impl Streams<'_> {
+    /// Writes results. A reader that has gone away (`| head`) is no error: the run just ends.
+    fn print(&mut self, text: &str) -> Result<(), Stop> {
+        let written = self
+            .out
+            .write_all(text.as_bytes())
+            .and_then(|()| self.out.flush());
+        match written {
+            Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(Stop::input(format!(
+                "error: standard output cannot be written: {e}"
+            ))),
+            _ => Ok(()),
+        }
+    }
+
+    /// Writes a message; there is nowhere to report that this failed.
+    fn tell(&mut self, text: &str) {
+        let _ = writeln!(self.err, "{}", text.trim_end());
+    }
+}
+
+/// Runs the program with these arguments (the first is its own name), results to `out`, all else
+/// to `err`.
+pub fn run<I, T>(args: I, out: &mut dyn Write, err: &mut dyn Write, styled: bool) -> ExitCode
+where
+    I: IntoIterator<Item = T>,
+    T: Into<OsString> + Clone,
+{
+    let mut streams = Streams { out, err, styled };
+    let cli = match Cli::try_parse_from(args) {
+        Ok(cli) => cli,
+        Err(error) => {
+            let text = if styled {
+                error.render().ansi().to_string()
+            } else {
+                error.render().to_string()
+            };
+            if matches!(
+                error.kind(),
+                ErrorKind::DisplayHelp | ErrorKind::DisplayVersion
+            ) {
+                return match streams.print(&text) {
+                    Ok(()) => ExitCode::SUCCESS,
+                    Err(stop) => ExitCode::from(stop.outcome as u8),
+                };
+            }
+            streams.tell(&text);
+            return ExitCode::from(Outcome::BadInput as u8);
+        }
+    };
+    let ended = match &cli.command {
+        Command::New(args) => new::run(args, &mut streams),
+        Command::Check(args) => check::run(args, &mut streams),
+        Command::Stroke(args) => stroke::run(args, &mut streams),
+    };
+    match ended {
+        Ok(outcome) => ExitCode::from(outcome as u8),
+        Err(stop) => {
+            streams.tell(&stop.text);
+            ExitCode::from(stop.outcome as u8)
+        }
+    }
+}

@@ -1,0 +1,34 @@
+//! `new`: starter files.
+
+use super::args::{Concept, NewArgs};
+use super::files::Target;
+use super::{Outcome, Stop, Streams};
+
+pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let text = match args.concept {
+        Concept::Pliers => include_str!("starters/pliers.toml"),
+        Concept::Toggle => include_str!("starters/toggle.toml"),
+        Concept::Plunger => include_str!("starters/plunger.toml"),
+        Concept::Compound => include_str!("starters/compound.toml"),
+    };
+    let Some(path) = &args.output else {
+        streams.print(text)?;
+        return Ok(Outcome::Done);
+    };
+    if path.exists() && !args.force {
+        return Err(Stop::input(format!(
+            "error: {}: there is a file of that name already; name another, or say --force",
+            path.display()
+        )));
+    }
+    let target = Target::prepare(path, &[]).map_err(|e| Stop::input(format!("error: {e}")))?;
+    target
+        .write(text)
+        .map_err(|e| Stop::input(format!("error: {e}")))?;
+    streams.tell(&format!(
+        "wrote {}; now: jawforce stroke {}",
+        path.display(),
+        path.display()
+    ));
+    Ok(Outcome::Done)
+}

@@ -1,0 +1,297 @@
+//! A tool's parts and joints as equations.
+
+use super::{
+    Body, GROUND, GripFrame, HandFrame, Held, JawFrame, JointFrame, Linkage, PushFrame, SlotFrame,
+    Spot, minus,
+};
+use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
+use crate::numeric::curve::Curve;
+use std::collections::VecDeque;
+
+impl Linkage {
+    /// The equations of `tool`.
+    ///
+    /// # Errors
+    /// When the tool breaks a promise of [`Tool::validate`], or a grip is off its hand line.
+    pub fn new(tool: &Tool) -> Result<Self, ModelError> {
+        tool.validate()?;
+        let mut linkage = tree(tool);
+        linkage.size = size(tool);
+        place_joints(&mut linkage, tool);
+        place_slots(&mut linkage, tool);
+        place_hand(&mut linkage, tool)?;
+        linkage.jaws = tool
+            .jaws
+            .iter()
+            .map(|jaw| JawFrame {
+                on: linkage.spot(jaw.on.part, tool.parts[jaw.on.part].points[jaw.on.point].at),
+                against: linkage.spot(
+                    jaw.against.part,
+                    tool.parts[jaw.against.part].points[jaw.against.point].at,
+                ),
+                axis: jaw.axis.map(unit),
+                closed: jaw.closed,
+            })
+            .collect();
+        sketch(&mut linkage, tool);
+        Ok(linkage)
+    }
+
+    /// The point of `body` at `at` in its part's axes.
+    #[must_use]
+    pub fn spot(&self, body: usize, at: [f64; 2]) -> Spot {
+        Spot {
+            body,
+            arm: minus(at, self.bodies[body].entry),
+        }
+    }
+
+    fn spot_of(&self, tool: &Tool, part: usize, place: Place) -> Spot {
+        self.spot(part, resolve(tool, part, place))
+    }
+}
+
+fn unit(angle: f64) -> [f64; 2] {
+    let (sin, cos) = angle.sin_cos();
+    [cos, sin]
+}
+
+fn resolve(tool: &Tool, part: usize, place: Place) -> [f64; 2] {
+    match place {
+        Place::At(at) => at,
+        Place::Point(point) => tool.parts[part].points[point].at,
+    }
+}
+
+/// A length of the order of the tool: the greatest extent of its pins and jaw points as sketched.
+fn size(tool: &Tool) -> f64 {
+    let mut low = [f64::INFINITY; 2];
+    let mut high = [f64::NEG_INFINITY; 2];
+    for part in &tool.parts {
+        let turn = unit(part.sketch[2]);
+        for point in &part.points {
+            let at = super::turned(turn, point.at);
+            for axis in 0..2 {
+                low[axis] = low[axis].min(at[axis] + part.sketch[axis]);
+                high[axis] = high[axis].max(at[axis] + part.sketch[axis]);
+            }
+        }
+    }
+    let extent = (high[0] - low[0]).max(high[1] - low[1]);
+    if extent.is_finite() && extent > 0.0 {
+        extent
+    } else {
+        1.0
+    }
+}
+
+/// Bodies, tree and coordinates: breadth first along the pins, so that paths are short, in file
+/// order, so that the answer does not depend on anything else.
+fn tree(tool: &Tool) -> Linkage {
+    let ground = Body {
+        angle: GROUND,
+        parent: GROUND,
+        exit: [0.0; 2],
+        entry: [0.0; 2],
+        slide: GROUND,
+    };
+    let mut bodies = vec![ground; tool.parts.len()];
+    let mut placed = vec![false; tool.parts.len()];
+    let mut in_tree = vec![None; tool.joints.len()];
+    let mut order = Vec::new();
+    let mut coordinates = 0;
+    let roots = std::iter::once(tool.fixed).chain(0..tool.parts.len());
+    for root in roots {
+        if placed[root] {
+            continue;
+        }
+        placed[root] = true;
+        if root != tool.fixed {
+            bodies[root].angle = coordinates;
+            bodies[root].slide = coordinates + 1;
+            coordinates += 3;
+            order.push(root);
+        }
+        let mut queue = VecDeque::from([root]);
+        while let Some(parent) = queue.pop_front() {
+            for (j, joint) in tool.joints.iter().enumerate() {
+                let (child, exit, entry, child_is_part) =
+                    if joint.carrier == parent && !placed[joint.part] {
+                        (joint.part, joint.carrier_point, joint.part_point, true)
+                    } else if joint.part == parent && !placed[joint.carrier] {
+                        (joint.carrier, joint.part_point, joint.carrier_point, false)
+                    } else {
+                        continue;
+                    };
+                placed[child] = true;
+                in_tree[j] = Some(child_is_part);
+                bodies[child] = Body {
+                    angle: coordinates,
+                    parent,
+                    exit: minus(tool.parts[parent].points[exit].at, bodies[parent].entry),
+                    entry: tool.parts[child].points[entry].at,
+                    slide: GROUND,
+                };
+                coordinates += 1;
+                order.push(child);
+                queue.push_back(child);
+            }
+        }
+    }
+    let mut row = 0;
+    let mut cuts = Vec::new();
+    let origin = Spot {
+        body: tool.fixed,
+        arm: [0.0; 2],
+    };
+    let joints = in_tree
+        .iter()
+        .enumerate()
+        .map(|(j, held)| JointFrame {
+            carrier: origin,
+            part: origin,
+            held: held.map_or_else(
+                || {
+                    cuts.push(j);
+                    row += 2;
+                    Held::Cut { row: row - 2 }
+                },
+                |child_is_part| Held::Tree { child_is_part },
+            ),
+        })
+        .collect();
+    Linkage {
+        size: 1.0,
+        coordinates,
+        equations: row,
+        bodies,
+        order,
+        joints,
+        cuts,
+        slots: Vec::new(),
+        hand: HandFrame {
+            body: tool.hand.handle.part,
+            against: None,
+            chord: 0.0,
+            grips: Vec::new(),
+            distances: Vec::new(),
+            held: 0,
+            push: PushFrame::Square,
+            thickness: tool.hand.thickness,
+        },
+        jaws: Vec::new(),
+        sketch: Vec::new(),
+    }
+}
+
+fn place_joints(linkage: &mut Linkage, tool: &Tool) {
+    for (j, joint) in tool.joints.iter().enumerate() {
+        let carrier = tool.parts[joint.carrier].points[joint.carrier_point].at;
+        let part = tool.parts[joint.part].points[joint.part_point].at;
+        linkage.joints[j].carrier = linkage.spot(joint.carrier, carrier);
+        linkage.joints[j].part = linkage.spot(joint.part, part);
+    }
+}
+
+fn place_slots(linkage: &mut Linkage, tool: &Tool) {
+    for slot in &tool.slots {
+        let rider = tool.parts[slot.rider.part].points[slot.rider.point].at;
+        linkage.slots.push(SlotFrame {
+            rider: linkage.spot(slot.rider.part, rider),
+            through: linkage.spot_of(tool, slot.on, slot.through),
+            along: unit(slot.angle),
+            keyed: slot.keyed,
+            row: linkage.equations,
+        });
+        linkage.equations += if slot.keyed.is_some() { 2 } else { 1 };
+    }
+}
+
+fn line_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
+    let points: Vec<[f64; 2]> = line
+        .points
+        .iter()
+        .map(|&p| resolve(tool, line.part, p))
+        .collect();
+    Curve::through(&points, line.smooth)
+        .ok_or_else(|| ModelError("the hand line has no length".to_owned()))
+}
+
+fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
+    let hand = &tool.hand;
+    let line = line_curve(tool, &hand.handle)?;
+    let against = hand
+        .against
+        .as_ref()
+        .map(|other| Ok((other.part, line_curve(tool, other)?)))
+        .transpose()?;
+    let ends = |k: usize| {
+        hand.handle
+            .points
+            .get(k)
+            .map(|&p| resolve(tool, hand.handle.part, p))
+    };
+    if let (Some(first), Some(last)) = (ends(0), ends(hand.handle.points.len() - 1)) {
+        let chord = minus(last, first);
+        linkage.hand.chord = chord[1].atan2(chord[0]);
+    }
+    let off = |grip: f64, curve: &Curve| !(0.0..=curve.length() * (1.0 + 1e-12)).contains(&grip);
+    linkage.hand.held = hand.grips.len();
+    let further =
+        [tool.stroke.open, tool.stroke.shut]
+            .into_iter()
+            .filter_map(|target| match target {
+                Target::Span(_, grip) => grip,
+                _ => None,
+            });
+    for grip in hand.grips.iter().copied().chain(further) {
+        if off(grip, &line) || against.as_ref().is_some_and(|(_, curve)| off(grip, curve)) {
+            return Err(ModelError(
+                "a grip is off the end of the hand line".to_owned(),
+            ));
+        }
+        linkage.hand.distances.push(grip);
+        linkage.hand.grips.push(GripFrame {
+            at: linkage.spot(hand.handle.part, line.point(grip)),
+            along: line.tangent(grip),
+            facing: against
+                .as_ref()
+                .map(|(part, curve)| linkage.spot(*part, curve.point(grip))),
+        });
+    }
+    linkage.hand.against = against.map(|(part, _)| part);
+    linkage.hand.push = match hand.push {
+        Push::Across => PushFrame::Across,
+        Push::Square => PushFrame::Square,
+        Push::Fixed(angle) => PushFrame::Fixed(unit(angle)),
+    };
+    Ok(())
+}
+
+/// Coordinates of the sketched position. The angle of a keyed rider is taken within half a turn
+/// of what its key says, since the key's equation knows nothing of whole turns.
+fn sketch(linkage: &mut Linkage, tool: &Tool) {
+    let mut q = vec![0.0; linkage.coordinates];
+    for (b, body) in linkage.bodies.iter().enumerate() {
+        let [x, y, angle] = tool.parts[b].sketch;
+        if body.angle != GROUND {
+            q[body.angle] = angle;
+        }
+        if body.slide != GROUND {
+            q[body.slide] = x / linkage.size;
+            q[body.slide + 1] = y / linkage.size;
+        }
+    }
+    for slot in &linkage.slots {
+        let (rider, on) = (
+            linkage.bodies[slot.rider.body].angle,
+            linkage.bodies[slot.through.body].angle,
+        );
+        if let (Some(turn), true) = (slot.keyed, rider != GROUND) {
+            let reference = if on == GROUND { 0.0 } else { q[on] };
+            let off = q[rider] - reference - turn;
+            q[rider] -= (off / std::f64::consts::TAU).round() * std::f64::consts::TAU;
+        }
+    }
+    linkage.sketch = q;
+}

@@ -1,0 +1,178 @@
+//! Where the hand and the work touch the linkage: handle angle, grips, jaws, and their gradients.
+
+use super::{GROUND, Linkage, Pose, Spot, dot, minus, turned};
+
+/// The hand on the linkage.
+#[derive(Debug, Clone)]
+pub struct HandFrame {
+    /// Body that carries the handle.
+    pub body: usize,
+    /// Body that carries the other handle, if there is one.
+    pub against: Option<usize>,
+    /// Angle of the handle's chord in its body's axes, rad.
+    pub chord: f64,
+    /// One entry for each grip of the tool, then one for each further place along the handle at
+    /// which a span is asked for.
+    pub grips: Vec<GripFrame>,
+    /// Distance along the line of each of `grips`, mm.
+    pub distances: Vec<f64>,
+    /// How many of `grips` are the tool's.
+    pub held: usize,
+    /// Direction of the hand force.
+    pub push: PushFrame,
+    /// Thickness added to the centre-line distance, mm.
+    pub thickness: f64,
+}
+
+/// One grip.
+#[derive(Debug, Clone, Copy)]
+pub struct GripFrame {
+    /// The grip on the handle's centre line.
+    pub at: Spot,
+    /// Direction of the centre line there, in the body's axes, away from the pivot end.
+    pub along: [f64; 2],
+    /// The facing point of the other handle.
+    pub facing: Option<Spot>,
+}
+
+/// Direction of the hand force.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum PushFrame {
+    /// Towards the facing point.
+    Across,
+    /// At right angles to the handle.
+    Square,
+    /// Fixed: cosine and sine.
+    Fixed([f64; 2]),
+}
+
+/// A jaw.
+#[derive(Debug, Clone, Copy)]
+pub struct JawFrame {
+    /// The point that the work pushes along +axis.
+    pub on: Spot,
+    /// The point it works against.
+    pub against: Spot,
+    /// Opening direction in `against`'s axes: cosine and sine; `None`: along the line between
+    /// the points.
+    pub axis: Option<[f64; 2]>,
+    /// Subtracted from the distance, mm.
+    pub closed: f64,
+}
+
+impl Linkage {
+    /// Index of the grip at which a span target is read: that distance along the line, or the
+    /// first grip.
+    #[must_use]
+    pub fn target_grip(&self, distance: Option<f64>) -> usize {
+        distance
+            .and_then(|d| self.hand.distances.iter().position(|&other| other == d))
+            .unwrap_or(0)
+    }
+
+    /// Handle angle at coordinates `q`, rad: it is linear in them, with the row of
+    /// [`Linkage::handle_row`].
+    #[inline]
+    #[must_use]
+    pub fn handle(&self, q: &[f64]) -> f64 {
+        let angle = |body: usize| match self.bodies[body].angle {
+            GROUND => 0.0,
+            coordinate => q[coordinate],
+        };
+        angle(self.hand.body) + self.hand.chord - self.hand.against.map_or(0.0, angle)
+    }
+
+    /// Gradient of the handle angle by the coordinates.
+    pub fn handle_row(&self, row: &mut [f64]) {
+        row.fill(0.0);
+        self.add_angle(self.hand.body, 1.0, row);
+        if let Some(against) = self.hand.against {
+            self.add_angle(against, -1.0, row);
+        }
+    }
+
+    /// Grip span, mm: centre-line distance plus thickness. `None` without a second handle.
+    #[must_use]
+    pub fn span(&self, pose: &Pose, grip: usize) -> Option<f64> {
+        let frame = self.hand.grips.get(grip)?;
+        let d = minus(pose.place(frame.at), pose.place(frame.facing?));
+        Some(d[0].hypot(d[1]) + self.hand.thickness)
+    }
+
+    /// Direction of the hand force at a grip, a unit vector. `sense` (+1 or −1) picks the side
+    /// for a square push.
+    #[inline]
+    #[must_use]
+    pub fn push_direction(&self, pose: &Pose, frame: &GripFrame, sense: f64) -> [f64; 2] {
+        match (self.hand.push, frame.facing) {
+            (PushFrame::Across, Some(facing)) => {
+                let d = minus(pose.place(facing), pose.place(frame.at));
+                let length = (d[0] * d[0] + d[1] * d[1]).sqrt();
+                if length > 0.0 {
+                    [d[0] / length, d[1] / length]
+                } else {
+                    [0.0, 0.0]
+                }
+            }
+            (PushFrame::Fixed(direction), _) => direction,
+            _ => {
+                let along = turned(pose.turn[self.hand.body], frame.along);
+                [-along[1] * sense, along[0] * sense]
+            }
+        }
+    }
+
+    /// Adds the generalised force of a hand force of 1 N at a grip to `row`, N mm.
+    #[inline]
+    pub fn add_hand_force(&self, pose: &Pose, frame: &GripFrame, sense: f64, row: &mut [f64]) {
+        let u = self.push_direction(pose, frame, sense);
+        self.add_gradient(pose, frame.at.body, pose.place(frame.at), u, row);
+        if let (PushFrame::Across, Some(facing)) = (self.hand.push, frame.facing) {
+            self.add_gradient(pose, facing.body, pose.place(facing), [-u[0], -u[1]], row);
+        }
+    }
+
+    /// From the jaw's `against` point to its `on` point, mm.
+    #[inline]
+    #[must_use]
+    pub fn jaw_offset(&self, pose: &Pose, jaw: &JawFrame) -> [f64; 2] {
+        minus(pose.place(jaw.on), pose.place(jaw.against))
+    }
+
+    /// Opening direction of a jaw, a unit vector in the tool's axes. `None` where the default
+    /// axis does not exist: at contact, when the two points coincide.
+    #[inline]
+    #[must_use]
+    pub fn jaw_axis(&self, pose: &Pose, jaw: &JawFrame) -> Option<[f64; 2]> {
+        if let Some(axis) = jaw.axis {
+            return Some(turned(pose.turn[jaw.against.body], axis));
+        }
+        let d = self.jaw_offset(pose, jaw);
+        let length = (d[0] * d[0] + d[1] * d[1]).sqrt();
+        (length > CONTACT * self.size).then(|| [d[0] / length, d[1] / length])
+    }
+
+    /// Gap of a jaw, mm.
+    #[inline]
+    #[must_use]
+    pub fn gap(&self, pose: &Pose, jaw: &JawFrame) -> f64 {
+        let d = self.jaw_offset(pose, jaw);
+        match jaw.axis {
+            Some(axis) => dot(d, turned(pose.turn[jaw.against.body], axis)) - jaw.closed,
+            None => d[0].hypot(d[1]) - jaw.closed,
+        }
+    }
+
+    /// Adds the gradient of the gap by the coordinates, for a jaw whose opening direction is
+    /// `axis` now. It is also the generalised force of a jaw force of 1 N: on the `on` part along
+    /// +axis, on the `against` part along −axis, both at the `on` point.
+    #[inline]
+    pub fn add_gap_gradient(&self, pose: &Pose, jaw: &JawFrame, axis: [f64; 2], row: &mut [f64]) {
+        let on = pose.place(jaw.on);
+        self.add_gradient(pose, jaw.on.body, on, axis, row);
+        self.add_gradient(pose, jaw.against.body, on, [-axis[0], -axis[1]], row);
+    }
+}
+
+/// Below this distance over the tool's size the two points of a jaw count as touching.
+pub(crate) const CONTACT: f64 = 1e-7;

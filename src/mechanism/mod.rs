@@ -1,0 +1,159 @@
+//! Parts and joints to unknowns and closure equations.
+//!
+//! # Axes and signs, stated once
+//! The tool's axes are those of the fixed part: x to the right, y up, angles counter-clockwise,
+//! lengths in mm. Internal numbers are mm, N, rad; moments N mm.
+//!
+//! # Coordinates
+//! A spanning tree of pins from the fixed part places every part by one *absolute* angle. Each
+//! tree pin is the `entry` of the outer part; the origin of a part that no pin path ties to the
+//! fixed part is placed by two more coordinates, divided by the tool's size so that all
+//! coordinates are of one order. Pins off the tree are cuts, two equations each; a slot is one
+//! equation, two when keyed. This is the spanning-tree form of loop closure: J. Wittenburg,
+//! *Dynamics of Multibody Systems*, 2nd ed. (2008), ch. 5; E. J. Haug, *Computer-Aided Kinematics
+//! and Dynamics of Mechanical Systems* (1989), ch. 3.
+//!
+//! # Equations
+//! - cut pin: P(carrier) − P(other part) = 0, x and y;
+//! - slot: n · (P − T) = 0 with P the riding point, T the place that the centre line passes,
+//!   n = (−sin a, cos a) turned with the slotted part;
+//! - key: size × (angle of rider − angle of slotted part − turn) = 0.
+//!
+//! All rows are in mm, all coordinates are plain numbers.
+
+mod build;
+mod closure;
+mod freedom;
+mod hold;
+mod pose;
+
+pub use freedom::{Freedom, Looseness, freedom, looseness};
+pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame};
+pub use pose::Pose;
+
+/// Marks a body whose angle is no coordinate: the fixed part.
+pub const GROUND: usize = usize::MAX;
+
+/// The equations of one tool, as plain numbers. Bodies are numbered as the tool's parts.
+#[derive(Debug, Clone)]
+pub struct Linkage {
+    /// A length of the order of the tool, mm.
+    pub size: f64,
+    /// Number of coordinates.
+    pub coordinates: usize,
+    /// Number of closure equations.
+    pub equations: usize,
+    /// Bodies, in the order of the tool's parts.
+    pub bodies: Vec<Body>,
+    /// Moving bodies from the roots outwards.
+    pub order: Vec<usize>,
+    /// Pin joints, in the order of [`crate::model::Tool::joints`].
+    pub joints: Vec<JointFrame>,
+    /// Pins off the tree: indices into `joints`.
+    pub cuts: Vec<usize>,
+    /// Slots, in the order of the tool's slots.
+    pub slots: Vec<SlotFrame>,
+    /// Where the hand holds.
+    pub hand: HandFrame,
+    /// Jaws.
+    pub jaws: Vec<JawFrame>,
+    /// Coordinates at the sketched position.
+    pub sketch: Vec<f64>,
+}
+
+/// A part as the equations see it.
+#[derive(Debug, Clone, Copy)]
+pub struct Body {
+    /// Coordinate that is its absolute angle, or [`GROUND`].
+    pub angle: usize,
+    /// The body it is pinned to in the tree, or [`GROUND`] for a root.
+    pub parent: usize,
+    /// From the parent's entry to this body's, in the parent's axes, mm.
+    pub exit: [f64; 2],
+    /// Its entry point in its own axes, mm: the tree pin, or its origin.
+    pub entry: [f64; 2],
+    /// First of the two coordinates that place its entry, for a root that is not the fixed part;
+    /// otherwise [`GROUND`].
+    pub slide: usize,
+}
+
+/// A point carried by a body: the arm from the body's entry, in its axes, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// The body.
+    pub body: usize,
+    /// From the body's entry.
+    pub arm: [f64; 2],
+}
+
+/// A pin joint as the equations see it.
+#[derive(Debug, Clone, Copy)]
+pub struct JointFrame {
+    /// The pin on the carrier.
+    pub carrier: Spot,
+    /// The pin on the other, later part.
+    pub part: Spot,
+    /// How the joint is held.
+    pub held: Held,
+}
+
+/// The two ways in which a pin joint enters the equations.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// By the tree; the child is the later part (`true`) or the carrier (`false`).
+    Tree {
+        /// Whether the outer body is the later part.
+        child_is_part: bool,
+    },
+    /// By two equations, of which this is the first row.
+    Cut {
+        /// Row of the x equation; y follows.
+        row: usize,
+    },
+}
+
+/// A slot as the equations see it.
+#[derive(Debug, Clone, Copy)]
+pub struct SlotFrame {
+    /// The riding point.
+    pub rider: Spot,
+    /// The place that the centre line passes, on the slotted body.
+    pub through: Spot,
+    /// Direction of the centre line in the slotted body's axes: cosine and sine.
+    pub along: [f64; 2],
+    /// Turn of a keyed rider against the slotted body, rad.
+    pub keyed: Option<f64>,
+    /// Row of the guiding equation; the key's row follows.
+    pub row: usize,
+}
+
+/// (a × b), the z component.
+#[inline]
+#[must_use]
+pub fn cross(a: [f64; 2], b: [f64; 2]) -> f64 {
+    a[0] * b[1] - a[1] * b[0]
+}
+
+/// a · b.
+#[inline]
+#[must_use]
+pub fn dot(a: [f64; 2], b: [f64; 2]) -> f64 {
+    a[0] * b[0] + a[1] * b[1]
+}
+
+/// a − b.
+#[inline]
+#[must_use]
+pub fn minus(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+/// `v` turned by the angle of cosine and sine `turn`.
+#[inline]
+#[must_use]
+pub fn turned(turn: [f64; 2], v: [f64; 2]) -> [f64; 2] {
+    [
+        turn[0] * v[0] - turn[1] * v[1],
+        turn[1] * v[0] + turn[0] * v[1],
+    ]
+}

@@ -1,0 +1,113 @@
+//! Where every body stands for given coordinates.
+
+use super::{GROUND, Linkage, Spot, turned};
+
+/// A set of coordinates and what follows from it: the turn and the entry point of every body.
+#[derive(Debug, Clone)]
+pub struct Pose {
+    /// Coordinates: angles in rad, positions over the tool's size.
+    pub q: Vec<f64>,
+    /// Cosine and sine of each body's angle.
+    pub turn: Vec<[f64; 2]>,
+    /// Place of each body's entry, mm.
+    pub entry: Vec<[f64; 2]>,
+}
+
+impl Pose {
+    /// The pose of `linkage` at its sketched coordinates.
+    #[must_use]
+    pub fn new(linkage: &Linkage) -> Self {
+        let bodies = linkage.bodies.len();
+        let mut pose = Self {
+            q: linkage.sketch.clone(),
+            turn: vec![[1.0, 0.0]; bodies],
+            entry: vec![[0.0; 2]; bodies],
+        };
+        pose.update(linkage);
+        pose
+    }
+
+    /// Sets the coordinates and everything that follows.
+    pub fn set(&mut self, linkage: &Linkage, q: &[f64]) {
+        self.q.copy_from_slice(q);
+        self.update(linkage);
+    }
+
+    /// Brings turns and entries up to date with `q`.
+    #[inline]
+    pub fn update(&mut self, linkage: &Linkage) {
+        for &b in &linkage.order {
+            let body = &linkage.bodies[b];
+            let (sin, cos) = self.q[body.angle].sin_cos();
+            self.turn[b] = [cos, sin];
+            self.entry[b] = if body.parent == GROUND {
+                [
+                    self.q[body.slide] * linkage.size,
+                    self.q[body.slide + 1] * linkage.size,
+                ]
+            } else {
+                let from = self.entry[body.parent];
+                let out = turned(self.turn[body.parent], body.exit);
+                [from[0] + out[0], from[1] + out[1]]
+            };
+        }
+    }
+
+    /// Place of a spot, mm.
+    #[inline]
+    #[must_use]
+    pub fn place(&self, spot: Spot) -> [f64; 2] {
+        let entry = self.entry[spot.body];
+        let arm = turned(self.turn[spot.body], spot.arm);
+        [entry[0] + arm[0], entry[1] + arm[1]]
+    }
+
+    /// Angle of a body, rad, as its coordinate says (not reduced to one turn).
+    #[inline]
+    #[must_use]
+    pub fn angle(&self, linkage: &Linkage, body: usize) -> f64 {
+        match linkage.bodies[body].angle {
+            GROUND => 0.0,
+            coordinate => self.q[coordinate],
+        }
+    }
+}
+
+impl Linkage {
+    /// Adds to `row` the gradient of `weight · P` by the coordinates, where P is the point of
+    /// `body` that stands at `place` now. The same numbers are the generalised force of a force
+    /// `weight` at that point (N mm for angles).
+    #[inline]
+    pub fn add_gradient(
+        &self,
+        pose: &Pose,
+        body: usize,
+        place: [f64; 2],
+        weight: [f64; 2],
+        row: &mut [f64],
+    ) {
+        let mut b = body;
+        let mut at = place;
+        while self.bodies[b].angle != GROUND {
+            let frame = &self.bodies[b];
+            let entry = pose.entry[b];
+            row[frame.angle] += (at[0] - entry[0]) * weight[1] - (at[1] - entry[1]) * weight[0];
+            if frame.parent == GROUND {
+                row[frame.slide] += weight[0] * self.size;
+                row[frame.slide + 1] += weight[1] * self.size;
+                return;
+            }
+            at = entry;
+            b = frame.parent;
+        }
+    }
+
+    /// Adds `value` at the angle coordinate of `body`, if it has one.
+    #[inline]
+    pub fn add_angle(&self, body: usize, value: f64, row: &mut [f64]) {
+        let angle = self.bodies[body].angle;
+        if angle != GROUND {
+            row[angle] += value;
+        }
+    }
+}

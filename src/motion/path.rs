@@ -1,0 +1,214 @@
+//! The whole motion of a linkage from its assembled position, both ways, and what happens on it.
+
+use super::signal::Signal;
+use super::solver::Solver;
+use crate::mechanism::Freedom;
+use crate::numeric::follow::{End, Node, Options, System, between, follow, normalise};
+use crate::numeric::root::root;
+
+/// The motion, as nodes along it. A place on it is a [`Spot`].
+#[derive(Debug, Clone)]
+pub struct Path {
+    /// Nodes in one sense of travel, through the assembled position.
+    pub nodes: Vec<Node>,
+    /// Index of the assembled position among the nodes.
+    pub start: usize,
+    /// How it ends: before the first node and after the last.
+    pub ends: [End; 2],
+    /// Freedom at the assembled position.
+    pub freedom: Freedom,
+}
+
+/// A place on the motion: between node `node` and the next, `ahead` along the tangent there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// Node before it.
+    pub node: usize,
+    /// Distance along that node's tangent.
+    pub ahead: f64,
+}
+
+impl Spot {
+    /// Whether `self` comes before `other` along the path.
+    #[must_use]
+    pub fn before(self, other: Self) -> bool {
+        (self.node, self.ahead) < (other.node, other.ahead)
+    }
+}
+
+impl Path {
+    /// Follows the motion from the coordinates `q`, which close all loops, along `motion`.
+    #[must_use]
+    pub fn trace(solver: &mut Solver, q: &[f64], freedom: Freedom) -> Self {
+        let linkage = solver.linkage;
+        let mut periodic = vec![false; linkage.coordinates];
+        for body in &linkage.bodies {
+            if let Some(flag) = periodic.get_mut(body.angle) {
+                *flag = true;
+            }
+        }
+        let options = Options::new(periodic);
+        let [(back, back_end), (forth, forth_end)] = [-1.0, 1.0].map(|sense| {
+            solver.choose_rows(q);
+            let t: Vec<f64> = freedom.motions[0].iter().map(|v| sense * v).collect();
+            let value: f64 = t.iter().zip(q).map(|(a, b)| a * b).sum();
+            let mut start = Node {
+                q: q.to_vec(),
+                t,
+                positive: true,
+            };
+            let row = start.t.clone();
+            if solver.close(&mut start.q, &row, value) {
+                start.positive = solver.positive();
+            }
+            follow(solver, start, &options)
+        });
+        let start = back.len() - 1;
+        // The backward half, turned round: its tangents point the other way, and with them the
+        // sign of the determinant.
+        let mut nodes: Vec<Node> = back
+            .into_iter()
+            .rev()
+            .map(|mut node| {
+                node.t.iter_mut().for_each(|v| *v = -*v);
+                node.positive = !node.positive;
+                node
+            })
+            .collect();
+        nodes.extend(forth.into_iter().skip(1));
+        Self {
+            nodes,
+            start,
+            ends: [back_end, forth_end],
+            freedom,
+        }
+    }
+
+    /// Length of the piece behind a node, along its tangent.
+    #[must_use]
+    pub fn reach(&self, node: usize) -> f64 {
+        match (self.nodes.get(node), self.nodes.get(node + 1)) {
+            (Some(a), Some(b)) => {
+                a.t.iter()
+                    .zip(a.q.iter().zip(&b.q))
+                    .map(|(t, (p, q))| t * (q - p))
+                    .sum()
+            }
+            _ => 0.0,
+        }
+    }
+
+    /// Solves the position at a spot; the solver's pose is then there. Gives the unit tangent in
+    /// the sense of travel.
+    pub fn stand(&self, solver: &mut Solver, spot: Spot) -> Option<Vec<f64>> {
+        let node = self.nodes.get(spot.node)?;
+        let reach = self.reach(spot.node);
+        if solver.redundant() {
+            solver.choose_rows(&node.q);
+        }
+        solver.pose.q.copy_from_slice(&node.q);
+        if let (true, Some(next)) = (reach > 0.0, self.nodes.get(spot.node + 1)) {
+            between(node, next, spot.ahead / reach, &mut solver.pose.q);
+        }
+        solver.set_border(&node.t);
+        let value: f64 = node.t.iter().zip(&node.q).map(|(a, b)| a * b).sum::<f64>() + spot.ahead;
+        if !solver.close_from_pose(value) {
+            return None;
+        }
+        let mut t = vec![0.0; node.t.len()];
+        solver.tangent_into(&mut t);
+        normalise(&mut t);
+        Some(t)
+    }
+
+    /// A zero of `signal − level` behind `node`, between two distances ahead of it, to 1e-15.
+    pub fn root_between(
+        &self,
+        solver: &mut Solver,
+        signal: Signal,
+        level: f64,
+        node: usize,
+        range: [f64; 2],
+    ) -> Option<Spot> {
+        let at = |ahead: f64| {
+            let t = self.stand(solver, Spot { node, ahead })?;
+            Some(signal.read(solver, &t) - level)
+        };
+        root(at, range[0], range[1], 1e-15).map(|ahead| Spot { node, ahead })
+    }
+
+    /// Reads signals at every node; `None` where the position cannot be solved again.
+    #[must_use]
+    pub fn read(&self, solver: &mut Solver, signals: &[Signal]) -> Vec<Vec<Option<f64>>> {
+        let mut columns = vec![Vec::with_capacity(self.nodes.len()); signals.len()];
+        for node in &self.nodes {
+            solver.pose.set(solver.linkage, &node.q);
+            for (column, signal) in columns.iter_mut().zip(signals) {
+                let value = signal.read(solver, &node.t);
+                column.push(value.is_finite().then_some(value));
+            }
+        }
+        columns
+    }
+
+    /// Where `signal` is zero, from its values at the nodes.
+    pub fn zeros(&self, solver: &mut Solver, signal: Signal, values: &[Option<f64>]) -> Vec<Spot> {
+        let mut found = Vec::new();
+        for k in 1..self.nodes.len() {
+            match (values[k - 1], values[k]) {
+                (Some(a), Some(_)) if a == 0.0 => found.push(Spot {
+                    node: k - 1,
+                    ahead: 0.0,
+                }),
+                (Some(a), Some(b)) if b != 0.0 && (a > 0.0) != (b > 0.0) => {
+                    let range = [0.0, self.reach(k - 1)];
+                    found.extend(self.root_between(solver, signal, 0.0, k - 1, range));
+                }
+                _ => {}
+            }
+        }
+        found
+    }
+
+    /// Change points: where the bordered determinant changes sign along the path, found by
+    /// halving. Not looked for with redundant equations, whose determinant means nothing.
+    #[must_use]
+    pub fn change_points(&self, solver: &mut Solver) -> Vec<Spot> {
+        if self.freedom.redundant > 0 {
+            return Vec::new();
+        }
+        let mut found = Vec::new();
+        for k in 1..self.nodes.len() {
+            let (a, b) = (&self.nodes[k - 1], &self.nodes[k]);
+            if a.positive == b.positive {
+                continue;
+            }
+            let (mut low, mut high) = (0.0, self.reach(k - 1));
+            for _ in 0..60 {
+                let middle = 0.5 * (low + high);
+                if self
+                    .stand(
+                        solver,
+                        Spot {
+                            node: k - 1,
+                            ahead: middle,
+                        },
+                    )
+                    .is_none()
+                {
+                    break; // so near the change point that the equations no longer tell
+                }
+                if solver.positive() == a.positive {
+                    low = middle
+                } else {
+                    high = middle
+                }
+            }
+            found.push(Spot {
+                node: k - 1,
+                ahead: 0.5 * (low + high),
+            });
+        }
+        found
+    }
+}

@@ -1,0 +1,86 @@
+//! Numbers that are watched along the motion.
+
+use super::solver::Solver;
+use crate::mechanism::{Linkage, dot, minus};
+
+/// A number read at a position, given the unit tangent of the motion there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Signal {
+    /// Gap of a jaw, mm.
+    Gap(usize),
+    /// Its change along the motion; zero where the jaw stands still, and at contact of a jaw
+    /// without a stated axis.
+    GapRate(usize),
+    /// Handle angle, rad.
+    Handle,
+    /// Its change along the motion; zero where the handle stands still.
+    HandleRate,
+    /// Grip span, mm.
+    Span(usize),
+    /// Its change along the motion.
+    SpanRate(usize),
+    /// Place of the first grip along a direction, mm.
+    Shift([f64; 2]),
+}
+
+impl Signal {
+    /// The signal whose zeros are the extremes of this one.
+    #[must_use]
+    pub fn rate(self) -> Option<Self> {
+        match self {
+            Self::Gap(jaw) => Some(Self::GapRate(jaw)),
+            Self::Handle => Some(Self::HandleRate),
+            Self::Span(grip) => Some(Self::SpanRate(grip)),
+            _ => None,
+        }
+    }
+
+    /// Its value at the solver's pose. NaN if it does not exist there.
+    #[must_use]
+    pub fn read(self, solver: &Solver, tangent: &[f64]) -> f64 {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        match self {
+            Self::Gap(jaw) => linkage.gap(pose, &linkage.jaws[jaw]),
+            Self::GapRate(jaw) => {
+                let frame = &linkage.jaws[jaw];
+                match frame.axis {
+                    Some(_) => linkage.jaw_axis(pose, frame).map_or(f64::NAN, |axis| {
+                        along(linkage, tangent, |row| {
+                            linkage.add_gap_gradient(pose, frame, axis, row)
+                        })
+                    }),
+                    // d/ds of half the squared distance: smooth through contact.
+                    None => {
+                        let offset = linkage.jaw_offset(pose, frame).map(|v| v / linkage.size);
+                        along(linkage, tangent, |row| {
+                            linkage.add_gap_gradient(pose, frame, offset, row)
+                        })
+                    }
+                }
+            }
+            Self::Handle => linkage.handle(&pose.q),
+            Self::HandleRate => along(linkage, tangent, |row| linkage.handle_row(row)),
+            Self::Span(grip) => linkage.span(pose, grip).unwrap_or(f64::NAN),
+            Self::SpanRate(grip) => {
+                let frame = &linkage.hand.grips[grip];
+                let Some(facing) = frame.facing else {
+                    return f64::NAN;
+                };
+                let (at, to) = (pose.place(frame.at), pose.place(facing));
+                let offset = minus(at, to).map(|v| v / linkage.size);
+                along(linkage, tangent, |row| {
+                    linkage.add_gradient(pose, frame.at.body, at, offset, row);
+                    linkage.add_gradient(pose, facing.body, to, [-offset[0], -offset[1]], row);
+                })
+            }
+            Self::Shift(direction) => dot(pose.place(linkage.hand.grips[0].at), direction),
+        }
+    }
+}
+
+/// A gradient times the tangent.
+fn along(linkage: &Linkage, tangent: &[f64], add: impl FnOnce(&mut [f64])) -> f64 {
+    let mut row = vec![0.0; linkage.coordinates];
+    add(&mut row);
+    row.iter().zip(tangent).map(|(g, t)| g * t).sum()
+}

@@ -1,0 +1,232 @@
+//! Closing the loops at one position: the innermost part of every calculation.
+
+use crate::mechanism::{Linkage, Pose, freedom};
+use crate::numeric::follow::System;
+use crate::numeric::lu::Lu;
+
+/// Closure residual that counts as closed, over the tool's size.
+pub const CLOSED: f64 = 1e-13;
+/// Residual that is accepted when rounding allows no better.
+const NEARLY: f64 = 1e-12;
+
+/// Solves closure together with one linear equation `row · q = value`, on storage of its own.
+/// After a solution the factors of the bordered gradients are those at the solution.
+#[derive(Debug, Clone)]
+pub struct Solver<'a> {
+    /// The equations.
+    pub linkage: &'a Linkage,
+    /// The pose of the last solution.
+    pub pose: Pose,
+    /// Factors of `[closure gradients; row]` at the pose.
+    pub lu: Lu,
+    /// Independent equations, by row; empty when all are.
+    rows: Vec<usize>,
+    residual: Vec<f64>,
+    jacobian: Vec<f64>,
+    border: Vec<f64>,
+    step: Vec<f64>,
+    warm: bool,
+}
+
+impl<'a> Solver<'a> {
+    /// A solver at the sketched position, using all equations.
+    #[must_use]
+    pub fn new(linkage: &'a Linkage) -> Self {
+        let n = linkage.coordinates;
+        Self {
+            linkage,
+            pose: Pose::new(linkage),
+            lu: Lu::new(n),
+            rows: Vec::new(),
+            residual: vec![0.0; linkage.equations],
+            jacobian: vec![0.0; linkage.equations * n],
+            border: vec![0.0; n],
+            step: vec![0.0; n],
+            warm: false,
+        }
+    }
+
+    /// Chooses independent equations at the coordinates `q`, for linkages with redundant bars.
+    pub fn choose_rows(&mut self, q: &[f64]) {
+        self.pose.set(self.linkage, q);
+        self.warm = false;
+        let found = freedom(self.linkage, &self.pose);
+        self.rows = if found.redundant == 0 {
+            Vec::new()
+        } else {
+            found.rows
+        };
+    }
+
+    /// Sets the bordering row.
+    pub fn set_border(&mut self, row: &[f64]) {
+        self.border.copy_from_slice(row);
+        self.warm = false;
+    }
+
+    /// Sets the bordering row, keeping the factors if it is the row they were made with.
+    pub fn hold_border(&mut self, row: &[f64]) {
+        if self.border != row {
+            self.set_border(row);
+        }
+    }
+
+    /// Rows in use.
+    #[must_use]
+    pub fn used_rows(&self) -> usize {
+        if self.rows.is_empty() {
+            self.linkage.equations
+        } else {
+            self.rows.len()
+        }
+    }
+
+    /// The equation that stands at place `k` of the factored matrix.
+    #[must_use]
+    pub fn row_at(&self, k: usize) -> usize {
+        self.rows.get(k).copied().unwrap_or(k)
+    }
+
+    /// Whether the linkage has equations that are not in use.
+    #[must_use]
+    pub fn redundant(&self) -> bool {
+        !self.rows.is_empty()
+    }
+
+    /// Greatest residual of *all* equations at the pose, over the tool's size.
+    #[must_use]
+    pub fn closure(&self) -> f64 {
+        self.residual
+            .iter()
+            .fold(0.0_f64, |worst, r| worst.max(r.abs()))
+            / self.linkage.size
+    }
+
+    /// Refreshes turns, entries and residuals for the coordinates in the pose; returns the
+    /// greatest residual of the equations in use, over the size.
+    fn refresh(&mut self) -> f64 {
+        self.pose.update(self.linkage);
+        self.linkage.residual(&self.pose, &mut self.residual);
+        let worst = if self.rows.is_empty() {
+            self.residual
+                .iter()
+                .fold(0.0_f64, |worst, r| worst.max(r.abs()))
+        } else {
+            self.rows
+                .iter()
+                .fold(0.0_f64, |worst, &k| worst.max(self.residual[k].abs()))
+        };
+        worst / self.linkage.size
+    }
+
+    /// Factors the bordered gradients at the pose.
+    fn factor(&mut self) -> bool {
+        let n = self.linkage.coordinates;
+        if self.rows.is_empty() {
+            self.linkage.jacobian(&self.pose, self.lu.matrix());
+        } else {
+            self.linkage.jacobian(&self.pose, &mut self.jacobian);
+            for (k, &row) in self.rows.iter().enumerate() {
+                self.lu.matrix()[k * n..(k + 1) * n]
+                    .copy_from_slice(&self.jacobian[row * n..(row + 1) * n]);
+            }
+        }
+        let size = self.linkage.size;
+        let last = &mut self.lu.matrix()[(n - 1) * n..];
+        for (value, b) in last.iter_mut().zip(&self.border) {
+            *value = b * size; // in mm, as the other rows
+        }
+        self.warm = self.lu.factor();
+        self.warm
+    }
+
+    /// One Newton step with the factors at hand.
+    fn correct(&mut self, value: f64) {
+        let n = self.linkage.coordinates;
+        let mut off = value;
+        for (b, q) in self.border.iter().zip(&self.pose.q) {
+            off -= b * q;
+        }
+        if self.rows.is_empty() {
+            for (step, r) in self.step.iter_mut().zip(&self.residual) {
+                *step = -r;
+            }
+        } else {
+            for (k, &row) in self.rows.iter().enumerate() {
+                self.step[k] = -self.residual[row];
+            }
+        }
+        self.step[n - 1] = off * self.linkage.size;
+        self.lu.solve(&mut self.step);
+        for (q, step) in self.pose.q.iter_mut().zip(&self.step) {
+            *q += step;
+        }
+    }
+
+    /// Newton from the coordinates in the pose to `border · q = value`. The first step uses the
+    /// factors of the last solution when there are any: near it they are good enough, and a step
+    /// with fresh ones follows only if the residual asks for it.
+    pub fn close_from_pose(&mut self, value: f64) -> bool {
+        if self.used_rows() + 1 != self.linkage.coordinates {
+            return false;
+        }
+        let mut worst = self.refresh();
+        if self.warm {
+            self.correct(value);
+            worst = self.refresh();
+        }
+        let mut best = f64::INFINITY;
+        for _ in 0..12 {
+            if !self.factor() || !worst.is_finite() {
+                return false;
+            }
+            let mut off = value;
+            for (b, q) in self.border.iter().zip(&self.pose.q) {
+                off -= b * q;
+            }
+            let error = worst.max(off.abs());
+            if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
+                return true;
+            }
+            best = best.min(error);
+            self.correct(value);
+            worst = self.refresh();
+        }
+        false
+    }
+
+    /// Tangent of the motion at the last solution, with `border · t = 1`.
+    #[inline]
+    pub fn tangent_into(&self, t: &mut [f64]) {
+        let n = self.linkage.coordinates;
+        t.fill(0.0);
+        t[n - 1] = self.linkage.size;
+        self.lu.solve(t);
+    }
+}
+
+impl System for Solver<'_> {
+    fn close(&mut self, q: &mut [f64], row: &[f64], value: f64) -> bool {
+        self.set_border(row);
+        self.pose.q.copy_from_slice(q);
+        if !self.close_from_pose(value) {
+            return false;
+        }
+        q.copy_from_slice(&self.pose.q);
+        true
+    }
+
+    fn tangent(&mut self, t: &mut [f64]) {
+        self.tangent_into(t);
+    }
+
+    fn positive(&self) -> bool {
+        self.lu.determinant_positive()
+    }
+
+    fn settle(&mut self, q: &[f64]) {
+        if self.redundant() {
+            self.choose_rows(q);
+        }
+    }
+}

@@ -1,0 +1,326 @@
+//! The positions of the stroke: equal steps of handle angle from open to shut.
+
+use super::error::MotionError;
+use super::path::Spot;
+use super::signal::Signal;
+use super::solver::Solver;
+use super::targets::{Happening, Survey};
+use crate::numeric::follow::{Node, between};
+
+/// The stroke on a surveyed motion.
+#[derive(Debug, Clone)]
+pub struct Stroke<'a> {
+    survey: &'a Survey,
+    /// Pieces between which the handle turns one way, in the order of the stroke.
+    pieces: Vec<Piece>,
+    /// Whole travel of the pace: handle angle (rad), or path of the first grip (mm) when the
+    /// handle does not turn.
+    travel: f64,
+    /// Whether the handle turns.
+    turns: bool,
+    /// +1 when the stroke runs along the path, −1 against it.
+    sense: f64,
+    row: Vec<f64>,
+    signal: Signal,
+}
+
+/// A piece of the stroke on which the pace is monotone.
+#[derive(Debug, Clone, Copy)]
+struct Piece {
+    from: Spot,
+    to: Spot,
+    /// Pace at both ends and travel at the first.
+    values: [f64; 2],
+    before: f64,
+}
+
+/// A solved position: the solver stands there, its gradients factored.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stance {
+    /// Handle angle travelled since open, rad.
+    pub travel: f64,
+    /// Handle angle, rad, continuous over the stroke.
+    pub handle: f64,
+    /// The closing tangent is this times the solver's: +1 or −1.
+    pub sense: f64,
+}
+
+/// Walks the positions of a stroke one by one.
+#[derive(Debug, Clone)]
+pub struct Walk {
+    /// Where the last position was found: node before it.
+    node: usize,
+}
+
+/// A handle rate (rad over the length of the coordinates) below which positions are found along
+/// the motion rather than by handle angle.
+const SLOW_HANDLE: f64 = 0.02;
+
+impl<'a> Stroke<'a> {
+    /// The stroke of a survey.
+    ///
+    /// # Errors
+    /// When an end cannot be solved again.
+    pub fn new(survey: &'a Survey, solver: &mut Solver) -> Result<Self, MotionError> {
+        let linkage = solver.linkage;
+        let mut row = vec![0.0; linkage.coordinates];
+        linkage.handle_row(&mut row);
+        let (open, shut) = (survey.open, survey.shut);
+        let sense = if open.before(shut) { 1.0 } else { -1.0 };
+        let inside = |s: Spot| {
+            let (low, high) = if sense > 0.0 {
+                (open, shut)
+            } else {
+                (shut, open)
+            };
+            low.before(s) && s.before(high)
+        };
+        let mut knots: Vec<Spot> = survey
+            .events
+            .iter()
+            .filter(|e| e.what == Happening::Dead && inside(e.spot))
+            .map(|e| e.spot)
+            .collect();
+        if sense < 0.0 {
+            knots.reverse();
+        }
+        knots.insert(0, open);
+        knots.push(shut);
+        let mut this = Self {
+            survey,
+            pieces: Vec::new(),
+            travel: 0.0,
+            turns: true,
+            sense,
+            row,
+            signal: Signal::Handle,
+        };
+        this.cut(&knots, solver)?;
+        if this.travel < 1e-9 {
+            // The handle slides: pace by the first grip's way along the line from open to shut.
+            let mut ends = Vec::new();
+            for spot in [open, shut] {
+                let _ = survey
+                    .path
+                    .stand(solver, spot)
+                    .ok_or(MotionError::Unsolved { travel: 0.0 })?;
+                ends.push(solver.pose.place(linkage.hand.grips[0].at));
+            }
+            let way = [ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]];
+            let length = way[0].hypot(way[1]);
+            if length < 1e-9 * linkage.size {
+                return Err(MotionError::StillHand);
+            }
+            this.turns = false;
+            this.signal = Signal::Shift([way[0] / length, way[1] / length]);
+            this.cut(&[open, shut], solver)?;
+        }
+        Ok(this)
+    }
+
+    fn cut(&mut self, knots: &[Spot], solver: &mut Solver) -> Result<(), MotionError> {
+        self.pieces.clear();
+        self.travel = 0.0;
+        let mut values = Vec::new();
+        for &spot in knots {
+            let t = self
+                .survey
+                .path
+                .stand(solver, spot)
+                .ok_or(MotionError::Unsolved {
+                    travel: self.travel,
+                })?;
+            values.push(self.signal.read(solver, &t));
+        }
+        for (pair, ends) in knots.windows(2).zip(values.windows(2)) {
+            self.pieces.push(Piece {
+                from: pair[0],
+                to: pair[1],
+                values: [ends[0], ends[1]],
+                before: self.travel,
+            });
+            self.travel += (ends[1] - ends[0]).abs();
+        }
+        Ok(())
+    }
+
+    /// Whether the handle turns over the stroke; otherwise positions are equal steps of the first
+    /// grip's way.
+    #[must_use]
+    pub fn turns(&self) -> bool {
+        self.turns
+    }
+
+    /// Handle angle travelled from open to shut, rad.
+    #[must_use]
+    pub fn handle_travel(&self) -> f64 {
+        if self.turns { self.travel } else { 0.0 }
+    }
+
+    /// A walk over the stroke's positions.
+    #[must_use]
+    pub fn walk(&self) -> Walk {
+        Walk {
+            node: self.survey.open.node,
+        }
+    }
+
+    /// Stands `solver` at position `k` of `steps`.
+    ///
+    /// # Errors
+    /// [`MotionError::Unsolved`] if the loops cannot be closed there.
+    pub fn position(
+        &self,
+        solver: &mut Solver,
+        walk: &mut Walk,
+        k: usize,
+        steps: usize,
+    ) -> Result<Stance, MotionError> {
+        if k == 0 || k >= steps {
+            let (spot, travel) = if k == 0 {
+                (self.survey.open, 0.0)
+            } else {
+                (self.survey.shut, self.travel)
+            };
+            walk.node = spot.node;
+            return self.at_spot(solver, spot, travel);
+        }
+        self.at_travel(solver, walk, self.travel * k as f64 / steps as f64)
+    }
+
+    fn at_spot(&self, solver: &mut Solver, spot: Spot, travel: f64) -> Result<Stance, MotionError> {
+        self.survey
+            .path
+            .stand(solver, spot)
+            .ok_or(MotionError::Unsolved { travel })?;
+        Ok(self.stance(solver, travel, self.sense))
+    }
+
+    fn stance(&self, solver: &Solver, travel: f64, sense: f64) -> Stance {
+        Stance {
+            travel: if self.turns { travel } else { 0.0 },
+            handle: solver.linkage.handle(&solver.pose.q) - self.survey.turns_off,
+            sense,
+        }
+    }
+
+    /// Stands `solver` where the pace has travelled this far since open (rad, or mm for a handle
+    /// that slides).
+    ///
+    /// # Errors
+    /// [`MotionError::Unsolved`] if the loops cannot be closed there.
+    pub fn at_travel(
+        &self,
+        solver: &mut Solver,
+        walk: &mut Walk,
+        travel: f64,
+    ) -> Result<Stance, MotionError> {
+        let unsolved = MotionError::Unsolved { travel };
+        let piece = self
+            .pieces
+            .iter()
+            .rev()
+            .find(|p| p.before <= travel)
+            .or(self.pieces.first());
+        let piece = *piece.ok_or(unsolved.clone())?;
+        let rising = piece.values[1] > piece.values[0];
+        let target = piece.values[0] + (travel - piece.before) * if rising { 1.0 } else { -1.0 };
+        let (node, range) = self
+            .bracket(solver, &piece, target, walk.node)
+            .ok_or(unsolved.clone())?;
+        walk.node = node;
+        if self.turns && self.by_handle(solver, node, target) {
+            return Ok(self.stance(solver, travel, if rising { 1.0 } else { -1.0 }));
+        }
+        let spot = self
+            .survey
+            .path
+            .root_between(solver, self.signal, target, node, range)
+            .ok_or(unsolved)?;
+        self.at_spot(solver, spot, travel)
+    }
+
+    /// The node before the place where the pace is `target`, and the range ahead of that node in
+    /// which it lies.
+    fn bracket(
+        &self,
+        solver: &mut Solver,
+        piece: &Piece,
+        target: f64,
+        hint: usize,
+    ) -> Option<(usize, [f64; 2])> {
+        let (first, last) = (
+            piece.from.node.min(piece.to.node),
+            piece.from.node.max(piece.to.node),
+        );
+        let ends_at = |node: usize| {
+            let pick = |s: Spot, fallback: f64| if s.node == node { s.ahead } else { fallback };
+            let (low, high) = if piece.from.before(piece.to) {
+                (piece.from, piece.to)
+            } else {
+                (piece.to, piece.from)
+            };
+            let low_end = if low.node == node { low.ahead } else { 0.0 };
+            [low_end, pick(high, self.survey.path.reach(node))]
+        };
+        let mut value_at = |node: usize| {
+            if self.turns {
+                self.survey.handles.get(node).copied()
+            } else {
+                let t = self.survey.path.stand(solver, Spot { node, ahead: 0.0 })?;
+                Some(self.signal.read(solver, &t))
+            }
+        };
+        // Between inner nodes the pace is monotone, so the place is where it passes the target.
+        let forward = piece.from.before(piece.to);
+        let rising = (piece.values[1] > piece.values[0]) == forward;
+        let past = |v: f64| if rising { v > target } else { v < target };
+        let mut node = hint.clamp(first, last);
+        while node < last && !past(value_at(node + 1)?) {
+            node += 1;
+        }
+        while node > first && past(value_at(node)?) {
+            node -= 1;
+        }
+        Some((node, ends_at(node)))
+    }
+
+    /// Solves the position by handle angle. `false` where the handle hardly moves, or when the
+    /// solution is not the one between the node and the next.
+    fn by_handle(&self, solver: &mut Solver, node: usize, target: f64) -> bool {
+        let nodes = &self.survey.path.nodes;
+        let (Some(a), Some(b)) = (nodes.get(node), nodes.get(node + 1)) else {
+            return false;
+        };
+        let (ha, hb) = (self.survey.handles[node], self.survey.handles[node + 1]);
+        let rate = |n: &Node| self.row.iter().zip(&n.t).map(|(r, t)| r * t).sum::<f64>();
+        if rate(a).abs().min(rate(b).abs()) < SLOW_HANDLE || ha == hb {
+            return false;
+        }
+        if solver.redundant() {
+            solver.choose_rows(&a.q);
+        }
+        let chord = solver.linkage.hand.chord;
+        let mut u = (target - ha) / (hb - ha);
+        // The handle angle of the cubic is not linear in u: one correction brings the guess to
+        // the accuracy of the cubic.
+        for _ in 0..2 {
+            between(a, b, u, &mut solver.pose.q);
+            u += (target - solver.linkage.handle(&solver.pose.q)) / (hb - ha);
+        }
+        between(a, b, u, &mut solver.pose.q);
+        let guess = solver.pose.q.clone();
+        solver.hold_border(&self.row);
+        if !solver.close_from_pose(target - chord) {
+            return false;
+        }
+        let off: f64 = solver
+            .pose
+            .q
+            .iter()
+            .zip(&guess)
+            .map(|(p, q)| (p - q) * (p - q))
+            .sum();
+        off.sqrt() < 1e-3
+    }
+}

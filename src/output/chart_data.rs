@@ -1,0 +1,351 @@
+//! What the chart shows, before anything is drawn: the lines of each panel and the axis' range.
+
+use super::chart_axis::StrokeAxis;
+use super::chart_range::Range;
+use super::palette::{self, Pen};
+use super::text::{self, figures, length};
+use super::ticks::Ticks;
+use crate::report::{JawForces, LimitReport, StrokeReport};
+
+/// A line across the stroke.
+pub(super) struct Line {
+    /// What stands at its end.
+    pub(super) label: String,
+    pub(super) pen: Pen,
+    /// `curve`, `work` or `limit`.
+    pub(super) class: &'static str,
+    /// Place on the stroke's axis and value.
+    pub(super) points: Vec<(f64, Option<f64>)>,
+}
+
+impl Line {
+    fn greatest(&self) -> Option<f64> {
+        self.points.iter().filter_map(|(_, y)| *y).reduce(f64::max)
+    }
+}
+
+/// A place where the work stops the tool.
+pub(super) struct Stall {
+    pub(super) at: (f64, f64),
+    pub(super) colour: &'static str,
+}
+
+/// One pair of axes.
+pub(super) struct Panel {
+    pub(super) title: String,
+    pub(super) lines: Vec<Line>,
+    pub(super) stalls: Vec<Stall>,
+    pub(super) low: f64,
+    pub(super) high: f64,
+    pub(super) ticks: Ticks,
+    /// Least and greatest value, where the axis does not show them.
+    pub(super) cut: Option<(f64, f64)>,
+    pub(super) unit: &'static str,
+}
+
+/// The panels of the chart: jaw force, and below it the hand force that the work needs.
+pub(super) fn panels(report: &StrokeReport, axis: &StrokeAxis) -> Vec<Panel> {
+    let Some(jaw) = report.jaws.first() else {
+        return Vec::new();
+    };
+    let mut out = vec![jaw_panel(report, axis, jaw)];
+    out.extend(hand_panel(report, axis, jaw));
+    out
+}
+
+fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
+    let mut lines = grip_lines(report, axis, jaw, |_, _, f| f.jaw_force);
+    let mut must_show = 0.0;
+    if let Some(work) = &report.work {
+        let needed = work.needed.iter().map(|force| Some(*force));
+        let line = Line {
+            label: "the work needs".to_owned(),
+            pen: palette::WORK,
+            class: "work",
+            points: axis.values.iter().copied().zip(needed).collect(),
+        };
+        must_show = line.greatest().unwrap_or(0.0);
+        lines.insert(0, line);
+    }
+    lines.extend(line_at_limit(report, axis, jaw));
+    let force = report.units.force;
+    let title = format!(
+        "Jaw force, {force}, at {} {force} in the hand",
+        figures(report.hand_force)
+    );
+    Panel::new(title, force, lines, must_show)
+}
+
+/// Without work there is no second panel to show the hand's limit in. Then one thin line tells the
+/// most that the strongest grip gives: its jaw force at the limit. Jaw force goes with hand force
+/// only where no spring adds to it, so with springs there is no such line.
+fn line_at_limit(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Line> {
+    let limit = report.limit.as_ref().filter(|_| report.work.is_none())?;
+    let mut best: Option<(usize, Vec<Option<f64>>, f64)> = None;
+    for grip in 0..report.grips.len() {
+        let mut values = Vec::new();
+        for (index, position) in report.positions.iter().enumerate() {
+            let forces = position.grips.get(grip)?.jaws.get(jaw)?;
+            let most = limit_at(limit, index, grip);
+            values.push(match (forces.jaw_force, most) {
+                (Some(force), Some(most)) => {
+                    let without_springs = forces.ratio? * forces.efficiency? * report.hand_force;
+                    if (force - without_springs).abs() > 1e-6 * force.abs() {
+                        return None;
+                    }
+                    Some(force / report.hand_force * most).filter(|v| v.is_finite())
+                }
+                _ => None,
+            });
+        }
+        // Nowhere near a toggle: the grip that is best in the middle of the stroke.
+        let middle = values.get(values.len() / 2).copied().flatten()?;
+        if best.as_ref().is_none_or(|(.., most)| middle > *most) {
+            best = Some((grip, values, middle));
+        }
+    }
+    let (grip, values, _) = best?;
+    let at = report.grips.get(grip)?;
+    Some(Line {
+        label: format!("grip {} at the limit", text::grip(*at, &report.units)),
+        pen: Pen {
+            width: 1.2,
+            ..palette::LIMIT
+        },
+        class: "limit",
+        points: axis.values.iter().copied().zip(values).collect(),
+    })
+}
+
+fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Panel> {
+    let work = report.work.as_ref()?;
+    let force = report.units.force;
+    let limit = report.limit.as_ref();
+    let common = limit.map(Limit::of);
+    // Where every grip has a limit of its own, force against its limit keeps to one line.
+    let relative = matches!(common, Some(Limit::Differs));
+    let value = |position: usize, grip: usize, forces: &JawForces| {
+        let needs = forces.hand_force?;
+        if !relative {
+            return Some(needs);
+        }
+        let most = limit_at(limit?, position, grip)?;
+        (most > 0.0).then(|| 100.0 * needs / most)
+    };
+    let mut lines = grip_lines(report, axis, jaw, value);
+    let mut stalls = Vec::new();
+    for (grip, line) in lines.iter_mut().enumerate() {
+        let Some(gap) = work.stalls.get(grip).copied().flatten() else {
+            continue;
+        };
+        line.label.push_str(&format!(
+            ", stalls at {} {}",
+            length(gap, &report.units),
+            report.units.length
+        ));
+        let place = axis.place_of_gap(report, jaw, gap);
+        if let Some((x, y)) = place.and_then(|x| Some((x, value_at(&line.points, x)?))) {
+            stalls.push(Stall {
+                at: (x, y),
+                colour: line.pen.colour,
+            });
+        }
+    }
+    let limit_line = match (common, limit) {
+        (Some(Limit::Differs), _) => Some((
+            "hand limit".to_owned(),
+            axis.values
+                .iter()
+                .map(|x| (*x, Some(100.0)))
+                .collect::<Vec<_>>(),
+        )),
+        (Some(Limit::Common { constant }), Some(limit)) => {
+            let label = match constant {
+                Some(most) => format!("hand limit {} {force}", figures(most)),
+                None => "hand limit".to_owned(),
+            };
+            let points = (axis.values.iter().enumerate())
+                .map(|(i, x)| (*x, limit_at(limit, i, 0)))
+                .collect();
+            Some((label, points))
+        }
+        _ => None,
+    };
+    let mut must_show = 0.0;
+    if let Some((label, points)) = limit_line {
+        let line = Line {
+            label,
+            pen: palette::LIMIT,
+            class: "limit",
+            points,
+        };
+        must_show = line.greatest().unwrap_or(0.0);
+        lines.insert(0, line);
+    }
+    let (title, unit) = if relative {
+        (
+            "Hand force that the work needs, % of the hand's limit there".to_owned(),
+            "%",
+        )
+    } else {
+        (format!("Hand force that the work needs, {force}"), force)
+    };
+    let mut panel = Panel::new(title, unit, lines, must_show);
+    panel.stalls = stalls;
+    Some(panel)
+}
+
+/// Whether one line can show the limit of all grips.
+#[derive(Clone, Copy)]
+enum Limit {
+    Common { constant: Option<f64> },
+    Differs,
+}
+
+impl Limit {
+    fn of(limit: &LimitReport) -> Self {
+        let first = |row: &[Option<f64>]| row.first().copied().flatten();
+        let common = (limit.hand_force.iter()).all(|row| row.iter().all(|v| *v == first(row)));
+        if !common {
+            return Self::Differs;
+        }
+        let constant = limit.hand_force.first().and_then(|row| first(row));
+        let same = limit.hand_force.iter().all(|row| first(row) == constant);
+        Self::Common {
+            constant: constant.filter(|_| same),
+        }
+    }
+}
+
+fn limit_at(limit: &LimitReport, position: usize, grip: usize) -> Option<f64> {
+    *limit.hand_force.get(position)?.get(grip)?
+}
+
+fn grip_lines(
+    report: &StrokeReport,
+    axis: &StrokeAxis,
+    jaw: &str,
+    value: impl Fn(usize, usize, &JawForces) -> Option<f64>,
+) -> Vec<Line> {
+    (report.grips.iter().enumerate())
+        .map(|(grip, at)| Line {
+            label: format!("grip {}", text::grip(*at, &report.units)),
+            pen: palette::curve(grip),
+            class: "curve",
+            points: (report.positions.iter().zip(&axis.values).enumerate())
+                .map(|(index, (position, x))| {
+                    let forces = position.grips.get(grip).and_then(|g| g.jaws.get(jaw));
+                    (*x, forces.and_then(|f| value(index, grip, f)))
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+/// The value of a line between its points.
+fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
+    points.windows(2).find_map(|pair| match *pair {
+        [(from, Some(a)), (to, Some(b))] if (from..=to).contains(&x) && to > from => {
+            Some(a + (x - from) / (to - from) * (b - a))
+        }
+        _ => None,
+    })
+}
+
+impl Panel {
+    /// A panel whose axis shows at least `must_show`.
+    fn new(title: String, unit: &'static str, lines: Vec<Line>, must_show: f64) -> Self {
+        let range = Range::of(&lines, must_show);
+        let rough = Ticks::over(range.low, range.high, 5);
+        let out_to = |value: f64, round: fn(f64) -> f64| rough.step * round(value / rough.step);
+        let low = out_to(range.low + 1e-6 * rough.step, f64::floor);
+        let high = out_to(range.high - 1e-6 * rough.step, f64::ceil);
+        Self {
+            title,
+            ticks: Ticks::over(low, high, 5),
+            stalls: Vec::new(),
+            lines,
+            low,
+            high,
+            cut: range.cut,
+            unit,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::output::samples::Sample;
+
+    fn panels_of(sample: &Sample) -> Vec<Panel> {
+        let report = sample.build();
+        panels(&report, &StrokeAxis::of(&report))
+    }
+
+    #[test]
+    fn far_from_a_toggle_the_axis_shows_everything() {
+        let panels = panels_of(&Sample::pliers());
+        assert_eq!(panels.len(), 1);
+        assert_eq!(panels[0].cut, None);
+        assert_eq!((panels[0].low, panels[0].high), (0.0, 600.0));
+    }
+
+    #[test]
+    fn near_a_toggle_the_axis_is_cut_but_shows_the_work() {
+        for sample in [
+            Sample::knee().shut_at_toggle(),
+            Sample::knee().through_toggle(),
+        ] {
+            let panel = &panels_of(&sample)[0];
+            assert!(panel.cut.unwrap().1 > panel.high);
+            assert!((2600.0..12_000.0).contains(&panel.high), "{}", panel.high);
+        }
+    }
+
+    #[test]
+    fn the_limit_is_one_line_or_the_panel_is_relative() {
+        let common = &panels_of(&Sample::knee())[1];
+        assert_eq!(common.unit, "N");
+        assert!(common.lines[0].label == "hand limit 220 N");
+        let relative = &panels_of(&Sample::knee().limit_by_span())[1];
+        assert_eq!(relative.unit, "%");
+        assert!(
+            relative.lines[0]
+                .points
+                .iter()
+                .all(|(_, y)| *y == Some(100.0))
+        );
+    }
+
+    #[test]
+    fn stalls_stand_on_the_limit() {
+        let panel = &panels_of(&Sample::knee().steps(2000))[1];
+        assert_eq!(panel.stalls.len(), 2);
+        for stall in &panel.stalls {
+            assert!((stall.at.1 - 220.0).abs() < 1.0, "{}", stall.at.1);
+        }
+    }
+
+    #[test]
+    fn odd_values_give_an_axis_all_the_same() {
+        for force in [
+            None,
+            Some(0.0),
+            Some(1e308),
+            Some(-1e308),
+            Some(1e-300),
+            Some(-5.0),
+        ] {
+            let mut report = Sample::pliers().build();
+            for position in &mut report.positions {
+                for grip in &mut position.grips {
+                    grip.jaws["nose"].jaw_force = force;
+                }
+            }
+            let panel = &panels(&report, &StrokeAxis::of(&report))[0];
+            assert!(panel.low < panel.high, "{force:?}");
+            assert!((panel.high - panel.low).is_finite(), "{force:?}");
+        }
+    }
+}

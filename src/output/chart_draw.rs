@@ -1,0 +1,344 @@
+//! Draws the parts of the chart: panels, end labels, the axis across the stroke.
+
+use plotters::chart::ChartBuilder;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
+use std::convert::Infallible;
+
+use super::chart::{LABEL_STEP, LEADER, SMALL};
+use super::chart_axis::StrokeAxis;
+use super::chart_data::{Line, Panel};
+use super::labels::{shorten, spread, text_width};
+use super::palette::{AXIS, GREY, GRID, INK, Pen, TURNING};
+use super::polyline::{Point, pieces};
+use super::svg_backend::{SvgBackend, TENTHS};
+use super::svg_shapes::{Anchor, Area, Curve, StallMark, Words};
+use super::text::{clean, length};
+use super::ticks::Ticks;
+use crate::report::StrokeReport;
+
+type Drawn = Result<(), DrawingAreaErrorKind<Infallible>>;
+
+/// The plot of a panel on the page, pixels.
+pub(super) struct Frame {
+    pub(super) left: f64,
+    pub(super) right: f64,
+    pub(super) top: f64,
+    pub(super) bottom: f64,
+    /// Base line of the panel's title.
+    pub(super) title: f64,
+}
+
+/// A vertical mark where a jaw or the handle stands still.
+pub(super) struct TurningMark {
+    /// On the axis across the stroke.
+    pub(super) place: f64,
+    pub(super) label: String,
+    /// Centre of the label, pixels.
+    pub(super) x: f64,
+    /// Row of the label above the plot, from 0.
+    pub(super) row: usize,
+}
+
+/// Most rows of turning labels; what finds no room in them keeps its line and loses its label.
+const TURNING_ROWS: usize = 3;
+
+/// The marks of toggles and dead positions, their labels in rows so that none lies on another.
+pub(super) fn turnings(
+    report: &StrokeReport,
+    axis: &StrokeAxis,
+    left: f64,
+    right: f64,
+) -> Vec<TurningMark> {
+    let named = report.jaws.len() > 1;
+    let mut found: Vec<(f64, String)> = Vec::new();
+    for toggle in &report.toggles {
+        let of = if named {
+            format!(" of {}", clean(&toggle.jaw))
+        } else {
+            String::new()
+        };
+        let gap = length(toggle.gap, &report.units).replace('-', "\u{2212}");
+        if let Some(place) = axis.place_of(report, toggle) {
+            found.push((
+                place,
+                format!("toggle{of}, gap {gap} {}", report.units.length),
+            ));
+        }
+    }
+    for dead in &report.dead_positions {
+        if let Some(place) = axis.place_of(report, dead) {
+            found.push((place, "dead position of the handle".to_owned()));
+        }
+    }
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut row_ends = [left; TURNING_ROWS];
+    let mut out = Vec::new();
+    for (place, label) in found {
+        let half = text_width(&label, SMALL, false) / 2.0;
+        let wanted = left + (right - left) * place / axis.end;
+        let x = wanted.min(right + 12.0 - half).max(left + half);
+        let free = row_ends.iter().position(|end| x - half >= *end);
+        let label = if free.is_some() { label } else { String::new() };
+        if let Some(end) = free.and_then(|row| row_ends.get_mut(row)) {
+            *end = x + half + 10.0;
+        }
+        out.push(TurningMark {
+            place,
+            label,
+            x,
+            row: free.unwrap_or(0),
+        });
+    }
+    out
+}
+
+/// The page, in pixels.
+pub(super) struct Canvas<'a, 'b> {
+    root: &'a DrawingArea<SvgBackend<'b>, Shift>,
+}
+
+/// A line's end and its label.
+struct EndLabel<'a> {
+    line: &'a Line,
+    /// Last point that can be seen, pixels.
+    end: Point,
+}
+
+fn tenths(pixels: f64) -> i32 {
+    (pixels * TENTHS).round() as i32
+}
+
+fn at(point: Point) -> (i32, i32) {
+    (tenths(point.0), tenths(point.1))
+}
+
+impl<'a, 'b> Canvas<'a, 'b> {
+    pub(super) fn new(root: &'a DrawingArea<SvgBackend<'b>, Shift>) -> Self {
+        Self { root }
+    }
+
+    /// One line of text on its base line.
+    pub(super) fn words(
+        &self,
+        place: Point,
+        text: &str,
+        size: f64,
+        bold: bool,
+        colour: &'static str,
+        anchor: Anchor,
+    ) -> Drawn {
+        self.root.draw(&Words {
+            at: at(place),
+            text: text.to_owned(),
+            size,
+            bold,
+            colour,
+            anchor,
+        })
+    }
+
+    /// Text from the left, cut to the room there is.
+    #[allow(clippy::too_many_arguments)] // place, text, look and room of one line
+    pub(super) fn short(
+        &self,
+        x: f64,
+        y: f64,
+        text: &str,
+        size: f64,
+        bold: bool,
+        colour: &'static str,
+        room: f64,
+    ) -> Drawn {
+        let text = shorten(text, size, bold, room);
+        self.words((x, y), &text, size, bold, colour, Anchor::Start)
+    }
+
+    fn rule(&self, from: Point, to: Point, colour: &'static str, width: f64) -> Drawn {
+        let pen = Pen {
+            colour,
+            width,
+            dash: "",
+        };
+        self.root.draw(&Curve::line(at(from), at(to), pen, "rule"))
+    }
+
+    /// A panel with its axis, lines and end labels.
+    pub(super) fn panel(
+        &self,
+        panel: &Panel,
+        frame: &Frame,
+        axis: &StrokeAxis,
+        turnings: &[TurningMark],
+    ) -> Drawn {
+        let room = frame.right - frame.left;
+        self.short(frame.left, frame.title, &panel.title, 13.0, true, INK, room)?;
+        let area = self.root.clone().shrink(
+            at((frame.left, frame.top)),
+            at((room, frame.bottom - frame.top)),
+        );
+        let mut chart =
+            ChartBuilder::on(&area).build_cartesian_2d(0.0..axis.end, panel.low..panel.high)?;
+        let pixel = |point: &Point| {
+            let (x, y) = chart.backend_coord(point);
+            (f64::from(x) / TENTHS, f64::from(y) / TENTHS)
+        };
+        for value in &panel.ticks.at {
+            let (_, y) = pixel(&(0.0, *value));
+            let colour = if *value == 0.0 { AXIS } else { GRID };
+            self.rule((frame.left, y), (frame.right, y), colour, 1.0)?;
+            let number = panel.ticks.text(*value);
+            self.words(
+                (frame.left - 8.0, y + 4.0),
+                &number,
+                SMALL,
+                false,
+                GREY,
+                Anchor::End,
+            )?;
+        }
+        self.rule(
+            (frame.left, frame.bottom),
+            (frame.right, frame.bottom),
+            AXIS,
+            1.0,
+        )?;
+        let mut ends = Vec::new();
+        for line in &panel.lines {
+            let seen = pieces(&line.points, panel.low, panel.high);
+            if let Some(end) = seen.last().and_then(|piece| piece.last()) {
+                ends.push(EndLabel {
+                    line,
+                    end: pixel(end),
+                });
+            }
+        }
+        for mark in turnings {
+            let line = Curve::line(
+                (mark.place, panel.low),
+                (mark.place, panel.high),
+                TURNING,
+                "turning",
+            );
+            chart.draw_series([line])?;
+        }
+        for line in &panel.lines {
+            let seen = pieces(&line.points, panel.low, panel.high);
+            if line.class == "work" {
+                chart.draw_series(seen.iter().map(|piece| shade(piece, panel)))?;
+            }
+            chart.draw_series([Curve::new(seen, line.pen, line.class)])?;
+        }
+        let stalls = panel
+            .stalls
+            .iter()
+            .filter(|s| (panel.low..=panel.high).contains(&s.at.1));
+        chart.draw_series(stalls.map(|stall| StallMark {
+            at: stall.at,
+            colour: stall.colour,
+        }))?;
+        self.end_labels(ends, frame)
+    }
+
+    /// Names at the ends of the lines, each with a sample of its line, spread apart.
+    fn end_labels(&self, mut ends: Vec<EndLabel<'_>>, frame: &Frame) -> Drawn {
+        // Of several lines cut at the top the one that leaves first is the highest.
+        ends.sort_by(|a, b| {
+            a.end
+                .1
+                .total_cmp(&b.end.1)
+                .then(a.end.0.total_cmp(&b.end.0))
+        });
+        let wanted: Vec<f64> = ends.iter().map(|e| e.end.1).collect();
+        let places = spread(&wanted, LABEL_STEP, frame.top, frame.bottom);
+        let (page, _) = self.root.dim_in_pixel();
+        let text_at = frame.right + LEADER;
+        let room = f64::from(page) / TENTHS - text_at - 6.0;
+        for (label, y) in ends.iter().zip(places) {
+            let bold = label.line.class != "curve";
+            let sample = [(frame.right + 18.0, y), (frame.right + LEADER - 6.0, y)];
+            let pen = label.line.pen;
+            self.root
+                .draw(&Curve::line(at(sample[0]), at(sample[1]), pen, "sample"))?;
+            if label.end.0 > frame.right - 1.0 {
+                let from = (frame.right + 3.0, label.end.1);
+                self.rule(from, (frame.right + 15.0, y), AXIS, 0.8)?;
+            }
+            let text = shorten(&label.line.label, SMALL, bold, room);
+            self.words((text_at, y + 4.0), &text, SMALL, bold, INK, Anchor::Start)?;
+        }
+        Ok(())
+    }
+
+    /// The labels of toggles and dead positions, above the first panel.
+    pub(super) fn turning_labels(&self, marks: &[TurningMark], frame: &Frame) -> Drawn {
+        for mark in marks.iter().filter(|m| !m.label.is_empty()) {
+            let y = frame.top - 6.0 - 14.0 * mark.row as f64;
+            self.words((mark.x, y), &mark.label, SMALL, false, INK, Anchor::Middle)?;
+        }
+        Ok(())
+    }
+
+    /// Travel and gap below the last panel, and which end is which.
+    pub(super) fn stroke_axis(
+        &self,
+        report: &StrokeReport,
+        axis: &StrokeAxis,
+        frame: &Frame,
+    ) -> Drawn {
+        let room = frame.right - frame.left;
+        let (ticks, places) = axis.ticks(room);
+        let (row1, row2, row3) = (
+            frame.bottom + 19.0,
+            frame.bottom + 34.0,
+            frame.bottom + 51.0,
+        );
+        let jaw = report.jaws.first().map(String::as_str).unwrap_or_default();
+        let head = frame.left - 26.0;
+        self.words((head, row1), axis.name(), 11.0, false, GREY, Anchor::End)?;
+        let gap_name = format!("gap, {}", report.units.length);
+        self.words((head, row2), &gap_name, 11.0, false, GREY, Anchor::End)?;
+        for place in &places {
+            let x = frame.left + room * place / axis.end;
+            self.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
+            let number = end_or_tick(&ticks, *place, axis.end);
+            self.words((x, row1), &number, SMALL, false, INK, Anchor::Middle)?;
+            if let Some(gap) = axis.gap_at(report, jaw, *place) {
+                let number = length(gap, &report.units).replace('-', "\u{2212}");
+                self.words((x, row2), &number, SMALL, false, GREY, Anchor::Middle)?;
+            }
+        }
+        self.words((frame.left, row3), "open", SMALL, true, INK, Anchor::Middle)?;
+        self.words(
+            (frame.right, row3),
+            "shut",
+            SMALL,
+            true,
+            INK,
+            Anchor::Middle,
+        )
+    }
+}
+
+/// The number at a mark; the end of the stroke seldom falls on a step and gets a decimal more.
+fn end_or_tick(ticks: &Ticks, place: f64, end: f64) -> String {
+    let on_step = (place / ticks.step - (place / ticks.step).round()).abs() < 1e-6;
+    if place == end && !on_step {
+        super::text::fixed(place, ticks.decimals + 1)
+    } else {
+        ticks.text(place)
+    }
+}
+
+/// The light area below the work's line.
+fn shade(piece: &[Point], panel: &Panel) -> Area<Point> {
+    let base = panel.low.max(0.0);
+    let mut points = piece.to_vec();
+    points.extend(piece.last().map(|p| (p.0, base)));
+    points.extend(piece.first().map(|p| (p.0, base)));
+    Area {
+        points,
+        colour: INK,
+        opacity: 0.07,
+    }
+}

@@ -1,0 +1,68 @@
+//! The answer as text: one file for each format, each a pure function from the report to a string.
+//!
+//! Nothing here reads or writes files, prints, or knows any mechanics. What a format shows is
+//! decided by the report alone, so the same report gives the same bytes on every machine.
+
+mod chart;
+mod chart_axis;
+mod chart_data;
+mod chart_draw;
+mod chart_range;
+mod chart_words;
+mod check;
+mod csv;
+mod finite;
+mod json;
+mod labels;
+mod palette;
+mod polyline;
+mod summary;
+mod svg_backend;
+mod svg_shapes;
+mod table;
+mod table_blocks;
+mod text;
+mod ticks;
+
+#[cfg(test)]
+mod chart_tests;
+#[cfg(test)]
+mod samples;
+
+pub use chart::{ChartOptions, force_curves};
+pub use check::check_text;
+pub use csv::to_csv;
+pub use finite::NotFinite;
+pub use json::to_json;
+pub use table::{Rows, TableOptions, to_table};
+
+use std::fmt;
+
+/// Why a report could not be put into a format.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum OutputError {
+    /// A number of the report is not finite: a mistake of the program, never shown as a result.
+    NotFinite(NotFinite),
+    /// The report has no positions, so there is nothing to draw.
+    NothingToDraw,
+    /// The library that writes the format gave up.
+    Writer(String),
+}
+
+impl fmt::Display for OutputError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotFinite(place) => write!(f, "{place}"),
+            Self::NothingToDraw => f.write_str("the stroke has no positions, nothing to draw"),
+            Self::Writer(text) => write!(f, "cannot write the result: {text}"),
+        }
+    }
+}
+
+impl std::error::Error for OutputError {}
+
+impl From<NotFinite> for OutputError {
+    fn from(place: NotFinite) -> Self {
+        Self::NotFinite(place)
+    }
+}

@@ -1,0 +1,213 @@
+//! The sentences beneath the table: what the numbers above amount to.
+
+use super::text::{self, clean, figures, fixed, length, measure_unit, wrap};
+use crate::report::{DemandResult, StrokeReport, Turning};
+
+/// The greatest hand force that the work asks for at one grip.
+pub(super) struct Peak {
+    /// Index of the position.
+    pub(super) index: usize,
+    /// Hand force there.
+    pub(super) force: f64,
+}
+
+/// Where the work is hardest for the hand at this grip, if the work asks for anything.
+pub(super) fn peak_hand_force(report: &StrokeReport, jaw: &str, grip: usize) -> Option<Peak> {
+    let mut peak: Option<Peak> = None;
+    for (index, position) in report.positions.iter().enumerate() {
+        let forces = position.grips.get(grip).and_then(|g| g.jaws.get(jaw));
+        let Some(force) = forces.and_then(|f| f.hand_force) else {
+            continue;
+        };
+        if force > peak.as_ref().map_or(0.0, |p| p.force) {
+            peak = Some(Peak { index, force });
+        }
+    }
+    peak
+}
+
+/// All lines of the summary, each at most `width` columns where words allow it.
+pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
+    let mut out = Vec::new();
+    let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
+    if let Some(text) = travel(report) {
+        say(&text, 2);
+    }
+    for toggle in &report.toggles {
+        say(
+            &format!("Toggle of {}: the jaw stands still.", place(report, toggle)),
+            2,
+        );
+    }
+    for dead in &report.dead_positions {
+        say(
+            &format!(
+                "Dead position at {}: the handle stands still.",
+                place(report, dead)
+            ),
+            2,
+        );
+    }
+    for text in hand(report) {
+        say(&text, 2);
+    }
+    if !report.indeterminate.is_empty() {
+        let pins: Vec<_> = report.indeterminate.iter().map(|p| clean(p)).collect();
+        say(
+            &format!(
+                "Pins whose load statics alone cannot tell (more bars than needed): {}.",
+                pins.join(", ")
+            ),
+            2,
+        );
+    }
+    let checks = &report.checks;
+    say(
+        &format!(
+            "Checks, relative: loops close to {:.0e}, jaw force by two methods to {:.0e}, \
+             free bodies balance to {:.0e}.",
+            checks.closure, checks.virtual_work, checks.free_body
+        ),
+        2,
+    );
+    if !report.demands.is_empty() {
+        let missed = report.demands.iter().filter(|d| !d.met).count();
+        let count = report.demands.len();
+        say(
+            &match missed {
+                0 => format!("Demands: all {count} met."),
+                _ => format!("Demands: {missed} of {count} NOT met."),
+            },
+            2,
+        );
+        for demand in &report.demands {
+            let verdict = if demand.met {
+                "  met      "
+            } else {
+                "  NOT MET  "
+            };
+            out.extend(wrap(verdict, &demand_line(report, demand), width, 13));
+        }
+    }
+    let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
+    for note in &report.notes {
+        say(&format!("Note: {}", clean(note)), 6);
+    }
+    out
+}
+
+fn travel(report: &StrokeReport) -> Option<String> {
+    let (first, last) = (report.positions.first()?, report.positions.last()?);
+    let mut text = format!(
+        "Handle travel {} deg (from {} to {} deg) in {} steps",
+        fixed(last.travel, 2),
+        fixed(first.handle, 2),
+        fixed(last.handle, 2),
+        report.positions.len().saturating_sub(1),
+    );
+    let gaps = report
+        .jaws
+        .first()
+        .and_then(|jaw| Some((first.jaws.get(jaw)?.gap, last.jaws.get(jaw)?.gap)));
+    if let Some((open, shut)) = gaps {
+        text.push_str(&format!(
+            "; gap {} to {} {}",
+            length(open, &report.units),
+            length(shut, &report.units),
+            report.units.length
+        ));
+    }
+    text.push('.');
+    Some(text)
+}
+
+fn place(report: &StrokeReport, turning: &Turning) -> String {
+    format!(
+        "{} at handle {} deg, gap {} {}",
+        clean(&turning.jaw),
+        fixed(turning.handle, 2),
+        length(turning.gap, &report.units),
+        report.units.length
+    )
+}
+
+/// What the work asks of the hand, and where it stops the tool.
+fn hand(report: &StrokeReport) -> Vec<String> {
+    let mut out = Vec::new();
+    let units = &report.units;
+    if let Some(limit) = &report.limit {
+        let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
+        out.push(format!("Hand limit: {}{source}.", clean(&limit.text)));
+    }
+    let (Some(work), Some(jaw)) = (&report.work, report.jaws.first()) else {
+        return out;
+    };
+    for (grip, at) in report.grips.iter().enumerate() {
+        let Some(peak) = peak_hand_force(report, jaw, grip) else {
+            continue;
+        };
+        let gap = report
+            .positions
+            .get(peak.index)
+            .and_then(|p| p.jaws.get(jaw));
+        let mut text = format!(
+            "Grip {}: the work asks for {} {} at most",
+            text::grip(*at, units),
+            figures(peak.force),
+            units.force
+        );
+        if let Some(jaw) = gap {
+            text.push_str(&format!(
+                ", at gap {} {}",
+                length(jaw.gap, units),
+                units.length
+            ));
+        }
+        match work.stalls.get(grip).copied().flatten() {
+            Some(gap) => text.push_str(&format!(
+                "; STALLS at the hand's limit at gap {} {}.",
+                length(gap, units),
+                units.length
+            )),
+            None if report.limit.is_some() => text.push_str("; no stall."),
+            None => text.push('.'),
+        }
+        out.push(text);
+    }
+    out
+}
+
+fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
+    let unit = measure_unit(&demand.measure, &report.units);
+    let show = |value: f64| {
+        let number = match demand.measure.as_str() {
+            "gap" | "span" => length(value, &report.units),
+            "handle" | "travel" | "ratio" | "safety" => fixed(value, 2),
+            "efficiency" => fixed(value, 3),
+            _ => figures(value),
+        };
+        if unit.is_empty() {
+            number
+        } else {
+            format!("{number} {unit}")
+        }
+    };
+    let mut text = clean(&demand.measure);
+    if let Some(at) = &demand.at {
+        text.push_str(&format!(" at {}", clean(at)));
+    }
+    if let Some(grip) = demand.grip {
+        text.push_str(&format!(", grip {}", text::grip(grip, &report.units)));
+    }
+    match demand.value {
+        Some(value) => text.push_str(&format!(": {}", show(value))),
+        None => text.push_str(": no value"),
+    }
+    let wanted = match (demand.min, demand.max) {
+        (Some(min), Some(max)) => format!("{} to {}", show(min), show(max)),
+        (Some(min), None) => format!("at least {}", show(min)),
+        (None, Some(max)) => format!("at most {}", show(max)),
+        (None, None) => return text,
+    };
+    format!("{text}, wanted {wanted}")
+}

@@ -1,0 +1,162 @@
+//! Pieces of text that several formats share: safe names, rounded numbers, widths, line breaks.
+
+use unicode_width::UnicodeWidthStr;
+
+use crate::report::UnitNames;
+
+/// A name or sentence from outside, fit to be shown: control characters (which could drive a
+/// terminal, or make XML invalid) and the marks that turn the direction of writing become spaces.
+pub(super) fn clean(text: &str) -> String {
+    text.chars()
+        .map(|c| {
+            let turns_text = matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}'
+                | '\u{2066}'..='\u{2069}' | '\u{2028}' | '\u{2029}');
+            let no_character = (c as u32) & 0xfffe == 0xfffe;
+            if c.is_control() || turns_text || no_character {
+                ' '
+            } else {
+                c
+            }
+        })
+        .collect::<String>()
+        .trim()
+        .to_owned()
+}
+
+/// The number with fixed decimals, without the minus of a value that rounds to zero.
+pub(super) fn fixed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    match text.strip_prefix('-') {
+        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
+        _ => text,
+    }
+}
+
+/// The number with up to six decimals, trailing zeros left off.
+pub(super) fn trimmed(value: f64) -> String {
+    let text = fixed(value, 6);
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// Decimals that give a value of this size three significant figures or more, at most `most`.
+pub(super) fn decimals_for(size: f64, most: usize) -> usize {
+    let mut decimals = 0;
+    let mut enough = 100.0; // three figures before the point
+    while size.abs() < enough && decimals < most {
+        enough /= 10.0;
+        decimals += 1;
+    }
+    decimals
+}
+
+/// The number to three or four significant figures, for use in a sentence.
+pub(super) fn figures(value: f64) -> String {
+    if value == 0.0 {
+        return "0".to_owned();
+    }
+    fixed(value, decimals_for(value, 3))
+}
+
+/// Decimals of a length: 0.01 mm or 0.001 in.
+pub(super) fn length_decimals(units: &UnitNames) -> usize {
+    if units.length == "in" { 3 } else { 2 }
+}
+
+/// A length with its decimals, without its unit.
+pub(super) fn length(value: f64, units: &UnitNames) -> String {
+    fixed(value, length_decimals(units))
+}
+
+/// A grip by its place along the hand line, with unit, as short as it can be said.
+pub(super) fn grip(at: f64, units: &UnitNames) -> String {
+    let rounded = length(at, units);
+    let short = rounded.trim_end_matches('0').trim_end_matches('.');
+    format!("{short} {}", units.length)
+}
+
+/// The unit of a measure by its name, empty for a pure number.
+pub(super) fn measure_unit(measure: &str, units: &UnitNames) -> &'static str {
+    match measure.split('.').next().unwrap_or_default() {
+        "gap" | "span" => units.length,
+        "handle" | "travel" => units.angle,
+        "jaw_force" | "hand_force" | "pin_load" => units.force,
+        "hand_work" | "jaw_work" if units.length == "in" => "in lbf",
+        "hand_work" | "jaw_work" => "mJ",
+        _ => "",
+    }
+}
+
+/// Columns that the text takes on a terminal.
+pub(super) fn columns(text: &str) -> usize {
+    UnicodeWidthStr::width(text)
+}
+
+/// The text pushed to the right edge of a column.
+pub(super) fn right(text: &str, width: usize) -> String {
+    let pad = width.saturating_sub(columns(text));
+    format!("{}{text}", " ".repeat(pad))
+}
+
+/// The text broken into lines of at most `width` columns where words allow it, after `first`; the
+/// second and later lines are indented by `indent`.
+pub(super) fn wrap(first: &str, text: &str, width: usize, indent: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    let mut line = first.to_owned();
+    let mut empty = true;
+    for word in text.split_whitespace() {
+        if !empty && columns(&line) + 1 + columns(word) > width {
+            lines.push(std::mem::take(&mut line));
+            line = " ".repeat(indent);
+            empty = true;
+        }
+        if !empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        empty = false;
+    }
+    if !empty || lines.is_empty() {
+        lines.push(line);
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_rounded_without_a_negative_zero() {
+        assert_eq!(fixed(-0.001, 2), "0.00");
+        assert_eq!(fixed(-0.01, 2), "-0.01");
+        assert_eq!(trimmed(-1e-12), "0");
+        assert_eq!(trimmed(12.5), "12.5");
+        assert_eq!(trimmed(1200.0), "1200");
+    }
+
+    #[test]
+    fn three_figures_whatever_the_size() {
+        assert_eq!(figures(2011.4), "2011");
+        assert_eq!(figures(201.14), "201");
+        assert_eq!(figures(20.114), "20.1");
+        assert_eq!(figures(2.0114), "2.01");
+        assert_eq!(figures(0.020_114), "0.020");
+        assert_eq!(figures(0.0), "0");
+    }
+
+    #[test]
+    fn names_lose_what_could_drive_a_terminal() {
+        assert_eq!(clean("a\u{1b}[31mb\u{202e}c\n"), "a [31mb c");
+        assert_eq!(clean("Zange Größe 2 🔧"), "Zange Größe 2 🔧");
+    }
+
+    #[test]
+    fn long_sentences_are_broken_at_words() {
+        let lines = wrap("", "one two three four", 9, 2);
+        assert_eq!(lines, ["one two", "  three", "  four"]);
+    }
+}

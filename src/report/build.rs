@@ -1,0 +1,249 @@
+//! From the solved stroke to the report, in the units asked for.
+
+use super::stroke::{
+    Checks, GripReport, JawAt, JawForces, Place, PositionReport, StrokeReport, Turning, UnitNames,
+};
+use crate::analysis::{AtGrip, Direction, Position, Solved};
+use crate::model::Tool;
+use crate::motion::{Event, Happening};
+use crate::statics::Answer;
+use crate::units::{Quantity, UnitSystem};
+use indexmap::IndexMap;
+
+/// Where a tool came from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Source {
+    /// The file as it was named.
+    pub file: String,
+    /// SHA-256 of its bytes, hexadecimal.
+    pub sha256: String,
+}
+
+impl UnitNames {
+    /// Names of a system's units.
+    #[must_use]
+    pub fn of(units: UnitSystem) -> Self {
+        Self {
+            length: units.symbol(Quantity::Length),
+            force: units.symbol(Quantity::Force),
+            angle: units.symbol(Quantity::Angle),
+        }
+    }
+}
+
+/// The report of a solved stroke.
+#[must_use]
+pub fn stroke_report(
+    tool: &Tool,
+    solved: &Solved,
+    source: &Source,
+    units: UnitSystem,
+) -> StrokeReport {
+    let build = Build { tool, units };
+    StrokeReport {
+        format: 1,
+        tool: tool.name.clone(),
+        file: source.file.clone(),
+        sha256: source.sha256.clone(),
+        units: UnitNames::of(units),
+        grips: tool.hand.grips.iter().map(|&g| build.length(g)).collect(),
+        hand_force: build.force(tool.hand.force),
+        jaws: tool.jaws.iter().map(|j| j.name.clone()).collect(),
+        direction: match solved.direction {
+            Direction::Closing => "closing",
+            Direction::Opening => "opening",
+        },
+        positions: solved
+            .positions
+            .iter()
+            .map(|p| build.position(p, solved))
+            .collect(),
+        toggles: build.turnings(&solved.events, |what| match what {
+            Happening::Toggle(jaw) => Some(jaw),
+            _ => None,
+        }),
+        dead_positions: build.turnings(&solved.events, |what| {
+            (what == Happening::Dead).then_some(0)
+        }),
+        work: None,
+        limit: None,
+        indeterminate: (0..tool.joints.len())
+            .filter(|&j| solved.indeterminate.get(j) == Some(&true))
+            .map(|j| tool.joint_label(j))
+            .collect(),
+        checks: Checks {
+            closure: solved.closure,
+            virtual_work: solved.virtual_work,
+            free_body: solved.free_body,
+        },
+        demands: Vec::new(),
+        notes: build.notes(solved),
+    }
+}
+
+struct Build<'a> {
+    tool: &'a Tool,
+    units: UnitSystem,
+}
+
+impl Build<'_> {
+    fn length(&self, mm: f64) -> f64 {
+        self.units.show(mm, Quantity::Length)
+    }
+
+    fn force(&self, newtons: f64) -> f64 {
+        self.units.show(newtons, Quantity::Force)
+    }
+
+    fn angle(&self, radians: f64) -> f64 {
+        self.units.show(radians, Quantity::Angle)
+    }
+
+    fn place(&self, at: [f64; 2]) -> Place {
+        Place {
+            x: self.length(at[0]),
+            y: self.length(at[1]),
+        }
+    }
+
+    fn position(&self, position: &Position, solved: &Solved) -> PositionReport {
+        let mut pins = IndexMap::new();
+        let mut marks = IndexMap::new();
+        for (part, places) in self.tool.parts.iter().zip(&position.points) {
+            for (point, &at) in part.points.iter().zip(places) {
+                match point.kind {
+                    crate::model::PointKind::Pin => {
+                        pins.entry(point.name.clone()).or_insert(self.place(at));
+                    }
+                    crate::model::PointKind::Mark => {
+                        marks.insert(format!("{}.{}", part.name, point.name), self.place(at));
+                    }
+                }
+            }
+        }
+        let jaws = self.tool.jaws.iter().zip(&position.gap);
+        PositionReport {
+            handle: self.angle(position.handle),
+            travel: self.angle(position.travel),
+            toggle: position.toggle.first().copied().unwrap_or(false),
+            pins,
+            marks,
+            jaws: jaws
+                .map(|(jaw, &gap)| {
+                    (
+                        jaw.name.clone(),
+                        JawAt {
+                            gap: self.length(gap),
+                        },
+                    )
+                })
+                .collect(),
+            grips: self
+                .tool
+                .hand
+                .grips
+                .iter()
+                .zip(&position.grips)
+                .map(|(&at, g)| self.grip(at, g, solved))
+                .collect(),
+        }
+    }
+
+    fn grip(&self, at: f64, grip: &AtGrip, solved: &Solved) -> GripReport {
+        let jaws = self.tool.jaws.iter().enumerate().map(|(j, jaw)| {
+            let needed = if j == 0 { grip.needed } else { None };
+            (
+                jaw.name.clone(),
+                self.jaw(
+                    grip.ratio.get(j).copied().flatten(),
+                    grip.answer.get(j).copied().flatten(),
+                    needed,
+                    solved,
+                ),
+            )
+        });
+        let told = |joint: usize| solved.indeterminate.get(joint) != Some(&true);
+        let size = |joint: usize, pin: &Option<[f64; 2]>| {
+            pin.filter(|_| told(joint))
+                .map(|[x, y]| self.force(x.hypot(y)))
+        };
+        let axial = solved
+            .links
+            .parts()
+            .zip(&grip.axial)
+            .enumerate()
+            .map(|(k, (part, force))| {
+                let force = force.filter(|_| solved.links.joints_of(k).all(told));
+                (
+                    self.tool.parts[part].name.clone(),
+                    force.map(|f| self.force(f)),
+                )
+            });
+        GripReport {
+            at: self.length(at),
+            span: grip.span.map(|s| self.length(s)),
+            jaws: jaws.collect(),
+            pin_loads: grip
+                .pins
+                .iter()
+                .enumerate()
+                .map(|(j, pin)| (self.tool.joint_label(j), size(j, pin)))
+                .collect(),
+            axial: axial.collect(),
+        }
+    }
+
+    fn jaw(
+        &self,
+        ratio: Option<f64>,
+        answer: Option<Answer>,
+        needed: Option<Answer>,
+        solved: &Solved,
+    ) -> JawForces {
+        let (jaw_force, efficiency) = match answer {
+            Some(Answer::Moves { force, without }) => {
+                // Closing, friction takes from the jaw; opening, it takes from the hand.
+                let share = if solved.direction == Direction::Opening {
+                    without / force
+                } else {
+                    force / without
+                };
+                (Some(self.force(force)), Some(share))
+            }
+            Some(Answer::Slack) => (Some(0.0), None),
+            _ => (None, None),
+        };
+        let hand_force = match needed {
+            Some(Answer::Moves { force, .. }) => Some(self.force(force)),
+            Some(Answer::Slack) => Some(0.0),
+            _ => None,
+        };
+        JawForces {
+            ratio,
+            jaw_force,
+            efficiency,
+            hand_force,
+            locked: answer == Some(Answer::Locked),
+        }
+    }
+
+    fn turnings(&self, events: &[Event], jaw: impl Fn(Happening) -> Option<usize>) -> Vec<Turning> {
+        let turning = |event: &Event| {
+            let jaw = jaw(event.what)?;
+            Some(Turning {
+                handle: self.angle(event.handle),
+                gap: self.length(event.gap),
+                jaw: self.tool.jaws.get(jaw)?.name.clone(),
+            })
+        };
+        events.iter().filter_map(turning).collect()
+    }
+
+    fn notes(&self, solved: &Solved) -> Vec<String> {
+        let mut notes = Vec::new();
+        if !solved.turns {
+            notes.push("the handle slides and does not turn: positions are equal steps of the first grip's way".to_owned());
+        }
+        notes
+    }
+}

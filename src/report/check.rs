@@ -1,0 +1,299 @@
+//! What a file describes: the answer of `check`.
+
+use super::build::Source;
+use super::stroke::{Place, UnitNames};
+use crate::analysis::Solved;
+use crate::model::{Push, Tool};
+use crate::motion::Happening;
+use crate::numeric::follow::End;
+use crate::units::{Quantity, UnitSystem};
+use indexmap::IndexMap;
+use serde::Serialize;
+
+/// What a tool file describes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CheckReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Name of the tool.
+    pub tool: String,
+    /// The file as it was named.
+    pub file: String,
+    /// SHA-256 of the file's bytes.
+    pub sha256: String,
+    /// Units of every number below.
+    pub units: UnitNames,
+    /// Parts: name, and what joins them to others.
+    pub parts: Vec<PartLine>,
+    /// Number of pin joints.
+    pub pin_joints: usize,
+    /// Number of slots.
+    pub slots: usize,
+    /// Degrees of freedom at the assembled position.
+    pub freedom: usize,
+    /// Closure equations that say nothing new there.
+    pub redundant: usize,
+    /// Pins at the open end.
+    pub open: IndexMap<String, Place>,
+    /// Pins at the shut end.
+    pub shut: IndexMap<String, Place>,
+    /// Handle angle at open and shut.
+    pub handle: [f64; 2],
+    /// Gap of each jaw at open and shut.
+    pub gaps: IndexMap<String, [f64; 2]>,
+    /// Span of each grip at open and shut.
+    pub spans: Vec<GripLine>,
+    /// What happens on the whole motion.
+    pub events: Vec<EventLine>,
+    /// How the motion ends.
+    pub motion: String,
+    /// Gap of the first jaw over the whole motion.
+    pub reach: [f64; 2],
+    /// Other places where the stroke's targets are met.
+    pub others: Vec<EventLine>,
+    /// Findings that are worth a look.
+    pub advice: Vec<String>,
+    /// Assumptions made where the file is silent.
+    pub assumed: Vec<String>,
+}
+
+/// A part in one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PartLine {
+    /// Its name.
+    pub name: String,
+    /// Whether it is the fixed part.
+    pub fixed: bool,
+    /// Its pins.
+    pub pins: Vec<String>,
+    /// Its marks.
+    pub marks: Vec<String>,
+}
+
+/// A grip in one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GripLine {
+    /// Distance along the hand line.
+    pub at: f64,
+    /// Span at open.
+    pub open: Option<f64>,
+    /// Span at shut.
+    pub shut: Option<f64>,
+}
+
+/// Something on the motion in one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct EventLine {
+    /// What it is.
+    pub what: String,
+    /// Handle angle.
+    pub handle: f64,
+    /// Gap of the first jaw, or of the jaw concerned.
+    pub gap: f64,
+    /// Within the stroke.
+    pub in_stroke: bool,
+}
+
+/// The report of what `tool` describes.
+#[must_use]
+pub fn check_report(
+    tool: &Tool,
+    solved: &Solved,
+    source: &Source,
+    units: UnitSystem,
+) -> CheckReport {
+    let length = |v: f64| units.show(v, Quantity::Length);
+    let angle = |v: f64| units.show(v, Quantity::Angle);
+    let (first, last) = (solved.positions.first(), solved.positions.last());
+    let pins = |position: Option<&crate::analysis::Position>| {
+        let mut map = IndexMap::new();
+        for (part, places) in tool
+            .parts
+            .iter()
+            .zip(position.map(|p| p.points.as_slice()).unwrap_or_default())
+        {
+            for (point, at) in part.points.iter().zip(places) {
+                if point.kind == crate::model::PointKind::Pin {
+                    map.entry(point.name.clone()).or_insert(Place {
+                        x: length(at[0]),
+                        y: length(at[1]),
+                    });
+                }
+            }
+        }
+        map
+    };
+    let names = |part: &crate::model::Part, kind| {
+        part.points
+            .iter()
+            .filter(|p| p.kind == kind)
+            .map(|p| p.name.clone())
+            .collect()
+    };
+    let span = |position: Option<&crate::analysis::Position>, g: usize| {
+        position
+            .and_then(|p| p.grips.get(g))
+            .and_then(|g| g.span)
+            .map(length)
+    };
+    let mut events: Vec<EventLine> = Vec::new();
+    for event in &solved.survey.events {
+        let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
+        let what = match event.what {
+            Happening::Toggle(j) => format!("toggle of jaw `{}`", jaw(j)),
+            Happening::Contact(j) => format!("contact of jaw `{}`", jaw(j)),
+            Happening::Dead => "dead position of the handle".to_owned(),
+            Happening::ChangePoint => "change point".to_owned(),
+        };
+        let in_stroke = solved.events.contains(event);
+        let handle = if in_stroke {
+            event.handle
+        } else {
+            wrap(event.handle)
+        };
+        let line = EventLine {
+            what,
+            handle: angle(handle),
+            gap: length(event.gap),
+            in_stroke,
+        };
+        let same = |o: &EventLine| {
+            o.what == line.what
+                && (o.handle - line.handle).abs() < 1e-6
+                && (o.gap - line.gap).abs() < 1e-6
+        };
+        match events.iter_mut().find(|o| same(o)) {
+            Some(known) => known.in_stroke |= line.in_stroke,
+            None => events.push(line),
+        }
+    }
+    let others = solved
+        .survey
+        .others
+        .iter()
+        .map(|(end, handle, gap)| EventLine {
+            what: (*end).to_owned(),
+            handle: angle(*handle),
+            gap: length(*gap),
+            in_stroke: false,
+        });
+    CheckReport {
+        format: 1,
+        tool: tool.name.clone(),
+        file: source.file.clone(),
+        sha256: source.sha256.clone(),
+        units: UnitNames::of(units),
+        parts: tool
+            .parts
+            .iter()
+            .enumerate()
+            .map(|(k, part)| PartLine {
+                name: part.name.clone(),
+                fixed: k == tool.fixed,
+                pins: names(part, crate::model::PointKind::Pin),
+                marks: names(part, crate::model::PointKind::Mark),
+            })
+            .collect(),
+        pin_joints: tool.joints.len(),
+        slots: tool.slots.len(),
+        freedom: solved.freedom.degrees,
+        redundant: solved.freedom.redundant,
+        open: pins(first),
+        shut: pins(last),
+        handle: [first, last].map(|p| p.map_or(0.0, |p| angle(p.handle))),
+        gaps: tool
+            .jaws
+            .iter()
+            .enumerate()
+            .map(|(j, jaw)| {
+                let gap = |p: Option<&crate::analysis::Position>| {
+                    p.and_then(|p| p.gap.get(j)).map_or(0.0, |&g| length(g))
+                };
+                (jaw.name.clone(), [gap(first), gap(last)])
+            })
+            .collect(),
+        spans: tool
+            .hand
+            .grips
+            .iter()
+            .enumerate()
+            .map(|(g, &at)| GripLine {
+                at: length(at),
+                open: span(first, g),
+                shut: span(last, g),
+            })
+            .collect(),
+        events,
+        motion: motion(solved),
+        reach: [
+            length(solved.survey.gaps.low),
+            length(solved.survey.gaps.high),
+        ],
+        others: others.collect(),
+        advice: advice(tool, solved, units),
+        assumed: assumed(tool),
+    }
+}
+
+/// An angle in (−π, π].
+fn wrap(angle: f64) -> f64 {
+    let turn = std::f64::consts::TAU;
+    let reduced = angle - (angle / turn).round() * turn;
+    if reduced <= -std::f64::consts::PI {
+        reduced + turn
+    } else {
+        reduced
+    }
+}
+
+fn motion(solved: &Solved) -> String {
+    match solved.survey.path.ends {
+        [End::Closed, _] | [_, End::Closed] => "the whole motion returns into itself".to_owned(),
+        [End::Stuck, _] | [_, End::Stuck] => {
+            "the motion ends where the equations lose rank".to_owned()
+        }
+        _ => "the motion was followed as far as makes sense for a tool of this size".to_owned(),
+    }
+}
+
+/// Advice that needs the solved stroke: a sketch far off, a stroke that ends near a toggle.
+fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
+    let mut found = Vec::new();
+    let symbol = units.symbol(Quantity::Length);
+    if let Some((part, away)) = &solved.sketch_off
+        && let Some(part) = tool.parts.get(*part)
+    {
+        found.push(format!(
+            "the sketch is far from the assembled position: part `{}` moved by {:.1} {symbol}; sketch it nearer, so \
+             that there is no doubt which way the linkage is put together",
+            part.name,
+            units.show(*away, Quantity::Length)
+        ));
+    }
+    if let (Some(last), true) = (solved.positions.last(), solved.turns) {
+        let near = solved
+            .survey
+            .events
+            .iter()
+            .filter(|e| e.what == Happening::Toggle(0))
+            .map(|e| (e.handle - last.handle).abs())
+            .fold(f64::INFINITY, f64::min);
+        if near < 1f64.to_radians() {
+            found.push(format!(
+                "the stroke ends {:.2} deg from a toggle: there the ratio depends on hundredths of the dimensions \
+                 and on the tool's give; see the tolerances",
+                near.to_degrees()
+            ));
+        }
+    }
+    found
+}
+
+fn assumed(tool: &Tool) -> Vec<String> {
+    let push = match tool.hand.push {
+        Push::Across => "across, towards the facing point of the other handle".to_owned(),
+        Push::Square => "square to the handle, in the sense that closes the tool".to_owned(),
+        Push::Fixed(angle) => format!("in the fixed direction {:.1} deg", angle.to_degrees()),
+    };
+    vec![format!("the hand pushes {push}")]
+}

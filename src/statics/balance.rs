@@ -1,0 +1,257 @@
+//! Free bodies: every moving part in equilibrium.
+
+use super::rates::moment;
+use crate::mechanism::{GROUND, Held, Linkage, Pose, PushFrame, turned};
+use crate::motion::Solver;
+
+/// Forces on a body: sum (N) and moment about its entry (N mm).
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Wrench {
+    /// Sum of the forces.
+    pub force: [f64; 2],
+    /// Moment about the body's entry.
+    pub moment: f64,
+}
+
+/// Equilibrium of all parts at one position, on storage that is reused.
+///
+/// Use: [`Balance::stand`] at a position, then for each load case [`Balance::clear`], the
+/// `add_…` calls, [`Balance::solve`] with a jaw, and read [`Balance::joint_force`].
+#[derive(Debug, Clone)]
+pub struct Balance {
+    /// Loads given, by body.
+    loads: Vec<Wrench>,
+    /// Loads and joint forces together, summed towards the roots.
+    sums: Vec<Wrench>,
+    /// Generalised forces.
+    general: Vec<f64>,
+    /// Answer of the transposed equations to a jaw force of 1 N, one for each jaw.
+    unit_jaw: Vec<Vec<f64>>,
+    /// Cut and slot forces, one for each equation, N.
+    multipliers: Vec<f64>,
+    /// Pin force on the later part by the carrier, one for each joint, N.
+    pub joint_force: Vec<[f64; 2]>,
+    /// Greatest sum of forces or moments left on any part, over the greatest force.
+    pub residual: f64,
+}
+
+impl Balance {
+    /// Storage for `linkage`.
+    #[must_use]
+    pub fn new(linkage: &Linkage) -> Self {
+        let (bodies, n) = (linkage.bodies.len(), linkage.coordinates);
+        Self {
+            loads: vec![Wrench::default(); bodies],
+            sums: vec![Wrench::default(); bodies],
+            general: vec![0.0; n],
+            unit_jaw: vec![vec![0.0; n]; linkage.jaws.len()],
+            multipliers: vec![0.0; linkage.equations],
+            joint_force: vec![[0.0; 2]; linkage.joints.len()],
+            residual: 0.0,
+        }
+    }
+
+    /// Prepares a position: the answers to unit jaw forces along the given axes.
+    #[inline]
+    pub fn stand(&mut self, solver: &Solver, axes: &[[f64; 2]]) {
+        for (jaw, (answer, &axis)) in self.unit_jaw.iter_mut().zip(axes).enumerate() {
+            answer.fill(0.0);
+            solver
+                .linkage
+                .add_gap_gradient(&solver.pose, &solver.linkage.jaws[jaw], axis, answer);
+            solver.lu.solve_transposed(answer);
+        }
+    }
+
+    /// Forgets all loads.
+    #[inline]
+    pub fn clear(&mut self) {
+        self.loads.fill(Wrench::default());
+    }
+
+    /// Adds a force on `body` at `place`.
+    #[inline]
+    pub fn add_force(&mut self, pose: &Pose, body: usize, place: [f64; 2], force: [f64; 2]) {
+        add(&mut self.loads[body], pose.entry[body], place, force);
+    }
+
+    /// Adds a moment on `body`, N mm.
+    #[inline]
+    pub fn add_moment(&mut self, body: usize, moment: f64) {
+        self.loads[body].moment += moment;
+    }
+
+    /// Adds the hand's force at a grip and, across, its opposite on the other handle.
+    #[inline]
+    pub fn add_hand(&mut self, linkage: &Linkage, pose: &Pose, grip: usize, side: f64, force: f64) {
+        let frame = &linkage.hand.grips[grip];
+        let u = linkage.push_direction(pose, frame, side);
+        let f = [u[0] * force, u[1] * force];
+        self.add_force(pose, frame.at.body, pose.place(frame.at), f);
+        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
+            self.add_force(pose, facing.body, pose.place(facing), [-f[0], -f[1]]);
+        }
+    }
+
+    /// Jaw force (N) at which the loads added are in equilibrium, `jaw` alone holding the work.
+    /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
+    #[inline]
+    pub fn solve(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let n = linkage.coordinates;
+        self.sums.copy_from_slice(&self.loads);
+        gather(linkage, pose, &mut self.sums, &mut self.general);
+        for g in &mut self.general {
+            *g = -*g;
+        }
+        solver.lu.solve_transposed(&mut self.general);
+        let unit = &self.unit_jaw[jaw];
+        let jaw_force = self.general[n - 1] / unit[n - 1];
+        self.multipliers.fill(0.0);
+        for k in 0..n - 1 {
+            self.multipliers[solver.row_at(k)] = self.general[k] - jaw_force * unit[k];
+        }
+        // Every force on every part, at its point.
+        self.sums.copy_from_slice(&self.loads);
+        let frame = &linkage.jaws[jaw];
+        let f = [axis[0] * jaw_force, axis[1] * jaw_force];
+        let on = pose.place(frame.on);
+        add(
+            &mut self.sums[frame.on.body],
+            pose.entry[frame.on.body],
+            on,
+            f,
+        );
+        add(
+            &mut self.sums[frame.against.body],
+            pose.entry[frame.against.body],
+            on,
+            [-f[0], -f[1]],
+        );
+        self.add_joints(linkage, pose);
+        gather(linkage, pose, &mut self.sums, &mut self.general);
+        self.read_joints(linkage, jaw_force.abs());
+        jaw_force
+    }
+
+    /// Joint forces that follow from given cut and slot forces alone, without any load.
+    pub(super) fn set_joints(&mut self, linkage: &Linkage, pose: &Pose, multipliers: &[f64]) {
+        self.clear();
+        self.multipliers.copy_from_slice(multipliers);
+        self.sums.fill(Wrench::default());
+        self.add_joints(linkage, pose);
+        gather(linkage, pose, &mut self.sums, &mut self.general);
+        self.read_joints(linkage, 0.0);
+    }
+
+    /// Adds the forces of cuts, slots and keys to the sums.
+    #[inline]
+    fn add_joints(&mut self, linkage: &Linkage, pose: &Pose) {
+        for &cut in &linkage.cuts {
+            let joint = &linkage.joints[cut];
+            if let Held::Cut { row } = joint.held {
+                let f = [self.multipliers[row], self.multipliers[row + 1]];
+                let (a, b) = (joint.carrier, joint.part);
+                add(&mut self.sums[a.body], pose.entry[a.body], pose.place(a), f);
+                add(
+                    &mut self.sums[b.body],
+                    pose.entry[b.body],
+                    pose.place(b),
+                    [-f[0], -f[1]],
+                );
+            }
+        }
+        for slot in &linkage.slots {
+            let on = slot.through.body;
+            let along = turned(pose.turn[on], slot.along);
+            let size = self.multipliers[slot.row];
+            let f = [-along[1] * size, along[0] * size];
+            let place = pose.place(slot.rider);
+            add(
+                &mut self.sums[slot.rider.body],
+                pose.entry[slot.rider.body],
+                place,
+                f,
+            );
+            add(&mut self.sums[on], pose.entry[on], place, [-f[0], -f[1]]);
+            if slot.keyed.is_some() {
+                let key = self.multipliers[slot.row + 1] * linkage.size;
+                self.sums[slot.rider.body].moment += key;
+                self.sums[on].moment -= key;
+            }
+        }
+    }
+
+    /// Joint forces and the residual, after all forces have been gathered.
+    #[inline]
+    fn read_joints(&mut self, linkage: &Linkage, jaw_force: f64) {
+        let mut greatest = jaw_force;
+        for (force, joint) in self.joint_force.iter_mut().zip(&linkage.joints) {
+            *force = match joint.held {
+                Held::Cut { row } => [-self.multipliers[row], -self.multipliers[row + 1]],
+                Held::Tree {
+                    child_is_part: true,
+                } => self.sums[joint.part.body].force.map(|v| -v),
+                Held::Tree {
+                    child_is_part: false,
+                } => self.sums[joint.carrier.body].force,
+            };
+            greatest = greatest.max(force[0].abs()).max(force[1].abs());
+        }
+        for load in &self.loads {
+            greatest = greatest.max(load.force[0].abs()).max(load.force[1].abs());
+        }
+        let left = self
+            .general
+            .iter()
+            .fold(0.0_f64, |worst, g| worst.max(g.abs()));
+        self.residual = if greatest > 0.0 {
+            left / (linkage.size * greatest)
+        } else {
+            0.0
+        };
+    }
+
+    /// Normal force (N, on the rider along the slot's normal) and key moment (N mm, on the rider)
+    /// of a slot, after [`Balance::solve`].
+    #[must_use]
+    pub fn slot_force(&self, linkage: &Linkage, slot: usize) -> (f64, f64) {
+        let frame = &linkage.slots[slot];
+        let key = if frame.keyed.is_some() {
+            self.multipliers[frame.row + 1] * linkage.size
+        } else {
+            0.0
+        };
+        (self.multipliers[frame.row], key)
+    }
+}
+
+#[inline]
+fn add(sum: &mut Wrench, entry: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    sum.force[0] += force[0];
+    sum.force[1] += force[1];
+    sum.moment += moment(place, entry, force);
+}
+
+/// Sums wrenches from the leaves to the roots and reads the generalised force of every
+/// coordinate: the moment about each body's entry (a pin passes force, no moment), and for a
+/// root that slides the two components of its force.
+#[inline]
+fn gather(linkage: &Linkage, pose: &Pose, sums: &mut [Wrench], general: &mut [f64]) {
+    for &b in linkage.order.iter().rev() {
+        let body = &linkage.bodies[b];
+        let Wrench { force, moment: own } = sums[b];
+        general[body.angle] = own;
+        if body.parent == GROUND {
+            general[body.slide] = force[0] * linkage.size;
+            general[body.slide + 1] = force[1] * linkage.size;
+        } else {
+            add(
+                &mut sums[body.parent],
+                pose.entry[body.parent],
+                pose.entry[b],
+                force,
+            );
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! All forces at one position: every grip, every jaw.
+
+use super::balance::Balance;
+use super::loaded::{Answer, Burden, Hold, Loaded};
+use super::rates::Rates;
+use crate::mechanism::Linkage;
+use crate::motion::{Solver, Stance};
+
+/// What is asked at every position.
+#[derive(Debug, Clone)]
+pub struct Ask {
+    /// Hand force that the jaw forces and pin loads are for, N.
+    pub hand_force: f64,
+    /// Side of a square push at each grip.
+    pub sides: Vec<f64>,
+    /// Friction and springs.
+    pub burden: Burden,
+}
+
+/// Forces at one position, on storage that is reused.
+#[derive(Debug, Clone)]
+pub struct Forces {
+    rates: Rates,
+    balance: Balance,
+    loaded: Loaded,
+    axes: Vec<[f64; 2]>,
+    closing: Vec<f64>,
+    power: Vec<f64>,
+    /// For each jaw: it stands still here.
+    pub toggle: Vec<bool>,
+    /// For each jaw: its gap, mm.
+    pub gap: Vec<f64>,
+    /// Jaw force per hand force, without friction and springs: grips × jaws. NaN at a toggle.
+    pub ratio: Vec<f64>,
+    /// Answer to the hand force asked, with friction and springs: grips × jaws.
+    pub answer: Vec<Answer>,
+    /// Hand force for the work asked, first jaw: one for each grip.
+    pub needed: Vec<Answer>,
+    /// Pin force on the later part at the hand force asked: grips × joints, first jaw. NaN where
+    /// there is no answer.
+    pub pins: Vec<[f64; 2]>,
+    /// Greatest difference of the two routes so far, relative.
+    pub virtual_work: f64,
+    /// Greatest residual of any part so far, relative.
+    pub free_body: f64,
+}
+
+impl Forces {
+    /// Storage for `linkage` with this burden.
+    #[must_use]
+    pub fn new(linkage: &Linkage, burden: &Burden) -> Self {
+        let (jaws, grips, joints) = (linkage.jaws.len(), linkage.hand.held, linkage.joints.len());
+        Self {
+            rates: Rates::new(linkage),
+            balance: Balance::new(linkage),
+            loaded: Loaded::new(linkage, burden),
+            axes: vec![[1.0, 0.0]; jaws],
+            closing: vec![0.0; jaws],
+            power: vec![0.0; grips],
+            toggle: vec![false; jaws],
+            gap: vec![0.0; jaws],
+            ratio: vec![f64::NAN; grips * jaws],
+            answer: vec![Answer::Locked; grips * jaws],
+            needed: vec![Answer::Slack; grips],
+            pins: vec![[f64::NAN; 2]; grips * joints],
+            virtual_work: 0.0,
+            free_body: 0.0,
+        }
+    }
+
+    /// Stands at a position: rates, gaps, toggles. Nothing is allocated, here or in
+    /// [`Forces::solve`].
+    #[inline]
+    pub fn stand(&mut self, solver: &Solver, stance: Stance, ask: &Ask) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        self.rates.read(solver, stance.sense);
+        for jaw in 0..linkage.jaws.len() {
+            let (axis, rate) = self.rates.jaw(linkage, pose, jaw);
+            self.axes[jaw] = axis;
+            self.closing[jaw] = rate;
+            self.toggle[jaw] = self.rates.stands_still(linkage, rate);
+            self.gap[jaw] = linkage.gap(pose, &linkage.jaws[jaw]);
+        }
+        for grip in 0..linkage.hand.held {
+            self.power[grip] = self.rates.hand_power(linkage, pose, grip, ask.sides[grip]);
+        }
+        self.balance.stand(solver, &self.axes);
+        if !ask.burden.is_none() {
+            self.loaded.stand(solver, &self.rates, &ask.burden);
+        }
+    }
+
+    /// All forces where [`Forces::stand`] stood. `work`: jaw force that the job needs here, N.
+    #[inline]
+    pub fn solve(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
+        self.ratio.fill(f64::NAN);
+        self.pins.fill([f64::NAN; 2]);
+        let plain = ask.burden.is_none();
+        for jaw in 0..jaws {
+            if self.toggle[jaw] {
+                continue;
+            }
+            if !plain {
+                self.loaded
+                    .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
+            }
+            for grip in 0..linkage.hand.held {
+                let ratio = self.power[grip] / self.closing[jaw];
+                self.ratio[grip * jaws + jaw] = ratio;
+                self.balance.clear();
+                let hand = if plain { ask.hand_force } else { 1.0 };
+                self.balance
+                    .add_hand(linkage, pose, grip, ask.sides[grip], hand);
+                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+                self.note(ratio * hand, jaw_force, hand);
+                if plain {
+                    let force = ratio * ask.hand_force;
+                    self.answer[grip * jaws + jaw] = if force > 0.0 {
+                        Answer::Moves {
+                            force,
+                            without: force,
+                        }
+                    } else {
+                        Answer::Slack
+                    };
+                    if let (0, Some(work)) = (jaw, work) {
+                        let force = work / ratio;
+                        self.needed[grip] = if ratio > 0.0 {
+                            Answer::Moves {
+                                force,
+                                without: force,
+                            }
+                        } else {
+                            Answer::Locked
+                        };
+                    }
+                } else {
+                    self.loaded
+                        .keep_hand(solver, &self.balance, &ask.burden, grip, jaw_force);
+                    if let (0, Some(work)) = (jaw, work) {
+                        self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
+                    }
+                    self.burdened(solver, ask, grip, jaw);
+                }
+                if jaw == 0 && matches!(self.answer[grip * jaws], Answer::Moves { .. }) {
+                    self.pins[grip * joints..(grip + 1) * joints]
+                        .copy_from_slice(&self.balance.joint_force);
+                }
+            }
+        }
+    }
+
+    /// The answer with friction and springs, and its own check: the whole load case solved once
+    /// more, against virtual work with the springs' power and the friction losses.
+    #[inline]
+    fn burdened(&mut self, solver: &Solver, ask: &Ask, grip: usize, jaw: usize) {
+        let k = grip * solver.linkage.jaws.len() + jaw;
+        self.answer[k] = self.loaded.jaw_force(&ask.burden, grip, ask.hand_force);
+        if let Answer::Moves { .. } = self.answer[k] {
+            let hand = Hold {
+                grip,
+                side: ask.sides[grip],
+                force: ask.hand_force,
+                power: self.power[grip],
+            };
+            let by_work = self.loaded.whole_case(
+                solver,
+                &mut self.balance,
+                &ask.burden,
+                hand,
+                self.closing[jaw],
+            );
+            let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+            self.note(by_work, jaw_force, ask.hand_force);
+        }
+    }
+
+    /// Keeps the worst disagreement of the two routes. Where the jaw force passes through zero
+    /// (a dead position), a tenth of the hand force is the measure.
+    #[inline]
+    fn note(&mut self, virtual_work: f64, free_body: f64, hand_force: f64) {
+        let scale = virtual_work.abs().max(0.1 * hand_force);
+        self.virtual_work = self
+            .virtual_work
+            .max((virtual_work - free_body).abs() / scale);
+        self.free_body = self.free_body.max(self.balance.residual);
+    }
+}

@@ -1,0 +1,106 @@
+//! Two-force members: parts that carry force between two pins only.
+
+use crate::mechanism::{dot, minus};
+use crate::model::{SpringEnds, Tool};
+
+/// The two-pin links of a tool.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Links {
+    items: Vec<Link>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Link {
+    part: usize,
+    ends: [usize; 2],
+    /// Joints at the second end, with the sign that makes the listed force act on this part.
+    joints: Vec<(usize, f64)>,
+}
+
+impl Links {
+    /// The moving parts of `tool` on which forces act at exactly two pins: no hand, jaw, slot or
+    /// spring.
+    #[must_use]
+    pub fn of(tool: &Tool) -> Self {
+        let touched = |part: usize| {
+            tool.hand.handle.part == part
+                || tool
+                    .hand
+                    .against
+                    .as_ref()
+                    .is_some_and(|line| line.part == part)
+                || tool
+                    .jaws
+                    .iter()
+                    .any(|j| j.on.part == part || j.against.part == part)
+                || tool
+                    .slots
+                    .iter()
+                    .any(|s| s.rider.part == part || s.on == part)
+                || tool.springs.iter().any(|s| match s.ends {
+                    SpringEnds::Points(a, b) => a.part == part || b.part == part,
+                    SpringEnds::Pin { first, second } => first == part || second == part,
+                })
+        };
+        let mut items = Vec::new();
+        for part in (0..tool.parts.len()).filter(|&p| p != tool.fixed && !touched(p)) {
+            let mut pins: Vec<(usize, usize, f64)> = Vec::new();
+            for (j, joint) in tool.joints.iter().enumerate() {
+                if joint.part == part {
+                    pins.push((joint.part_point, j, 1.0));
+                }
+                if joint.carrier == part {
+                    pins.push((joint.carrier_point, j, -1.0));
+                }
+            }
+            let mut points: Vec<usize> = pins.iter().map(|p| p.0).collect();
+            points.sort_unstable();
+            points.dedup();
+            if let [first, second] = points[..] {
+                let joints = pins
+                    .iter()
+                    .filter(|p| p.0 == second)
+                    .map(|&(_, j, sign)| (j, sign))
+                    .collect();
+                items.push(Link {
+                    part,
+                    ends: [first, second],
+                    joints,
+                });
+            }
+        }
+        Self { items }
+    }
+
+    /// Indices of the parts, in order.
+    pub fn parts(&self) -> impl Iterator<Item = usize> {
+        self.items.iter().map(|link| link.part)
+    }
+
+    /// Joints that decide the axial force of link `k`.
+    pub fn joints_of(&self, k: usize) -> impl Iterator<Item = usize> {
+        self.items
+            .get(k)
+            .into_iter()
+            .flat_map(|link| link.joints.iter().map(|&(j, _)| j))
+    }
+
+    /// Axial force of every link, N, tension positive, from the joint forces and the places of
+    /// all points.
+    #[must_use]
+    pub fn axial(&self, pins: &[Option<[f64; 2]>], points: &[Vec<[f64; 2]>]) -> Vec<Option<f64>> {
+        let one = |link: &Link| {
+            let place = |end: usize| points.get(link.part)?.get(end).copied();
+            let along = minus(place(link.ends[1])?, place(link.ends[0])?);
+            let length = along[0].hypot(along[1]);
+            let mut force = [0.0; 2];
+            for &(joint, sign) in &link.joints {
+                let f = (*pins.get(joint)?)?;
+                force[0] += sign * f[0];
+                force[1] += sign * f[1];
+            }
+            (length > 0.0).then(|| dot(force, along) / length)
+        };
+        self.items.iter().map(one).collect()
+    }
+}

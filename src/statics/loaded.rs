@@ -1,0 +1,297 @@
+//! Forces with friction and springs, at one position, for one jaw.
+
+use super::balance::Balance;
+use super::friction::Contact;
+use super::rates::Rates;
+use super::rubbing::{Columns, Rubbing};
+use super::springs::Springs;
+use crate::mechanism::Linkage;
+use crate::motion::Solver;
+
+/// What loads a tool besides hand and work.
+#[derive(Debug, Clone, Default)]
+pub struct Burden {
+    /// Springs.
+    pub springs: Springs,
+    /// Places that rub.
+    pub contacts: Vec<Contact>,
+    /// The return stroke: friction acts the other way round.
+    pub opening: bool,
+}
+
+impl Burden {
+    /// Whether there is neither friction nor a spring.
+    #[must_use]
+    pub fn is_none(&self) -> bool {
+        self.springs.is_empty() && self.contacts.is_empty()
+    }
+}
+
+/// How a tool answers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Answer {
+    /// It moves, with this force (N) and this force without friction.
+    Moves {
+        /// With friction and springs.
+        force: f64,
+        /// With springs, without friction.
+        without: f64,
+    },
+    /// The hand does not overcome the springs: there is no force at the jaw.
+    Slack,
+    /// Friction lets nothing through: it locks itself.
+    Locked,
+}
+
+/// Equilibrium with friction and springs, on storage that is reused.
+#[derive(Debug, Clone)]
+pub struct Loaded {
+    /// Hand of 1 N at each grip, then the springs, then unit friction at each contact.
+    columns: Columns,
+    rubbing: Rubbing,
+    rates: Vec<f64>,
+    spring_power: f64,
+    grips: usize,
+}
+
+/// A contact whose parts turn against each other by less than this, over the length of the
+/// tangent, does not rub.
+const AT_REST: f64 = 1e-9;
+
+impl Loaded {
+    /// Storage for `linkage` with this burden.
+    #[must_use]
+    pub fn new(linkage: &Linkage, burden: &Burden) -> Self {
+        let (grips, contacts) = (linkage.hand.held, burden.contacts.len());
+        Self {
+            columns: Columns::new(grips + 1 + contacts, contacts),
+            rubbing: Rubbing::new(contacts),
+            rates: vec![0.0; contacts],
+            spring_power: 0.0,
+            grips,
+        }
+    }
+
+    /// Prepares a position: the rubbing rates and the springs' power.
+    #[inline]
+    pub fn stand(&mut self, solver: &Solver, rates: &Rates, burden: &Burden) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        for (rate, contact) in self.rates.iter_mut().zip(&burden.contacts) {
+            *rate = contact.rate(linkage, pose, rates);
+            let scale = match contact {
+                Contact::Pin { .. } => rates.length(),
+                Contact::Slot { .. } => rates.length() * linkage.size,
+            };
+            if rate.abs() < AT_REST * scale {
+                *rate = 0.0;
+            }
+        }
+        self.spring_power = burden.springs.power(linkage, pose, rates);
+    }
+
+    /// Prepares a jaw: its answers to springs and unit frictions.
+    #[inline]
+    pub fn prepare(
+        &mut self,
+        solver: &Solver,
+        balance: &mut Balance,
+        burden: &Burden,
+        jaw: usize,
+        axis: [f64; 2],
+    ) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        balance.clear();
+        burden.springs.load(linkage, pose, balance);
+        self.column(solver, balance, burden, jaw, axis, self.grips);
+        for k in 0..burden.contacts.len() {
+            let sense = self.sense(burden, k);
+            balance.clear();
+            burden.contacts[k].load(linkage, pose, balance, sense, 1.0);
+            self.column(solver, balance, burden, jaw, axis, self.grips + 1 + k);
+        }
+    }
+
+    /// Keeps the answer to a hand of 1 N at a grip, which `balance` has just solved.
+    #[inline]
+    pub fn keep_hand(
+        &mut self,
+        solver: &Solver,
+        balance: &Balance,
+        burden: &Burden,
+        grip: usize,
+        jaw_force: f64,
+    ) {
+        write(
+            self.columns.get_mut(grip),
+            solver.linkage,
+            balance,
+            burden,
+            jaw_force,
+        );
+    }
+
+    fn column(
+        &mut self,
+        solver: &Solver,
+        balance: &mut Balance,
+        burden: &Burden,
+        jaw: usize,
+        axis: [f64; 2],
+        k: usize,
+    ) {
+        let jaw_force = balance.solve(solver, jaw, axis);
+        write(
+            self.columns.get_mut(k),
+            solver.linkage,
+            balance,
+            burden,
+            jaw_force,
+        );
+    }
+
+    /// Sign of the rubbing at contact `k` in the direction of the stroke.
+    #[inline]
+    fn sense(&self, burden: &Burden, k: usize) -> f64 {
+        let rate = self.rates[k];
+        let sense = if rate == 0.0 { 0.0 } else { rate.signum() };
+        if burden.opening { -sense } else { sense }
+    }
+
+    /// Jaw force for a hand force (N) at a grip.
+    #[inline]
+    pub fn jaw_force(&mut self, burden: &Burden, grip: usize, hand: f64) -> Answer {
+        let Self {
+            columns,
+            rubbing,
+            grips,
+            ..
+        } = self;
+        let (base, rest) = rubbing.inputs();
+        for (k, value) in base.iter_mut().enumerate() {
+            *value = hand * columns.get(grip)[k] + columns.get(*grips)[k];
+        }
+        let without = base[0];
+        let stride = base.len();
+        for (i, column) in rest.chunks_exact_mut(stride).enumerate() {
+            column.copy_from_slice(columns.get(*grips + 1 + i));
+        }
+        if !(without > 0.0) {
+            return Answer::Slack;
+        }
+        if !rubbing.solve(&burden.contacts, |now| now[0]) {
+            return Answer::Locked;
+        }
+        let force = rubbing.total();
+        if force > 0.0 {
+            Answer::Moves { force, without }
+        } else {
+            Answer::Locked
+        }
+    }
+
+    /// Hand force (N) at a grip for a jaw force. The jaw force is given, so the hand force is
+    /// taken out of every column: what is left of a column is its answer at a constant jaw force.
+    #[inline]
+    pub fn hand_force(&mut self, burden: &Burden, grip: usize, jaw_force: f64) -> Answer {
+        let Self {
+            columns,
+            rubbing,
+            grips,
+            ..
+        } = self;
+        let hand = columns.get(grip);
+        let per_hand = hand[0];
+        if !(per_hand > 0.0) {
+            return Answer::Locked; // a dead position: no hand force reaches the jaw
+        }
+        let (base, rest) = rubbing.inputs();
+        let stride = base.len();
+        let springs = columns.get(*grips);
+        let without = (jaw_force - springs[0]) / per_hand;
+        for k in 1..stride {
+            base[k] = springs[k] + without * hand[k];
+        }
+        base[0] = without;
+        for (i, column) in rest.chunks_exact_mut(stride).enumerate() {
+            let own = columns.get(*grips + 1 + i);
+            let share = -own[0] / per_hand;
+            for k in 1..stride {
+                column[k] = own[k] + share * hand[k];
+            }
+            column[0] = share;
+        }
+        if !(without > 0.0) {
+            return Answer::Slack; // the springs do it alone
+        }
+        if !rubbing.solve(&burden.contacts, |now| now[0]) {
+            return Answer::Locked;
+        }
+        let force = rubbing.total();
+        if force > 0.0 {
+            Answer::Moves { force, without }
+        } else {
+            Answer::Locked
+        }
+    }
+
+    /// Puts the whole load case into `balance` for the contact forces just found: hand, springs
+    /// and friction. Gives the jaw force by virtual work.
+    #[inline]
+    pub fn whole_case(
+        &self,
+        solver: &Solver,
+        balance: &mut Balance,
+        burden: &Burden,
+        hand: Hold,
+        closing_rate: f64,
+    ) -> f64 {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        balance.clear();
+        balance.add_hand(linkage, pose, hand.grip, hand.side, hand.force);
+        burden.springs.load(linkage, pose, balance);
+        let mut power = hand.force * hand.power + self.spring_power;
+        let direction = if burden.opening { -1.0 } else { 1.0 };
+        for (k, contact) in burden.contacts.iter().enumerate() {
+            let size = self.rubbing.sizes[k];
+            contact.load(linkage, pose, balance, self.sense(burden, k), size);
+            power += direction * size * contact.power(self.rates[k]);
+        }
+        power / closing_rate
+    }
+}
+
+/// A hand at a grip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hold {
+    /// Index of the grip.
+    pub grip: usize,
+    /// Side of a square push.
+    pub side: f64,
+    /// Force, N.
+    pub force: f64,
+    /// Power of 1 N there, for the closing motion.
+    pub power: f64,
+}
+
+/// Writes a solved load case as a column.
+#[inline]
+fn write(
+    column: &mut [f64],
+    linkage: &Linkage,
+    balance: &Balance,
+    burden: &Burden,
+    jaw_force: f64,
+) {
+    column[0] = jaw_force;
+    for (k, contact) in burden.contacts.iter().enumerate() {
+        let pair = match *contact {
+            Contact::Pin { joint, .. } => balance.joint_force[joint],
+            Contact::Slot { slot, .. } => {
+                let (normal, key) = balance.slot_force(linkage, slot);
+                [normal, key]
+            }
+        };
+        column[1 + 2 * k] = pair[0];
+        column[2 + 2 * k] = pair[1];
+    }
+}

@@ -1,0 +1,31 @@
+//! Forces: how hard.
+//!
+//! Two routes to the same jaw force, checked against each other at every position:
+//!
+//! - **virtual work**: hand power over jaw closing rate, from real velocities of the bodies
+//!   (J. L. Meriam and L. G. Kraige, *Engineering Mechanics: Statics*, ch. 7);
+//! - **free bodies**: every moving part in equilibrium under hand, jaw, springs and joint forces.
+//!   The cut forces and the jaw force come from the transposed closure gradients, the tree pins
+//!   by adding up from the leaves; what is left over on any part is the residual.
+//!
+//! Signs: the pin force listed is the one on the later part by the carrier; the jaw force pushes
+//! the `on` point along +axis; tension is positive.
+
+mod balance;
+mod forces;
+mod friction;
+mod indeterminate;
+mod links;
+mod loaded;
+mod rates;
+mod rubbing;
+mod springs;
+
+pub use balance::{Balance, Wrench};
+pub use forces::{Ask, Forces};
+pub use friction::{Contact, contacts};
+pub use indeterminate::indeterminate_joints;
+pub use links::Links;
+pub use loaded::{Answer, Burden, Hold, Loaded};
+pub use rates::{Rates, closing_senses};
+pub use springs::Springs;

@@ -1,0 +1,171 @@
+//! Velocities at a position, and the virtual-work ratio that follows from them.
+
+use crate::mechanism::{GROUND, Linkage, Pose, cross, dot, minus};
+use crate::motion::{Solver, Spot, Survey};
+
+/// A jaw whose closing rate is below this (over the tool's size and the length of the tangent)
+/// stands still: a toggle. At this rate the ratio is about a million; nearer to the toggle,
+/// rounding would spoil the agreement of the two routes.
+const STANDS_STILL: f64 = 1e-6;
+
+/// Velocities of all bodies for the closing motion at one position, on storage that is reused.
+#[derive(Debug, Clone)]
+pub struct Rates {
+    /// Closing tangent: rate of every coordinate.
+    pub tangent: Vec<f64>,
+    /// Angular rate of every body.
+    pub spin: Vec<f64>,
+    /// Velocity of every body's entry, mm.
+    entry: Vec<[f64; 2]>,
+    /// Length of the tangent.
+    length: f64,
+}
+
+impl Rates {
+    /// Storage for `linkage`.
+    #[must_use]
+    pub fn new(linkage: &Linkage) -> Self {
+        let bodies = linkage.bodies.len();
+        Self {
+            tangent: vec![0.0; linkage.coordinates],
+            spin: vec![0.0; bodies],
+            entry: vec![[0.0; 2]; bodies],
+            length: 0.0,
+        }
+    }
+
+    /// Reads the closing motion from a solver that stands at a position; `sense` is that of
+    /// [`crate::motion::Stance`].
+    #[inline]
+    pub fn read(&mut self, solver: &Solver, sense: f64) {
+        solver.tangent_into(&mut self.tangent);
+        let mut square = 0.0;
+        for t in &mut self.tangent {
+            *t *= sense;
+            square += *t * *t;
+        }
+        self.length = square.sqrt();
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        for &b in &linkage.order {
+            let body = &linkage.bodies[b];
+            self.spin[b] = self.tangent[body.angle];
+            self.entry[b] = if body.parent == GROUND {
+                [
+                    self.tangent[body.slide] * linkage.size,
+                    self.tangent[body.slide + 1] * linkage.size,
+                ]
+            } else {
+                self.of(pose, body.parent, pose.entry[b])
+            };
+        }
+    }
+
+    /// Length of the tangent.
+    #[inline]
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.length
+    }
+
+    /// Velocity of the point of `body` that stands at `place`.
+    #[inline]
+    #[must_use]
+    pub fn of(&self, pose: &Pose, body: usize, place: [f64; 2]) -> [f64; 2] {
+        let arm = minus(place, pose.entry[body]);
+        let (v, w) = (self.entry[body], self.spin[body]);
+        [v[0] - w * arm[1], v[1] + w * arm[0]]
+    }
+
+    /// Power of a hand force of 1 N at a grip; `side` is the side of a square push.
+    #[inline]
+    #[must_use]
+    pub fn hand_power(&self, linkage: &Linkage, pose: &Pose, grip: usize, side: f64) -> f64 {
+        let frame = &linkage.hand.grips[grip];
+        let u = linkage.push_direction(pose, frame, side);
+        let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
+        if let (crate::mechanism::PushFrame::Across, Some(facing)) =
+            (linkage.hand.push, frame.facing)
+        {
+            v = minus(v, self.of(pose, facing.body, pose.place(facing)));
+        }
+        dot(u, v)
+    }
+
+    /// Opening direction of a jaw and its closing rate, mm. At contact of a jaw without a stated
+    /// axis, the direction is the limit from the open side: against the motion.
+    #[inline]
+    #[must_use]
+    pub fn jaw(&self, linkage: &Linkage, pose: &Pose, jaw: usize) -> ([f64; 2], f64) {
+        let frame = &linkage.jaws[jaw];
+        let on = pose.place(frame.on);
+        let v = minus(
+            self.of(pose, frame.on.body, on),
+            self.of(pose, frame.against.body, on),
+        );
+        if let Some(axis) = linkage.jaw_axis(pose, frame) {
+            return (axis, -dot(axis, v));
+        }
+        let speed = (v[0] * v[0] + v[1] * v[1]).sqrt();
+        if speed > 0.0 {
+            ([-v[0] / speed, -v[1] / speed], speed)
+        } else {
+            ([0.0; 2], 0.0)
+        }
+    }
+
+    /// Whether a closing rate is that of a jaw at a toggle.
+    #[inline]
+    #[must_use]
+    pub fn stands_still(&self, linkage: &Linkage, rate: f64) -> bool {
+        rate.abs() <= STANDS_STILL * linkage.size * self.length
+    }
+}
+
+/// For each grip, the side (+1 or −1) on which a square push does positive work from open to
+/// shut: decided once for the whole stroke, by the grip's way across the handle.
+#[must_use]
+pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
+    let linkage = solver.linkage;
+    let (low, high, sense) = if survey.open.before(survey.shut) {
+        (survey.open, survey.shut, 1.0)
+    } else {
+        (survey.shut, survey.open, -1.0)
+    };
+    let mut spots = vec![low];
+    spots.extend((low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 }));
+    spots.push(high);
+    let mut work = vec![0.0; linkage.hand.grips.len()];
+    let mut before: Option<Vec<([f64; 2], [f64; 2])>> = None;
+    for spot in spots {
+        if survey.path.stand(solver, spot).is_none() {
+            continue;
+        }
+        let now: Vec<_> = linkage
+            .hand
+            .grips
+            .iter()
+            .map(|g| {
+                (
+                    solver.pose.place(g.at),
+                    linkage.push_direction(&solver.pose, g, 1.0),
+                )
+            })
+            .collect();
+        if let Some(old) = before {
+            for (k, (p, u)) in now.iter().enumerate() {
+                work[k] += sense * dot(minus(*p, old[k].0), *u);
+            }
+        }
+        before = Some(now);
+    }
+    work.iter()
+        .map(|&w| if w < 0.0 { -1.0 } else { 1.0 })
+        .collect()
+}
+
+/// Moment of force `f` at `place` about `about`, N mm.
+#[inline]
+#[must_use]
+pub(super) fn moment(place: [f64; 2], about: [f64; 2], f: [f64; 2]) -> f64 {
+    cross(minus(place, about), f)
+}

@@ -1,0 +1,208 @@
+//! The contact forces that friction itself depends on.
+//!
+//! The force at each contact is affine in the friction at all of them: with the frictionless
+//! answer a and the answers b to a friction of unit size at each contact, x is wanted with
+//! x_k = |a_k + Σ x_i b_ki|. Newton on that residual (semismooth, since a norm is not smooth at
+//! zero) finds it in a few steps; where it does not, friction is turned up bit by bit from none,
+//! and where no solution can be followed up to the whole friction the tool locks itself.
+
+use super::friction::Contact;
+use crate::numeric::lu::Lu;
+
+/// Answers to load cases, one column each: jaw force, then two numbers for each contact (the
+/// pin force's components, or the slot's normal force and key moment).
+#[derive(Debug, Clone)]
+pub(super) struct Columns {
+    stride: usize,
+    data: Vec<f64>,
+}
+
+impl Columns {
+    /// Room for `count` columns with `contacts` contacts.
+    #[must_use]
+    pub(super) fn new(count: usize, contacts: usize) -> Self {
+        let stride = 1 + 2 * contacts;
+        Self {
+            stride,
+            data: vec![0.0; count * stride],
+        }
+    }
+
+    /// Column `k`.
+    #[inline]
+    #[must_use]
+    pub(super) fn get(&self, k: usize) -> &[f64] {
+        &self.data[k * self.stride..(k + 1) * self.stride]
+    }
+
+    /// Column `k`, to be written.
+    #[inline]
+    pub(super) fn get_mut(&mut self, k: usize) -> &mut [f64] {
+        &mut self.data[k * self.stride..(k + 1) * self.stride]
+    }
+}
+
+/// Solver of the contact forces, on storage that is reused.
+#[derive(Debug, Clone)]
+pub(super) struct Rubbing {
+    /// Contact forces found, N.
+    pub(super) sizes: Vec<f64>,
+    base: Vec<f64>,
+    columns: Vec<f64>,
+    now: Vec<f64>,
+    trial: Vec<f64>,
+    step: Vec<f64>,
+    lu: Lu,
+}
+
+/// Relative change of the contact forces at which they count as found.
+const FOUND: f64 = 1e-13;
+
+impl Rubbing {
+    /// Storage for `contacts` contacts.
+    #[must_use]
+    pub(super) fn new(contacts: usize) -> Self {
+        let stride = 1 + 2 * contacts;
+        Self {
+            sizes: vec![0.0; contacts],
+            base: vec![0.0; stride],
+            columns: vec![0.0; contacts * stride],
+            now: vec![0.0; stride],
+            trial: vec![0.0; contacts],
+            step: vec![0.0; contacts],
+            lu: Lu::new(contacts),
+        }
+    }
+
+    /// The answer without friction (`base`) and the answer to unit friction at each contact, to
+    /// be filled before [`Rubbing::solve`].
+    pub(super) fn inputs(&mut self) -> (&mut [f64], &mut [f64]) {
+        (&mut self.base, &mut self.columns)
+    }
+
+    /// Finds the contact forces. `first` must keep a positive value (the jaw force, or the hand
+    /// force): it is read from the sum of base and columns. `false`: the tool locks itself.
+    #[inline]
+    pub(super) fn solve(&mut self, contacts: &[Contact], first: impl Fn(&[f64]) -> f64) -> bool {
+        self.sizes.fill(0.0);
+        self.add_up(1.0);
+        let without = first(&self.now);
+        for (k, contact) in contacts.iter().enumerate() {
+            self.sizes[k] = contact_force(*contact, &self.now, k);
+        }
+        let begun = self.newton(contacts, 1.0);
+        if begun && first(&self.now) > 0.3 * without {
+            return true;
+        }
+        // Strong friction: make sure that the solution is the one that frictionless equilibrium
+        // grows into.
+        self.sizes.fill(0.0);
+        let (mut share, mut step) = (0.0_f64, 0.05_f64);
+        while share < 1.0 {
+            let next = (share + step).min(1.0);
+            self.trial.copy_from_slice(&self.sizes);
+            if self.newton(contacts, next) && first(&self.now) > 0.0 {
+                share = next;
+                step = (1.5 * step).min(0.1);
+            } else {
+                self.sizes.copy_from_slice(&self.trial);
+                self.add_up(share);
+                step *= 0.5;
+                if step < 1e-4 {
+                    return false;
+                }
+            }
+        }
+        true
+    }
+
+    /// First number of the sum of base and columns, after [`Rubbing::solve`].
+    #[inline]
+    #[must_use]
+    pub(super) fn total(&self) -> f64 {
+        self.now[0]
+    }
+
+    /// `now` = base + share × Σ sizes × columns.
+    #[inline]
+    fn add_up(&mut self, share: f64) {
+        self.now.copy_from_slice(&self.base);
+        let stride = self.base.len();
+        for (size, column) in self.sizes.iter().zip(self.columns.chunks_exact(stride)) {
+            let factor = share * size;
+            for (now, c) in self.now.iter_mut().zip(column) {
+                *now += factor * c;
+            }
+        }
+    }
+
+    /// Newton for x_k = |now_k|.
+    fn newton(&mut self, contacts: &[Contact], share: f64) -> bool {
+        let n = contacts.len();
+        let stride = self.base.len();
+        let mut best = f64::INFINITY;
+        for _ in 0..40 {
+            self.add_up(share);
+            let mut scale = 0.0_f64;
+            for (k, contact) in contacts.iter().enumerate() {
+                let force = contact_force(*contact, &self.now, k);
+                self.step[k] = force - self.sizes[k];
+                scale = scale.max(force);
+            }
+            let worst = self.step.iter().fold(0.0_f64, |w, s| w.max(s.abs()));
+            if !worst.is_finite() {
+                return false;
+            }
+            // Found, or as near as rounding allows.
+            if worst <= FOUND * scale || (worst <= 1e-11 * scale && worst >= 0.5 * best) {
+                return true;
+            }
+            best = best.min(worst);
+            for (k, contact) in contacts.iter().enumerate() {
+                let slope = contact_slope(*contact, &self.now, k);
+                for i in 0..n {
+                    let column = &self.columns[i * stride..(i + 1) * stride];
+                    let own = if i == k { 1.0 } else { 0.0 };
+                    self.lu.matrix()[k * n + i] =
+                        own - share * (slope[0] * column[1 + 2 * k] + slope[1] * column[2 + 2 * k]);
+                }
+            }
+            if !self.lu.factor() {
+                return false;
+            }
+            self.lu.solve(&mut self.step);
+            for (size, step) in self.sizes.iter_mut().zip(&self.step) {
+                *size += step;
+            }
+        }
+        false
+    }
+}
+
+/// Contact force of contact `k` in an answer, N.
+#[inline]
+fn contact_force(contact: Contact, answer: &[f64], k: usize) -> f64 {
+    let (a, b) = (answer[1 + 2 * k], answer[2 + 2 * k]);
+    match contact {
+        Contact::Pin { .. } => (a * a + b * b).sqrt(),
+        Contact::Slot { edge, .. } => a.abs().max(edge * b.abs()),
+    }
+}
+
+/// Its gradient by the two numbers.
+#[inline]
+fn contact_slope(contact: Contact, answer: &[f64], k: usize) -> [f64; 2] {
+    let (a, b) = (answer[1 + 2 * k], answer[2 + 2 * k]);
+    match contact {
+        Contact::Pin { .. } => {
+            let size = (a * a + b * b).sqrt();
+            if size > 0.0 {
+                [a / size, b / size]
+            } else {
+                [0.0; 2]
+            }
+        }
+        Contact::Slot { edge, .. } if edge * b.abs() > a.abs() => [0.0, edge * b.signum()],
+        Contact::Slot { .. } => [a.signum(), 0.0],
+    }
+}

@@ -1,0 +1,155 @@
+//! Springs: their force at a position, their energy, and the power they take.
+
+use super::balance::Balance;
+use super::rates::Rates;
+use crate::mechanism::{Linkage, Pose, Spot, dot, minus};
+use crate::model::{Acts, Spring, SpringEnds, SpringSet, Tool};
+
+/// The springs of a tool, their slack states settled at the open end of the stroke.
+#[derive(Debug, Clone, Default)]
+pub struct Springs {
+    items: Vec<Item>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Item {
+    ends: Ends,
+    rate: f64,
+    free: f64,
+    acts: Acts,
+}
+
+#[derive(Debug, Clone, Copy)]
+enum Ends {
+    /// Between two spots.
+    Points(Spot, Spot),
+    /// About a pin: first and second body.
+    Bodies(usize, usize),
+}
+
+impl Springs {
+    /// The springs of `tool` with the linkage at `open`, where preloads hold. The angle of a
+    /// spring about a pin is taken within half a turn of its slack angle there.
+    #[must_use]
+    pub fn new(tool: &Tool, linkage: &Linkage, open: &Pose) -> Self {
+        let items = tool
+            .springs
+            .iter()
+            .map(|spring| settle(spring, tool, linkage, open))
+            .collect();
+        Self { items }
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.items.is_empty()
+    }
+
+    /// Adds the springs' forces and moments as loads.
+    #[inline]
+    pub fn load(&self, linkage: &Linkage, pose: &Pose, balance: &mut Balance) {
+        for item in &self.items {
+            let pull = item.pull(linkage, pose);
+            match item.ends {
+                Ends::Points(a, b) => {
+                    let (from, to, u) = line(pose, a, b);
+                    balance.add_force(pose, a.body, from, [pull * u[0], pull * u[1]]);
+                    balance.add_force(pose, b.body, to, [-pull * u[0], -pull * u[1]]);
+                }
+                Ends::Bodies(first, second) => {
+                    balance.add_moment(second, -pull);
+                    balance.add_moment(first, pull);
+                }
+            }
+        }
+    }
+
+    /// Power that the springs give to the motion, N mm per unit of it.
+    #[inline]
+    #[must_use]
+    pub fn power(&self, linkage: &Linkage, pose: &Pose, rates: &Rates) -> f64 {
+        let mut sum = 0.0;
+        for item in &self.items {
+            let pull = item.pull(linkage, pose);
+            sum -= pull
+                * match item.ends {
+                    Ends::Points(a, b) => {
+                        let (from, to, u) = line(pose, a, b);
+                        dot(
+                            u,
+                            minus(rates.of(pose, b.body, to), rates.of(pose, a.body, from)),
+                        )
+                    }
+                    Ends::Bodies(first, second) => rates.spin[second] - rates.spin[first],
+                };
+        }
+        sum
+    }
+
+    /// Energy stored, N mm.
+    #[must_use]
+    pub fn energy(&self, linkage: &Linkage, pose: &Pose) -> f64 {
+        self.items
+            .iter()
+            .map(|item| item.pull(linkage, pose).powi(2) / (2.0 * item.rate))
+            .sum()
+    }
+}
+
+impl Item {
+    /// Tension (N), or the moment that turns the second body clockwise (N mm).
+    #[inline]
+    fn pull(&self, linkage: &Linkage, pose: &Pose) -> f64 {
+        let state = match self.ends {
+            Ends::Points(a, b) => {
+                let d = minus(pose.place(b), pose.place(a));
+                d[0].hypot(d[1])
+            }
+            Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
+        };
+        let pull = self.rate * (state - self.free);
+        match self.acts {
+            Acts::Both => pull,
+            Acts::Push => pull.min(0.0),
+            Acts::Pull => pull.max(0.0),
+        }
+    }
+}
+
+fn line(pose: &Pose, a: Spot, b: Spot) -> ([f64; 2], [f64; 2], [f64; 2]) {
+    let (from, to) = (pose.place(a), pose.place(b));
+    let d = minus(to, from);
+    let length = d[0].hypot(d[1]);
+    let u = if length > 0.0 {
+        [d[0] / length, d[1] / length]
+    } else {
+        [0.0; 2]
+    };
+    (from, to, u)
+}
+
+fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item {
+    let spot =
+        |at: crate::model::PointRef| linkage.spot(at.part, tool.parts[at.part].points[at.point].at);
+    let ends = match spring.ends {
+        SpringEnds::Points(a, b) => Ends::Points(spot(a), spot(b)),
+        SpringEnds::Pin { first, second } => Ends::Bodies(first, second),
+    };
+    let mut item = Item {
+        ends,
+        rate: spring.rate,
+        free: 0.0,
+        acts: Acts::Both,
+    };
+    let state = item.pull(linkage, open) / item.rate;
+    item.free = match (spring.set, spring.ends) {
+        (SpringSet::Free(free), SpringEnds::Points(..)) => free,
+        (SpringSet::Free(free), SpringEnds::Pin { .. }) => {
+            free + ((state - free) / std::f64::consts::TAU).round() * std::f64::consts::TAU
+        }
+        (SpringSet::Preload(force), _) => state + force / spring.rate,
+    };
+    item.acts = spring.acts;
+    item
+}

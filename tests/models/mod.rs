@@ -1,0 +1,4 @@
+//! Mechanisms with a closed-form answer, built as tools.
+
+pub mod build;
+pub mod four_bar;
