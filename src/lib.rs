@@ -31,4 +31,5 @@ pub mod numeric;
 pub mod output;
 pub mod report;
 pub mod statics;
+pub mod strength;
 pub mod units;
