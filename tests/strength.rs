@@ -454,8 +454,7 @@ fn what_is_missing_is_named() {
             "{note:?} is not in {:?}",
             strength.notes
         );
-        let text = note.text(&tool);
-        text
+        note.text(&tool)
     };
     let (heel, post) = (joint(&tool, "heel"), joint(&tool, "post"));
     let (knee, wrist) = (joint(&tool, "knee"), joint(&tool, "wrist"));
