@@ -1,11 +1,15 @@
 //! The one integration binary: it links once.
 #![allow(unreachable_pub)]
 
+/// Arrows between the folders of `src`, and what each may not do.
+mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
 /// The kernel against closed forms.
 mod closed_form;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// README, starters and demo data do what they say.
+mod readme;
 /// Good tool files and what they mean.
 mod tool_files;
