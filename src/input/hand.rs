@@ -66,13 +66,10 @@ impl Reader<'_> {
             let curve = curve_of(draft, handle);
             let facing = other.as_ref().and_then(|line| curve_of(draft, line));
             for (grip, span) in &grips {
-                self.on_line(*grip, span.clone(), curve.as_ref(), "hand line");
-                self.on_line(
-                    *grip,
-                    span.clone(),
-                    facing.as_ref(),
-                    "line of the other handle",
-                );
+                if self.on_line(*grip, span.clone(), curve.as_ref(), "hand line") {
+                    let line = "line of the other handle";
+                    self.on_line(*grip, span.clone(), facing.as_ref(), line);
+                }
             }
         }
         Some(Hand {
@@ -111,28 +108,35 @@ impl Reader<'_> {
             places.iter().map(|p| draft.place_at(part, (*p)?)).collect();
         let mut good = true;
         for (i, pair) in at.windows(2).enumerate() {
-            if let [Some(a), Some(b)] = pair {
-                if (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3 {
-                    good = false;
-                    self.report(
-                        Diagnostic::error(
-                            code::LINE,
-                            items.get(i + 1).map_or(line.span(), Value::span),
-                            "the hand line does not move on from the place before",
-                        )
-                        .help("take the repeated place out"),
-                    );
-                }
+            if let [Some(a), Some(b)] = pair
+                && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3
+            {
+                good = false;
+                self.report(
+                    Diagnostic::error(
+                        code::LINE,
+                        items.get(i + 1).map_or(line.span(), Value::span),
+                        "the hand line does not move on from the place before",
+                    )
+                    .help("take the repeated place out"),
+                );
             }
         }
         let ends = (at.first().copied().flatten(), at.last().copied().flatten());
-        if let (Some(a), Some(b)) = ends {
-            if good && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3 {
-                self.report(
-                    Diagnostic::error(code::LINE, line.span(), "the hand line ends where it begins")
-                        .help("its chord gives the handle angle: let it run from the pivot to the free end"),
-                );
-            }
+        if let (Some(a), Some(b)) = ends
+            && good
+            && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3
+        {
+            self.report(
+                Diagnostic::error(
+                    code::LINE,
+                    line.span(),
+                    "the hand line ends where it begins",
+                )
+                .help(
+                    "its chord gives the handle angle: let it run from the pivot to the free end",
+                ),
+            );
         }
         let points = places.into_iter().collect::<Option<Vec<Place>>>()?;
         good.then_some(HandLine {
@@ -189,7 +193,7 @@ impl Reader<'_> {
                         value.span(),
                         "\"across\" pushes towards the other handle, and there is none",
                     )
-                    .help("add `against = { part = .., line = .. }`, or take push = \"square\""),
+                    .help("add `against` with its `part` and `line`, or take push = \"square\""),
                 );
                 None
             }
@@ -277,12 +281,12 @@ impl Reader<'_> {
         span: Range<usize>,
         curve: Option<&Curve>,
         line: &str,
-    ) {
+    ) -> bool {
         let Some(length) = curve.map(Curve::length) else {
-            return;
+            return true;
         };
         if grip <= length * (1.0 + 1e-9) {
-            return;
+            return true;
         }
         let show = |value| short(self.units.show(value, Quantity::Length));
         let unit = self.units.symbol(Quantity::Length);
@@ -295,6 +299,7 @@ impl Reader<'_> {
             Diagnostic::error(code::GRIP_OFF, span, message)
                 .help("hold nearer to the first point of the line, or make the line longer"),
         );
+        false
     }
 
     /// A list of pairs, two or more.
@@ -326,17 +331,17 @@ impl Reader<'_> {
     /// Whether the first column of a table rises from row to row; reports it if not.
     pub(super) fn rising(&mut self, value: &Value<'_>, rows: &[[f64; 2]], what: &str) {
         for (i, pair) in rows.windows(2).enumerate() {
-            if let [a, b] = pair {
-                if b[0] <= a[0] {
-                    let row = match value.get_ref() {
-                        DeValue::Array(items) => items.get(i + 1).map(Value::span),
-                        _ => None,
-                    };
-                    let span = row.unwrap_or_else(|| value.span());
-                    let message = format!("the {what} does not grow from the row before");
-                    let help = format!("sort the rows by {what}, each one once");
-                    self.report(Diagnostic::error(code::TABLE, span, message).help(help));
-                }
+            if let [a, b] = pair
+                && b[0] <= a[0]
+            {
+                let row = match value.get_ref() {
+                    DeValue::Array(items) => items.get(i + 1).map(Value::span),
+                    _ => None,
+                };
+                let span = row.unwrap_or_else(|| value.span());
+                let message = format!("the {what} does not grow from the row before");
+                let help = format!("sort the rows by {what}, each one once");
+                self.report(Diagnostic::error(code::TABLE, span, message).help(help));
             }
         }
     }

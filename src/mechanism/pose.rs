@@ -13,6 +13,9 @@ pub struct Pose {
     pub entry: Vec<[f64; 2]>,
 }
 
+/// Turn (rad) below which a step is taken by series: the next term, δ⁴/24, is then below 1e-17.
+const SMALL_TURN: f64 = 1e-4;
+
 impl Pose {
     /// The pose of `linkage` at its sketched coordinates.
     #[must_use]
@@ -37,9 +40,34 @@ impl Pose {
     #[inline]
     pub fn update(&mut self, linkage: &Linkage) {
         for &b in &linkage.order {
-            let body = &linkage.bodies[b];
-            let (sin, cos) = self.q[body.angle].sin_cos();
+            let (sin, cos) = self.q[linkage.bodies[b].angle].sin_cos();
             self.turn[b] = [cos, sin];
+        }
+        self.place_entries(linkage);
+    }
+
+    /// Moves the coordinates by `step` and brings the rest up to date: small turns by their
+    /// series, which is exact to rounding below [`SMALL_TURN`] and spares the trigonometry.
+    #[inline]
+    pub fn shift(&mut self, linkage: &Linkage, step: &[f64]) {
+        for (q, d) in self.q.iter_mut().zip(step) {
+            *q += d;
+        }
+        if step.iter().any(|d| d.abs() > SMALL_TURN) {
+            return self.update(linkage);
+        }
+        for &b in &linkage.order {
+            let d = step[linkage.bodies[b].angle];
+            let turn = [1.0 - 0.5 * d * d, d - d * d * d / 6.0];
+            self.turn[b] = turned(turn, self.turn[b]);
+        }
+        self.place_entries(linkage);
+    }
+
+    #[inline]
+    fn place_entries(&mut self, linkage: &Linkage) {
+        for &b in &linkage.order {
+            let body = &linkage.bodies[b];
             self.entry[b] = if body.parent == GROUND {
                 [
                     self.q[body.slide] * linkage.size,

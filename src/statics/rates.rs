@@ -38,11 +38,10 @@ impl Rates {
     /// [`crate::motion::Stance`].
     #[inline]
     pub fn read(&mut self, solver: &Solver, sense: f64) {
-        solver.tangent_into(&mut self.tangent);
         let mut square = 0.0;
-        for t in &mut self.tangent {
-            *t *= sense;
-            square += *t * *t;
+        for (own, t) in self.tangent.iter_mut().zip(solver.tangent()) {
+            *own = t * sense;
+            square += t * t;
         }
         self.length = square.sqrt();
         let (linkage, pose) = (solver.linkage, &solver.pose);
