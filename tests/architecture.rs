@@ -2,6 +2,7 @@
 //!
 //! The compiler does not hold this inside one crate, so this test reads the source text.
 
+use crate::renew;
 use std::path::{Path, PathBuf};
 
 /// Every top-level module of the library, from the ground up, with the modules that it may use.
@@ -374,9 +375,9 @@ fn the_guide_lists_every_file_by_its_first_sentence() {
     let (intro, rest) = rest.split_once("```text\n").unwrap();
     let (shown, after) = rest.split_once("```\n").unwrap();
     let listed = listed.join("\n") + "\n";
-    if std::env::var("UPDATE").is_ok_and(|v| v == "1") {
+    if renew::wanted() {
         let fresh = format!("{before}## Every file{intro}```text\n{listed}```\n{after}");
-        std::fs::write(&path, fresh).unwrap();
+        renew::write(&path, &fresh);
     } else {
         assert_eq!(
             shown, listed,

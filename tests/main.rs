@@ -11,5 +11,7 @@ mod closed_form;
 mod models;
 /// README, starters and demo data do what they say.
 mod readme;
+/// Rewriting what the repository shows, on purpose.
+mod renew;
 /// Good tool files and what they mean.
 mod tool_files;

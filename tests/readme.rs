@@ -10,6 +10,7 @@
 //! the difference before committing it.
 #![cfg(unix)]
 
+use crate::renew;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -23,11 +24,6 @@ fn root() -> &'static Path {
 
 fn read(path: &Path) -> String {
     std::fs::read_to_string(path).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
-}
-
-/// On purpose only: rewrite what the repository shows instead of comparing with it.
-fn update() -> bool {
-    std::env::var("UPDATE").is_ok_and(|v| v == "1")
 }
 
 /// A fresh folder with the repository's demo data.
@@ -47,7 +43,7 @@ fn shell(script: &str, folder: &Path) -> Output {
     let path = std::env::var_os("PATH").unwrap_or_default();
     let paths = std::iter::once(beside).chain(std::env::split_paths(&path));
     let mut command = Command::new("sh");
-    command.args(["-euc", script]).current_dir(folder);
+    command.args(["-uc", script]).current_dir(folder);
     command.env("PATH", std::env::join_paths(paths).unwrap());
     command.env("NO_COLOR", "1").env_remove("COLUMNS");
     command.output().unwrap()
@@ -158,7 +154,7 @@ fn commands_of_the_readme_do_what_it_shows() {
                     .filter(ours)
                     .map(|l| l.as_str())
                     .collect();
-                let output = shell(&script.join("\n"), folder.path());
+                let output = shell(&format!("set -e\n{}", script.join("\n")), folder.path());
                 if !output.status.success() {
                     wrong.push(format!("{script:?} fails:\n{}", text(&output.stderr)));
                 }
@@ -174,7 +170,7 @@ fn commands_of_the_readme_do_what_it_shows() {
                         text(&output.stdout).lines().map(str::to_owned).collect();
                     let kept = shown.len() == found.len()
                         && shown.iter().zip(&found).all(|(a, b)| same(a, b));
-                    if !kept && !update() {
+                    if !kept && !renew::wanted() {
                         let (shown, found) = (shown.join("\n"), found.join("\n"));
                         wrong.push(format!(
                             "$ {command}\nREADME shows:\n{shown}\nit prints:\n{found}"
@@ -202,9 +198,8 @@ fn commands_of_the_readme_do_what_it_shows() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n\n"));
-    if update() {
-        std::fs::write(root().join("README.md"), lines.join("\n") + "\n").unwrap();
-        std::fs::copy(folder.path().join(CHART), root().join(CHART)).unwrap();
+    if renew::wanted() {
+        renew::write(&root().join("README.md"), &(lines.join("\n") + "\n"));
     }
 }
 
@@ -253,8 +248,8 @@ fn the_chart_in_the_readme_is_what_the_program_draws() {
     let output = program(&args, folder.path());
     assert!(output.status.success(), "{}", text(&output.stderr));
     let drawn = read(&folder.path().join("drawn.svg"));
-    if update() {
-        std::fs::write(root().join(CHART), drawn).unwrap();
+    if renew::wanted() {
+        renew::write(&root().join(CHART), &drawn);
     } else {
         assert!(
             drawn == read(&root().join(CHART)),
