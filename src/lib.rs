@@ -23,6 +23,7 @@
 pub mod analysis;
 pub mod cli;
 pub mod input;
+pub mod limits;
 pub mod mechanism;
 pub mod model;
 pub mod motion;
@@ -30,4 +31,5 @@ pub mod numeric;
 pub mod output;
 pub mod report;
 pub mod statics;
+pub mod strength;
 pub mod units;

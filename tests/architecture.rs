@@ -19,7 +19,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "statics",
         &["units", "numeric", "model", "mechanism", "motion"],
     ),
-    ("strength", &["units", "numeric", "model", "statics"]),
+    (
+        "strength",
+        &["units", "numeric", "model", "limits", "statics"],
+    ),
     (
         "analysis",
         &[

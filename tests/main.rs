@@ -13,5 +13,7 @@ mod models;
 mod readme;
 /// Rewriting what the repository shows, on purpose.
 mod renew;
+/// Factors of pins and parts under loads written down by hand.
+mod strength;
 /// Good tool files and what they mean.
 mod tool_files;

@@ -10,6 +10,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::spelling;
 use super::value::{Sign, short};
+use crate::limits;
 use crate::model::{Hand, HandLimit, HandLine, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
@@ -28,10 +29,10 @@ const KEYS: &[&str] = &[
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
-/// Names of the built-in published sets of hand limits; none yet, so that any name is taken.
+/// Names of the built-in published sets of hand limits.
 #[must_use]
-pub fn known_limit_sets() -> &'static [&'static str] {
-    &[]
+pub fn known_limit_sets() -> Vec<&'static str> {
+    limits::names().collect()
 }
 
 impl Reader<'_> {
@@ -212,17 +213,23 @@ impl Reader<'_> {
     fn limit(&mut self, value: &Value<'_>, facing: bool) -> Option<HandLimit> {
         match value.get_ref() {
             DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
-                let sets = known_limit_sets();
-                if !sets.is_empty() && !sets.contains(&text.as_ref()) {
+                let Some(set) = limits::find(text) else {
                     self.report(
                         Diagnostic::error(
                             code::UNKNOWN_LIMIT,
                             value.span(),
                             format!("no set of hand limits is called `{text}`"),
                         )
-                        .help(spelling::hint(text, "sets", sets)),
+                        .help(spelling::hint(
+                            text,
+                            "sets",
+                            &known_limit_sets(),
+                        )),
                     );
                     return None;
+                };
+                if set.falloff.is_some() && !facing {
+                    self.needs_span(value);
                 }
                 Some(HandLimit::Named(text.to_string()))
             }
@@ -234,14 +241,7 @@ impl Reader<'_> {
                 let rows = self.rows(value, want, "a row of `limit` is a pair [span, force]")?;
                 self.rising(value, &rows, "span");
                 if !facing {
-                    self.report(
-                        Diagnostic::error(
-                            code::NO_SPAN,
-                            value.span(),
-                            "a limit over the span needs a second handle",
-                        )
-                        .help("add `against`, or give one force for any span"),
-                    );
+                    self.needs_span(value);
                 }
                 Some(HandLimit::Table(rows))
             }
@@ -249,6 +249,17 @@ impl Reader<'_> {
                 .quantity(value, Quantity::Force, Sign::Positive)
                 .map(HandLimit::Force),
         }
+    }
+
+    fn needs_span(&mut self, value: &Value<'_>) {
+        self.report(
+            Diagnostic::error(
+                code::NO_SPAN,
+                value.span(),
+                "a limit over the span needs a second handle",
+            )
+            .help("add `against`, or give one force for any span"),
+        );
     }
 
     fn held_parts(

@@ -179,11 +179,21 @@ impl<'a> Solver<'a> {
     /// factors of the last solution when there are any: near it they are good enough, and a step
     /// with fresh ones follows only if the residual asks for it.
     pub fn close_from_pose(&mut self, value: f64) -> bool {
+        self.pose.update(self.linkage);
+        self.close(value)
+    }
+
+    /// The same from a step off the pose, whose turns are then carried on by series.
+    pub fn close_from_step(&mut self, step: &[f64], value: f64) -> bool {
+        self.pose.shift(self.linkage, step);
+        self.close(value)
+    }
+
+    fn close(&mut self, value: f64) -> bool {
         if self.used_rows() + 1 != self.linkage.coordinates {
             return false;
         }
         self.moved = 0.0;
-        self.pose.update(self.linkage);
         let mut worst = self.refresh();
         if self.warm {
             self.correct(value);

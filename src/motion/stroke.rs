@@ -54,6 +54,8 @@ pub struct Walk {
     known: usize,
     /// The last two positions solved by handle angle, the newest first.
     past: [Past; 2],
+    /// The step predicted.
+    step: Vec<f64>,
 }
 
 /// A position solved by handle angle.
@@ -75,17 +77,18 @@ impl Walk {
         self.known = (self.known + 1).min(2);
     }
 
-    /// Extrapolates to `handle` the cubic through the last two positions with their tangents, if
-    /// they stand at equal steps before it: y₂ = 5 y₀ − 4 y₁ + h (2 f₀ + 4 f₁), whose error is of
-    /// the order h⁴ (from Hermite's interpolation formula).
-    fn predict(&self, handle: f64, q: &mut [f64]) -> bool {
+    /// The step from the last position to `handle` on the cubic through the last two positions
+    /// with their tangents, if they stand at equal steps before it:
+    /// y₂ = 5 y₀ − 4 y₁ + h (2 f₀ + 4 f₁), whose error is of the order h⁴ (from Hermite's
+    /// interpolation formula).
+    fn predict(&mut self, handle: f64) -> bool {
         let [new, old] = &self.past;
         let h = handle - new.handle;
         if self.known < 2 || ((new.handle - old.handle) - h).abs() > 1e-6 * h.abs() {
             return false;
         }
-        for (k, q) in q.iter_mut().enumerate() {
-            *q = 5.0 * old.q[k] - 4.0 * new.q[k] + h * (2.0 * old.t[k] + 4.0 * new.t[k]);
+        for (k, step) in self.step.iter_mut().enumerate() {
+            *step = 5.0 * (old.q[k] - new.q[k]) + h * (2.0 * old.t[k] + 4.0 * new.t[k]);
         }
         true
     }
@@ -209,6 +212,7 @@ impl<'a> Stroke<'a> {
             node: self.survey.open.node,
             known: 0,
             past: [past.clone(), past],
+            step: vec![0.0; n],
         }
     }
 
@@ -351,7 +355,11 @@ impl<'a> Stroke<'a> {
         if solver.redundant() {
             solver.choose_rows(&a.q);
         }
-        if !walk.predict(target, &mut solver.pose.q) {
+        let level = target - solver.linkage.hand.chord;
+        let closed = if walk.predict(target) {
+            solver.hold_border(&self.row);
+            solver.close_from_step(&walk.step, level)
+        } else {
             let mut u = (target - ha) / (hb - ha);
             // The handle angle of the cubic is not linear in u: two corrections bring the guess
             // to the accuracy of the cubic.
@@ -360,9 +368,10 @@ impl<'a> Stroke<'a> {
                 u += (target - solver.linkage.handle(&solver.pose.q)) / (hb - ha);
             }
             between(a, b, u, &mut solver.pose.q);
-        }
-        solver.hold_border(&self.row);
-        if !solver.close_from_pose(target - solver.linkage.hand.chord) || solver.moved() > 1e-3 {
+            solver.hold_border(&self.row);
+            solver.close_from_pose(level)
+        };
+        if !closed || solver.moved() > 1e-3 {
             return false;
         }
         walk.keep(solver, target);
