@@ -25,6 +25,7 @@ pub mod analysis;
 pub mod cli;
 pub mod input;
 pub mod limits;
+pub mod measure;
 pub mod mechanism;
 pub mod model;
 pub mod motion;

@@ -115,7 +115,9 @@ pub enum MotionError {
     },
 }
 
-fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
+/// A value with its unit, with no more digits than a workshop reads.
+#[must_use]
+pub fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
     let shown = units.show(value, kind);
     let digits = match (kind, units) {
         (Kind::Length, UnitSystem::InLbf) => 4,

@@ -10,7 +10,7 @@ mod stroke;
 mod targets;
 
 pub use assemble::{OpenLoop, assemble};
-pub use error::{MotionError, Quantity, Reach};
+pub use error::{MotionError, Quantity, Reach, number};
 pub use path::{Path, Spot};
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};
