@@ -7,5 +7,7 @@ mod bad_files;
 mod closed_form;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Published values of textbooks and handbooks.
+mod published;
 /// Good tool files and what they mean.
 mod tool_files;
