@@ -2,3 +2,4 @@
 
 pub mod build;
 pub mod four_bar;
+pub mod slider_crank;
