@@ -59,11 +59,7 @@ impl SliderCrank {
             b: turn(b),
             c: turn(c),
             ratio,
-            pins: [
-                turn([push[0] + sin, push[1] - cos]),
-                turn(push),
-                turn(push),
-            ],
+            pins: [turn([push[0] + sin, push[1] - cos]), turn(push), turn(push)],
         }
     }
 
@@ -73,12 +69,7 @@ impl SliderCrank {
     pub fn tool(&self, sketched: f64, open: f64, shut: f64, keyed: bool) -> Tool {
         let at = self.solve(sketched);
         let mut parts = vec![
-            build::part(
-                "frame",
-                &[("A", [0.0; 2])],
-                &[("stop", [0.0; 2])],
-                [0.0; 3],
-            ),
+            build::part("frame", &[("A", [0.0; 2])], &[("stop", [0.0; 2])], [0.0; 3]),
             build::part(
                 "crank",
                 &[("A", [0.0; 2]), ("B", [self.r, 0.0])],
