@@ -253,10 +253,10 @@ free = 30
         l(-120.0),
         l(100.0),
         f(150.0),
+        l(14.0),
+        l(7.2),
         l(9.0),
-        l(3.6),
-        l(6.0),
-        l(3.0),
+        l(7.0),
         f(900.0),
         l(5.0),
         rate(1.5),
@@ -281,5 +281,5 @@ fn a_tool_in_inches_and_pounds_is_the_tool_in_millimetres_and_newtons() {
         a.positions[30].grips[0].needed,
         Some(Answer::Moves { .. })
     ));
-    assert_eq!(metric.stroke.open, Target::Gap(9.0));
+    assert_eq!(metric.stroke.open, Target::Gap(14.0));
 }
