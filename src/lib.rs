@@ -7,8 +7,9 @@
 //!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
 //! ```
 //!
-//! Below all of them: [`units`] (a number knows what it measures) and `numeric` (mathematics that
-//! knows no mechanics).
+//! Between statics and report, [`strength`] turns forces into factors. Below all of them: [`units`]
+//! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
+//! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
 #![cfg_attr(
     not(test),
     warn(
@@ -23,6 +24,7 @@
 pub mod analysis;
 pub mod cli;
 pub mod input;
+pub mod limits;
 pub mod mechanism;
 pub mod model;
 pub mod motion;
@@ -30,4 +32,5 @@ pub mod numeric;
 pub mod output;
 pub mod report;
 pub mod statics;
+pub mod strength;
 pub mod units;

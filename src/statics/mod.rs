@@ -18,7 +18,9 @@ mod indeterminate;
 mod links;
 mod loaded;
 mod rates;
+mod rig;
 mod rubbing;
+mod sheet;
 mod springs;
 
 pub use balance::{Balance, Wrench};
@@ -28,4 +30,6 @@ pub use indeterminate::indeterminate_joints;
 pub use links::Links;
 pub use loaded::{Answer, Burden, Hold, Loaded};
 pub use rates::{Rates, closing_senses};
+pub use rig::{MountError, Mounted, Rig};
+pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::Springs;

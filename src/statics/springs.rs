@@ -19,6 +19,15 @@ struct Item {
     acts: Acts,
 }
 
+/// What a spring does to one part.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct SpringEnd {
+    pub body: usize,
+    pub at: [f64; 2],
+    pub force: [f64; 2],
+    pub moment: f64,
+}
+
 #[derive(Debug, Clone, Copy)]
 enum Ends {
     /// Between two spots.
@@ -54,15 +63,54 @@ impl Springs {
             match item.ends {
                 Ends::Points(a, b) => {
                     let (from, to, u) = line(pose, a, b);
-                    balance.add_force(pose, a.body, from, [pull * u[0], pull * u[1]]);
-                    balance.add_force(pose, b.body, to, [-pull * u[0], -pull * u[1]]);
+                    balance.add_force(linkage, pose, a.body, from, [pull * u[0], pull * u[1]]);
+                    balance.add_force(linkage, pose, b.body, to, [-pull * u[0], -pull * u[1]]);
                 }
                 Ends::Bodies(first, second) => {
-                    balance.add_moment(second, -pull);
-                    balance.add_moment(first, pull);
+                    balance.add_moment(linkage, second, -pull);
+                    balance.add_moment(linkage, first, pull);
                 }
             }
         }
+    }
+
+    /// For each spring, what it does at both of its ends.
+    pub(super) fn pulls<'s>(
+        &'s self,
+        linkage: &'s Linkage,
+        pose: &'s Pose,
+    ) -> impl Iterator<Item = [SpringEnd; 2]> + 's {
+        self.items.iter().map(move |item| {
+            let pull = item.pull(linkage, pose);
+            match item.ends {
+                Ends::Points(a, b) => {
+                    let (from, to, u) = line(pose, a, b);
+                    let force = [pull * u[0], pull * u[1]];
+                    [
+                        SpringEnd {
+                            body: a.body,
+                            at: from,
+                            force,
+                            moment: 0.0,
+                        },
+                        SpringEnd {
+                            body: b.body,
+                            at: to,
+                            force: [-force[0], -force[1]],
+                            moment: 0.0,
+                        },
+                    ]
+                }
+                Ends::Bodies(first, second) => {
+                    [(first, pull), (second, -pull)].map(|(body, moment)| SpringEnd {
+                        body,
+                        at: pose.entry[body],
+                        force: [0.0; 2],
+                        moment,
+                    })
+                }
+            }
+        })
     }
 
     /// Power that the springs give to the motion, N mm per unit of it.

@@ -1,0 +1,191 @@
+//! Handles: bending, axial force and shear along the hand line.
+//!
+//! The line is cut at many stations, from the free end inwards. All forces outward of a cut (those
+//! that act at a greater distance along the line) give what the section carries; what acts beside
+//! the line counts at the nearest place of it. A straight-beam formula, also on a curved line.
+
+use super::beams::{Knot, away, inputs, knots, moment};
+use super::cases::Case;
+use super::formulas::SHEAR_SHARE;
+use super::formulas::beam::{BENDING, Rectangle, SHEAR};
+use super::holes::Plates;
+use super::ledger::{Finding, Ledger, force, length, number};
+use super::result::{Place, Subject};
+use crate::model::{Depth, HandLine, Place as LinePlace, Tool};
+use crate::numeric::Curve;
+use crate::units::Quantity;
+
+/// Even cuts along a hand line; more come at stations of the depth, holes and corners.
+const CUTS: u32 = 200;
+/// Cuts nearer than this are at the same place, mm.
+const SAME_CUT: f64 = 1e-6;
+
+/// A hand line, cut.
+#[derive(Debug, Clone)]
+pub(super) struct Handle {
+    cuts: Vec<Cut>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Cut {
+    along: f64,
+    at: [f64; 2],
+    tangent: [f64; 2],
+    section: Rectangle,
+}
+
+/// The worst of a load case along the line.
+#[derive(Debug, Clone, Copy)]
+struct Worst<'a> {
+    stress: f64,
+    cut: &'a Cut,
+    /// Axial force (N) and moment (N mm), or shear force (N) and nothing.
+    carried: [f64; 2],
+}
+
+impl Handle {
+    /// The cuts along a hand line of the tool; `None` when the line cannot be drawn.
+    pub(super) fn new(tool: &Tool, line: &HandLine, plates: &Plates<'_>) -> Option<Self> {
+        let part = tool.parts.get(line.part)?;
+        let place = |p: &LinePlace| match *p {
+            LinePlace::At(at) => Some(at),
+            LinePlace::Point(point) => part.points.get(point).map(|p| p.at),
+        };
+        let points = line.points.iter().map(place).collect::<Option<Vec<_>>>()?;
+        let curve = Curve::through(&points, line.smooth)?;
+        let cut = |along: f64| Cut {
+            along,
+            at: curve.point(along),
+            tangent: curve.tangent(along),
+            section: Rectangle {
+                depth: plates.depth(along),
+                thickness: plates.thickness(),
+                hole: 0.0,
+            },
+        };
+        let step = curve.length() / f64::from(CUTS);
+        let mut handle = Self {
+            cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
+        };
+        let mut more: Vec<f64> = Vec::new();
+        if let Depth::Stations(rows) = &plates.section.width {
+            more.extend(rows.iter().map(|row| row[0]));
+        }
+        more.extend(points.iter().map(|&p| handle.nearest(p)));
+        more.extend(plates.holes.iter().map(|h| handle.nearest(h.local)));
+        more.retain(|&s| s > 0.0 && s < curve.length());
+        handle.cuts.extend(more.into_iter().map(cut));
+        handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
+        handle.drill(plates);
+        Some(handle)
+    }
+
+    /// Distance along the line of its place nearest to a point.
+    pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
+        let mut best = (f64::INFINITY, 0.0);
+        for pair in self.cuts.windows(2) {
+            let [a, b] = pair else { continue };
+            let d = [b.at[0] - a.at[0], b.at[1] - a.at[1]];
+            let square = d[0] * d[0] + d[1] * d[1];
+            if square <= 0.0 {
+                continue;
+            }
+            let t = ((to[0] - a.at[0]) * d[0] + (to[1] - a.at[1]) * d[1]) / square;
+            let t = t.clamp(0.0, 1.0);
+            let off = away(to, [a.at[0] + t * d[0], a.at[1] + t * d[1]]);
+            if off < best.0 {
+                best = (off, a.along + t * (b.along - a.along));
+            }
+        }
+        best.1
+    }
+
+    /// Takes the holes out of the sections at the cuts through their centres, where the centre is
+    /// inside the depth.
+    fn drill(&mut self, plates: &Plates<'_>) {
+        for hole in &plates.holes {
+            let Some(diameter) = hole.hole else { continue };
+            let along = self.nearest(hole.local);
+            for cut in &mut self.cuts {
+                let inside = away(hole.local, cut.at) < 0.5 * cut.section.depth;
+                if inside && (cut.along - along).abs() < SAME_CUT {
+                    cut.section.hole = cut.section.hole.max(diameter);
+                }
+            }
+        }
+    }
+
+    /// Bending and shear at the worst cut, in one load case.
+    pub(super) fn check(&self, plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger) {
+        let forces: Vec<(f64, Knot)> = knots(plates.part, case)
+            .into_iter()
+            .map(|k| (self.nearest(k.at), k))
+            .collect();
+        let (mut bent, mut sheared) = (None, None);
+        for cut in &self.cuts {
+            if cut.section.hole >= cut.section.depth {
+                continue;
+            }
+            let (mut sum, mut bending) = ([0.0; 2], 0.0);
+            for (_, k) in forces.iter().filter(|(along, _)| *along > cut.along) {
+                sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+                bending += moment(k, cut.at);
+            }
+            let t = cut.tangent;
+            let axial = sum[0] * t[0] + sum[1] * t[1];
+            let shear = sum[1] * t[0] - sum[0] * t[1];
+            worse(
+                &mut bent,
+                cut,
+                cut.section.stress(axial, bending),
+                [axial, bending],
+            );
+            worse(&mut sheared, cut, cut.section.shear(shear), [shear, 0.0]);
+        }
+        let finding = |worst: &Worst<'_>| Finding {
+            subject: Subject::Part(plates.part),
+            formula: BENDING,
+            value: worst.stress,
+            allowable: plates.material.yield_strength,
+            against: "yield",
+            quantity: Quantity::Stress,
+            place: Some(Place::Along(worst.cut.along)),
+        };
+        if let Some(worst) = bent {
+            let [axial, bending] = worst.carried;
+            ledger.offer(case, finding(&worst), || {
+                inputs(plates, worst.cut.section, axial, bending)
+            });
+        }
+        if let Some(worst) = sheared {
+            let sheared = Finding {
+                formula: SHEAR,
+                allowable: SHEAR_SHARE * plates.material.yield_strength,
+                against: "0.577 yield",
+                ..finding(&worst)
+            };
+            ledger.offer(case, sheared, || {
+                vec![
+                    force("V", worst.carried[0]),
+                    length("w", worst.cut.section.depth),
+                    length("d", worst.cut.section.hole),
+                    length("t", plates.section.thickness),
+                    number("n", f64::from(plates.section.plates)),
+                ]
+            });
+        }
+    }
+}
+
+/// Keeps the greater stress; one that is no number is kept for good, to be reported.
+fn worse<'a>(worst: &mut Option<Worst<'a>>, cut: &'a Cut, stress: f64, carried: [f64; 2]) {
+    let greater =
+        worst.is_none_or(|w| stress > w.stress || (stress.is_nan() && !w.stress.is_nan()));
+    if greater {
+        *worst = Some(Worst {
+            stress,
+            cut,
+            carried,
+        });
+    }
+}
