@@ -278,7 +278,7 @@ fn a_tool_in_inches_and_pounds_is_the_tool_in_millimetres_and_newtons() {
     let (a, b) = (solved(&metric), solved(&inch));
     same(&metric, &a, &b, 1.0);
     assert!(matches!(
-        a.positions[30].grips[0].needed,
+        a.positions[60].grips[0].needed,
         Some(Answer::Moves { .. })
     ));
     assert_eq!(metric.stroke.open, Target::Gap(14.0));

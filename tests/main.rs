@@ -9,6 +9,8 @@ mod bad_files;
 mod closed_form;
 /// The same tool drawn otherwise.
 mod invariance;
+/// Toggles, contact, change points, and motions that cannot be.
+mod limits;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// Random linkages against work and closure.
