@@ -7,8 +7,16 @@ mod architecture;
 mod bad_files;
 /// The kernel against closed forms.
 mod closed_form;
+/// The same tool drawn otherwise.
+mod invariance;
+/// Toggles, contact, change points, and motions that cannot be.
+mod limits;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Random linkages against work and closure.
+mod properties;
+/// Published values of textbooks and handbooks.
+mod published;
 /// README, starters and demo data do what they say.
 mod readme;
 /// Rewriting what the repository shows, on purpose.

@@ -130,7 +130,10 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
             .map(|e| e.gap)
             .collect::<Vec<_>>(),
     );
-    let (open, shut) = choose(&ends[0].spots, &ends[1].spots, &events, &lengths)?;
+    let (open, shut) = choose(&ends[0].spots, &ends[1].spots, &events, &lengths, |spot| {
+        path.stand(&mut solver, spot)
+            .map_or(0.0, |_| linkage.handle(&solver.pose.q))
+    })?;
     let same = |a: &[f64], b: &[f64]| {
         let turn = std::f64::consts::TAU;
         a.iter()
@@ -252,6 +255,7 @@ fn events(
         }
     }
     for spot in path.change_points(solver) {
+        path.pass(solver, spot);
         found.push(here(solver, Happening::ChangePoint, spot, 0));
     }
     found.sort_by(|a, b| {
@@ -377,12 +381,14 @@ fn passing(linkage: &Linkage, quantity: Quantity, value: f64, extremes: &[f64]) 
 }
 
 /// The open/shut pair nearest the assembled position with no toggle of the first jaw and no
-/// change point between them.
+/// change point between them. `handle` gives the handle angle at a place: what is in the way is
+/// told with the open one in (−π, π].
 fn choose(
     open: &[Spot],
     shut: &[Spot],
     events: &[Event],
     lengths: &[f64],
+    handle: impl FnOnce(Spot) -> f64,
 ) -> Result<(Spot, Spot), MotionError> {
     let place = |s: Spot| lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead;
     let barriers: Vec<(f64, &Event)> = events
@@ -424,15 +430,15 @@ fn choose(
         .iter()
         .filter(|(b, _)| inside(*b))
         .min_by(|a, b| (a.0 - from).abs().total_cmp(&(b.0 - from).abs()));
-    match first {
-        Some((_, e)) if e.what == Happening::ChangePoint => Err(MotionError::PastChangePoint {
-            handle: e.handle,
-            gap: e.gap,
-        }),
-        Some((_, e)) => Err(MotionError::PastToggle {
-            handle: e.handle,
-            gap: e.gap,
-        }),
-        None => Err(MotionError::NoStroke),
-    }
+    let Some((_, event)) = first else {
+        return Err(MotionError::NoStroke);
+    };
+    let open_handle = handle(o);
+    let handle = event.handle - (open_handle - wrapped(open_handle));
+    let gap = event.gap;
+    Err(if event.what == Happening::ChangePoint {
+        MotionError::PastChangePoint { handle, gap }
+    } else {
+        MotionError::PastToggle { handle, gap }
+    })
 }
