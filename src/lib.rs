@@ -20,6 +20,7 @@
     )
 )]
 
+pub mod advice;
 pub mod analysis;
 pub mod cli;
 pub mod input;

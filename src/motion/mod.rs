@@ -3,6 +3,7 @@
 
 mod assemble;
 mod error;
+mod extremes;
 mod path;
 mod signal;
 mod solver;
@@ -10,7 +11,8 @@ mod stroke;
 mod targets;
 
 pub use assemble::{OpenLoop, assemble};
-pub use error::{MotionError, Quantity, Reach};
+pub use error::{MotionError, Quantity, Reach, Words, parts_at_row};
+pub use extremes::{Extreme, extremes, near_extreme};
 pub use path::{Path, Spot};
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};
