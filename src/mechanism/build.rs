@@ -225,7 +225,8 @@ fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
     };
     let unit = tool.units.symbol(Quantity::Length);
     ModelError(format!(
-        "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long",
+        "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long; hold nearer to its \
+         first point",
         show(grip),
         show(length)
     ))
