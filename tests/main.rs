@@ -3,6 +3,8 @@
 
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// The program through its arguments, files and exit codes.
+mod cli;
 /// The kernel against closed forms.
 mod closed_form;
 /// Mechanisms with a closed-form answer.

@@ -137,6 +137,11 @@ impl Target {
             path: real,
             direct: about.as_ref().is_some_and(|about| !about.is_file()),
         };
+        if let Err(e) = std::fs::symlink_metadata(path)
+            && e.kind() != std::io::ErrorKind::NotFound
+        {
+            return Err(target.fails(&reason(&e)));
+        }
         if about.is_some_and(|about| about.permissions().readonly()) {
             return Err(target.fails("the file is read-only"));
         }

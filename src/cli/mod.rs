@@ -95,7 +95,10 @@ where
             ) {
                 return match streams.print(&text) {
                     Ok(()) => ExitCode::SUCCESS,
-                    Err(stop) => ExitCode::from(stop.outcome as u8),
+                    Err(stop) => {
+                        streams.tell(&stop.text);
+                        ExitCode::from(stop.outcome as u8)
+                    }
                 };
             }
             streams.tell(&text);

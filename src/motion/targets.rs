@@ -391,7 +391,12 @@ fn choose(
             let blocked = barriers
                 .iter()
                 .any(|(b, _)| *b > low + 1e-7 && *b < high - 1e-7);
-            let away = low.max(-high).max(0.0);
+            // Of strokes that cannot be the shortest is named: it is the one that was meant.
+            let away = if blocked {
+                high - low
+            } else {
+                low.max(-high).max(0.0)
+            };
             let candidate = (blocked, away, low.abs() + high.abs(), o, s);
             let better = best.is_none_or(|b| {
                 (candidate.0, candidate.1, candidate.2).partial_cmp(&(b.0, b.1, b.2))
@@ -417,11 +422,11 @@ fn choose(
         .min_by(|a, b| (a.0 - from).abs().total_cmp(&(b.0 - from).abs()));
     match first {
         Some((_, e)) if e.what == Happening::ChangePoint => Err(MotionError::PastChangePoint {
-            handle: e.handle,
+            handle: wrapped(e.handle),
             gap: e.gap,
         }),
         Some((_, e)) => Err(MotionError::PastToggle {
-            handle: e.handle,
+            handle: wrapped(e.handle),
             gap: e.gap,
         }),
         None => Err(MotionError::NoStroke),
