@@ -9,5 +9,7 @@ mod cli;
 mod closed_form;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Factors of pins and parts under loads written down by hand.
+mod strength;
 /// Good tool files and what they mean.
 mod tool_files;

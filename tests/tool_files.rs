@@ -289,6 +289,29 @@ fn overrides_set_all_or_nothing() {
         found[0]
     );
     assert_eq!(tool, before);
+    // Good each by itself, but not in this tool.
+    let found = set(&[("crank.b.y", "0")], &mut tool).expect_err("two pins in one place");
+    assert!(
+        found[0].message.contains("`a` and `b` of `crank` coincide"),
+        "{}",
+        found[0]
+    );
+    assert_eq!(tool, before);
+}
+
+#[test]
+fn overrides_keep_the_grips_on_the_line() {
+    let mut tool = read(EVERYTHING).tool;
+    let set = |value: &str, tool: &mut Tool| {
+        apply_overrides(tool, &[("lever.end.x".to_owned(), value.to_owned())])
+    };
+    assert_eq!(set("-180", &mut tool), Ok(()));
+    let found = set("-95", &mut tool).expect_err("a short handle");
+    assert!(
+        found[0].message.contains("the grip at 100 mm is off"),
+        "{}",
+        found[0]
+    );
 }
 
 #[test]

@@ -140,11 +140,7 @@ impl Reader<'_> {
         for (part, of) in draft.parts.iter().enumerate() {
             for (point, p) in of.points.iter().enumerate() {
                 let at = PointRef { part, point };
-                let own = match of.shape {
-                    Shape::Sketch => !draft.listed(at),
-                    Shape::Coordinates | Shape::Length => !draft.listed(at),
-                };
-                if own && p.at.iter().any(|&v| v.is_finite() && !readable(v)) {
+                if !draft.listed(at) && p.at.iter().any(|&v| v.is_finite() && !readable(v)) {
                     let length = of.shape == Shape::Length && point == 1;
                     let path = format!("{}.length", of.name);
                     let span = match self.spans.get(&path).filter(|_| length) {

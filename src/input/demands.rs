@@ -61,13 +61,13 @@ impl Reader<'_> {
             min: min.flatten(),
             max: max.flatten(),
         };
-        if let (Some(low), Some(high)) = (bound.min, bound.max) {
-            if low > high {
-                self.report(
-                    Diagnostic::error(code::BOUND, fields.span_of("max"), "`max` is below `min`")
-                        .help("no value can meet this: the two may be swapped"),
-                );
-            }
+        if let (Some(low), Some(high)) = (bound.min, bound.max)
+            && low > high
+        {
+            self.report(
+                Diagnostic::error(code::BOUND, fields.span_of("max"), "`max` is below `min`")
+                    .help("no value can meet this: the two may be swapped"),
+            );
         }
         Some(Demand {
             measure,
@@ -227,7 +227,8 @@ impl Reader<'_> {
             value,
         };
         let fields = self.known_table(&entry, "`at`", &["gap", "handle", "span"])?;
-        match fields.entries.as_slice() {
+        match fields.among(&["gap", "handle", "span"]).as_slice() {
+            [] if fields.has_unknown() => None,
             [one] => match one.key {
                 "gap" => {
                     let gap = self.quantity(one.value, Quantity::Length, Sign::Any)?;
@@ -254,7 +255,8 @@ impl Reader<'_> {
         }
     }
 
-    fn grip(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<f64> {
+    /// A grip that is not among those of [hand] is fine, as long as it is on the line.
+    pub(super) fn grip(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<f64> {
         let value = fields.get("grip")?;
         let grip = self.quantity(value, Quantity::Length, Sign::NotNegative)?;
         if let Some(hand) = around.hand {

@@ -1,4 +1,4 @@
-//! TOML text to a tree of values with places, and its syntax errors in our own words.
+//! TOML text to a tree of values with places, and names that it gives twice.
 
 use std::ops::Range;
 
@@ -8,26 +8,48 @@ use toml::de::{DeTable, DeValue};
 use super::code;
 use super::diagnostic::{Diagnostic, floor};
 
-/// The tree of a text, and what is wrong with its syntax.
-pub(super) fn parse(text: &str) -> (Spanned<DeTable<'_>>, Vec<Diagnostic>) {
+/// A text as a tree.
+pub(super) struct Document<'a> {
+    pub(super) tree: Spanned<DeTable<'a>>,
+    /// Keys and tables that are given twice.
+    pub(super) problems: Vec<Diagnostic>,
+    /// Whether a table is given twice: the tree mixes the two up. A key given twice does no harm.
+    pub(super) mixed: bool,
+}
+
+/// The tree of a text that is right but for names given twice (see [`super::mend`]).
+pub(super) fn parse(text: &str) -> Document<'_> {
     let (tree, errors) = DeTable::parse_recoverable(text);
+    let places: Vec<Range<usize>> = errors
+        .iter()
+        .filter(|e| is_double(e))
+        .filter_map(toml::de::Error::span)
+        .collect();
     let mut keys = Vec::new();
-    if errors.iter().any(|e| e.message() == "duplicate key") {
+    if !places.is_empty() {
         all_keys(tree.get_ref(), &mut Vec::new(), &mut keys);
     }
-    let problems = errors
+    let on_header = |span: &&Range<usize>| header(line_at(text, span.start).1).is_some();
+    let headers: Vec<usize> = places
         .iter()
-        .map(|error| {
-            let span = error.span().unwrap_or(0..0);
-            if error.message() == "duplicate key" {
-                twice(text, span, &keys)
-            } else {
-                Diagnostic::error(code::SYNTAX, span.clone(), error.message().trim())
-                    .help(syntax_help(text, &span))
-            }
-        })
+        .filter(on_header)
+        .map(|span| span.start)
         .collect();
-    (tree, problems)
+    let problems = places
+        .iter()
+        .filter(|span| !under_double_header(text, span.start, &headers))
+        .map(|span| twice(text, span.clone(), &keys))
+        .collect();
+    Document {
+        tree,
+        problems,
+        mixed: !headers.is_empty(),
+    }
+}
+
+/// Whether the parser complains of a name given twice; all its other complaints are of syntax.
+pub(super) fn is_double(error: &toml::de::Error) -> bool {
+    error.message() == "duplicate key"
 }
 
 /// A key of the tree, with the names that lead to it.
@@ -64,56 +86,74 @@ fn twice(text: &str, second: Range<usize>, keys: &[Key]) -> Diagnostic {
         .get(second.clone())
         .unwrap_or("")
         .trim_matches(['"', '\'']);
-    let line = text.get(..floor(text, second.start)).unwrap_or("");
-    let line_start = line.rfind('\n').map_or(0, |at| at + 1);
-    let head = text
-        .get(line_start..floor(text, second.start))
-        .unwrap_or("")
-        .trim_start();
     let before = |key: &&Key| {
         key.span.start < second.start && key.path.last().is_some_and(|last| last == name)
     };
-    let first = if let Some(parents) = head.strip_prefix('[') {
-        // A table header: the same path, not just the same last name.
-        let parents: Vec<&str> = parents
-            .trim_start_matches('[')
-            .split('.')
-            .map(|part| part.trim().trim_matches(['"', '\'']))
-            .filter(|part| !part.is_empty())
-            .collect();
-        let same = |key: &&Key| {
-            let above = key.path.split_last().map_or(&[][..], |(_, above)| above);
-            above.iter().map(String::as_str).eq(parents.iter().copied())
-        };
-        keys.iter().filter(before).find(same)
-    } else {
-        keys.iter().filter(before).max_by_key(|key| key.span.start)
+    let first = match header(line_at(text, second.start).1) {
+        Some(path) => earlier_header(text, second.start, &path).or_else(|| {
+            let same = |key: &&Key| key.path.iter().map(String::as_str).eq(path.iter().copied());
+            keys.iter()
+                .filter(before)
+                .find(same)
+                .map(|key| key.span.clone())
+        }),
+        None => {
+            let nearest = keys.iter().filter(before).max_by_key(|key| key.span.start);
+            nearest.map(|key| key.span.clone())
+        }
     };
     let problem = Diagnostic::error(code::TWICE, second, format!("`{name}` is given twice"))
         .label("again here")
         .help("keep one of the two, or rename one");
     match first {
-        Some(key) => problem.also(key.span.clone(), "first given here"),
+        Some(span) => problem.also(span, "first given here"),
         None => problem,
     }
 }
 
-fn syntax_help(text: &str, span: &Range<usize>) -> &'static str {
-    let start = floor(text, span.start);
-    let line = text
-        .get(..start)
-        .unwrap_or("")
-        .rfind('\n')
-        .map_or(0, |at| at + 1);
-    let line = text.get(line..).unwrap_or("").lines().next().unwrap_or("");
-    let value = line.split_once('=').map_or("", |(_, value)| value.trim());
-    if value.starts_with(|c: char| c.is_ascii_digit()) && value.contains(char::is_alphabetic) {
-        "a number with a unit stands in quotes: \"2.4 in\""
-    } else if value.starts_with(|c: char| c.is_ascii_digit()) && value.contains(',') {
-        "numbers have a decimal point, not a comma: 2.4"
-    } else if value.starts_with(|c: char| c.is_alphabetic()) {
-        "a text stands in quotes: part = \"lever\""
-    } else {
-        "a tool file is TOML: [table], key = value, texts in quotes, lists in brackets"
+/// The line that holds a byte, and where it begins.
+pub(super) fn line_at(text: &str, byte: usize) -> (usize, &str) {
+    let before = text.get(..floor(text, byte)).unwrap_or("");
+    let start = before.rfind('\n').map_or(0, |at| at + 1);
+    (
+        start,
+        text.get(start..).unwrap_or("").lines().next().unwrap_or(""),
+    )
+}
+
+/// The names in a table's header line; `None` for any other line.
+pub(super) fn header(line: &str) -> Option<Vec<&str>> {
+    let inside = line
+        .trim()
+        .trim_start_matches('\u{feff}')
+        .strip_prefix('[')?;
+    let (inside, _) = inside.trim_start_matches('[').split_once(']')?;
+    let names = inside.split('.');
+    Some(
+        names
+            .map(|name| name.trim().trim_matches(['"', '\'']))
+            .collect(),
+    )
+}
+
+/// The header line of the same table, further up. The tree does not keep its place.
+fn earlier_header(text: &str, before: usize, path: &[&str]) -> Option<Range<usize>> {
+    let mut start = 0;
+    for line in text.split_inclusive('\n') {
+        let end = start + line.trim_end().len();
+        if end <= before && header(line).is_some_and(|names| names == path) {
+            return Some(start..end);
+        }
+        start += line.len();
     }
+    None
+}
+
+/// Whether a key stands under a header that is given twice itself: then it is no news.
+fn under_double_header(text: &str, key: usize, headers: &[usize]) -> bool {
+    headers.iter().any(|&header_at| {
+        let between = text.get(header_at..floor(text, key)).unwrap_or("");
+        let mut lines = between.lines().skip(1);
+        header_at < key && !lines.any(|line| line.trim_start().starts_with('['))
+    })
 }

@@ -42,6 +42,8 @@ pub(super) struct Fields<'d> {
     /// Its header, for what is missing in it.
     pub(super) span: Range<usize>,
     pub(super) entries: Vec<Entry<'d>>,
+    /// Keys that are unknown here, and reported.
+    pub(super) unknown: Vec<&'d str>,
 }
 
 impl<'a> Reader<'a> {
@@ -66,7 +68,10 @@ impl<'a> Reader<'a> {
                 Some(Fields::of(table, title, span))
             }
             _ => {
-                self.wrong_type(entry.value, &format!("{title} is a table of its own"));
+                let help = format!(
+                    "write it as a table, such as {{ key = value }} or under its own header ({title})"
+                );
+                self.wrong_type(entry.value, &format!("{title} is a table"), &help);
                 None
             }
         }
@@ -79,8 +84,10 @@ impl<'a> Reader<'a> {
         title: &str,
         keys: &[&str],
     ) -> Option<Fields<'d>> {
-        let fields = self.table(entry, title)?;
+        let mut fields = self.table(entry, title)?;
         self.refuse_unknown(&fields, keys);
+        let names = fields.entries.iter().map(|entry| entry.key);
+        fields.unknown = names.filter(|name| !keys.contains(name)).collect();
         Some(fields)
     }
 
@@ -138,7 +145,9 @@ impl<'a> Reader<'a> {
         example: &str,
     ) -> Option<&'d Value<'d>> {
         let found = fields.get(key);
-        if found.is_none() {
+        // A mistyped key is one problem, not two.
+        let mut mistyped = fields.unknown.iter();
+        if found.is_none() && !mistyped.any(|name| spelling::nearest(name, [key]).is_some()) {
             self.report(
                 Diagnostic::error(
                     code::MISSING,
@@ -151,7 +160,7 @@ impl<'a> Reader<'a> {
         found
     }
 
-    pub(super) fn wrong_type(&mut self, value: &Value<'_>, wanted: &str) {
+    pub(super) fn wrong_type(&mut self, value: &Value<'_>, wanted: &str, help: &str) {
         self.report(
             Diagnostic::error(
                 code::TYPE,
@@ -159,7 +168,7 @@ impl<'a> Reader<'a> {
                 format!("{wanted}, not {}", in_words(value.get_ref())),
             )
             .label(in_words(value.get_ref()))
-            .help("see the value's form in the README or in a starter file"),
+            .help(help),
         );
     }
 
@@ -193,7 +202,21 @@ impl<'d> Fields<'d> {
             title: title.to_owned(),
             span,
             entries,
+            unknown: Vec::new(),
         }
+    }
+
+    /// The keys among those given that are there.
+    pub(super) fn among(&self, keys: &[&str]) -> Vec<&Entry<'d>> {
+        self.entries
+            .iter()
+            .filter(|entry| keys.contains(&entry.key))
+            .collect()
+    }
+
+    /// Whether there are unknown keys, which are reported.
+    pub(super) fn has_unknown(&self) -> bool {
+        !self.unknown.is_empty()
     }
 
     pub(super) fn entry(&self, key: &str) -> Option<&Entry<'d>> {

@@ -10,6 +10,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::spelling;
 use super::value::{Sign, short};
+use crate::limits;
 use crate::model::{Hand, HandLimit, HandLine, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
@@ -28,10 +29,10 @@ const KEYS: &[&str] = &[
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
-/// Names of the built-in published sets of hand limits; none yet, so that any name is taken.
+/// Names of the built-in published sets of hand limits.
 #[must_use]
-pub fn known_limit_sets() -> &'static [&'static str] {
-    &[]
+pub fn known_limit_sets() -> Vec<&'static str> {
+    limits::names().collect()
 }
 
 impl Reader<'_> {
@@ -70,13 +71,10 @@ impl Reader<'_> {
             let curve = curve_of(draft, handle);
             let facing = other.as_ref().and_then(|line| curve_of(draft, line));
             for (grip, span) in &grips {
-                self.on_line(*grip, span.clone(), curve.as_ref(), "hand line");
-                self.on_line(
-                    *grip,
-                    span.clone(),
-                    facing.as_ref(),
-                    "line of the other handle",
-                );
+                if self.on_line(*grip, span.clone(), curve.as_ref(), "hand line") {
+                    let line = "line of the other handle";
+                    self.on_line(*grip, span.clone(), facing.as_ref(), line);
+                }
             }
         }
         Some(Hand {
@@ -115,28 +113,35 @@ impl Reader<'_> {
             places.iter().map(|p| draft.place_at(part, (*p)?)).collect();
         let mut good = true;
         for (i, pair) in at.windows(2).enumerate() {
-            if let [Some(a), Some(b)] = pair {
-                if (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3 {
-                    good = false;
-                    self.report(
-                        Diagnostic::error(
-                            code::LINE,
-                            items.get(i + 1).map_or(line.span(), Value::span),
-                            "the hand line does not move on from the place before",
-                        )
-                        .help("take the repeated place out"),
-                    );
-                }
+            if let [Some(a), Some(b)] = pair
+                && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3
+            {
+                good = false;
+                self.report(
+                    Diagnostic::error(
+                        code::LINE,
+                        items.get(i + 1).map_or(line.span(), Value::span),
+                        "the hand line does not move on from the place before",
+                    )
+                    .help("take the repeated place out"),
+                );
             }
         }
         let ends = (at.first().copied().flatten(), at.last().copied().flatten());
-        if let (Some(a), Some(b)) = ends {
-            if good && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3 {
-                self.report(
-                    Diagnostic::error(code::LINE, line.span(), "the hand line ends where it begins")
-                        .help("its chord gives the handle angle: let it run from the pivot to the free end"),
-                );
-            }
+        if let (Some(a), Some(b)) = ends
+            && good
+            && (a[0] - b[0]).hypot(a[1] - b[1]) < 1e-3
+        {
+            self.report(
+                Diagnostic::error(
+                    code::LINE,
+                    line.span(),
+                    "the hand line ends where it begins",
+                )
+                .help(
+                    "its chord gives the handle angle: let it run from the pivot to the free end",
+                ),
+            );
         }
         let points = places.into_iter().collect::<Option<Vec<Place>>>()?;
         good.then_some(HandLine {
@@ -193,7 +198,7 @@ impl Reader<'_> {
                         value.span(),
                         "\"across\" pushes towards the other handle, and there is none",
                     )
-                    .help("add `against = { part = .., line = .. }`, or take push = \"square\""),
+                    .help("add `against` with its `part` and `line`, or take push = \"square\""),
                 );
                 None
             }
@@ -212,17 +217,23 @@ impl Reader<'_> {
     fn limit(&mut self, value: &Value<'_>, facing: bool) -> Option<HandLimit> {
         match value.get_ref() {
             DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
-                let sets = known_limit_sets();
-                if !sets.is_empty() && !sets.contains(&text.as_ref()) {
+                let Some(set) = limits::find(text) else {
                     self.report(
                         Diagnostic::error(
                             code::UNKNOWN_LIMIT,
                             value.span(),
                             format!("no set of hand limits is called `{text}`"),
                         )
-                        .help(spelling::hint(text, "sets", sets)),
+                        .help(spelling::hint(
+                            text,
+                            "sets",
+                            &known_limit_sets(),
+                        )),
                     );
                     return None;
+                };
+                if set.falloff.is_some() && !facing {
+                    self.needs_span(value);
                 }
                 Some(HandLimit::Named(text.to_string()))
             }
@@ -234,14 +245,7 @@ impl Reader<'_> {
                 let rows = self.rows(value, want, "a row of `limit` is a pair [span, force]")?;
                 self.rising(value, &rows, "span");
                 if !facing {
-                    self.report(
-                        Diagnostic::error(
-                            code::NO_SPAN,
-                            value.span(),
-                            "a limit over the span needs a second handle",
-                        )
-                        .help("add `against`, or give one force for any span"),
-                    );
+                    self.needs_span(value);
                 }
                 Some(HandLimit::Table(rows))
             }
@@ -249,6 +253,17 @@ impl Reader<'_> {
                 .quantity(value, Quantity::Force, Sign::Positive)
                 .map(HandLimit::Force),
         }
+    }
+
+    fn needs_span(&mut self, value: &Value<'_>) {
+        self.report(
+            Diagnostic::error(
+                code::NO_SPAN,
+                value.span(),
+                "a limit over the span needs a second handle",
+            )
+            .help("add `against`, or give one force for any span"),
+        );
     }
 
     fn held_parts(
@@ -281,12 +296,12 @@ impl Reader<'_> {
         span: Range<usize>,
         curve: Option<&Curve>,
         line: &str,
-    ) {
+    ) -> bool {
         let Some(length) = curve.map(Curve::length) else {
-            return;
+            return true;
         };
         if grip <= length * (1.0 + 1e-9) {
-            return;
+            return true;
         }
         let show = |value| short(self.units.show(value, Quantity::Length));
         let unit = self.units.symbol(Quantity::Length);
@@ -299,6 +314,7 @@ impl Reader<'_> {
             Diagnostic::error(code::GRIP_OFF, span, message)
                 .help("hold nearer to the first point of the line, or make the line longer"),
         );
+        false
     }
 
     /// A list of pairs, two or more.
@@ -330,17 +346,17 @@ impl Reader<'_> {
     /// Whether the first column of a table rises from row to row; reports it if not.
     pub(super) fn rising(&mut self, value: &Value<'_>, rows: &[[f64; 2]], what: &str) {
         for (i, pair) in rows.windows(2).enumerate() {
-            if let [a, b] = pair {
-                if b[0] <= a[0] {
-                    let row = match value.get_ref() {
-                        DeValue::Array(items) => items.get(i + 1).map(Value::span),
-                        _ => None,
-                    };
-                    let span = row.unwrap_or_else(|| value.span());
-                    let message = format!("the {what} does not grow from the row before");
-                    let help = format!("sort the rows by {what}, each one once");
-                    self.report(Diagnostic::error(code::TABLE, span, message).help(help));
-                }
+            if let [a, b] = pair
+                && b[0] <= a[0]
+            {
+                let row = match value.get_ref() {
+                    DeValue::Array(items) => items.get(i + 1).map(Value::span),
+                    _ => None,
+                };
+                let span = row.unwrap_or_else(|| value.span());
+                let message = format!("the {what} does not grow from the row before");
+                let help = format!("sort the rows by {what}, each one once");
+                self.report(Diagnostic::error(code::TABLE, span, message).help(help));
             }
         }
     }

@@ -1,6 +1,7 @@
 //! `[[jaw]]` and `[stroke]`: between which points the tool works, and from where to where.
 
 use super::code;
+use super::demands::Around;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
@@ -17,6 +18,16 @@ impl Reader<'_> {
     pub(super) fn jaws(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Jaw> {
         let tables = self.tables(entry, "[[jaw]]", JAW_KEYS);
         let mut jaws: Vec<Jaw> = Vec::new();
+        if entry
+            .value
+            .get_ref()
+            .as_array()
+            .is_some_and(|list| list.is_empty())
+        {
+            let problem =
+                Diagnostic::error(code::MISSING, entry.key_span.clone(), "there is no jaw");
+            self.report(problem.help("add a table [[jaw]] with `on` and `against`"));
+        }
         for fields in &tables {
             if let Some(jaw) = self.jaw(fields, draft, tables.len() == 1) {
                 if jaws.iter().any(|known| known.name == jaw.name) {
@@ -51,17 +62,17 @@ impl Reader<'_> {
         let on = on.and_then(|v| self.point(draft, v, "on"));
         let against = self.need(fields, "against", "against = \"frame.anvil\"");
         let against = against.and_then(|v| self.point(draft, v, "against"));
-        if let (Some(a), Some(b)) = (on, against) {
-            if a.part == b.part {
-                self.report(
-                    Diagnostic::error(
-                        code::JAW_SAME_PART,
-                        fields.span_of("against"),
-                        "both points of the jaw are on the same part, so it cannot open",
-                    )
-                    .help("`against` names a point of another part"),
-                );
-            }
+        if let (Some(a), Some(b)) = (on, against)
+            && a.part == b.part
+        {
+            self.report(
+                Diagnostic::error(
+                    code::JAW_SAME_PART,
+                    fields.span_of("against"),
+                    "both points of the jaw are on the same part, so it cannot open",
+                )
+                .help("`against` names a point of another part"),
+            );
         }
         let axis = fields
             .get("axis")
@@ -77,17 +88,12 @@ impl Reader<'_> {
         })
     }
 
-    pub(super) fn stroke(
-        &mut self,
-        entry: &Entry<'_>,
-        hand: Option<&Hand>,
-        jaw: Option<&Jaw>,
-    ) -> Option<Stroke> {
+    pub(super) fn stroke(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Option<Stroke> {
         let fields = self.known_table(entry, "[stroke]", STROKE_KEYS)?;
         let open = self.need(&fields, "open", "open = { gap = 9 }");
-        let open = open.and_then(|v| self.target(&fields, "open", v, hand, jaw));
+        let open = open.and_then(|v| self.target(&fields, "open", v, around));
         let shut = self.need(&fields, "shut", "shut = { gap = 0 }");
-        let shut = shut.and_then(|v| self.target(&fields, "shut", v, hand, jaw));
+        let shut = shut.and_then(|v| self.target(&fields, "shut", v, around));
         if open.is_some() && open == shut {
             self.report(
                 Diagnostic::error(
@@ -134,8 +140,7 @@ impl Reader<'_> {
         stroke: &Fields<'_>,
         key: &str,
         value: &Value<'_>,
-        hand: Option<&Hand>,
-        jaw: Option<&Jaw>,
+        around: Around<'_>,
     ) -> Option<Target> {
         let example = format!("{key} = {{ gap = 9 }}");
         let entry = Entry {
@@ -145,7 +150,10 @@ impl Reader<'_> {
         };
         let keys = &["gap", "span", "handle", "grip"];
         let fields = self.known_table(&entry, &format!("`{key}`"), keys)?;
-        let given: Vec<&Entry<'_>> = fields.entries.iter().filter(|e| e.key != "grip").collect();
+        let given = fields.among(&["gap", "span", "handle"]);
+        if given.is_empty() && fields.has_unknown() {
+            return None;
+        }
         if given.len() != 1 {
             self.report(
                 Diagnostic::error(
@@ -157,10 +165,8 @@ impl Reader<'_> {
             );
             return None;
         }
-        let grip = fields
-            .get("grip")
-            .map(|v| self.quantity(v, Quantity::Length, Sign::NotNegative));
-        if grip.is_some() && fields.get("span").is_none() {
+        let grip = self.grip(&fields, around);
+        if fields.get("grip").is_some() && fields.get("span").is_none() {
             self.report(
                 Diagnostic::error(
                     code::TOGETHER,
@@ -173,13 +179,13 @@ impl Reader<'_> {
         match given.first().map(|entry| (entry.key, entry.value))? {
             ("gap", value) => {
                 let gap = self.quantity(value, Quantity::Length, Sign::Any)?;
-                self.gap_possible(gap, value, jaw);
+                self.gap_possible(gap, value, around.jaw);
                 Some(Target::Gap(gap))
             }
             ("span", value) => {
                 let span = self.quantity(value, Quantity::Length, Sign::Positive)?;
-                self.span_possible(value, hand);
-                Some(Target::Span(span, grip.flatten()))
+                self.span_possible(value, around.hand);
+                Some(Target::Span(span, grip))
             }
             ("handle", value) => self
                 .quantity(value, Quantity::Angle, Sign::Any)

@@ -14,6 +14,7 @@ mod fields;
 mod hand;
 mod jaws;
 mod loads;
+mod mend;
 mod overrides;
 mod parts;
 mod place;

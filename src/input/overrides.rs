@@ -3,9 +3,10 @@
 use std::fmt;
 
 use super::tolerances::unknown_dimension;
-use super::value::{Sign, size_problem};
-use crate::model::Tool;
+use super::value::{Sign, short, size_problem};
 use crate::model::dimension::{self, DimensionSlot};
+use crate::model::{HandLine, Place, PointKind, Tool};
+use crate::numeric::Curve;
 use crate::units::{self, Quantity};
 
 /// A dimension that cannot be set so.
@@ -51,10 +52,75 @@ pub fn apply_overrides(
     if !bad.is_empty() {
         return Err(bad);
     }
+    let mut changed = tool.clone();
     for (slot, value) in good {
-        slot.set(tool, value);
+        slot.set(&mut changed, value);
     }
+    if let Some((message, help)) = nonsense(&changed) {
+        let all: Vec<&str> = overrides
+            .iter()
+            .map(|(address, _)| address.as_str())
+            .collect();
+        return Err(vec![OverrideError {
+            address: all.join(", "),
+            message,
+            help,
+        }]);
+    }
+    *tool = changed;
     Ok(())
+}
+
+/// What the new dimensions have made impossible, though each is good by itself.
+fn nonsense(tool: &Tool) -> Option<(String, String)> {
+    for part in &tool.parts {
+        let pins = || {
+            part.points
+                .iter()
+                .filter(|point| point.kind == PointKind::Pin)
+        };
+        for (i, a) in pins().enumerate() {
+            if let Some(b) = pins().skip(i + 1).find(|b| b.at == a.at) {
+                let message = format!(
+                    "pins `{}` and `{}` of `{}` coincide then",
+                    a.name, b.name, part.name
+                );
+                return Some((message, "choose a value that keeps them apart".to_owned()));
+            }
+        }
+    }
+    let lines = [Some(&tool.hand.handle), tool.hand.against.as_ref()];
+    for line in lines.into_iter().flatten() {
+        let length = line_length(tool, line);
+        let off = tool
+            .hand
+            .grips
+            .iter()
+            .find(|&&grip| length.is_none_or(|length| grip > length * (1.0 + 1e-9)));
+        if let Some(&grip) = off {
+            let (grip, unit) = (tool.units.show(grip, Quantity::Length), Quantity::Length);
+            let message = format!(
+                "the grip at {} {} is off the hand line then",
+                short(grip),
+                tool.units.symbol(unit)
+            );
+            return Some((
+                message,
+                "choose a value that keeps the line long enough".to_owned(),
+            ));
+        }
+    }
+    None
+}
+
+fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {
+    let of = tool.parts.get(line.part)?;
+    let at = line.points.iter().map(|place| match *place {
+        Place::At(at) => Some(at),
+        Place::Point(point) => of.points.get(point).map(|point| point.at),
+    });
+    let points = at.collect::<Option<Vec<[f64; 2]>>>()?;
+    Curve::through(&points, line.smooth).map(|curve| curve.length())
 }
 
 fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (String, String)> {

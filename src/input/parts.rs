@@ -175,7 +175,8 @@ impl Reader<'_> {
             }
             _ => self.wrong_type(
                 value,
-                &format!("`{key}` is a table of places {{ a = [0, 0] }} or a list of names"),
+                &format!("`{key}` is a table of places or a list of names"),
+                &format!("write {key} = {{ a = [0, 0], b = [15, 0] }} or {key} = [\"a\", \"b\"]"),
             ),
         }
     }
@@ -227,7 +228,12 @@ impl Reader<'_> {
     }
 
     fn one_fixed(&mut self, draft: &mut Draft, tables: &Fields<'_>) {
-        if draft.fixed.is_none() {
+        let said = |entry: &Entry<'_>| match entry.value.get_ref() {
+            DeValue::Table(part) => part.get("fixed").is_some_and(|v| !v.get_ref().is_bool()),
+            _ => false,
+        };
+        // Said in a way that cannot be read: reported already.
+        if draft.fixed.is_none() && !tables.entries.iter().any(said) {
             self.report(
                 Diagnostic::error(code::FIXED, tables.span.clone(), "no part is fixed")
                     .help("add `fixed = true` to the part whose axes are the tool's axes"),

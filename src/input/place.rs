@@ -29,7 +29,7 @@ impl Reader<'_> {
         let mut known = Known {
             draft,
             slots,
-            places: sketch.clone(),
+            places: readable(sketch),
             poses: vec![None; draft.parts.len()],
         };
         for part in 0..draft.parts.len() {
@@ -127,7 +127,7 @@ impl Reader<'_> {
 
     /// Advice on poses that nothing in the file decides.
     fn guesses(&mut self, draft: &Draft, sketch: &Sketch, guessed: &[usize], in_place: bool) {
-        let Some(&first) = guessed.first().filter(|_| !in_place || guessed.len() > 1) else {
+        let Some(&first) = guessed.first() else {
             return;
         };
         let names: Vec<&str> = guessed
@@ -137,7 +137,7 @@ impl Reader<'_> {
         let span = draft.spans.get(first).map_or(0..0, |s| s.name.clone());
         let message = format!("where {} stands is a guess", spelling::list(&names));
         let mut problem = Diagnostic::advice(code::GUESSED, span, message);
-        if sketch.is_empty() {
+        if sketch.is_empty() && !in_place {
             problem = problem.note("the parts are not drawn in one set of axes");
         }
         self.report(problem.note("a linkage can often be put together in several ways").help(
@@ -262,6 +262,12 @@ impl Known<'_> {
             (None, None) => None,
         }
     }
+}
+
+fn readable(sketch: &Sketch) -> Sketch {
+    let finite = |at: &[f64; 2]| at.iter().all(|v| v.is_finite());
+    let all = sketch.iter().filter(|(_, at)| finite(at));
+    all.map(|(spot, at)| (spot.clone(), *at)).collect()
 }
 
 /// Whether the coordinates of all parts that have any agree in one set of axes.

@@ -7,10 +7,11 @@ use toml::de::DeTable;
 
 use super::code;
 use super::demands::Around;
-use super::diagnostic::{Diagnostic, Severity, position};
+use super::diagnostic::{Diagnostic, Severity};
 use super::document;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
+use super::mend::mend;
 use crate::model::{Tool, dimension};
 use crate::units::UnitSystem;
 
@@ -34,6 +35,14 @@ const TABLES: &[&str] = &[
 ];
 /// Problems of single values, which are true whatever else is broken around them.
 const OF_VALUES: &[&str] = &[code::NUMBER, code::NOT_FINITE, code::UNIT];
+/// Problems of single keys, which are true as long as the key is in its table.
+const OF_KEYS: &[&str] = &[
+    code::UNKNOWN_KEY,
+    code::TYPE,
+    code::UNIT_KIND,
+    code::SIZE,
+    code::WORD,
+];
 
 /// A tool file that can be used.
 #[derive(Debug, Clone, PartialEq)]
@@ -67,23 +76,29 @@ pub fn read_tool(
                 .help("begin with [tool] and its units, then [parts.NAME]; or take a starter file"),
         ]);
     }
-    let (tree, syntax) = document::parse(text);
-    let tool = reader.tool(tree.get_ref(), load);
+    let mended = mend(text);
+    let document = document::parse(&mended.text);
+    let tool = reader.tool(document.tree.get_ref(), load);
     let mut found = std::mem::take(&mut reader.found);
-    if syntax.iter().any(|problem| problem.code == code::SYNTAX) {
-        // The tree has holes: only what is true of a single value is kept of what was found in it.
-        let broken: Vec<usize> = syntax.iter().map(|p| p.position(text).0).collect();
-        found.retain(|problem| {
-            let line = position(text, problem.span.start).0;
-            OF_VALUES.contains(&problem.code) && !broken.contains(&line)
-        });
+    // Where statements are lost, what is said about the others counts only as far as it does not
+    // depend on those.
+    if mended.lost_header || document.mixed {
+        found.retain(|problem| OF_VALUES.contains(&problem.code));
+    } else if !mended.problems.is_empty() {
+        found
+            .retain(|problem| OF_VALUES.contains(&problem.code) || OF_KEYS.contains(&problem.code));
     }
-    found.extend(syntax);
+    found.extend(mended.problems);
+    found.extend(document.problems);
     found.sort_by_key(|problem| (problem.span.start, problem.span.end));
     found.dedup();
     let wrong = found
         .iter()
         .any(|problem| problem.severity == Severity::Error);
+    if wrong {
+        // With a pin or a name gone, of course something has to be guessed.
+        found.retain(|problem| problem.code != code::GUESSED);
+    }
     match tool.filter(|_| !wrong) {
         Some(tool) => Ok(ReadTool {
             tool,
@@ -134,8 +149,13 @@ impl Reader<'_> {
         let jaws = root
             .entry("jaw")
             .map_or(Vec::new(), |entry| self.jaws(entry, &draft));
+        let around = Around {
+            draft: &draft,
+            hand: hand.as_ref(),
+            jaw: jaws.first(),
+        };
         let stroke = root.entry("stroke");
-        let stroke = stroke.and_then(|e| self.stroke(e, hand.as_ref(), jaws.first()));
+        let stroke = stroke.and_then(|entry| self.stroke(entry, around));
         let work = root.entry("work").and_then(|entry| self.work(entry, load));
         let springs = root
             .entry("springs")
@@ -148,11 +168,6 @@ impl Reader<'_> {
             self.sections(e, &draft, hand.as_ref(), &materials)
         });
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
-        let around = Around {
-            draft: &draft,
-            hand: hand.as_ref(),
-            jaw: jaws.first(),
-        };
         let demands = root
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));

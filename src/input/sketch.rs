@@ -22,7 +22,10 @@ pub(super) enum Spot {
     Mark(PointRef),
 }
 
-/// Sketched places, mm, in the fixed part's axes.
+/// A sketched place that cannot be read: reported, and not missing.
+const UNREADABLE: [f64; 2] = [f64::NAN, f64::NAN];
+
+/// Sketched places, mm, in the fixed part's axes; NaN where one cannot be read.
 pub(super) type Sketch = BTreeMap<Spot, [f64; 2]>;
 
 /// A sketched place before its scale is known.
@@ -73,7 +76,9 @@ impl Reader<'_> {
             }
         }
         match scale {
-            Some(scale) => self.in_pixels(draft, &raw, &scale, origin),
+            Some(scale) => self
+                .in_pixels(draft, &raw, &scale, origin)
+                .unwrap_or_else(|| raw.iter().map(|r| (r.spot.clone(), UNREADABLE)).collect()),
             None => {
                 if let Some(origin) = origin {
                     self.report(
@@ -85,10 +90,10 @@ impl Reader<'_> {
                         .help("add scale = { from = [212, 540], to = [212, 871], length = 50 }"),
                     );
                 }
-                let places = raw
-                    .iter()
-                    .map(|r| (r.spot.clone(), self.coordinates(r.value)));
-                places.filter_map(|(spot, at)| Some((spot, at?))).collect()
+                let mut place = |r: &Raw<'_>| self.coordinates(r.value).unwrap_or(UNREADABLE);
+                raw.iter()
+                    .map(|r| (r.spot.clone(), place(r)))
+                    .collect::<Sketch>()
             }
         }
     }
@@ -101,14 +106,14 @@ impl Reader<'_> {
         name: &str,
         raw: &mut Vec<Raw<'d>>,
     ) {
-        if let Some(point) = self.point_of(draft, part, name, entry.key_span.clone()) {
-            if let Some(spot) = draft.spot(PointRef { part, point }) {
-                raw.push(Raw {
-                    spot,
-                    name: name.to_owned(),
-                    value: entry.value,
-                });
-            }
+        if let Some(point) = self.point_of(draft, part, name, entry.key_span.clone())
+            && let Some(spot) = draft.spot(PointRef { part, point })
+        {
+            raw.push(Raw {
+                spot,
+                name: name.to_owned(),
+                value: entry.value,
+            });
         }
     }
 
@@ -178,11 +183,9 @@ impl Reader<'_> {
         raw: &[Raw<'_>],
         scale: &Entry<'_>,
         origin: Option<&Value<'_>>,
-    ) -> Sketch {
+    ) -> Option<Sketch> {
         let keys = &["from", "to", "length", "origin"];
-        let Some(fields) = self.known_table(scale, "`scale`", keys) else {
-            return Sketch::new();
-        };
+        let fields = self.known_table(scale, "`scale`", keys)?;
         let from = self.need(&fields, "from", "from = [212, 540]");
         let from = from.and_then(|v| self.pixel(v));
         let to = self
@@ -200,11 +203,9 @@ impl Reader<'_> {
                 )
                 .help("name the sketched point that is the fixed part's datum: origin = \"heel\""),
             );
-            return Sketch::new();
+            return None;
         };
-        let Some(name) = self.text(origin, "`origin`") else {
-            return Sketch::new();
-        };
+        let name = self.text(origin, "`origin`")?;
         let Some((start, Some(zero))) = pixels.iter().find(|(r, _)| r.name == name) else {
             let names: Vec<&str> = raw.iter().map(|r| r.name.as_str()).collect();
             self.report(
@@ -215,11 +216,9 @@ impl Reader<'_> {
                 )
                 .help(spelling::hint(name, "sketched points", &names)),
             );
-            return Sketch::new();
+            return None;
         };
-        let (Some(from), Some(to), Some(length)) = (from, to, length) else {
-            return Sketch::new();
-        };
+        let (from, to, length) = (from?, to?, length?);
         let span = (to[0] - from[0]).hypot(to[1] - from[1]);
         let factor = length / span;
         if !(span >= 1.0 && factor.is_finite()) {
@@ -231,7 +230,7 @@ impl Reader<'_> {
                 )
                 .help("pick two points far apart whose true distance is known"),
             );
-            return Sketch::new();
+            return None;
         }
         // The datum of the fixed part is where its table has the origin point.
         let datum = fixed_place(draft, &start.spot).unwrap_or([0.0, 0.0]);
@@ -241,16 +240,19 @@ impl Reader<'_> {
                 datum[1] - (p[1] - zero[1]) * factor,
             ]
         };
-        pixels
+        let places = pixels
             .iter()
-            .filter_map(|(r, pixel)| Some((r.spot.clone(), place((*pixel)?))))
-            .collect()
+            .map(|(r, p)| (r.spot.clone(), p.map_or(UNREADABLE, place)));
+        Some(places.collect())
     }
 
     fn pixel(&mut self, value: &Value<'_>) -> Option<[f64; 2]> {
         let items = self.list(value, "a pixel is a pair [x, y]")?;
         let [x, y] = items else {
-            self.wrong_type(value, "a pixel is a pair [x, y]");
+            self.report(
+                Diagnostic::error(code::TYPE, value.span(), "a pixel is a pair [x, y]")
+                    .help("write two numbers: [212, 540]"),
+            );
             return None;
         };
         let pair = [self.plain(x, "a pixel")?, self.plain(y, "a pixel")?];

@@ -33,17 +33,17 @@ impl Reader<'_> {
         };
         let on = self.need(fields, "on", "on = \"frame\"");
         let on = on.and_then(|v| self.part(draft, v, "on"));
-        if let (Some(a), Some(b)) = (part, on) {
-            if a == b {
-                self.report(
-                    Diagnostic::error(
-                        code::SLOT_SAME_PART,
-                        fields.span_of("on"),
-                        "the slot is on the part that rides in it",
-                    )
-                    .help("`on` names the other part, the one that has the slot"),
-                );
-            }
+        if let (Some(a), Some(b)) = (part, on)
+            && a == b
+        {
+            self.report(
+                Diagnostic::error(
+                    code::SLOT_SAME_PART,
+                    fields.span_of("on"),
+                    "the slot is on the part that rides in it",
+                )
+                .help("`on` names the other part, the one that has the slot"),
+            );
         }
         let through = self.need(fields, "through", "through = [20, 0]");
         let through = match (on, through) {

@@ -35,17 +35,17 @@ impl Reader<'_> {
             let yield_strength = stress(self, "yield");
             let ultimate = stress(self, "ultimate");
             let modulus = stress(self, "modulus");
-            if let (Some(y), Some(u)) = (yield_strength, ultimate) {
-                if u < y {
-                    self.report(
-                        Diagnostic::error(
-                            code::STRENGTH,
-                            fields.span_of("ultimate"),
-                            "the ultimate strength is below the yield strength",
-                        )
-                        .help("the two may be swapped, or one has another unit"),
-                    );
-                }
+            if let (Some(y), Some(u)) = (yield_strength, ultimate)
+                && u < y
+            {
+                self.report(
+                    Diagnostic::error(
+                        code::STRENGTH,
+                        fields.span_of("ultimate"),
+                        "the ultimate strength is below the yield strength",
+                    )
+                    .help("the two may be swapped, or one has another unit"),
+                );
             }
             // Kept even when a number is bad, so that its name is known to others.
             materials.push(Material {

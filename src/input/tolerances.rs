@@ -119,17 +119,17 @@ impl Reader<'_> {
         let from = from.and_then(|v| self.quantity(v, Quantity::Length, sign));
         let to = self.need(fields, "to", "to = 29");
         let to = to.and_then(|v| self.quantity(v, Quantity::Length, sign));
-        if let (Some(from), Some(to)) = (from, to) {
-            if from >= to {
-                self.report(
-                    Diagnostic::error(
-                        code::RANGE,
-                        fields.span_of("to"),
-                        "`to` is not greater than `from`",
-                    )
-                    .help("give the range from its least to its greatest value"),
-                );
-            }
+        if let (Some(from), Some(to)) = (from, to)
+            && from >= to
+        {
+            self.report(
+                Diagnostic::error(
+                    code::RANGE,
+                    fields.span_of("to"),
+                    "`to` is not greater than `from`",
+                )
+                .help("give the range from its least to its greatest value"),
+            );
         }
         Some(Tune {
             dimension: name?.0.to_owned(),

@@ -62,7 +62,8 @@ impl Reader<'_> {
                     "{} is a number, or a text with a unit",
                     units::article(want)
                 );
-                self.wrong_type(value, &wanted);
+                let help = format!("write {}", units::examples(want));
+                self.wrong_type(value, &wanted, &help);
                 return None;
             }
         };
@@ -81,7 +82,11 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::Integer(_) | DeValue::Float(_) => self.number(value),
             _ => {
-                self.wrong_type(value, &format!("{what} is a number without a unit"));
+                self.wrong_type(
+                    value,
+                    &format!("{what} is a number without a unit"),
+                    "write 0.12",
+                );
                 None
             }
         }
@@ -152,7 +157,7 @@ impl Reader<'_> {
         what: &str,
     ) -> Option<[f64; 2]> {
         let DeValue::Array(items) = value.get_ref() else {
-            self.wrong_type(value, what);
+            self.wrong_type(value, what, "write two numbers: [12, -50]");
             return None;
         };
         match items.as_ref() {
@@ -186,7 +191,7 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::Array(items) => Some(items.as_ref()),
             _ => {
-                self.wrong_type(value, what);
+                self.wrong_type(value, what, "write it in brackets: [first, second]");
                 None
             }
         }
@@ -197,7 +202,11 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::String(text) => Some(text.as_ref()),
             _ => {
-                self.wrong_type(value, &format!("{what} is a text in quotes"));
+                self.wrong_type(
+                    value,
+                    &format!("{what} is a text"),
+                    "write it in quotes: \"lever\"",
+                );
                 None
             }
         }
@@ -208,7 +217,8 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::Boolean(flag) => Some(*flag),
             _ => {
-                self.wrong_type(value, &format!("`{key}` is true or false"));
+                let help = format!("write {key} = true or {key} = false");
+                self.wrong_type(value, &format!("`{key}` is true or false"), &help);
                 None
             }
         }
@@ -216,12 +226,16 @@ impl Reader<'_> {
 
     /// A whole number.
     pub(super) fn whole(&mut self, value: &Value<'_>, key: &str) -> Option<i64> {
-        if let DeValue::Integer(whole) = value.get_ref() {
-            if let Ok(number) = i64::from_str_radix(whole.as_str(), whole.radix()) {
-                return Some(number);
-            }
+        if let DeValue::Integer(whole) = value.get_ref()
+            && let Ok(number) = i64::from_str_radix(whole.as_str(), whole.radix())
+        {
+            return Some(number);
         }
-        self.wrong_type(value, &format!("`{key}` is a whole number"));
+        self.wrong_type(
+            value,
+            &format!("`{key}` is a whole number"),
+            "write digits only: 60",
+        );
         None
     }
 

@@ -11,6 +11,23 @@ pub struct Pose {
     pub turn: Vec<[f64; 2]>,
     /// Place of each body's entry, mm.
     pub entry: Vec<[f64; 2]>,
+    /// How many times in a row turns were carried on by series.
+    carried: u32,
+}
+
+/// Turn (rad) below which a step is taken by series: the terms left out are then below 1e-17.
+const SMALL_TURN: f64 = 0.01;
+/// Steps by series after which cosines and sines are made afresh, so that rounding cannot add up.
+const FRESH_AFTER: u32 = 32;
+
+/// Cosine and sine of a small angle by their series.
+#[inline]
+fn small_turn(d: f64) -> [f64; 2] {
+    let s = d * d;
+    [
+        1.0 - s * (0.5 - s * (1.0 / 24.0 - s / 720.0)),
+        d * (1.0 - s * (1.0 / 6.0 - s * (1.0 / 120.0 - s / 5040.0))),
+    ]
 }
 
 impl Pose {
@@ -22,6 +39,7 @@ impl Pose {
             q: linkage.sketch.clone(),
             turn: vec![[1.0, 0.0]; bodies],
             entry: vec![[0.0; 2]; bodies],
+            carried: 0,
         };
         pose.update(linkage);
         pose
@@ -36,10 +54,36 @@ impl Pose {
     /// Brings turns and entries up to date with `q`.
     #[inline]
     pub fn update(&mut self, linkage: &Linkage) {
+        self.carried = 0;
+        for &b in &linkage.order {
+            let (sin, cos) = self.q[linkage.bodies[b].angle].sin_cos();
+            self.turn[b] = [cos, sin];
+        }
+        self.place_entries(linkage);
+    }
+
+    /// Moves the coordinates by `step` and brings the rest up to date: small turns by their
+    /// series, which spares the trigonometry.
+    #[inline]
+    pub fn shift(&mut self, linkage: &Linkage, step: &[f64]) {
+        for (q, d) in self.q.iter_mut().zip(step) {
+            *q += d;
+        }
+        if self.carried >= FRESH_AFTER || step.iter().any(|d| d.abs() > SMALL_TURN) {
+            return self.update(linkage);
+        }
+        self.carried += 1;
+        for &b in &linkage.order {
+            let turn = small_turn(step[linkage.bodies[b].angle]);
+            self.turn[b] = turned(turn, self.turn[b]);
+        }
+        self.place_entries(linkage);
+    }
+
+    #[inline]
+    fn place_entries(&mut self, linkage: &Linkage) {
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
-            let (sin, cos) = self.q[body.angle].sin_cos();
-            self.turn[b] = [cos, sin];
             self.entry[b] = if body.parent == GROUND {
                 [
                     self.q[body.slide] * linkage.size,
@@ -53,12 +97,19 @@ impl Pose {
         }
     }
 
+    /// From the entry of a spot's body to the spot, mm.
+    #[inline]
+    #[must_use]
+    pub fn arm(&self, spot: Spot) -> [f64; 2] {
+        turned(self.turn[spot.body], spot.arm)
+    }
+
     /// Place of a spot, mm.
     #[inline]
     #[must_use]
     pub fn place(&self, spot: Spot) -> [f64; 2] {
         let entry = self.entry[spot.body];
-        let arm = turned(self.turn[spot.body], spot.arm);
+        let arm = self.arm(spot);
         [entry[0] + arm[0], entry[1] + arm[1]]
     }
 

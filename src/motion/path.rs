@@ -115,8 +115,7 @@ impl Path {
         if !solver.close_from_pose(value) {
             return None;
         }
-        let mut t = vec![0.0; node.t.len()];
-        solver.tangent_into(&mut t);
+        let mut t = Solver::tangent(solver).to_vec();
         normalise(&mut t);
         Some(t)
     }

@@ -25,6 +25,8 @@ pub struct Solver<'a> {
     jacobian: Vec<f64>,
     border: Vec<f64>,
     step: Vec<f64>,
+    tangent: Vec<f64>,
+    moved: f64,
     warm: bool,
 }
 
@@ -42,6 +44,8 @@ impl<'a> Solver<'a> {
             jacobian: vec![0.0; linkage.equations * n],
             border: vec![0.0; n],
             step: vec![0.0; n],
+            tangent: vec![0.0; n],
+            moved: 0.0,
             warm: false,
         }
     }
@@ -102,10 +106,9 @@ impl<'a> Solver<'a> {
             / self.linkage.size
     }
 
-    /// Refreshes turns, entries and residuals for the coordinates in the pose; returns the
-    /// greatest residual of the equations in use, over the size.
+    /// Refreshes the residuals at the pose; returns the greatest of those in use, over the size.
+    #[inline]
     fn refresh(&mut self) -> f64 {
-        self.pose.update(self.linkage);
         self.linkage.residual(&self.pose, &mut self.residual);
         let worst = if self.rows.is_empty() {
             self.residual
@@ -117,6 +120,15 @@ impl<'a> Solver<'a> {
                 .fold(0.0_f64, |worst, &k| worst.max(self.residual[k].abs()))
         };
         worst / self.linkage.size
+    }
+
+    /// How far the border is from its value at the pose.
+    #[inline]
+    fn off(&self, value: f64) -> f64 {
+        self.border
+            .iter()
+            .zip(&self.pose.q)
+            .fold(value, |off, (b, q)| off - b * q)
     }
 
     /// Factors the bordered gradients at the pose.
@@ -141,12 +153,10 @@ impl<'a> Solver<'a> {
     }
 
     /// One Newton step with the factors at hand.
+    #[inline]
     fn correct(&mut self, value: f64) {
         let n = self.linkage.coordinates;
-        let mut off = value;
-        for (b, q) in self.border.iter().zip(&self.pose.q) {
-            off -= b * q;
-        }
+        let off = self.off(value);
         if self.rows.is_empty() {
             for (step, r) in self.step.iter_mut().zip(&self.residual) {
                 *step = -r;
@@ -158,18 +168,32 @@ impl<'a> Solver<'a> {
         }
         self.step[n - 1] = off * self.linkage.size;
         self.lu.solve(&mut self.step);
-        for (q, step) in self.pose.q.iter_mut().zip(&self.step) {
-            *q += step;
-        }
+        self.moved = self
+            .step
+            .iter()
+            .fold(self.moved, |most, s| most.max(s.abs()));
+        self.pose.shift(self.linkage, &self.step);
     }
 
     /// Newton from the coordinates in the pose to `border · q = value`. The first step uses the
     /// factors of the last solution when there are any: near it they are good enough, and a step
     /// with fresh ones follows only if the residual asks for it.
     pub fn close_from_pose(&mut self, value: f64) -> bool {
+        self.pose.update(self.linkage);
+        self.close(value)
+    }
+
+    /// The same from a step off the pose, whose turns are then carried on by series.
+    pub fn close_from_step(&mut self, step: &[f64], value: f64) -> bool {
+        self.pose.shift(self.linkage, step);
+        self.close(value)
+    }
+
+    fn close(&mut self, value: f64) -> bool {
         if self.used_rows() + 1 != self.linkage.coordinates {
             return false;
         }
+        self.moved = 0.0;
         let mut worst = self.refresh();
         if self.warm {
             self.correct(value);
@@ -177,15 +201,14 @@ impl<'a> Solver<'a> {
         }
         let mut best = f64::INFINITY;
         for _ in 0..12 {
-            if !self.factor() || !worst.is_finite() {
+            if !worst.is_finite() || !self.factor() {
                 return false;
             }
-            let mut off = value;
-            for (b, q) in self.border.iter().zip(&self.pose.q) {
-                off -= b * q;
-            }
-            let error = worst.max(off.abs());
+            let error = worst.max(self.off(value).abs());
             if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
+                self.tangent.fill(0.0);
+                self.tangent[self.linkage.coordinates - 1] = self.linkage.size;
+                self.lu.solve(&mut self.tangent);
                 return true;
             }
             best = best.min(error);
@@ -197,11 +220,15 @@ impl<'a> Solver<'a> {
 
     /// Tangent of the motion at the last solution, with `border · t = 1`.
     #[inline]
-    pub fn tangent_into(&self, t: &mut [f64]) {
-        let n = self.linkage.coordinates;
-        t.fill(0.0);
-        t[n - 1] = self.linkage.size;
-        self.lu.solve(t);
+    #[must_use]
+    pub fn tangent(&self) -> &[f64] {
+        &self.tangent
+    }
+
+    /// Largest step of a coordinate on the way to the last solution.
+    #[must_use]
+    pub fn moved(&self) -> f64 {
+        self.moved
     }
 }
 
@@ -217,7 +244,7 @@ impl System for Solver<'_> {
     }
 
     fn tangent(&mut self, t: &mut [f64]) {
-        self.tangent_into(t);
+        t.copy_from_slice(Solver::tangent(self));
     }
 
     fn positive(&self) -> bool {

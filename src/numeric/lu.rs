@@ -9,6 +9,7 @@ pub struct Lu {
     n: usize,
     a: Vec<f64>,
     swaps: Vec<usize>,
+    inverse: Vec<f64>,
     odd: bool,
     ratio: f64,
 }
@@ -21,6 +22,7 @@ impl Lu {
             n,
             a: vec![0.0; n * n],
             swaps: vec![0; n],
+            inverse: vec![0.0; n],
             odd: false,
             ratio: 0.0,
         }
@@ -61,12 +63,16 @@ impl Lu {
                     a.swap(k * n + j, p * n + j);
                 }
             }
+            // Reciprocals of the pivots: the solves behind multiply, which is quicker.
             let inverse = 1.0 / a[k * n + k];
-            for i in k + 1..n {
-                let factor = a[i * n + k] * inverse;
-                a[i * n + k] = factor;
-                for j in k + 1..n {
-                    a[i * n + j] -= factor * a[k * n + j];
+            self.inverse[k] = inverse;
+            let (done, rest) = a.split_at_mut((k + 1) * n);
+            let pivot = &done[k * n..];
+            for row in rest.chunks_exact_mut(n) {
+                let factor = row[k] * inverse;
+                row[k] = factor;
+                for (value, p) in row.iter_mut().zip(pivot).skip(k + 1) {
+                    *value -= factor * p;
                 }
             }
         }
@@ -88,49 +94,51 @@ impl Lu {
     }
 
     /// Solves `A x = b` in place.
+    #[inline]
     pub fn solve(&self, b: &mut [f64]) {
         let n = self.n;
-        let a = &self.a[..n * n];
         let b = &mut b[..n];
-        for k in 0..n {
-            b.swap(k, self.swaps[k]);
+        for (k, &p) in self.swaps.iter().enumerate() {
+            b.swap(k, p);
         }
-        for k in 0..n {
-            let v = b[k];
-            for i in k + 1..n {
-                b[i] -= a[i * n + k] * v;
-            }
+        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate() {
+            let (known, rest) = b.split_at_mut(k);
+            let sum: f64 = row.iter().zip(known.iter()).map(|(a, x)| a * x).sum();
+            rest[0] -= sum;
         }
-        for k in (0..n).rev() {
-            let mut v = b[k];
-            for j in k + 1..n {
-                v -= a[k * n + j] * b[j];
-            }
-            b[k] = v / a[k * n + k];
+        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate().rev() {
+            let (rest, known) = b.split_at_mut(k + 1);
+            let sum: f64 = row[k + 1..]
+                .iter()
+                .zip(known.iter())
+                .map(|(a, x)| a * x)
+                .sum();
+            rest[k] = (rest[k] - sum) * self.inverse[k];
         }
     }
 
     /// Solves `Aᵀ x = b` in place, with the same factors.
+    #[inline]
     pub fn solve_transposed(&self, b: &mut [f64]) {
         let n = self.n;
-        let a = &self.a[..n * n];
         let b = &mut b[..n];
-        for k in 0..n {
-            let v = b[k] / a[k * n + k];
-            b[k] = v;
-            for j in k + 1..n {
-                b[j] -= a[k * n + j] * v;
+        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate() {
+            let (done, rest) = b.split_at_mut(k + 1);
+            let v = done[k] * self.inverse[k];
+            done[k] = v;
+            for (x, a) in rest.iter_mut().zip(&row[k + 1..]) {
+                *x -= a * v;
             }
         }
-        for k in (0..n).rev() {
-            let mut v = b[k];
-            for i in k + 1..n {
-                v -= a[i * n + k] * b[i];
+        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate().rev() {
+            let (rest, known) = b.split_at_mut(k);
+            let v = known[0];
+            for (x, a) in rest.iter_mut().zip(row) {
+                *x -= a * v;
             }
-            b[k] = v;
         }
-        for k in (0..n).rev() {
-            b.swap(k, self.swaps[k]);
+        for (k, &p) in self.swaps.iter().enumerate().rev() {
+            b.swap(k, p);
         }
     }
 }

@@ -1,7 +1,6 @@
 //! Free bodies: every moving part in equilibrium.
 
-use super::rates::moment;
-use crate::mechanism::{GROUND, Held, Linkage, Pose, PushFrame, turned};
+use crate::mechanism::{GROUND, Held, Linkage, Pose, PushFrame, cross, minus, turned};
 use crate::motion::Solver;
 
 /// Forces on a body: sum (N) and moment about its entry (N mm).
@@ -13,6 +12,16 @@ pub struct Wrench {
     pub moment: f64,
 }
 
+impl Wrench {
+    /// Adds a force at the end of an arm from the entry.
+    #[inline]
+    fn push(&mut self, arm: [f64; 2], force: [f64; 2]) {
+        self.force[0] += force[0];
+        self.force[1] += force[1];
+        self.moment += cross(arm, force);
+    }
+}
+
 /// Equilibrium of all parts at one position, on storage that is reused.
 ///
 /// Use: [`Balance::stand`] at a position, then for each load case [`Balance::clear`], the
@@ -21,6 +30,8 @@ pub struct Wrench {
 pub struct Balance {
     /// Loads given, by body.
     loads: Vec<Wrench>,
+    /// Their generalised forces.
+    given: Vec<f64>,
     /// Loads and joint forces together, summed towards the roots.
     sums: Vec<Wrench>,
     /// Generalised forces.
@@ -42,6 +53,7 @@ impl Balance {
         let (bodies, n) = (linkage.bodies.len(), linkage.coordinates);
         Self {
             loads: vec![Wrench::default(); bodies],
+            given: vec![0.0; n],
             sums: vec![Wrench::default(); bodies],
             general: vec![0.0; n],
             unit_jaw: vec![vec![0.0; n]; linkage.jaws.len()],
@@ -67,18 +79,28 @@ impl Balance {
     #[inline]
     pub fn clear(&mut self) {
         self.loads.fill(Wrench::default());
+        self.given.fill(0.0);
     }
 
     /// Adds a force on `body` at `place`.
     #[inline]
-    pub fn add_force(&mut self, pose: &Pose, body: usize, place: [f64; 2], force: [f64; 2]) {
+    pub fn add_force(
+        &mut self,
+        linkage: &Linkage,
+        pose: &Pose,
+        body: usize,
+        place: [f64; 2],
+        force: [f64; 2],
+    ) {
         add(&mut self.loads[body], pose.entry[body], place, force);
+        linkage.add_gradient(pose, body, place, force, &mut self.given);
     }
 
     /// Adds a moment on `body`, N mm.
     #[inline]
-    pub fn add_moment(&mut self, body: usize, moment: f64) {
+    pub fn add_moment(&mut self, linkage: &Linkage, body: usize, moment: f64) {
         self.loads[body].moment += moment;
+        linkage.add_angle(body, moment, &mut self.given);
     }
 
     /// Adds the hand's force at a grip and, across, its opposite on the other handle.
@@ -87,9 +109,15 @@ impl Balance {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let f = [u[0] * force, u[1] * force];
-        self.add_force(pose, frame.at.body, pose.place(frame.at), f);
+        self.add_force(linkage, pose, frame.at.body, pose.place(frame.at), f);
         if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
-            self.add_force(pose, facing.body, pose.place(facing), [-f[0], -f[1]]);
+            self.add_force(
+                linkage,
+                pose,
+                facing.body,
+                pose.place(facing),
+                [-f[0], -f[1]],
+            );
         }
     }
 
@@ -99,10 +127,8 @@ impl Balance {
     pub fn solve(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
         let (linkage, pose) = (solver.linkage, &solver.pose);
         let n = linkage.coordinates;
-        self.sums.copy_from_slice(&self.loads);
-        gather(linkage, pose, &mut self.sums, &mut self.general);
-        for g in &mut self.general {
-            *g = -*g;
+        for (g, given) in self.general.iter_mut().zip(&self.given) {
+            *g = -given;
         }
         solver.lu.solve_transposed(&mut self.general);
         let unit = &self.unit_jaw[jaw];
@@ -152,13 +178,8 @@ impl Balance {
             if let Held::Cut { row } = joint.held {
                 let f = [self.multipliers[row], self.multipliers[row + 1]];
                 let (a, b) = (joint.carrier, joint.part);
-                add(&mut self.sums[a.body], pose.entry[a.body], pose.place(a), f);
-                add(
-                    &mut self.sums[b.body],
-                    pose.entry[b.body],
-                    pose.place(b),
-                    [-f[0], -f[1]],
-                );
+                self.sums[a.body].push(pose.arm(a), f);
+                self.sums[b.body].push(pose.arm(b), [-f[0], -f[1]]);
             }
         }
         for slot in &linkage.slots {
@@ -228,9 +249,7 @@ impl Balance {
 
 #[inline]
 fn add(sum: &mut Wrench, entry: [f64; 2], place: [f64; 2], force: [f64; 2]) {
-    sum.force[0] += force[0];
-    sum.force[1] += force[1];
-    sum.moment += moment(place, entry, force);
+    sum.push(minus(place, entry), force);
 }
 
 /// Sums wrenches from the leaves to the roots and reads the generalised force of every

@@ -98,8 +98,8 @@ impl Contact {
             Self::Pin { joint, radius } => {
                 let joint = &linkage.joints[joint];
                 let moment = -sense * radius * size;
-                balance.add_moment(joint.part.body, moment);
-                balance.add_moment(joint.carrier.body, -moment);
+                balance.add_moment(linkage, joint.part.body, moment);
+                balance.add_moment(linkage, joint.carrier.body, -moment);
             }
             Self::Slot { slot, friction, .. } => {
                 let slot = &linkage.slots[slot];
@@ -107,8 +107,8 @@ impl Contact {
                 let along = turned(pose.turn[on], slot.along);
                 let f = -sense * friction * size;
                 let place = pose.place(slot.rider);
-                balance.add_force(pose, rider, place, [f * along[0], f * along[1]]);
-                balance.add_force(pose, on, place, [-f * along[0], -f * along[1]]);
+                balance.add_force(linkage, pose, rider, place, [f * along[0], f * along[1]]);
+                balance.add_force(linkage, pose, on, place, [-f * along[0], -f * along[1]]);
             }
         }
     }

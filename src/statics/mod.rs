@@ -19,6 +19,7 @@ mod links;
 mod loaded;
 mod rates;
 mod rubbing;
+mod sheet;
 mod springs;
 
 pub use balance::{Balance, Wrench};
@@ -28,4 +29,5 @@ pub use indeterminate::indeterminate_joints;
 pub use links::Links;
 pub use loaded::{Answer, Burden, Hold, Loaded};
 pub use rates::{Rates, closing_senses};
+pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::Springs;

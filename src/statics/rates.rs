@@ -1,6 +1,6 @@
 //! Velocities at a position, and the virtual-work ratio that follows from them.
 
-use crate::mechanism::{GROUND, Linkage, Pose, cross, dot, minus};
+use crate::mechanism::{GROUND, Linkage, Pose, dot, minus};
 use crate::motion::{Solver, Spot, Survey};
 
 /// A jaw whose closing rate is below this (over the tool's size and the length of the tangent)
@@ -38,11 +38,10 @@ impl Rates {
     /// [`crate::motion::Stance`].
     #[inline]
     pub fn read(&mut self, solver: &Solver, sense: f64) {
-        solver.tangent_into(&mut self.tangent);
         let mut square = 0.0;
-        for t in &mut self.tangent {
-            *t *= sense;
-            square += *t * *t;
+        for (own, t) in self.tangent.iter_mut().zip(solver.tangent()) {
+            *own = t * sense;
+            square += t * t;
         }
         self.length = square.sqrt();
         let (linkage, pose) = (solver.linkage, &solver.pose);
@@ -161,11 +160,4 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
     work.iter()
         .map(|&w| if w < 0.0 { -1.0 } else { 1.0 })
         .collect()
-}
-
-/// Moment of force `f` at `place` about `about`, N mm.
-#[inline]
-#[must_use]
-pub(super) fn moment(place: [f64; 2], about: [f64; 2], f: [f64; 2]) -> f64 {
-    cross(minus(place, about), f)
 }

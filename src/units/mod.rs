@@ -5,8 +5,10 @@
 //! [`Quantity`] say what a bare number in a tool file, or a printed number, means.
 
 mod parse;
+mod words;
 
-pub use parse::{ParseError, ParseErrorKind, article, parse, parse_plain, parse_unit};
+pub use parse::{ParseError, ParseErrorKind, parse, parse_plain, parse_unit};
+pub use words::{article, examples};
 
 /// Millimetres in an inch (exact: international yard and pound agreement, 1959).
 pub const MM_PER_IN: f64 = 25.4;

@@ -7,6 +7,7 @@
 use std::fmt;
 use std::ops::Range;
 
+use super::words::{article, examples, unit_hint};
 use super::{MM_PER_IN, N_PER_LBF, Quantity, UnitSystem};
 
 /// Why a text is not the quantity wanted, and where in the text.
@@ -56,7 +57,9 @@ impl ParseError {
             ParseErrorKind::NoUnit { want } => {
                 format!("give the unit, such as {}", examples(*want))
             }
-            ParseErrorKind::UnknownUnit { name } => unit_hint(name),
+            ParseErrorKind::UnknownUnit { name } => {
+                unit_hint(name, UNITS.iter().map(|unit| unit.0))
+            }
             ParseErrorKind::WrongKind { want, .. } => {
                 format!(
                     "{} is wanted here, such as {}",
@@ -344,65 +347,6 @@ fn in_words(powers: Powers) -> String {
     match kinds.iter().find(|&&kind| powers_of(kind) == powers) {
         Some(&kind) => article(kind).to_owned(),
         None => "a quantity of another kind".to_owned(),
-    }
-}
-
-/// The quantity in words, with its article.
-#[must_use]
-pub fn article(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Length => "a length",
-        Quantity::Force => "a force",
-        Quantity::Angle => "an angle",
-        Quantity::Torque => "a torque",
-        Quantity::Stress => "a stress",
-        Quantity::Rate => "a rate (force per length)",
-        Quantity::TurnRate => "a rate of a turning spring (torque per angle)",
-        Quantity::Energy => "an energy",
-    }
-}
-
-fn examples(quantity: Quantity) -> &'static str {
-    match quantity {
-        Quantity::Length => "\"18.5 mm\" or \"2.4 in\"",
-        Quantity::Force => "\"150 N\" or \"33 lbf\"",
-        Quantity::Angle => "\"30 deg\" or \"0.5 rad\"",
-        Quantity::Torque => "\"12 N m\" or \"106 lbf in\"",
-        Quantity::Stress => "\"355 MPa\" or \"52 ksi\"",
-        Quantity::Rate => "\"2.1 N/mm\" or \"12 lbf/in\"",
-        Quantity::TurnRate => "\"20 N mm/deg\" or \"3 lbf in/deg\"",
-        Quantity::Energy => "\"2.5 J\" or \"22 lbf in\"",
-    }
-}
-
-fn unit_hint(name: &str) -> String {
-    match name {
-        "lb" | "lbs" => {
-            return "`lb` is a mass: write `lbf` for a force (pound-force)".to_owned();
-        }
-        "kg" | "g" => {
-            return format!("`{name}` is a mass: write a force in `N` or `kgf`");
-        }
-        "lbin" | "inlb" | "lbft" | "ftlb" | "inlbs" | "ftlbs" => {
-            return "write the torque as `lbf in` or `lbf ft`".to_owned();
-        }
-        _ => {}
-    }
-    let known: Vec<&str> = UNITS.iter().map(|u| u.0).filter(|u| u.is_ascii()).collect();
-    let near = known
-        .iter()
-        .map(|unit| {
-            (
-                strsim::damerau_levenshtein(&unit.to_lowercase(), &name.to_lowercase()),
-                unit,
-            )
-        })
-        .min_by_key(|(distance, _)| *distance)
-        .filter(|(distance, _)| *distance <= name.chars().count() / 2);
-    let list = "mm, cm, m, in, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, and products of them";
-    match near {
-        Some((_, unit)) => format!("did you mean `{unit}`? Known units: {list}"),
-        None => format!("known units: {list}"),
     }
 }
 

@@ -1,0 +1,110 @@
+//! The free-body sheet of one load case: every force on every part, as plain data.
+
+/// What exerts a force. Indices are those of the tool's lists.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ForceKind {
+    /// A pin joint: index into [`crate::model::Tool::joints`].
+    Pin(usize),
+    /// The hand, on the handle that the fingers close.
+    Hand,
+    /// The hand, on the other handle.
+    Opposite,
+    /// The work: index into [`crate::model::Tool::jaws`].
+    Jaw(usize),
+    /// A sliding joint: index into [`crate::model::Tool::slots`].
+    Slot(usize),
+    /// A spring: index into [`crate::model::Tool::springs`].
+    Spring(usize),
+}
+
+/// One force on one part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PointForce {
+    /// What exerts it.
+    pub what: ForceKind,
+    /// Where it acts, in the tool's axes, mm.
+    pub at: [f64; 2],
+    /// The same place in the part's own axes, mm.
+    pub local: [f64; 2],
+    /// The force on the part, in the tool's axes, N.
+    pub force: [f64; 2],
+    /// A moment on the part that comes with it (friction of a pin, a key, a spring about a pin),
+    /// N mm, counter-clockwise positive. The moment of `force` itself is not in it.
+    pub moment: f64,
+}
+
+/// Every force on every part at one position, one grip and one hand force.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Sheet {
+    /// For each part, the fixed one too: the forces on it.
+    pub part_forces: Vec<Vec<PointForce>>,
+    /// For each part: cosine and sine of the angle of its axes in the tool's axes.
+    pub turn: Vec<[f64; 2]>,
+}
+
+impl Sheet {
+    /// A sheet of `parts` parts, none of them turned or loaded.
+    #[must_use]
+    pub fn new(parts: usize) -> Self {
+        Self {
+            part_forces: vec![Vec::new(); parts],
+            turn: vec![[1.0, 0.0]; parts],
+        }
+    }
+
+    /// Adds a force on a part that stands unturned at the tool's origin, so that its axes are the
+    /// tool's: for loads written down by hand.
+    #[must_use]
+    pub fn with(mut self, part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2]) -> Self {
+        if let Some(forces) = self.part_forces.get_mut(part) {
+            forces.push(PointForce {
+                what,
+                at,
+                local: at,
+                force,
+                moment: 0.0,
+            });
+        }
+        self
+    }
+
+    /// The forces on a part; none if there is no such part.
+    #[must_use]
+    pub fn on(&self, part: usize) -> &[PointForce] {
+        self.part_forces.get(part).map_or(&[], Vec::as_slice)
+    }
+
+    /// Sum of the forces on a part (N) and of their moments about a place (N mm), all in the
+    /// tool's axes.
+    #[must_use]
+    pub fn sum(&self, part: usize, about: [f64; 2]) -> ([f64; 2], f64) {
+        let mut sum = ([0.0; 2], 0.0);
+        for f in self.on(part) {
+            let arm = [f.at[0] - about[0], f.at[1] - about[1]];
+            sum.0[0] += f.force[0];
+            sum.0[1] += f.force[1];
+            sum.1 += arm[0] * f.force[1] - arm[1] * f.force[0] + f.moment;
+        }
+        sum
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sums_forces_and_moments() {
+        let mut sheet = Sheet::new(2)
+            .with(1, ForceKind::Hand, [100.0, 0.0], [0.0, -50.0])
+            .with(1, ForceKind::Pin(0), [0.0, 0.0], [0.0, 50.0])
+            .with(7, ForceKind::Hand, [0.0, 0.0], [1.0, 1.0]);
+        sheet.part_forces[1][1].moment = 5000.0;
+        assert_eq!(sheet.sum(1, [30.0, 4.0]), ([0.0, 0.0], 0.0));
+        assert_eq!(sheet.sum(0, [0.0, 0.0]), ([0.0, 0.0], 0.0));
+        assert!(
+            sheet.on(7).is_empty(),
+            "a part that does not exist carries nothing"
+        );
+    }
+}

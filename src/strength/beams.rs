@@ -1,0 +1,170 @@
+//! Parts that carry forces at several points: bending at these points.
+//!
+//! The part is taken as a beam through its force points, in the order along its longest axis (the
+//! line through the two that are farthest apart). At each point both sides are looked at: all
+//! forces beyond it give the axial force along the piece to its neighbour on that side, and the
+//! moment about the point.
+
+use super::cases::Case;
+use super::formulas::beam::{BENDING, Rectangle};
+use super::holes::Plates;
+use super::ledger::{Finding, Ledger, force, length, number, torque};
+use super::result::{Place, Subject};
+use crate::units::Quantity;
+
+/// Forces at one point, in the part's axes.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Knot {
+    pub at: [f64; 2],
+    pub force: [f64; 2],
+    pub moment: f64,
+}
+
+/// Points nearer than this are one, mm.
+const SAME: f64 = 1e-6;
+/// Forces that leave more than this share of the greatest do not balance.
+const BALANCED: f64 = 1e-6;
+
+/// The forces on a part, in its axes, those at one point added up.
+pub(super) fn knots(part: usize, case: &Case<'_>) -> Vec<Knot> {
+    let [c, s] = case.sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+    let mut knots: Vec<Knot> = Vec::new();
+    for f in case.sheet.on(part) {
+        let local = [
+            c * f.force[0] + s * f.force[1],
+            c * f.force[1] - s * f.force[0],
+        ];
+        match knots.iter_mut().find(|k| away(k.at, f.local) < SAME) {
+            Some(known) => {
+                known.force[0] += local[0];
+                known.force[1] += local[1];
+                known.moment += f.moment;
+            }
+            None => knots.push(Knot {
+                at: f.local,
+                force: local,
+                moment: f.moment,
+            }),
+        }
+    }
+    knots
+}
+
+/// Whether the forces balance.
+pub(super) fn balanced(knots: &[Knot]) -> bool {
+    let (mut sum, mut turn, mut greatest, mut reach) = ([0.0; 2], 0.0, 0.0_f64, 0.0_f64);
+    let Some(first) = knots.first() else {
+        return true;
+    };
+    for k in knots {
+        sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+        turn += moment(k, first.at);
+        greatest = greatest.max(k.force[0].hypot(k.force[1]));
+        reach = reach.max(away(k.at, first.at));
+    }
+    sum[0].hypot(sum[1]) <= BALANCED * greatest
+        && turn.abs() <= BALANCED * (greatest * reach).max(SAME)
+}
+
+/// Bending at every force point. `depth` gives the depth at a place. Returns whether the forces
+/// balance: nothing is checked where they do not.
+pub(super) fn check(
+    plates: &Plates<'_>,
+    case: &Case<'_>,
+    ledger: &mut Ledger,
+    depth: impl Fn([f64; 2]) -> f64,
+) -> bool {
+    let mut knots = knots(plates.part, case);
+    if !balanced(&knots) {
+        return false;
+    }
+    let Some(axis) = longest(&knots) else {
+        return true;
+    };
+    let along = |k: &Knot| k.at[0] * axis[0] + k.at[1] * axis[1];
+    knots.sort_by(|a, b| along(a).total_cmp(&along(b)));
+    for (i, knot) in knots.iter().enumerate() {
+        let hole = plates.holes.iter().find(|h| away(h.local, knot.at) < SAME);
+        let section = Rectangle {
+            depth: depth(knot.at),
+            thickness: plates.thickness(),
+            hole: hole.and_then(|h| h.hole).unwrap_or(0.0),
+        };
+        if section.hole >= section.depth {
+            continue;
+        }
+        let before = (knots.get(..i), i.checked_sub(1).and_then(|n| knots.get(n)));
+        let after = (knots.get(i + 1..), knots.get(i + 1));
+        for (beyond, next) in [before, after] {
+            let (Some(beyond), Some(next)) = (beyond, next) else {
+                continue;
+            };
+            let (axial, bending) = carried(knot.at, beyond, next.at);
+            let finding = Finding {
+                subject: Subject::Part(plates.part),
+                formula: BENDING,
+                value: section.stress(axial, bending),
+                allowable: plates.material.yield_strength,
+                against: "yield",
+                quantity: Quantity::Stress,
+                place: Some(hole.map_or(Place::At(knot.at), |h| Place::Point(h.point))),
+            };
+            ledger.offer(case, finding, || inputs(plates, section, axial, bending));
+        }
+    }
+    true
+}
+
+/// Numbers of the bending formula.
+pub(super) fn inputs(
+    plates: &Plates<'_>,
+    section: Rectangle,
+    axial: f64,
+    bending: f64,
+) -> Vec<super::result::Input> {
+    vec![
+        force("N", axial),
+        torque("M", bending),
+        length("w", section.depth),
+        length("d", section.hole),
+        length("t", plates.section.thickness),
+        number("n", f64::from(plates.section.plates)),
+    ]
+}
+
+/// Axial force (tension positive) along the piece towards `next`, and the moment about `at`, of
+/// the forces `beyond`.
+fn carried(at: [f64; 2], beyond: &[Knot], next: [f64; 2]) -> (f64, f64) {
+    let (mut sum, mut turn) = ([0.0; 2], 0.0);
+    for k in beyond {
+        sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+        turn += moment(k, at);
+    }
+    let reach = away(at, next).max(SAME);
+    let u = [(next[0] - at[0]) / reach, (next[1] - at[1]) / reach];
+    (sum[0] * u[0] + sum[1] * u[1], turn)
+}
+
+/// Direction of the line through the two points that are farthest apart.
+fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
+    let mut best: Option<([f64; 2], f64)> = None;
+    for (i, a) in knots.iter().enumerate() {
+        for b in knots.iter().skip(i + 1) {
+            let d = away(a.at, b.at);
+            if d > SAME && best.is_none_or(|(_, most)| d > most) {
+                best = Some(([(b.at[0] - a.at[0]) / d, (b.at[1] - a.at[1]) / d], d));
+            }
+        }
+    }
+    best.map(|(axis, _)| axis)
+}
+
+/// Moment of the forces at a knot about a place.
+pub(super) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
+    (k.at[0] - about[0]) * k.force[1] - (k.at[1] - about[1]) * k.force[0] + k.moment
+}
+
+/// Distance of two places.
+pub(super) fn away(a: [f64; 2], b: [f64; 2]) -> f64 {
+    (a[0] - b[0]).hypot(a[1] - b[1])
+}

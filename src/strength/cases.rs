@@ -1,0 +1,47 @@
+//! Load cases: with which hand force a position is checked.
+
+use crate::limits::limit_at;
+use crate::model::Tool;
+use crate::statics::Sheet;
+
+/// What sets the hand force of a load case.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LoadCase {
+    /// The hand limit there.
+    HandLimit,
+    /// The hand force of the tool file, where it gives no limit.
+    HandForce,
+    /// What the work needs there.
+    Work,
+}
+
+/// One position, grip and hand force, and the forces that follow.
+#[derive(Debug, Clone, Copy)]
+pub struct Case<'a> {
+    /// Index of the position along the stroke.
+    pub position: usize,
+    /// Index of the grip.
+    pub grip: usize,
+    /// Hand force, N.
+    pub hand_force: f64,
+    /// What sets it.
+    pub load: LoadCase,
+    /// Every force on every part.
+    pub sheet: &'a Sheet,
+}
+
+/// The hand forces (N) with which a position is to be checked at a grip: the hand limit at that
+/// `span` (mm), or the tool file's hand force where there is no limit that can be read; and the
+/// hand force `needed` for the work, where there is work.
+pub fn hand_forces(
+    tool: &Tool,
+    span: Option<f64>,
+    needed: Option<f64>,
+) -> impl Iterator<Item = (LoadCase, f64)> {
+    let limit = tool.hand.limit.as_ref().and_then(|l| limit_at(l, span));
+    let hand = match limit {
+        Some(force) => (LoadCase::HandLimit, force),
+        None => (LoadCase::HandForce, tool.hand.force),
+    };
+    std::iter::once(hand).chain(needed.map(|force| (LoadCase::Work, force)))
+}

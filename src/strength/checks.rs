@@ -1,0 +1,217 @@
+//! All checks in order.
+
+use super::beams;
+use super::cases::Case;
+use super::handles::Handle;
+use super::holes::Plates;
+use super::ledger::Ledger;
+use super::links;
+use super::note::Note;
+use super::pins::{Pin, pins};
+use super::result::{Strength, Subject};
+use crate::model::Tool;
+use crate::statics::Links;
+
+/// The checks of a tool: load cases are added one by one, so that no sheet need be kept.
+#[derive(Debug, Clone)]
+pub struct Checks<'a> {
+    tool: &'a Tool,
+    pins: Vec<Pin>,
+    parts: Vec<Checked<'a>>,
+    notes: Vec<Note>,
+    ledger: Ledger,
+    cases: usize,
+}
+
+/// A part with a section, and what has been seen of it.
+#[derive(Debug, Clone)]
+struct Checked<'a> {
+    plates: Plates<'a>,
+    handle: Option<Handle>,
+    is_link: bool,
+    /// It has been loaded otherwise than by pure tension.
+    needs_buckling: bool,
+    /// It has been loaded by a pin that could tear its end out.
+    needs_edge: bool,
+    held_outside: bool,
+}
+
+/// The factors of a tool over these load cases.
+#[must_use]
+pub fn check<'s>(tool: &Tool, cases: impl IntoIterator<Item = Case<'s>>) -> Strength {
+    let mut checks = Checks::new(tool);
+    for case in cases {
+        checks.add(&case);
+    }
+    checks.finish()
+}
+
+impl<'a> Checks<'a> {
+    /// Prepares the checks of a tool.
+    #[must_use]
+    pub fn new(tool: &'a Tool) -> Self {
+        let (pins, notes) = pins(tool);
+        let links: Vec<usize> = Links::of(tool).parts().collect();
+        let lines = || std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+        let parts = tool.sections.iter().filter_map(|section| {
+            let plates = Plates::new(tool, section)?;
+            let line = lines().find(|line| line.part == section.part);
+            Some(Checked {
+                handle: line.and_then(|line| Handle::new(tool, line, &plates)),
+                is_link: links.contains(&section.part),
+                plates,
+                needs_buckling: false,
+                needs_edge: false,
+                held_outside: false,
+            })
+        });
+        Self {
+            tool,
+            pins,
+            parts: parts.collect(),
+            notes,
+            ledger: Ledger::default(),
+            cases: 0,
+        }
+    }
+
+    /// Checks everything in one load case.
+    pub fn add(&mut self, case: &Case<'_>) {
+        self.cases += 1;
+        for pin in &self.pins {
+            pin.check(case, &mut self.ledger);
+        }
+        for part in &mut self.parts {
+            part.add(case, &mut self.ledger);
+        }
+    }
+
+    /// The worst of every check, and what could not be checked.
+    #[must_use]
+    pub fn finish(mut self) -> Strength {
+        self.conclude();
+        let tool = self.tool;
+        let name = |subject| match subject {
+            Subject::Pin(joint) => tool.joint_label(joint),
+            Subject::Part(part) => tool
+                .parts
+                .get(part)
+                .map_or(String::new(), |p| p.name.clone()),
+        };
+        Strength {
+            factors: self.ledger.finish(name),
+            notes: self.notes,
+        }
+    }
+
+    /// Notes that depend on what was seen.
+    fn conclude(&mut self) {
+        if self.cases == 0 {
+            self.notes.push(Note::NoCase);
+        }
+        let mut note = |note: fn(Vec<usize>) -> Note, mut list: Vec<usize>| {
+            list.sort_unstable();
+            list.dedup();
+            if !list.is_empty() {
+                self.notes.push(note(list));
+            }
+        };
+        let tool = self.tool;
+        let parts = &self.parts;
+        let of = |which: &dyn Fn(&Checked<'_>) -> bool| -> Vec<usize> {
+            parts
+                .iter()
+                .filter(|p| which(p))
+                .map(|p| p.plates.part)
+                .collect()
+        };
+        let materials = |which: &dyn Fn(&Checked<'_>) -> bool| -> Vec<usize> {
+            parts
+                .iter()
+                .filter(|p| which(p))
+                .map(|p| p.plates.section.material)
+                .collect()
+        };
+        let bare = (0..tool.parts.len()).filter(|&p| tool.sections.iter().all(|s| s.part != p));
+        note(Note::NoSection, bare.collect());
+        note(
+            Note::NoUltimate,
+            materials(&|p| {
+                p.needs_edge
+                    && p.plates.section.edge.is_some()
+                    && p.plates.material.ultimate.is_none()
+            }),
+        );
+        note(
+            Note::NoModulus,
+            materials(&|p| p.is_link && p.needs_buckling && p.plates.material.modulus.is_none()),
+        );
+        note(
+            Note::NoEdge,
+            of(&|p| p.needs_edge && p.plates.section.edge.is_none()),
+        );
+        note(
+            Note::HoleAtEnd,
+            of(&|p| p.needs_edge && p.plates.hole_at_end()),
+        );
+        note(Note::NoMaterialLeft, of(&|p| p.nothing_left()));
+        note(Note::NoBuckling, of(&|p| !p.is_link && p.needs_buckling));
+        note(
+            Note::Beams,
+            of(&|p| !p.is_link && p.needs_buckling && !p.held_outside),
+        );
+        note(Note::HeldOutside, of(&|p| p.held_outside));
+        let (mut bad_pins, mut bad_parts) = (Vec::new(), Vec::new());
+        for subject in &self.ledger.bad {
+            match *subject {
+                Subject::Pin(joint) => bad_pins.push(joint),
+                Subject::Part(part) => bad_parts.push(part),
+            }
+        }
+        if !self.ledger.bad.is_empty() {
+            self.notes.push(Note::NotANumber(bad_pins, bad_parts));
+        }
+    }
+}
+
+impl Checked<'_> {
+    fn add(&mut self, case: &Case<'_>, ledger: &mut Ledger) {
+        let plates = &self.plates;
+        plates.bearing(case, ledger);
+        let forces = case.sheet.on(plates.part);
+        if self.is_link {
+            if let Some(axial) = links::check(plates, case, ledger) {
+                self.needs_edge |= axial > 0.0;
+                self.needs_buckling |= axial < 0.0;
+            }
+            // Friction at its pins bends a link.
+            if forces.iter().any(|f| f.moment != 0.0) {
+                self.held_outside |= !beams::check(plates, case, ledger, |_| plates.depth(0.0));
+            }
+            return;
+        }
+        for hole in &plates.holes {
+            let [x, y] = plates.pin_force(case.sheet, hole);
+            plates.tear_out(case, ledger, hole, x.hypot(y));
+        }
+        self.needs_edge |= !plates.holes.is_empty();
+        self.needs_buckling |= !forces.is_empty();
+        let handle = self.handle.as_ref().filter(|h| h.is_on(plates.part));
+        if let Some(handle) = handle {
+            handle.check(plates, case, ledger);
+        }
+        let depth = |at| plates.depth(handle.map_or(0.0, |h| h.nearest(at)));
+        self.held_outside |= !beams::check(plates, case, ledger, depth);
+    }
+
+    /// Whether a hole is as large as the part is deep there.
+    fn nothing_left(&self) -> bool {
+        self.plates.holes.iter().any(|h| {
+            let along = self
+                .handle
+                .as_ref()
+                .map_or(0.0, |line| line.nearest(h.local));
+            h.hole.is_some_and(|d| d >= self.plates.depth(along))
+        })
+    }
+}

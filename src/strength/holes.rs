@@ -1,0 +1,193 @@
+//! The plates of a part and the holes in them: bearing and tear-out.
+
+use super::cases::Case;
+use super::formulas::{SHEAR_SHARE, pin, plate};
+use super::ledger::{Finding, Ledger, force, length, number};
+use super::result::{Place, Subject};
+use crate::model::{Depth, Material, Section, Tool};
+use crate::statics::{ForceKind, Sheet};
+use crate::units::Quantity;
+
+/// A hole of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Hole {
+    /// The part's point.
+    pub point: usize,
+    /// Its place in the part's axes, mm.
+    pub local: [f64; 2],
+    /// Joints whose pin it holds.
+    pub joints: Vec<usize>,
+    /// Pin diameter, mm.
+    pub pin: Option<f64>,
+    /// Diameter of the hole, mm.
+    pub hole: Option<f64>,
+    /// Yield strength of the weakest pin in it, MPa.
+    pub pin_yield: Option<f64>,
+}
+
+/// A part with a section.
+#[derive(Debug, Clone)]
+pub(super) struct Plates<'a> {
+    pub part: usize,
+    pub section: &'a Section,
+    pub material: &'a Material,
+    pub holes: Vec<Hole>,
+}
+
+impl<'a> Plates<'a> {
+    /// The plates of a section; `None` when the material or the part does not exist.
+    pub(super) fn new(tool: &'a Tool, section: &'a Section) -> Option<Self> {
+        let part = tool.parts.get(section.part)?;
+        let mut holes: Vec<Hole> = Vec::new();
+        for (j, joint) in tool.joints.iter().enumerate() {
+            for (owner, point) in [
+                (joint.carrier, joint.carrier_point),
+                (joint.part, joint.part_point),
+            ] {
+                if owner != section.part {
+                    continue;
+                }
+                let data = tool.joint_data.get(j);
+                let diameter = data.and_then(|d| d.diameter);
+                let hole = data.and_then(|d| Some(d.diameter? + d.clearance));
+                let material = data.and_then(|d| tool.materials.get(d.material?));
+                let pin_yield = material.map(|m| m.yield_strength);
+                match holes.iter_mut().find(|h| h.point == point) {
+                    Some(known) => {
+                        known.joints.push(j);
+                        known.pin = most(known.pin, diameter);
+                        known.hole = most(known.hole, hole);
+                        known.pin_yield = least(known.pin_yield, pin_yield);
+                    }
+                    None => holes.push(Hole {
+                        point,
+                        local: part.points.get(point)?.at,
+                        joints: vec![j],
+                        pin: diameter,
+                        hole,
+                        pin_yield,
+                    }),
+                }
+            }
+        }
+        Some(Self {
+            part: section.part,
+            section,
+            material: tool.materials.get(section.material)?,
+            holes,
+        })
+    }
+
+    /// Thickness of all plates together, mm.
+    pub(super) fn thickness(&self) -> f64 {
+        self.section.thickness * f64::from(self.section.plates)
+    }
+
+    /// Depth in the plane at a distance along the hand line, mm: straight lines between stations.
+    pub(super) fn depth(&self, along: f64) -> f64 {
+        match &self.section.width {
+            Depth::Uniform(width) => *width,
+            Depth::Stations(rows) => {
+                let (Some(first), Some(last)) = (rows.first(), rows.last()) else {
+                    return f64::NAN;
+                };
+                if along <= first[0] {
+                    return first[1];
+                }
+                let inside = rows.windows(2).find(|w| along <= w[1][0]);
+                inside.map_or(last[1], |w| {
+                    w[0][1] + (w[1][1] - w[0][1]) * (along - w[0][0]) / (w[1][0] - w[0][0])
+                })
+            }
+        }
+    }
+
+    /// Force in a hole: of all pin joints at that point together, N, in the tool's axes.
+    pub(super) fn pin_force(&self, sheet: &Sheet, hole: &Hole) -> [f64; 2] {
+        let mut sum = [0.0; 2];
+        for f in sheet.on(self.part) {
+            if matches!(f.what, ForceKind::Pin(j) if hole.joints.contains(&j)) {
+                sum[0] += f.force[0];
+                sum[1] += f.force[1];
+            }
+        }
+        sum
+    }
+
+    /// Bearing in every hole.
+    pub(super) fn bearing(&self, case: &Case<'_>, ledger: &mut Ledger) {
+        for hole in &self.holes {
+            let Some(d) = hole.pin else { continue };
+            let [x, y] = self.pin_force(case.sheet, hole);
+            let load = x.hypot(y);
+            let own = self.material.yield_strength;
+            let (allowable, against) = match hole.pin_yield {
+                Some(pin) if pin < own => (pin, "yield of the pin"),
+                _ => (own, "yield"),
+            };
+            let finding = Finding {
+                subject: Subject::Part(self.part),
+                formula: pin::BEARING,
+                value: pin::bearing(load, d, self.thickness()),
+                allowable,
+                against,
+                quantity: Quantity::Stress,
+                place: Some(Place::Point(hole.point)),
+            };
+            ledger.offer(case, finding, || {
+                vec![
+                    force("F", load),
+                    length("d", d),
+                    length("t", self.section.thickness),
+                    number("n", f64::from(self.section.plates)),
+                ]
+            });
+        }
+    }
+
+    /// Tear-out at a hole under `load`, N, as if all of it pointed to the end of the plate.
+    pub(super) fn tear_out(&self, case: &Case<'_>, ledger: &mut Ledger, hole: &Hole, load: f64) {
+        let (Some(d), Some(e)) = (hole.hole, self.section.edge) else {
+            return;
+        };
+        if e <= 0.5 * d {
+            return;
+        }
+        let (strength, against) = match self.material.ultimate {
+            Some(ultimate) => (ultimate, "0.577 ultimate"),
+            None => (self.material.yield_strength, "0.577 yield"),
+        };
+        let finding = Finding {
+            subject: Subject::Part(self.part),
+            formula: plate::TEAR_OUT,
+            value: plate::tear_out(load, e, d, self.thickness()),
+            allowable: SHEAR_SHARE * strength,
+            against,
+            quantity: Quantity::Stress,
+            place: Some(Place::Point(hole.point)),
+        };
+        ledger.offer(case, finding, || {
+            vec![
+                force("F", load),
+                length("e", e),
+                length("d", d),
+                length("t", self.section.thickness),
+                number("n", f64::from(self.section.plates)),
+            ]
+        });
+    }
+
+    /// Whether a hole reaches the end of the plate.
+    pub(super) fn hole_at_end(&self) -> bool {
+        let at_end = |d: f64| self.section.edge.is_some_and(|e| e <= 0.5 * d);
+        self.holes.iter().filter_map(|h| h.hole).any(at_end)
+    }
+}
+
+fn most(a: Option<f64>, b: Option<f64>) -> Option<f64> {
+    a.map_or(b, |a| Some(b.map_or(a, |b| a.max(b))))
+}
+
+fn least(a: Option<f64>, b: Option<f64>) -> Option<f64> {
+    a.map_or(b, |a| Some(b.map_or(a, |b| a.min(b))))
+}

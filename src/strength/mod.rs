@@ -1,0 +1,42 @@
+//! Forces to factors: how near to yielding, tearing or buckling every pin and part comes.
+//!
+//! # What is checked
+//! - **pins** with a diameter and a material: shear in one or two planes, bending across the
+//!   plates;
+//! - **every part with a section**: bearing in its holes, and
+//!   - *two-pin links*: gross and net section, tear-out in tension, buckling in compression, in
+//!     the plane and out of it (plates each on its own, K = 1 both ways);
+//!   - *handles*: bending with axial force and transverse shear along the hand line, from the free
+//!     end towards the pin, with the tapering depth;
+//!   - *all others, and handles*: bending with axial force at every point that carries a force,
+//!     the part taken as a beam through these points in the order along its longest axis.
+//!
+//! # Against what
+//! Normal stress and bearing against yield, shear against 0.577 yield (distortion energy),
+//! tear-out against 0.577 of the ultimate strength, buckling against the critical load.
+//!
+//! # Under what
+//! Two load cases at each position and grip: the hand force that the work needs, and the hand
+//! limit (or, without one, the hand force of the tool file). Each check keeps its worst.
+//!
+//! Signs: N tension positive, along the line outwards; moments counter-clockwise. Static, planar
+//! and nominal: no stress concentration, fatigue, impact, or wear. What could not be checked, and
+//! why, is in [`Strength::notes`].
+
+mod beams;
+mod cases;
+mod checks;
+pub mod formulas;
+mod handles;
+mod holes;
+mod ledger;
+mod links;
+mod note;
+mod pins;
+mod result;
+
+pub use cases::{Case, LoadCase, hand_forces};
+pub use checks::{Checks, check};
+pub use formulas::Formula;
+pub use note::Note;
+pub use result::{Factor, Input, Place, Strength, Subject};

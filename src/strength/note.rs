@@ -1,0 +1,129 @@
+//! What could not be checked, and why.
+
+use crate::model::Tool;
+
+/// Something that was left out of the checks. Pins are indices of joints, parts of parts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Note {
+    /// These pins have no diameter.
+    NoDiameter(Vec<usize>),
+    /// These pins have no material.
+    NoPinMaterial(Vec<usize>),
+    /// These parts have no section.
+    NoSection(Vec<usize>),
+    /// The bending of these pins needs the thickness of both parts.
+    NoPlates(Vec<usize>),
+    /// Two single plates cannot load these pins in double shear.
+    SinglePlates(Vec<usize>),
+    /// These pins join three parts or more: each joint is checked by itself.
+    Shared(Vec<usize>),
+    /// Materials (indices) without an ultimate strength.
+    NoUltimate(Vec<usize>),
+    /// Materials (indices) without Young's modulus.
+    NoModulus(Vec<usize>),
+    /// These parts have no edge distance.
+    NoEdge(Vec<usize>),
+    /// These parts have a hole as large as the part is deep.
+    NoMaterialLeft(Vec<usize>),
+    /// These parts have a hole that reaches the end.
+    HoleAtEnd(Vec<usize>),
+    /// Buckling is for two-pin links, and these are none.
+    NoBuckling(Vec<usize>),
+    /// These parts are taken as beams through the points that carry forces.
+    Beams(Vec<usize>),
+    /// The forces on these parts do not balance: something outside the model holds them.
+    HeldOutside(Vec<usize>),
+    /// These pins or parts had a force that is not a number.
+    NotANumber(Vec<usize>, Vec<usize>),
+    /// There was no load case to check.
+    NoCase,
+}
+
+impl Note {
+    /// The note in words.
+    #[must_use]
+    pub fn text(&self, tool: &Tool) -> String {
+        let pins = |list: &[usize]| names("pin", list.iter().map(|&j| tool.joint_label(j)));
+        let part = |&p: &usize| tool.parts.get(p).map(|part| part.name.clone());
+        let parts = |list: &[usize]| names("part", list.iter().filter_map(part));
+        let material = |&m: &usize| tool.materials.get(m).map(|m| m.name.clone());
+        let materials = |list: &[usize]| names("material", list.iter().filter_map(material));
+        match self {
+            Self::NoDiameter(list) => format!(
+                "no strength of {}, no bearing there: `diameter` is not given in [joints]",
+                pins(list)
+            ),
+            Self::NoPinMaterial(list) => format!(
+                "no shear and bending of {}: `material` is not given in [joints]",
+                pins(list)
+            ),
+            Self::NoSection(list) => {
+                format!("no strength of {}: no table in [sections]", parts(list))
+            }
+            Self::NoPlates(list) => format!(
+                "no bending of {}: it needs the thickness of both parts, in [sections]",
+                pins(list)
+            ),
+            Self::SinglePlates(list) => format!(
+                "no bending of {}: double shear is taken, but both parts are one plate; a fork has `plates = 2`, a lap `shear = \"single\"`",
+                pins(list)
+            ),
+            Self::Shared(list) => format!(
+                "{}: three parts or more share the pin; each joint is checked with its own force, and the order of the plates is not looked at",
+                pins(list)
+            ),
+            Self::NoUltimate(list) => format!(
+                "tear-out is held against 0.577 yield: `ultimate` is not given for {}",
+                materials(list)
+            ),
+            Self::NoModulus(list) => {
+                format!(
+                    "no buckling: `modulus` is not given for {}",
+                    materials(list)
+                )
+            }
+            Self::NoEdge(list) => {
+                format!(
+                    "no tear-out of {}: `edge` is not given in [sections]",
+                    parts(list)
+                )
+            }
+            Self::NoMaterialLeft(list) => {
+                format!("{}: a hole leaves nothing of the width", parts(list))
+            }
+            Self::HoleAtEnd(list) => format!("{}: a hole reaches the end at `edge`", parts(list)),
+            Self::NoBuckling(list) => format!(
+                "buckling is only calculated for two-pin links, not for {}",
+                parts(list)
+            ),
+            Self::Beams(list) => format!(
+                "{}: taken as a straight beam through the points that carry forces; a bent part's corners and throat are not looked at",
+                parts(list)
+            ),
+            Self::HeldOutside(list) => format!(
+                "no bending of {}: the forces do not balance, so that something outside the tool holds it",
+                parts(list)
+            ),
+            Self::NotANumber(pin, part) => {
+                let both = [(pin, pins(pin)), (part, parts(part))];
+                let list: Vec<String> = both
+                    .into_iter()
+                    .filter(|(l, _)| !l.is_empty())
+                    .map(|(_, t)| t)
+                    .collect();
+                format!(
+                    "{}: a force is not a number; left out there",
+                    list.join(" and ")
+                )
+            }
+            Self::NoCase => "nothing was checked: there is no position with forces".to_owned(),
+        }
+    }
+}
+
+/// "pin knee", "pins knee, heel".
+fn names(what: &str, list: impl Iterator<Item = String>) -> String {
+    let list: Vec<String> = list.collect();
+    let plural = if list.len() == 1 { "" } else { "s" };
+    format!("{what}{plural} {}", list.join(", "))
+}

@@ -1,0 +1,98 @@
+//! What the checks answer.
+
+use super::cases::LoadCase;
+use super::formulas::Formula;
+use super::note::Note;
+use crate::units::Quantity;
+
+/// What is checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Subject {
+    /// A pin joint: index into [`crate::model::Tool::joints`].
+    Pin(usize),
+    /// A part: index into [`crate::model::Tool::parts`].
+    Part(usize),
+}
+
+/// Where on a part the worst is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// At one of the part's points: index into its points.
+    Point(usize),
+    /// At this distance along its hand line, mm.
+    Along(f64),
+    /// At this place in the part's axes, mm: a force that acts on no named point.
+    At([f64; 2]),
+}
+
+/// A number that went into a formula.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Input {
+    /// Its symbol in the formula's text.
+    pub symbol: &'static str,
+    /// Its value in internal units.
+    pub value: f64,
+    /// What it measures; `None` for a plain number.
+    pub quantity: Option<Quantity>,
+}
+
+/// The worst of one check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Factor {
+    /// Pin or part.
+    pub subject: Subject,
+    /// Its name: the joint's label, or the part's name.
+    pub name: String,
+    /// The formula: name of the check, text, source.
+    pub formula: Formula,
+    /// The numbers put in.
+    pub inputs: Vec<Input>,
+    /// What the formula gives: the stress (MPa), or for buckling the compression (N).
+    pub value: f64,
+    /// What may not be exceeded, of the same kind.
+    pub allowable: f64,
+    /// What both measure.
+    pub quantity: Quantity,
+    /// What the allowable value is: `yield`, `0.577 yield`, …
+    pub against: &'static str,
+    /// `allowable / value`.
+    pub factor: f64,
+    /// Where on the part, if the check looks at several places.
+    pub place: Option<Place>,
+    /// Index of the position along the stroke.
+    pub position: usize,
+    /// Index of the grip.
+    pub grip: usize,
+    /// What set the hand force.
+    pub load: LoadCase,
+    /// Hand force, N.
+    pub hand_force: f64,
+}
+
+/// All factors, and what could not be checked.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Strength {
+    /// The worst of every check, least first.
+    pub factors: Vec<Factor>,
+    /// What was left out, and why.
+    pub notes: Vec<Note>,
+}
+
+impl Strength {
+    /// The least factor of all checks.
+    #[must_use]
+    pub fn least(&self) -> Option<&Factor> {
+        self.factors.first()
+    }
+
+    /// The least factor of the part or pin of that name. A pin that three or more parts share may
+    /// be named by itself too: then the least of its joints.
+    #[must_use]
+    pub fn least_of(&self, name: &str) -> Option<&Factor> {
+        let joint_of = |f: &Factor| {
+            matches!(f.subject, Subject::Pin(_))
+                && f.name.split_once(':').is_some_and(|(pin, _)| pin == name)
+        };
+        self.factors.iter().find(|f| f.name == name || joint_of(f))
+    }
+}

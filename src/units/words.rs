@@ -1,0 +1,64 @@
+//! Quantities and units in words, for messages.
+
+use super::Quantity;
+
+/// The quantity in words, with its article.
+#[must_use]
+pub fn article(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Length => "a length",
+        Quantity::Force => "a force",
+        Quantity::Angle => "an angle",
+        Quantity::Torque => "a torque",
+        Quantity::Stress => "a stress",
+        Quantity::Rate => "a rate (force per length)",
+        Quantity::TurnRate => "a rate of a turning spring (torque per angle)",
+        Quantity::Energy => "an energy",
+    }
+}
+
+/// Two ways to write such a quantity, in quotes.
+#[must_use]
+pub fn examples(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Length => "\"18.5 mm\" or \"2.4 in\"",
+        Quantity::Force => "\"150 N\" or \"33 lbf\"",
+        Quantity::Angle => "\"30 deg\" or \"0.5 rad\"",
+        Quantity::Torque => "\"12 N m\" or \"106 lbf in\"",
+        Quantity::Stress => "\"355 MPa\" or \"52 ksi\"",
+        Quantity::Rate => "\"2.1 N/mm\" or \"12 lbf/in\"",
+        Quantity::TurnRate => "\"20 N mm/deg\" or \"3 lbf in/deg\"",
+        Quantity::Energy => "\"2.5 J\" or \"22 lbf in\"",
+    }
+}
+
+/// What was likely meant by an unknown unit, and what there is.
+pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> String {
+    match name {
+        "lb" | "lbs" => {
+            return "`lb` is a mass: write `lbf` for a force (pound-force)".to_owned();
+        }
+        "kg" | "g" => {
+            return format!("`{name}` is a mass: write a force in `N` or `kgf`");
+        }
+        "lbin" | "inlb" | "lbft" | "ftlb" | "inlbs" | "ftlbs" => {
+            return "write the torque as `lbf in` or `lbf ft`".to_owned();
+        }
+        _ => {}
+    }
+    let near = known
+        .filter(|unit| unit.is_ascii())
+        .map(|unit| {
+            (
+                strsim::damerau_levenshtein(&unit.to_lowercase(), &name.to_lowercase()),
+                unit,
+            )
+        })
+        .min_by_key(|(distance, _)| *distance)
+        .filter(|(distance, _)| *distance <= name.chars().count() / 2);
+    let list = "mm, cm, m, in, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, and products of them";
+    match near {
+        Some((_, unit)) => format!("did you mean `{unit}`? Known units: {list}"),
+        None => format!("known units: {list}"),
+    }
+}

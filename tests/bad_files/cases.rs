@@ -1,0 +1,247 @@
+//! The table of spoiled files.
+
+use jawforce::input::code;
+
+/// A good file; the cases spoil one line of it, or add lines behind its 31.
+pub(super) const GOOD: &str = r#"[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { heel = [0, 0], post = [4, -50] }
+marks = { anvil = [52, -72], tail = [-40, -30] }
+[parts.lever]
+pins = { heel = [0, 0], knee = [15, 0] }
+marks = { tail = [-30, 6] }
+[parts.strut]
+pins = ["knee", "wrist"]
+length = 27
+[parts.ram]
+pins = { post = [0, 0], wrist = [0, 34] }
+marks = { nose = [40, 18] }
+[sketch]
+knee = [14, -6]
+wrist = [30, -28]
+[hand]
+part = "lever"
+line = [[-14, 4], [-90, 14], [-185, 10]]
+against = { part = "frame", line = [[-14, -60], [-90, -70], [-185, -64]] }
+grips = [70, 100, 130]
+[[jaw]]
+name = "nose"
+on = "ram.nose"
+against = "frame.anvil"
+axis = 90
+[stroke]
+open = { gap = 9 }
+shut = { gap = 0 }
+"#;
+
+/// One spoiled file.
+pub(super) struct Case {
+    /// Line to replace (any number of lines may take its place); 0: lines to add at the end.
+    pub(super) line: usize,
+    pub(super) text: &'static str,
+    pub(super) code: &'static str,
+    /// Where the problem is to be shown.
+    pub(super) at: usize,
+    /// Part of the help.
+    pub(super) help: &'static str,
+}
+
+const fn case(
+    line: usize,
+    text: &'static str,
+    code: &'static str,
+    at: usize,
+    help: &'static str,
+) -> Case {
+    Case {
+        line,
+        text,
+        code,
+        at,
+        help,
+    }
+}
+
+#[rustfmt::skip]
+pub(super) const CASES: &[Case] = &[
+    // Syntax.
+    case(12, "length = 2.4 in", code::SYNTAX, 12, "\"2.4 in\""),
+    case(12, "length = 2,4", code::SYNTAX, 12, "decimal point"),
+    case(20, "part = lever", code::SYNTAX, 20, "in quotes"),
+    case(12, "length = ", code::SYNTAX, 12, "write a value"),
+    case(21, "line = [[-14, 4], [-90, 14], [-185, 10]", code::SYNTAX, 21, "missing `]`"),
+    case(22, "against = { part = \"frame\", line = [[-14, -60], [-90, -70]]", code::SYNTAX, 22, "missing `}`"),
+    case(19, "[hand", code::SYNTAX, 19, "missing `]`"),
+    case(2, "units = \"mm-N", code::SYNTAX, 2, "texts in quotes"),
+    case(12, "length = 27\nlength = 28", code::TWICE, 13, "keep one"),
+    case(13, "[parts.strut]", code::TWICE, 13, "rename one"),
+    // Keys and tables.
+    case(12, "lenght = 27", code::UNKNOWN_KEY, 12, "did you mean `length`?"),
+    case(0, "[demands]\nx = 1", code::UNKNOWN_KEY, 32, "did you mean `demand`?"),
+    case(30, "open = { gab = 9, gap = 9 }", code::UNKNOWN_KEY, 30, "did you mean `gap`?"),
+    case(2, "name = \"a\"", code::MISSING, 1, "units = \"mm-N\" or \"in-lbf\""),
+    case(23, "", code::MISSING, 19, "grips = [70, 100, 130]"),
+    case(23, "grips = []", code::MISSING, 23, "[70, 100]"),
+    case(31, "", code::MISSING, 29, "shut = { gap = 0 }"),
+    case(27, "", code::MISSING, 24, "frame.anvil"),
+    case(0, "[materials.plate]\nultimate = 510", code::MISSING, 32, "yield = 355"),
+    case(24, "[jaw]", code::TYPE, 24, "[[jaw]]"),
+    case(4, "fixed = 1", code::TYPE, 4, "fixed = true"),
+    case(12, "length = [27]", code::TYPE, 12, "18.5 mm"),
+    case(17, "knee = [14, -6, 2]", code::TYPE, 17, "[12, -50]"),
+    case(20, "part = 3", code::TYPE, 20, "in quotes"),
+    case(0, "steps = 4.5", code::TYPE, 32, "digits only"),
+    case(2, "units = \"mm\"", code::WORD, 2, "mm-N, in-lbf"),
+    case(23, "grips = [70]\npush = \"acros\"", code::WORD, 24, "did you mean `across`?"),
+    case(0, "[joints]\nshear = \"triple\"", code::WORD, 33, "single, double"),
+    case(0, "[tolerances]\nclass = \"ISO 2768-k\"", code::WORD, 33, "ISO 2768-m"),
+    // Numbers and units.
+    case(12, "length = \"2,4 in\"", code::NUMBER, 12, "decimal point"),
+    case(12, "length = \"nan mm\"", code::NOT_FINITE, 12, "finite"),
+    case(12, "length = nan", code::NOT_FINITE, 12, "finite"),
+    case(12, "length = -inf", code::NOT_FINITE, 12, "finite"),
+    case(12, "length = 1e400", code::NOT_FINITE, 12, "finite"),
+    case(12, "length = 1e-400", code::NOT_FINITE, 12, "finite"),
+    case(17, "knee = [inf, -6]", code::NOT_FINITE, 17, "finite"),
+    case(0, "[joints]\nfriction = nan", code::NOT_FINITE, 33, "finite"),
+    case(12, "length = \"27\"", code::UNIT, 12, "without quotes"),
+    case(12, "length = \"27 mn\"", code::UNIT, 12, "did you mean `mm`?"),
+    case(23, "grips = [70]\nforce = \"33 lb\"", code::UNIT, 24, "`lbf` for a force"),
+    case(12, "length = \"3 N\"", code::UNIT_KIND, 12, "18.5 mm"),
+    case(23, "grips = [70, \"100 N\"]", code::UNIT_KIND, 23, "a length is wanted"),
+    case(28, "axis = \"90 mm\"", code::UNIT_KIND, 28, "30 deg"),
+    case(12, "length = 0", code::SIZE, 12, "positive"),
+    case(12, "length = -27", code::SIZE, 12, "positive"),
+    case(12, "length = 1e300", code::SIZE, 12, "at most 1000000 mm"),
+    case(12, "length = 1e-300", code::SIZE, 12, "at least 0.001 mm"),
+    case(9, "marks = { tail = [1e300, 6] }", code::SIZE, 9, "is the unit right?"),
+    case(9, "marks = { tail = [1e-300, 6] }", code::SIZE, 9, "write 0"),
+    case(23, "grips = [-5]", code::SIZE, 23, "zero or a positive"),
+    case(23, "grips = [70]\nforce = 1e10", code::SIZE, 24, "at most"),
+    // Names.
+    case(15, "marks = { nose = [40, 18], \"no se\" = [0, 1] }", code::NAME, 15, "letters, digits"),
+    case(25, "name = \"no.se\"", code::NAME, 25, "letters, digits"),
+    case(9, "marks = { knee = [-30, 6] }", code::NAME_TWICE, 9, "another name"),
+    case(0, "[[jaw]]\nname = \"nose\"\non = \"ram.nose\"\nagainst = \"frame.anvil\"",
+        code::NAME_TWICE, 33, "a name of its own"),
+    case(23, "grips = [70, 70.0]", code::NAME_TWICE, 23, "take one"),
+    case(20, "part = \"levr\"", code::UNKNOWN_PART, 20, "did you mean `lever`?"),
+    case(0, "[sections.struts]\nwidth = 1\nthickness = 1\nmaterial = \"m\"\n[materials.m]\nyield = 9",
+        code::UNKNOWN_PART, 32, "did you mean `strut`?"),
+    case(26, "on = \"ram.nos\"", code::UNKNOWN_POINT, 26, "did you mean `nose`?"),
+    case(26, "on = \"nose\"", code::UNKNOWN_POINT, 26, "ram.nose"),
+    case(18, "wrist = [30, -28]\nrist = [1, 2]", code::UNKNOWN_POINT, 19, "did you mean `wrist`?"),
+    case(21, "line = [[-14, 4], \"tial\"]", code::UNKNOWN_POINT, 21, "did you mean `tail`?"),
+    case(0, "[joints.kne]\ndiameter = 5", code::UNKNOWN_PIN, 32, "did you mean `knee`?"),
+    case(0, "[[springs]]\npin = \"hell\"\nrate = 1\nfree = 0", code::UNKNOWN_PIN, 33, "did you mean `heel`?"),
+    case(0, "[joints]\nmaterial = \"stel\"\n[materials.steel]\nyield = 300",
+        code::UNKNOWN_MATERIAL, 33, "did you mean `steel`?"),
+    case(0, "[sections.strut]\nwidth = 9\nthickness = 3\nmaterial = \"plate\"",
+        code::UNKNOWN_MATERIAL, 35, "[materials.plate]"),
+    case(0, "[[demand]]\nmeasure = \"jaw_forc\"\nat = \"shut\"\nmin = 1",
+        code::UNKNOWN_MEASURE, 33, "did you mean `jaw_force`?"),
+    case(0, "[[demand]]\nmeasure = \"pin_load\"\nat = \"shut\"\nmax = 1",
+        code::UNKNOWN_MEASURE, 33, "name a pin"),
+    case(0, "[[demand]]\nmeasure = \"pin_load.kneee\"\nat = \"shut\"\nmax = 1",
+        code::UNKNOWN_MEASURE, 33, "did you mean `knee`?"),
+    case(0, "[[demand]]\nmeasure = \"gap.nose\"\nat = \"shut\"\nmax = 1",
+        code::UNKNOWN_MEASURE, 33, "nothing follows"),
+    case(0, "[tolerances]\n\"strut.lenght\" = 0.1", code::UNKNOWN_DIMENSION, 33, "did you mean `strut.length`?"),
+    case(0, "[tolerances]\nstrut.knee.x = 0.1", code::UNKNOWN_DIMENSION, 33, "strut.length"),
+    case(0, "[[tune]]\ndimension = \"lever.kne.x\"\nfrom = 1\nto = 2",
+        code::UNKNOWN_DIMENSION, 33, "did you mean `lever.knee.x`?"),
+    // Parts and pins.
+    case(4, "", code::FIXED, 3, "fixed = true"),
+    case(8, "fixed = true\npins = { heel = [0, 0], knee = [15, 0] }", code::FIXED, 8, "exactly one"),
+    case(8, "pins = { heel = [0, 0], knee = [15, 0], spare = [1, 2] }", code::PIN_ALONE, 8, "under `marks`"),
+    case(5, "pins = { heel = [0, 0], post = [4, -50], nkee = [9, 9] }", code::PIN_ALONE, 5, "did you mean `knee`?"),
+    case(8, "pins = { heel = [0, 0], knee = [0, 0] }", code::PINS_COINCIDE, 8, "correct one"),
+    case(11, "pins = { knee = [0, 0], wrist = [27, 0] }", code::LINK, 12, "without it"),
+    case(11, "pins = [\"knee\", \"wrist\", \"post\"]", code::LINK, 12, "[\"a\", \"b\"]"),
+    case(0, "[parts.loose]\nmarks = { a = [0, 0] }", code::PART_LOOSE, 32, "ride in a slot"),
+    // Sketch.
+    case(9, "marks = [\"tail\"]", code::SKETCH_LACKS, 9, "add it to [sketch]"),
+    case(18, "wrist = [30, -28]\ntail = [1, 2]", code::SKETCH_AMBIGUOUS, 19, "\"frame.tail\" or \"lever.tail\""),
+    case(18, "wrist = [30, -28]\norigin = \"knee\"", code::SKETCH_SCALE, 19, "scale = "),
+    case(18, "wrist = [30, -28]\nscale = { from = [0, 0], to = [9, 9], length = 5 }",
+        code::SKETCH_SCALE, 19, "datum"),
+    case(18, "wrist = [30, -28]\norigin = \"heel\"\nscale = { from = [0, 0], to = [9, 9], length = 5 }",
+        code::SKETCH_SCALE, 19, "sketched points: knee, wrist"),
+    case(18, "wrist = [30, -28]\norigin = \"knee\"\nscale = { from = [0, 0], to = [0, 0], length = 5 }",
+        code::SKETCH_SCALE, 20, "far apart"),
+    // Slots.
+    case(0, "[[slots]]\npart = \"ram\"\npoint = \"nose\"\non = \"ram\"\nthrough = [0, 0]\nangle = 0",
+        code::SLOT_SAME_PART, 35, "the other part"),
+    case(0, "[[slots]]\npart = \"ram\"\npoint = \"nose\"\non = \"frame\"\nthrough = [0, 0]\nangle = 0\nturn = 9",
+        code::TOGETHER, 38, "keyed = true"),
+    case(0, "[[slots]]\npart = \"ram\"\npoint = \"nose\"\non = \"frame\"\nthrough = [0, 0]\nangle = 0\nfriction = 2",
+        code::FRICTION, 38, "from 0 to below 2"),
+    case(0, "[joints]\ndiameter = 6\nfriction = -0.1", code::FRICTION, 34, "about 0.1"),
+    // Hand.
+    case(22, "push = \"across\"", code::TOGETHER, 22, "`against`"),
+    case(21, "line = [[-14, 4]]", code::LINE, 21, "pivot end"),
+    case(21, "line = [[-14, 4], [-14, 4], [-185, 10]]", code::LINE, 21, "repeated"),
+    case(21, "line = [[-14, 4], [-185, 10], [-14, 4]]", code::LINE, 21, "free end"),
+    case(23, "grips = [70, 180]", code::GRIP_OFF, 23, "nearer to the first point"),
+    case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\ngrip = 999\nmin = 1",
+        code::GRIP_OFF, 35, "nearer to the first point"),
+    case(22, "against = { part = \"lever\", line = [[0, -60], [-185, -64]] }", code::HAND_PART, 22, "other handle"),
+    case(23, "grips = [70]\nlimit = [[60, 200], [50, 220]]", code::TABLE, 24, "sort the rows"),
+    case(23, "grips = [70]\nlimit = [[60, 200]]", code::TABLE, 24, "first and the last"),
+    // Jaw and stroke.
+    case(30, "open = { span = 60, grip = 180 }", code::GRIP_OFF, 30, "nearer to the first point"),
+    case(27, "against = \"ram.wrist\"", code::JAW_SAME_PART, 27, "another part"),
+    case(30, "open = { gap = 9, handle = 3 }", code::TOGETHER, 30, "gap = 9"),
+    case(30, "open = {}", code::TOGETHER, 30, "gap = 9"),
+    case(30, "open = { gap = 9, grip = 70 }", code::TOGETHER, 30, "same at every grip"),
+    case(30, "open = { gap = 0 }", code::STROKE_SAME, 31, "two different"),
+    case(0, "steps = 0", code::STEPS, 32, "from 2 to 100000"),
+    case(0, "steps = 1", code::STEPS, 32, "from 2 to 100000"),
+    case(0, "steps = 100001", code::STEPS, 32, "from 2 to 100000"),
+    // Work, joints, springs.
+    case(0, "[work]\nneed = [[3, 0]]", code::TABLE, 33, "at least"),
+    case(0, "[work]\nneed = [[3, 0], [1, 5], [3, 7]]", code::TABLE, 33, "each gap once"),
+    case(0, "[work]\nneed = [[3, 0], [1, -5]]", code::SIZE, 33, "zero or a positive"),
+    case(0, "[work]\nneed = \"none.csv\"", code::SIDE_FILE, 33, "CSV file"),
+    case(0, "[work]\nneed = \"broken.csv\"", code::SIDE_FILE, 33, "gap, force"),
+    case(0, "[work]\nneed = \"short.csv\"", code::TABLE, 33, "where the work begins"),
+    case(0, "[joints]\nfriction = 0.1", code::TOGETHER, 33, "`diameter`"),
+    case(0, "[joints]\ndiameter = 6\nclearance = 6", code::CLEARANCE, 34, "hole minus pin"),
+    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nrate = 1", code::TOGETHER, 32, "free length"),
+    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nrate = 1\nfree = 9\npreload = 3",
+        code::TOGETHER, 37, "free length"),
+    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"lever.knee\"\nrate = 1\nfree = 9",
+        code::SPRING_SAME_PART, 34, "another part"),
+    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nrate = 0\nfree = 9", code::SIZE, 35, "positive"),
+    case(0, "[[springs]]\npin = \"heel\"\nto = \"frame.tail\"\nrate = 1\nfree = 9", code::TOGETHER, 34, "take `to` out"),
+    case(0, "[[springs]]\npin = \"heel\"\nacts = \"push\"\nrate = 1\nfree = 9", code::TOGETHER, 34, "take `acts` out"),
+    case(0, "[parts.slide]\npins = { peg = [0, 0] }\n[[slots]]\npart = \"slide\"\npoint = \"peg\"\non = \"frame\"\n\
+        through = [0, 9]\nangle = 0\n[[springs]]\npin = \"peg\"\nrate = 1\nfree = 0", code::SPRING_PIN, 41, "between two parts"),
+    case(0, "[materials.plate]\nyield = 510\nultimate = 355", code::STRENGTH, 34, "swapped"),
+    case(0, "[sections.strut]\nwidth = 9\nmaterial = \"m\"\n[materials.m]\nyield = 9", code::MISSING, 32, "thickness = 3"),
+    case(0, "[sections.strut]\nwidth = [[0, 9], [9, 8]]\nthickness = 3\nmaterial = \"m\"\n[materials.m]\nyield = 9",
+        code::TOGETHER, 33, "one width"),
+    case(0, "[sections.lever]\nwidth = [[9, 9], [0, 8]]\nthickness = 3\nmaterial = \"m\"\n[materials.m]\nyield = 9",
+        code::TABLE, 33, "sort the rows"),
+    case(0, "[sections.lever]\nwidth = 9\nplates = 0\nthickness = 3\nmaterial = \"m\"\n[materials.m]\nyield = 9",
+        code::SIZE, 34, "1 to 100"),
+    // Demands, tolerances, tuning.
+    case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"", code::BOUND, 32, "`min`, `max` or both"),
+    case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 3\nmax = 2", code::BOUND, 36, "swapped"),
+    case(0, "[[demand]]\nmeasure = \"gap\"\nmin = 3", code::AT, 32, "\"open\""),
+    case(0, "[[demand]]\nmeasure = \"safety\"\nat = \"shut\"\nmin = 3", code::AT, 34, "take `at` out"),
+    case(0, "[[demand]]\nmeasure = \"ratio\"\nat = { gap = 1, span = 60 }\nmin = 3", code::TOGETHER, 34, "one of"),
+    case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"middle\"\nmin = 3", code::WORD, 34, "open, shut"),
+    case(0, "[tolerances]\n\"strut.length\" = -0.1", code::SIZE, 33, "zero or a positive"),
+    case(0, "[[tune]]\ndimension = \"strut.length\"\nfrom = 29\nto = 29", code::RANGE, 35, "least to its greatest"),
+    case(0, "[aim]\nmeasure = \"ratio\"\nat = \"shut\"\nwant = \"most\"", code::AIM, 32, "[[tune]]"),
+];
+
+/// Files that are not one line away from the good one.
+#[rustfmt::skip]
+pub(super) const WHOLE: &[(&str, &str, usize, &str)] = &[
+    ("", code::EMPTY, 1, "starter file"),
+    ("# nothing\n\n", code::EMPTY, 1, "starter file"),
+];
