@@ -1,11 +1,10 @@
 //! The stages in order, on one page: the door of the library.
 
-use crate::mechanism::{Freedom, Linkage};
+use crate::limits::limit_at;
+use crate::mechanism::{Freedom, Pose, minus, turned};
 use crate::model::{ModelError, Tool};
-use crate::motion::{Event, MotionError, Solver, Stance, Stroke, Survey, Words, survey};
-use crate::statics::{
-    Answer, Ask, Burden, Forces, Links, Springs, closing_senses, contacts, indeterminate_joints,
-};
+use crate::motion::{Event, MotionError, Survey, Words};
+use crate::statics::{Answer, Links, MountError, Mounted, Rig, indeterminate_joints};
 use crate::units::UnitSystem;
 
 /// Why a tool could not be analysed.
@@ -35,6 +34,15 @@ impl From<ModelError> for Failure {
 impl From<MotionError> for Failure {
     fn from(error: MotionError) -> Self {
         Self::Motion(error)
+    }
+}
+
+impl From<MountError> for Failure {
+    fn from(error: MountError) -> Self {
+        match error {
+            MountError::Model(error) => Self::Model(error),
+            MountError::Motion(error) => Self::Motion(error),
+        }
     }
 }
 
@@ -120,6 +128,9 @@ pub struct Solved {
     pub links: Links,
     /// Jaw force that the job needs at each position; empty without work.
     pub work: Vec<f64>,
+    /// For each grip, the gap at which the work stops the tool at the hand's limit, if it does;
+    /// empty without work or limit.
+    pub stalls: Vec<Option<f64>>,
     /// Joints whose force statics alone cannot tell.
     pub indeterminate: Vec<bool>,
     /// Whether the handle turns (otherwise positions are equal steps of the first grip's way).
@@ -153,57 +164,33 @@ pub enum Direction {
 /// # Errors
 /// [`Failure`] says what the linkage cannot do, or that the answer does not agree with itself.
 pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
-    let linkage = Linkage::new(tool)?;
-    let survey = survey(&linkage, &tool.stroke)?;
-    let mut solver = Solver::new(&linkage);
-    if let Some(node) = survey.path.nodes.get(survey.path.start) {
-        solver.choose_rows(&node.q);
-    }
-    let indeterminate = indeterminate_joints(&solver);
-    let sketch_off = sketch_off(tool, &solver);
-    let sides = closing_senses(&mut solver, &survey);
-    let stroke = Stroke::new(&survey, &mut solver)?;
-    let mut walk = stroke.walk();
-    stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
-    let burden = Burden {
-        springs: Springs::new(tool, &linkage, &solver.pose),
-        contacts: contacts(tool),
-        opening: direction == Direction::Opening,
-    };
-    let mut forces = Forces::new(&linkage, &burden);
-    let ask = Ask {
-        hand_force: tool.hand.force,
-        sides,
-        burden,
-    };
+    let mounted = Mounted::new(tool)?;
+    let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening)?;
+    let indeterminate = indeterminate_joints(rig.solver());
+    let sketch_off = sketch_off(tool, &mounted);
     let links = Links::of(tool);
-    let mut positions = Vec::with_capacity(tool.stroke.steps + 1);
+    let steps = tool.stroke.steps;
+    let mut positions = Vec::with_capacity(steps + 1);
     let mut work = Vec::new();
     let mut closure = 0.0_f64;
-    for k in 0..=tool.stroke.steps {
-        let stance = stroke.position(&mut solver, &mut walk, k, tool.stroke.steps)?;
-        forces.stand(&solver, stance, &ask);
-        let need = tool.work.as_ref().map(|w| w.at(forces.gap[0]));
-        work.extend(need);
-        forces.solve(&solver, &ask, need);
-        closure = closure.max(solver.closure());
-        positions.push(position(
-            tool,
-            &solver,
-            stance,
-            &forces,
-            &links,
-            need.is_some(),
-        ));
+    for k in 0..=steps {
+        rig.go_to_step(k, steps)?;
+        rig.solve();
+        work.extend(rig.work());
+        closure = closure.max(rig.solver().closure());
+        positions.push(position(&rig, &links));
     }
-    let turns = stroke.turns();
+    let stalls = stalls(&mut rig, &positions)?;
+    let forces = rig.forces();
+    let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
+    let turns = rig.turns();
     for (what, found) in [
         ("loop closure", closure),
         (
             "jaw force by free bodies against virtual work",
-            forces.virtual_work,
+            virtual_work,
         ),
-        ("the balance of a part", forces.free_body),
+        ("the balance of a part", free_body),
     ] {
         if !(found <= ALLOWED) {
             return Err(Failure::Check {
@@ -213,6 +200,8 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
             });
         }
     }
+    drop(rig);
+    let survey = mounted.survey;
     let (low, high) = if survey.open.before(survey.shut) {
         (survey.open, survey.shut)
     } else {
@@ -229,13 +218,14 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
         positions,
         indeterminate,
         links,
+        stalls,
         direction,
         work,
         turns,
         sketch_off,
         closure,
-        virtual_work: forces.virtual_work,
-        free_body: forces.free_body,
+        virtual_work,
+        free_body,
         survey,
     })
 }
@@ -244,15 +234,18 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
 const FAR_SKETCH: f64 = 0.15;
 
 /// The part whose points moved most from the sketch to the assembled position, if that is far.
-fn sketch_off(tool: &Tool, solver: &Solver) -> Option<(usize, f64)> {
-    let linkage = solver.linkage;
+fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
+    let linkage = &mounted.linkage;
+    let path = &mounted.survey.path;
+    let mut pose = Pose::new(linkage);
+    pose.set(linkage, &path.nodes.get(path.start)?.q);
     let mut worst: Option<(usize, f64)> = None;
     for (p, part) in tool.parts.iter().enumerate() {
         let (sin, cos) = part.sketch[2].sin_cos();
         for point in &part.points {
-            let [x, y] = crate::mechanism::turned([cos, sin], point.at);
+            let [x, y] = turned([cos, sin], point.at);
             let sketched = [x + part.sketch[0], y + part.sketch[1]];
-            let d = crate::mechanism::minus(solver.pose.place(linkage.spot(p, point.at)), sketched);
+            let d = minus(pose.place(linkage.spot(p, point.at)), sketched);
             let away = d[0].hypot(d[1]);
             if away > FAR_SKETCH * linkage.size && worst.is_none_or(|(_, most)| away > most) {
                 worst = Some((p, away));
@@ -262,24 +255,66 @@ fn sketch_off(tool: &Tool, solver: &Solver) -> Option<(usize, f64)> {
     worst
 }
 
+/// For each grip, the gap at which the work stops the tool at the hand's limit: the first place
+/// from open where more is needed than the hand may give (or where friction locks).
+fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, MotionError> {
+    let tool = rig.tool();
+    let (Some(limit), Some(_)) = (&tool.hand.limit, &tool.work) else {
+        return Ok(Vec::new());
+    };
+    let beyond = |needed: Option<Answer>, span: Option<f64>| match needed {
+        Some(Answer::Moves { force, .. }) => limit_at(limit, span).is_some_and(|most| force > most),
+        Some(Answer::Locked) => true,
+        _ => false,
+    };
+    let steps = positions.len().saturating_sub(1).max(1) as f64;
+    let mut found = Vec::new();
+    for grip in 0..tool.hand.grips.len() {
+        let stopped = |p: &Position| p.grips.get(grip).is_some_and(|g| beyond(g.needed, g.span));
+        let Some(first) = positions.iter().position(stopped) else {
+            found.push(None);
+            continue;
+        };
+        let pace = rig.pace();
+        let (mut low, mut high) = (
+            pace * first.saturating_sub(1) as f64 / steps,
+            pace * first as f64 / steps,
+        );
+        for _ in 0..48 {
+            let middle = 0.5 * (low + high);
+            rig.go_to(middle)?;
+            rig.solve();
+            let span = rig.span(grip);
+            let needed = (!rig.forces().toggle[0]).then(|| rig.forces().needed[grip]);
+            if beyond(needed, span) {
+                high = middle
+            } else {
+                low = middle
+            }
+        }
+        rig.go_to(high)?;
+        found.push(Some(rig.forces().gap[0]));
+    }
+    Ok(found)
+}
+
 /// Copies what was found at a position out of the reused storage.
-fn position(
-    tool: &Tool,
-    solver: &Solver,
-    stance: Stance,
-    forces: &Forces,
-    links: &Links,
-    work: bool,
-) -> Position {
-    let linkage = solver.linkage;
+fn position(rig: &Rig, links: &Links) -> Position {
+    let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
+    let (linkage, stance) = (solver.linkage, rig.stance());
     let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
-    let points = tool.parts.iter().enumerate().map(|(p, part)| {
+    let places = |p: usize, part: &crate::model::Part| {
         part.points
             .iter()
             .map(|point| solver.pose.place(linkage.spot(p, point.at)))
-            .collect::<Vec<_>>()
-    });
-    let points: Vec<Vec<[f64; 2]>> = points.collect();
+            .collect()
+    };
+    let points: Vec<Vec<[f64; 2]>> = tool
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(p, part)| places(p, part))
+        .collect();
     let known = |v: f64| v.is_finite().then_some(v);
     let grips = (0..linkage.hand.held).map(|g| {
         let pins: Vec<Option<[f64; 2]>> = forces.pins[g * joints..(g + 1) * joints]
@@ -295,7 +330,7 @@ fn position(
             answer: (0..jaws)
                 .map(|j| (!forces.toggle[j]).then_some(forces.answer[g * jaws + j]))
                 .collect(),
-            needed: (work && !forces.toggle[0]).then_some(forces.needed[g]),
+            needed: (tool.work.is_some() && !forces.toggle[0]).then_some(forces.needed[g]),
             axial: links.axial(&pins, &points),
             pins,
         }

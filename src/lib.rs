@@ -7,8 +7,9 @@
 //!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
 //! ```
 //!
-//! Below all of them: [`units`] (a number knows what it measures) and `numeric` (mathematics that
-//! knows no mechanics).
+//! Between statics and report, [`strength`] turns forces into factors. Below all of them: [`units`]
+//! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
+//! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
 #![cfg_attr(
     not(test),
     warn(
@@ -20,7 +21,6 @@
     )
 )]
 
-pub mod advice;
 pub mod analysis;
 pub mod cli;
 pub mod input;

@@ -1,6 +1,8 @@
 //! The one integration binary: it links once.
 #![allow(unreachable_pub)]
 
+/// Arrows between the folders of `src`, and what each may not do.
+mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
 /// The program through its arguments, files and exit codes.
@@ -9,6 +11,10 @@ mod cli;
 mod closed_form;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// README, starters and demo data do what they say.
+mod readme;
+/// Rewriting what the repository shows, on purpose.
+mod renew;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
 /// Good tool files and what they mean.

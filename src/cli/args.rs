@@ -34,13 +34,13 @@ pub(super) enum Command {
     /// Write a commented tool file to start from
     #[command(after_help = "Example:\n  jawforce new toggle -o setter.toml")]
     New(NewArgs),
-    /// Say what tool files describe, and every problem in them at once
+    /// Say what tool files describe, or list every problem in them
     #[command(after_help = "Example:\n  jawforce check setter.toml")]
     Check(CheckArgs),
-    /// Solve the stroke: table of forces, curves, data
+    /// Solve the stroke: the forces from open to shut as a table, a chart or data
     #[command(
         after_help = "Examples:\n  jawforce stroke setter.toml --svg setter.svg\n  \
-                      jawforce stroke setter.toml --set strut.length=26.5 --grip 80,110 --csv -"
+                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
     )]
     Stroke(StrokeArgs),
 }
@@ -75,19 +75,19 @@ pub(super) enum Concept {
 /// How a tool file is read.
 #[derive(Debug, Args)]
 pub(super) struct ToolArgs {
-    /// Change a dimension: part.length, part.point.x or part.point.y (repeatable)
+    /// Change a dimension for this run, e.g. strut.length=26.5 or lever.knee.x="0.6 in" (repeatable)
     #[arg(long = "set", value_name = "DIMENSION=VALUE")]
     pub set: Vec<String>,
-    /// Hold the tool here: distances along the hand line, with commas between
+    /// Hold the tool at these distances along the hand line instead of the file's, e.g. 70,"4 in"
     #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
     pub grip: Option<String>,
-    /// The hand force, e.g. 150 or "33 lbf"
+    /// Hand force instead of the file's, e.g. 150 or "33 lbf"
     #[arg(long, value_name = "FORCE", allow_hyphen_values = true)]
     pub hand_force: Option<String>,
     /// Units of the output: mm-N or in-lbf (default: those of the file)
     #[arg(long, value_name = "UNITS")]
     pub units: Option<String>,
-    /// Say nothing that is not asked for
+    /// No table and no remarks: only errors, and the files or data asked for
     #[arg(short, long)]
     pub quiet: bool,
 }
@@ -100,7 +100,7 @@ pub(super) struct CheckArgs {
     pub files: Vec<PathBuf>,
     #[command(flatten)]
     pub tool: ToolArgs,
-    /// Print the findings as JSON
+    /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
 }
@@ -113,16 +113,16 @@ pub(super) struct StrokeArgs {
     pub file: PathBuf,
     #[command(flatten)]
     pub tool: ToolArgs,
-    /// Number of steps from open to shut, equal in handle angle
+    /// Steps from open to shut, equal in handle angle (default: the file's)
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
     pub steps: Option<u64>,
-    /// The return stroke: friction acts the other way round
+    /// Solve the return stroke instead: friction acts the other way round
     #[arg(long)]
     pub opening: bool,
-    /// Print every position, not a selection
+    /// Print a row for every position, not for a selection
     #[arg(long)]
     pub all: bool,
-    /// Draw the force curves
+    /// Draw the force curves across the handle's travel
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,
     /// Write all positions as CSV (`-` to standard output)

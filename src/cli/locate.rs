@@ -1,10 +1,9 @@
 //! Failures of the motion, shown at the lines of the tool file that they come from.
 
 use super::load::Loaded;
-use crate::advice::reaching;
 use crate::analysis::Failure;
 use crate::input::{Diagnostic, render};
-use crate::motion::{MotionError, parts_at_row};
+use crate::motion::{MotionError, parts_at_row, reaching};
 use std::ops::Range;
 
 /// The failure as text, ready to print: with its place in the file where it has one.

@@ -41,7 +41,8 @@ pub fn limit_at(limit: &HandLimit, span: Option<f64>) -> Option<f64> {
     }
 }
 
-/// Whether the limit was given for this span (mm): outside the rows of a table it is only held.
+/// Whether the limit was given for this span (mm): outside the rows of a table, and below the best
+/// spans of a set that falls off, it is only held.
 #[must_use]
 pub fn covers(limit: &HandLimit, span: f64) -> bool {
     match limit {
@@ -49,7 +50,11 @@ pub fn covers(limit: &HandLimit, span: f64) -> bool {
             (Some(first), Some(last)) => (first[0]..=last[0]).contains(&span),
             _ => false,
         },
-        HandLimit::Force(_) | HandLimit::Named(_) => true,
+        HandLimit::Named(name) => {
+            let falloff = find(name).and_then(|set| set.falloff);
+            falloff.is_none_or(|f| span >= f.from)
+        }
+        HandLimit::Force(_) => true,
     }
 }
 
@@ -124,6 +129,10 @@ mod tests {
         let described = describe(&named);
         assert!(described.source.is_some_and(|s| s.contains("Mathiowetz")));
         assert!(described.text.contains("women"));
+        let wide = HandLimit::Named("norm-grip-w-60-64-p5-span".to_owned());
+        assert_eq!(limit_at(&wide, None), None, "it depends on the span");
+        assert!(limit_at(&wide, Some(80.0)) < limit_at(&named, Some(80.0)));
+        assert!(covers(&wide, 55.0) && !covers(&wide, 45.0) && covers(&named, 45.0));
         let unknown = HandLimit::Named("norm-grip".to_owned());
         assert_eq!(limit_at(&unknown, Some(60.0)), None);
     }

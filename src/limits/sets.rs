@@ -36,6 +36,8 @@ pub enum Status {
 /// The limit falls with the span beyond the best one.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Falloff {
+    /// Lower end of the range of best spans, mm: nothing is published below.
+    pub from: f64,
     /// Upper end of the range of best spans, mm.
     pub best: f64,
     /// Share lost for each mm above it.
@@ -43,18 +45,20 @@ pub struct Falloff {
 }
 
 impl Falloff {
-    /// Fransson and Winkel 1991: best spans end at 65 mm for men, 60 mm for women.
+    /// Fransson and Winkel 1991: best spans are 55 to 65 mm for men, 50 to 60 mm for women.
     const MEN: Self = Self {
+        from: 55.0,
         best: 65.0,
         per_mm: 0.01,
     };
     const WOMEN: Self = Self {
+        from: 50.0,
         best: 60.0,
         per_mm: 0.01,
     };
 
-    /// Share of the force that is left at a span (mm): 1 up to the best span, since nothing is
-    /// published for smaller ones, and never less than 0.
+    /// Share of the force that is left at a span (mm): 1 up to the best span, held below
+    /// it, since nothing is published there, and never less than 0.
     #[must_use]
     pub fn share(&self, span: f64) -> f64 {
         (1.0 - self.per_mm * (span - self.best).max(0.0)).max(0.0)

@@ -10,6 +10,7 @@ mod hand;
 mod load;
 mod measure;
 mod part;
+mod plain;
 mod strength;
 mod stroke;
 mod validate;

@@ -1,6 +1,7 @@
 //! Where every part is along the stroke: assembly, the motion curve, toggles, targets, and the
 //! positions of the stroke.
 
+mod advice;
 mod assemble;
 mod error;
 mod extremes;
@@ -10,6 +11,7 @@ mod solver;
 mod stroke;
 mod targets;
 
+pub use advice::{Change, reaching};
 pub use assemble::{OpenLoop, assemble};
 pub use error::{MotionError, Quantity, Reach, Words, parts_at_row};
 pub use extremes::{Extreme, extremes, near_extreme};

@@ -155,7 +155,7 @@ impl Path {
         let mut found = Vec::new();
         for k in 1..self.nodes.len() {
             match (values[k - 1], values[k]) {
-                (Some(a), Some(_)) if a == 0.0 => found.push(Spot {
+                (Some(0.0), Some(_)) => found.push(Spot {
                     node: k - 1,
                     ahead: 0.0,
                 }),

@@ -193,10 +193,48 @@ impl<'a> Stroke<'a> {
         self.turns
     }
 
-    /// Handle angle travelled from open to shut, rad.
+    /// The whole pace from open to shut: handle angle travelled (rad), or way of the first grip
+    /// (mm) when the handle slides.
     #[must_use]
-    pub fn handle_travel(&self) -> f64 {
-        if self.turns { self.travel } else { 0.0 }
+    pub fn pace(&self) -> f64 {
+        self.travel
+    }
+
+    /// Rate of the pace for a tangent of the motion: rad, or mm.
+    #[must_use]
+    pub fn pace_rate(&self, solver: &Solver, tangent: &[f64]) -> f64 {
+        let rate: f64 = match self.signal {
+            Signal::Shift(direction) => {
+                let mut row = vec![0.0; tangent.len()];
+                let spot = solver.linkage.hand.grips[0].at;
+                let place = solver.pose.place(spot);
+                solver
+                    .linkage
+                    .add_gradient(&solver.pose, spot.body, place, direction, &mut row);
+                row.iter().zip(tangent).map(|(r, t)| r * t).sum()
+            }
+            _ => self.row.iter().zip(tangent).map(|(r, t)| r * t).sum(),
+        };
+        rate.abs()
+    }
+
+    /// Stands `solver` where the pace has travelled this far since open; beyond an end, at it.
+    ///
+    /// # Errors
+    /// [`MotionError::Unsolved`] if the loops cannot be closed there.
+    pub fn at(
+        &self,
+        solver: &mut Solver,
+        walk: &mut Walk,
+        pace: f64,
+    ) -> Result<Stance, MotionError> {
+        if pace <= 0.0 {
+            self.position(solver, walk, 0, 1)
+        } else if pace >= self.travel {
+            self.position(solver, walk, 1, 1)
+        } else {
+            self.at_travel(solver, walk, pace)
+        }
     }
 
     /// A walk over the stroke's positions.
@@ -255,12 +293,7 @@ impl<'a> Stroke<'a> {
         }
     }
 
-    /// Stands `solver` where the pace has travelled this far since open (rad, or mm for a handle
-    /// that slides).
-    ///
-    /// # Errors
-    /// [`MotionError::Unsolved`] if the loops cannot be closed there.
-    pub fn at_travel(
+    fn at_travel(
         &self,
         solver: &mut Solver,
         walk: &mut Walk,

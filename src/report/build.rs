@@ -1,10 +1,12 @@
 //! From the solved stroke to the report, in the units asked for.
 
 use super::stroke::{
-    Checks, GripReport, JawAt, JawForces, Place, PositionReport, StrokeReport, Turning, UnitNames,
+    Checks, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport, StrokeReport,
+    Turning, UnitNames, WorkReport,
 };
 use crate::analysis::{AtGrip, Direction, Position, Solved};
-use crate::model::Tool;
+use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
+use crate::model::{HandLimit, Tool};
 use crate::motion::{Event, Happening};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
@@ -65,8 +67,8 @@ pub fn stroke_report(
         dead_positions: build.turnings(&solved.events, |what| {
             (what == Happening::Dead).then_some(0)
         }),
-        work: None,
-        limit: None,
+        work: build.work(solved),
+        limit: build.limit(solved),
         indeterminate: (0..tool.joints.len())
             .filter(|&j| solved.indeterminate.get(j) == Some(&true))
             .map(|j| tool.joint_label(j))
@@ -79,6 +81,13 @@ pub fn stroke_report(
         demands: Vec::new(),
         notes: build.notes(solved),
     }
+}
+
+/// A number with no more digits than a workshop reads.
+fn number(value: f64) -> String {
+    let digits = if value.abs() >= 100.0 { 1 } else { 2 };
+    let text = format!("{value:.digits$}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 struct Build<'a> {
@@ -227,6 +236,91 @@ impl Build<'_> {
         }
     }
 
+    fn work(&self, solved: &Solved) -> Option<WorkReport> {
+        let work = self.tool.work.as_ref()?;
+        Some(WorkReport {
+            need: work
+                .need
+                .iter()
+                .map(|r| [self.length(r[0]), self.force(r[1])])
+                .collect(),
+            needed: solved.work.iter().map(|&f| self.force(f)).collect(),
+            stalls: solved
+                .stalls
+                .iter()
+                .map(|s| s.map(|gap| self.length(gap)))
+                .collect(),
+            note: work.note.clone(),
+        })
+    }
+
+    fn limit(&self, solved: &Solved) -> Option<LimitReport> {
+        let limit = self.tool.hand.limit.as_ref()?;
+        let described = describe(limit);
+        let text = match limit {
+            HandLimit::Force(force) => {
+                format!(
+                    "{} {}",
+                    number(self.force(*force)),
+                    self.units.symbol(Quantity::Force)
+                )
+            }
+            _ => described.text,
+        };
+        let at = |position: &Position| {
+            position
+                .grips
+                .iter()
+                .map(|g| limit_at(limit, g.span).map(|f| self.force(f)))
+                .collect()
+        };
+        Some(LimitReport {
+            text,
+            source: described.source,
+            hand_force: solved.positions.iter().map(at).collect(),
+        })
+    }
+
+    /// Spans that the recommended range does not hold, and a limit that is asked for spans it was
+    /// not given for.
+    fn span_notes(&self, solved: &Solved, notes: &mut Vec<String>) {
+        let (Some(first), Some(last)) = (solved.positions.first(), solved.positions.last()) else {
+            return;
+        };
+        let unit = self.units.symbol(Quantity::Length);
+        let range = &GRIP_SPANS;
+        for (g, &at) in self.tool.hand.grips.iter().enumerate() {
+            let span = |p: &Position| p.grips.get(g).and_then(|g| g.span);
+            let (Some(open), Some(shut)) = (span(first), span(last)) else {
+                continue;
+            };
+            if !range.holds(open, shut) {
+                notes.push(format!(
+                    "grip {} {unit}: the span runs from {} to {} {unit}, outside the recommended {} to {} {unit} \
+                     ({})",
+                    number(self.length(at)),
+                    number(self.length(open)),
+                    number(self.length(shut)),
+                    number(self.length(range.shut)),
+                    number(self.length(range.open)),
+                    range.source
+                ));
+            }
+            if let Some(limit) = &self.tool.hand.limit
+                && !(covers(limit, open) && covers(limit, shut))
+            {
+                notes.push(format!(
+                    "grip {} {unit}: the limit's table does not cover all spans of the stroke; outside it the \
+                     nearest row is held",
+                    number(self.length(at))
+                ));
+            }
+        }
+        if self.tool.hand.limit.is_some() {
+            notes.push(CAUTION.split_whitespace().collect::<Vec<_>>().join(" "));
+        }
+    }
+
     fn turnings(&self, events: &[Event], jaw: impl Fn(Happening) -> Option<usize>) -> Vec<Turning> {
         let turning = |event: &Event| {
             let jaw = jaw(event.what)?;
@@ -244,6 +338,7 @@ impl Build<'_> {
         if !solved.turns {
             notes.push("the handle slides and does not turn: positions are equal steps of the first grip's way".to_owned());
         }
+        self.span_notes(solved, &mut notes);
         notes
     }
 }

@@ -1,9 +1,11 @@
 //! All forces at one position: every grip, every jaw.
 
 use super::balance::Balance;
-use super::loaded::{Answer, Burden, Hold, Loaded};
+use super::loaded::{Answer, Burden, Hold, Loaded, Sheeted};
 use super::rates::Rates;
+use super::sheet::Sheet;
 use crate::mechanism::Linkage;
+use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 
 /// What is asked at every position.
@@ -150,6 +152,55 @@ impl Forces {
                 }
             }
         }
+    }
+
+    /// Power of a hand of 1 N at a grip, per unit of the tangent.
+    #[must_use]
+    pub fn power(&self, grip: usize) -> f64 {
+        self.power.get(grip).copied().unwrap_or(0.0)
+    }
+
+    /// The closing tangent at the position.
+    #[must_use]
+    pub fn rates(&self) -> &[f64] {
+        &self.rates.tangent
+    }
+
+    /// The answer of the first jaw to one hand force, whose whole load case is left solved for
+    /// [`Forces::sheet`]. `None` at a toggle.
+    pub(super) fn single(&mut self, solver: &Solver, ask: &Ask, hold: Hold) -> Option<Answer> {
+        if self.toggle[0] {
+            return None;
+        }
+        let (linkage, pose, axis) = (solver.linkage, &solver.pose, self.axes[0]);
+        self.loaded.stand(solver, &self.rates, &ask.burden);
+        self.loaded
+            .prepare(solver, &mut self.balance, &ask.burden, 0, axis);
+        self.balance.clear();
+        self.balance
+            .add_hand(linkage, pose, hold.grip, hold.side, 1.0);
+        let unit = self.balance.solve(solver, 0, axis);
+        self.loaded
+            .keep_hand(solver, &self.balance, &ask.burden, hold.grip, unit);
+        let answer = self.loaded.jaw_force(&ask.burden, hold.grip, hold.force);
+        if let Answer::Moves { .. } = answer {
+            let by_work = self.loaded.whole_case(
+                solver,
+                &mut self.balance,
+                &ask.burden,
+                hold,
+                self.closing[0],
+            );
+            let jaw_force = self.balance.solve(solver, 0, axis);
+            self.note(by_work, jaw_force, hold.force);
+        }
+        Some(answer)
+    }
+
+    /// Every force on every part in the load case that [`Forces::single`] has just solved.
+    pub(super) fn sheet(&self, tool: &Tool, solver: &Solver, case: Sheeted) -> Sheet {
+        self.loaded
+            .sheet(tool, solver, &self.balance, case, self.axes[0])
     }
 
     /// The answer with friction and springs, and its own check: the whole load case solved once

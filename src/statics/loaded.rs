@@ -4,8 +4,10 @@ use super::balance::Balance;
 use super::friction::Contact;
 use super::rates::Rates;
 use super::rubbing::{Columns, Rubbing};
+use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
-use crate::mechanism::Linkage;
+use crate::mechanism::{Linkage, PushFrame, minus, turned};
+use crate::model::Tool;
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -257,6 +259,143 @@ impl Loaded {
             power += direction * size * contact.power(self.rates[k]);
         }
         power / closing_rate
+    }
+}
+
+/// A load case whose forces are to be listed.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sheeted<'a> {
+    pub burden: &'a Burden,
+    pub hold: Hold,
+    /// Jaw force of the first jaw, N.
+    pub jaw_force: f64,
+}
+
+impl Loaded {
+    /// Lists every force on every part: pins with their friction moments, hand, jaw, slots,
+    /// springs. `balance` has just solved the case.
+    pub(super) fn sheet(
+        &self,
+        tool: &Tool,
+        solver: &Solver,
+        balance: &Balance,
+        case: Sheeted,
+        axis: [f64; 2],
+    ) -> Sheet {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let mut sheet = Sheet::new(linkage.bodies.len());
+        sheet.turn.copy_from_slice(&pose.turn);
+        let mut put = |part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {
+            let turn = pose.turn[part];
+            let back = turned([turn[0], -turn[1]], minus(at, pose.entry[part]));
+            let entry = linkage.bodies[part].entry;
+            let local = [back[0] + entry[0], back[1] + entry[1]];
+            sheet.part_forces[part].push(PointForce {
+                what,
+                at,
+                local,
+                force,
+                moment,
+            });
+        };
+        let opposite = |f: [f64; 2]| [-f[0], -f[1]];
+        for (j, joint) in linkage.joints.iter().enumerate() {
+            let force = balance.joint_force[j];
+            let rubbing = |(k, c): (usize, &Contact)| match *c {
+                Contact::Pin { joint, radius } if joint == j => {
+                    Some(-self.sense(case.burden, k) * radius * self.rubbing.sizes[k])
+                }
+                _ => None,
+            };
+            let moment = case
+                .burden
+                .contacts
+                .iter()
+                .enumerate()
+                .find_map(rubbing)
+                .unwrap_or(0.0);
+            put(
+                joint.part.body,
+                ForceKind::Pin(j),
+                pose.place(joint.part),
+                force,
+                moment,
+            );
+            put(
+                joint.carrier.body,
+                ForceKind::Pin(j),
+                pose.place(joint.carrier),
+                opposite(force),
+                -moment,
+            );
+        }
+        for (s, slot) in linkage.slots.iter().enumerate() {
+            let (normal, key) = balance.slot_force(linkage, s);
+            let along = turned(pose.turn[slot.through.body], slot.along);
+            let rubbing = |(k, c): (usize, &Contact)| match *c {
+                Contact::Slot { slot, friction, .. } if slot == s => {
+                    Some(-self.sense(case.burden, k) * friction * self.rubbing.sizes[k])
+                }
+                _ => None,
+            };
+            let drag = case
+                .burden
+                .contacts
+                .iter()
+                .enumerate()
+                .find_map(rubbing)
+                .unwrap_or(0.0);
+            let force = [
+                -along[1] * normal + along[0] * drag,
+                along[0] * normal + along[1] * drag,
+            ];
+            let at = pose.place(slot.rider);
+            put(slot.rider.body, ForceKind::Slot(s), at, force, key);
+            put(
+                slot.through.body,
+                ForceKind::Slot(s),
+                at,
+                opposite(force),
+                -key,
+            );
+        }
+        for (k, pull) in case.burden.springs.pulls(linkage, pose).enumerate() {
+            for end in pull {
+                put(
+                    end.body,
+                    ForceKind::Spring(k),
+                    end.at,
+                    end.force,
+                    end.moment,
+                );
+            }
+        }
+        let frame = &linkage.hand.grips[case.hold.grip];
+        let u = linkage.push_direction(pose, frame, case.hold.side);
+        let hand = [u[0] * case.hold.force, u[1] * case.hold.force];
+        put(
+            frame.at.body,
+            ForceKind::Hand,
+            pose.place(frame.at),
+            hand,
+            0.0,
+        );
+        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
+            put(
+                facing.body,
+                ForceKind::Opposite,
+                pose.place(facing),
+                opposite(hand),
+                0.0,
+            );
+        }
+        if let (Some(jaw), Some(_)) = (linkage.jaws.first(), tool.jaws.first()) {
+            let f = [axis[0] * case.jaw_force, axis[1] * case.jaw_force];
+            let on = pose.place(jaw.on);
+            put(jaw.on.body, ForceKind::Jaw(0), on, f, 0.0);
+            put(jaw.against.body, ForceKind::Jaw(0), on, opposite(f), 0.0);
+        }
+        sheet
     }
 }
 

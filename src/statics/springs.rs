@@ -19,6 +19,15 @@ struct Item {
     acts: Acts,
 }
 
+/// What a spring does to one part.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct SpringEnd {
+    pub body: usize,
+    pub at: [f64; 2],
+    pub force: [f64; 2],
+    pub moment: f64,
+}
+
 #[derive(Debug, Clone, Copy)]
 enum Ends {
     /// Between two spots.
@@ -63,6 +72,45 @@ impl Springs {
                 }
             }
         }
+    }
+
+    /// For each spring, what it does at both of its ends.
+    pub(super) fn pulls<'s>(
+        &'s self,
+        linkage: &'s Linkage,
+        pose: &'s Pose,
+    ) -> impl Iterator<Item = [SpringEnd; 2]> + 's {
+        self.items.iter().map(move |item| {
+            let pull = item.pull(linkage, pose);
+            match item.ends {
+                Ends::Points(a, b) => {
+                    let (from, to, u) = line(pose, a, b);
+                    let force = [pull * u[0], pull * u[1]];
+                    [
+                        SpringEnd {
+                            body: a.body,
+                            at: from,
+                            force,
+                            moment: 0.0,
+                        },
+                        SpringEnd {
+                            body: b.body,
+                            at: to,
+                            force: [-force[0], -force[1]],
+                            moment: 0.0,
+                        },
+                    ]
+                }
+                Ends::Bodies(first, second) => {
+                    [(first, pull), (second, -pull)].map(|(body, moment)| SpringEnd {
+                        body,
+                        at: pose.entry[body],
+                        force: [0.0; 2],
+                        moment,
+                    })
+                }
+            }
+        })
     }
 
     /// Power that the springs give to the motion, N mm per unit of it.

@@ -196,7 +196,7 @@ impl Checked<'_> {
         }
         self.needs_edge |= !plates.holes.is_empty();
         self.needs_buckling |= !forces.is_empty();
-        let handle = self.handle.as_ref().filter(|h| h.is_on(plates.part));
+        let handle = self.handle.as_ref();
         if let Some(handle) = handle {
             handle.check(plates, case, ledger);
         }

@@ -17,11 +17,12 @@ use crate::units::Quantity;
 
 /// Even cuts along a hand line; more come at stations of the depth, holes and corners.
 const CUTS: u32 = 200;
+/// Cuts nearer than this are at the same place, mm.
+const SAME_CUT: f64 = 1e-6;
 
 /// A hand line, cut.
 #[derive(Debug, Clone)]
 pub(super) struct Handle {
-    part: usize,
     cuts: Vec<Cut>,
 }
 
@@ -30,6 +31,16 @@ struct Cut {
     along: f64,
     at: [f64; 2],
     tangent: [f64; 2],
+    section: Rectangle,
+}
+
+/// The worst of a load case along the line.
+#[derive(Debug, Clone, Copy)]
+struct Worst<'a> {
+    stress: f64,
+    cut: &'a Cut,
+    /// Axial force (N) and moment (N mm), or shear force (N) and nothing.
+    carried: [f64; 2],
 }
 
 impl Handle {
@@ -46,10 +57,14 @@ impl Handle {
             along,
             at: curve.point(along),
             tangent: curve.tangent(along),
+            section: Rectangle {
+                depth: plates.depth(along),
+                thickness: plates.thickness(),
+                hole: 0.0,
+            },
         };
         let step = curve.length() / f64::from(CUTS);
         let mut handle = Self {
-            part: line.part,
             cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
         };
         let mut more: Vec<f64> = Vec::new();
@@ -61,12 +76,8 @@ impl Handle {
         more.retain(|&s| s > 0.0 && s < curve.length());
         handle.cuts.extend(more.into_iter().map(cut));
         handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
+        handle.drill(plates);
         Some(handle)
-    }
-
-    /// Whether it is the hand line of that part.
-    pub(super) fn is_on(&self, part: usize) -> bool {
-        self.part == part
     }
 
     /// Distance along the line of its place nearest to a point.
@@ -89,13 +100,32 @@ impl Handle {
         best.1
     }
 
-    /// Bending and shear at every cut, in one load case.
+    /// Takes the holes out of the sections at the cuts through their centres, where the centre is
+    /// inside the depth.
+    fn drill(&mut self, plates: &Plates<'_>) {
+        for hole in &plates.holes {
+            let Some(diameter) = hole.hole else { continue };
+            let along = self.nearest(hole.local);
+            for cut in &mut self.cuts {
+                let inside = away(hole.local, cut.at) < 0.5 * cut.section.depth;
+                if inside && (cut.along - along).abs() < SAME_CUT {
+                    cut.section.hole = cut.section.hole.max(diameter);
+                }
+            }
+        }
+    }
+
+    /// Bending and shear at the worst cut, in one load case.
     pub(super) fn check(&self, plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger) {
         let forces: Vec<(f64, Knot)> = knots(plates.part, case)
             .into_iter()
             .map(|k| (self.nearest(k.at), k))
             .collect();
+        let (mut bent, mut sheared) = (None, None);
         for cut in &self.cuts {
+            if cut.section.hole >= cut.section.depth {
+                continue;
+            }
             let (mut sum, mut bending) = ([0.0; 2], 0.0);
             for (_, k) in forces.iter().filter(|(along, _)| *along > cut.along) {
                 sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
@@ -104,50 +134,58 @@ impl Handle {
             let t = cut.tangent;
             let axial = sum[0] * t[0] + sum[1] * t[1];
             let shear = sum[1] * t[0] - sum[0] * t[1];
-            let section = self.section(plates, cut);
-            if section.hole >= section.depth {
-                continue;
-            }
-            let finding = Finding {
-                subject: Subject::Part(plates.part),
-                formula: BENDING,
-                value: section.stress(axial, bending),
-                allowable: plates.material.yield_strength,
-                against: "yield",
-                quantity: Quantity::Stress,
-                place: Some(Place::Along(cut.along)),
-            };
-            ledger.offer(case, finding, || inputs(plates, section, axial, bending));
+            worse(
+                &mut bent,
+                cut,
+                cut.section.stress(axial, bending),
+                [axial, bending],
+            );
+            worse(&mut sheared, cut, cut.section.shear(shear), [shear, 0.0]);
+        }
+        let finding = |worst: &Worst<'_>| Finding {
+            subject: Subject::Part(plates.part),
+            formula: BENDING,
+            value: worst.stress,
+            allowable: plates.material.yield_strength,
+            against: "yield",
+            quantity: Quantity::Stress,
+            place: Some(Place::Along(worst.cut.along)),
+        };
+        if let Some(worst) = bent {
+            let [axial, bending] = worst.carried;
+            ledger.offer(case, finding(&worst), || {
+                inputs(plates, worst.cut.section, axial, bending)
+            });
+        }
+        if let Some(worst) = sheared {
             let sheared = Finding {
                 formula: SHEAR,
-                value: section.shear(shear),
                 allowable: SHEAR_SHARE * plates.material.yield_strength,
                 against: "0.577 yield",
-                ..finding
+                ..finding(&worst)
             };
             ledger.offer(case, sheared, || {
                 vec![
-                    force("V", shear),
-                    length("w", section.depth),
-                    length("d", section.hole),
+                    force("V", worst.carried[0]),
+                    length("w", worst.cut.section.depth),
+                    length("d", worst.cut.section.hole),
                     length("t", plates.section.thickness),
                     number("n", f64::from(plates.section.plates)),
                 ]
             });
         }
     }
+}
 
-    /// The section at a cut, less a hole whose centre is there and inside the depth.
-    fn section(&self, plates: &Plates<'_>, cut: &Cut) -> Rectangle {
-        let depth = plates.depth(cut.along);
-        let here = |h: &&super::holes::Hole| {
-            away(h.local, cut.at) < 0.5 * depth && (self.nearest(h.local) - cut.along).abs() < 1e-6
-        };
-        let holes = plates.holes.iter().filter(here).filter_map(|h| h.hole);
-        Rectangle {
-            depth,
-            thickness: plates.thickness(),
-            hole: holes.fold(0.0, f64::max),
-        }
+/// Keeps the greater stress; one that is no number is kept for good, to be reported.
+fn worse<'a>(worst: &mut Option<Worst<'a>>, cut: &'a Cut, stress: f64, carried: [f64; 2]) {
+    let greater =
+        worst.is_none_or(|w| stress > w.stress || (stress.is_nan() && !w.stress.is_nan()));
+    if greater {
+        *worst = Some(Worst {
+            stress,
+            cut,
+            carried,
+        });
     }
 }

@@ -190,6 +190,8 @@ pub(super) const CASES: &[Case] = &[
     case(22, "against = { part = \"lever\", line = [[0, -60], [-185, -64]] }", code::HAND_PART, 22, "other handle"),
     case(23, "grips = [70]\nlimit = [[60, 200], [50, 220]]", code::TABLE, 24, "sort the rows"),
     case(23, "grips = [70]\nlimit = [[60, 200]]", code::TABLE, 24, "first and the last"),
+    case(23, "grips = [70]\nlimit = \"norm-grip-w-60-46-p5\"", code::UNKNOWN_LIMIT, 24,
+        "did you mean `norm-grip-w-60-64-p5`?"),
     // Jaw and stroke.
     case(30, "open = { span = 60, grip = 180 }", code::GRIP_OFF, 30, "nearer to the first point"),
     case(27, "against = \"ram.wrist\"", code::JAW_SAME_PART, 27, "another part"),

@@ -80,7 +80,7 @@ fn change() -> impl Strategy<Value = Change> {
 fn tokens(text: &str) -> Vec<String> {
     let kind = |c: char| match c {
         c if c.is_alphanumeric() || "_.-".contains(c) => 0,
-        c if c == ' ' => 1,
+        ' ' => 1,
         _ => 2,
     };
     let mut found: Vec<String> = Vec::new();
@@ -199,7 +199,7 @@ fn through(text: &str) -> Came {
         Err(failure) => {
             assert!(!failure.text(tool).is_empty());
             if let Failure::Motion(error) = &failure {
-                for change in jawforce::advice::reaching(tool, error) {
+                for change in jawforce::motion::reaching(tool, error) {
                     assert!(!change.text(tool.units).is_empty());
                     let mut other = tool.clone();
                     let value = change.dimension.value + change.by;

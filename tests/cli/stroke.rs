@@ -254,7 +254,17 @@ fn the_chart_is_a_drawing_with_words_for_those_who_cannot_see_it() {
 
 #[test]
 fn both_handles_may_move_and_jaws_may_be_several() {
-    let text = include_str!("../../src/cli/starters/compound.toml");
+    let one = include_str!("../../src/cli/starters/compound.toml");
+    let jaw = one.split("[[jaw]]").nth(1).expect("a jaw");
+    let own: Vec<&str> = jaw
+        .lines()
+        .filter(|l| ["on ", "against "].iter().any(|k| l.starts_with(k)))
+        .collect();
+    let text = format!(
+        "{one}\n[[jaw]]\nname = \"second\"\n{}\nclosed = 0.1\n",
+        own.join("\n")
+    );
+    let text = text.as_str();
     let answer = json::stroke(text, &[]);
     assert!(answer.jaws.len() > 1);
     for position in &answer.positions {

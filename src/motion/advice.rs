@@ -1,9 +1,11 @@
 //! What to change so that a target comes within reach.
 
+use super::error::{MotionError, Quantity};
+use super::extremes::{Extreme, extremes, near_extreme};
+use super::targets::survey;
 use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
-use crate::motion::{Extreme, MotionError, Quantity, extremes, near_extreme, survey};
 use crate::units::{Quantity as Kind, UnitSystem};
 
 /// A change of one dimension that brings a target within reach: the stroke was looked for with it,

@@ -1,0 +1,235 @@
+//! A tool set up so that it can be solved at any position of its stroke.
+
+use super::forces::{Ask, Forces};
+use super::friction::contacts;
+use super::loaded::{Answer, Burden, Hold, Sheeted};
+use super::rates::closing_senses;
+use super::sheet::Sheet;
+use super::springs::Springs;
+use crate::mechanism::Linkage;
+use crate::model::{ModelError, Tool};
+use crate::motion::{MotionError, Solver, Stance, Stroke, Survey, Walk, survey};
+
+/// The equations of a tool and the survey of its motion: what a [`Rig`] stands on.
+#[derive(Debug, Clone)]
+pub struct Mounted {
+    /// The equations.
+    pub linkage: Linkage,
+    /// The motion and the stroke on it.
+    pub survey: Survey,
+}
+
+/// Why a tool cannot be mounted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MountError {
+    /// The model breaks a promise.
+    Model(ModelError),
+    /// The linkage cannot do what the stroke asks.
+    Motion(MotionError),
+}
+
+impl From<ModelError> for MountError {
+    fn from(error: ModelError) -> Self {
+        Self::Model(error)
+    }
+}
+
+impl From<MotionError> for MountError {
+    fn from(error: MotionError) -> Self {
+        Self::Motion(error)
+    }
+}
+
+impl Mounted {
+    /// Builds the equations of `tool` and surveys its motion.
+    ///
+    /// # Errors
+    /// When the model breaks a promise or there is no stroke.
+    pub fn new(tool: &Tool) -> Result<Self, MountError> {
+        let linkage = Linkage::new(tool)?;
+        let survey = survey(&linkage, &tool.stroke)?;
+        Ok(Self { linkage, survey })
+    }
+}
+
+/// A tool at a position of its stroke, with all forces there.
+#[derive(Debug, Clone)]
+pub struct Rig<'a> {
+    tool: &'a Tool,
+    solver: Solver<'a>,
+    stroke: Stroke<'a>,
+    walk: Walk,
+    ask: Ask,
+    forces: Forces,
+    stance: Stance,
+}
+
+impl<'a> Rig<'a> {
+    /// Sets `tool` up at the open end of its stroke. `opening`: the return stroke.
+    ///
+    /// # Errors
+    /// When an end of the stroke cannot be solved again.
+    pub fn new(tool: &'a Tool, mounted: &'a Mounted, opening: bool) -> Result<Self, MotionError> {
+        let (linkage, survey) = (&mounted.linkage, &mounted.survey);
+        let mut solver = Solver::new(linkage);
+        if let Some(node) = survey.path.nodes.get(survey.path.start) {
+            solver.choose_rows(&node.q);
+        }
+        let sides = closing_senses(&mut solver, survey);
+        let stroke = Stroke::new(survey, &mut solver)?;
+        let mut walk = stroke.walk();
+        let stance = stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
+        let springs = Springs::new(tool, linkage, &solver.pose);
+        let burden = Burden {
+            springs,
+            contacts: contacts(tool),
+            opening,
+        };
+        let forces = Forces::new(linkage, &burden);
+        let ask = Ask {
+            hand_force: tool.hand.force,
+            sides,
+            burden,
+        };
+        let mut rig = Self {
+            tool,
+            solver,
+            stroke,
+            walk,
+            ask,
+            forces,
+            stance,
+        };
+        rig.stand(stance);
+        Ok(rig)
+    }
+
+    fn stand(&mut self, stance: Stance) {
+        self.stance = stance;
+        self.forces.stand(&self.solver, stance, &self.ask);
+    }
+
+    /// Goes to position `k` of `steps`, equal in handle angle.
+    ///
+    /// # Errors
+    /// When the loops cannot be closed there.
+    pub fn go_to_step(&mut self, k: usize, steps: usize) -> Result<(), MotionError> {
+        let stance = self
+            .stroke
+            .position(&mut self.solver, &mut self.walk, k, steps)?;
+        self.stand(stance);
+        Ok(())
+    }
+
+    /// Goes to where the pace has travelled this far from open (rad of the handle; mm of the
+    /// first grip for a handle that slides). Beyond the ends: the ends.
+    ///
+    /// # Errors
+    /// When the loops cannot be closed there.
+    pub fn go_to(&mut self, pace: f64) -> Result<(), MotionError> {
+        let stance = self.stroke.at(&mut self.solver, &mut self.walk, pace)?;
+        self.stand(stance);
+        Ok(())
+    }
+
+    /// The whole pace from open to shut, see [`Rig::go_to`].
+    #[must_use]
+    pub fn pace(&self) -> f64 {
+        self.stroke.pace()
+    }
+
+    /// Whether the handle turns over the stroke.
+    #[must_use]
+    pub fn turns(&self) -> bool {
+        self.stroke.turns()
+    }
+
+    /// Solves all forces at the position.
+    pub fn solve(&mut self) {
+        let work = self.work();
+        self.forces.solve(&self.solver, &self.ask, work);
+    }
+
+    /// Jaw force that the job needs at the position, N.
+    #[must_use]
+    pub fn work(&self) -> Option<f64> {
+        self.tool.work.as_ref().map(|w| w.at(self.forces.gap[0]))
+    }
+
+    /// The tool.
+    #[must_use]
+    pub fn tool(&self) -> &'a Tool {
+        self.tool
+    }
+
+    /// The solver, standing at the position.
+    #[must_use]
+    pub fn solver(&self) -> &Solver<'a> {
+        &self.solver
+    }
+
+    /// The position on the stroke.
+    #[must_use]
+    pub fn stance(&self) -> Stance {
+        self.stance
+    }
+
+    /// The forces, after [`Rig::solve`]; gaps and toggles at once.
+    #[must_use]
+    pub fn forces(&self) -> &Forces {
+        &self.forces
+    }
+
+    /// Grip span at the position, mm.
+    #[must_use]
+    pub fn span(&self, grip: usize) -> Option<f64> {
+        self.solver.linkage.span(&self.solver.pose, grip)
+    }
+
+    /// Sets the hand force that [`Rig::solve`] is for, N.
+    pub fn set_hand_force(&mut self, force: f64) {
+        self.ask.hand_force = force;
+    }
+
+    /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
+    #[must_use]
+    pub fn hand_rate(&self, grip: usize) -> f64 {
+        let pace = self.stroke.pace_rate(&self.solver, self.forces.rates());
+        if pace == 0.0 {
+            0.0
+        } else {
+            self.forces.power(grip) / pace
+        }
+    }
+
+    /// Energy in the springs at the position, N mm.
+    #[must_use]
+    pub fn spring_energy(&self) -> f64 {
+        self.ask
+            .burden
+            .springs
+            .energy(self.solver.linkage, &self.solver.pose)
+    }
+
+    /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;
+    /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
+    #[must_use]
+    pub fn sheet(&mut self, grip: usize, hand: f64) -> Option<(Sheet, f64)> {
+        let hold = Hold {
+            grip,
+            side: *self.ask.sides.get(grip)?,
+            force: hand,
+            power: self.forces.power(grip),
+        };
+        let answer = self.forces.single(&self.solver, &self.ask, hold)?;
+        let Answer::Moves { force, .. } = answer else {
+            return None;
+        };
+        let case = Sheeted {
+            burden: &self.ask.burden,
+            hold,
+            jaw_force: force,
+        };
+        Some((self.forces.sheet(self.tool, &self.solver, case), force))
+    }
+}

@@ -1,0 +1,390 @@
+//! The arrows between the folders of `src` run one way, and only `cli` sees the world.
+//!
+//! The compiler does not hold this inside one crate, so this test reads the source text.
+
+use crate::renew;
+use std::path::{Path, PathBuf};
+
+/// Every top-level module of the library, from the ground up, with the modules that it may use.
+/// A module may only use modules above it in this list. `DEVELOPERS.md` shows the same table.
+const MAY_USE: &[(&str, &[&str])] = &[
+    ("units", &[]),
+    ("numeric", &[]),
+    ("model", &["units"]),
+    ("limits", &["units", "model"]),
+    ("input", &["units", "numeric", "model", "limits"]),
+    ("mechanism", &["units", "numeric", "model"]),
+    ("motion", &["units", "numeric", "model", "mechanism"]),
+    (
+        "statics",
+        &["units", "numeric", "model", "mechanism", "motion"],
+    ),
+    (
+        "strength",
+        &["units", "numeric", "model", "limits", "statics"],
+    ),
+    (
+        "analysis",
+        &[
+            "units",
+            "numeric",
+            "model",
+            "limits",
+            "mechanism",
+            "motion",
+            "statics",
+            "strength",
+        ],
+    ),
+    (
+        "measure",
+        &[
+            "units", "model", "limits", "motion", "statics", "strength", "analysis",
+        ],
+    ),
+    ("tolerance", &["numeric", "model", "measure"]),
+    ("tuning", &["numeric", "model", "measure"]),
+    (
+        "report",
+        &[
+            "units",
+            "numeric",
+            "model",
+            "limits",
+            "motion",
+            "statics",
+            "strength",
+            "analysis",
+            "measure",
+            "tolerance",
+            "tuning",
+        ],
+    ),
+    ("output", &["units", "report"]),
+    (
+        "cli",
+        &[
+            "units",
+            "numeric",
+            "model",
+            "limits",
+            "input",
+            "motion",
+            "statics",
+            "strength",
+            "analysis",
+            "measure",
+            "tolerance",
+            "tuning",
+            "report",
+            "output",
+        ],
+    ),
+];
+
+/// Longest file. The aim is one idea in one screenful to 400 lines.
+const LONGEST: usize = 500;
+
+/// What only `cli` and `main.rs` may do.
+const WORLD: &[&str] = &[
+    "std::fs",
+    "std::env",
+    "std::process",
+    "println!",
+    "print!",
+    "eprintln!",
+    "eprint!",
+    "stdout()",
+    "stderr()",
+];
+
+struct Source {
+    /// `units/parse.rs`
+    name: String,
+    /// `units`
+    module: String,
+    lines: usize,
+    /// Without comments and without test modules.
+    code: String,
+    /// Without comments.
+    all: String,
+}
+
+fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
+}
+
+fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            rust_files(&path, found);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            found.push(path);
+        }
+    }
+    found.sort();
+}
+
+/// All files of the library but `lib.rs` and `main.rs`.
+fn sources() -> Vec<Source> {
+    let mut paths = Vec::new();
+    rust_files(&root(), &mut paths);
+    let texts: Vec<(PathBuf, String)> = paths
+        .into_iter()
+        .map(|path| (path.clone(), std::fs::read_to_string(path).unwrap()))
+        .collect();
+    let test_files: Vec<PathBuf> = texts
+        .iter()
+        .flat_map(|(p, t)| files_of_tests(p, t))
+        .collect();
+    let mut sources = Vec::new();
+    for (path, text) in texts {
+        let name = path
+            .strip_prefix(root())
+            .unwrap()
+            .to_str()
+            .unwrap()
+            .replace('\\', "/");
+        if name == "lib.rs" || name == "main.rs" {
+            continue;
+        }
+        let all: String = text
+            .lines()
+            .filter(|line| !line.trim_start().starts_with("//"))
+            .map(|line| format!("{line}\n"))
+            .collect();
+        // Test modules stand at the end of their file.
+        let code = if test_files.contains(&path) {
+            ""
+        } else {
+            all.split("#[cfg(test)]\nmod tests {").next().unwrap()
+        };
+        let module = name.split('/').next().unwrap().trim_end_matches(".rs");
+        sources.push(Source {
+            module: module.to_owned(),
+            lines: text.lines().count(),
+            code: code.to_owned(),
+            all: all.clone(),
+            name,
+        });
+    }
+    sources
+}
+
+/// Files that are modules for tests only: `#[cfg(test)] mod NAME;` in `path`.
+fn files_of_tests(path: &Path, text: &str) -> Vec<PathBuf> {
+    let lines: Vec<&str> = text.lines().map(str::trim).collect();
+    let folder = match path.file_name().and_then(|n| n.to_str()) {
+        Some("mod.rs" | "lib.rs") => path.parent().unwrap().to_owned(),
+        _ => path.with_extension(""),
+    };
+    let mut files = Vec::new();
+    for (k, _) in lines
+        .iter()
+        .enumerate()
+        .filter(|(_, l)| **l == "#[cfg(test)]")
+    {
+        let mut next = k + 1;
+        let mut stated = None;
+        while let Some(line) = lines.get(next).filter(|l| l.starts_with("#[")) {
+            if let Some(name) = line.strip_prefix("#[path = \"") {
+                stated = Some(name.trim_end_matches("\"]").to_owned());
+            }
+            next += 1;
+        }
+        let declared = lines.get(next).copied().unwrap_or("");
+        let declared = declared
+            .split("mod ")
+            .nth(1)
+            .and_then(|m| m.strip_suffix(';'));
+        match (stated, declared) {
+            (Some(file), Some(_)) => files.push(path.parent().unwrap().join(file)),
+            (None, Some(module)) => files.push(folder.join(format!("{module}.rs"))),
+            _ => {}
+        }
+    }
+    files
+}
+
+/// The top-level modules that a text names after `crate::`, grouped imports included.
+fn arrows(code: &str) -> Vec<String> {
+    let word = |text: &str| -> String {
+        text.chars()
+            .take_while(|c| c.is_ascii_alphanumeric() || *c == '_')
+            .collect()
+    };
+    let mut found = Vec::new();
+    for (at, _) in code.match_indices("crate::") {
+        let rest = &code[at + "crate::".len()..];
+        let Some(group) = rest.strip_prefix('{') else {
+            found.push(word(rest));
+            continue;
+        };
+        let (mut depth, mut first) = (0_usize, true);
+        for (k, c) in group.char_indices() {
+            match c {
+                '{' => depth += 1,
+                '}' if depth == 0 => break,
+                '}' => depth -= 1,
+                ',' if depth == 0 => first = true,
+                c if depth == 0 && first && c.is_ascii_alphabetic() => {
+                    found.push(word(&group[k..]));
+                    first = false;
+                }
+                _ => {}
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn grouped_and_plain_paths_are_both_seen() {
+    let code = "use crate::{model::{Tool, units}, numeric};\nlet x = crate::motion::Spot::new();";
+    assert_eq!(arrows(code), ["model", "numeric", "motion"]);
+}
+
+#[test]
+fn folders_use_only_what_lies_below_them() {
+    for (k, (module, uses)) in MAY_USE.iter().enumerate() {
+        let below: Vec<&str> = MAY_USE[..k].iter().map(|(name, _)| *name).collect();
+        for used in *uses {
+            assert!(
+                below.contains(used),
+                "the table lets {module} use {used}, which is not below it"
+            );
+        }
+    }
+    let mut breaches = Vec::new();
+    for source in sources() {
+        let Some((_, uses)) = MAY_USE.iter().find(|(name, _)| *name == source.module) else {
+            breaches.push(format!(
+                "{}: the table does not know this folder",
+                source.name
+            ));
+            continue;
+        };
+        for used in arrows(&source.all) {
+            if used != source.module && !uses.contains(&used.as_str()) {
+                breaches.push(format!("{} uses {used}", source.name));
+            }
+        }
+        // Ways out of a folder that do not say `crate`.
+        if source.code.contains("super::super") {
+            breaches.push(format!("{} says super::super: say crate::..", source.name));
+        }
+        let at_top = source.name.ends_with("/mod.rs") || !source.name.contains('/');
+        if at_top && source.code.contains("super::") {
+            breaches.push(format!("{} says super::, say crate::..", source.name));
+        }
+    }
+    assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+}
+
+#[test]
+fn the_guide_shows_the_same_table() {
+    let guide = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
+    let guide = std::fs::read_to_string(guide).unwrap();
+    for (module, uses) in MAY_USE
+        .iter()
+        .filter(|(m, _)| root().join(m).is_dir() || root().join(format!("{m}.rs")).is_file())
+    {
+        let row = guide
+            .lines()
+            .find(|line| line.starts_with(&format!("| `{module}` |")))
+            .unwrap_or_else(|| panic!("DEVELOPERS.md has no row for `{module}`"));
+        let cells: Vec<&str> = row.split('|').map(str::trim).collect();
+        let exists = |m: &&&str| guide.contains(&format!("| `{m}` |"));
+        let expected: Vec<&str> = uses.iter().filter(exists).copied().collect();
+        assert_eq!(
+            cells[3],
+            expected.join(", "),
+            "the row of `{module}` in DEVELOPERS.md"
+        );
+    }
+}
+
+#[test]
+fn only_the_command_line_sees_the_world() {
+    for source in sources().iter().filter(|s| s.module != "cli") {
+        for word in WORLD {
+            assert!(!source.code.contains(word), "{} says {word}", source.name);
+        }
+    }
+}
+
+#[test]
+fn nothing_in_the_library_may_panic_by_unwrapping() {
+    for source in sources() {
+        for word in [
+            ".unwrap()",
+            ".expect(",
+            "panic!(",
+            "unreachable!(",
+            "todo!(",
+            "unimplemented!(",
+        ] {
+            assert!(!source.code.contains(word), "{} says {word}", source.name);
+        }
+    }
+}
+
+#[test]
+fn files_stay_short() {
+    let long: Vec<String> = sources()
+        .iter()
+        .filter(|source| source.lines > LONGEST)
+        .map(|source| format!("{}: {} lines", source.name, source.lines))
+        .collect();
+    assert!(long.is_empty(), "longer than {LONGEST} lines: {long:?}");
+}
+
+/// The first sentence of a file's `//!` comment.
+fn first_sentence(text: &str) -> String {
+    let doc = text.lines().map_while(|line| line.strip_prefix("//!"));
+    let paragraph: Vec<&str> = doc.map(str::trim).take_while(|l| !l.is_empty()).collect();
+    let paragraph = paragraph.join(" ");
+    let end = paragraph.find(". ").unwrap_or(paragraph.len());
+    paragraph[..end].trim_end_matches('.').to_owned()
+}
+
+#[test]
+fn the_guide_lists_every_file_by_its_first_sentence() {
+    let mut listed = Vec::new();
+    let mut folder = String::new();
+    for source in sources().iter().filter(|s| !s.code.is_empty()) {
+        let text = std::fs::read_to_string(root().join(&source.name)).unwrap();
+        let sentence = first_sentence(&text);
+        assert!(
+            !sentence.is_empty(),
+            "{} does not say what it is for",
+            source.name
+        );
+        let file = match source.name.split_once('/') {
+            Some((this, file)) if this == folder => format!("  {file}"),
+            Some((this, file)) => {
+                folder = this.to_owned();
+                listed.push(format!("{this}/"));
+                format!("  {file}")
+            }
+            None => source.name.clone(),
+        };
+        listed.push(format!("{file:<20} {sentence}"));
+    }
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
+    let guide = std::fs::read_to_string(&path).unwrap();
+    let (before, rest) = guide.split_once("## Every file").unwrap();
+    let (intro, rest) = rest.split_once("```text\n").unwrap();
+    let (shown, after) = rest.split_once("```\n").unwrap();
+    let listed = listed.join("\n") + "\n";
+    if renew::wanted() {
+        let fresh = format!("{before}## Every file{intro}```text\n{listed}```\n{after}");
+        renew::write(&path, &fresh);
+    } else {
+        assert_eq!(
+            shown, listed,
+            "renew the list: UPDATE=1 cargo test architecture"
+        );
+    }
+}
