@@ -160,6 +160,12 @@ impl Forces {
         self.power.get(grip).copied().unwrap_or(0.0)
     }
 
+    /// Closing rate of a jaw, per unit of the tangent, mm.
+    #[must_use]
+    pub fn closing(&self, jaw: usize) -> f64 {
+        self.closing.get(jaw).copied().unwrap_or(0.0)
+    }
+
     /// The closing tangent at the position.
     #[must_use]
     pub fn rates(&self) -> &[f64] {

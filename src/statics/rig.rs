@@ -202,6 +202,17 @@ impl<'a> Rig<'a> {
         }
     }
 
+    /// Closing of the first jaw per unit of pace (mm/rad, or mm/mm).
+    #[must_use]
+    pub fn jaw_rate(&self) -> f64 {
+        let pace = self.stroke.pace_rate(&self.solver, self.forces.rates());
+        if pace == 0.0 {
+            0.0
+        } else {
+            self.forces.closing(0) / pace
+        }
+    }
+
     /// Energy in the springs at the position, N mm.
     #[must_use]
     pub fn spring_energy(&self) -> f64 {
