@@ -159,7 +159,7 @@ proptest! {
     #[test]
     fn loaded_four_bars_may_be_turned_shifted_scaled_and_mirrored(
         sizes in (20.0..50.0_f64, 40.0..90.0_f64, 30.0..80.0_f64, 40.0..90.0_f64),
-        crank in 0.0..6.28_f64, side in any::<bool>(),
+        crank in 0.0..std::f64::consts::TAU, side in any::<bool>(),
         more in proptest::collection::vec(0.0..1.0_f64, 40),
     ) {
         let (a, b, c, d) = sizes;

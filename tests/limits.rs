@@ -389,7 +389,7 @@ proptest! {
     #[test]
     fn toggles_of_slider_cranks_are_where_the_links_are_in_line(
         r in 10.0..40.0_f64, longer in 1.2..3.0_f64, offset in -0.9..0.9_f64,
-        lean in 0.0..6.28_f64, crank in 0.0..6.28_f64,
+        lean in 0.0..std::f64::consts::TAU, crank in 0.0..std::f64::consts::TAU,
     ) {
         let l = longer * r;
         let e = offset * (l - r);

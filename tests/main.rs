@@ -5,6 +5,8 @@
 mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// The program through its arguments, files and exit codes.
+mod cli;
 /// The kernel against closed forms.
 mod closed_form;
 /// The same tool drawn otherwise.

@@ -112,7 +112,12 @@ fn slider_cranks() -> impl Strategy<Value = (SliderCrank, f64, f64)> {
         -25.0..25.0_f64,
         60.0..150.0_f64,
     );
-    let rest = (0.0..6.28_f64, any::<bool>(), 0.0..6.28_f64, 0.05..0.4_f64);
+    let rest = (
+        0.0..std::f64::consts::TAU,
+        any::<bool>(),
+        0.0..std::f64::consts::TAU,
+        0.05..0.4_f64,
+    );
     (sizes, rest).prop_map(|((r, l, e, grip), (lean, ahead, crank, travel))| {
         let ahead = if ahead { 1.0 } else { -1.0 };
         (

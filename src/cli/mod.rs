@@ -4,6 +4,7 @@ mod args;
 mod check;
 mod files;
 mod load;
+mod locate;
 mod new;
 mod stroke;
 
@@ -59,7 +60,8 @@ impl Streams<'_> {
             .and_then(|()| self.out.flush());
         match written {
             Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(Stop::input(format!(
-                "error: standard output cannot be written: {e}"
+                "error: standard output cannot be written: {}",
+                files::reason(&e)
             ))),
             _ => Ok(()),
         }
@@ -93,7 +95,10 @@ where
             ) {
                 return match streams.print(&text) {
                     Ok(()) => ExitCode::SUCCESS,
-                    Err(stop) => ExitCode::from(stop.outcome as u8),
+                    Err(stop) => {
+                        streams.tell(&stop.text);
+                        ExitCode::from(stop.outcome as u8)
+                    }
                 };
             }
             streams.tell(&text);

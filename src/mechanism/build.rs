@@ -6,6 +6,7 @@ use super::{
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
 use crate::numeric::curve::Curve;
+use crate::units::Quantity;
 use std::collections::VecDeque;
 
 impl Linkage {
@@ -272,6 +273,20 @@ fn line_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
         .ok_or_else(|| ModelError("the hand line has no length".to_owned()))
 }
 
+fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
+    let show = |v: f64| {
+        let text = format!("{:.3}", tool.units.show(v, Quantity::Length));
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
+    let unit = tool.units.symbol(Quantity::Length);
+    ModelError(format!(
+        "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long; hold nearer to its \
+         first point",
+        show(grip),
+        show(length)
+    ))
+}
+
 fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     let hand = &tool.hand;
     let line = line_curve(tool, &hand.handle)?;
@@ -290,7 +305,11 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
         let chord = minus(last, first);
         linkage.hand.chord = chord[1].atan2(chord[0]);
     }
-    let off = |grip: f64, curve: &Curve| !(0.0..=curve.length() * (1.0 + 1e-12)).contains(&grip);
+    let lines = std::iter::once(("hand line", &line)).chain(
+        against
+            .iter()
+            .map(|(_, curve)| ("line of the other handle", curve)),
+    );
     linkage.hand.held = hand.grips.len();
     let further =
         [tool.stroke.open, tool.stroke.shut]
@@ -300,10 +319,10 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
                 _ => None,
             });
     for grip in hand.grips.iter().copied().chain(further) {
-        if off(grip, &line) || against.as_ref().is_some_and(|(_, curve)| off(grip, curve)) {
-            return Err(ModelError(
-                "a grip is off the end of the hand line".to_owned(),
-            ));
+        for (name, curve) in lines.clone() {
+            if !(0.0..=curve.length() * (1.0 + 1e-9)).contains(&grip) {
+                return Err(grip_off(tool, grip, name, curve.length()));
+            }
         }
         linkage.hand.distances.push(grip);
         linkage.hand.grips.push(GripFrame {

@@ -6,7 +6,7 @@ use super::path::{Path, Spot};
 use super::signal::Signal;
 use super::solver::Solver;
 use crate::mechanism::{Linkage, freedom, looseness};
-use crate::model::{Stroke, Target};
+use crate::model::Stroke;
 
 /// Something that happens at a place of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,7 +109,7 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
     let mut ends = Vec::new();
     for (end, target) in [("open", stroke.open), ("shut", stroke.shut)] {
         let (quantity, value) = Quantity::of(target);
-        let found = hits(&path, &mut solver, signal(linkage, target), value);
+        let found = hits(&path, &mut solver, Signal::of(linkage, target), value);
         if found.spots.is_empty() {
             return Err(MotionError::Unreachable {
                 end,
@@ -212,15 +212,6 @@ fn lengths(path: &Path) -> Vec<f64> {
     }
     let zero = sums.get(path.start).copied().unwrap_or(0.0);
     sums.iter().map(|s| s - zero).collect()
-}
-
-/// The signal of a target.
-fn signal(linkage: &Linkage, target: Target) -> Signal {
-    match target {
-        Target::Gap(_) => Signal::Gap(0),
-        Target::Handle(_) => Signal::Handle,
-        Target::Span(_, grip) => Signal::Span(linkage.target_grip(grip)),
-    }
 }
 
 fn events(
@@ -406,7 +397,12 @@ fn choose(
             let blocked = barriers
                 .iter()
                 .any(|(b, _)| *b > low + 1e-7 && *b < high - 1e-7);
-            let away = low.max(-high).max(0.0);
+            // Of strokes that cannot be the shortest is named: it is the one that was meant.
+            let away = if blocked {
+                high - low
+            } else {
+                low.max(-high).max(0.0)
+            };
             let candidate = (blocked, away, low.abs() + high.abs(), o, s);
             let better = best.is_none_or(|b| {
                 (candidate.0, candidate.1, candidate.2).partial_cmp(&(b.0, b.1, b.2))

@@ -172,7 +172,7 @@ pub fn six_bar(dice: &mut Dice<'_>) -> Option<Tool> {
         moved(dice, "link", &[("E", e), ("F", f)], &[]),
         moved(dice, "output", &[("F", f), ("G", g)], &[("tip", tip)]),
     ];
-    let axis = dice.within(0.0, 6.28);
+    let axis = dice.within(0.0, std::f64::consts::TAU);
     Some(finish(
         parts,
         ("output.tip", "frame.anvil", Some(axis)),
@@ -213,7 +213,7 @@ pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
         moved(dice, "crank", &[("A", a)], &[("grip", grip), ("B", b)]),
         rocker,
     ];
-    let axis = dice.within(0.0, 6.28);
+    let axis = dice.within(0.0, std::f64::consts::TAU);
     let mut tool = finish(parts, ("rocker.tip", "frame.anvil", Some(axis)), TRAVEL);
     let point = tool.parts[1].point_index("B").expect("B");
     let rider = PointRef { part: 1, point };
@@ -247,7 +247,7 @@ pub fn trammel(dice: &mut Dice<'_>) -> Option<Tool> {
             &[("A", a), ("b", b), ("grip", grip), ("tip", tip)],
         ),
     ];
-    let axis = dice.within(0.0, 6.28);
+    let axis = dice.within(0.0, std::f64::consts::TAU);
     let mut tool = finish(parts, ("crank.tip", "frame.anvil", Some(axis)), TRAVEL);
     for (point, through, angle) in [(0, a, first), (1, b, second)] {
         let rider = PointRef { part: 1, point };

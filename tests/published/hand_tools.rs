@@ -49,7 +49,7 @@ fn slip_joint_pliers_by_the_force_on_one_handle() {
     close(
         "pliers A exact",
         found.pin_load("A"),
-        848.528_137_f64.hypot(1148.528_137),
+        848.528_137_f64.hypot(1_148.528_137),
         1e-8,
     );
 }

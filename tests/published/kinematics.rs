@@ -235,7 +235,10 @@ fn torque_advantage_of_a_four_bar_without_friction() {
     close("7.10 recomputed", advantage, 1.6613, 5e-5);
     let [w3, w4] = bar.found(&found).map(|w| per_second(100.0) * w);
     close("7.10 rocker", w4, 6.25, 1e-2);
-    close("6.1 coupler", w3.abs(), 6.283, 5e-3);
+    // The published figure, which only happens to look like 2π.
+    #[allow(clippy::approx_constant)]
+    let published = 6.283;
+    close("6.1 coupler", w3.abs(), published, 5e-3);
     close("6.1 coupler recomputed", w3.abs(), 6.3034, 5e-5);
 }
 
