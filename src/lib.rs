@@ -25,6 +25,7 @@ pub mod analysis;
 pub mod cli;
 pub mod input;
 pub mod limits;
+pub mod loads;
 pub mod measure;
 pub mod mechanism;
 pub mod model;

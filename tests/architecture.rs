@@ -36,6 +36,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "strength",
         ],
     ),
+    ("loads", &["model", "statics", "strength", "analysis"]),
     (
         "measure",
         &[
@@ -73,6 +74,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "statics",
             "strength",
             "analysis",
+            "loads",
             "measure",
             "tolerance",
             "tuning",

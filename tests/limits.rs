@@ -94,7 +94,7 @@ fn pins_that_a_redundant_bar_strains_are_not_told() {
         file: "tool.toml".to_owned(),
         sha256: String::new(),
     };
-    let report = stroke_report(&tool, &with, &source, tool.units);
+    let report = stroke_report(&tool, &with, &[], &source, tool.units);
     for (j, joint) in tool.joints.iter().enumerate() {
         let told = ["O", "P", "Q"].contains(&joint.pin.as_str());
         assert_eq!(with.indeterminate[j], !told, "pin {}", joint.pin);

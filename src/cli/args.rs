@@ -43,6 +43,14 @@ pub(super) enum Command {
                       jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
     )]
     Stroke(StrokeArgs),
+    /// Print one number of a solved stroke, for shell scripts
+    #[command(
+        after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
+                      jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
+                      Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
+                      efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
+    )]
+    Measure(MeasureArgs),
 }
 
 /// Arguments of `new`.
@@ -103,6 +111,25 @@ pub(super) struct CheckArgs {
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `measure`.
+#[derive(Debug, Args)]
+pub(super) struct MeasureArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What to read
+    #[arg(value_name = "MEASURE")]
+    pub measure: String,
+    /// Where: open, shut, peak, least, gap=…, handle=… or span=…
+    #[arg(long, value_name = "POSITION", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
 }
 
 /// Arguments of `stroke`.

@@ -147,11 +147,16 @@ pub(super) fn solved(
     direction: Direction,
     streams: &Streams,
 ) -> Result<Solved, Stop> {
-    solve(&loaded.tool, direction).map_err(|failure| Stop {
+    solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, streams.styled))
+}
+
+/// A failure of the analysis as the end of a run.
+pub(super) fn stop(failure: Failure, loaded: &Loaded, styled: bool) -> Stop {
+    Stop {
         outcome: match failure {
             Failure::Model(_) => Outcome::BadInput,
             _ => Outcome::Cannot,
         },
-        text: failure_text(&failure, loaded, streams.styled),
-    })
+        text: failure_text(&failure, loaded, styled),
+    }
 }

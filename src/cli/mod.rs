@@ -5,7 +5,9 @@ mod check;
 mod files;
 mod load;
 mod locate;
+mod measure;
 mod new;
+mod position;
 mod stroke;
 
 use args::{Cli, Command};
@@ -109,6 +111,7 @@ where
         Command::New(args) => new::run(args, &mut streams),
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
+        Command::Measure(args) => measure::run(args, &mut streams),
     };
     match ended {
         Ok(outcome) => ExitCode::from(outcome as u8),

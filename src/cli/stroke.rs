@@ -3,6 +3,7 @@
 use super::args::StrokeArgs;
 use super::files::Target;
 use super::load::{load, solved};
+use super::measure::read_demands;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{ChartOptions, Rows, TableOptions, force_curves, to_csv, to_json, to_table};
@@ -46,7 +47,14 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
         Direction::Closing
     };
     let solved = solved(&loaded, direction, streams)?;
-    let report = stroke_report(&loaded.tool, &solved, &loaded.source(), loaded.units);
+    let demands = read_demands(&loaded, direction, streams)?;
+    let report = stroke_report(
+        &loaded.tool,
+        &solved,
+        &demands,
+        &loaded.source(),
+        loaded.units,
+    );
     let bug = |e: &dyn std::fmt::Display| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {e}"),

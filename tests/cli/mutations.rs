@@ -216,7 +216,7 @@ fn through(text: &str) -> Came {
         }
         Ok(solved) => {
             let source = Source::default();
-            let report = stroke_report(tool, &solved, &source, tool.units);
+            let report = stroke_report(tool, &solved, &[], &source, tool.units);
             let known = |_: &str| false;
             let words = [
                 to_table(&report, &TableOptions::default()),
