@@ -73,7 +73,10 @@ impl<'r, 'a> Reader<'r, 'a> {
             _ => {
                 let pace = locate(self.rig, at, grip)?;
                 self.rig.go_to(pace)?;
-                Ok(self.here(measure, grip))
+                self.rig.ask_only(Some(grip));
+                let reading = self.here(measure, grip);
+                self.rig.ask_only(None);
+                Ok(reading)
             }
         }
     }
@@ -84,11 +87,14 @@ impl<'r, 'a> Reader<'r, 'a> {
     /// # Errors
     /// When a position cannot be solved.
     pub fn over_stroke(&mut self, measure: &Measure, grip: usize) -> Result<Reading, MotionError> {
-        match measure {
+        self.rig.ask_only(Some(grip));
+        let reading = match measure {
             Measure::HandWork => integrals::hand_work(self.rig, grip),
             Measure::JawWork => integrals::jaw_work(self.rig, grip),
             _ => Ok(Reading::Missing("it is no measure of the stroke")),
-        }
+        };
+        self.rig.ask_only(None);
+        reading
     }
 
     /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: the
@@ -97,6 +103,18 @@ impl<'r, 'a> Reader<'r, 'a> {
     /// # Errors
     /// When a position cannot be solved.
     pub fn extreme(
+        &mut self,
+        measure: &Measure,
+        grip: usize,
+        sense: f64,
+    ) -> Result<(Reading, Place), MotionError> {
+        self.rig.ask_only(Some(grip));
+        let found = self.search(measure, grip, sense);
+        self.rig.ask_only(None);
+        found
+    }
+
+    fn search(
         &mut self,
         measure: &Measure,
         grip: usize,

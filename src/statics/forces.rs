@@ -17,6 +17,8 @@ pub struct Ask {
     pub sides: Vec<f64>,
     /// Friction and springs.
     pub burden: Burden,
+    /// The one grip (index) that is asked for; `None`: every grip.
+    pub only: Option<usize>,
 }
 
 /// Forces at one position, on storage that is reused.
@@ -108,7 +110,7 @@ impl Forces {
                 self.loaded
                     .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
             }
-            for grip in 0..linkage.hand.held {
+            for grip in ask.only.map_or(0..linkage.hand.held, |g| g..g + 1) {
                 let ratio = self.power[grip] / self.closing[jaw];
                 self.ratio[grip * jaws + jaw] = ratio;
                 self.balance.clear();

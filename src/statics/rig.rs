@@ -90,6 +90,7 @@ impl<'a> Rig<'a> {
             hand_force: tool.hand.force,
             sides,
             burden,
+            only: None,
         };
         let mut rig = Self {
             tool,
@@ -189,6 +190,12 @@ impl<'a> Rig<'a> {
     /// Sets the hand force that [`Rig::solve`] is for, N.
     pub fn set_hand_force(&mut self, force: f64) {
         self.ask.hand_force = force;
+    }
+
+    /// Asks [`Rig::solve`] for one grip (index) only, or for every grip again. The forces at the
+    /// others are then left as they were.
+    pub fn ask_only(&mut self, grip: Option<usize>) {
+        self.ask.only = grip.filter(|&g| g < self.tool.hand.grips.len());
     }
 
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
