@@ -9,7 +9,9 @@ mod bad_files;
 mod cli;
 /// The kernel against closed forms.
 mod closed_form;
-/// The same tool drawn otherwise.
+/// What editors and shells are given.
+mod editors;
+/// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
 /// Toggles, contact, change points, and motions that cannot be.
 mod limits;

@@ -51,6 +51,20 @@ pub(super) enum Command {
                       efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
     )]
     Measure(MeasureArgs),
+    /// Print the JSON Schema of the tool file, for editors
+    #[command(after_help = "Example:\n  jawforce schema > tool.schema.json\n\n\
+                            Editors that know TOML schemas read a first line\n  \
+                            #:schema ./tool.schema.json")]
+    Schema,
+    /// Print completions for a shell
+    #[command(
+        hide = true,
+        after_help = "Example:\n  jawforce completions bash > jawforce.bash"
+    )]
+    Completions(CompletionsArgs),
+    /// Print the manual page
+    #[command(hide = true, after_help = "Example:\n  jawforce man > jawforce.1")]
+    Man,
 }
 
 /// Arguments of `new`.
@@ -111,6 +125,14 @@ pub(super) struct CheckArgs {
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `completions`.
+#[derive(Debug, Args)]
+pub(super) struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
 }
 
 /// Arguments of `measure`.

@@ -2,6 +2,7 @@
 
 mod args;
 mod check;
+mod editors;
 mod files;
 mod load;
 mod locate;
@@ -112,6 +113,9 @@ where
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
+        Command::Schema => editors::schema(&mut streams),
+        Command::Completions(args) => editors::completions(args, &mut streams),
+        Command::Man => editors::man(&mut streams),
     };
     match ended {
         Ok(outcome) => ExitCode::from(outcome as u8),
