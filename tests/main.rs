@@ -13,6 +13,8 @@ mod closed_form;
 mod invariance;
 /// Toggles, contact, change points, and motions that cannot be.
 mod limits;
+/// Where friction locks a tool is known.
+mod locking;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// Random linkages against work and closure.
