@@ -163,7 +163,7 @@ pub(super) struct StrokeArgs {
     #[command(flatten)]
     pub tool: ToolArgs,
     /// Steps from open to shut, equal in handle angle (default: the file's)
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = clap::value_parser!(u64).range(2..=100_000))]
     pub steps: Option<u64>,
     /// Solve the return stroke instead: friction acts the other way round
     #[arg(long)]

@@ -21,6 +21,10 @@ fn each_argument_is_checked() {
             "0 is not in 2..=100000",
         ),
         (
+            vec!["stroke", "tool.toml", "--steps", "-5"],
+            "invalid value '-5'",
+        ),
+        (
             vec!["stroke", "tool.toml", "--steps", "1"],
             "1 is not in 2..=100000",
         ),

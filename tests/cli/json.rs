@@ -286,3 +286,66 @@ fn the_digest_is_that_of_the_files_bytes() {
         Some(stroke(SETTER, &[]).sha256.as_str())
     );
 }
+
+#[test]
+fn work_and_limit_have_their_keys() {
+    let more = "[work]\nneed = [[3, 0], [1, 300], [0, 1500]]\nnote = \"measured\"\n[joints]\ndiameter = 5\nfriction = 0.1\n";
+    let text = super::edited(SETTER, &[("force = 150", "force = 150\nlimit = 100")]) + more;
+    let found = stroke(&text, &[]);
+    let (work, limit) = (found.work.expect("work"), found.limit.expect("a limit"));
+    assert_eq!(work.need, [[3.0, 0.0], [1.0, 300.0], [0.0, 1500.0]]);
+    assert_eq!(work.note.as_deref(), Some("measured"));
+    assert_eq!(
+        (work.needed.len(), work.stalls.len()),
+        (found.positions.len(), 2)
+    );
+    assert_eq!(limit.hand_force.len(), found.positions.len());
+    for (k, position) in found.positions.iter().enumerate() {
+        // Straight lines between the rows; nothing before the first.
+        let gap = position.jaws["nose"].gap;
+        let wanted = match gap {
+            g if g > 3.0 => 0.0,
+            g if g > 1.0 => 300.0 * (3.0 - g) / 2.0,
+            g => 300.0 + 1200.0 * (1.0 - g),
+        };
+        assert!((work.needed[k] - wanted).abs() < 1e-9, "{gap}");
+        assert_eq!(limit.hand_force[k], [Some(100.0); 2]);
+        for (grip, stall) in position.grips.iter().zip(&work.stalls) {
+            // Before the stall the hand's limit is enough, behind it not.
+            let hand = grip.jaws["nose"].hand_force.expect("a force");
+            match stall {
+                Some(at) => assert_eq!(gap < *at, hand > 100.0, "{gap} {at} {hand}"),
+                None => assert!(hand <= 100.0),
+            }
+        }
+    }
+    assert!(work.stalls.iter().any(Option::is_some));
+}
+
+#[test]
+fn a_demand_that_is_not_met_is_status_1() {
+    let demand = |bound: &str| {
+        format!(
+            "{SETTER}\n[[demand]]\nmeasure = \"jaw_force\"\nat = \"shut\"\ngrip = 90\n{bound}\n"
+        )
+    };
+    // Without friction the jaw force is the hand force times the ratio.
+    let last = stroke(SETTER, &[]).positions.pop().expect("positions");
+    let force = 150.0 * last.grips[1].jaws["nose"].ratio.expect("a ratio");
+    for (bound, met) in [
+        (format!("min = {}", force - 1.0), true),
+        (format!("min = {}", force + 1.0), false),
+        (format!("max = {}", force - 1.0), false),
+        (format!("max = {}", force + 1.0), true),
+    ] {
+        let text = demand(&bound);
+        let found = stroke(&text, &[]);
+        assert_eq!(found.demands.len(), 1);
+        let value = found.demands[0].value.expect("a value");
+        assert!((value - force).abs() < 1e-6 * force, "{value} {force}");
+        assert_eq!(found.demands[0].met, met, "{bound}");
+        let ended = Bench::with(&text).run(&["stroke", "tool.toml", "--csv", "out.csv"]);
+        // The results are all there, met or not.
+        ended.code(i32::from(!met)).writes(&["out.csv"]);
+    }
+}
