@@ -280,6 +280,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
             pace * first.saturating_sub(1) as f64 / steps,
             pace * first as f64 / steps,
         );
+        rig.ask_only(Some(grip));
         for _ in 0..48 {
             let middle = 0.5 * (low + high);
             rig.go_to(middle)?;
@@ -292,6 +293,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
                 low = middle
             }
         }
+        rig.ask_only(None);
         rig.go_to(high)?;
         found.push(Some(rig.forces().gap[0]));
     }

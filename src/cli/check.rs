@@ -34,7 +34,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
             streams.styled,
         ));
     }
-    let solved = solved(loaded, Direction::Closing, streams)?;
+    let solved = solved(loaded, Direction::Closing, streams.styled)?;
     let given = |key: &str| {
         let by_hand = key == "hand.force" && args.tool.hand_force.is_some();
         by_hand || loaded.spans.contains_key(key)

@@ -142,12 +142,8 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
 }
 
 /// Solves a stroke, or says why not.
-pub(super) fn solved(
-    loaded: &Loaded,
-    direction: Direction,
-    streams: &Streams,
-) -> Result<Solved, Stop> {
-    solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, streams.styled))
+pub(super) fn solved(loaded: &Loaded, direction: Direction, styled: bool) -> Result<Solved, Stop> {
+    solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, styled))
 }
 
 /// A failure of the analysis as the end of a run.

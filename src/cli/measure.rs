@@ -11,6 +11,7 @@ use crate::measure::{
 };
 use crate::model::{At, Tool, measure_kind};
 use crate::statics::{LocateError, Mounted, Rig};
+use crate::strength::Strength;
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
@@ -113,35 +114,47 @@ fn read(
 
 const NO_FACTOR: &str = "no part or pin has the section, material and diameter that a factor needs";
 
-/// Reads every demand of a tool.
+/// The strength factors of a tool, if a demand asks for them.
+pub(super) fn demanded_strength(
+    loaded: &Loaded,
+    direction: Direction,
+    styled: bool,
+) -> Result<Option<Strength>, Stop> {
+    let tool = &loaded.tool;
+    if !tool.demands.iter().any(|d| d.measure.starts_with("safety")) {
+        return Ok(None);
+    }
+    let found = strength(tool, direction).map_err(|failure| stop(failure, loaded, styled))?;
+    Ok(Some(found))
+}
+
+/// Reads every demand of a tool. `found` gives what [`demanded_strength`] found; it is asked when
+/// the first safety factor is wanted, so that it may still be at work until then.
 pub(super) fn read_demands(
     loaded: &Loaded,
     direction: Direction,
-    streams: &Streams,
+    found: impl FnOnce() -> Result<Option<Strength>, Stop>,
+    styled: bool,
 ) -> Result<Vec<Read>, Stop> {
     let tool = &loaded.tool;
-    if tool.demands.is_empty() {
-        return Ok(Vec::new());
-    }
-    let fail = |failure: Failure| stop(failure, loaded, streams.styled);
-    let extended: Tool = with_grips(tool, &[]);
-    let found = if tool.demands.iter().any(|d| d.measure.starts_with("safety")) {
-        Some(strength(tool, direction).map_err(fail)?)
-    } else {
-        None
-    };
+    let fail = |failure: Failure| stop(failure, loaded, styled);
+    let mut ask = Some(found);
+    let mut strength = Ok(None);
     let mut safety = |name: Option<&str>| {
-        let factor = match (&found, name) {
-            (Some(found), Some(name)) => found.least_of(name),
-            (Some(found), None) => found.least(),
-            (None, _) => None,
-        };
-        factor.map(|f| f.factor)
+        if let Some(found) = ask.take() {
+            strength = found();
+        }
+        let all = strength.as_ref().ok()?.as_ref()?;
+        name.map_or(all.least(), |n| all.least_of(n))
+            .map(|f| f.factor)
     };
+    let extended: Tool = with_grips(tool, &[]);
     let mounted = Mounted::new(&extended).map_err(|e| fail(e.into()))?;
     let mut rig = Rig::new(&extended, &mounted, direction == Direction::Opening)
         .map_err(|e| fail(e.into()))?;
-    demands(&mut rig, &tool.hand.grips, &mut safety).map_err(|e| Stop {
+    let read = demands(&mut rig, &tool.hand.grips, &mut safety);
+    strength?;
+    read.map_err(|e| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {}: {e}", loaded.text.name),
     })

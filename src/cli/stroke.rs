@@ -3,7 +3,7 @@
 use super::args::StrokeArgs;
 use super::files::Target;
 use super::load::{load, solved};
-use super::measure::read_demands;
+use super::measure::{demanded_strength, read_demands};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{ChartOptions, Rows, TableOptions, force_curves, to_csv, to_json, to_table};
@@ -46,8 +46,24 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
     } else {
         Direction::Closing
     };
-    let solved = solved(&loaded, direction, streams)?;
-    let demands = read_demands(&loaded, direction, streams)?;
+    // The strength of the whole stroke, where a demand asks for it, takes as long as the stroke:
+    // it is found beside it.
+    let styled = streams.styled;
+    let (solved, demands) = std::thread::scope(|scope| {
+        let strength = scope.spawn(|| demanded_strength(&loaded, direction, styled));
+        let solved = solved(&loaded, direction, styled)?;
+        let join = || {
+            strength
+                .join()
+                .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        };
+        let demands = if loaded.tool.demands.is_empty() {
+            Vec::new()
+        } else {
+            read_demands(&loaded, direction, join, styled)?
+        };
+        Ok((solved, demands))
+    })?;
     let report = stroke_report(
         &loaded.tool,
         &solved,
