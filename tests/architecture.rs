@@ -56,6 +56,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "statics",
             "strength",
             "analysis",
+            "loads",
             "measure",
             "tolerance",
             "tuning",

@@ -15,6 +15,8 @@ mod editors;
 mod invariance;
 /// Toggles, contact, change points, and motions that cannot be.
 mod limits;
+/// Free-body sheets and factors.
+mod loads;
 /// Where friction locks a tool is known.
 mod locking;
 /// Mechanisms with a closed-form answer.

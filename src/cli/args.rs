@@ -43,6 +43,10 @@ pub(super) enum Command {
                       jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
     )]
     Stroke(StrokeArgs),
+    /// Pin and link forces, free-body sheets and strength factors
+    #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
+                      jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
+    Loads(LoadsArgs),
     /// Print one number of a solved stroke, for shell scripts
     #[command(
         after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
@@ -133,6 +137,29 @@ pub(super) struct CompletionsArgs {
     /// The shell
     #[arg(value_enum)]
     pub shell: clap_complete::Shell,
+}
+
+/// Arguments of `loads`.
+#[derive(Debug, Args)]
+pub(super) struct LoadsArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between (default: where the least
+    /// strength factor is)
+    #[arg(long, value_name = "POSITIONS", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Print the free-body sheets of this part only
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Print all results as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
 }
 
 /// Arguments of `measure`.

@@ -5,6 +5,7 @@ mod check;
 mod editors;
 mod files;
 mod load;
+mod loads;
 mod locate;
 mod measure;
 mod new;
@@ -112,6 +113,7 @@ where
         Command::New(args) => new::run(args, &mut streams),
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
+        Command::Loads(args) => loads::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

@@ -14,6 +14,7 @@ mod csv;
 mod finite;
 mod json;
 mod labels;
+mod loads;
 mod palette;
 mod polyline;
 mod summary;
@@ -34,6 +35,7 @@ pub use check::check_text;
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;
+pub use loads::loads_text;
 pub use table::{Rows, TableOptions, to_table};
 
 use std::fmt;

@@ -6,10 +6,15 @@
 
 mod build;
 mod check;
+mod loads;
 mod stroke;
 
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use loads::{
+    CaseReport, FactorReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport,
+    loads_report,
+};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
