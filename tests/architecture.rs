@@ -24,6 +24,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["units", "numeric", "model", "limits", "statics"],
     ),
     (
+        "give",
+        &[
+            "numeric",
+            "model",
+            "mechanism",
+            "motion",
+            "statics",
+            "strength",
+        ],
+    ),
+    (
         "analysis",
         &[
             "units",
@@ -34,6 +45,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "strength",
+            "give",
         ],
     ),
     (

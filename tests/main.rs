@@ -7,6 +7,8 @@ mod architecture;
 mod bad_files;
 /// The kernel against closed forms.
 mod closed_form;
+/// How much tools give, against direct stiffness, closed forms and differences.
+mod give;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// README, starters and demo data do what they say.
