@@ -1,6 +1,7 @@
 //! Free-body sheets at single positions, and strength over the whole stroke.
 
 use crate::analysis::{Direction, Failure};
+use crate::give::{Give, NoPress, Press, give, press};
 use crate::model::{At, Tool};
 use crate::statics::{Answer, Links, LocateError, Mounted, Rig, Sheet, locate};
 use crate::strength::{Case, Checks, Strength, hand_forces};
@@ -70,6 +71,11 @@ pub struct CaseLoads {
     /// Greatest sum of forces or moments left on a moving part, over the greatest force (and the
     /// tool's size).
     pub residual: f64,
+    /// How far the jaws spread per unit of jaw force, and what that comes from; `None` where the
+    /// hand cannot hold the jaw, or with redundant bars.
+    pub give: Option<Give>,
+    /// A rigid workpiece pressed with this hand force at this grip, if the file has one.
+    pub press: Option<Result<Press, NoPress>>,
 }
 
 /// Where a load case is wanted.
@@ -126,13 +132,22 @@ pub fn case_loads(
         }));
     }
     let (pins, points) = (pins(tool, &sheet), places(tool, &rig));
+    let (handle, gap, span) = (
+        rig.stance().handle,
+        rig.forces().gap.first().copied().unwrap_or(0.0),
+        rig.span(grip),
+    );
+    let give = give(&mut rig, grip).ok();
+    // Pressing goes its own way along the stroke, so it comes last.
+    let rigid = tool.work.as_ref().and_then(|w| w.rigid);
+    let press = rigid.map(|thickness| press(&mut rig, grip, hand_force, thickness));
     let links = Links::of(tool);
     let axial = links.parts().zip(links.axial(&pins, &points));
     Ok(CaseLoads {
-        handle: rig.stance().handle,
-        gap: rig.forces().gap.first().copied().unwrap_or(0.0),
+        handle,
+        gap,
         grip: tool.hand.grips.get(grip).copied().unwrap_or(0.0),
-        span: rig.span(grip),
+        span,
         hand_force,
         jaw_force,
         axial: axial
@@ -140,6 +155,8 @@ pub fn case_loads(
             .collect(),
         sheet,
         residual,
+        give,
+        press,
     })
 }
 

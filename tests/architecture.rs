@@ -24,6 +24,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["units", "numeric", "model", "limits", "statics"],
     ),
     (
+        "give",
+        &[
+            "numeric",
+            "model",
+            "mechanism",
+            "motion",
+            "statics",
+            "strength",
+        ],
+    ),
+    (
         "analysis",
         &[
             "units",
@@ -34,9 +45,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "strength",
+            "give",
         ],
     ),
-    ("loads", &["model", "statics", "strength", "analysis"]),
+    (
+        "loads",
+        &["model", "statics", "strength", "give", "analysis"],
+    ),
     (
         "measure",
         &[
@@ -55,6 +70,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "strength",
+            "give",
             "analysis",
             "loads",
             "measure",

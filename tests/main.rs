@@ -11,6 +11,8 @@ mod cli;
 mod closed_form;
 /// What editors and shells are given.
 mod editors;
+/// How much tools give, against direct stiffness, closed forms and differences.
+mod give;
 /// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
 /// Toggles, contact, change points, and motions that cannot be.

@@ -75,11 +75,54 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
         lines.push(String::new());
         self::sheet(report, sheet, lines);
     }
+    if part.is_none() {
+        give(report, case, lines);
+    }
     lines.push(String::new());
     lines.push(format!(
         "Moving parts balance to {:.0e} of the greatest force.",
         case.residual
     ));
+}
+
+/// How far the tool gives, and a rigid piece pressed.
+fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<String>) {
+    let (l, f) = (report.units.length, report.units.force);
+    lines.push(String::new());
+    match &case.give {
+        None => lines.push("Give: statics cannot tell it here.".to_owned()),
+        Some(give) => {
+            let shares: Vec<String> = give
+                .shares
+                .iter()
+                .map(|(name, share)| format!("{name} {:.0} %", 100.0 * share))
+                .collect();
+            let whole = if give.shares.is_empty() {
+                "no part has a section with a modulus: the tool is taken as rigid".to_owned()
+            } else {
+                format!(
+                    "the jaws spread {} {l} per 1000 {f}, with the hand held: {} {l} at this force, gap {} {l}; \
+                     from {}",
+                    figures(give.per_thousand),
+                    figures(give.spread),
+                    length(give.gap, &report.units),
+                    shares.join(", ")
+                )
+            };
+            lines.extend(wrap("Give: ", &clean(&whole), 80, 6));
+            if !give.rigid.is_empty() && !give.shares.is_empty() {
+                lines.extend(wrap(
+                    "  taken as rigid: ",
+                    &clean(&give.rigid.join("; ")),
+                    80,
+                    4,
+                ));
+            }
+        }
+    }
+    if let Some(press) = &case.press {
+        lines.extend(wrap("Press: ", &clean(&press.text), 80, 7));
+    }
 }
 
 /// One part's free-body sheet.

@@ -2,8 +2,10 @@
 
 use super::build::Source;
 use super::stroke::UnitNames;
+use crate::give::{Give, NoPress, Press, Stop};
 use crate::loads::CaseLoads;
 use crate::model::Tool;
+use crate::motion::number;
 use crate::statics::{ForceKind, PointForce};
 use crate::strength::{Factor, LoadCase, Place, Strength};
 use crate::units::{Quantity, UnitSystem};
@@ -57,6 +59,38 @@ pub struct CaseReport {
     pub sheets: Vec<SheetReport>,
     /// Greatest sum left on a moving part, over the greatest force (and the tool's size).
     pub residual: f64,
+    /// How far the tool gives, the hand held; null where statics cannot tell.
+    pub give: Option<GiveReport>,
+    /// A rigid workpiece pressed, if the file has one.
+    pub press: Option<PressReport>,
+}
+
+/// How far the jaws spread.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GiveReport {
+    /// Spread per 1000 units of jaw force.
+    pub per_thousand: f64,
+    /// Spread at the case's jaw force.
+    pub spread: f64,
+    /// Gap under the case's jaw force.
+    pub gap: f64,
+    /// What it comes from: name and share of the whole, greatest first.
+    pub shares: Vec<(String, f64)>,
+    /// Parts and pins taken as rigid, and why: with them the give is too small.
+    pub rigid: Vec<String>,
+}
+
+/// A rigid workpiece pressed.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PressReport {
+    /// Thickness of the piece.
+    pub thickness: f64,
+    /// Force on the piece; null if it is not pressed.
+    pub jaw_force: Option<f64>,
+    /// How far it spreads the jaws.
+    pub spread: Option<f64>,
+    /// The whole in words.
+    pub text: String,
 }
 
 /// The force at a pin joint.
@@ -253,6 +287,74 @@ impl Build<'_> {
                 .map(|p| self.sheet(case, p))
                 .collect(),
             residual: case.residual,
+            give: case.give.as_ref().map(|g| self.give(case, g)),
+            press: case.press.as_ref().map(|p| self.press(p)),
+        }
+    }
+
+    fn give(&self, case: &CaseLoads, give: &Give) -> GiveReport {
+        let whole = give.per_force;
+        GiveReport {
+            per_thousand: self.units.show(1000.0 * whole, Quantity::Length)
+                * self.units.factor(Quantity::Force),
+            spread: self.show(give.spread(case.jaw_force), Quantity::Length),
+            gap: self.show(give.gap_under(case.gap, case.jaw_force), Quantity::Length),
+            shares: give
+                .shares
+                .iter()
+                .map(|s| (s.name.clone(), s.per_force / whole))
+                .collect(),
+            rigid: give
+                .rigid
+                .iter()
+                .map(|r| format!("{}: {}", r.name, r.why.text()))
+                .collect(),
+        }
+    }
+
+    fn press(&self, press: &Result<Press, NoPress>) -> PressReport {
+        let thickness = self.tool.work.as_ref().and_then(|w| w.rigid).unwrap_or(0.0);
+        let length = |mm: f64| number(mm, Quantity::Length, self.units);
+        let force = |n: f64| number(n, Quantity::Force, self.units);
+        let piece = format!("a rigid piece of {}", length(thickness));
+        let text = match press {
+            Ok(p) => {
+                let end = match p.stop {
+                    Stop::Hand => "the hand can push no further".to_owned(),
+                    Stop::End => "the stroke ends before the hand is spent".to_owned(),
+                    Stop::Toggle => format!(
+                        "the tool snaps through its toggle; the hand has had to give {} at most",
+                        force(p.hand_peak)
+                    ),
+                };
+                format!(
+                    "{piece} gets {} and spreads the jaws by {}: {end}",
+                    force(p.jaw_force),
+                    length(p.spread)
+                )
+            }
+            Err(NoPress::DoesNotFit { open }) => {
+                format!("{piece} does not fit the open gap of {}", length(*open))
+            }
+            Err(NoPress::NotTouched { least }) => format!(
+                "{piece} is not touched: the gap stays above {}",
+                length(*least)
+            ),
+            Err(NoPress::HandSpent) => {
+                format!("{piece} is not touched: springs or friction stop the hand before")
+            }
+            Err(NoPress::AllRigid) => {
+                format!("{piece}: nothing gives, since no part has a section with a modulus")
+            }
+            Err(NoPress::NoGive(_)) => format!("{piece}: statics cannot tell the give"),
+            Err(NoPress::Motion(error)) => error.text(self.tool, self.units),
+        };
+        let pressed = press.as_ref().ok();
+        PressReport {
+            thickness: self.show(thickness, Quantity::Length),
+            jaw_force: pressed.map(|p| self.show(p.jaw_force, Quantity::Force)),
+            spread: pressed.map(|p| self.show(p.spread, Quantity::Length)),
+            text,
         }
     }
 

@@ -12,8 +12,8 @@ mod stroke;
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use loads::{
-    CaseReport, FactorReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport,
-    loads_report,
+    CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
+    PressReport, SheetReport, loads_report,
 };
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,

@@ -128,7 +128,7 @@ impl Handle {
 
     /// Bending and shear at the worst cut, in one load case.
     pub(super) fn check(&self, plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger) {
-        let forces: Vec<(f64, Knot)> = knots(plates.part, case)
+        let forces: Vec<(f64, Knot)> = knots(plates.part, case.sheet)
             .into_iter()
             .map(|k| (self.nearest(k.at), k))
             .collect();
