@@ -23,6 +23,7 @@
 
 pub mod analysis;
 pub mod cli;
+pub mod compare;
 pub mod give;
 pub mod input;
 pub mod limits;

@@ -58,6 +58,12 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "units", "model", "limits", "motion", "statics", "strength", "analysis",
         ],
     ),
+    (
+        "compare",
+        &[
+            "model", "statics", "strength", "analysis", "loads", "measure",
+        ],
+    ),
     ("tolerance", &["numeric", "model", "measure"]),
     ("tuning", &["numeric", "model", "measure"]),
     (
@@ -74,6 +80,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "analysis",
             "loads",
             "measure",
+            "compare",
             "tolerance",
             "tuning",
         ],
@@ -93,6 +100,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "analysis",
             "loads",
             "measure",
+            "compare",
             "tolerance",
             "tuning",
             "report",

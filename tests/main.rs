@@ -9,6 +9,8 @@ mod bad_files;
 mod cli;
 /// The kernel against closed forms.
 mod closed_form;
+/// Tools, variants and grips side by side.
+mod compare;
 /// What editors and shells are given.
 mod editors;
 /// How much tools give, against direct stiffness, closed forms and differences.

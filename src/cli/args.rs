@@ -43,6 +43,12 @@ pub(super) enum Command {
                       jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
     )]
     Stroke(StrokeArgs),
+    /// Put tools, variants of their dimensions and grips side by side
+    #[command(
+        after_help = "Examples:\n  jawforce compare concept-a.toml concept-b.toml --svg compare.svg\n  \
+                      jawforce compare setter.toml --vary strut.length=23.5:24.5:0.25 --measure hand_force@peak"
+    )]
+    Compare(CompareArgs),
     /// Pin and link forces, free-body sheets and strength factors
     #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
                       jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
@@ -129,6 +135,31 @@ pub(super) struct CheckArgs {
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+pub(super) struct CompareArgs {
+    /// Tool files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Vary a dimension over a range: part.length=from:to:step (twice at most, for a grid)
+    #[arg(long, value_name = "RANGE")]
+    pub vary: Vec<String>,
+    /// Compare this measure, with its position behind @, instead of the usual ones (repeatable)
+    #[arg(long, value_name = "MEASURE@POSITION")]
+    pub measure: Vec<String>,
+    /// Draw the force curves of each tool or variant, twelve at most
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Write the rows as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print the rows as JSON instead of the table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
 }
 
 /// Arguments of `completions`.

@@ -15,6 +15,7 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 /// A tool with its source and what is worth saying about the file.
+#[derive(Clone)]
 pub(super) struct Loaded {
     pub tool: Tool,
     pub text: Text,

@@ -2,6 +2,7 @@
 
 mod args;
 mod check;
+mod compare;
 mod editors;
 mod files;
 mod load;
@@ -113,6 +114,7 @@ where
         Command::New(args) => new::run(args, &mut streams),
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
+        Command::Compare(args) => compare::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),

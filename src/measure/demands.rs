@@ -57,7 +57,12 @@ pub fn demands(
             None => grips.iter().take(1).copied().collect(),
         };
         for grip in asked {
-            let index = tool.hand.grips.iter().position(|&g| g == grip).unwrap_or(0);
+            let Some(index) = tool.hand.grips.iter().position(|&g| g == grip) else {
+                return Err(MeasureError(format!(
+                    "demand on `{}`: the tool is not set up for its grip",
+                    demand.measure
+                )));
+            };
             let reading = one(rig, &measure, demand, index, safety)?;
             found.push(Outcome {
                 demand: k,

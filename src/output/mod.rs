@@ -10,6 +10,7 @@ mod chart_draw;
 mod chart_range;
 mod chart_words;
 mod check;
+mod compare;
 mod csv;
 mod finite;
 mod json;
@@ -32,6 +33,7 @@ mod samples;
 
 pub use chart::{ChartOptions, force_curves};
 pub use check::check_text;
+pub use compare::{MOST_PANELS, compare_csv, compare_panels, compare_table};
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;

@@ -6,11 +6,13 @@
 
 mod build;
 mod check;
+mod compare;
 mod loads;
 mod stroke;
 
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
     PressReport, SheetReport, loads_report,
