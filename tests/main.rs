@@ -37,3 +37,5 @@ mod renew;
 mod strength;
 /// Good tool files and what they mean.
 mod tool_files;
+/// Dimensions chosen within their ranges.
+mod tune;

@@ -25,6 +25,7 @@ mod table;
 mod table_blocks;
 mod text;
 mod ticks;
+mod tune;
 
 #[cfg(test)]
 mod chart_tests;
@@ -39,6 +40,7 @@ pub use finite::NotFinite;
 pub use json::to_json;
 pub use loads::loads_text;
 pub use table::{Rows, TableOptions, to_table};
+pub use tune::tune_text;
 
 use std::fmt;
 

@@ -9,6 +9,7 @@ mod check;
 mod compare;
 mod loads;
 mod stroke;
+mod tune;
 
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
@@ -21,3 +22,4 @@ pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
 };
+pub use tune::{Change, DemandChange, TuneReport, tune_report};
