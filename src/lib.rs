@@ -35,4 +35,5 @@ pub mod output;
 pub mod report;
 pub mod statics;
 pub mod strength;
+pub mod tolerance;
 pub mod units;
