@@ -25,6 +25,7 @@ mod table;
 mod table_blocks;
 mod text;
 mod ticks;
+mod tolerance;
 mod tune;
 
 #[cfg(test)]
@@ -40,6 +41,7 @@ pub use finite::NotFinite;
 pub use json::to_json;
 pub use loads::loads_text;
 pub use table::{Rows, TableOptions, to_table};
+pub use tolerance::{tolerance_chart, tolerance_csv, tolerance_text};
 pub use tune::tune_text;
 
 use std::fmt;

@@ -9,6 +9,7 @@ mod check;
 mod compare;
 mod loads;
 mod stroke;
+mod tolerance;
 mod tune;
 
 pub use build::{Source, stroke_report};
@@ -22,4 +23,5 @@ pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
 };
+pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
