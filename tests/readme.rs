@@ -93,15 +93,15 @@ fn blocks(text: &str) -> Vec<Block> {
 
 /// The commands of a console block, each with the output shown.
 fn dialogues(block: &Block) -> Vec<(String, Vec<String>)> {
-    let mut sessions: Vec<(String, Vec<String>)> = Vec::new();
+    let mut pairs: Vec<(String, Vec<String>)> = Vec::new();
     for line in &block.lines {
-        match (line.strip_prefix("$ "), sessions.last_mut()) {
-            (Some(command), _) => sessions.push((command.to_owned(), Vec::new())),
+        match (line.strip_prefix("$ "), pairs.last_mut()) {
+            (Some(command), _) => pairs.push((command.to_owned(), Vec::new())),
             (None, Some((_, shown))) => shown.push(line.clone()),
             (None, None) => panic!("a console block begins with a command, not with `{line}`"),
         }
     }
-    sessions
+    pairs
 }
 
 /// Residuals differ from one processor to the next: any number below 1e-9 stands for every other.
@@ -377,4 +377,37 @@ fn new_does_not_overwrite_a_file_unless_told_to() {
         Some(0)
     );
     assert!(read(&folder.path().join("mine.toml")).starts_with("# Toggle"));
+}
+
+/// The script that the README shows is the one in `examples`, and it ranks.
+#[test]
+fn the_ranking_script_is_the_one_shown_and_ranks() {
+    let script = read(&root().join("examples/rank-grips.sh"));
+    assert!(read(&root().join("README.md")).contains(&format!("```sh\n{script}```")));
+    let program = Path::new(env!("CARGO_BIN_EXE_jawforce")).parent().unwrap();
+    let path = format!(
+        "{}:{}",
+        program.display(),
+        std::env::var("PATH").unwrap_or_default()
+    );
+    let done = Command::new("sh")
+        .current_dir(root())
+        .env("PATH", path)
+        .arg("examples/rank-grips.sh")
+        .output()
+        .unwrap();
+    let lines = text(&done.stdout);
+    let forces: Vec<f64> = lines
+        .lines()
+        .map(|l| l.split_whitespace().next().unwrap().parse().unwrap())
+        .collect();
+    assert_eq!(forces.len(), 6, "{lines}");
+    assert!(forces.windows(2).all(|w| w[0] <= w[1]), "{lines}");
+    assert!(
+        lines
+            .lines()
+            .next()
+            .unwrap()
+            .contains("grip 90 mm  demo-data/eyelet-toggle.toml")
+    );
 }

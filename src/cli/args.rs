@@ -143,6 +143,9 @@ pub(super) struct CheckArgs {
     pub files: Vec<PathBuf>,
     #[command(flatten)]
     pub tool: ToolArgs,
+    /// Also say which demands are met; exit code 1 if one is not
+    #[arg(long)]
+    pub demands: bool,
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,

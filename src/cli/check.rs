@@ -2,10 +2,11 @@
 
 use super::args::CheckArgs;
 use super::load::{Loaded, load, solved};
+use super::measure::{demanded_strength, read_demands};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::render_all;
-use crate::report::check_report;
+use crate::report::{check_report, stroke_report};
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let mut worst = Outcome::Done;
@@ -46,14 +47,41 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
         loaded.units,
         &given,
     );
+    let stroke = if args.demands {
+        let (direction, styled) = (Direction::Closing, streams.styled);
+        let strength = || demanded_strength(loaded, direction, styled);
+        let read = read_demands(loaded, direction, strength, styled)?;
+        Some(stroke_report(
+            &loaded.tool,
+            &solved,
+            &read,
+            &loaded.source(),
+            loaded.units,
+        ))
+    } else {
+        None
+    };
     if args.json {
-        let text = serde_json::to_string_pretty(&report).map_err(|e| Stop {
+        let bug = |e: serde_json::Error| Stop {
             outcome: Outcome::Cannot,
             text: format!("error: {e}"),
-        })?;
+        };
+        let mut value = serde_json::to_value(&report).map_err(bug)?;
+        if let (Some(stroke), Some(object)) = (&stroke, value.as_object_mut()) {
+            object.insert(
+                "demands".to_owned(),
+                serde_json::to_value(&stroke.demands).map_err(bug)?,
+            );
+        }
+        let text = serde_json::to_string_pretty(&value).map_err(bug)?;
         streams.print(&format!("{text}\n"))?;
     } else if !args.tool.quiet {
-        streams.print(&crate::output::check_text(&report))?;
+        let demands = stroke
+            .as_ref()
+            .map(crate::output::demands_text)
+            .unwrap_or_default();
+        streams.print(&(crate::output::check_text(&report) + &demands))?;
     }
-    Ok(Outcome::Done)
+    let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
+    Ok(if met { Outcome::Done } else { Outcome::NotMet })
 }

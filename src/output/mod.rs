@@ -40,6 +40,7 @@ pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;
 pub use loads::loads_text;
+pub use summary::demands_text;
 pub use table::{Rows, TableOptions, to_table};
 pub use tolerance::{tolerance_chart, tolerance_csv, tolerance_text};
 pub use tune::tune_text;

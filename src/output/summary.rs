@@ -73,25 +73,7 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
         ),
         2,
     );
-    if !report.demands.is_empty() {
-        let missed = report.demands.iter().filter(|d| !d.met).count();
-        let count = report.demands.len();
-        say(
-            &match missed {
-                0 => format!("Demands: all {count} met."),
-                _ => format!("Demands: {missed} of {count} NOT met."),
-            },
-            2,
-        );
-        for demand in &report.demands {
-            let verdict = if demand.met {
-                "  met      "
-            } else {
-                "  NOT MET  "
-            };
-            out.extend(wrap(verdict, &demand_line(report, demand), width, 13));
-        }
-    }
+    out.extend(demand_lines(report, width));
     let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
     for note in &report.notes {
         say(&format!("Note: {}", clean(note)), 6);
@@ -213,6 +195,37 @@ fn hand(report: &StrokeReport) -> Vec<String> {
         out.push(text);
     }
     out
+}
+
+/// The demands and whether they are met; nothing without demands.
+pub(super) fn demand_lines(report: &StrokeReport, width: usize) -> Vec<String> {
+    let count = report.demands.len();
+    let missed = report.demands.iter().filter(|d| !d.met).count();
+    let mut out = match (count, missed) {
+        (0, _) => return Vec::new(),
+        (_, 0) => vec![format!("Demands: all {count} met.")],
+        _ => vec![format!("Demands: {missed} of {count} NOT met.")],
+    };
+    for demand in &report.demands {
+        let verdict = if demand.met {
+            "  met      "
+        } else {
+            "  NOT MET  "
+        };
+        out.extend(wrap(verdict, &demand_line(report, demand), width, 13));
+    }
+    out
+}
+
+/// The demands as text of their own; empty without demands.
+#[must_use]
+pub fn demands_text(report: &StrokeReport) -> String {
+    let lines = demand_lines(report, 80);
+    if lines.is_empty() {
+        String::new()
+    } else {
+        lines.join("\n") + "\n"
+    }
 }
 
 fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {

@@ -115,3 +115,36 @@ fn files_that_the_program_writes_itself_are_good() {
             .prints("reads well");
     }
 }
+
+#[test]
+fn check_reads_demands_when_asked_to() {
+    for (file, code, phrase) in [
+        ("eyelet-toggle", 0, "Demands: all 12 met."),
+        (
+            "eyelet-toggle-b",
+            1,
+            "NOT MET  hand_force at peak, grip 90 mm",
+        ),
+    ] {
+        let path = format!("{}/demo-data/{file}.toml", env!("CARGO_MANIFEST_DIR"));
+        let run = |args: &[&str]| {
+            std::process::Command::new(env!("CARGO_BIN_EXE_jawforce"))
+                .arg("check")
+                .arg(&path)
+                .args(args)
+                .output()
+                .unwrap()
+        };
+        let asked = run(&["--demands"]);
+        assert_eq!(asked.status.code(), Some(code));
+        assert!(String::from_utf8_lossy(&asked.stdout).contains(phrase));
+        assert_eq!(
+            run(&[]).status.code(),
+            Some(0),
+            "without being asked it says nothing of them"
+        );
+        let json: serde_json::Value =
+            serde_json::from_slice(&run(&["--demands", "--json"]).stdout).unwrap();
+        assert_eq!(json["demands"].as_array().unwrap().len(), 12);
+    }
+}
