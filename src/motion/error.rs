@@ -115,7 +115,8 @@ pub enum MotionError {
     },
 }
 
-fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
+/// A value with its unit, for a message.
+pub(crate) fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
     let shown = units.show(value, kind);
     let digits = match (kind, units) {
         (Kind::Length, UnitSystem::InLbf) => 4,

@@ -10,6 +10,7 @@ mod stroke;
 mod targets;
 
 pub use assemble::{OpenLoop, assemble};
+pub(crate) use error::number;
 pub use error::{MotionError, Quantity, Reach};
 pub use path::{Path, Spot};
 pub use signal::Signal;

@@ -1,0 +1,306 @@
+//! Where on the stroke a position asked for is.
+
+use super::rig::Rig;
+use crate::model::{At, Tool};
+use crate::motion::{MotionError, Quantity, Reach, number};
+use crate::numeric::root::root;
+use crate::units::UnitSystem;
+use std::f64::consts::TAU;
+
+/// Why a position is not on the stroke.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LocateError {
+    /// The stroke does not pass it.
+    OutOfRange {
+        /// Of what.
+        quantity: Quantity,
+        /// The value asked for (mm, or rad).
+        value: f64,
+        /// From where to where the stroke goes.
+        reach: Reach,
+    },
+    /// The tool has no second handle, so there is no span.
+    NoSpan,
+    /// The greatest or least value of a measure is no position by itself.
+    NotAPosition,
+    /// A position of the stroke could not be solved.
+    Motion(MotionError),
+}
+
+impl From<MotionError> for LocateError {
+    fn from(error: MotionError) -> Self {
+        Self::Motion(error)
+    }
+}
+
+impl LocateError {
+    /// What is wrong and what to do.
+    #[must_use]
+    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
+        match self {
+            Self::OutOfRange {
+                quantity,
+                value,
+                reach,
+            } => {
+                let show = |v: f64| number(v, quantity.kind(), units);
+                format!(
+                    "{0} = {1} is not on the stroke, where {0} runs from {2} to {3}",
+                    quantity.word(),
+                    show(*value),
+                    show(reach.low),
+                    show(reach.high)
+                )
+            }
+            Self::NoSpan => "there is no span: the tool has no second handle.\n\
+                 Give `against` in [hand], or state the position by gap or handle"
+                .to_owned(),
+            Self::NotAPosition => {
+                "`peak` and `least` need a measure; state open, shut, gap, handle or span"
+                    .to_owned()
+            }
+            Self::Motion(error) => error.text(tool, units),
+        }
+    }
+}
+
+/// A value nearer than this to one asked for (over the tool's size, or rad) meets it at the ends
+/// of the stroke and where the value turns.
+const MEETS: f64 = 1e-9;
+
+/// Samples of the stroke at least, to find where a value is passed.
+const SAMPLES: usize = 60;
+
+/// The pace (see [`Rig::go_to`]) at which the position `at` is met, exactly: the first time from
+/// open where it is met more than once. `grip` is the index of the grip whose span is meant; a
+/// handle angle is met modulo whole turns. The rig is left somewhere on the stroke.
+///
+/// # Errors
+/// [`LocateError`]: the stroke does not pass the position.
+pub fn locate(rig: &mut Rig, at: At, grip: usize) -> Result<f64, LocateError> {
+    let (quantity, value) = match at {
+        At::Open => return Ok(0.0),
+        At::Shut => return Ok(rig.pace()),
+        At::Gap(gap) => (Quantity::Gap, gap),
+        At::Handle(handle) => (Quantity::Handle, handle),
+        At::Span(span) => (Quantity::Span, span),
+        At::Peak | At::Least => return Err(LocateError::NotAPosition),
+    };
+    let mut reading = Reading {
+        rig,
+        quantity,
+        grip,
+    };
+    let knots = reading.knots()?;
+    let reach = Reach {
+        low: knots.iter().fold(f64::INFINITY, |a, k| a.min(k.value)),
+        high: knots.iter().fold(f64::NEG_INFINITY, |a, k| a.max(k.value)),
+    };
+    let missed = LocateError::OutOfRange {
+        quantity,
+        value,
+        reach,
+    };
+    let near = match quantity {
+        Quantity::Handle => MEETS,
+        Quantity::Gap | Quantity::Span => MEETS * reading.rig.solver().linkage.size,
+    };
+    let mut before: Option<Knot> = None;
+    for knot in knots {
+        if let Some(from) = before
+            && let Some(level) = reading.level(value, from.value, knot.value)
+            && let Some(found) = reading.between(level, from.pace, knot.pace)?
+        {
+            return Ok(found);
+        }
+        // Met at an end or where the value turns, but for rounding.
+        let (low, high) = (knot.value - near, knot.value + near);
+        if knot.last && reading.level(value, low, high).is_some() {
+            return Ok(knot.pace);
+        }
+        before = Some(knot);
+    }
+    Err(missed)
+}
+
+/// A reading along the stroke.
+#[derive(Debug, Clone, Copy)]
+struct Knot {
+    pace: f64,
+    value: f64,
+    /// An end of the stroke, or a place where the value turns.
+    last: bool,
+}
+
+/// Reads one quantity along the stroke.
+struct Reading<'r, 'a> {
+    rig: &'r mut Rig<'a>,
+    quantity: Quantity,
+    grip: usize,
+}
+
+impl Reading<'_, '_> {
+    fn at(&mut self, pace: f64) -> Result<f64, LocateError> {
+        self.rig.go_to(pace)?;
+        match self.quantity {
+            Quantity::Gap => Ok(self.rig.forces().gap.first().copied().unwrap_or(f64::NAN)),
+            Quantity::Handle => Ok(self.rig.stance().handle),
+            Quantity::Span => self.rig.span(self.grip).ok_or(LocateError::NoSpan),
+        }
+    }
+
+    /// Samples of the stroke, and the places where the value turns.
+    fn knots(&mut self) -> Result<Vec<Knot>, LocateError> {
+        let (whole, steps) = (self.rig.pace(), self.rig.tool().stroke.steps.max(SAMPLES));
+        let mut samples = Vec::with_capacity(steps + 1);
+        for k in 0..=steps {
+            let pace = whole * k as f64 / steps as f64;
+            samples.push(Knot {
+                pace,
+                value: self.at(pace)?,
+                last: k == 0 || k == steps,
+            });
+        }
+        let mut knots = samples.clone();
+        for three in samples.windows(3) {
+            let [a, b, c] = three else { continue };
+            let above = b.value > a.value;
+            if b.value != a.value && above == (b.value > c.value) {
+                knots.push(self.turn(a.pace, c.pace, if above { 1.0 } else { -1.0 })?);
+            }
+        }
+        knots.sort_by(|a, b| a.pace.total_cmp(&b.pace));
+        Ok(knots)
+    }
+
+    /// Where the value is greatest (`sign` 1) or least (−1) between two paces: golden section
+    /// (J. Kiefer, *Sequential minimax search for a maximum*, 1953).
+    fn turn(&mut self, low: f64, high: f64, sign: f64) -> Result<Knot, LocateError> {
+        let golden = 0.5 * (5.0_f64.sqrt() - 1.0);
+        let (mut low, mut high) = (low, high);
+        let (mut a, mut b) = (high - golden * (high - low), low + golden * (high - low));
+        let (mut fa, mut fb) = (sign * self.at(a)?, sign * self.at(b)?);
+        for _ in 0..40 {
+            if fa > fb {
+                (high, b, fb) = (b, a, fa);
+                a = high - golden * (high - low);
+                fa = sign * self.at(a)?;
+            } else {
+                (low, a, fa) = (a, b, fb);
+                b = low + golden * (high - low);
+                fb = sign * self.at(b)?;
+            }
+        }
+        let (pace, value) = if fa > fb { (a, fa) } else { (b, fb) };
+        Ok(Knot {
+            pace,
+            value: sign * value,
+            last: true,
+        })
+    }
+
+    /// The level that means `value` between two readings, if one does.
+    fn level(&self, value: f64, a: f64, b: f64) -> Option<f64> {
+        let (low, high) = (a.min(b), a.max(b));
+        let level = if self.quantity == Quantity::Handle {
+            value + ((low - value) / TAU).ceil() * TAU
+        } else {
+            value
+        };
+        (level >= low && level <= high).then_some(level)
+    }
+
+    /// The pace at which the reading is `level`.
+    fn between(&mut self, level: f64, from: f64, to: f64) -> Result<Option<f64>, LocateError> {
+        let mut failed = None;
+        let found = root(
+            |pace| match self.at(pace) {
+                Ok(read) => Some(read - level),
+                Err(error) => {
+                    failed = Some(error);
+                    None
+                }
+            },
+            from,
+            to,
+            0.0,
+        );
+        match failed {
+            Some(error) => Err(error),
+            None => Ok(found),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::read_tool;
+    use crate::statics::Mounted;
+
+    /// A lever of 50 mm on a pin, its tip the jaw: gap = 50 sin a. The facing point of the grip,
+    /// 100 mm out, stands 40 mm out at 40 degrees: there the span turns.
+    const LEVER: &str = r#"
+[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { heel = [0, 0] }
+marks = { anvil = [50, 0] }
+[parts.lever]
+pins = { heel = [0, 0] }
+marks = { tip = [50, 0], end = [120, 0] }
+[hand]
+part = "lever"
+line = ["heel", "end"]
+against = { part = "frame", line = [[-45.96266658713868, -38.56725658119236], [45.96266658713868, 38.56725658119236]] }
+grips = [100]
+[[jaw]]
+on = "lever.tip"
+against = "frame.anvil"
+axis = 90
+[stroke]
+open = { handle = 80 }
+shut = { handle = 1 }
+"#;
+
+    #[test]
+    fn positions_are_found_exactly_and_from_open() {
+        let tool = read_tool(LEVER, &|_| Err(String::new())).unwrap().tool;
+        let mounted = Mounted::new(&tool).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+        let deg = |d: f64| d.to_radians();
+        let gap = |d: f64| At::Gap(50.0 * deg(d).sin());
+        let span = |d: f64| At::Span((11_600.0 - 8000.0 * deg(d - 40.0).cos()).sqrt());
+        for (at, angle) in [
+            (At::Open, 80.0),
+            (At::Shut, 1.0),
+            (At::Handle(deg(80.0)), 80.0),
+            (At::Handle(deg(12.34)), 12.34),
+            (At::Handle(deg(12.34 - 360.0)), 12.34),
+            (At::Handle(deg(1.0)), 1.0),
+            (gap(80.0), 80.0),
+            (gap(30.0), 30.0),
+            (gap(1.0), 1.0),
+            // Met at 57 and at 23 degrees; near the turn at 40.3 and 39.7.
+            (span(23.0), 57.0),
+            (span(39.7), 40.3),
+        ] {
+            let pace = locate(&mut rig, at, 0).unwrap();
+            assert!((pace - deg(80.0 - angle)).abs() < 1e-11, "{at:?}: {pace}");
+        }
+        // Just touched where it turns: there a root is only as sharp as the square root.
+        let pace = locate(&mut rig, span(40.0), 0).unwrap();
+        assert!((pace - deg(40.0)).abs() < 1e-4, "{pace}");
+        for (at, word) in [
+            (At::Gap(50.1), "gap runs from 0.873 mm to 49.24 mm"),
+            (At::Handle(deg(-1.0)), "handle runs from 1 deg to 80 deg"),
+            (At::Span(59.9), "span = 59.9 mm is not on the stroke"),
+            (At::Peak, "measure"),
+        ] {
+            let error = locate(&mut rig, at, 0).unwrap_err();
+            let text = error.text(&tool, tool.units);
+            assert!(text.contains(word), "{text}");
+        }
+    }
+}
