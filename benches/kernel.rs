@@ -80,6 +80,7 @@ fn main() {
             hand_force: 100.0,
             sides,
             burden,
+            only: None,
         };
         passes.push(Box::new(move || {
             let mut walk = stroke.walk();

@@ -3,8 +3,9 @@
 use crate::limits::limit_at;
 use crate::mechanism::{Freedom, Pose, minus, turned};
 use crate::model::{ModelError, Tool};
-use crate::motion::{Event, MotionError, Survey};
+use crate::motion::{Event, MotionError, Survey, Words};
 use crate::statics::{Answer, Links, MountError, Mounted, Rig, indeterminate_joints};
+use crate::units::UnitSystem;
 
 /// Why a tool could not be analysed.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,21 +47,33 @@ impl From<MountError> for Failure {
 }
 
 impl Failure {
-    /// What went wrong and what to do, in the tool's units.
+    /// What went wrong and what to do, in these units.
     #[must_use]
-    pub fn text(&self, tool: &Tool) -> String {
+    pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
         match self {
-            Self::Model(error) => error.0.clone(),
-            Self::Motion(error) => error.text(tool, tool.units),
+            Self::Model(error) => Words {
+                message: error.0.clone(),
+                ..Words::default()
+            },
+            Self::Motion(error) => error.words(tool, units),
             Self::Check {
                 what,
                 found,
                 allowed,
-            } => format!(
-                "the answer does not agree with itself: {what} is off by {found:.1e}, more than {allowed:.0e}.\n\
-                 No result is given. Please report this tool file as a fault of jawforce"
-            ),
+            } => Words {
+                message: format!(
+                    "the answer does not agree with itself: {what} is off by {found:.1e}, more than {allowed:.0e}"
+                ),
+                notes: vec!["no result is given".to_owned()],
+                help: vec!["please report this tool file as a fault of jawforce".to_owned()],
+            },
         }
+    }
+
+    /// The same as one text of several lines, in the tool's units.
+    #[must_use]
+    pub fn text(&self, tool: &Tool) -> String {
+        self.words(tool, tool.units).to_string()
     }
 }
 
@@ -267,6 +280,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
             pace * first.saturating_sub(1) as f64 / steps,
             pace * first as f64 / steps,
         );
+        rig.ask_only(Some(grip));
         for _ in 0..48 {
             let middle = 0.5 * (low + high);
             rig.go_to(middle)?;
@@ -279,6 +293,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
                 low = middle
             }
         }
+        rig.ask_only(None);
         rig.go_to(high)?;
         found.push(Some(rig.forces().gap[0]));
     }

@@ -7,7 +7,7 @@
 //!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
 //! ```
 //!
-//! Between statics and report, [`strength`] turns forces into factors. Below all of them: [`units`]
+//! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
 #![cfg_attr(
@@ -23,8 +23,12 @@
 
 pub mod analysis;
 pub mod cli;
+pub mod compare;
+pub mod give;
 pub mod input;
 pub mod limits;
+pub mod loads;
+pub mod measure;
 pub mod mechanism;
 pub mod model;
 pub mod motion;

@@ -24,6 +24,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["units", "numeric", "model", "limits", "statics"],
     ),
     (
+        "give",
+        &[
+            "numeric",
+            "model",
+            "mechanism",
+            "motion",
+            "statics",
+            "strength",
+        ],
+    ),
+    (
         "analysis",
         &[
             "units",
@@ -34,12 +45,23 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "strength",
+            "give",
         ],
+    ),
+    (
+        "loads",
+        &["model", "statics", "strength", "give", "analysis"],
     ),
     (
         "measure",
         &[
             "units", "model", "limits", "motion", "statics", "strength", "analysis",
+        ],
+    ),
+    (
+        "compare",
+        &[
+            "model", "statics", "strength", "analysis", "loads", "measure",
         ],
     ),
     ("tolerance", &["numeric", "model", "measure"]),
@@ -54,8 +76,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "strength",
+            "give",
             "analysis",
+            "loads",
             "measure",
+            "compare",
             "tolerance",
             "tuning",
         ],
@@ -73,7 +98,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "statics",
             "strength",
             "analysis",
+            "loads",
             "measure",
+            "compare",
             "tolerance",
             "tuning",
             "report",

@@ -5,10 +5,30 @@
 mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// The program through its arguments, files and exit codes.
+mod cli;
 /// The kernel against closed forms.
 mod closed_form;
+/// Tools, variants and grips side by side.
+mod compare;
+/// What editors and shells are given.
+mod editors;
+/// How much tools give, against direct stiffness, closed forms and differences.
+mod give;
+/// The same tool turned, mirrored, scaled, in other units.
+mod invariance;
+/// Toggles, contact, change points, and motions that cannot be.
+mod limits;
+/// Free-body sheets and factors.
+mod loads;
+/// Where friction locks a tool is known.
+mod locking;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Random linkages against work and closure.
+mod properties;
+/// Published values of textbooks and handbooks.
+mod published;
 /// README, starters and demo data do what they say.
 mod readme;
 /// Rewriting what the repository shows, on purpose.

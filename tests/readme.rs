@@ -92,7 +92,7 @@ fn blocks(text: &str) -> Vec<Block> {
 }
 
 /// The commands of a console block, each with the output shown.
-fn sessions(block: &Block) -> Vec<(String, Vec<String>)> {
+fn dialogues(block: &Block) -> Vec<(String, Vec<String>)> {
     let mut sessions: Vec<(String, Vec<String>)> = Vec::new();
     for line in &block.lines {
         match (line.strip_prefix("$ "), sessions.last_mut()) {
@@ -164,7 +164,7 @@ fn commands_of_the_readme_do_what_it_shows() {
             }
             "console" => {
                 let mut fresh = Vec::new();
-                for (command, shown) in sessions(block) {
+                for (command, shown) in dialogues(block) {
                     let output = shell(&format!("exec 2>&1\n{command}"), folder.path());
                     let found: Vec<String> =
                         text(&output.stdout).lines().map(str::to_owned).collect();

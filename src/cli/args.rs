@@ -43,6 +43,38 @@ pub(super) enum Command {
                       jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
     )]
     Stroke(StrokeArgs),
+    /// Put tools, variants of their dimensions and grips side by side
+    #[command(
+        after_help = "Examples:\n  jawforce compare concept-a.toml concept-b.toml --svg compare.svg\n  \
+                      jawforce compare setter.toml --vary strut.length=23.5:24.5:0.25 --measure hand_force@peak"
+    )]
+    Compare(CompareArgs),
+    /// Pin and link forces, free-body sheets and strength factors
+    #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
+                      jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
+    Loads(LoadsArgs),
+    /// Print one number of a solved stroke, for shell scripts
+    #[command(
+        after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
+                      jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
+                      Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
+                      efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
+    )]
+    Measure(MeasureArgs),
+    /// Print the JSON Schema of the tool file, for editors
+    #[command(after_help = "Example:\n  jawforce schema > tool.schema.json\n\n\
+                            Editors that know TOML schemas read a first line\n  \
+                            #:schema ./tool.schema.json")]
+    Schema,
+    /// Print completions for a shell
+    #[command(
+        hide = true,
+        after_help = "Example:\n  jawforce completions bash > jawforce.bash"
+    )]
+    Completions(CompletionsArgs),
+    /// Print the manual page
+    #[command(hide = true, after_help = "Example:\n  jawforce man > jawforce.1")]
+    Man,
 }
 
 /// Arguments of `new`.
@@ -105,6 +137,81 @@ pub(super) struct CheckArgs {
     pub json: bool,
 }
 
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+pub(super) struct CompareArgs {
+    /// Tool files
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Vary a dimension over a range: part.length=from:to:step (twice at most, for a grid)
+    #[arg(long, value_name = "RANGE")]
+    pub vary: Vec<String>,
+    /// Compare this measure, with its position behind @, instead of the usual ones (repeatable)
+    #[arg(long, value_name = "MEASURE@POSITION")]
+    pub measure: Vec<String>,
+    /// Draw the force curves of each tool or variant, twelve at most
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Write the rows as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print the rows as JSON instead of the table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `completions`.
+#[derive(Debug, Args)]
+pub(super) struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// Arguments of `loads`.
+#[derive(Debug, Args)]
+pub(super) struct LoadsArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between (default: where the least
+    /// strength factor is)
+    #[arg(long, value_name = "POSITIONS", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Print the free-body sheets of this part only
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Print all results as JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `measure`.
+#[derive(Debug, Args)]
+pub(super) struct MeasureArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What to read
+    #[arg(value_name = "MEASURE")]
+    pub measure: String,
+    /// Where: open, shut, peak, least, gap=…, handle=… or span=…
+    #[arg(long, value_name = "POSITION", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
 /// Arguments of `stroke`.
 #[derive(Debug, Args)]
 pub(super) struct StrokeArgs {
@@ -114,7 +221,7 @@ pub(super) struct StrokeArgs {
     #[command(flatten)]
     pub tool: ToolArgs,
     /// Steps from open to shut, equal in handle angle (default: the file's)
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = clap::value_parser!(u64).range(2..=100_000))]
     pub steps: Option<u64>,
     /// Solve the return stroke instead: friction acts the other way round
     #[arg(long)]

@@ -9,7 +9,10 @@ use crate::report::check_report;
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let mut worst = Outcome::Done;
-    for path in &args.files {
+    for (k, path) in args.files.iter().enumerate() {
+        if k > 0 && !args.json && !args.tool.quiet {
+            streams.print("\n")?;
+        }
         let ended = load(path, &args.tool, streams).and_then(|loaded| one(&loaded, args, streams));
         match ended {
             Ok(outcome) => worst = worst.max(outcome),
@@ -31,8 +34,18 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
             streams.styled,
         ));
     }
-    let solved = solved(loaded, Direction::Closing)?;
-    let report = check_report(&loaded.tool, &solved, &loaded.source(), loaded.units);
+    let solved = solved(loaded, Direction::Closing, streams.styled)?;
+    let given = |key: &str| {
+        let by_hand = key == "hand.force" && args.tool.hand_force.is_some();
+        by_hand || loaded.spans.contains_key(key)
+    };
+    let report = check_report(
+        &loaded.tool,
+        &solved,
+        &loaded.source(),
+        loaded.units,
+        &given,
+    );
     if args.json {
         let text = serde_json::to_string_pretty(&report).map_err(|e| Stop {
             outcome: Outcome::Cannot,

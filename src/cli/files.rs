@@ -25,15 +25,20 @@ pub(super) struct Text {
 /// # Errors
 /// What is wrong and what to do, ready to print.
 pub(super) fn read(path: &Path) -> Result<Text, String> {
-    let name = path.display().to_string();
-    let bytes = if name == "-" {
+    let stdin = path == Path::new("-");
+    let name = if stdin {
+        "standard input".to_owned()
+    } else {
+        path.display().to_string()
+    };
+    let bytes = if stdin {
         let mut bytes = Vec::new();
         let input = std::io::stdin();
         input
             .lock()
             .take(LARGEST + 1)
             .read_to_end(&mut bytes)
-            .map_err(|e| format!("standard input: {e}"))?;
+            .map_err(|e| format!("standard input: {}", reason(&e)))?;
         bytes
     } else {
         let about = std::fs::metadata(path).map_err(|e| format!("{name}: {}", reason(&e)))?;
@@ -48,7 +53,9 @@ pub(super) fn read(path: &Path) -> Result<Text, String> {
         bytes
     };
     if bytes.len() as u64 > LARGEST {
-        return Err(format!("{name}: larger than 1 MB; this is no tool file"));
+        return Err(format!(
+            "{name}: larger than 1 MB; a tool file is some kilobytes of text"
+        ));
     }
     let sha256 = Sha256::digest(&bytes)
         .iter()
@@ -88,8 +95,20 @@ pub(super) fn read_beside(folder: &Path, name: &str) -> Result<String, String> {
 /// before any work.
 #[derive(Debug)]
 pub(super) struct Target {
+    /// As it was named.
+    name: String,
+    /// Where the bytes go: what a symbolic link points at, not the link.
     path: PathBuf,
-    temporary: tempfile::NamedTempFile,
+    /// Not a plain file (a pipe, a terminal, `/dev/null`): written straight into.
+    direct: bool,
+}
+
+/// An output whose bytes are all on the disk, beside their place.
+#[derive(Debug)]
+pub(super) struct Staged {
+    target: Target,
+    temporary: Option<tempfile::NamedTempFile>,
+    text: String,
 }
 
 impl Target {
@@ -98,53 +117,129 @@ impl Target {
     /// # Errors
     /// When it is one of the `inputs`, a folder, or its folder cannot be written.
     pub(super) fn prepare(path: &Path, inputs: &[PathBuf]) -> Result<Self, String> {
-        let name = path.display();
-        let real = |p: &Path| std::fs::canonicalize(p).ok();
-        if inputs
-            .iter()
-            .any(|input| input == path || (real(input).is_some() && real(input) == real(path)))
-        {
+        let name = path.display().to_string();
+        if let Some(input) = inputs.iter().find(|input| same(input, path)) {
             return Err(format!(
-                "{name}: this is the tool file itself; name another output file"
+                "{name}: this is `{}`, which is read; name another output file",
+                input.display()
             ));
         }
         if path.is_dir() {
             return Err(format!("{name}: this is a folder; name a file in it"));
         }
-        let folder = match path.parent() {
-            Some(parent) if parent != Path::new("") => parent,
-            _ => Path::new("."),
-        };
-        if path.exists() && std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
-            return Err(format!("{name}: cannot be written: the file is read-only"));
+        if path.file_name().is_none() {
+            return Err(format!("{name}: this is no name for a file"));
         }
-        let temporary = tempfile::Builder::new()
-            .prefix(".jawforce-")
-            .tempfile_in(folder)
-            .map_err(|e| format!("{name}: cannot be written: {}", reason(&e)))?;
-        Ok(Self {
-            path: path.to_path_buf(),
+        let real = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
+        let about = std::fs::metadata(&real).ok();
+        let target = Self {
+            name,
+            path: real,
+            direct: about.as_ref().is_some_and(|about| !about.is_file()),
+        };
+        if let Err(e) = std::fs::symlink_metadata(path)
+            && e.kind() != std::io::ErrorKind::NotFound
+        {
+            return Err(target.fails(&reason(&e)));
+        }
+        if about.is_some_and(|about| about.permissions().readonly()) {
+            return Err(target.fails("the file is read-only"));
+        }
+        if !target.direct {
+            // Tried now, and taken away again: nothing is left behind if the run is stopped.
+            drop(target.temporary()?);
+        }
+        Ok(target)
+    }
+
+    /// Whether both are written to the same place.
+    pub(super) fn same_place(&self, other: &Self) -> bool {
+        !self.direct && same(&self.path, &other.path)
+    }
+
+    /// Puts all bytes on the disk beside the place where they belong.
+    ///
+    /// # Errors
+    /// Why they cannot be written; an existing file is then as it was.
+    pub(super) fn stage(self, text: String) -> Result<Staged, String> {
+        let temporary = if self.direct {
+            None
+        } else {
+            let mut file = self.temporary()?;
+            file.write_all(text.as_bytes())
+                .and_then(|()| file.as_file().sync_all())
+                .and_then(|()| keep_mode(&file, &self.path))
+                .map_err(|e| self.fails(&reason(&e)))?;
+            Some(file)
+        };
+        Ok(Staged {
+            target: self,
             temporary,
+            text,
         })
     }
 
-    /// Writes the whole file beside its place, then renames it into place.
+    /// Stages and puts in place.
     ///
     /// # Errors
-    /// Why it cannot be written; an existing file is then as it was.
-    pub(super) fn write(mut self, text: &str) -> Result<(), String> {
-        let name = self.path.display().to_string();
-        let fail = |e: &std::io::Error| format!("{name}: cannot be written: {}", reason(e));
-        self.temporary
-            .write_all(text.as_bytes())
-            .map_err(|e| fail(&e))?;
-        self.temporary.as_file().sync_all().map_err(|e| fail(&e))?;
-        keep_mode(&self.temporary, &self.path).map_err(|e| fail(&e))?;
-        self.temporary
-            .persist(&self.path)
-            .map_err(|e| fail(&e.error))?;
-        Ok(())
+    /// As [`Self::stage`].
+    pub(super) fn write(self, text: String) -> Result<(), String> {
+        self.stage(text)?.commit()
     }
+
+    fn temporary(&self) -> Result<tempfile::NamedTempFile, String> {
+        tempfile::Builder::new()
+            .prefix(".jawforce-")
+            .tempfile_in(folder(&self.path))
+            .map_err(|e| self.fails(&reason(&e)))
+    }
+
+    fn fails(&self, why: &str) -> String {
+        format!("{}: cannot be written: {why}", self.name)
+    }
+}
+
+impl Staged {
+    /// Renames the file into its place, which is one step: a reader sees the old one or the new.
+    ///
+    /// # Errors
+    /// Why that cannot be done; an existing file is then as it was.
+    pub(super) fn commit(self) -> Result<(), String> {
+        let target = self.target;
+        match self.temporary {
+            Some(file) => file
+                .persist(&target.path)
+                .map(drop)
+                .map_err(|e| target.fails(&reason(&e.error))),
+            None => std::fs::OpenOptions::new()
+                .write(true)
+                .open(&target.path)
+                .and_then(|mut file| file.write_all(self.text.as_bytes()))
+                .or_else(|e| match e.kind() {
+                    std::io::ErrorKind::BrokenPipe => Ok(()), // its reader has seen enough
+                    _ => Err(target.fails(&reason(&e))),
+                }),
+        }
+    }
+}
+
+/// The folder of a path.
+fn folder(path: &Path) -> &Path {
+    match path.parent() {
+        Some(parent) if parent != Path::new("") => parent,
+        _ => Path::new("."),
+    }
+}
+
+/// Whether two paths are the same file, or would be if they were there.
+fn same(a: &Path, b: &Path) -> bool {
+    let real = |path: &Path| {
+        std::fs::canonicalize(path).ok().or_else(|| {
+            let folder = std::fs::canonicalize(folder(path)).ok()?;
+            Some(folder.join(path.file_name()?))
+        })
+    };
+    a == b || real(a).is_some_and(|a| Some(a) == real(b))
 }
 
 /// A temporary file is private; the result gets the rights of the file it replaces, or those of
@@ -163,10 +258,17 @@ fn keep_mode(_: &tempfile::NamedTempFile, _: &Path) -> std::io::Result<()> {
 }
 
 /// An operating-system error in plain words.
-fn reason(error: &std::io::Error) -> String {
+pub(super) fn reason(error: &std::io::Error) -> String {
+    use std::io::ErrorKind;
     match error.kind() {
-        std::io::ErrorKind::NotFound => "no such file or folder".to_owned(),
-        std::io::ErrorKind::PermissionDenied => "permission denied".to_owned(),
-        _ => error.to_string(),
+        ErrorKind::NotFound => "no such file or folder",
+        ErrorKind::PermissionDenied => "permission denied",
+        ErrorKind::NotADirectory => "a part of the path is a file, not a folder",
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only",
+        ErrorKind::StorageFull => "the disk is full",
+        ErrorKind::QuotaExceeded => "the disk quota is used up",
+        ErrorKind::InvalidFilename => "the file name is too long",
+        _ => return error.to_string(),
     }
+    .to_owned()
 }

@@ -2,20 +2,31 @@
 
 use super::args::ToolArgs;
 use super::files::{self, Text};
+use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve};
 use crate::input::{Diagnostic, apply_overrides, read_tool, render_all};
 use crate::model::Tool;
 use crate::report::Source;
 use crate::units::{Quantity, UnitSystem, parse};
-use std::path::Path;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
 
 /// A tool with its source and what is worth saying about the file.
+#[derive(Clone)]
 pub(super) struct Loaded {
     pub tool: Tool,
     pub text: Text,
     pub advice: Vec<Diagnostic>,
     pub units: UnitSystem,
+    /// Places in the file, see [`crate::input::ReadTool`].
+    pub spans: BTreeMap<String, Range<usize>>,
+    /// What the command line changed, as it was typed.
+    pub overrides: Vec<String>,
+    /// Every file that was read.
+    pub inputs: Vec<PathBuf>,
 }
 
 impl Loaded {
@@ -31,7 +42,11 @@ impl Loaded {
 /// Reads a tool file and applies the command line to it.
 pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Loaded, Stop> {
     let text = files::read(path).map_err(|e| Stop::input(format!("error: {e}")))?;
-    let beside = |name: &str| files::read_beside(&text.folder, name);
+    let inputs = RefCell::new(vec![path.to_path_buf()]);
+    let beside = |name: &str| {
+        inputs.borrow_mut().push(text.folder.join(name));
+        files::read_beside(&text.folder, name)
+    };
     let read = read_tool(&text.text, &beside).map_err(|problems| {
         Stop::input(render_all(
             &problems,
@@ -50,11 +65,15 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
             ))
         })?,
     };
+    let inputs = inputs.into_inner();
     Ok(Loaded {
+        inputs,
         tool,
         text,
         advice: read.advice,
         units,
+        spans: read.spans,
+        overrides: args.set.iter().map(|set| format!("--set {set}")).collect(),
     })
 }
 
@@ -66,7 +85,13 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
                 "error: --set {set}: write dimension=value, e.g. --set strut.length=26.5"
             ))
         })?;
-        pairs.push((address.trim().to_owned(), value.trim().to_owned()));
+        let address = address.trim().to_owned();
+        if pairs.iter().any(|(known, _)| *known == address) {
+            return Err(Stop::input(format!(
+                "error: --set {set}: `{address}` is set twice"
+            )));
+        }
+        pairs.push((address, value.trim().to_owned()));
     }
     apply_overrides(tool, &pairs).map_err(|errors| {
         let lines: Vec<String> = errors.iter().map(|e| format!("error: --set {e}")).collect();
@@ -74,7 +99,7 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
     })?;
     let quantity = |option: &str, text: &str, kind: Quantity| {
         parse(text.trim(), kind, Some(tool.units))
-            .map_err(|e| Stop::input(format!("error: {option} {text}: {e}")))
+            .map_err(|e| Stop::input(format!("error: {option} {text}: {e}; {}", e.help())))
     };
     if let Some(text) = &args.hand_force {
         let force = quantity("--hand-force", text, Quantity::Force)?;
@@ -86,34 +111,49 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         tool.hand.force = force;
     }
     if let Some(text) = &args.grip {
-        let grips = text
-            .split(',')
-            .map(|one| quantity("--grip", one, Quantity::Length))
-            .collect::<Result<Vec<f64>, _>>()?;
-        if let Some(&bad) = grips.iter().find(|g| !(**g >= 0.0)) {
-            return Err(Stop::input(format!(
-                "error: --grip {bad}: a distance along the hand line cannot be negative"
-            )));
-        }
-        tool.hand.grips = grips;
+        tool.hand.grips = grips(tool, text)?;
     }
     Ok(())
 }
 
+/// The grips of `--grip`, each once and on the hand line.
+fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
+    let wrong = |what: String| Stop::input(format!("error: --grip {text}: {what}"));
+    let mut grips: Vec<f64> = Vec::new();
+    for one in text.split(',').map(str::trim) {
+        if one.is_empty() {
+            return Err(wrong(
+                "an empty place; write distances with commas between, e.g. --grip 70,100"
+                    .to_owned(),
+            ));
+        }
+        let grip = parse(one, Quantity::Length, Some(tool.units))
+            .map_err(|e| wrong(format!("`{one}`: {e}; {}", e.help())))?;
+        if !(grip >= 0.0) {
+            return Err(wrong(format!(
+                "`{one}`: a distance along the hand line is counted from its first point and cannot be negative"
+            )));
+        }
+        if grips.iter().any(|known| (known - grip).abs() < 1e-9) {
+            return Err(wrong(format!("`{one}` is there twice")));
+        }
+        grips.push(grip);
+    }
+    Ok(grips)
+}
+
 /// Solves a stroke, or says why not.
-pub(super) fn solved(loaded: &Loaded, direction: Direction) -> Result<Solved, Stop> {
-    solve(&loaded.tool, direction).map_err(|failure| {
-        let outcome = match failure {
+pub(super) fn solved(loaded: &Loaded, direction: Direction, styled: bool) -> Result<Solved, Stop> {
+    solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, styled))
+}
+
+/// A failure of the analysis as the end of a run.
+pub(super) fn stop(failure: Failure, loaded: &Loaded, styled: bool) -> Stop {
+    Stop {
+        outcome: match failure {
             Failure::Model(_) => Outcome::BadInput,
             _ => Outcome::Cannot,
-        };
-        Stop {
-            outcome,
-            text: format!(
-                "error: {}: {}",
-                loaded.text.name,
-                failure.text(&loaded.tool)
-            ),
-        }
-    })
+        },
+        text: failure_text(&failure, loaded, styled),
+    }
 }

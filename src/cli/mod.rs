@@ -2,9 +2,15 @@
 
 mod args;
 mod check;
+mod compare;
+mod editors;
 mod files;
 mod load;
+mod loads;
+mod locate;
+mod measure;
 mod new;
+mod position;
 mod stroke;
 
 use args::{Cli, Command};
@@ -59,7 +65,8 @@ impl Streams<'_> {
             .and_then(|()| self.out.flush());
         match written {
             Err(e) if e.kind() != std::io::ErrorKind::BrokenPipe => Err(Stop::input(format!(
-                "error: standard output cannot be written: {e}"
+                "error: standard output cannot be written: {}",
+                files::reason(&e)
             ))),
             _ => Ok(()),
         }
@@ -93,7 +100,10 @@ where
             ) {
                 return match streams.print(&text) {
                     Ok(()) => ExitCode::SUCCESS,
-                    Err(stop) => ExitCode::from(stop.outcome as u8),
+                    Err(stop) => {
+                        streams.tell(&stop.text);
+                        ExitCode::from(stop.outcome as u8)
+                    }
                 };
             }
             streams.tell(&text);
@@ -104,6 +114,12 @@ where
         Command::New(args) => new::run(args, &mut streams),
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
+        Command::Compare(args) => compare::run(args, &mut streams),
+        Command::Loads(args) => loads::run(args, &mut streams),
+        Command::Measure(args) => measure::run(args, &mut streams),
+        Command::Schema => editors::schema(&mut streams),
+        Command::Completions(args) => editors::completions(args, &mut streams),
+        Command::Man => editors::man(&mut streams),
     };
     match ended {
         Ok(outcome) => ExitCode::from(outcome as u8),

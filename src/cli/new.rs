@@ -23,7 +23,7 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
     }
     let target = Target::prepare(path, &[]).map_err(|e| Stop::input(format!("error: {e}")))?;
     target
-        .write(text)
+        .write(text.to_owned())
         .map_err(|e| Stop::input(format!("error: {e}")))?;
     streams.tell(&format!(
         "wrote {}; now: jawforce stroke {}",

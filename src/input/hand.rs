@@ -38,6 +38,10 @@ pub fn known_limit_sets() -> Vec<&'static str> {
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
         let fields = self.known_table(entry, "[hand]", KEYS)?;
+        for entry in &fields.entries {
+            let place = entry.key_span.clone();
+            self.spans.insert(format!("hand.{}", entry.key), place);
+        }
         let smooth = fields
             .get("smooth")
             .and_then(|v| self.flag(v, "smooth"))

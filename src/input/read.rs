@@ -52,7 +52,7 @@ pub struct ReadTool {
     /// What is worth a look, though nothing is wrong.
     pub advice: Vec<Diagnostic>,
     /// Places in the file, in bytes, of what later stages may want to point at: `parts.strut`,
-    /// `parts.strut.knee`, `strut.length`, `jaw.nose`, `stroke.open`, `demand.0`,
+    /// `parts.strut.knee`, `strut.length`, `jaw.nose`, `stroke.open`, `hand.force`, `demand.0`,
     /// `tune.strut.length`, and of each table under its name.
     pub spans: BTreeMap<String, Range<usize>>,
 }

@@ -6,6 +6,7 @@ use super::{
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
 use crate::numeric::curve::Curve;
+use crate::units::Quantity;
 use std::collections::VecDeque;
 
 impl Linkage {
@@ -19,22 +20,60 @@ impl Linkage {
         linkage.size = size(tool);
         place_joints(&mut linkage, tool);
         place_slots(&mut linkage, tool);
+        place_jaws(&mut linkage, tool);
         place_hand(&mut linkage, tool)?;
-        linkage.jaws = tool
-            .jaws
-            .iter()
-            .map(|jaw| JawFrame {
-                on: linkage.spot(jaw.on.part, tool.parts[jaw.on.part].points[jaw.on.point].at),
-                against: linkage.spot(
-                    jaw.against.part,
-                    tool.parts[jaw.against.part].points[jaw.against.point].at,
-                ),
-                axis: jaw.axis.map(unit),
-                closed: jaw.closed,
-            })
-            .collect();
         sketch(&mut linkage, tool);
         Ok(linkage)
+    }
+
+    /// Takes over the dimensions of `tool`, which is the one that the equations were built for
+    /// but for the values of its dimensions. Quick: nothing is allocated unless the hand line
+    /// goes through named points. The sketched coordinates stay as they were.
+    ///
+    /// # Errors
+    /// When a grip has come to lie off its hand line.
+    pub fn redimension(&mut self, tool: &Tool) -> Result<(), ModelError> {
+        let point = |part: usize, point: usize| tool.parts[part].points[point].at;
+        for k in 0..self.order.len() {
+            let b = self.order[k];
+            let Body {
+                parent,
+                pins: Some([exit, entry]),
+                ..
+            } = self.bodies[b]
+            else {
+                continue;
+            };
+            let place = point(b, entry);
+            let shift = minus(self.bodies[b].entry, place);
+            self.bodies[b].entry = place;
+            self.bodies[b].exit = minus(point(parent, exit), self.bodies[parent].entry);
+            for grip in &mut self.hand.grips {
+                for spot in std::iter::once(&mut grip.at).chain(&mut grip.facing) {
+                    if spot.body == b {
+                        spot.arm = [spot.arm[0] + shift[0], spot.arm[1] + shift[1]];
+                    }
+                }
+            }
+        }
+        place_joints(self, tool);
+        for (s, slot) in tool.slots.iter().enumerate() {
+            self.slots[s].rider =
+                self.spot(slot.rider.part, point(slot.rider.part, slot.rider.point));
+            self.slots[s].through = self.spot_of(tool, slot.on, slot.through);
+        }
+        for (j, jaw) in tool.jaws.iter().enumerate() {
+            self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point));
+            self.jaws[j].against =
+                self.spot(jaw.against.part, point(jaw.against.part, jaw.against.point));
+        }
+        let named = |line: &HandLine| line.points.iter().any(|p| matches!(p, Place::Point(_)));
+        if named(&tool.hand.handle) || tool.hand.against.as_ref().is_some_and(named) {
+            self.hand.grips.clear();
+            self.hand.distances.clear();
+            place_hand(self, tool)?;
+        }
+        Ok(())
     }
 
     /// The point of `body` at `at` in its part's axes.
@@ -94,6 +133,7 @@ fn tree(tool: &Tool) -> Linkage {
         exit: [0.0; 2],
         entry: [0.0; 2],
         slide: GROUND,
+        pins: None,
     };
     let mut bodies = vec![ground; tool.parts.len()];
     let mut placed = vec![false; tool.parts.len()];
@@ -131,6 +171,7 @@ fn tree(tool: &Tool) -> Linkage {
                     exit: minus(tool.parts[parent].points[exit].at, bodies[parent].entry),
                     entry: tool.parts[child].points[entry].at,
                     slide: GROUND,
+                    pins: Some([exit, entry]),
                 };
                 coordinates += 1;
                 order.push(child);
@@ -193,6 +234,21 @@ fn place_joints(linkage: &mut Linkage, tool: &Tool) {
     }
 }
 
+fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
+    for jaw in &tool.jaws {
+        let spot = |at: crate::model::PointRef| {
+            linkage.spot(at.part, tool.parts[at.part].points[at.point].at)
+        };
+        let (on, against) = (spot(jaw.on), spot(jaw.against));
+        linkage.jaws.push(JawFrame {
+            on,
+            against,
+            axis: jaw.axis.map(unit),
+            closed: jaw.closed,
+        });
+    }
+}
+
 fn place_slots(linkage: &mut Linkage, tool: &Tool) {
     for slot in &tool.slots {
         let rider = tool.parts[slot.rider.part].points[slot.rider.point].at;
@@ -217,6 +273,20 @@ fn line_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
         .ok_or_else(|| ModelError("the hand line has no length".to_owned()))
 }
 
+fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
+    let show = |v: f64| {
+        let text = format!("{:.3}", tool.units.show(v, Quantity::Length));
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
+    let unit = tool.units.symbol(Quantity::Length);
+    ModelError(format!(
+        "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long; hold nearer to its \
+         first point",
+        show(grip),
+        show(length)
+    ))
+}
+
 fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     let hand = &tool.hand;
     let line = line_curve(tool, &hand.handle)?;
@@ -235,7 +305,11 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
         let chord = minus(last, first);
         linkage.hand.chord = chord[1].atan2(chord[0]);
     }
-    let off = |grip: f64, curve: &Curve| !(0.0..=curve.length() * (1.0 + 1e-12)).contains(&grip);
+    let lines = std::iter::once(("hand line", &line)).chain(
+        against
+            .iter()
+            .map(|(_, curve)| ("line of the other handle", curve)),
+    );
     linkage.hand.held = hand.grips.len();
     let further =
         [tool.stroke.open, tool.stroke.shut]
@@ -245,10 +319,10 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
                 _ => None,
             });
     for grip in hand.grips.iter().copied().chain(further) {
-        if off(grip, &line) || against.as_ref().is_some_and(|(_, curve)| off(grip, curve)) {
-            return Err(ModelError(
-                "a grip is off the end of the hand line".to_owned(),
-            ));
+        for (name, curve) in lines.clone() {
+            if !(0.0..=curve.length() * (1.0 + 1e-9)).contains(&grip) {
+                return Err(grip_off(tool, grip, name, curve.length()));
+            }
         }
         linkage.hand.distances.push(grip);
         linkage.hand.grips.push(GripFrame {

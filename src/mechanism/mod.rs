@@ -75,6 +75,8 @@ pub struct Body {
     /// First of the two coordinates that place its entry, for a root that is not the fixed part;
     /// otherwise [`GROUND`].
     pub slide: usize,
+    /// The tree pin, as the index of a point on the parent and on this part; `None` for roots.
+    pub pins: Option<[usize; 2]>,
 }
 
 /// A point carried by a body: the arm from the body's entry, in its axes, mm.

@@ -38,3 +38,34 @@ pub enum Depth {
     /// `[distance along the hand line mm, depth mm]`, increasing in distance.
     Stations(Vec<[f64; 2]>),
 }
+
+impl Section {
+    /// Thickness of all plates together, mm.
+    #[must_use]
+    pub fn all_plates(&self) -> f64 {
+        self.thickness * f64::from(self.plates)
+    }
+}
+
+impl Depth {
+    /// Depth at a distance along the hand line, mm: straight lines between stations, the first
+    /// and the last beyond them. Not a number without any.
+    #[must_use]
+    pub fn at(&self, along: f64) -> f64 {
+        match self {
+            Self::Uniform(width) => *width,
+            Self::Stations(rows) => {
+                let (Some(first), Some(last)) = (rows.first(), rows.last()) else {
+                    return f64::NAN;
+                };
+                if along <= first[0] {
+                    return first[1];
+                }
+                let inside = rows.windows(2).find(|w| along <= w[1][0]);
+                inside.map_or(last[1], |w| {
+                    w[0][1] + (w[1][1] - w[0][1]) * (along - w[0][0]) / (w[1][0] - w[0][0])
+                })
+            }
+        }
+    }
+}

@@ -35,6 +35,16 @@ impl Quantity {
         }
     }
 
+    /// What it is, in a sentence.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Gap => "the gap",
+            Self::Span => "the grip span",
+            Self::Handle => "the handle angle",
+        }
+    }
+
     /// Its kind, which decides its unit.
     #[must_use]
     pub fn kind(self) -> Kind {
@@ -115,8 +125,9 @@ pub enum MotionError {
     },
 }
 
-/// A value with its unit, for a message.
-pub(crate) fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
+/// A value with its unit, with no more digits than a workshop reads.
+#[must_use]
+pub fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
     let shown = units.show(value, kind);
     let digits = match (kind, units) {
         (Kind::Length, UnitSystem::InLbf) => 4,
@@ -133,81 +144,171 @@ pub(crate) fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
     format!("{trimmed} {}", units.symbol(kind))
 }
 
-impl MotionError {
-    /// What went wrong and what to do, in the tool's units.
-    #[must_use]
-    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
-        let length = |v: f64| number(v, Kind::Length, units);
-        let angle = |v: f64| number(v, Kind::Angle, units);
-        match self {
-            Self::Open { row, distance } => format!(
-                "the linkage cannot be put together: {} stays {} apart.\n\
-                 Check the dimensions of the parts around that loop, and the sketch if it is far off",
-                joint_of_row(tool, *row),
-                length(*distance)
-            ),
-            Self::Rigid => "the linkage cannot move: it is a rigid truss.\n\
-                 Take away a part or a pin, or make a pin a slot"
-                .to_owned(),
-            Self::Loose { degrees, parts } => {
-                let names: Vec<String> =
-                    parts.iter().filter_map(|&p| tool.parts.get(p)).map(|p| format!("`{}`", p.name)).collect();
-                format!(
-                    "the linkage has {degrees} degrees of freedom, a tool needs one: with the handle held still, \
-                     {} can still move.\nAdd a pin, a slot or a link that ties {} down",
-                    list(&names),
-                    if names.len() == 1 { "it" } else { "them" }
-                )
-            }
-            Self::ChangeAtSketch => "the sketched position is a change point: from there the linkage can move on in \
-                 two ways.\nSketch it in any other position of the same motion"
-                .to_owned(),
-            Self::StillJaw(jaw) => format!(
-                "jaw `{}` does not move when the handle does.\nCheck which parts it is on",
-                tool.jaws.get(*jaw).map_or("", |j| j.name.as_str())
-            ),
-            Self::StillHand => {
-                "the hand's part does not move with the linkage.\nPut `[hand] part` on a moving handle".to_owned()
-            }
-            Self::Unreachable { end, quantity, value, reach, passing } => {
-                let show = |v: f64| number(v, quantity.kind(), units);
-                let mut text = format!(
-                    "the {end} position is out of reach: {} runs from {} to {}, {} = {} is not in it",
-                    quantity.word(),
-                    show(reach.low),
-                    show(reach.high),
-                    quantity.word(),
-                    show(*value)
-                );
-                if let Some(distance) = passing {
-                    text.push_str(&format!(
-                        ".\nThe jaw's two points pass each other {} apart, so their distance never comes to zero; \
-                         state the jaw's `axis` to measure the gap in a fixed direction",
-                        length(*distance)
-                    ));
-                }
-                text
-            }
-            Self::PastToggle { handle, gap } => format!(
-                "the stroke goes past a toggle of jaw `{}` at handle {}, gap {}: beyond it the jaw opens again.\n\
-                 End the stroke before the toggle, or change the dimensions that put it there",
-                tool.jaws.first().map_or("", |j| j.name.as_str()),
-                angle(*handle),
-                length(*gap)
-            ),
-            Self::PastChangePoint { handle, gap } => format!(
-                "the stroke goes through a change point at handle {}, gap {}: there the linkage can move on in two \
-                 ways, and forces are not defined.\nChange a link length so that the links do not all fall in line, \
-                 or keep the stroke clear of it",
-                angle(*handle),
-                length(*gap)
-            ),
-            Self::NoStroke => "open and shut are the same position.\nState two different targets".to_owned(),
-            Self::Unsolved { travel } => {
-                format!("the position {} from open could not be solved", angle(*travel))
-            }
+/// A message taken apart: what is wrong, facts that explain it, what to do. Sentences without a
+/// full stop.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Words {
+    /// What is wrong.
+    pub message: String,
+    /// Facts that explain it.
+    pub notes: Vec<String>,
+    /// What to do.
+    pub help: Vec<String>,
+}
+
+impl Words {
+    fn new(message: impl Into<String>) -> Self {
+        Self {
+            message: message.into(),
+            ..Self::default()
         }
     }
+
+    fn note(mut self, text: impl Into<String>) -> Self {
+        self.notes.push(text.into());
+        self
+    }
+
+    fn help(mut self, text: impl Into<String>) -> Self {
+        self.help.push(text.into());
+        self
+    }
+}
+
+impl std::fmt::Display for Words {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.message)?;
+        for text in &self.notes {
+            write!(f, "\nnote: {text}")?;
+        }
+        for text in &self.help {
+            write!(f, "\nhelp: {text}")?;
+        }
+        Ok(())
+    }
+}
+
+impl MotionError {
+    /// What went wrong and what to do, in these units.
+    #[must_use]
+    pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
+        let length = |v: f64| number(v, Kind::Length, units);
+        let angle = |v: f64| number(v, Kind::Angle, units);
+        let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
+        match self {
+            Self::Open { row, distance } => Words::new(format!(
+                "the linkage cannot be put together: {} stay {} apart",
+                joint_of_row(tool, *row),
+                length(*distance)
+            ))
+            .note("that is the nearest they come, with every other joint as close as it can be")
+            .help(
+                "check the dimensions of the parts around that loop, one after the other, against the drawing; \
+                 if they are right, sketch the parts nearer to where they stand",
+            ),
+            Self::Rigid => Words::new("the linkage cannot move: it is a rigid truss").help(
+                "take away a part or a pin, or let a pin ride in a slot; a tool needs one degree of freedom",
+            ),
+            Self::Loose { degrees, parts } => {
+                let names = names(tool, parts);
+                let (it, moves) = if names.len() == 1 {
+                    ("it", "moves")
+                } else {
+                    ("them", "move")
+                };
+                Words::new(format!(
+                    "the linkage has {degrees} degrees of freedom, a tool needs one"
+                ))
+                .note(format!(
+                    "with the handle held still, {} still {moves}",
+                    list(&names)
+                ))
+                .help(format!("add a pin, a slot or a link that ties {it} down"))
+            }
+            Self::ChangeAtSketch => Words::new(
+                "the sketched position is a change point: from there the linkage can move on in two ways",
+            )
+            .help("sketch it in any other position of the same motion"),
+            Self::StillJaw(j) => Words::new(format!(
+                "jaw `{}` does not move when the handle does",
+                jaw(*j)
+            ))
+            .help(
+                "check which parts it is on: one of the two must be driven by the handle, and not turn about the \
+                 jaw's own point",
+            ),
+            Self::StillHand => Words::new("the hand's part does not move with the linkage")
+                .help("put `[hand] part` on a moving handle"),
+            Self::Unreachable {
+                end,
+                quantity,
+                value,
+                reach,
+                passing,
+            } => {
+                let show = |v: f64| number(v, quantity.kind(), units);
+                let what = quantity.words();
+                let words = Words::new(format!(
+                    "the {end} position is out of reach: {what} runs from {} to {}, and {} is not in that",
+                    show(reach.low),
+                    show(reach.high),
+                    show(*value)
+                ));
+                match passing {
+                    Some(distance) => words
+                        .note(format!(
+                            "the jaw's two points pass each other {} apart, so their distance never comes to zero",
+                            length(*distance)
+                        ))
+                        .help("state the jaw's `axis` to measure the gap in a fixed direction"),
+                    None => words,
+                }
+            }
+            Self::PastToggle { handle, gap } => Words::new(format!(
+                "the stroke goes past a toggle of jaw `{}`: beyond it the jaw moves back",
+                jaw(0)
+            ))
+            .note(format!(
+                "the toggle is at handle {}, gap {}",
+                angle(*handle),
+                length(*gap)
+            ))
+            .help("end the stroke before the toggle, or change the dimensions that put it there"),
+            Self::PastChangePoint { handle, gap } => Words::new(
+                "the stroke goes through a change point: there the linkage can move on in two ways, and forces are \
+                 not defined",
+            )
+            .note(format!(
+                "the change point is at handle {}, gap {}",
+                angle(*handle),
+                length(*gap)
+            ))
+            .help(
+                "change a link length so that the links do not all fall in line, or keep the stroke clear of it",
+            ),
+            Self::NoStroke => Words::new("open and shut are the same position")
+                .help("state two different targets"),
+            Self::Unsolved { travel } => Words::new(format!(
+                "the position {} of travel from open could not be solved",
+                angle(*travel)
+            ))
+            .help("try another number of steps; if that does not help, end the stroke elsewhere"),
+        }
+    }
+
+    /// The same as one text of several lines.
+    #[must_use]
+    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
+        self.words(tool, units).to_string()
+    }
+}
+
+fn names(tool: &Tool, parts: &[usize]) -> Vec<String> {
+    parts
+        .iter()
+        .filter_map(|&p| tool.parts.get(p))
+        .map(|p| format!("`{}`", p.name))
+        .collect()
 }
 
 /// `a`, `b` and `c`.
@@ -221,40 +322,63 @@ fn list(names: &[String]) -> String {
 
 /// The joint that a closure equation belongs to, with the two sides of the gap.
 fn joint_of_row(tool: &Tool, row: usize) -> String {
-    let mut next = 0;
-    let Ok(linkage) = crate::mechanism::Linkage::new(tool) else {
-        return "a joint".to_owned();
-    };
     let name = |part: usize| tool.parts.get(part).map_or("", |p| p.name.as_str());
-    for &cut in &linkage.cuts {
-        if let Some(joint) = tool.joints.get(cut)
-            && (next..next + 2).contains(&row)
-        {
-            return format!(
+    match joint_at_row(tool, row) {
+        Some(RowJoint::Pin(joint)) => tool.joints.get(joint).map(|joint| {
+            format!(
                 "pin `{}` of `{}` and pin `{}` of `{}`",
                 joint.pin,
                 name(joint.carrier),
                 joint.pin,
                 name(joint.part)
-            );
-        }
-        next += 2;
-    }
-    for slot in &tool.slots {
-        let rows = if slot.keyed.is_some() { 2 } else { 1 };
-        if (next..next + rows).contains(&row) {
+            )
+        }),
+        Some(RowJoint::Slot(slot)) => tool.slots.get(slot).map(|slot| {
             let point = tool
                 .parts
                 .get(slot.rider.part)
                 .and_then(|p| p.points.get(slot.rider.point))
                 .map_or("", |p| p.name.as_str());
-            return format!(
+            format!(
                 "`{point}` of `{}` and its slot on `{}`",
                 name(slot.rider.part),
                 name(slot.on)
-            );
-        }
-        next += rows;
+            )
+        }),
+        None => None,
     }
-    "a joint".to_owned()
+    .unwrap_or_else(|| "the two sides of a joint".to_owned())
+}
+
+/// What a closure equation holds together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum RowJoint {
+    /// Index into [`Tool::joints`].
+    Pin(usize),
+    /// Index into [`Tool::slots`].
+    Slot(usize),
+}
+
+fn joint_at_row(tool: &Tool, row: usize) -> Option<RowJoint> {
+    let linkage = crate::mechanism::Linkage::new(tool).ok()?;
+    let pins = linkage.cuts.iter().map(|&cut| (RowJoint::Pin(cut), 2));
+    let slots = tool
+        .slots
+        .iter()
+        .enumerate()
+        .map(|(k, slot)| (RowJoint::Slot(k), if slot.keyed.is_some() { 2 } else { 1 }));
+    let mut next = 0;
+    pins.chain(slots).find_map(|(joint, rows)| {
+        next += rows;
+        (row < next).then_some(joint)
+    })
+}
+
+/// The two parts that a closure equation holds together, the carrier or slotted one first.
+#[must_use]
+pub fn parts_at_row(tool: &Tool, row: usize) -> Option<[usize; 2]> {
+    match joint_at_row(tool, row)? {
+        RowJoint::Pin(joint) => tool.joints.get(joint).map(|j| [j.carrier, j.part]),
+        RowJoint::Slot(slot) => tool.slots.get(slot).map(|s| [s.on, s.rider.part]),
+    }
 }

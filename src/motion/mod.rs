@@ -1,17 +1,20 @@
 //! Where every part is along the stroke: assembly, the motion curve, toggles, targets, and the
 //! positions of the stroke.
 
+mod advice;
 mod assemble;
 mod error;
+mod extremes;
 mod path;
 mod signal;
 mod solver;
 mod stroke;
 mod targets;
 
+pub use advice::{Change, reaching};
 pub use assemble::{OpenLoop, assemble};
-pub(crate) use error::number;
-pub use error::{MotionError, Quantity, Reach};
+pub use error::{MotionError, Quantity, Reach, Words, number, parts_at_row};
+pub use extremes::{Extreme, extremes, near_extreme};
 pub use path::{Path, Spot};
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};

@@ -102,14 +102,10 @@ impl Path {
     /// the sense of travel.
     pub fn stand(&self, solver: &mut Solver, spot: Spot) -> Option<Vec<f64>> {
         let node = self.nodes.get(spot.node)?;
-        let reach = self.reach(spot.node);
         if solver.redundant() {
             solver.choose_rows(&node.q);
         }
-        solver.pose.q.copy_from_slice(&node.q);
-        if let (true, Some(next)) = (reach > 0.0, self.nodes.get(spot.node + 1)) {
-            between(node, next, spot.ahead / reach, &mut solver.pose.q);
-        }
+        self.guess(spot, &mut solver.pose.q);
         solver.set_border(&node.t);
         let value: f64 = node.t.iter().zip(&node.q).map(|(a, b)| a * b).sum::<f64>() + spot.ahead;
         if !solver.close_from_pose(value) {
@@ -118,6 +114,23 @@ impl Path {
         let mut t = Solver::tangent(solver).to_vec();
         normalise(&mut t);
         Some(t)
+    }
+
+    /// Puts the solver's pose at a spot as the nodes around it have it, without closing the loops:
+    /// for a change point, where they cannot be closed by equations that no longer tell.
+    pub fn pass(&self, solver: &mut Solver, spot: Spot) {
+        self.guess(spot, &mut solver.pose.q);
+        solver.pose.update(solver.linkage);
+    }
+
+    /// Coordinates at a spot by the cubic through the nodes around it.
+    fn guess(&self, spot: Spot, q: &mut [f64]) {
+        let reach = self.reach(spot.node);
+        match (self.nodes.get(spot.node), self.nodes.get(spot.node + 1)) {
+            (Some(node), Some(next)) if reach > 0.0 => between(node, next, spot.ahead / reach, q),
+            (Some(node), _) => q.copy_from_slice(&node.q),
+            _ => {}
+        }
     }
 
     /// A zero of `signal − level` behind `node`, between two distances ahead of it, to 1e-15.

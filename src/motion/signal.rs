@@ -2,6 +2,7 @@
 
 use super::solver::Solver;
 use crate::mechanism::{Linkage, dot, minus};
+use crate::model::Target;
 
 /// A number read at a position, given the unit tangent of the motion there.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,6 +25,16 @@ pub enum Signal {
 }
 
 impl Signal {
+    /// The signal that a target speaks of.
+    #[must_use]
+    pub fn of(linkage: &Linkage, target: Target) -> Self {
+        match target {
+            Target::Gap(_) => Self::Gap(0),
+            Target::Handle(_) => Self::Handle,
+            Target::Span(_, grip) => Self::Span(linkage.target_grip(grip)),
+        }
+    }
+
     /// The signal whose zeros are the extremes of this one.
     #[must_use]
     pub fn rate(self) -> Option<Self> {

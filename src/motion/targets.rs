@@ -6,7 +6,7 @@ use super::path::{Path, Spot};
 use super::signal::Signal;
 use super::solver::Solver;
 use crate::mechanism::{Linkage, freedom, looseness};
-use crate::model::{Stroke, Target};
+use crate::model::Stroke;
 
 /// Something that happens at a place of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -109,7 +109,7 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
     let mut ends = Vec::new();
     for (end, target) in [("open", stroke.open), ("shut", stroke.shut)] {
         let (quantity, value) = Quantity::of(target);
-        let found = hits(&path, &mut solver, signal(linkage, target), value);
+        let found = hits(&path, &mut solver, Signal::of(linkage, target), value);
         if found.spots.is_empty() {
             return Err(MotionError::Unreachable {
                 end,
@@ -130,7 +130,10 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
             .map(|e| e.gap)
             .collect::<Vec<_>>(),
     );
-    let (open, shut) = choose(&ends[0].spots, &ends[1].spots, &events, &lengths)?;
+    let (open, shut) = choose(&ends[0].spots, &ends[1].spots, &events, &lengths, |spot| {
+        path.stand(&mut solver, spot)
+            .map_or(0.0, |_| linkage.handle(&solver.pose.q))
+    })?;
     let same = |a: &[f64], b: &[f64]| {
         let turn = std::f64::consts::TAU;
         a.iter()
@@ -211,15 +214,6 @@ fn lengths(path: &Path) -> Vec<f64> {
     sums.iter().map(|s| s - zero).collect()
 }
 
-/// The signal of a target.
-fn signal(linkage: &Linkage, target: Target) -> Signal {
-    match target {
-        Target::Gap(_) => Signal::Gap(0),
-        Target::Handle(_) => Signal::Handle,
-        Target::Span(_, grip) => Signal::Span(linkage.target_grip(grip)),
-    }
-}
-
 fn events(
     path: &Path,
     solver: &mut Solver,
@@ -252,6 +246,7 @@ fn events(
         }
     }
     for spot in path.change_points(solver) {
+        path.pass(solver, spot);
         found.push(here(solver, Happening::ChangePoint, spot, 0));
     }
     found.sort_by(|a, b| {
@@ -377,12 +372,14 @@ fn passing(linkage: &Linkage, quantity: Quantity, value: f64, extremes: &[f64]) 
 }
 
 /// The open/shut pair nearest the assembled position with no toggle of the first jaw and no
-/// change point between them.
+/// change point between them. `handle` gives the handle angle at a place: what is in the way is
+/// told with the open one in (−π, π].
 fn choose(
     open: &[Spot],
     shut: &[Spot],
     events: &[Event],
     lengths: &[f64],
+    handle: impl FnOnce(Spot) -> f64,
 ) -> Result<(Spot, Spot), MotionError> {
     let place = |s: Spot| lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead;
     let barriers: Vec<(f64, &Event)> = events
@@ -400,7 +397,12 @@ fn choose(
             let blocked = barriers
                 .iter()
                 .any(|(b, _)| *b > low + 1e-7 && *b < high - 1e-7);
-            let away = low.max(-high).max(0.0);
+            // Of strokes that cannot be the shortest is named: it is the one that was meant.
+            let away = if blocked {
+                high - low
+            } else {
+                low.max(-high).max(0.0)
+            };
             let candidate = (blocked, away, low.abs() + high.abs(), o, s);
             let better = best.is_none_or(|b| {
                 (candidate.0, candidate.1, candidate.2).partial_cmp(&(b.0, b.1, b.2))
@@ -424,15 +426,15 @@ fn choose(
         .iter()
         .filter(|(b, _)| inside(*b))
         .min_by(|a, b| (a.0 - from).abs().total_cmp(&(b.0 - from).abs()));
-    match first {
-        Some((_, e)) if e.what == Happening::ChangePoint => Err(MotionError::PastChangePoint {
-            handle: e.handle,
-            gap: e.gap,
-        }),
-        Some((_, e)) => Err(MotionError::PastToggle {
-            handle: e.handle,
-            gap: e.gap,
-        }),
-        None => Err(MotionError::NoStroke),
-    }
+    let Some((_, event)) = first else {
+        return Err(MotionError::NoStroke);
+    };
+    let open_handle = handle(o);
+    let handle = event.handle - (open_handle - wrapped(open_handle));
+    let gap = event.gap;
+    Err(if event.what == Happening::ChangePoint {
+        MotionError::PastChangePoint { handle, gap }
+    } else {
+        MotionError::PastToggle { handle, gap }
+    })
 }

@@ -1,118 +1,216 @@
-//! `check` in words.
+//! `check` in words: what the file describes, from the parts to the ends of the motion.
 
-use crate::report::{CheckReport, EventLine};
-use std::fmt::Write;
+use super::text::{self, clean, columns, fixed, right, trimmed, wrap};
+use crate::report::{CheckReport, EventLine, PartLine};
+
+/// Columns of the terminal.
+const WIDTH: usize = 80;
 
 /// What a file describes, for the terminal.
 #[must_use]
 pub fn check_text(report: &CheckReport) -> String {
-    let mut out = String::new();
-    let length = report.units.length;
-    let show = |v: f64| super::text::length(v, &report.units);
-    let mut line = |text: String| {
-        let indent = &text[..text.len() - text.trim_start().len()];
-        let _ = writeln!(out, "{indent}{}", super::text::clean(text.trim_start()));
-    };
-    line(format!("{}  ({})", report.tool, report.file));
-    line(format!(
-        "{} parts, {} pin joints, {} slots; {} degree of freedom{}",
-        report.parts.len(),
-        report.pin_joints,
-        report.slots,
-        report.freedom,
-        match report.redundant {
-            0 => String::new(),
-            n => format!(", {n} redundant equations: some pin loads cannot be told by statics"),
-        }
+    let mut lines = wrap("", &clean(&report.tool), WIDTH, 2);
+    lines.extend(wrap(
+        "",
+        &format!("{}: reads well, assembles and moves", clean(&report.file)),
+        WIDTH,
+        2,
     ));
+    for block in [
+        parts(report),
+        stroke(report),
+        pins(report),
+        motion(report),
+        sentences("Taken, where the file does not say", &report.assumed),
+        sentences("Worth a look", &report.advice),
+    ] {
+        if !block.is_empty() {
+            lines.push(String::new());
+            lines.extend(block);
+        }
+    }
+    let mut text = String::new();
+    for line in lines {
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+/// The parts, one a line, and what joins them.
+fn parts(report: &CheckReport) -> Vec<String> {
+    let names = report.parts.iter().map(|part| columns(&clean(&part.name)));
+    let width = names.max().unwrap_or(0);
+    let mut lines = vec!["Parts".to_owned()];
     for part in &report.parts {
-        let marks = if part.marks.is_empty() {
-            String::new()
-        } else {
-            format!("; marks {}", part.marks.join(", "))
-        };
-        let fixed = if part.fixed { " (fixed)" } else { "" };
-        line(format!(
-            "  {}{fixed}: pins {}{marks}",
-            part.name,
-            list(&part.pins)
+        let name = clean(&part.name);
+        let pad = " ".repeat(width - columns(&name));
+        lines.extend(wrap(
+            &format!("  {name}{pad}  "),
+            &joins(part),
+            WIDTH,
+            width + 6,
         ));
     }
-    line(String::new());
-    line(format!("stroke      {:>10} {:>10}", "open", "shut"));
-    line(format!(
-        "  handle    {:>10.2} {:>10.2}  deg",
-        report.handle[0], report.handle[1]
-    ));
+    let many = |n: usize, one: &str| match n {
+        1 => format!("1 {one}"),
+        n => format!("{n} {one}s"),
+    };
+    let mut text = format!(
+        "{}, {}, {}: ",
+        many(report.parts.len(), "part"),
+        many(report.pin_joints, "pin joint"),
+        many(report.slots, "slot")
+    );
+    text.push_str(match report.freedom {
+        1 => "one degree of freedom, as a tool needs.",
+        _ => "not one degree of freedom.",
+    });
+    if report.redundant > 0 {
+        text.push_str(
+            " It has more bars than the motion needs, so statics alone cannot tell some of the pin loads.",
+        );
+    }
+    lines.extend(wrap("", &text, WIDTH, 2));
+    lines
+}
+
+/// What a part has to be joined by.
+fn joins(part: &PartLine) -> String {
+    let list = |names: &[String]| clean(&names.join(", "));
+    let mut text = if part.fixed {
+        "fixed; ".to_owned()
+    } else {
+        String::new()
+    };
+    match part.pins.as_slice() {
+        [] => text.push_str("no pins"),
+        pins => text.push_str(&format!("pins {}", list(pins))),
+    }
+    if !part.marks.is_empty() {
+        text.push_str(&format!("; marks {}", list(&part.marks)));
+    }
+    text
+}
+
+/// Handle, gaps and spans at both ends of the stroke.
+fn stroke(report: &CheckReport) -> Vec<String> {
+    let units = &report.units;
+    let show = |v: f64| text::length(v, units);
+    let mut rows = vec![(
+        "handle angle".to_owned(),
+        report.handle.map(|v| fixed(v, 2)),
+        units.angle,
+    )];
     for (jaw, gap) in &report.gaps {
-        line(format!(
-            "  gap {:<6}{:>10} {:>10}  {length}",
-            jaw,
-            show(gap[0]),
-            show(gap[1])
+        rows.push((
+            format!("gap of {}", clean(jaw)),
+            gap.map(show),
+            units.length,
         ));
     }
     for grip in &report.spans {
         if let (Some(open), Some(shut)) = (grip.open, grip.shut) {
-            line(format!(
-                "  span at {:<7}{:>5} {:>10}  {length}",
-                super::text::trimmed(grip.at),
-                show(open),
-                show(shut)
+            rows.push((
+                format!("span at grip {}", trimmed(grip.at)),
+                [show(open), show(shut)],
+                units.length,
             ));
         }
     }
-    for (pin, open) in &report.open {
-        if let Some(shut) = report.shut.get(pin) {
-            line(format!(
-                "  pin {pin}: ({}, {}) to ({}, {}) {length}",
-                show(open.x),
-                show(open.y),
-                show(shut.x),
-                show(shut.y)
-            ));
-        }
-    }
-    line(String::new());
-    line(format!(
-        "over the whole motion the gap runs from {} to {} {length}; {}",
-        show(report.reach[0]),
-        show(report.reach[1]),
-        report.motion
-    ));
-    let at = |e: &EventLine| format!("handle {:.3} deg, gap {} {length}", e.handle, show(e.gap));
-    for event in &report.events {
-        line(format!(
-            "  {}: {}{}",
-            event.what,
-            at(event),
-            if event.in_stroke {
-                " (in the stroke)"
-            } else {
-                ""
-            }
-        ));
-    }
-    for other in &report.others {
-        line(format!(
-            "  the {} target is also met at {}",
-            other.what,
-            at(other)
-        ));
-    }
-    for text in report.assumed.iter() {
-        line(format!("taken: {text}"));
-    }
-    for text in &report.advice {
-        line(format!("advice: {text}"));
-    }
-    out
+    let width = rows.iter().map(|r| columns(&r.0)).max().unwrap_or(0);
+    let row = |name: &str, [open, shut]: [&str; 2], unit: &str| {
+        let pad = " ".repeat(width.saturating_sub(columns(name)));
+        format!(
+            "  {name}{pad}{}{}  {unit}",
+            right(open, 10),
+            right(shut, 10)
+        )
+    };
+    let mut lines = vec![
+        row("", ["open", "shut"], "")
+            .replacen("      ", "Stroke", 1)
+            .trim_start()
+            .to_owned(),
+    ];
+    lines.extend(
+        rows.iter()
+            .map(|(name, [open, shut], unit)| row(name, [open, shut], unit)),
+    );
+    lines
 }
 
-fn list(names: &[String]) -> String {
-    if names.is_empty() {
-        "none".to_owned()
-    } else {
-        names.join(", ")
+/// Where the pins are at both ends of the stroke.
+fn pins(report: &CheckReport) -> Vec<String> {
+    let show = |v: f64| text::length(v, &report.units);
+    let names = report.open.keys().map(|pin| columns(&clean(pin)));
+    let width = names.max().unwrap_or(0).max(2);
+    let mut lines = vec![format!(
+        "Pins{}{}{}  {}",
+        " ".repeat(width - 2),
+        right("open x, y", 20),
+        right("shut x, y", 20),
+        report.units.length
+    )];
+    for (pin, open) in &report.open {
+        let Some(shut) = report.shut.get(pin) else {
+            continue;
+        };
+        let name = clean(pin);
+        let pad = " ".repeat(width - columns(&name));
+        let numbers = [open.x, open.y, shut.x, shut.y].map(|v| right(&show(v), 10));
+        lines.push(format!("  {name}{pad}{}", numbers.concat()));
     }
+    lines
+}
+
+/// What the linkage can do beyond the stroke.
+fn motion(report: &CheckReport) -> Vec<String> {
+    let units = &report.units;
+    let show = |v: f64| text::length(v, units);
+    let jaw = report.gaps.keys().next().map_or("", String::as_str);
+    let text = format!(
+        "The whole motion: the gap of {} runs from {} to {} {}; {}.",
+        clean(jaw),
+        show(report.reach[0]),
+        show(report.reach[1]),
+        units.length,
+        report.motion
+    );
+    let mut lines = wrap("", &text, WIDTH, 2);
+    let line = |e: &EventLine, what: &str| {
+        format!(
+            "  handle{} deg, gap{} {}: {what}",
+            right(&fixed(e.handle, 2), 8),
+            right(&show(e.gap), 8),
+            units.length
+        )
+    };
+    for event in &report.events {
+        let inside = if event.in_stroke {
+            ", in the stroke"
+        } else {
+            ""
+        };
+        let what = format!("{}{inside}", clean(&event.what).replace('`', ""));
+        lines.push(line(event, &what));
+    }
+    for other in &report.others {
+        lines.push(line(other, &format!("{} once more", clean(&other.what))));
+    }
+    if !report.others.is_empty() {
+        lines.push("Of several strokes the one nearest the sketch is taken.".to_owned());
+    }
+    lines
+}
+
+fn sentences(title: &str, texts: &[String]) -> Vec<String> {
+    if texts.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![title.to_owned()];
+    for text in texts {
+        lines.extend(wrap("  - ", &clean(text), WIDTH, 4));
+    }
+    lines
 }

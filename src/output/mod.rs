@@ -10,10 +10,12 @@ mod chart_draw;
 mod chart_range;
 mod chart_words;
 mod check;
+mod compare;
 mod csv;
 mod finite;
 mod json;
 mod labels;
+mod loads;
 mod palette;
 mod polyline;
 mod summary;
@@ -31,9 +33,11 @@ mod samples;
 
 pub use chart::{ChartOptions, force_curves};
 pub use check::check_text;
+pub use compare::{MOST_PANELS, compare_csv, compare_panels, compare_table};
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::to_json;
+pub use loads::loads_text;
 pub use table::{Rows, TableOptions, to_table};
 
 use std::fmt;

@@ -48,6 +48,9 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
             2,
         );
     }
+    for text in locks(report) {
+        say(&text, 2);
+    }
     for text in hand(report) {
         say(&text, 2);
     }
@@ -129,6 +132,41 @@ fn place(report: &StrokeReport, turning: &Turning) -> String {
         length(turning.gap, &report.units),
         report.units.length
     )
+}
+
+/// Where friction lets nothing through, from where to where.
+fn locks(report: &StrokeReport) -> Vec<String> {
+    let mut out = Vec::new();
+    for jaw in &report.jaws {
+        for (grip, at) in report.grips.iter().enumerate() {
+            let locked = |index: &usize| {
+                let position = report.positions.get(*index);
+                let forces = position
+                    .and_then(|p| p.grips.get(grip))
+                    .and_then(|g| g.jaws.get(jaw));
+                forces.is_some_and(|f| f.locked)
+            };
+            let gap = |index: usize| {
+                let position = report.positions.get(index);
+                let gap = position.and_then(|p| p.jaws.get(jaw)).map(|j| j.gap);
+                gap.map_or(String::new(), |gap| length(gap, &report.units))
+            };
+            let all: Vec<usize> = (0..report.positions.len()).filter(locked).collect();
+            for run in all.chunk_by(|a, b| a + 1 == *b) {
+                if let (Some(&first), Some(&last)) = (run.first(), run.last()) {
+                    out.push(format!(
+                        "LOCKS ITSELF: {} at grip {}, from gap {} to {} {}: friction lets no hand force through.",
+                        clean(jaw),
+                        text::grip(*at, &report.units),
+                        gap(first),
+                        gap(last),
+                        report.units.length
+                    ));
+                }
+            }
+        }
+    }
+    out
 }
 
 /// What the work asks of the hand, and where it stops the tool.

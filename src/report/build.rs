@@ -1,12 +1,13 @@
 //! From the solved stroke to the report, in the units asked for.
 
 use super::stroke::{
-    Checks, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport, StrokeReport,
-    Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
+    StrokeReport, Turning, UnitNames, WorkReport,
 };
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
-use crate::model::{HandLimit, Tool};
+use crate::measure::Outcome;
+use crate::model::{At, HandLimit, Tool, measure_kind};
 use crate::motion::{Event, Happening};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
@@ -38,6 +39,7 @@ impl UnitNames {
 pub fn stroke_report(
     tool: &Tool,
     solved: &Solved,
+    demands: &[Outcome],
     source: &Source,
     units: UnitSystem,
 ) -> StrokeReport {
@@ -78,14 +80,14 @@ pub fn stroke_report(
             virtual_work: solved.virtual_work,
             free_body: solved.free_body,
         },
-        demands: Vec::new(),
+        demands: demands.iter().filter_map(|d| build.demand(d)).collect(),
         notes: build.notes(solved),
     }
 }
 
 /// A number with no more digits than a workshop reads.
 fn number(value: f64) -> String {
-    let digits = if value.abs() >= 100.0 { 1 } else { 2 };
+    let digits = if value.abs() >= 100.0 { 1 } else { 3 };
     let text = format!("{value:.digits$}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
@@ -318,6 +320,34 @@ impl Build<'_> {
         }
         if self.tool.hand.limit.is_some() {
             notes.push(CAUTION.split_whitespace().collect::<Vec<_>>().join(" "));
+        }
+    }
+
+    fn demand(&self, outcome: &Outcome) -> Option<DemandResult> {
+        let demand = self.tool.demands.get(outcome.demand)?;
+        let quantity = measure_kind(&demand.measure).and_then(|(kind, _)| kind.quantity);
+        let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
+        Some(DemandResult {
+            measure: demand.measure.clone(),
+            at: demand.at.map(|at| self.at(at)),
+            grip: outcome.grip.map(|g| self.length(g)),
+            value: outcome.reading.value().map(show),
+            min: demand.bound.min.map(show),
+            max: demand.bound.max.map(show),
+            met: outcome.met,
+        })
+    }
+
+    /// A position as it is typed on the command line.
+    fn at(&self, at: At) -> String {
+        match at {
+            At::Open => "open".to_owned(),
+            At::Shut => "shut".to_owned(),
+            At::Peak => "peak".to_owned(),
+            At::Least => "least".to_owned(),
+            At::Gap(v) => format!("gap={}", number(self.length(v))),
+            At::Span(v) => format!("span={}", number(self.length(v))),
+            At::Handle(v) => format!("handle={}", number(self.angle(v))),
         }
     }
 

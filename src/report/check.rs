@@ -94,13 +94,14 @@ pub struct EventLine {
     pub in_stroke: bool,
 }
 
-/// The report of what `tool` describes.
+/// The report of what `tool` describes. `given` knows whether the file has a key (`hand.force`).
 #[must_use]
 pub fn check_report(
     tool: &Tool,
     solved: &Solved,
     source: &Source,
     units: UnitSystem,
+    given: &dyn Fn(&str) -> bool,
 ) -> CheckReport {
     let length = |v: f64| units.show(v, Quantity::Length);
     let angle = |v: f64| units.show(v, Quantity::Angle);
@@ -231,7 +232,7 @@ pub fn check_report(
         ],
         others: others.collect(),
         advice: advice(tool, solved, units),
-        assumed: assumed(tool),
+        assumed: assumed(tool, units, given),
     }
 }
 
@@ -248,9 +249,9 @@ fn wrap(angle: f64) -> f64 {
 
 fn motion(solved: &Solved) -> String {
     match solved.survey.path.ends {
-        [End::Closed, _] | [_, End::Closed] => "the whole motion returns into itself".to_owned(),
+        [End::Closed, _] | [_, End::Closed] => "the motion comes back to where it began".to_owned(),
         [End::Stuck, _] | [_, End::Stuck] => {
-            "the motion ends where the equations lose rank".to_owned()
+            "the motion ends where the linkage could move on in several ways".to_owned()
         }
         _ => "the motion was followed as far as makes sense for a tool of this size".to_owned(),
     }
@@ -289,11 +290,42 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
     found
 }
 
-fn assumed(tool: &Tool) -> Vec<String> {
-    let push = match tool.hand.push {
-        Push::Across => "across, towards the facing point of the other handle".to_owned(),
-        Push::Square => "square to the handle, in the sense that closes the tool".to_owned(),
-        Push::Fixed(angle) => format!("in the fixed direction {:.1} deg", angle.to_degrees()),
-    };
-    vec![format!("the hand pushes {push}")]
+/// What was taken for granted, of the things that change the answer.
+fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<String> {
+    let hand = &tool.hand;
+    let mut taken = Vec::new();
+    if !given("hand.force") {
+        let force = units.show(hand.force, Quantity::Force);
+        let symbol = units.symbol(Quantity::Force);
+        taken.push(format!(
+            "the hand force is {:.1} {symbol} (`[hand] force`, or --hand-force)",
+            force
+        ));
+    }
+    if !given("hand.push") {
+        taken.push(match hand.push {
+            Push::Across => {
+                "the hand pushes across, towards the facing point of the other handle (`push`)"
+                    .to_owned()
+            }
+            Push::Square => {
+                "the hand pushes square to its handle, in the sense that closes the tool (`push`)"
+                    .to_owned()
+            }
+            Push::Fixed(angle) => format!("the hand pushes at {:.1} deg", angle.to_degrees()),
+        });
+    }
+    if hand.against.is_some() && !given("hand.thickness") {
+        taken.push(
+            "grip spans are between the centre lines, the handles have no thickness (`thickness`)"
+                .to_owned(),
+        );
+    }
+    for jaw in tool.jaws.iter().filter(|jaw| jaw.axis.is_none()) {
+        taken.push(format!(
+            "the gap of `{}` is the distance of its two points and ends where they meet (`axis`)",
+            jaw.name
+        ));
+    }
+    taken
 }

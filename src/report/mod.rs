@@ -6,10 +6,17 @@
 
 mod build;
 mod check;
+mod compare;
+mod loads;
 mod stroke;
 
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
+pub use loads::{
+    CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
+    PressReport, SheetReport, loads_report,
+};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,

@@ -125,16 +125,47 @@ impl Balance {
     /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
     #[inline]
     pub fn solve(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
-        let n = linkage.coordinates;
+        self.answer_loads(solver);
+        let last = solver.linkage.coordinates - 1;
+        let jaw_force = self.general[last] / self.unit_jaw[jaw][last];
+        self.complete(solver, jaw, axis, jaw_force);
+        jaw_force
+    }
+
+    /// The other way round: the factor on the loads added with which they hold a force of 1 N of
+    /// `jaw`. The joint forces and the residual follow, for that jaw force; the loads are scaled.
+    /// At a toggle the factor is zero. Not to be asked where the loads have no power in the motion.
+    pub fn hold(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
+        self.answer_loads(solver);
+        let last = solver.linkage.coordinates - 1;
+        let factor = self.unit_jaw[jaw][last] / self.general[last];
+        for value in self.general.iter_mut().chain(&mut self.given) {
+            *value *= factor;
+        }
+        for load in &mut self.loads {
+            load.force = load.force.map(|v| v * factor);
+            load.moment *= factor;
+        }
+        self.complete(solver, jaw, axis, 1.0);
+        factor
+    }
+
+    /// Answer of the transposed equations to the loads added.
+    #[inline]
+    fn answer_loads(&mut self, solver: &Solver) {
         for (g, given) in self.general.iter_mut().zip(&self.given) {
             *g = -given;
         }
         solver.lu.solve_transposed(&mut self.general);
+    }
+
+    /// Joint forces and residual, once the jaw force in balance with the loads is known.
+    #[inline]
+    fn complete(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2], jaw_force: f64) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
         let unit = &self.unit_jaw[jaw];
-        let jaw_force = self.general[n - 1] / unit[n - 1];
         self.multipliers.fill(0.0);
-        for k in 0..n - 1 {
+        for k in 0..linkage.coordinates - 1 {
             self.multipliers[solver.row_at(k)] = self.general[k] - jaw_force * unit[k];
         }
         // Every force on every part, at its point.
@@ -157,7 +188,6 @@ impl Balance {
         self.add_joints(linkage, pose);
         gather(linkage, pose, &mut self.sums, &mut self.general);
         self.read_joints(linkage, jaw_force.abs());
-        jaw_force
     }
 
     /// Joint forces that follow from given cut and slot forces alone, without any load.

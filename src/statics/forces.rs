@@ -17,7 +17,22 @@ pub struct Ask {
     pub sides: Vec<f64>,
     /// Friction and springs.
     pub burden: Burden,
+    /// The one grip (index) that is asked for; `None`: every grip.
+    pub only: Option<usize>,
 }
+
+/// How the hand holds the tool still while the jaw is loaded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Holding {
+    /// At a grip (index), along its push: the grip cannot give way there.
+    Grip(usize),
+    /// By the handle angle, with a pure moment on the handle and its opposite on the other one.
+    Angle,
+}
+
+/// A hold whose rate is below this (over the length of the tangent, and the tool's size for a
+/// grip) stands still in the motion, so that it cannot hold the jaw: a dead position.
+const NO_HOLD: f64 = 1e-6;
 
 /// Forces at one position, on storage that is reused.
 #[derive(Debug, Clone)]
@@ -108,7 +123,7 @@ impl Forces {
                 self.loaded
                     .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
             }
-            for grip in 0..linkage.hand.held {
+            for grip in ask.only.map_or(0..linkage.hand.held, |g| g..g + 1) {
                 let ratio = self.power[grip] / self.closing[jaw];
                 self.ratio[grip * jaws + jaw] = ratio;
                 self.balance.clear();
@@ -160,6 +175,12 @@ impl Forces {
         self.power.get(grip).copied().unwrap_or(0.0)
     }
 
+    /// Closing rate of a jaw, per unit of the tangent, mm.
+    #[must_use]
+    pub fn closing(&self, jaw: usize) -> f64 {
+        self.closing.get(jaw).copied().unwrap_or(0.0)
+    }
+
     /// The closing tangent at the position.
     #[must_use]
     pub fn rates(&self) -> &[f64] {
@@ -195,6 +216,43 @@ impl Forces {
             self.note(by_work, jaw_force, hold.force);
         }
         Some(answer)
+    }
+
+    /// Rate at which the gap of a jaw closes, per unit of the tangent, mm.
+    #[must_use]
+    pub fn closing_rate(&self, jaw: usize) -> f64 {
+        self.closing.get(jaw).copied().unwrap_or(0.0)
+    }
+
+    /// A force of 1 N at the first jaw, held by the hand, without friction and springs: the hand
+    /// force (N) or moment on the handle (N mm) that holds it. The case is left solved for
+    /// [`Forces::sheet`]. Defined at a toggle (there it is zero); `None` at a dead position.
+    pub(super) fn unit(&mut self, solver: &Solver, ask: &Ask, holding: Holding) -> Option<f64> {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let axis = *self.axes.first()?;
+        self.balance.clear();
+        let (rate, scale) = match holding {
+            Holding::Grip(grip) => {
+                let side = *ask.sides.get(grip)?;
+                self.balance.add_hand(linkage, pose, grip, side, 1.0);
+                (self.power(grip), linkage.size)
+            }
+            Holding::Angle => {
+                let spin = |body: usize| self.rates.spin.get(body).copied().unwrap_or(0.0);
+                let hand = &linkage.hand;
+                self.balance.add_moment(linkage, hand.body, 1.0);
+                if let Some(against) = hand.against {
+                    self.balance.add_moment(linkage, against, -1.0);
+                }
+                (spin(hand.body) - hand.against.map_or(0.0, spin), 1.0)
+            }
+        };
+        if !(rate.abs() > NO_HOLD * scale * self.rates.length()) {
+            return None;
+        }
+        let factor = self.balance.hold(solver, 0, axis);
+        self.free_body = self.free_body.max(self.balance.residual);
+        Some(factor)
     }
 
     /// Every force on every part in the load case that [`Forces::single`] has just solved.

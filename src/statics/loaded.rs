@@ -222,17 +222,20 @@ impl Loaded {
             }
             column[0] = share;
         }
-        if !(without > 0.0) {
-            return Answer::Slack; // the springs do it alone
-        }
-        if !rubbing.solve(&burden.contacts, |now| now[0]) {
-            return Answer::Locked;
-        }
-        let force = rubbing.total();
-        if force > 0.0 {
-            Answer::Moves { force, without }
+        let found = if without > 0.0 {
+            rubbing.solve(&burden.contacts, |now| now[0])
         } else {
-            Answer::Locked
+            // The springs would do it alone, but friction may still ask for the hand.
+            rubbing.grow(&burden.contacts, |_| true)
+        };
+        let force = rubbing.total();
+        match (found, force > 0.0) {
+            (true, true) => Answer::Moves {
+                force,
+                without: without.max(0.0),
+            },
+            (true, false) if !(without > 0.0) => Answer::Slack,
+            _ => Answer::Locked,
         }
     }
 

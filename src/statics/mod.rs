@@ -25,7 +25,7 @@ mod sheet;
 mod springs;
 
 pub use balance::{Balance, Wrench};
-pub use forces::{Ask, Forces};
+pub use forces::{Ask, Forces, Holding};
 pub use friction::{Contact, contacts};
 pub use indeterminate::indeterminate_joints;
 pub use links::Links;

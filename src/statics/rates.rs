@@ -152,7 +152,9 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
             .collect();
         if let Some(old) = before {
             for (k, (p, u)) in now.iter().enumerate() {
-                work[k] += sense * dot(minus(*p, old[k].0), *u);
+                let (from, before) = old[k];
+                let mean = [0.5 * (u[0] + before[0]), 0.5 * (u[1] + before[1])];
+                work[k] += sense * dot(minus(*p, from), mean);
             }
         }
         before = Some(now);

@@ -1,10 +1,10 @@
 //! A tool set up so that it can be solved at any position of its stroke.
 
-use super::forces::{Ask, Forces};
+use super::forces::{Ask, Forces, Holding};
 use super::friction::contacts;
 use super::loaded::{Answer, Burden, Hold, Sheeted};
 use super::rates::closing_senses;
-use super::sheet::Sheet;
+use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
 use crate::mechanism::Linkage;
 use crate::model::{ModelError, Tool};
@@ -90,6 +90,7 @@ impl<'a> Rig<'a> {
             hand_force: tool.hand.force,
             sides,
             burden,
+            only: None,
         };
         let mut rig = Self {
             tool,
@@ -191,6 +192,12 @@ impl<'a> Rig<'a> {
         self.ask.hand_force = force;
     }
 
+    /// Asks [`Rig::solve`] for one grip (index) only, or for every grip again. The forces at the
+    /// others are then left as they were.
+    pub fn ask_only(&mut self, grip: Option<usize>) {
+        self.ask.only = grip.filter(|&g| g < self.tool.hand.grips.len());
+    }
+
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
     #[must_use]
     pub fn hand_rate(&self, grip: usize) -> f64 {
@@ -199,6 +206,17 @@ impl<'a> Rig<'a> {
             0.0
         } else {
             self.forces.power(grip) / pace
+        }
+    }
+
+    /// Closing of the first jaw per unit of pace (mm/rad, or mm/mm).
+    #[must_use]
+    pub fn jaw_rate(&self) -> f64 {
+        let pace = self.stroke.pace_rate(&self.solver, self.forces.rates());
+        if pace == 0.0 {
+            0.0
+        } else {
+            self.forces.closing(0) / pace
         }
     }
 
@@ -231,5 +249,72 @@ impl<'a> Rig<'a> {
             jaw_force: force,
         };
         Some((self.forces.sheet(self.tool, &self.solver, case), force))
+    }
+
+    /// Every force on every part for 1 N at the first jaw, held by the hand, without friction and
+    /// springs; and the hand force (N) or moment on the handle (N mm) that holds it. It exists at a
+    /// toggle, where that is zero. `None` at a dead position, and in a linkage with redundant bars,
+    /// whose forces statics alone cannot tell.
+    ///
+    /// By virtual work each force of the sheet is also the derivative of the gap by a displacement
+    /// of its point in its direction, with the hand held so.
+    #[must_use]
+    pub fn unit_sheet(&mut self, holding: Holding) -> Option<(Sheet, f64)> {
+        if self.solver.redundant() {
+            return None;
+        }
+        let held = self.forces.unit(&self.solver, &self.ask, holding)?;
+        let grip = match holding {
+            Holding::Grip(grip) => Some(grip),
+            Holding::Angle => None,
+        };
+        let hold = Hold {
+            grip: grip.unwrap_or(0),
+            side: *self.ask.sides.get(grip.unwrap_or(0))?,
+            force: grip.map_or(0.0, |_| held),
+            power: 0.0,
+        };
+        let bare = Burden::default();
+        let case = Sheeted {
+            burden: &bare,
+            hold,
+            jaw_force: 1.0,
+        };
+        let mut sheet = self.forces.sheet(self.tool, &self.solver, case);
+        if holding == Holding::Angle {
+            let (linkage, pose) = (self.solver.linkage, &self.solver.pose);
+            let hand = &linkage.hand;
+            for (body, moment, what) in [
+                (Some(hand.body), held, ForceKind::Hand),
+                (hand.against, -held, ForceKind::Opposite),
+            ] {
+                let Some(body) = body else { continue };
+                let (Some(entry), Some(frame), Some(forces)) = (
+                    pose.entry.get(body),
+                    linkage.bodies.get(body),
+                    sheet.part_forces.get_mut(body),
+                ) else {
+                    continue;
+                };
+                forces.push(PointForce {
+                    what,
+                    at: *entry,
+                    local: frame.entry,
+                    force: [0.0; 2],
+                    moment,
+                });
+            }
+        }
+        Some((sheet, held))
+    }
+
+    /// Hand force at a grip for a force (N) at the first jaw, with friction and springs. The other
+    /// forces at the position are solved for it too. `None` at a toggle.
+    #[must_use]
+    pub fn hand_for(&mut self, grip: usize, jaw_force: f64) -> Option<Answer> {
+        self.forces.solve(&self.solver, &self.ask, Some(jaw_force));
+        let toggle = self.forces.toggle.first().copied().unwrap_or(true);
+        let answer = self.forces.needed.get(grip).copied();
+        answer.filter(|_| !toggle)
     }
 }

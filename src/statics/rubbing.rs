@@ -96,12 +96,17 @@ impl Rubbing {
         }
         // Strong friction: make sure that the solution is the one that frictionless equilibrium
         // grows into.
+        self.grow(contacts, |now| first(now) > 0.0)
+    }
+
+    /// Finds the contact forces by turning friction up from none, `keeps` holding all the way.
+    pub(super) fn grow(&mut self, contacts: &[Contact], keeps: impl Fn(&[f64]) -> bool) -> bool {
         self.sizes.fill(0.0);
         let (mut share, mut step) = (0.0_f64, 0.05_f64);
         while share < 1.0 {
             let next = (share + step).min(1.0);
             self.trial.copy_from_slice(&self.sizes);
-            if self.newton(contacts, next) && first(&self.now) > 0.0 {
+            if self.newton(contacts, next) && keeps(&self.now) {
                 share = next;
                 step = (1.5 * step).min(0.1);
             } else {

@@ -10,11 +10,12 @@ use super::formulas::beam::{BENDING, Rectangle};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number, torque};
 use super::result::{Place, Subject};
+use crate::statics::Sheet;
 use crate::units::Quantity;
 
 /// Forces at one point, in the part's axes.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Knot {
+pub(crate) struct Knot {
     pub at: [f64; 2],
     pub force: [f64; 2],
     pub moment: f64,
@@ -26,10 +27,10 @@ const SAME: f64 = 1e-6;
 const BALANCED: f64 = 1e-6;
 
 /// The forces on a part, in its axes, those at one point added up.
-pub(super) fn knots(part: usize, case: &Case<'_>) -> Vec<Knot> {
-    let [c, s] = case.sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+pub(crate) fn knots(part: usize, sheet: &Sheet) -> Vec<Knot> {
+    let [c, s] = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
     let mut knots: Vec<Knot> = Vec::new();
-    for f in case.sheet.on(part) {
+    for f in sheet.on(part) {
         let local = [
             c * f.force[0] + s * f.force[1],
             c * f.force[1] - s * f.force[0],
@@ -51,7 +52,7 @@ pub(super) fn knots(part: usize, case: &Case<'_>) -> Vec<Knot> {
 }
 
 /// Whether the forces balance.
-pub(super) fn balanced(knots: &[Knot]) -> bool {
+pub(crate) fn balanced(knots: &[Knot]) -> bool {
     let (mut sum, mut turn, mut greatest, mut reach) = ([0.0; 2], 0.0, 0.0_f64, 0.0_f64);
     let Some(first) = knots.first() else {
         return true;
@@ -74,7 +75,7 @@ pub(super) fn check(
     ledger: &mut Ledger,
     depth: impl Fn([f64; 2]) -> f64,
 ) -> bool {
-    let mut knots = knots(plates.part, case);
+    let mut knots = knots(plates.part, case.sheet);
     if !balanced(&knots) {
         return false;
     }
@@ -146,7 +147,7 @@ fn carried(at: [f64; 2], beyond: &[Knot], next: [f64; 2]) -> (f64, f64) {
 }
 
 /// Direction of the line through the two points that are farthest apart.
-fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
+pub(crate) fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
     let mut best: Option<([f64; 2], f64)> = None;
     for (i, a) in knots.iter().enumerate() {
         for b in knots.iter().skip(i + 1) {
@@ -160,11 +161,11 @@ fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
 }
 
 /// Moment of the forces at a knot about a place.
-pub(super) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
+pub(crate) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
     (k.at[0] - about[0]) * k.force[1] - (k.at[1] - about[1]) * k.force[0] + k.moment
 }
 
 /// Distance of two places.
-pub(super) fn away(a: [f64; 2], b: [f64; 2]) -> f64 {
+pub(crate) fn away(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }

@@ -17,6 +17,8 @@ use crate::units::Quantity;
 
 /// Even cuts along a hand line; more come at stations of the depth, holes and corners.
 const CUTS: u32 = 200;
+/// Cuts between those that are looked at first when a nearest place is sought.
+const COARSE: usize = 8;
 /// Cuts nearer than this are at the same place, mm.
 const SAME_CUT: f64 = 1e-6;
 
@@ -80,10 +82,19 @@ impl Handle {
         Some(handle)
     }
 
-    /// Distance along the line of its place nearest to a point.
+    /// Distance along the line of its place nearest to a point: first the nearest of every eighth
+    /// cut, then the pieces around it.
     pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
+        let coarse = self.cuts.iter().enumerate().step_by(COARSE);
+        let about = coarse.min_by(|a, b| away(to, a.1.at).total_cmp(&away(to, b.1.at)));
+        let about = about.map_or(0, |(k, _)| k);
+        let pieces = self
+            .cuts
+            .windows(2)
+            .skip(about.saturating_sub(COARSE))
+            .take(2 * COARSE);
         let mut best = (f64::INFINITY, 0.0);
-        for pair in self.cuts.windows(2) {
+        for pair in pieces {
             let [a, b] = pair else { continue };
             let d = [b.at[0] - a.at[0], b.at[1] - a.at[1]];
             let square = d[0] * d[0] + d[1] * d[1];
@@ -117,7 +128,7 @@ impl Handle {
 
     /// Bending and shear at the worst cut, in one load case.
     pub(super) fn check(&self, plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger) {
-        let forces: Vec<(f64, Knot)> = knots(plates.part, case)
+        let forces: Vec<(f64, Knot)> = knots(plates.part, case.sheet)
             .into_iter()
             .map(|k| (self.nearest(k.at), k))
             .collect();

@@ -4,7 +4,7 @@ use super::cases::Case;
 use super::formulas::{SHEAR_SHARE, pin, plate};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
-use crate::model::{Depth, Material, Section, Tool};
+use crate::model::{Material, Section, Tool};
 use crate::statics::{ForceKind, Sheet};
 use crate::units::Quantity;
 
@@ -80,26 +80,12 @@ impl<'a> Plates<'a> {
 
     /// Thickness of all plates together, mm.
     pub(super) fn thickness(&self) -> f64 {
-        self.section.thickness * f64::from(self.section.plates)
+        self.section.all_plates()
     }
 
     /// Depth in the plane at a distance along the hand line, mm: straight lines between stations.
     pub(super) fn depth(&self, along: f64) -> f64 {
-        match &self.section.width {
-            Depth::Uniform(width) => *width,
-            Depth::Stations(rows) => {
-                let (Some(first), Some(last)) = (rows.first(), rows.last()) else {
-                    return f64::NAN;
-                };
-                if along <= first[0] {
-                    return first[1];
-                }
-                let inside = rows.windows(2).find(|w| along <= w[1][0]);
-                inside.map_or(last[1], |w| {
-                    w[0][1] + (w[1][1] - w[0][1]) * (along - w[0][0]) / (w[1][0] - w[0][0])
-                })
-            }
-        }
+        self.section.width.at(along)
     }
 
     /// Force in a hole: of all pin joints at that point together, N, in the tool's axes.

@@ -35,6 +35,7 @@ mod note;
 mod pins;
 mod result;
 
+pub(crate) use beams::{Knot, away, balanced, knots, longest, moment};
 pub use cases::{Case, LoadCase, hand_forces};
 pub use checks::{Checks, check};
 pub use formulas::Formula;

@@ -2,3 +2,47 @@
 
 pub mod build;
 pub mod four_bar;
+pub mod moved;
+pub mod random;
+pub mod slider_crank;
+pub mod track;
+
+/// The demo tools.
+pub const DEMOS: [(&str, &str); 5] = [
+    (
+        "eyelet-toggle",
+        include_str!("../../demo-data/eyelet-toggle.toml"),
+    ),
+    (
+        "eyelet-toggle-b",
+        include_str!("../../demo-data/eyelet-toggle-b.toml"),
+    ),
+    (
+        "excluder-cutter",
+        include_str!("../../demo-data/excluder-cutter.toml"),
+    ),
+    (
+        "pin-plunger",
+        include_str!("../../demo-data/pin-plunger.toml"),
+    ),
+    (
+        "wire-crimp-pliers",
+        include_str!("../../demo-data/wire-crimp-pliers.toml"),
+    ),
+];
+
+/// The work curve of the pin plunger.
+pub const PLUNGER_WORK: &str = include_str!("../../demo-data/pin-plunger-work.csv");
+
+/// A demo tool, read.
+pub fn demo(name: &str) -> jawforce::model::Tool {
+    let (_, text) = DEMOS.iter().find(|d| d.0 == name).expect("a demo tool");
+    let load = |path: &str| match path {
+        "pin-plunger-work.csv" => Ok(PLUNGER_WORK.to_owned()),
+        other => Err(format!("no file {other}")),
+    };
+    match jawforce::input::read_tool(text, &load) {
+        Ok(read) => read.tool,
+        Err(found) => panic!("{name}: {found:?}"),
+    }
+}

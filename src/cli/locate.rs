@@ -1,0 +1,113 @@
+//! Failures of the motion, shown at the lines of the tool file that they come from.
+
+use super::load::Loaded;
+use crate::analysis::Failure;
+use crate::input::{Diagnostic, render};
+use crate::motion::{MotionError, parts_at_row, reaching};
+use std::ops::Range;
+
+/// The failure as text, ready to print: with its place in the file where it has one.
+pub(super) fn failure_text(failure: &Failure, loaded: &Loaded, styled: bool) -> String {
+    let mut words = failure.words(&loaded.tool, loaded.units);
+    let Failure::Motion(error) = failure else {
+        return format!("error: {}: {words}", loaded.text.name);
+    };
+    let changes: Vec<String> = reaching(&loaded.tool, error)
+        .iter()
+        .map(|change| change.text(loaded.units))
+        .collect();
+    match changes.split_last() {
+        None => {}
+        Some((one, [])) => words.help.push(format!("{one} would reach it")),
+        Some((last, rest)) => {
+            let rest = rest.join(", or ");
+            words
+                .help
+                .push(format!("{rest}, or {last}: each alone would reach it"));
+        }
+    }
+    if matches!(error, MotionError::Unreachable { .. }) && words.help.is_empty() {
+        words
+            .help
+            .push("ask for a position within that range, or change the dimensions".to_owned());
+    }
+    let mut places = places(error, loaded).into_iter();
+    let Some((code, span, label)) = places.next() else {
+        return format!("error: {}: {words}", loaded.text.name);
+    };
+    let mut problem = Diagnostic::error(code, span, words.message).label(label);
+    for (_, span, label) in places {
+        problem = problem.also(span, label);
+    }
+    problem.notes = words.notes;
+    problem.help = words.help;
+    if !loaded.overrides.is_empty() {
+        problem = problem.note(format!("with {}", loaded.overrides.join(" ")));
+    }
+    render(&problem, &loaded.text.name, &loaded.text.text, styled)
+}
+
+/// Name of the kind of failure, and the places of the file that it speaks of, the first being the
+/// one to show it at.
+fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usize>, String)> {
+    let part = |index: usize, label: String| {
+        let name = loaded.tool.parts.get(index).map(|p| p.name.as_str());
+        (format!("parts.{}", name.unwrap_or_default()), label)
+    };
+    let end = |end: &str, label: &str| (format!("stroke.{end}"), label.to_owned());
+    let (code, wanted): (&'static str, Vec<(String, String)>) = match error {
+        MotionError::Open { row, .. } => {
+            let both = parts_at_row(&loaded.tool, *row);
+            let labelled = both.map(|[a, b]| {
+                [
+                    part(a, "one side of the gap".to_owned()),
+                    part(b, "the other side".to_owned()),
+                ]
+            });
+            ("open-loop", labelled.into_iter().flatten().collect())
+        }
+        MotionError::Rigid => ("rigid", vec![("parts".to_owned(), String::new())]),
+        MotionError::Loose { parts, .. } => (
+            "loose",
+            parts
+                .iter()
+                .take(6)
+                .map(|&p| part(p, "can still move".to_owned()))
+                .collect(),
+        ),
+        MotionError::ChangeAtSketch => ("change-point", vec![("sketch".to_owned(), String::new())]),
+        MotionError::StillJaw(jaw) => {
+            let name = loaded.tool.jaws.get(*jaw).map(|j| j.name.as_str());
+            let key = format!("jaw.{}", name.unwrap_or_default());
+            ("still-jaw", vec![(key, String::new())])
+        }
+        MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
+        MotionError::Unreachable { end: name, .. } => ("out-of-reach", vec![end(name, "")]),
+        MotionError::PastToggle { .. } => (
+            "past-toggle",
+            vec![end("shut", "to here"), end("open", "from here")],
+        ),
+        MotionError::PastChangePoint { .. } => (
+            "change-point",
+            vec![end("shut", "to here"), end("open", "from here")],
+        ),
+        MotionError::NoStroke => ("no-stroke", vec![end("shut", ""), end("open", "")]),
+        MotionError::Unsolved { .. } => ("unsolved", Vec::new()),
+    };
+    wanted
+        .into_iter()
+        .filter_map(|(key, label)| {
+            let span = first_line(loaded.spans.get(&key)?.clone(), &loaded.text.text);
+            Some((code, span, label))
+        })
+        .collect()
+}
+
+/// The part of a span that is on its first line: a caret says more than a bracket over a table.
+fn first_line(span: Range<usize>, text: &str) -> Range<usize> {
+    let line = text
+        .get(span.clone())
+        .and_then(|within| within.lines().next())
+        .map_or(0, str::len);
+    span.start..span.start + line.max(1)
+}

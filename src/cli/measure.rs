@@ -1,0 +1,161 @@
+//! `measure`: one bare number, made for `$(...)` and loops in shell scripts.
+
+use super::args::MeasureArgs;
+use super::load::{Loaded, load, stop};
+use super::position::parse_position;
+use super::{Outcome, Stop, Streams};
+use crate::analysis::{Direction, Failure};
+use crate::loads::strength;
+use crate::measure::{
+    Measure, MeasureError, Outcome as Read, Reader, Reading, demands, with_grips,
+};
+use crate::model::{At, Tool, measure_kind};
+use crate::statics::{LocateError, Mounted, Rig};
+use crate::strength::Strength;
+
+pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let loaded = load(&args.file, &args.tool, streams)?;
+    let tool = &loaded.tool;
+    let wrong = |e: MeasureError| Stop::input(format!("error: {e}"));
+    let measure = Measure::parse(tool, &args.measure).map_err(wrong)?;
+    let at = match (&args.at, Measure::at_position(&args.measure)) {
+        (Some(text), true) => Some(parse_position(tool, "--at", text)?),
+        (None, false) => None,
+        (None, true) => {
+            return Err(Stop::input(format!(
+                "error: `{}` is read at a position: say --at open, shut, peak, least, gap=…, handle=… or span=…",
+                args.measure
+            )));
+        }
+        (Some(_), false) => {
+            return Err(Stop::input(format!(
+                "error: `{}` is read over the whole stroke: leave --at out",
+                args.measure
+            )));
+        }
+    };
+    if args.tool.grip.is_none()
+        && tool.hand.grips.len() > 1
+        && measure.per_grip()
+        && !args.tool.quiet
+    {
+        streams.tell("note: read at the first grip; --grip picks another");
+    }
+    let direction = if args.opening {
+        Direction::Opening
+    } else {
+        Direction::Closing
+    };
+    let reading = read(&loaded, &measure, at, direction, streams)?;
+    match reading {
+        Reading::Value(value) => {
+            let quantity = measure_kind(&args.measure).and_then(|(kind, _)| kind.quantity);
+            let shown = quantity.map_or(value, |q| loaded.units.show(value, q));
+            streams.print(&format!("{}\n", plain(shown)))?;
+            Ok(Outcome::Done)
+        }
+        Reading::Missing(why) => Err(Stop {
+            outcome: Outcome::Cannot,
+            text: format!(
+                "error: {}: there is no `{}` here: {why}",
+                loaded.text.name, args.measure
+            ),
+        }),
+    }
+}
+
+/// A number that other programs read: enough digits, no more.
+fn plain(value: f64) -> String {
+    let rounded = format!("{value:.9}");
+    let text = rounded.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
+
+fn read(
+    loaded: &Loaded,
+    measure: &Measure,
+    at: Option<At>,
+    direction: Direction,
+    streams: &Streams,
+) -> Result<Reading, Stop> {
+    let tool = &loaded.tool;
+    let fail = |failure: Failure| stop(failure, loaded, streams.styled);
+    if let Measure::Safety(name) = measure {
+        let found = strength(tool, direction).map_err(fail)?;
+        let factor = match name {
+            Some(name) => found.least_of(name),
+            None => found.least(),
+        };
+        return Ok(factor.map_or(Reading::Missing(NO_FACTOR), |f| Reading::Value(f.factor)));
+    }
+    let mounted = Mounted::new(tool).map_err(|e| fail(e.into()))?;
+    let mut rig =
+        Rig::new(tool, &mounted, direction == Direction::Opening).map_err(|e| fail(e.into()))?;
+    let mut reader = Reader::new(&mut rig);
+    match at {
+        Some(at) => reader.at(measure, at, 0).map_err(|e| match e {
+            LocateError::Motion(error) => fail(error.into()),
+            other => Stop {
+                outcome: Outcome::Cannot,
+                text: format!(
+                    "error: {}: {}",
+                    loaded.text.name,
+                    other.text(tool, tool.units)
+                ),
+            },
+        }),
+        None => reader.over_stroke(measure, 0).map_err(|e| fail(e.into())),
+    }
+}
+
+const NO_FACTOR: &str = "no part or pin has the section, material and diameter that a factor needs";
+
+/// The strength factors of a tool, if a demand asks for them.
+pub(super) fn demanded_strength(
+    loaded: &Loaded,
+    direction: Direction,
+    styled: bool,
+) -> Result<Option<Strength>, Stop> {
+    let tool = &loaded.tool;
+    if !tool.demands.iter().any(|d| d.measure.starts_with("safety")) {
+        return Ok(None);
+    }
+    let found = strength(tool, direction).map_err(|failure| stop(failure, loaded, styled))?;
+    Ok(Some(found))
+}
+
+/// Reads every demand of a tool. `found` gives what [`demanded_strength`] found; it is asked when
+/// the first safety factor is wanted, so that it may still be at work until then.
+pub(super) fn read_demands(
+    loaded: &Loaded,
+    direction: Direction,
+    found: impl FnOnce() -> Result<Option<Strength>, Stop>,
+    styled: bool,
+) -> Result<Vec<Read>, Stop> {
+    let tool = &loaded.tool;
+    let fail = |failure: Failure| stop(failure, loaded, styled);
+    let mut ask = Some(found);
+    let mut strength = Ok(None);
+    let mut safety = |name: Option<&str>| {
+        if let Some(found) = ask.take() {
+            strength = found();
+        }
+        let all = strength.as_ref().ok()?.as_ref()?;
+        name.map_or(all.least(), |n| all.least_of(n))
+            .map(|f| f.factor)
+    };
+    let extended: Tool = with_grips(tool, &[]);
+    let mounted = Mounted::new(&extended).map_err(|e| fail(e.into()))?;
+    let mut rig = Rig::new(&extended, &mounted, direction == Direction::Opening)
+        .map_err(|e| fail(e.into()))?;
+    let read = demands(&mut rig, &tool.hand.grips, &mut safety);
+    strength?;
+    read.map_err(|e| Stop {
+        outcome: Outcome::Cannot,
+        text: format!("error: {}: {e}", loaded.text.name),
+    })
+}

@@ -1,0 +1,196 @@
+//! The elastic parts and pins of a tool, and what they give together.
+
+use super::beam::{self, Stiffness};
+use super::handle::{Bent, Line};
+use super::pin::pin_shear;
+use super::result::{Give, NoGive, Rigid, Share, Why, name};
+use crate::model::{Section, Shear, Tool};
+use crate::statics::{ForceKind, Holding, Rig, Sheet};
+use crate::strength::{Subject, balanced, knots};
+
+/// What of a tool gives, made ready once and used at any position.
+#[derive(Debug, Clone)]
+pub struct Elastic<'a> {
+    tool: &'a Tool,
+    parts: Vec<Part>,
+    pins: Vec<Pin>,
+    rigid: Vec<Rigid>,
+}
+
+#[derive(Debug, Clone)]
+struct Part {
+    part: usize,
+    stiffness: Stiffness,
+    line: Option<Line>,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Pin {
+    joint: usize,
+    part: usize,
+    /// Per unit of pin force, mm/N.
+    shear: f64,
+}
+
+/// How far the first jaw spreads per unit of its force where `rig` stands, the hand holding the
+/// tool at a grip.
+///
+/// # Errors
+/// [`NoGive`] where the hand cannot hold the jaw.
+pub fn give(rig: &mut Rig<'_>, grip: usize) -> Result<Give, NoGive> {
+    Elastic::new(rig.tool()).at(rig, grip)
+}
+
+impl<'a> Elastic<'a> {
+    /// Sorts the parts and pins of `tool` into elastic and rigid ones.
+    #[must_use]
+    pub fn new(tool: &'a Tool) -> Self {
+        let mut this = Self {
+            tool,
+            parts: Vec::new(),
+            pins: Vec::new(),
+            rigid: Vec::new(),
+        };
+        for part in 0..tool.parts.len() {
+            match elastic_part(tool, part) {
+                Ok(found) => this.parts.push(found),
+                Err(why) => this.rigid.push(rigid(tool, Subject::Part(part), why)),
+            }
+        }
+        for joint in 0..tool.joints.len() {
+            match elastic_pin(tool, joint) {
+                Ok(found) => this.pins.push(found),
+                Err(why) => this.rigid.push(rigid(tool, Subject::Pin(joint), why)),
+            }
+        }
+        this
+    }
+
+    /// As [`give`].
+    ///
+    /// # Errors
+    /// [`NoGive`] where the hand cannot hold the jaw.
+    pub fn at(&self, rig: &mut Rig<'_>, grip: usize) -> Result<Give, NoGive> {
+        let (sheet, _) = rig.unit_sheet(Holding::Grip(grip)).ok_or(NoGive::NoHold)?;
+        Ok(self.under(&sheet))
+    }
+
+    /// The give that follows from the forces per unit of jaw force.
+    #[must_use]
+    pub fn under(&self, sheet: &Sheet) -> Give {
+        let mut give = Give {
+            rigid: self.rigid.clone(),
+            ..Give::default()
+        };
+        let tool = self.tool;
+        for part in &self.parts {
+            let subject = Subject::Part(part.part);
+            match part.bent(sheet) {
+                Some(bent) => give.shares.push(Share {
+                    subject,
+                    name: name(tool, subject),
+                    per_force: bent.all.sum(),
+                    flexure: bent.all,
+                    hand_side: bent.hand_side.sum(),
+                }),
+                None => give.rigid.push(rigid(tool, subject, Why::HeldOutside)),
+            }
+        }
+        for pin in &self.pins {
+            let subject = Subject::Pin(pin.joint);
+            let mut forces = sheet.on(pin.part).iter();
+            let Some(on) = forces.find(|f| f.what == ForceKind::Pin(pin.joint)) else {
+                continue;
+            };
+            let square = on.force[0] * on.force[0] + on.force[1] * on.force[1];
+            let shear = square * pin.shear;
+            give.shares.push(Share {
+                subject,
+                name: name(tool, subject),
+                per_force: shear,
+                flexure: super::Flexure {
+                    shear,
+                    ..super::Flexure::default()
+                },
+                hand_side: 0.0,
+            });
+        }
+        give.shares
+            .sort_by(|a, b| b.per_force.total_cmp(&a.per_force));
+        give.rigid
+            .sort_by_key(|r| matches!(r.subject, Subject::Pin(_)));
+        give.per_force = give.shares.iter().map(|s| s.per_force).sum();
+        give.hand_side = give.shares.iter().map(|s| s.hand_side).sum();
+        give
+    }
+}
+
+impl Part {
+    /// What the part gives; `None` when its forces do not balance.
+    fn bent(&self, sheet: &Sheet) -> Option<Bent> {
+        let knots = knots(self.part, sheet);
+        if !balanced(&knots) {
+            return None;
+        }
+        Some(match &self.line {
+            Some(line) => {
+                let hand = |what| matches!(what, ForceKind::Hand | ForceKind::Opposite);
+                let others = sheet.on(self.part).iter().filter(|f| !hand(f.what));
+                let others = others.map(|f| line.nearest(f.local)).fold(0.0, f64::max);
+                line.flexure(&knots, others)
+            }
+            None => Bent {
+                all: beam::flexure(knots, self.stiffness),
+                ..Bent::default()
+            },
+        })
+    }
+}
+
+fn rigid(tool: &Tool, subject: Subject, why: Why) -> Rigid {
+    Rigid {
+        subject,
+        name: name(tool, subject),
+        why,
+    }
+}
+
+fn section(tool: &Tool, part: usize) -> Option<&Section> {
+    tool.sections.iter().find(|s| s.part == part)
+}
+
+fn elastic_part(tool: &Tool, part: usize) -> Result<Part, Why> {
+    let section = section(tool, part).ok_or(Why::NoSection)?;
+    let material = tool.materials.get(section.material);
+    let modulus = material.and_then(|m| m.modulus).ok_or(Why::NoModulus)?;
+    let mut lines = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+    let line = lines.find(|line| line.part == part);
+    Ok(Part {
+        part,
+        stiffness: Stiffness::new(section.width.at(0.0), section.all_plates(), modulus),
+        line: line.and_then(|line| Line::new(tool, line, section, modulus)),
+    })
+}
+
+fn elastic_pin(tool: &Tool, joint: usize) -> Result<Pin, Why> {
+    let (Some(this), Some(data)) = (tool.joints.get(joint), tool.joint_data.get(joint)) else {
+        return Err(Why::NoDiameter);
+    };
+    let diameter = data.diameter.ok_or(Why::NoDiameter)?;
+    let material = data.material.and_then(|m| tool.materials.get(m));
+    let material = material.ok_or(Why::NoMaterial)?;
+    let modulus = material.modulus.ok_or(Why::NoModulus)?;
+    let plates = |part: usize| section(tool, part).map(Section::all_plates);
+    let (Some(a), Some(b)) = (plates(this.carrier), plates(this.part)) else {
+        return Err(Why::NoPlates);
+    };
+    let planes = match data.shear {
+        Shear::Single => 1.0,
+        Shear::Double => 2.0,
+    };
+    Ok(Pin {
+        joint,
+        part: this.part,
+        shear: pin_shear(diameter, a + b, planes, modulus),
+    })
+}

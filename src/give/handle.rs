@@ -1,0 +1,214 @@
+//! A handle: bending and axial force along its hand line, and its head as a beam.
+//!
+//! The line is cut as for strength: all forces outward of a cut (at a greater distance along the
+//! line) give what the section carries there, and what acts beside the line counts at its nearest
+//! place. What lies before the line's first point is the head (the pins, as a rule): a beam through
+//! its force points and the first point of the line, to which the line hands on its load. A
+//! straight-beam formula, also on a curved line.
+
+use super::beam::{self, Stiffness};
+use super::result::Flexure;
+use crate::model::{Depth, HandLine, Place, Section, Tool};
+use crate::numeric::Curve;
+use crate::strength::{Knot, away, moment};
+
+/// Even pieces along a line, besides those that its corners, the stations of the depth and the
+/// forces make.
+const PIECES: u32 = 40;
+/// Distances nearer than this are one, mm.
+const SAME: f64 = 1e-6;
+
+/// A hand line with its section.
+#[derive(Debug, Clone)]
+pub(super) struct Line {
+    curve: Curve,
+    /// Where to cut, increasing.
+    cuts: Vec<f64>,
+    /// The places of the cuts.
+    places: Vec<[f64; 2]>,
+    depth: Depth,
+    thickness: f64,
+    modulus: f64,
+}
+
+/// What a handle gives.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Bent {
+    pub all: Flexure,
+    /// The length that carries nothing but the hand force.
+    pub hand_side: Flexure,
+}
+
+impl Line {
+    /// The hand line of a handle; `None` when it cannot be drawn.
+    pub(super) fn new(
+        tool: &Tool,
+        line: &HandLine,
+        section: &Section,
+        modulus: f64,
+    ) -> Option<Self> {
+        let part = tool.parts.get(line.part)?;
+        let place = |p: &Place| match *p {
+            Place::At(at) => Some(at),
+            Place::Point(point) => part.points.get(point).map(|p| p.at),
+        };
+        let points = line.points.iter().map(place).collect::<Option<Vec<_>>>()?;
+        let curve = Curve::through(&points, line.smooth)?;
+        let length = curve.length();
+        let even = (0..=PIECES).map(|k| length * f64::from(k) / f64::from(PIECES));
+        let mut cuts: Vec<f64> = even.collect();
+        if !line.smooth {
+            let mut corner = 0.0;
+            for pair in points.windows(2) {
+                if let [a, b] = pair {
+                    corner += away(*a, *b);
+                    cuts.push(corner);
+                }
+            }
+        }
+        if let Depth::Stations(rows) = &section.width {
+            cuts.extend(rows.iter().map(|row| row[0]));
+        }
+        cuts.retain(|&s| (0.0..=length).contains(&s));
+        cuts.sort_by(f64::total_cmp);
+        Some(Self {
+            places: cuts.iter().map(|&s| curve.point(s)).collect(),
+            curve,
+            cuts,
+            depth: section.width.clone(),
+            thickness: section.all_plates(),
+            modulus,
+        })
+    }
+
+    fn stiffness(&self, along: f64) -> Stiffness {
+        Stiffness::new(self.depth.at(along), self.thickness, self.modulus)
+    }
+
+    /// Distance along the line of its place nearest to a point.
+    pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
+        let mut best = (f64::INFINITY, 0.0);
+        for (along, ends) in self.cuts.windows(2).zip(self.places.windows(2)) {
+            let ([a, b], [from, end]) = (along, ends) else {
+                continue;
+            };
+            let d = [end[0] - from[0], end[1] - from[1]];
+            let square = d[0] * d[0] + d[1] * d[1];
+            if !(square > 0.0) {
+                continue;
+            }
+            let t = ((to[0] - from[0]) * d[0] + (to[1] - from[1]) * d[1]) / square;
+            let t = t.clamp(0.0, 1.0);
+            let off = away(to, [from[0] + t * d[0], from[1] + t * d[1]]);
+            if off < best.0 {
+                best = (off, a + t * (b - a));
+            }
+        }
+        self.polish(to, best.1)
+    }
+
+    /// Slides along the curve until the point stands square to it, as long as that comes nearer.
+    fn polish(&self, to: [f64; 2], start: f64) -> f64 {
+        let mut s = start;
+        let mut off = away(to, self.curve.point(s));
+        for _ in 0..30 {
+            let (at, t) = (self.curve.point(s), self.curve.tangent(s));
+            let ahead = (to[0] - at[0]) * t[0] + (to[1] - at[1]) * t[1];
+            let next = (s + ahead).clamp(0.0, self.curve.length());
+            let nearer = away(to, self.curve.point(next));
+            if nearer >= off {
+                break;
+            }
+            (s, off) = (next, nearer);
+        }
+        s
+    }
+
+    /// What the handle gives under these forces. `others`: the greatest distance along the line of
+    /// any force but the hand's.
+    pub(super) fn flexure(&self, knots: &[Knot], others: f64) -> Bent {
+        let placed: Vec<(f64, Knot)> = knots.iter().map(|k| (self.nearest(k.at), *k)).collect();
+        let reach = placed.iter().fold(0.0_f64, |most, (s, _)| most.max(*s));
+        let mut cuts = self.cuts.clone();
+        cuts.extend(placed.iter().map(|(s, _)| *s));
+        cuts.push(others);
+        cuts.retain(|&s| s <= reach);
+        cuts.sort_by(f64::total_cmp);
+        let mut bent = Bent::default();
+        for pair in cuts.windows(2) {
+            let [a, b] = pair else { continue };
+            if b - a < SAME {
+                continue;
+            }
+            let outward: Vec<Knot> = placed
+                .iter()
+                .filter(|(s, _)| *s > 0.5 * (a + b))
+                .map(|(_, k)| *k)
+                .collect();
+            let piece = self.piece(&outward, *a, *b);
+            bent.all = bent.all.plus(piece);
+            if *a >= others - SAME {
+                bent.hand_side = bent.hand_side.plus(piece);
+            }
+        }
+        bent.all = bent.all.plus(self.head(&placed));
+        bent
+    }
+
+    /// One piece of the line, by five-point Gauss–Legendre (Abramowitz & Stegun, table 25.4, 1964):
+    /// exact for a straight piece of constant section.
+    fn piece(&self, outward: &[Knot], from: f64, to: f64) -> Flexure {
+        const NODES: [(f64, f64); 5] = [
+            (-0.906_179_845_938_664, 0.236_926_885_056_189),
+            (-0.538_469_310_105_683, 0.478_628_670_499_366),
+            (0.0, 0.568_888_888_888_889),
+            (0.538_469_310_105_683, 0.478_628_670_499_366),
+            (0.906_179_845_938_664, 0.236_926_885_056_189),
+        ];
+        let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
+        let mut sum = Flexure::default();
+        for (x, weight) in NODES {
+            let s = middle + half * x;
+            let (at, t) = (self.curve.point(s), self.curve.tangent(s));
+            let (mut axial, mut bending) = (0.0, 0.0);
+            for k in outward {
+                axial += k.force[0] * t[0] + k.force[1] * t[1];
+                bending += moment(k, at);
+            }
+            let stiffness = self.stiffness(s);
+            sum.axial += weight * half * axial * axial / stiffness.axial;
+            sum.bending += weight * half * bending * bending / stiffness.bending;
+        }
+        sum
+    }
+
+    /// The head: the force points before the line's first point, and that point, where the load of
+    /// the line is handed on.
+    fn head(&self, placed: &[(f64, Knot)]) -> Flexure {
+        let root = self.curve.point(0.0);
+        let mut handed = Knot {
+            at: root,
+            force: [0.0; 2],
+            moment: 0.0,
+        };
+        let mut head: Vec<Knot> = Vec::new();
+        for (s, k) in placed {
+            if *s > SAME && away(k.at, root) > SAME {
+                handed.force = [handed.force[0] + k.force[0], handed.force[1] + k.force[1]];
+                handed.moment += moment(k, root);
+            } else {
+                head.push(*k);
+            }
+        }
+        if head.len() < placed.len() {
+            match head.iter_mut().find(|k| away(k.at, root) < SAME) {
+                Some(k) => {
+                    k.force = [k.force[0] + handed.force[0], k.force[1] + handed.force[1]];
+                    k.moment += handed.moment;
+                }
+                None => head.push(handed),
+            }
+        }
+        beam::flexure(head, self.stiffness(0.0))
+    }
+}

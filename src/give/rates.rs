@@ -1,0 +1,182 @@
+//! Derivatives of the gap by every dimension and clearance: the same unit-load forces once more.
+//!
+//! Each part is in balance under the forces per unit of jaw force, so they do no work when the part
+//! moves as a rigid body. Summed over all parts, where joints stay together their forces cancel and
+//! the jaw's pair gives the change of the gap; what is left is the work of each force over the shift
+//! of its own point *within its part*. So, with the handle angle held,
+//!
+//! ```text
+//! d gap / d (coordinate of a point on a part) = component of the forces there, in the part's axes
+//! ```
+//!
+//! and for a two-pin link d gap / d length = its axial force, tension positive. From first
+//! principles (virtual work); the forces are pure numbers, N per N.
+
+use crate::model::dimension::{DimensionSlot, of_parts};
+use crate::model::{HandLine, Place, PointRef, Tool};
+use crate::statics::{ForceKind, Holding, Rig, Sheet};
+
+/// How the gap of the first jaw moves at one position.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct GapRates {
+    /// For every dimension of the tool, in file order: the change of the gap per unit of its
+    /// change, mm/mm. The handle angle is held (for a handle that slides: the first grip, along its
+    /// push); grips keep their place on the handle.
+    pub dimensions: Vec<(DimensionSlot, f64)>,
+    /// For every joint: how the gap changes when the later part's hole centre is shifted from the
+    /// carrier's, by x and y of the tool's axes, mm/mm.
+    pub pins: Vec<[f64; 2]>,
+}
+
+impl GapRates {
+    /// Change of the gap per unit of a dimension, mm/mm.
+    #[must_use]
+    pub fn of(&self, slot: DimensionSlot) -> Option<f64> {
+        let mut all = self.dimensions.iter();
+        all.find(|(own, _)| *own == slot).map(|(_, rate)| *rate)
+    }
+
+    /// Change of the gap per unit of the clearance (hole minus pin, on the diameter) of a joint
+    /// that is taken up in the direction of the jaw's load, mm/mm: it opens the gap. The hole's
+    /// centre is then half the clearance off the pin's.
+    #[must_use]
+    pub fn clearance(&self, joint: usize) -> Option<f64> {
+        self.pins.get(joint).map(|[x, y]| 0.5 * x.hypot(*y))
+    }
+}
+
+/// The derivative of the gap by every dimension, by address (`part.length`, `part.point.x` …), where
+/// `rig` stands. `None` at a dead position, and in a linkage with redundant bars.
+#[must_use]
+pub fn gap_derivatives(rig: &mut Rig<'_>) -> Option<Vec<(String, f64)>> {
+    let tool = rig.tool();
+    let rates = gap_rates(rig)?;
+    let named = rates.dimensions.into_iter();
+    let named = named.filter_map(|(slot, rate)| {
+        Some((crate::model::dimension::address(&tool.parts, slot)?, rate))
+    });
+    Some(named.collect())
+}
+
+/// How the gap moves where `rig` stands, without text, for use in a loop. `None` at a dead position,
+/// and in a linkage with redundant bars.
+#[must_use]
+pub fn gap_rates(rig: &mut Rig<'_>) -> Option<GapRates> {
+    let tool = rig.tool();
+    let holding = if rig.turns() {
+        Holding::Angle
+    } else {
+        Holding::Grip(0)
+    };
+    let (sheet, held) = rig.unit_sheet(holding)?;
+    let mut at_points = at_points(tool, &sheet);
+    if holding == Holding::Angle {
+        add_chord(tool, &tool.hand.handle, held, &mut at_points);
+    }
+    let read = |at: PointRef, axis: usize| {
+        let point = at_points.get(at.part).and_then(|p| p.get(at.point));
+        point.and_then(|f| f.get(axis)).copied().unwrap_or(0.0)
+    };
+    let rate = |slot: DimensionSlot| match slot {
+        DimensionSlot::Length(part) => read(PointRef { part, point: 1 }, 0),
+        DimensionSlot::X(at) => read(at, 0),
+        DimensionSlot::Y(at) => read(at, 1),
+    };
+    let pin = |(j, joint): (usize, &crate::model::PinJoint)| {
+        let mut forces = sheet.on(joint.part).iter();
+        let on = forces.find(|f| f.what == ForceKind::Pin(j));
+        // The gap opens when the hole goes the way that the force on it resists.
+        on.map_or([0.0; 2], |f| [-f.force[0], -f.force[1]])
+    };
+    Some(GapRates {
+        dimensions: of_parts(&tool.parts)
+            .into_iter()
+            .map(|slot| (slot, rate(slot)))
+            .collect(),
+        pins: tool.joints.iter().enumerate().map(pin).collect(),
+    })
+}
+
+/// For every named point of every part: the sum of the forces that its place decides, in the part's
+/// axes.
+fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
+    let mut sums: Vec<Vec<[f64; 2]>> = tool
+        .parts
+        .iter()
+        .map(|part| vec![[0.0; 2]; part.points.len()])
+        .collect();
+    for (part, sums) in sums.iter_mut().enumerate() {
+        let [c, s] = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+        for f in sheet.on(part) {
+            let point = owner(tool, part, f.what).and_then(|point| sums.get_mut(point));
+            if let Some(sum) = point {
+                sum[0] += c * f.force[0] + s * f.force[1];
+                sum[1] += c * f.force[1] - s * f.force[0];
+            }
+        }
+    }
+    sums
+}
+
+/// The named point of a part whose place decides where a force acts on it. On a slotted part that
+/// is the place through which the centre line passes: it carries the line along.
+fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
+    match what {
+        ForceKind::Pin(j) => {
+            let joint = tool.joints.get(j)?;
+            Some(if joint.part == part {
+                joint.part_point
+            } else {
+                joint.carrier_point
+            })
+        }
+        ForceKind::Jaw(k) => {
+            let jaw = tool.jaws.get(k)?;
+            Some(if jaw.on.part == part {
+                jaw.on.point
+            } else {
+                jaw.against.point
+            })
+        }
+        ForceKind::Slot(k) => {
+            let slot = tool.slots.get(k)?;
+            match slot.through {
+                _ if slot.rider.part == part => Some(slot.rider.point),
+                Place::Point(point) => Some(point),
+                Place::At(_) => None,
+            }
+        }
+        // Grips keep their place, and springs are not in the sheet.
+        ForceKind::Hand | ForceKind::Opposite | ForceKind::Spring(_) => None,
+    }
+}
+
+/// Where an end of the hand line is a named point, moving it turns the chord, and holding the
+/// handle angle then turns the handle the other way.
+fn add_chord(tool: &Tool, line: &HandLine, moment: f64, sums: &mut [Vec<[f64; 2]>]) {
+    let Some(part) = tool.parts.get(line.part) else {
+        return;
+    };
+    let place = |p: Option<&Place>| match *p? {
+        Place::At(at) => Some((at, None)),
+        Place::Point(k) => Some((part.points.get(k)?.at, Some(k))),
+    };
+    let ends = (place(line.points.first()), place(line.points.last()));
+    let (Some(first), Some(last)) = ends else {
+        return;
+    };
+    let chord = [last.0[0] - first.0[0], last.0[1] - first.0[1]];
+    let square = chord[0] * chord[0] + chord[1] * chord[1];
+    if !(square > 0.0) {
+        return;
+    }
+    for (end, sign) in [(first, -1.0), (last, 1.0)] {
+        let sum = end
+            .1
+            .and_then(|k| sums.get_mut(line.part).and_then(|p| p.get_mut(k)));
+        if let Some(sum) = sum {
+            sum[0] -= sign * moment * chord[1] / square;
+            sum[1] += sign * moment * chord[0] / square;
+        }
+    }
+}

@@ -1,0 +1,100 @@
+//! Work over the stroke.
+
+use super::read::Reading;
+use crate::motion::MotionError;
+use crate::statics::{Answer, Rig};
+
+/// Nodes and weights of Gauss and Legendre's rule with three points, on −1..1 (M. Abramowitz and
+/// I. A. Stegun, *Handbook of Mathematical Functions* (1964), table 25.4).
+const GAUSS: [(f64, f64); 3] = [
+    (-0.774_596_669_241_483_4, 5.0 / 9.0),
+    (0.0, 8.0 / 9.0),
+    (0.774_596_669_241_483_4, 5.0 / 9.0),
+];
+
+/// ∫ f d(pace) over the stroke, step by step. `None` from `f`: no value there.
+fn over_stroke(
+    rig: &mut Rig,
+    mut f: impl FnMut(&mut Rig) -> Option<f64>,
+) -> Result<Option<f64>, MotionError> {
+    let steps = rig.tool().stroke.steps;
+    let half = 0.5 * rig.pace() / steps as f64;
+    let mut sum = 0.0;
+    for k in 0..steps {
+        for (node, weight) in GAUSS {
+            rig.go_to(half * (2.0 * k as f64 + 1.0 + node))?;
+            rig.solve();
+            match f(rig) {
+                Some(value) => sum += weight * half * value,
+                None => return Ok(None),
+            }
+        }
+    }
+    Ok(Some(sum))
+}
+
+/// Work of the hand from open to shut, N mm: with the force that the work needs, or with the
+/// tool's hand force where there is no work.
+pub(super) fn hand_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionError> {
+    let (works, own) = (rig.tool().work.is_some(), rig.tool().hand.force);
+    let sum = over_stroke(rig, |rig| {
+        let force = match rig.forces().needed.get(grip) {
+            _ if !works => own,
+            Some(Answer::Moves { force, .. }) => *force,
+            Some(Answer::Slack) => 0.0,
+            _ => return None,
+        };
+        Some(force * rig.hand_rate(grip))
+    })?;
+    Ok(sum.map_or(
+        Reading::Missing("friction locks the tool on the way"),
+        Reading::Value,
+    ))
+}
+
+/// Work at the first jaw from open to shut, N mm: the area under the work's curve, or with the
+/// jaw force at the tool's hand force where there is no work.
+pub(super) fn jaw_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionError> {
+    if let Some(work) = &rig.tool().work {
+        rig.go_to(0.0)?;
+        let open = rig.forces().gap[0];
+        rig.go_to(rig.pace())?;
+        let shut = rig.forces().gap[0];
+        return Ok(Reading::Value(area(
+            |gap| work.at(gap),
+            &work.need,
+            open,
+            shut,
+        )));
+    }
+    let jaws = rig.forces().gap.len();
+    let sum = over_stroke(rig, |rig| match rig.forces().answer.get(grip * jaws) {
+        Some(Answer::Moves { force, .. }) => Some(force * rig.jaw_rate()),
+        Some(Answer::Slack) => Some(0.0),
+        _ => None,
+    })?;
+    Ok(sum.map_or(
+        Reading::Missing("friction locks the tool on the way"),
+        Reading::Value,
+    ))
+}
+
+/// Area under the work's straight pieces between two gaps, exactly.
+fn area(at: impl Fn(f64) -> f64, need: &[[f64; 2]], open: f64, shut: f64) -> f64 {
+    let (low, high) = (open.min(shut), open.max(shut));
+    let mut knots: Vec<f64> = need
+        .iter()
+        .map(|r| r[0])
+        .filter(|g| (low..high).contains(g))
+        .collect();
+    knots.extend([low, high]);
+    knots.sort_by(f64::total_cmp);
+    // The curve may jump where the work is first touched: the middle of each piece tells.
+    let piece = |w: &[f64]| {
+        let (a, b) = (w[0], w[1]);
+        let inner = 1e-9 * (b - a);
+        0.5 * (at(a + inner) + at(b - inner)) * (b - a)
+    };
+    let sum: f64 = knots.windows(2).map(piece).sum();
+    if open >= shut { sum } else { -sum }
+}

@@ -1,0 +1,284 @@
+//! Reading measures.
+
+use super::integrals;
+use super::name::Measure;
+use crate::model::At;
+use crate::motion::MotionError;
+use crate::statics::{Answer, LocateError, Rig, locate};
+
+/// What a measure says.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Reading {
+    /// Its value in internal units.
+    Value(f64),
+    /// There is none, and why.
+    Missing(&'static str),
+}
+
+impl Reading {
+    /// The value, if there is one.
+    #[must_use]
+    pub fn value(self) -> Option<f64> {
+        match self {
+            Self::Value(value) => Some(value),
+            Self::Missing(_) => None,
+        }
+    }
+}
+
+/// Where a peak or least value was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// Pace from open, see [`Rig::go_to`].
+    pub pace: f64,
+    /// Gap there, mm.
+    pub gap: f64,
+    /// Handle angle there, rad.
+    pub handle: f64,
+}
+
+/// Reads measures off a tool that is set up.
+#[derive(Debug)]
+pub struct Reader<'r, 'a> {
+    rig: &'r mut Rig<'a>,
+    hand_force: f64,
+}
+
+const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
+const LOCKS: &str = "friction locks the tool there";
+const SLACK: &str = "the hand does not overcome the springs there";
+const NO_SPAN: &str = "there is no second handle";
+
+impl<'r, 'a> Reader<'r, 'a> {
+    /// A reader on `rig`, for the tool's hand force.
+    pub fn new(rig: &'r mut Rig<'a>) -> Self {
+        let hand_force = rig.tool().hand.force;
+        Self { rig, hand_force }
+    }
+
+    /// The tool that is read.
+    #[must_use]
+    pub fn tool(&self) -> &'a crate::model::Tool {
+        self.rig.tool()
+    }
+
+    /// Reads a measure of a position, for the hand at a grip (index).
+    ///
+    /// # Errors
+    /// When the position does not lie in the stroke or cannot be solved.
+    pub fn at(&mut self, measure: &Measure, at: At, grip: usize) -> Result<Reading, LocateError> {
+        match at {
+            At::Peak => Ok(self.extreme(measure, grip, 1.0)?.0),
+            At::Least => Ok(self.extreme(measure, grip, -1.0)?.0),
+            _ => {
+                let pace = locate(self.rig, at, grip)?;
+                self.rig.go_to(pace)?;
+                self.rig.ask_only(Some(grip));
+                let reading = self.here(measure, grip);
+                self.rig.ask_only(None);
+                Ok(reading)
+            }
+        }
+    }
+
+    /// Reads a measure of the whole stroke, strength factors left out (they belong to
+    /// [`crate::strength`]).
+    ///
+    /// # Errors
+    /// When a position cannot be solved.
+    pub fn over_stroke(&mut self, measure: &Measure, grip: usize) -> Result<Reading, MotionError> {
+        self.rig.ask_only(Some(grip));
+        let reading = match measure {
+            Measure::HandWork => integrals::hand_work(self.rig, grip),
+            Measure::JawWork => integrals::jaw_work(self.rig, grip),
+            _ => Ok(Reading::Missing("it is no measure of the stroke")),
+        };
+        self.rig.ask_only(None);
+        reading
+    }
+
+    /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: the
+    /// best of the stroke's steps, refined between its neighbours by golden section.
+    ///
+    /// # Errors
+    /// When a position cannot be solved.
+    pub fn extreme(
+        &mut self,
+        measure: &Measure,
+        grip: usize,
+        sense: f64,
+    ) -> Result<(Reading, Place), MotionError> {
+        self.rig.ask_only(Some(grip));
+        let found = self.search(measure, grip, sense);
+        self.rig.ask_only(None);
+        found
+    }
+
+    fn search(
+        &mut self,
+        measure: &Measure,
+        grip: usize,
+        sense: f64,
+    ) -> Result<(Reading, Place), MotionError> {
+        let steps = self.rig.tool().stroke.steps;
+        let whole = self.rig.pace();
+        let mut best: Option<(f64, usize)> = None;
+        let mut missing = None;
+        for k in 0..=steps {
+            self.rig.go_to_step(k, steps)?;
+            match self.here(measure, grip) {
+                Reading::Value(v) if best.is_none_or(|(b, _)| sense * v > b) => {
+                    best = Some((sense * v, k))
+                }
+                Reading::Value(_) => {}
+                // What grows without bound at a toggle or a lock has no peak there.
+                Reading::Missing(why) if sense > 0.0 && unbounded(measure, why) => {
+                    return Ok((
+                        Reading::Missing(why),
+                        self.place(whole * k as f64 / steps as f64),
+                    ));
+                }
+                Reading::Missing(why) => missing = Some(why),
+            }
+        }
+        let Some((mut value, k)) = best else {
+            return Ok((
+                Reading::Missing(missing.unwrap_or(AT_TOGGLE)),
+                self.place(0.0),
+            ));
+        };
+        let at = |k: usize| whole * k as f64 / steps as f64;
+        let mut pace = at(k);
+        let (mut low, mut high) = (at(k.saturating_sub(1)), at((k + 1).min(steps)));
+        let golden = 0.5 * (5f64.sqrt() - 1.0);
+        let mut inner = [high - golden * (high - low), low + golden * (high - low)];
+        let mut values = [
+            self.sample(measure, grip, sense, inner[0])?,
+            self.sample(measure, grip, sense, inner[1])?,
+        ];
+        for _ in 0..60 {
+            if high - low < 1e-12 * whole {
+                break;
+            }
+            if values[0] > values[1] {
+                high = inner[1];
+                inner = [high - golden * (high - low), inner[0]];
+                values = [self.sample(measure, grip, sense, inner[0])?, values[0]];
+            } else {
+                low = inner[0];
+                inner = [inner[1], low + golden * (high - low)];
+                values = [values[1], self.sample(measure, grip, sense, inner[1])?];
+            }
+            for (v, p) in values.iter().zip(inner) {
+                if *v > value {
+                    value = *v;
+                    pace = p;
+                }
+            }
+        }
+        self.rig.go_to(pace)?;
+        Ok((Reading::Value(sense * value), self.place(pace)))
+    }
+
+    fn sample(
+        &mut self,
+        measure: &Measure,
+        grip: usize,
+        sense: f64,
+        pace: f64,
+    ) -> Result<f64, MotionError> {
+        self.rig.go_to(pace)?;
+        Ok(self
+            .here(measure, grip)
+            .value()
+            .map_or(f64::NEG_INFINITY, |v| sense * v))
+    }
+
+    fn place(&self, pace: f64) -> Place {
+        Place {
+            pace,
+            gap: self.rig.forces().gap[0],
+            handle: self.rig.stance().handle,
+        }
+    }
+
+    /// Reads a measure where the rig stands.
+    fn here(&mut self, measure: &Measure, grip: usize) -> Reading {
+        match measure {
+            Measure::Gap => return Reading::Value(self.rig.forces().gap[0]),
+            Measure::Handle => return Reading::Value(self.rig.stance().handle),
+            Measure::Travel => return Reading::Value(self.rig.stance().travel),
+            Measure::Span => {
+                return self
+                    .rig
+                    .span(grip)
+                    .map_or(Reading::Missing(NO_SPAN), Reading::Value);
+            }
+            _ => {}
+        }
+        if self.rig.forces().toggle[0] {
+            return Reading::Missing(AT_TOGGLE);
+        }
+        self.rig.set_hand_force(self.hand_force);
+        self.rig.solve();
+        let jaws = self.rig.forces().gap.len();
+        let (answer, needed) = (
+            self.rig.forces().answer[grip * jaws],
+            self.rig.forces().needed[grip],
+        );
+        match measure {
+            Measure::Ratio => Reading::Value(self.rig.forces().ratio[grip * jaws]),
+            Measure::JawForce => match answer {
+                Answer::Moves { force, .. } => Reading::Value(force),
+                Answer::Slack => Reading::Value(0.0),
+                Answer::Locked => Reading::Missing(LOCKS),
+            },
+            Measure::Efficiency => match answer {
+                Answer::Moves { force, without } => Reading::Value(force / without),
+                Answer::Slack => Reading::Missing(SLACK),
+                Answer::Locked => Reading::Missing(LOCKS),
+            },
+            Measure::HandForce => hand(needed),
+            Measure::PinLoad(joint) => self.pin_load(grip, *joint, needed),
+            _ => Reading::Missing("it is a measure of the whole stroke"),
+        }
+    }
+
+    /// Load of a joint under the work, or at the tool's hand force where there is none.
+    fn pin_load(&mut self, grip: usize, joint: usize, needed: Answer) -> Reading {
+        if self.rig.tool().work.is_some() {
+            match hand(needed) {
+                Reading::Value(force) => {
+                    self.rig.set_hand_force(force);
+                    self.rig.solve();
+                    self.rig.set_hand_force(self.hand_force);
+                }
+                missing => return missing,
+            }
+        }
+        let joints = self.rig.tool().joints.len();
+        let [x, y] = self.rig.forces().pins[grip * joints + joint];
+        let load = x.hypot(y);
+        if load.is_finite() {
+            Reading::Value(load)
+        } else {
+            Reading::Missing(SLACK)
+        }
+    }
+}
+
+fn hand(needed: Answer) -> Reading {
+    match needed {
+        Answer::Moves { force, .. } => Reading::Value(force),
+        Answer::Slack => Reading::Value(0.0),
+        Answer::Locked => Reading::Missing(LOCKS),
+    }
+}
+
+fn unbounded(measure: &Measure, why: &'static str) -> bool {
+    match measure {
+        Measure::HandForce => why == LOCKS,
+        Measure::Ratio | Measure::JawForce | Measure::PinLoad(_) => why == AT_TOGGLE,
+        _ => false,
+    }
+}

@@ -1,0 +1,193 @@
+//! `compare` as a table, as CSV, and as panels of curves.
+
+use super::text::{clean, columns as width_of, figures, length, right, trimmed};
+use super::{ChartOptions, OutputError, force_curves};
+use crate::report::{CompareReport, RowReport, StrokeReport};
+use std::fmt::Write;
+
+/// The table for the terminal. The best value of a measure carries a `*`.
+#[must_use]
+pub fn compare_table(report: &CompareReport) -> String {
+    let mut head: Vec<[String; 2]> = vec![["tool".to_owned(), String::new()]];
+    let sets: Vec<String> = report
+        .rows
+        .first()
+        .map_or_else(Vec::new, |r| r.set.iter().map(|s| s.0.clone()).collect());
+    head.extend(
+        sets.iter()
+            .map(|s| [s.clone(), report.units.length.to_owned()]),
+    );
+    head.push(["grip".to_owned(), report.units.length.to_owned()]);
+    head.extend(
+        report
+            .columns
+            .iter()
+            .map(|c| [c.name.clone(), c.unit.clone()]),
+    );
+    head.push(["demands".to_owned(), "met".to_owned()]);
+    let cells: Vec<Vec<String>> = report
+        .rows
+        .iter()
+        .enumerate()
+        .map(|(k, row)| self::cells(report, k, row))
+        .collect();
+    let width = |c: usize| {
+        let body = cells.iter().filter_map(|r| r.get(c)).map(|s| width_of(s));
+        head[c]
+            .iter()
+            .map(|s| width_of(s))
+            .chain(body)
+            .max()
+            .unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..head.len()).map(width).collect();
+    let mut out = String::new();
+    for line in 0..2 {
+        let texts: Vec<&str> = head.iter().map(|h| h[line].as_str()).collect();
+        row(&mut out, &texts, &widths);
+    }
+    for (cells, source) in cells.iter().zip(&report.rows) {
+        let texts: Vec<&str> = cells.iter().map(String::as_str).collect();
+        row(&mut out, &texts, &widths);
+        if let Some(problem) = &source.problem {
+            let _ = writeln!(out, "    cannot be solved: {}", clean(problem));
+        }
+    }
+    if report.columns.iter().any(|c| c.best.is_some()) {
+        let _ = writeln!(
+            out,
+            "*: best of its column (hand forces and loads: the least; the rest: the greatest)"
+        );
+    }
+    out
+}
+
+fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
+    let mut cells = vec![clean(&row.tool)];
+    cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
+    cells.push(trimmed(row.grip));
+    for (value, column) in row.values.iter().zip(&report.columns) {
+        let text = match value {
+            Some(v) if column.unit == report.units.length => length(*v, &report.units),
+            Some(v) => figures(*v),
+            None => "-".to_owned(),
+        };
+        cells.push(if column.best == Some(index) {
+            format!("{text} *")
+        } else {
+            format!("{text}  ")
+        });
+    }
+    cells.push(match (row.met, row.demands) {
+        (Some(met), Some(all)) => format!("{met} of {all}"),
+        _ => "-".to_owned(),
+    });
+    cells
+}
+
+fn row(out: &mut String, cells: &[&str], widths: &[usize]) {
+    let mut line = String::new();
+    for (k, (cell, width)) in cells.iter().zip(widths).enumerate() {
+        if k == 0 {
+            let pad = width.saturating_sub(width_of(cell));
+            line = format!("{cell}{}", " ".repeat(pad));
+        } else {
+            line = format!("{line}  {}", right(cell, *width));
+        }
+    }
+    let _ = writeln!(out, "{}", line.trim_end());
+}
+
+/// One line for each row, the measures as columns with their units.
+///
+/// # Errors
+/// When the library that writes CSV gives up.
+pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
+    let fail = |e: csv::Error| OutputError::Writer(e.to_string());
+    let mut writer = csv::Writer::from_writer(Vec::new());
+    let unit = |name: &str, unit: &str| {
+        let name = name.replace(' ', "_");
+        if unit.is_empty() {
+            name
+        } else {
+            format!("{name}_{}", unit.replace(' ', ""))
+        }
+    };
+    let mut head = vec!["file".to_owned(), "tool".to_owned()];
+    let sets = report.rows.first().map_or(&[][..], |r| &r.set);
+    head.extend(sets.iter().map(|s| unit(&s.0, report.units.length)));
+    head.push(unit("grip", report.units.length));
+    head.extend(report.columns.iter().map(|c| unit(&c.name, &c.unit)));
+    head.extend(["demands_met", "demands", "problem"].map(str::to_owned));
+    writer.write_record(&head).map_err(fail)?;
+    for row in &report.rows {
+        let number = |v: f64| format!("{}", (v * 1e6).round() / 1e6);
+        let count = |v: Option<usize>| v.map_or_else(String::new, |v| v.to_string());
+        let mut line = vec![row.file.clone(), row.tool.clone()];
+        line.extend(row.set.iter().map(|(_, v)| number(*v)));
+        line.push(number(row.grip));
+        line.extend(
+            row.values
+                .iter()
+                .map(|v| v.map_or_else(String::new, number)),
+        );
+        line.extend([
+            count(row.met),
+            count(row.demands),
+            row.problem.clone().unwrap_or_default(),
+        ]);
+        writer.write_record(&line).map_err(fail)?;
+    }
+    let bytes = writer
+        .into_inner()
+        .map_err(|e| OutputError::Writer(e.to_string()))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// Most panels of one picture.
+pub const MOST_PANELS: usize = 12;
+
+/// The force curves of several strokes as panels of one picture, two in a row.
+///
+/// # Errors
+/// When there is nothing to draw, or a number is not finite.
+pub fn compare_panels(reports: &[StrokeReport]) -> Result<String, OutputError> {
+    let shown = &reports[..reports.len().min(MOST_PANELS)];
+    if shown.is_empty() {
+        return Err(OutputError::NothingToDraw);
+    }
+    let across = if shown.len() == 1 { 1 } else { 2 };
+    let mut panels = Vec::new();
+    for (k, report) in shown.iter().enumerate() {
+        let options = ChartOptions {
+            width: 760.0,
+            id: format!("panel{}", k + 1),
+        };
+        let svg = force_curves(report, &options)?;
+        let height = attribute(&svg, "height").unwrap_or(600.0);
+        panels.push((svg, height));
+    }
+    let (mut y, mut body) = (0.0, String::new());
+    for pair in panels.chunks(across) {
+        for (k, (svg, _)) in pair.iter().enumerate() {
+            // A nested drawing keeps its own size and stands at its place.
+            let placed = svg.replacen("<svg ", &format!("<svg x=\"{}\" y=\"{y}\" ", 760 * k), 1);
+            body.push_str(&placed);
+            body.push('\n');
+        }
+        y += pair.iter().fold(0.0_f64, |most, p| most.max(p.1)) + 16.0;
+    }
+    let width = 760 * across;
+    Ok(format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{y}\" viewBox=\"0 0 {width} {y}\" \
+         role=\"img\">\n{body}</svg>\n"
+    ))
+}
+
+/// A number among the attributes of the first tag.
+fn attribute(svg: &str, name: &str) -> Option<f64> {
+    let tag = svg.get(..svg.find('>')?)?;
+    let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;
+    let rest = tag.get(start..)?;
+    rest.get(..rest.find('"')?)?.parse().ok()
+}

@@ -1,0 +1,109 @@
+//! Tools side by side: the answer of `compare`.
+
+use super::stroke::UnitNames;
+use crate::compare::{Column, Row, Variant, best};
+use crate::model::{At, measure_kind};
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// Rows of variants and grips.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CompareReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Units of every number below.
+    pub units: UnitNames,
+    /// Measures compared: name with position, and unit.
+    pub columns: Vec<ColumnReport>,
+    /// One row for each variant and grip.
+    pub rows: Vec<RowReport>,
+}
+
+/// A measure compared.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ColumnReport {
+    /// Name and position, e.g. `hand_force at peak`.
+    pub name: String,
+    /// Its unit; empty for plain numbers.
+    pub unit: String,
+    /// Index of the row with the best value; null where neither way is better.
+    pub best: Option<usize>,
+}
+
+/// A variant held at one grip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RowReport {
+    /// The file as it was named.
+    pub file: String,
+    /// Name of the tool.
+    pub tool: String,
+    /// Dimensions set and their values.
+    pub set: Vec<(String, f64)>,
+    /// Grip along the hand line.
+    pub grip: f64,
+    /// Value of each column.
+    pub values: Vec<Option<f64>>,
+    /// Demands met at this grip.
+    pub met: Option<usize>,
+    /// Demands read at this grip.
+    pub demands: Option<usize>,
+    /// Why the variant could not be solved.
+    pub problem: Option<String>,
+}
+
+/// The report of a comparison. `files`: the names of the files.
+#[must_use]
+pub fn compare_report(
+    files: &[String],
+    variants: &[Variant],
+    columns: &[Column],
+    rows: &[Row],
+    units: UnitSystem,
+) -> CompareReport {
+    let quantity = |c: &Column| measure_kind(&c.measure).and_then(|(kind, _)| kind.quantity);
+    let best = best(rows, columns);
+    let place = |at: At| match at {
+        At::Open => " at open".to_owned(),
+        At::Shut => " at shut".to_owned(),
+        At::Peak => " at peak".to_owned(),
+        At::Least => " at least".to_owned(),
+        At::Gap(v) => format!(" at gap={}", units.show(v, Quantity::Length)),
+        At::Span(v) => format!(" at span={}", units.show(v, Quantity::Length)),
+        At::Handle(v) => format!(" at handle={}", units.show(v, Quantity::Angle)),
+    };
+    let column = |(k, c): (usize, &Column)| ColumnReport {
+        name: format!("{}{}", c.measure, c.at.map(place).unwrap_or_default()),
+        unit: quantity(c).map_or("", |q| units.symbol(q)).to_owned(),
+        best: best.get(k).copied().flatten(),
+    };
+    let row = |row: &Row| {
+        let variant = variants.get(row.variant);
+        let values = row.values.iter().zip(columns);
+        RowReport {
+            file: variant
+                .and_then(|v| files.get(v.file))
+                .cloned()
+                .unwrap_or_default(),
+            tool: variant.map_or_else(String::new, |v| v.tool.name.clone()),
+            set: variant.map_or_else(Vec::new, |v| {
+                v.set
+                    .iter()
+                    .map(|(a, mm)| (a.clone(), units.show(*mm, Quantity::Length)))
+                    .collect()
+            }),
+            grip: units.show(row.grip, Quantity::Length),
+            values: values
+                .map(|(v, c)| v.map(|v| quantity(c).map_or(v, |q| units.show(v, q))))
+                .collect(),
+            met: row.met.map(|m| m.0),
+            demands: row.met.map(|m| m.1),
+            problem: row.problem.clone(),
+        }
+    };
+    CompareReport {
+        format: 1,
+        units: UnitNames::of(units),
+        columns: columns.iter().enumerate().map(column).collect(),
+        rows: rows.iter().map(row).collect(),
+    }
+}

@@ -1,0 +1,117 @@
+//! `check`: what a file describes.
+
+use super::{Bench, SETTER, edited};
+
+#[test]
+fn a_good_file_is_told_in_words() {
+    let ended = Bench::with(SETTER)
+        .run(&["check", "tool.toml"])
+        .code(0)
+        .leaves_no_file();
+    assert_eq!(ended.err, "");
+    for line in ended.out.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+    ended
+        .prints("Test setter tool.toml: reads well, assembles and moves")
+        .prints("frame fixed; pins heel, post; marks anvil lever pins heel, knee")
+        .prints("4 parts, 4 pin joints, 0 slots: one degree of freedom, as a tool needs.")
+        .prints("gap of nose 9.00 0.20 mm")
+        .prints("heel 0.00 0.00 0.00 0.00")
+        .prints("The whole motion: the gap of nose runs from -0.17 to 45.31 mm")
+        .prints("toggle of jaw nose")
+        .prints("the hand pushes across");
+}
+
+#[test]
+fn what_the_file_leaves_out_is_told() {
+    let text = edited(SETTER, &[("force = 150\n", ""), ("axis = 90\n", "")]);
+    let bench = Bench::with(&text);
+    bench
+        .run(&["check", "tool.toml"])
+        .code(0)
+        .prints("the hand force is 100.0 N (`[hand] force`, or --hand-force)")
+        .prints("the gap of `nose` is the distance of its two points");
+    let given = bench
+        .run(&["check", "tool.toml", "--hand-force", "120"])
+        .code(0);
+    assert!(!given.out.contains("the hand force is"), "{}", given.out);
+    let full = edited(
+        SETTER,
+        &[(
+            "force = 150",
+            "force = 150\npush = \"across\"\nthickness = 10",
+        )],
+    );
+    let ended = Bench::with(&full).run(&["check", "tool.toml"]).code(0);
+    assert!(!ended.out.contains("Taken"), "{}", ended.out);
+}
+
+#[test]
+fn one_bad_file_among_several_decides_the_status_but_not_the_others() {
+    let bench = Bench::with(SETTER);
+    bench.put(
+        "bad.toml",
+        edited(SETTER, &[("length = 24", "lenght = 24")]),
+    );
+    bench.put("far.toml", edited(SETTER, &[("gap = 0.2", "gap = -3")]));
+    let all = bench
+        .run(&["check", "bad.toml", "tool.toml", "missing.toml"])
+        .code(2);
+    assert!(all.out.contains("tool.toml: reads well"), "{}", all.out);
+    assert!(!all.out.contains("bad.toml"), "{}", all.out);
+    all.says("bad.toml:16:").says("missing.toml: no such file");
+    bench
+        .run(&["check", "bad.toml", "far.toml"])
+        .code(3)
+        .says("bad.toml:")
+        .says("far.toml:");
+    bench
+        .run(&["check", "tool.toml", "tool.toml", "-q"])
+        .code(0)
+        .leaves_nothing();
+}
+
+#[test]
+fn advice_is_told_and_is_no_error() {
+    let text = edited(SETTER, &[("length = 24", "length = 24.0013")]);
+    let bench = Bench::with(&text);
+    bench
+        .run(&["check", "tool.toml"])
+        .code(0)
+        .says("finer than calipers read")
+        .says("tool.toml:16:");
+    let quiet = bench
+        .run(&["check", "tool.toml", "-q"])
+        .code(0)
+        .leaves_nothing();
+    assert_eq!(quiet.err, "");
+}
+
+#[test]
+fn a_sketch_far_off_and_a_stroke_near_a_toggle_are_worth_a_look() {
+    let text = edited(SETTER, &[("gap = 0.2", "gap = -0.165")]);
+    Bench::with(&text)
+        .run(&["check", "tool.toml"])
+        .code(0)
+        .prints("Worth a look")
+        .prints("from a toggle");
+    let text = edited(SETTER, &[("wrist = [0, -46]", "wrist = [40, -46]")]);
+    Bench::with(&text)
+        .run(&["check", "tool.toml"])
+        .prints("the sketch is far from the assembled position");
+}
+
+#[test]
+fn files_that_the_program_writes_itself_are_good() {
+    let bench = Bench::empty();
+    for concept in ["pliers", "toggle", "plunger", "compound"] {
+        bench
+            .run(&["new", concept, "-o", "tool.toml", "--force"])
+            .code(0);
+        bench
+            .run(&["check", "tool.toml"])
+            .code(0)
+            .prints("reads well");
+    }
+}

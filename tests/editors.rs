@@ -1,0 +1,75 @@
+//! What editors and shells are given.
+
+use std::process::Command;
+
+fn print(args: &[&str]) -> String {
+    let done = Command::new(env!("CARGO_BIN_EXE_jawforce"))
+        .args(args)
+        .output()
+        .unwrap();
+    assert!(done.status.success(), "{args:?}");
+    String::from_utf8(done.stdout).unwrap()
+}
+
+/// The complaints of the schema about a tool file.
+fn complaint(toml: &str) -> Option<String> {
+    let schema: serde_json::Value = serde_json::from_str(&print(&["schema"])).unwrap();
+    let mut compiler = boon::Compiler::new();
+    compiler.add_resource("tool.schema.json", schema).unwrap();
+    let mut schemas = boon::Schemas::new();
+    let index = compiler.compile("tool.schema.json", &mut schemas).unwrap();
+    let file: toml::Value = toml::from_str(toml).unwrap();
+    let value = serde_json::to_value(file).unwrap();
+    schemas.validate(&value, index).err().map(|e| e.to_string())
+}
+
+#[test]
+fn every_demo_starter_and_test_file_keeps_the_schema() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut seen = 0;
+    for folder in ["demo-data", "src/cli/starters", "tests/files"] {
+        for entry in std::fs::read_dir(root.join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            if path.extension().is_some_and(|e| e == "toml") {
+                let text = std::fs::read_to_string(&path).unwrap();
+                assert_eq!(complaint(&text), None, "{}", path.display());
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen >= 10, "{seen} files");
+}
+
+#[test]
+fn the_schema_refuses_what_the_reader_refuses() {
+    let good = include_str!("files/everything.toml");
+    for (from, to) in [
+        ("smooth    = true", "smoth = true"),
+        ("units = \"mm-N\"", "units = \"metric\""),
+        ("acts = \"both\"", "acts = \"all\""),
+        ("at   = \"peak\"", "at = \"highest\""),
+        ("steps = 90", "steps = 1"),
+        ("on      = \"ram.nose\"", "on = \"nose\""),
+    ] {
+        let bad = good.replacen(from, to, 1);
+        assert_ne!(bad, good, "{from}");
+        assert!(complaint(&bad).is_some(), "{to}");
+        assert!(
+            jawforce::input::read_tool(&bad, &|_| Err(String::new())).is_err(),
+            "{to}"
+        );
+    }
+}
+
+#[test]
+fn completions_and_the_manual_page_name_every_command() {
+    for shell in ["bash", "zsh", "fish", "powershell"] {
+        let text = print(&["completions", shell]);
+        assert!(
+            text.contains("stroke") && text.contains("hand-force"),
+            "{shell}"
+        );
+    }
+    let page = print(&["man"]);
+    assert!(page.contains(".TH jawforce") && page.contains("stroke"));
+}

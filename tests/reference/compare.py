@@ -1,0 +1,236 @@
+"""Compares the program with this independent reference, position by position.
+
+Everything here is written apart from the program: its own reading of the tool file, the motion in
+x, y and theta of every moving part, and the forces from one dense equilibrium system. To run:
+
+    python3 -m venv /tmp/reference-venv
+    /tmp/reference-venv/bin/pip install -r requirements.txt
+    cargo build --release
+    /tmp/reference-venv/bin/python compare.py demo.toml other.toml
+    /tmp/reference-venv/bin/python compare.py --generate 200 --seed 1
+    /tmp/reference-venv/bin/python compare.py --generate 200 --seed 1 --frictionless --every 4
+
+`--binary` is the program (default target/release/jawforce), `--keep DIR` keeps the generated
+files. A difference is relative: for positions and lengths to the tool's size, for angles to one
+radian, for ratios and forces to the largest value of that quantity in the stroke; efficiency is
+taken as it is. More than 1e-6 is a breach. Exit code: 0 all agree, 1 a breach or a tool that one
+side refuses, 2 wrong use. `test_reference.py` holds the reference itself to hand calculations.
+"""
+
+import argparse
+import json
+import subprocess
+import sys
+import tempfile
+from collections import defaultdict
+from pathlib import Path
+
+from families import FAMILIES
+from generate import generate
+from motion import MotionError
+from solver import Solution
+from toolfile import load
+from units import LENGTH
+
+LIMIT = 1e-6
+RADIAN = 57.29577951308232  # degrees
+QUANTITIES = ["handle", "travel", "pins", "gap", "span", "ratio", "jaw_force", "efficiency",
+              "hand_force", "pin_loads", "axial", "targets", "spacing"]
+
+
+class Refused(Exception):
+    """One side gives no stroke."""
+
+
+def run_program(binary, path):
+    """The program's JSON of one tool."""
+    done = subprocess.run([binary, "stroke", str(path), "--json", "--quiet"],
+                          capture_output=True, text=True, timeout=120, check=False)
+    if done.returncode not in (0, 1) or not done.stdout.strip():
+        words = " | ".join(line.strip() for line in done.stderr.splitlines() if line.strip())
+        raise Refused(f"program, exit code {done.returncode}: {words[:300]}")
+    try:
+        return json.loads(done.stdout)
+    except json.JSONDecodeError as error:
+        raise Refused(f"program's JSON cannot be read: {error}") from error
+
+
+def flat(position):
+    """One position as {(quantity, key): value}."""
+    values = {("handle", ""): position["handle"], ("travel", ""): position["travel"]}
+    for pin, at in position["pins"].items():
+        values["pins", f"{pin}.x"], values["pins", f"{pin}.y"] = at["x"], at["y"]
+    for jaw, numbers in position["jaws"].items():
+        values["gap", jaw] = numbers["gap"]
+    for place, grip in enumerate(position["grips"]):
+        values["span", f"grip {place}"] = grip["span"]
+        for number, (jaw, numbers) in enumerate(grip["jaws"].items()):
+            for name in ("ratio", "jaw_force", "efficiency", "hand_force"):
+                # The work is at the first jaw: only there a hand force is asked for.
+                if name != "hand_force" or number == 0:
+                    values[name, f"{jaw}, grip {place}"] = numbers[name]
+        for name in ("pin_loads", "axial"):
+            for key, size in (grip[name] or {}).items():
+                values[name, f"{key}, grip {place}"] = size
+    return values
+
+
+class Report:
+    """The worst difference of each quantity, with its place."""
+
+    def __init__(self):
+        self.worst = {q: 0.0 for q in QUANTITIES}
+        self.breaches = []
+        self.counts = defaultdict(int)
+
+    def add(self, quantity, difference, place):
+        self.counts[quantity] += 1
+        self.worst[quantity] = max(self.worst[quantity], difference)
+        if not difference <= LIMIT:
+            self.breaches.append((quantity, difference, place))
+
+
+def scales(solution, expected):
+    """What a difference of each quantity is divided by."""
+    size = solution.link.size * solution.per_length
+    scale = {"pins": size, "gap": size, "span": size, "handle": RADIAN, "travel": RADIAN,
+             "efficiency": 1.0}
+    for quantity in ("ratio", "jaw_force", "hand_force"):
+        found = [abs(v) for values in expected.values() for (q, _), v in values.items()
+                 if q == quantity and v is not None]
+        scale[quantity] = max(found, default=1.0) or 1.0
+    # Loads of all pins and links together: a pin without load has only rounding.
+    found = [abs(v) for values in expected.values() for (q, _), v in values.items()
+             if q in ("pin_loads", "axial") and v is not None]
+    scale["pin_loads"] = scale["axial"] = max(found, default=1.0) or 1.0
+    return scale
+
+
+def compare_tool(binary, path, every, report):
+    """Adds the differences of one tool; gives the number of positions compared."""
+    tool = load(path)
+    try:
+        solution = Solution(tool)
+        wanted = sorted({*range(0, tool.steps + 1, every), tool.steps})
+        expected = {k: flat(solution.numbers(k)) for k in wanted}
+    except (MotionError, ValueError) as error:
+        raise Refused(f"reference: {error}") from error
+    answer = run_program(binary, path)
+    positions = answer["positions"]
+    where = Path(path).name
+    if len(positions) != tool.steps + 1:
+        raise Refused(f"{len(positions)} positions instead of {tool.steps + 1}")
+    scale = scales(solution, expected)
+    for k, values in expected.items():
+        found = flat(positions[k])
+        for (quantity, key), value in values.items():
+            place = f"{where} position {k} {key}"
+            theirs = found.get((quantity, key), "missing")
+            if unsolved(quantity, value):
+                # Locked, or pulled past nothing by springs: no number may be shown as a force.
+                if theirs is not None and theirs != "missing" and quantity != "ratio":
+                    report.add(quantity, abs(theirs - (value or 0.0)) / scale[quantity]
+                               if value is not None else float("inf"), place)
+            elif value is None:
+                report.add(quantity, 0.0 if theirs is None else float("inf"), place)
+            elif theirs is None or theirs == "missing":
+                report.add(quantity, float("inf"), f"{place} ({theirs}, expected {value:.9g})")
+            else:
+                report.add(quantity, abs(theirs - value) / scale[quantity],
+                           f"{place} ({theirs:.12g}, expected {value:.12g})")
+        for quantity, key in found.keys() - values.keys():
+            report.add(quantity, float("inf"), f"{where} position {k} {key} (not expected)")
+    check_stroke(tool, positions, scale, report, where)
+    return len(expected)
+
+
+def unsolved(quantity, value):
+    return quantity in ("jaw_force", "hand_force", "efficiency") and (value is None or value < 0)
+
+
+def check_stroke(tool, positions, scale, report, where):
+    """Targets met at both ends, and positions equal in handle travel."""
+    for target, position, name in ((tool.open, positions[0], "open"),
+                                   (tool.shut, positions[-1], "shut")):
+        if target.kind == "handle":
+            miss = abs((position["handle"] - target.value * RADIAN + 180) % 360 - 180) / RADIAN
+        else:
+            goal = target.value / tool.reader.factor(LENGTH)
+            if target.kind == "gap":
+                found = position["jaws"][tool.jaws[0].name]["gap"]
+            else:
+                place = 0 if target.grip is None else tool.hand.grips.index(target.grip)
+                found = position["grips"][place]["span"]
+            miss = abs(found - goal) / scale["gap"]
+        report.add("targets", miss, f"{where} {name}")
+    travel = [p["travel"] for p in positions]
+    for k, value in enumerate(travel):
+        even = travel[-1] * k / (len(travel) - 1)
+        report.add("spacing", abs(value - even) / RADIAN, f"{where} position {k}")
+
+
+def family_of(path):
+    return next((f for f in FAMILIES if Path(path).name.startswith(f)), "given")
+
+
+def table(groups):
+    """Rows: family, tools, positions, worst difference of each quantity."""
+    heads = ["family", "tools", "positions", *QUANTITIES]
+    rows = [[family, str(tools), str(count),
+             *(f"{report.worst[q]:.0e}" if report.counts[q] else "-" for q in QUANTITIES)]
+            for family, (tools, count, report) in groups.items()]
+    widths = [max(len(row[i]) for row in [heads, *rows]) for i in range(len(heads))]
+    return "\n".join("  ".join(cell.rjust(w) if i else cell.ljust(w) for i, (cell, w)
+                               in enumerate(zip(row, widths))).rstrip()
+                     for row in [heads, *rows])
+
+
+def main():
+    options = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    options.add_argument("files", nargs="*")
+    options.add_argument("--binary", default="target/release/jawforce")
+    options.add_argument("--every", type=int, default=1, help="compare every k-th position")
+    options.add_argument("--generate", type=int, default=0, metavar="N")
+    options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--frictionless", action="store_true",
+                         help="generated tools without friction")
+    options.add_argument("--no-springs", action="store_true")
+    options.add_argument("--no-work", action="store_true")
+    options.add_argument("--keep", metavar="DIR", help="keep the generated files there")
+    chosen = options.parse_args()
+    if not chosen.files and not chosen.generate:
+        options.error("name tool files, or --generate N")
+    if not Path(chosen.binary).is_file():
+        options.error(f"no program at {chosen.binary} (build it, or say --binary)")
+    with tempfile.TemporaryDirectory() as folder:
+        files = list(chosen.files)
+        if chosen.generate:
+            files += generate(chosen.keep or folder, chosen.generate, chosen.seed,
+                              not chosen.frictionless, not chosen.no_springs,
+                              not chosen.no_work)
+        return compare_all(chosen.binary, files, chosen.every)
+
+
+def compare_all(binary, files, every):
+    groups, refused = {}, []
+    for path in files:
+        family = family_of(path)
+        tools, count, report = groups.get(family, (0, 0, Report()))
+        try:
+            count += compare_tool(binary, path, every, report)
+            tools += 1
+        except (Refused, ValueError, KeyError, subprocess.TimeoutExpired) as reason:
+            refused.append((path, f"{type(reason).__name__}: {reason}"))
+        groups[family] = (tools, count, report)
+    print(table(groups))
+    breaches = [b for _, _, report in groups.values() for b in report.breaches]
+    for quantity, difference, place in sorted(breaches, key=lambda b: -b[1])[:30]:
+        print(f"breach: {quantity} differs by {difference:.2e} at {place}")
+    for path, reason in refused:
+        print(f"refused: {path}: {reason}")
+    print(f"{len(breaches)} breaches, {len(refused)} tools refused")
+    return 1 if breaches or refused else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

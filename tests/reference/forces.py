@@ -1,0 +1,287 @@
+"""Equilibrium of every moving part: one dense system, three equations for each part.
+
+Unknown: two force components at every pin joint (on the later part by the carrier), the normal
+force of every slot and the key moment of a keyed one (on the riding part), and last the jaw
+force (hand given) or the hand force (jaw given). Moments are about the part's origin, divided by
+the tool's size, so that every row is a force.
+
+Friction (closing stroke): at a pin the moment r_f |R| against the relative rotation, with
+r_f = (d/2) sin(atan mu), the friction circle (common practice in books on machine design); in a
+slot mu times the normal forces against the sliding (Coulomb).
+"""
+
+import math
+
+import numpy as np
+from scipy.optimize import root
+
+from motion import slot_directions
+from toolfile import PinSpring
+
+STILL = 1e-9       # relative rates below this count as no relative motion
+RAMP = 4           # steps in which friction is brought in from none
+
+
+class Locked(Exception):
+    """No equilibrium with a positive force."""
+
+
+def edge_forces(normal, moment, width):
+    """Normal forces at the two ends (x = +-width/2 along the slot) of a keyed guide.
+
+    N1 + N2 = N and (N1 - N2) width / 2 = M. Without a width the moment has no edge forces.
+    """
+    if width is None:
+        return np.array([normal]), np.array([[1.0, 0.0]])
+    slopes = np.array([[0.5, 1 / width], [0.5, -1 / width]])
+    return slopes @ [normal, moment], slopes
+
+
+class Bodies:
+    """The equilibrium of a tool in one pose, with the stroke's rates (towards shut)."""
+
+    def __init__(self, linkage, pose, rates):
+        self.link, self.pose, self.rates = linkage, pose, rates
+        self.tool, self.size = linkage.tool, linkage.size
+        table, speed = linkage.table(pose), linkage.table(rates)
+        self.origins = table[:, :2] * self.size
+        self.turns, self.spins = table[:, 2], speed[:, 2]
+        self.rows = 3 * len(linkage.moving)
+        self._joints()
+
+    # -- columns -----------------------------------------------------------------------------
+    def wrench(self, part, force, place=None, moment=0.0):
+        """Column of a force at a place (mm) and a moment on a part; zero on the fixed part."""
+        column = np.zeros(self.rows + 3)
+        i = self.link.index[part]
+        column[3 * i:3 * i + 2] = force
+        if place is not None:
+            arm = place - self.origins[i]
+            moment = moment + arm[0] * force[1] - arm[1] * force[0]
+        column[3 * i + 2] = moment / self.size
+        return column[:self.rows]
+
+    def pair(self, part, other, force, place):
+        """A force on `part` and its opposite on `other`, at one place."""
+        return self.wrench(part, force, place) - self.wrench(other, force, place)
+
+    def couple(self, part, other, moment):
+        zero = np.zeros(2)
+        return (self.wrench(part, zero, moment=moment)
+                - self.wrench(other, zero, moment=moment))
+
+    def _joints(self):
+        """Columns of all joint forces, and the friction that goes with them."""
+        columns, self.friction = [], []
+        top = np.max(np.abs(self.rates))
+        for joint in self.tool.joints:
+            place = self.link.point(self.pose, joint.carrier,
+                                    self.tool.parts[joint.carrier].points[joint.pin])
+            k = len(columns)
+            columns += [self.pair(joint.other, joint.carrier, e, place) for e in np.eye(2)]
+            rate = (self.spins[self.link.index[joint.other]]
+                    - self.spins[self.link.index[joint.carrier]])
+            if joint.radius > 0 and abs(rate) > STILL * top:
+                moment = -math.copysign(joint.radius, rate)
+                self.friction.append(("pin", k, None,
+                                      self.couple(joint.other, joint.carrier, moment)))
+        for slot in self.tool.slots:
+            place = self.link.point(self.pose, slot.part, slot.point)
+            along, normal = slot_directions(
+                self.turns[self.link.index[slot.on]] + slot.angle)
+            k = len(columns)
+            columns.append(self.pair(slot.part, slot.on, normal, place))
+            if slot.keyed:
+                columns.append(self.couple(slot.part, slot.on, 1.0) * self.size)
+            slide = along @ (self.link.velocity(self.pose, self.rates, slot.part, place)
+                             - self.link.velocity(self.pose, self.rates, slot.on, place))
+            if slot.friction > 0 and abs(slide) > STILL * top * self.size:
+                drag = -math.copysign(slot.friction, slide) * along
+                width = slot.width if slot.keyed else None
+                self.friction.append(("keyed" if slot.keyed else "slot", k, width,
+                                      self.pair(slot.part, slot.on, drag, place)))
+        self.joint_columns = np.array(columns).T
+
+    def rub(self, z):
+        """Friction wrenches for the unknowns z, and their derivatives."""
+        total = np.zeros(self.rows)
+        slope = np.zeros((self.rows, len(z)))
+        for kind, k, width, column in self.friction:
+            if kind == "pin":
+                size = math.hypot(z[k], z[k + 1])
+                total += column * size
+                if size > 0:
+                    slope[:, k:k + 2] += np.outer(column, z[k:k + 2] / size)
+            elif kind == "slot":
+                total += column * abs(z[k])
+                slope[:, k] += column * np.sign(z[k])
+            else:
+                # z holds the key moment divided by the tool's size.
+                edges, slopes = edge_forces(z[k], z[k + 1] * self.size, width)
+                total += column * np.abs(edges).sum()
+                by = np.sign(edges) @ slopes * [1.0, self.size]
+                slope[:, k:k + 2] += np.outer(column, by)
+        return total, slope
+
+    # -- loads -------------------------------------------------------------------------------
+    def push(self, grip, square_sign):
+        """Column of a unit hand force."""
+        hand = self.tool.hand
+        here, there = self.link.facing(self.pose, grip)
+        if hand.push == "across":
+            u = (there - here) / np.hypot(*(there - here))
+            return self.wrench(hand.part, u, here) - self.wrench(hand.against, u, there)
+        return self.wrench(hand.part, push_direction(self.link, self.pose, grip, square_sign),
+                           here)
+
+    def work_load(self, jaw):
+        """Column of a unit jaw force: pushes `on` along +axis, `against` back, at the tip."""
+        _, tip = self.link.between(self.pose, jaw)
+        return self.pair(jaw.on, jaw.against, self.link.axis(self.pose, jaw, self.rates), tip)
+
+    def springs(self, free_lengths):
+        total = np.zeros(self.rows)
+        for spring, free in zip(self.tool.springs, free_lengths):
+            if isinstance(spring, PinSpring):
+                turn = (self.turns[self.link.index[spring.second]]
+                        - self.turns[self.link.index[spring.first]] - free)
+                total += self.couple(spring.second, spring.first, -spring.rate * turn)
+                continue
+            (part, a), (other, b) = spring.ends
+            start, end = self.link.point(self.pose, part, a), self.link.point(self.pose, other, b)
+            length = np.hypot(*(end - start))
+            pull = spring.rate * (length - free)
+            if (spring.acts == "push" and pull > 0) or (spring.acts == "pull" and pull < 0):
+                continue
+            u = (end - start) / length
+            total += self.wrench(part, pull * u, start) - self.wrench(other, pull * u, end)
+        return total
+
+    # -- solutions ---------------------------------------------------------------------------
+    def solve(self, unknown, loads, friction):
+        """All joint unknowns and, last, the factor of the column `unknown`.
+
+        Raises `Locked` when friction leaves no solution.
+        """
+        matrix = np.column_stack([self.joint_columns, unknown])
+        z = np.linalg.lstsq(matrix, -loads, rcond=None)[0]
+        scale = max(np.max(np.abs(z)), np.max(np.abs(loads)), 1e-12)
+        if np.max(np.abs(matrix @ z + loads)) > 1e-9 * scale:
+            raise Locked("no equilibrium without friction (a toggle or a dead position)")
+        if not friction or not self.friction:
+            return z
+        for share in np.arange(1, RAMP + 1) / RAMP:
+            z = self._with_friction(matrix, loads, share, z, scale)
+        return z
+
+    def _with_friction(self, matrix, loads, share, z, scale):
+        def residual(x):
+            return (matrix @ x + loads + share * self.rub(x)[0]) / scale
+
+        def slope(x):
+            return (matrix + share * self.rub(x)[1]) / scale
+
+        def newton(x, limit=15):
+            for _ in range(limit):
+                try:
+                    x = x - np.linalg.lstsq(slope(x), residual(x), rcond=None)[0]
+                except np.linalg.LinAlgError:
+                    return x, math.inf
+                worst = np.max(np.abs(residual(x)))
+                if worst < 1e-13:
+                    break
+            return x, worst
+
+        found, worst = newton(z)
+        if not worst < 1e-10:
+            found, worst = newton(root(residual, z, jac=slope, tol=1e-13).x)
+        if not worst < 1e-10:
+            raise Locked("no equilibrium with friction")
+        return found
+
+
+def push_direction(link, pose, grip, square_sign):
+    """Unit direction of a hand force that acts on the handle alone."""
+    hand = link.tool.hand
+    if hand.push == "square":
+        tangent = hand.line.at(grip)[1]
+        angle = link.angle(pose, hand.part)
+        c, s = math.cos(angle), math.sin(angle)
+        return square_sign * np.array([-s * tangent[0] - c * tangent[1],
+                                       c * tangent[0] - s * tangent[1]])
+    return np.array([math.cos(hand.push), math.sin(hand.push)])
+
+
+def square_signs(link, poses):
+    """For each grip the sense of a square push that does positive work over the stroke."""
+    signs = []
+    for grip in link.tool.hand.grips:
+        places = [link.facing(p, grip)[0] for p in poses]
+        normals = [push_direction(link, p, grip, 1.0) for p in poses] \
+            if link.tool.hand.push == "square" else np.zeros((len(poses), 2))
+        work = sum((a + b) / 2 @ (q - p) for a, b, p, q
+                   in zip(normals, normals[1:], places, places[1:]))
+        signs.append(1.0 if work >= 0 else -1.0)
+    return signs
+
+
+def ratio(link, pose, rates, jaw, grip, square_sign):
+    """Hand power over closing rate at unit hand force, from the velocities; None at a toggle."""
+    hand = link.tool.hand
+    here, there = link.facing(pose, grip)
+    if hand.push == "across":
+        u = (there - here) / np.hypot(*(there - here))
+        speed = (link.velocity(pose, rates, hand.part, here)
+                 - link.velocity(pose, rates, hand.against, there))
+    else:
+        u = push_direction(link, pose, grip, square_sign)
+        speed = link.velocity(pose, rates, hand.part, here)
+    _, tip = link.between(pose, jaw)
+    closing = -link.axis(pose, jaw, rates) @ (
+        link.velocity(pose, rates, jaw.on, tip) - link.velocity(pose, rates, jaw.against, tip))
+    if abs(closing) < 1e-9 * link.size:
+        return None
+    return float(u @ speed / closing)
+
+
+def free_lengths(link, open_pose):
+    """Free length (or angle) of every spring, preloads taken at the open pose."""
+    free = []
+    for spring in link.tool.springs:
+        if isinstance(spring, PinSpring) or spring.free is not None:
+            free.append(spring.free)
+            continue
+        a, b = (link.point(open_pose, part, p) for part, p in spring.ends)
+        sense = -1.0 if spring.acts == "pull" else 1.0
+        free.append(np.hypot(*(b - a)) + sense * spring.preload / spring.rate)
+    return free
+
+
+def two_force_links(tool):
+    """Moving parts loaded at two pins only, with those pins."""
+    busy = {s.part for s in tool.slots} | {s.on for s in tool.slots}
+    busy |= {j.on for j in tool.jaws} | {j.against for j in tool.jaws}
+    busy |= {tool.hand.part, tool.hand.against}
+    for spring in tool.springs:
+        busy |= ({spring.first, spring.second} if isinstance(spring, PinSpring)
+                 else {part for part, _ in spring.ends})
+    links = {}
+    for part in tool.parts.values():
+        pins = [p for p in part.pins if len(tool.pins_of(p)) > 1]
+        if not part.fixed and part.name not in busy and len(pins) == 2:
+            links[part.name] = pins
+    return links
+
+
+def axial(link, pose, z, part, pins):
+    """Tension of a two-pin link: the force at its first pin along the line from second to first."""
+    tool = link.tool
+    force = np.zeros(2)
+    for k, joint in enumerate(tool.joints):
+        if joint.pin == pins[0]:
+            if joint.other == part:
+                force += z[2 * k:2 * k + 2]
+            elif joint.carrier == part:
+                force -= z[2 * k:2 * k + 2]
+    a, b = (link.point(pose, part, tool.parts[part].points[p]) for p in pins)
+    return float(force @ (a - b) / np.hypot(*(a - b)))

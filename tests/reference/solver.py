@@ -1,0 +1,93 @@
+"""A whole stroke, in the layout and units of the program's JSON."""
+
+import math
+
+import numpy as np
+
+import forces
+from motion import Linkage
+from tracing import Trace, stroke
+from units import FORCE, LENGTH
+
+
+class Solution:
+    """The stroke of a tool; `positions` has every position, `numbers` one of them in full."""
+
+    def __init__(self, tool):
+        self.tool = tool
+        self.link = Linkage(tool)
+        self.start = self.link.assemble()
+        self.trace = Trace(self.link, self.start)
+        self.stroke = stroke(self.link, self.trace)
+        poses = [pose for pose, _, _ in self.stroke]
+        self.signs = forces.square_signs(self.link, poses)
+        self.free = forces.free_lengths(self.link, poses[0])
+        self.links = forces.two_force_links(tool)
+        self.per_length = 1 / tool.reader.factor(LENGTH)
+        self.per_force = 1 / tool.reader.factor(FORCE)
+
+    def numbers(self, k):
+        """Position k of the stroke as the program's JSON has it."""
+        pose, rates, handle = self.stroke[k]
+        tool, link, unit = self.tool, self.link, self.per_length
+        pins = {}
+        for part in tool.parts.values():
+            for pin in part.pins:
+                x, y = link.point(pose, part.name, part.points[pin]) * unit
+                pins.setdefault(pin, {"x": x, "y": y})
+        bodies = forces.Bodies(link, pose, rates)
+        springs = bodies.springs(self.free)
+        return {
+            "handle": math.degrees(handle),
+            "travel": math.degrees(abs(handle - self.stroke[0][2])),
+            "pins": pins,
+            "jaws": {j.name: {"gap": link.gap(pose, j) * unit} for j in tool.jaws},
+            "grips": [self._grip(pose, rates, bodies, springs, grip, sign)
+                      for grip, sign in zip(tool.hand.grips, self.signs)],
+        }
+
+    def _grip(self, pose, rates, bodies, springs, grip, sign):
+        tool, link = self.tool, self.link
+        push = bodies.push(grip, sign)
+        span = link.span(pose, grip)
+        result = {"at": grip * self.per_length,
+                  "span": None if span is None else span * self.per_length,
+                  "jaws": {}, "pin_loads": {}, "axial": {}}
+        for number, jaw in enumerate(tool.jaws):
+            jaws, z = self._jaw(pose, rates, bodies, springs, push, jaw, grip, sign)
+            result["jaws"][jaw.name] = jaws
+            if number == 0 and z is not None:
+                for k, joint in enumerate(tool.joints):
+                    load = math.hypot(z[2 * k], z[2 * k + 1])
+                    result["pin_loads"][joint.label] = load * self.per_force
+                for part, pins in self.links.items():
+                    result["axial"][part] = (forces.axial(link, pose, z, part, pins)
+                                             * self.per_force)
+        return result
+
+    def _jaw(self, pose, rates, bodies, springs, push, jaw, grip, sign):
+        tool = self.tool
+        numbers = {"ratio": forces.ratio(self.link, pose, rates, jaw, grip, sign),
+                   "jaw_force": None, "efficiency": None, "hand_force": None}
+        if numbers["ratio"] is None:
+            return numbers, None
+        load = bodies.work_load(jaw)
+        z = None
+        try:
+            hand = springs + push * tool.hand.force
+            plain = bodies.solve(load, hand, friction=False)[-1]
+            z = bodies.solve(load, hand, friction=True)
+            numbers["jaw_force"] = z[-1] * self.per_force
+            numbers["efficiency"] = z[-1] / plain
+        except forces.Locked:
+            z = None
+        if tool.work is not None:
+            gaps, needs = np.array(tool.work).T
+            need = np.interp(self.link.gap(pose, jaw), gaps, needs)
+            try:
+                numbers["hand_force"] = (
+                    bodies.solve(push, springs + load * need, friction=True)[-1]
+                    * self.per_force)
+            except forces.Locked:
+                pass
+        return numbers, z
