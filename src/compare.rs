@@ -2,7 +2,7 @@
 
 use crate::analysis::Direction;
 use crate::loads::strength;
-use crate::measure::{Measure, Reader, Reading, demands, with_grips};
+use crate::measure::{Measure, Outcome, Reader, Reading, demands, with_grips};
 use crate::model::{At, Tool, measure_kind};
 use crate::statics::{MountError, Mounted, Rig};
 use rayon::prelude::*;
@@ -116,16 +116,24 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         name.map_or(all.least(), |n| all.least_of(n))
             .map(|f| f.factor)
     };
+    let read = demands(&mut rig, &grips, &mut safety).unwrap_or_default();
     let mut found = Vec::new();
     for (index, &grip) in grips.iter().enumerate() {
         let values = columns
             .iter()
             .map(|c| value(&mut rig, c, index, &mut safety))
             .collect();
-        let met = demands(&mut rig, &[grip], &mut safety)
-            .ok()
-            .filter(|all| !all.is_empty());
-        let met = met.map(|all| (all.iter().filter(|d| d.met).count(), all.len()));
+        // Demands of this grip, and those that no grip or one of their own is named for.
+        let counts = |d: &&Outcome| {
+            d.grip.is_none_or(|g| g == grip)
+                || tool
+                    .demands
+                    .get(d.demand)
+                    .is_some_and(|demand| demand.grip.is_some())
+        };
+        let met = read.iter().filter(counts).filter(|d| d.met).count();
+        let all = read.iter().filter(counts).count();
+        let met = (all > 0).then_some((met, all));
         found.push(Row {
             variant,
             grip,
