@@ -37,4 +37,6 @@ pub mod output;
 pub mod report;
 pub mod statics;
 pub mod strength;
+pub mod tune;
+pub mod tuning;
 pub mod units;

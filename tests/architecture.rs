@@ -65,7 +65,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     ("tolerance", &["numeric", "model", "measure"]),
-    ("tuning", &["numeric", "model", "measure"]),
+    ("tuning", &[]),
+    (
+        "tune",
+        &[
+            "units", "model", "statics", "analysis", "loads", "measure", "tuning",
+        ],
+    ),
     (
         "report",
         &[
@@ -83,6 +89,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "compare",
             "tolerance",
             "tuning",
+            "tune",
         ],
     ),
     ("output", &["units", "report"]),
@@ -103,6 +110,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "compare",
             "tolerance",
             "tuning",
+            "tune",
             "report",
             "output",
         ],

@@ -43,3 +43,5 @@ mod sheets;
 mod strength;
 /// Good tool files and what they mean.
 mod tool_files;
+/// Dimensions chosen within their ranges.
+mod tune;

@@ -61,6 +61,12 @@ pub(super) enum Command {
                       efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
     )]
     Measure(MeasureArgs),
+    /// Choose dimensions within their ranges, and write a new tool file with them
+    #[command(
+        after_help = "Example:\n  jawforce tune setter.toml -o setter-tuned.toml\n\n\
+                      The ranges are those of [[tune]], the goal is that of [aim]; the demands are kept as limits."
+    )]
+    Tune(TuneArgs),
     /// Print the JSON Schema of the tool file, for editors
     #[command(after_help = "Example:\n  jawforce schema > tool.schema.json\n\n\
                             Editors that know TOML schemas read a first line\n  \
@@ -157,6 +163,25 @@ pub(super) struct CompareArgs {
     pub csv: Option<PathBuf>,
     /// Print the rows as JSON instead of the table
     #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `tune`.
+#[derive(Debug, Args)]
+pub(super) struct TuneArgs {
+    /// The tool file
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The new tool file: the old text with the tuned numbers
+    #[arg(short, long, value_name = "NEW")]
+    pub output: PathBuf,
+    /// Overwrite the new file if it exists
+    #[arg(long)]
+    pub force: bool,
+    /// Print the result as JSON instead of text
+    #[arg(long)]
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,

@@ -21,6 +21,7 @@ mod place;
 mod pose;
 mod read;
 mod render;
+mod rewrite;
 mod side_file;
 mod sketch;
 mod slots;
@@ -35,6 +36,7 @@ pub use overrides::{OverrideError, apply_overrides};
 pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};
 pub use render::{one_line, render, render_all};
+pub use rewrite::rewrite;
 pub use spelling::hint;
 
 /// JSON Schema (draft 7) of the tool file, with a description of every key.

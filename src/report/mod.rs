@@ -12,6 +12,7 @@ mod loads_build;
 mod loads_factors;
 mod loads_joints;
 mod stroke;
+mod tune;
 
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
@@ -25,3 +26,4 @@ pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
 };
+pub use tune::{Change, DemandChange, TuneReport, tune_report};

@@ -1,0 +1,86 @@
+//! `tune`: which dimensions to choose; a new tool file with them.
+
+use super::args::TuneArgs;
+use super::files::Target;
+use super::load::load;
+use super::{Outcome, Stop, Streams};
+use crate::input::{read_tool, rewrite};
+use crate::model::dimension;
+use crate::output::tune_text;
+use crate::report::tune_report;
+use crate::tune::{TuneError, tune};
+
+pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let loaded = load(&args.file, &args.tool, streams)?;
+    let failed = |e: String| Stop::input(format!("error: {e}"));
+    if args.output.exists() && !args.force {
+        let same = loaded.inputs.iter().any(|i| i == &args.output);
+        let what = if same {
+            "this is the tool file itself"
+        } else {
+            "there is a file of that name already"
+        };
+        let help = if same {
+            "name a new file"
+        } else {
+            "name another, or say --force"
+        };
+        return Err(failed(format!("{}: {what}; {help}", args.output.display())));
+    }
+    let target = Target::prepare(&args.output, &loaded.inputs).map_err(failed)?;
+    let tuned = tune(&loaded.tool).map_err(|e| match e {
+        TuneError::Nothing(what) => failed(format!(
+            "{}: there is nothing to tune: the file has no {what}",
+            loaded.text.name
+        )),
+        TuneError::Aim(e) => failed(format!("{}: [aim]: {e}", loaded.text.name)),
+        TuneError::NoPoint => Stop {
+            outcome: Outcome::Cannot,
+            text: format!(
+                "error: {}: no point of the ranges in [[tune]] can be solved; move them",
+                loaded.text.name
+            ),
+        },
+    })?;
+    let set: Vec<(String, f64)> = tuned
+        .dimensions
+        .iter()
+        .map(|(a, _, after)| (a.clone(), *after))
+        .collect();
+    let text = rewrite(&loaded.text.text, loaded.tool.units, &set).map_err(failed)?;
+    // The new file must say what was found, or it is not written.
+    let beside = |name: &str| super::files::read_beside(&loaded.text.folder, name);
+    let again = read_tool(&text, &beside)
+        .map_err(|_| failed("the new file would not be a good tool file".to_owned()))?;
+    for (address, mm) in &set {
+        if dimension::get(&again.tool, address).is_none_or(|v| (v - mm).abs() > 1e-5) {
+            return Err(failed(format!(
+                "`{address}` would not be {mm} mm in the new file"
+            )));
+        }
+    }
+    let report = tune_report(&loaded.tool, &tuned, loaded.units);
+    let printed = if args.json {
+        let json = serde_json::to_string_pretty(&report).map_err(|e| Stop {
+            outcome: Outcome::Cannot,
+            text: format!("error: {e}"),
+        })?;
+        format!("{json}\n")
+    } else if args.tool.quiet {
+        String::new()
+    } else {
+        tune_text(&report)
+    };
+    let staged = target.stage(text).map_err(failed)?;
+    streams.print(&printed)?;
+    staged.commit().map_err(failed)?;
+    if !args.tool.quiet {
+        let name = args.output.display();
+        streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
+    }
+    Ok(if tuned.met {
+        Outcome::Done
+    } else {
+        Outcome::NotMet
+    })
+}

@@ -1,0 +1,88 @@
+//! `tune` for the terminal: before and after.
+
+use super::text::{clean, figures, right, trimmed};
+use crate::report::TuneReport;
+use std::fmt::Write;
+
+/// Before and after, 80 columns wide.
+#[must_use]
+pub fn tune_text(report: &TuneReport) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{}", clean(&report.tool));
+    let _ = writeln!(out, "{} points of the ranges tried", report.judged);
+    let _ = writeln!(
+        out,
+        "\n{:<34}{} {}",
+        "",
+        right("before", 12),
+        right("after", 12)
+    );
+    let dash = || "-".to_owned();
+    for change in &report.dimensions {
+        let show = |v: Option<f64>| v.map_or_else(dash, trimmed);
+        row(
+            &mut out,
+            &change.name,
+            &show(change.before),
+            &show(change.after),
+            report.units.length,
+            "",
+        );
+    }
+    let show = |v: Option<f64>| v.map_or_else(dash, figures);
+    let aim = &report.aim;
+    row(
+        &mut out,
+        &format!("aim: {}", aim.name),
+        &show(aim.before),
+        &show(aim.after),
+        &report.aim_unit,
+        "",
+    );
+    let _ = writeln!(out, "\nDemands");
+    for d in &report.demands {
+        let grip = d
+            .grip
+            .map_or_else(String::new, |g| format!(", grip {}", trimmed(g)));
+        let wanted = match (d.min, d.max) {
+            (Some(min), Some(max)) => format!("{} to {}", figures(min), figures(max)),
+            (Some(min), None) => format!("at least {}", figures(min)),
+            (None, Some(max)) => format!("at most {}", figures(max)),
+            (None, None) => String::new(),
+        };
+        let word = match d.met {
+            [true, true] => "met",
+            [false, true] => "now met",
+            [true, false] => "NO LONGER MET",
+            [false, false] => "NOT MET",
+        };
+        let name = format!("{}{grip}", d.measure);
+        row(
+            &mut out,
+            &name,
+            &show(d.before),
+            &show(d.after),
+            &d.unit,
+            &format!("{word}, {wanted}"),
+        );
+    }
+    if let Some(demand) = &report.in_the_way {
+        let _ = writeln!(
+            out,
+            "\nNothing in the ranges meets all demands; most in the way is `{}`.\nWiden the ranges of [[tune]], add \
+             a dimension to them, or ask for less.",
+            clean(demand)
+        );
+    }
+    out
+}
+
+fn row(out: &mut String, name: &str, before: &str, after: &str, unit: &str, end: &str) {
+    let line = format!(
+        "  {:<32}{} {} {unit}  {end}",
+        clean(name),
+        right(before, 12),
+        right(after, 12)
+    );
+    let _ = writeln!(out, "{}", line.trim_end());
+}

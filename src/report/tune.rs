@@ -1,0 +1,123 @@
+//! What tuning changed: the answer of `tune`.
+
+use super::stroke::UnitNames;
+use crate::measure::Outcome;
+use crate::model::{Tool, measure_kind};
+use crate::tune::{Tuned, breach};
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// Before and after.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TuneReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Name of the tool.
+    pub tool: String,
+    /// Units of every number below.
+    pub units: UnitNames,
+    /// Every dimension of `[[tune]]`.
+    pub dimensions: Vec<Change>,
+    /// The aim.
+    pub aim: Change,
+    /// Unit of the aim; empty for plain numbers.
+    pub aim_unit: String,
+    /// Every demand.
+    pub demands: Vec<DemandChange>,
+    /// All demands are met after.
+    pub met: bool,
+    /// The demand that is most in the way, if not all are met.
+    pub in_the_way: Option<String>,
+    /// Points of the ranges that were solved or tried.
+    pub judged: usize,
+}
+
+/// A number before and after.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Change {
+    /// What it is.
+    pub name: String,
+    /// As it was.
+    pub before: Option<f64>,
+    /// As it is now.
+    pub after: Option<f64>,
+}
+
+/// A demand before and after.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DemandChange {
+    /// Name of the measure.
+    pub measure: String,
+    /// Grip, if it depends on it.
+    pub grip: Option<f64>,
+    /// Its unit; empty for plain numbers.
+    pub unit: String,
+    /// Value before.
+    pub before: Option<f64>,
+    /// Value after.
+    pub after: Option<f64>,
+    /// Least value that is good enough.
+    pub min: Option<f64>,
+    /// Greatest value that is good enough.
+    pub max: Option<f64>,
+    /// Met before and after.
+    pub met: [bool; 2],
+}
+
+/// The report of a tuning.
+#[must_use]
+pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport {
+    let length = |mm: f64| units.show(mm, Quantity::Length);
+    let quantity = |name: &str| measure_kind(name).and_then(|(kind, _)| kind.quantity);
+    let shown = |name: &str, v: f64| quantity(name).map_or(v, |q| units.show(v, q));
+    let unit = |name: &str| quantity(name).map_or("", |q| units.symbol(q)).to_owned();
+    let name = tool.aim.as_ref().map_or("", |a| a.measure.as_str());
+    let [before, after] = &tuned.demands;
+    let demand = |now: &Outcome| {
+        let then = before
+            .iter()
+            .find(|b| b.demand == now.demand && b.grip == now.grip);
+        let demand = tool.demands.get(now.demand)?;
+        let m = demand.measure.as_str();
+        Some(DemandChange {
+            measure: m.to_owned(),
+            grip: now.grip.map(length),
+            unit: unit(m),
+            before: then.and_then(|b| b.reading.value()).map(|v| shown(m, v)),
+            after: now.reading.value().map(|v| shown(m, v)),
+            min: demand.bound.min.map(|v| shown(m, v)),
+            max: demand.bound.max.map(|v| shown(m, v)),
+            met: [then.is_some_and(|b| b.met), now.met],
+        })
+    };
+    let worst = after
+        .iter()
+        .filter(|d| !d.met)
+        .max_by(|a, b| breach(tool, a).total_cmp(&breach(tool, b)));
+    TuneReport {
+        format: 1,
+        tool: tool.name.clone(),
+        units: UnitNames::of(units),
+        dimensions: tuned
+            .dimensions
+            .iter()
+            .map(|(n, a, b)| Change {
+                name: n.clone(),
+                before: Some(length(*a)),
+                after: Some(length(*b)),
+            })
+            .collect(),
+        aim: Change {
+            name: name.to_owned(),
+            before: tuned.aim[0].map(|v| shown(name, v)),
+            after: tuned.aim[1].map(|v| shown(name, v)),
+        },
+        aim_unit: unit(name),
+        demands: after.iter().filter_map(demand).collect(),
+        met: tuned.met,
+        in_the_way: worst
+            .and_then(|d| tool.demands.get(d.demand))
+            .map(|d| d.measure.clone()),
+        judged: tuned.judged,
+    }
+}

@@ -1,0 +1,159 @@
+//! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
+
+use crate::analysis::Direction;
+use crate::loads::strength;
+use crate::measure::{Measure, MeasureError, Outcome, Reader, Reading, demands, with_grips};
+use crate::model::dimension::{DimensionSlot, find};
+use crate::model::{Bound, Tool, Want};
+use crate::statics::{Mounted, Rig};
+use crate::tuning::{Judged, round, search};
+use crate::units::UnitSystem;
+
+/// What tuning found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tuned {
+    /// Address, value before and after, mm.
+    pub dimensions: Vec<(String, f64, f64)>,
+    /// The aim before and after, internal units; `None` where there is no value.
+    pub aim: [Option<f64>; 2],
+    /// Every demand before and after.
+    pub demands: [Vec<Outcome>; 2],
+    /// All demands are met after.
+    pub met: bool,
+    /// Points judged.
+    pub judged: usize,
+}
+
+/// Why nothing was tuned.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TuneError {
+    /// The file says not what, or not to what end.
+    Nothing(&'static str),
+    /// The aim cannot be read.
+    Aim(MeasureError),
+    /// No point of the range can be solved.
+    NoPoint,
+}
+
+/// What calipers read: dimensions are rounded to this, mm. Common practice, no source.
+#[must_use]
+pub fn caliper_step(units: UnitSystem) -> f64 {
+    match units {
+        UnitSystem::MmN => 0.01,
+        UnitSystem::InLbf => 0.0254,
+    }
+}
+
+/// Searches the dimensions of `[[tune]]` for the aim, the demands kept as limits, and rounds what
+/// it finds to what calipers read.
+///
+/// # Errors
+/// [`TuneError`].
+pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
+    let aim = tool.aim.as_ref().ok_or(TuneError::Nothing("[aim]"))?;
+    if tool.tunes.is_empty() {
+        return Err(TuneError::Nothing("[[tune]]"));
+    }
+    let measure = Measure::parse(tool, &aim.measure).map_err(TuneError::Aim)?;
+    let slots: Vec<DimensionSlot> = tool
+        .tunes
+        .iter()
+        .filter_map(|t| find(tool, &t.dimension))
+        .collect();
+    let range: Vec<[f64; 2]> = tool.tunes.iter().map(|t| [t.from, t.to]).collect();
+    let start: Vec<f64> = slots.iter().filter_map(|s| s.get(tool)).collect();
+    if slots.len() != range.len() || start.len() != range.len() {
+        return Err(TuneError::Nothing("a dimension that the tool has"));
+    }
+    let mut work = with_grips(tool, &[]);
+    let mut count = 0;
+    let mut judge = |at: &[f64]| {
+        count += 1;
+        set(&mut work, &slots, at);
+        let (value, read) = look(&work, tool, &measure)?;
+        let aim = match aim.want {
+            Want::Least => value?,
+            Want::Most => -value?,
+            Want::Value(wanted) => (value? - wanted).abs(),
+        };
+        let breach = read.iter().map(|d| breach(tool, d)).fold(0.0_f64, f64::max);
+        aim.is_finite().then_some(Judged { aim, breach })
+    };
+    let found = search(&range, &start, &mut judge).ok_or(TuneError::NoPoint)?;
+    let step = caliper_step(tool.units);
+    let rounded = round(&found.at, step, &range, &mut judge).ok_or(TuneError::NoPoint)?;
+    let mut after = with_grips(tool, &[]);
+    let before = look(&after, tool, &measure);
+    set(&mut after, &slots, &rounded.at);
+    let (value, read) = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
+    let names = tool.tunes.iter().map(|t| t.dimension.clone());
+    Ok(Tuned {
+        dimensions: names
+            .zip(start.iter().zip(&rounded.at))
+            .map(|(n, (a, b))| (n, *a, *b))
+            .collect(),
+        aim: [before.as_ref().and_then(|b| b.0), value],
+        met: read.iter().all(|d| d.met),
+        demands: [before.map(|b| b.1).unwrap_or_default(), read],
+        judged: count,
+    })
+}
+
+fn set(tool: &mut Tool, slots: &[DimensionSlot], at: &[f64]) {
+    for (slot, value) in slots.iter().zip(at) {
+        let _ = slot.set(tool, *value);
+    }
+}
+
+/// Value of the aim and every demand; `None` when the tool cannot be solved.
+fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<(Option<f64>, Vec<Outcome>)> {
+    let aim = tool.aim.as_ref()?;
+    let mounted = Mounted::new(work).ok()?;
+    let mut rig = Rig::new(work, &mounted, false).ok()?;
+    let asks = work.demands.iter().any(|d| d.measure.starts_with("safety"))
+        || matches!(measure, Measure::Safety(_));
+    let factors = if asks {
+        strength(work, Direction::Closing).ok()
+    } else {
+        None
+    };
+    let mut safety = |name: Option<&str>| {
+        let all = factors.as_ref()?;
+        name.map_or(all.least(), |n| all.least_of(n))
+            .map(|f| f.factor)
+    };
+    let read = demands(&mut rig, &tool.hand.grips, &mut safety).ok()?;
+    let grip = aim
+        .grip
+        .and_then(|g| work.hand.grips.iter().position(|&other| other == g))
+        .unwrap_or(0);
+    let mut reader = Reader::new(&mut rig);
+    let value = match (measure, aim.at) {
+        (Measure::Safety(name), _) => safety(name.as_deref()),
+        (_, Some(at)) => reader.at(measure, at, grip).ok().and_then(Reading::value),
+        (_, None) => reader
+            .over_stroke(measure, grip)
+            .ok()
+            .and_then(Reading::value),
+    };
+    Some((value, read))
+}
+
+/// How far a demand is breached, relative to its limit; 1 where there is no value.
+#[must_use]
+pub fn breach(tool: &Tool, outcome: &Outcome) -> f64 {
+    let Some(demand) = tool.demands.get(outcome.demand) else {
+        return 0.0;
+    };
+    let Some(value) = outcome.reading.value() else {
+        return 1.0;
+    };
+    if outcome.met {
+        return 0.0;
+    }
+    let Bound { min, max } = demand.bound;
+    let over = |limit: f64, off: f64| (off / limit.abs().max(1e-6)).max(0.0);
+    let low = min.map_or(0.0, |m| over(m, m - value));
+    let high = max.map_or(0.0, |m| over(m, value - m));
+    low.max(high)
+}

@@ -1,0 +1,183 @@
+//! `tune`: before and after, and the new file.
+
+use jawforce::input::read_tool;
+use jawforce::tune::tune;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn run(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_jawforce"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(args)
+        .output()
+        .unwrap()
+}
+
+const B: &str = "demo-data/eyelet-toggle-b.toml";
+
+#[test]
+fn the_tuned_demo_meets_what_the_untuned_one_misses() {
+    let folder = tempfile::tempdir().unwrap();
+    let new = folder.path().join("tuned.toml");
+    let new = new.to_str().unwrap();
+    assert_eq!(run(&["stroke", B, "--quiet"]).status.code(), Some(1));
+    let done = run(&["tune", B, "-o", new]);
+    let text = String::from_utf8(done.stdout).unwrap();
+    assert_eq!(done.status.code(), Some(0), "{text}");
+    assert!(text.contains("now met, at most 190"), "{text}");
+    assert_eq!(run(&["stroke", new, "--quiet"]).status.code(), Some(0));
+    // Only the tuned number differs.
+    let old = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join(B)).unwrap();
+    let text = std::fs::read_to_string(new).unwrap();
+    let changed: Vec<(&str, &str)> = old
+        .lines()
+        .zip(text.lines())
+        .filter(|(a, b)| a != b)
+        .collect();
+    assert_eq!(old.lines().count(), text.lines().count());
+    assert_eq!(changed.len(), 1, "{changed:?}");
+    assert!(
+        changed[0].0.starts_with("length") && changed[0].1.starts_with("length"),
+        "{changed:?}"
+    );
+}
+
+#[test]
+fn nothing_is_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let copy = folder.path().join("tool.toml");
+    std::fs::copy(Path::new(env!("CARGO_MANIFEST_DIR")).join(B), &copy).unwrap();
+    let before = std::fs::read(&copy).unwrap();
+    let name = copy.to_str().unwrap();
+    for args in [
+        vec!["tune", name, "-o", name],
+        vec!["tune", name, "-o", name, "--force"],
+    ] {
+        let done = run(&args);
+        assert_eq!(
+            done.status.code(),
+            Some(2),
+            "{}",
+            String::from_utf8_lossy(&done.stderr)
+        );
+        assert_eq!(std::fs::read(&copy).unwrap(), before);
+    }
+    let other = folder.path().join("other.toml");
+    std::fs::write(&other, "keep me").unwrap();
+    let done = run(&["tune", name, "-o", other.to_str().unwrap()]);
+    assert_eq!(done.status.code(), Some(2));
+    assert_eq!(std::fs::read_to_string(&other).unwrap(), "keep me");
+}
+
+/// A slider-crank whose ratio is known: with the crank at θ and the rod at φ below the slot's line,
+/// the pin's force along the slot is M cos φ / (r sin(θ + φ)) for a moment M, so that at a given
+/// crank angle the ratio falls as the rod grows (φ falls) for 0 < θ < 90°.
+fn slider_crank(want: &str) -> String {
+    format!(
+        r#"
+        [tool]
+        units = "mm-N"
+        [parts.frame]
+        fixed = true
+        pins = {{ heel = [0, 0] }}
+        marks = {{ stop = [200, 0] }}
+        [parts.crank]
+        pins = {{ heel = [0, 0], knee = [30, 0] }}
+        [parts.rod]
+        pins = ["knee", "toe"]
+        length = 80
+        [sketch]
+        knee = [21, 21]
+        toe = [98, 0]
+        [[slots]]
+        part = "rod"
+        point = "toe"
+        on = "frame"
+        through = [0, 0]
+        angle = 0
+        [hand]
+        part = "crank"
+        line = [[0, 0], [100, 0]]
+        grips = [100]
+        [[jaw]]
+        on = "rod.toe"
+        against = "frame.stop"
+        axis = 180
+        [stroke]
+        open = {{ handle = 80 }}
+        shut = {{ handle = 10 }}
+        [[tune]]
+        dimension = "rod.length"
+        from = 60
+        to = 120
+        [aim]
+        measure = "ratio"
+        at = {{ handle = 45 }}
+        want = {want}
+        "#
+    )
+}
+
+fn ratio(rod: f64) -> f64 {
+    let theta = 45f64.to_radians();
+    let phi = (30.0 / rod * theta.sin()).asin();
+    100.0 * phi.cos() / (30.0 * (theta + phi).sin())
+}
+
+#[test]
+fn a_slider_cranks_ratio_is_tuned_to_its_closed_form() {
+    let wanted = ratio(87.654);
+    let tool = |want: &str| {
+        read_tool(&slider_crank(want), &|_| Err(String::new()))
+            .unwrap()
+            .tool
+    };
+    let tuned = tune(&tool(&format!("{wanted:.12}"))).unwrap();
+    assert!((tuned.dimensions[0].2 - 87.65).abs() < 1e-9, "{tuned:?}");
+    // Greatest and least at the ends of the range.
+    let (ends, most, least) = (
+        [ratio(60.0), ratio(120.0)],
+        tune(&tool("\"most\"")).unwrap(),
+        tune(&tool("\"least\"")).unwrap(),
+    );
+    let end = |upper: bool| {
+        if (ends[1] > ends[0]) == upper {
+            120.0
+        } else {
+            60.0
+        }
+    };
+    assert!((most.dimensions[0].2 - end(true)).abs() < 1e-9, "{most:?}");
+    assert!(
+        (least.dimensions[0].2 - end(false)).abs() < 1e-9,
+        "{least:?}"
+    );
+    assert!((most.aim[1].unwrap() - ends[0].max(ends[1])).abs() < 1e-9);
+}
+
+#[test]
+fn a_demand_that_nothing_meets_is_named() {
+    let text = slider_crank("\"most\"")
+        + "\n[[demand]]\nmeasure = \"jaw_force\"\nat = { handle = 45 }\nmin = 5000\n";
+    let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
+    let tuned = tune(&tool).unwrap();
+    assert!(!tuned.met);
+    let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
+    assert_eq!(report.in_the_way.as_deref(), Some("jaw_force"));
+}
+
+#[test]
+fn a_file_without_an_aim_is_told_what_to_add() {
+    let folder = tempfile::tempdir().unwrap();
+    let new = folder.path().join("new.toml");
+    let done = run(&[
+        "tune",
+        "demo-data/wire-crimp-pliers.toml",
+        "-o",
+        new.to_str().unwrap(),
+    ]);
+    let text = String::from_utf8(done.stderr).unwrap();
+    assert!(matches!(done.status.code(), Some(2)), "{text}");
+    assert!(text.contains("nothing to tune"), "{text}");
+    assert!(!new.exists());
+}
