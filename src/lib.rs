@@ -37,6 +37,7 @@ pub mod output;
 pub mod report;
 pub mod statics;
 pub mod strength;
+pub mod tolerance;
 pub mod tune;
 pub mod tuning;
 pub mod units;

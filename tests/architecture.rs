@@ -64,7 +64,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "model", "statics", "strength", "analysis", "loads", "measure",
         ],
     ),
-    ("tolerance", &["numeric", "model", "measure"]),
+    (
+        "tolerance",
+        &[
+            "numeric",
+            "model",
+            "mechanism",
+            "motion",
+            "statics",
+            "measure",
+        ],
+    ),
     ("tuning", &[]),
     (
         "tune",

@@ -41,6 +41,8 @@ mod renew;
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
+/// Tolerances, stack-ups, samples.
+mod tolerance;
 /// Good tool files and what they mean.
 mod tool_files;
 /// Dimensions chosen within their ranges.

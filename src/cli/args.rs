@@ -61,6 +61,11 @@ pub(super) enum Command {
                       efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
     )]
     Measure(MeasureArgs),
+    /// How exact the tool comes out: shares of the dimensions, stack-up, samples
+    #[command(
+        after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"
+    )]
+    Tolerance(ToleranceArgs),
     /// Choose dimensions within their ranges, and write a new tool file with them
     #[command(
         after_help = "Example:\n  jawforce tune setter.toml -o setter-tuned.toml\n\n\
@@ -162,6 +167,37 @@ pub(super) struct CompareArgs {
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub csv: Option<PathBuf>,
     /// Print the rows as JSON instead of the table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `tolerance`.
+#[derive(Debug, Args)]
+pub(super) struct ToleranceArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Number of samples
+    #[arg(long, value_name = "N", default_value_t = 20_000, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    pub samples: u64,
+    /// Seed of the samples: the same seed gives the same numbers
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub seed: u64,
+    /// Spread evenly within the tolerances instead of normally (tolerance = 3 sigma)
+    #[arg(long)]
+    pub uniform: bool,
+    /// Threads to use (default: all cores); the numbers do not depend on it
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=256))]
+    pub threads: Option<u64>,
+    /// Draw ranked shares and histograms
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Write the shares as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print all results as JSON instead of text
     #[arg(long, help_heading = "Output")]
     pub json: bool,
     #[command(flatten)]

@@ -12,6 +12,7 @@ mod measure;
 mod new;
 mod position;
 mod stroke;
+mod tolerance;
 mod tune;
 
 use args::{Cli, Command};
@@ -116,6 +117,7 @@ where
         Command::Check(args) => check::run(args, &mut streams),
         Command::Stroke(args) => stroke::run(args, &mut streams),
         Command::Compare(args) => compare::run(args, &mut streams),
+        Command::Tolerance(args) => tolerance::run(args, &mut streams),
         Command::Tune(args) => tune::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),

@@ -76,6 +76,48 @@ impl Linkage {
         Ok(())
     }
 
+    /// Play of a pin joint: the later part's pin then stands `shift` (mm, in the axes of the body
+    /// that [`Linkage::play_axes`] names) off the carrier's. [`Linkage::redimension`] takes all
+    /// play away again.
+    pub fn play(&mut self, joint: usize, shift: [f64; 2]) {
+        let JointFrame {
+            carrier,
+            part,
+            held,
+        } = self.joints[joint];
+        let moved = |arm: [f64; 2], sign: f64| [arm[0] + sign * shift[0], arm[1] + sign * shift[1]];
+        match held {
+            Held::Tree {
+                child_is_part: true,
+            } => {
+                let body = &mut self.bodies[part.body];
+                body.exit = moved(body.exit, 1.0);
+            }
+            Held::Tree {
+                child_is_part: false,
+            } => {
+                let body = &mut self.bodies[carrier.body];
+                body.exit = moved(body.exit, -1.0);
+            }
+            Held::Cut { .. } => {
+                let arm = &mut self.joints[joint].carrier.arm;
+                *arm = moved(*arm, 1.0);
+            }
+        }
+    }
+
+    /// The body in whose axes the play of a joint is given.
+    #[must_use]
+    pub fn play_axes(&self, joint: usize) -> usize {
+        let frame = &self.joints[joint];
+        match frame.held {
+            Held::Tree {
+                child_is_part: false,
+            } => frame.part.body,
+            _ => frame.carrier.body,
+        }
+    }
+
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
     pub fn spot(&self, body: usize, at: [f64; 2]) -> Spot {

@@ -218,6 +218,63 @@ impl<'a> Solver<'a> {
         false
     }
 
+    /// Newton from the coordinates in the pose to where `held` is zero: `held` gives how far the
+    /// pose is off (over the tool's size) and writes its gradient by the coordinates. The border is
+    /// then that gradient, made afresh at every step; the factors and the tangent follow as after
+    /// [`Solver::close_from_pose`].
+    pub fn close_on(&mut self, mut held: impl FnMut(&Linkage, &Pose, &mut [f64]) -> f64) -> bool {
+        if self.used_rows() + 1 != self.linkage.coordinates {
+            return false;
+        }
+        self.pose.update(self.linkage);
+        self.moved = 0.0;
+        let mut best = f64::INFINITY;
+        for _ in 0..12 {
+            let worst = self.refresh();
+            self.border.fill(0.0);
+            let off = held(self.linkage, &self.pose, &mut self.border);
+            let error = worst.max(off.abs());
+            if !error.is_finite() || !self.factor() {
+                return false;
+            }
+            if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
+                self.tangent.fill(0.0);
+                self.tangent[self.linkage.coordinates - 1] = self.linkage.size;
+                self.lu.solve(&mut self.tangent);
+                return true;
+            }
+            best = best.min(error);
+            // `correct` asks for border · q = value: the step that takes `off` away.
+            let here: f64 = self
+                .border
+                .iter()
+                .zip(&self.pose.q)
+                .map(|(b, q)| b * q)
+                .sum();
+            self.correct(here - off);
+        }
+        false
+    }
+
+    /// The same solver, its storage and its choice of equations, for another linkage of the same
+    /// make: one that differs in its dimensions only.
+    #[must_use]
+    pub fn on<'b>(self, linkage: &'b Linkage) -> Solver<'b> {
+        Solver {
+            linkage,
+            pose: self.pose,
+            lu: self.lu,
+            rows: self.rows,
+            residual: self.residual,
+            jacobian: self.jacobian,
+            border: self.border,
+            step: self.step,
+            tangent: self.tangent,
+            moved: 0.0,
+            warm: false,
+        }
+    }
+
     /// Tangent of the motion at the last solution, with `border · t = 1`.
     #[inline]
     #[must_use]

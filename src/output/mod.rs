@@ -27,6 +27,7 @@ mod table;
 mod table_blocks;
 mod text;
 mod ticks;
+mod tolerance;
 mod tune;
 
 #[cfg(test)]
@@ -43,6 +44,7 @@ pub use json::{json_text, to_json};
 pub use loads::loads_text;
 pub use loads_csv::loads_csv;
 pub use table::{Rows, TableOptions, to_table};
+pub use tolerance::{tolerance_chart, tolerance_csv, tolerance_text};
 pub use tune::tune_text;
 
 use std::fmt;

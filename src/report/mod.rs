@@ -12,6 +12,7 @@ mod loads_build;
 mod loads_factors;
 mod loads_joints;
 mod stroke;
+mod tolerance;
 mod tune;
 
 pub use build::{Source, stroke_report};
@@ -26,4 +27,5 @@ pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,
 };
+pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};

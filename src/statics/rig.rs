@@ -198,6 +198,12 @@ impl<'a> Rig<'a> {
         self.ask.only = grip.filter(|&g| g < self.tool.hand.grips.len());
     }
 
+    /// What is asked at every position.
+    #[must_use]
+    pub fn asked(&self) -> &Ask {
+        &self.ask
+    }
+
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
     #[must_use]
     pub fn hand_rate(&self, grip: usize) -> f64 {

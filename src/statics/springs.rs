@@ -3,7 +3,7 @@
 use super::balance::Balance;
 use super::rates::Rates;
 use crate::mechanism::{Linkage, Pose, Spot, dot, minus};
-use crate::model::{Acts, Spring, SpringEnds, SpringSet, Tool};
+use crate::model::{Acts, PointRef, Spring, SpringEnds, SpringSet, Tool};
 
 /// The springs of a tool, their slack states settled at the open end of the stroke.
 #[derive(Debug, Clone, Default)]
@@ -53,6 +53,16 @@ impl Springs {
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.items.is_empty()
+    }
+
+    /// Takes over the places where the springs act from changed dimensions; free lengths and
+    /// rates, once settled, belong to the springs.
+    pub fn follow(&mut self, tool: &Tool, linkage: &Linkage) {
+        for (item, spring) in self.items.iter_mut().zip(&tool.springs) {
+            if let (Ends::Points(..), SpringEnds::Points(a, b)) = (item.ends, spring.ends) {
+                item.ends = Ends::Points(spot(tool, linkage, a), spot(tool, linkage, b));
+            }
+        }
     }
 
     /// Adds the springs' forces and moments as loads.
@@ -177,11 +187,13 @@ fn line(pose: &Pose, a: Spot, b: Spot) -> ([f64; 2], [f64; 2], [f64; 2]) {
     (from, to, u)
 }
 
+fn spot(tool: &Tool, linkage: &Linkage, at: PointRef) -> Spot {
+    linkage.spot(at.part, tool.parts[at.part].points[at.point].at)
+}
+
 fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item {
-    let spot =
-        |at: crate::model::PointRef| linkage.spot(at.part, tool.parts[at.part].points[at.point].at);
     let ends = match spring.ends {
-        SpringEnds::Points(a, b) => Ends::Points(spot(a), spot(b)),
+        SpringEnds::Points(a, b) => Ends::Points(spot(tool, linkage, a), spot(tool, linkage, b)),
         SpringEnds::Pin { first, second } => Ends::Bodies(first, second),
     };
     let mut item = Item {

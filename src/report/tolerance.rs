@@ -1,0 +1,242 @@
+//! How exact a tool comes out: the answer of `tolerance`.
+
+use super::build::Source;
+use super::stroke::UnitNames;
+use crate::model::{At, Tool, measure_kind};
+use crate::tolerance::{
+    Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject,
+};
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// A tolerance study.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ToleranceReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Name of the tool.
+    pub tool: String,
+    /// The file as it was named.
+    pub file: String,
+    /// SHA-256 of the file's bytes.
+    pub sha256: String,
+    /// Units of every number below.
+    pub units: UnitNames,
+    /// Number of samples.
+    pub samples: usize,
+    /// Seed of the samples.
+    pub seed: u64,
+    /// `normal (tolerance = 3 sigma)` or `uniform`.
+    pub spread: &'static str,
+    /// Dimensions that vary: address, nominal value, ± tolerance.
+    pub varied: Vec<(String, f64, f64)>,
+    /// One for each measure.
+    pub measures: Vec<MeasureSpread>,
+    /// Samples that meet every demand; null without demands.
+    pub all_met: Option<usize>,
+    /// Percentiles that `percentiles` gives.
+    pub percentiles: [f64; 7],
+    /// What is worth saying.
+    pub notes: Vec<String>,
+}
+
+/// How one measure comes out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MeasureSpread {
+    /// Name, position and grip.
+    pub name: String,
+    /// Its unit; empty for plain numbers.
+    pub unit: String,
+    /// On the tool as drawn.
+    pub nominal: f64,
+    /// With the play of loaded joints taken up; null if there is none.
+    pub loaded: Option<f64>,
+    /// Limits of the demand.
+    pub min: Option<f64>,
+    /// Limits of the demand.
+    pub max: Option<f64>,
+    /// Share of each dimension (derivative × tolerance), greatest first.
+    pub shares: Vec<(String, f64)>,
+    /// Worst case, ±.
+    pub worst_case: f64,
+    /// Root-sum-square, ±.
+    pub root_sum_square: f64,
+    /// Mean and standard deviation of the samples; null where none has a value.
+    pub mean: Option<f64>,
+    /// Standard deviation.
+    pub deviation: Option<f64>,
+    /// Values at the report's percentiles.
+    pub at_percentiles: Vec<f64>,
+    /// Edges of the histogram.
+    pub edges: Vec<f64>,
+    /// Samples between them.
+    pub bars: Vec<usize>,
+    /// Samples that meet the demand; null without one.
+    pub met: Option<usize>,
+    /// Samples without a value: why, and how many.
+    pub failed: Vec<(&'static str, usize)>,
+}
+
+/// The report of a study.
+#[must_use]
+pub fn tolerance_report(
+    tool: &Tool,
+    study: &Study,
+    source: &Source,
+    units: UnitSystem,
+) -> ToleranceReport {
+    let length = |mm: f64| units.show(mm, Quantity::Length);
+    let build = Build { tool, units };
+    ToleranceReport {
+        format: 1,
+        tool: tool.name.clone(),
+        file: source.file.clone(),
+        sha256: source.sha256.clone(),
+        units: UnitNames::of(units),
+        samples: study.sampling.samples,
+        seed: study.sampling.seed,
+        spread: match study.sampling.spread {
+            Spread::Normal => "normal (tolerance = 3 sigma)",
+            Spread::Uniform => "uniform within the tolerance",
+        },
+        varied: study
+            .plan
+            .varied
+            .iter()
+            .map(|v| (v.address.clone(), length(v.nominal), length(v.tolerance)))
+            .collect(),
+        measures: study
+            .findings
+            .iter()
+            .map(|f| build.measure(f, study))
+            .collect(),
+        all_met: study.all_met,
+        percentiles: PERCENTILES,
+        notes: build.notes(study),
+    }
+}
+
+struct Build<'a> {
+    tool: &'a Tool,
+    units: UnitSystem,
+}
+
+impl Build<'_> {
+    fn name(&self, subject: &Subject) -> String {
+        let length = |mm: f64| format!("{:.4}", self.units.show(mm, Quantity::Length));
+        let trim = |s: String| s.trim_end_matches('0').trim_end_matches('.').to_owned();
+        let place = match subject.at {
+            None => String::new(),
+            Some(At::Open) => " at open".to_owned(),
+            Some(At::Shut) => " at shut".to_owned(),
+            Some(At::Peak) => " at peak".to_owned(),
+            Some(At::Least) => " at least".to_owned(),
+            Some(At::Gap(v)) => format!(" at gap={}", trim(length(v))),
+            Some(At::Span(v)) => format!(" at span={}", trim(length(v))),
+            Some(At::Handle(v)) => format!(" at handle={}", trim(format!("{:.3}", v.to_degrees()))),
+        };
+        let grip = subject
+            .grip
+            .map_or_else(String::new, |g| format!(", grip {}", trim(length(g))));
+        format!("{}{place}{grip}", subject.name)
+    }
+
+    fn measure(&self, finding: &Finding, study: &Study) -> MeasureSpread {
+        let quantity = measure_kind(&finding.subject.name).and_then(|(kind, _)| kind.quantity);
+        let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
+        let mut shares: Vec<(String, f64)> = study
+            .plan
+            .varied
+            .iter()
+            .zip(&finding.shares)
+            .map(|(v, s)| (v.address.clone(), show(s.share)))
+            .collect();
+        for ((joint, _), clearance) in study.plan.clearances.iter().zip(&finding.clearances) {
+            if let Clearance::Random(within) = clearance {
+                shares.push((
+                    format!("play of {}", self.tool.joint_label(*joint)),
+                    show(*within),
+                ));
+            }
+        }
+        shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+        let summary = finding.summary.as_ref();
+        let word = |fate: Fate| match fate {
+            Fate::NotAssembled => "does not assemble",
+            Fate::OutOfReach => "does not reach the position",
+            Fate::PastToggle => "is beyond its toggle",
+            Fate::NoValue => "has no such number (toggle, or locked)",
+        };
+        let failed = Fate::ALL
+            .into_iter()
+            .zip(finding.failed)
+            .filter(|(_, n)| *n > 0);
+        MeasureSpread {
+            name: self.name(&finding.subject),
+            unit: quantity.map_or("", |q| self.units.symbol(q)).to_owned(),
+            nominal: show(finding.nominal),
+            loaded: finding.loaded.ok().map(show),
+            min: finding.subject.bound.and_then(|b| b.min).map(show),
+            max: finding.subject.bound.and_then(|b| b.max).map(show),
+            shares,
+            worst_case: show(finding.worst),
+            root_sum_square: show(finding.root_sum_square),
+            mean: summary.map(|s| show(s.mean)),
+            deviation: summary.map(|s| show(s.deviation)),
+            at_percentiles: summary.map_or_else(Vec::new, |s| {
+                s.percentiles.iter().map(|&v| show(v)).collect()
+            }),
+            edges: summary.map_or_else(Vec::new, |s| s.edges.iter().map(|&v| show(v)).collect()),
+            bars: summary.map_or_else(Vec::new, |s| s.bars.clone()),
+            met: finding.met,
+            failed: failed.map(|(f, n)| (word(f), n)).collect(),
+        }
+    }
+
+    fn notes(&self, study: &Study) -> Vec<String> {
+        let mut notes = Vec::new();
+        for remark in &study.plan.remarks {
+            notes.push(match remark {
+                Remark::SmallestStep(list) => format!(
+                    "coordinates at or near zero have no size of their own and are held to the class's smallest \
+                     step: {}",
+                    list.join(", ")
+                ),
+                Remark::Datum(list) => {
+                    format!("points at their part's datum, from which all else is counted, do not vary: {}", list.join(", "))
+                }
+                Remark::NoTolerance(list) => {
+                    format!("the standard has no tolerance for the size of {}", list.join(", "))
+                }
+            });
+        }
+        if study.findings.iter().any(|f| f.hold == Hold::NominalHandle) {
+            notes.push(
+                "a measure that defines its own position (the gap at a shut that is a gap) is read at the handle \
+                 angle that the position has on the nominal tool"
+                    .to_owned(),
+            );
+        }
+        if !study.plan.clearances.is_empty() {
+            notes.push(
+                "pin clearance is taken up in the direction of the load where the joint is loaded (a shift, the same \
+                 for every tool), and is random where nothing is asked of the tool yet"
+                    .to_owned(),
+            );
+        }
+        for unread in &study.unread {
+            notes.push(format!(
+                "left out: {}: {}",
+                self.name(&unread.subject),
+                unread.why
+            ));
+        }
+        if study.redundant {
+            notes.push(
+                "the linkage has redundant bars: a tool off its dimensions would be strained"
+                    .to_owned(),
+            );
+        }
+        notes
+    }
+}

@@ -1,0 +1,37 @@
+//! How a measure moves with the dimensions: shares, worst case, root-sum-square, Monte Carlo.
+//!
+//! [`study`] reads every demand of a tool, and gap and ratio at shut, off the tool itself and off
+//! tools whose dimensions and pin clearances differ within their tolerances. [`stack`] and
+//! [`sample`] are plain numbers and know no tool.
+//!
+//! # What is held
+//! A measure is read at its own position on every tool: `{ gap = 0.4 }` is looked for anew, open
+//! and shut are where the stroke's targets are met. A measure of the very quantity that defines its
+//! position (the gap at a shut that is itself a gap) would not move at all; it is read at the
+//! handle angle that the position has on the nominal tool.
+//!
+//! # Pin clearance
+//! A pin joint with clearance c lets the later part's pin stand c/2 off the carrier's. Where the
+//! joint is loaded it stands against the force that the carrier exerts on the part, at full c/2:
+//! a shift, the same for every tool. Where nothing is asked of the tool (the work needs nothing
+//! there yet) it stands anywhere in the circle, drawn anew for each tool. Slots have no clearance.
+
+mod iso;
+mod place;
+mod plan;
+mod read;
+mod run;
+mod sample;
+mod stack;
+mod summary;
+mod targets;
+mod worker;
+
+pub use iso::{SMALLEST, general_tolerance, smallest_step};
+pub use plan::{Origin, Plan, Remark, Varied, plan};
+pub use read::Fate;
+pub use run::{Clearance, Finding, Share, Study, StudyError, study};
+pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
+pub use stack::{Stack, stack};
+pub use summary::{PERCENTILES, Summary, summary};
+pub use targets::{Hold, Subject, Unread};

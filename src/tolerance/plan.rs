@@ -1,0 +1,139 @@
+//! Which dimensions vary, and by how much.
+
+use super::iso::{general_tolerance, smallest_step};
+use crate::model::dimension::DimensionSlot;
+use crate::model::{
+    Shape, ToleranceClass, Tool,
+    dimension::{Dimension, dimensions},
+};
+
+/// Where a tolerance comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// A rule for this dimension.
+    Own,
+    /// The class, by the size.
+    Class,
+    /// The class's smallest step: a coordinate at or near zero has no size.
+    SmallestStep,
+}
+
+/// A dimension that varies.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Varied {
+    /// Address, as in the tool file.
+    pub address: String,
+    /// The same, for use in a loop.
+    pub slot: DimensionSlot,
+    /// Nominal value, mm.
+    pub nominal: f64,
+    /// ± tolerance, mm; above zero.
+    pub tolerance: f64,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// A dimension left without a tolerance, or given one in an unusual way.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Remark {
+    /// Addresses of coordinates at or near zero, held to the smallest step.
+    SmallestStep(Vec<String>),
+    /// Points at their part's datum: all other dimensions are counted from them.
+    Datum(Vec<String>),
+    /// Addresses for whose size the standard has no tolerance.
+    NoTolerance(Vec<String>),
+}
+
+/// What varies.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Plan {
+    /// Dimensions, in file order.
+    pub varied: Vec<Varied>,
+    /// Joints with clearance: index and radius of the circle of play (half the clearance), mm.
+    pub clearances: Vec<(usize, f64)>,
+    /// What is worth saying.
+    pub remarks: Vec<Remark>,
+}
+
+/// The plan of a tool: rules by address over the class, and its pin clearances.
+#[must_use]
+pub fn plan(tool: &Tool) -> Plan {
+    let mut plan = Plan::default();
+    let (mut small, mut datum, mut without) = (Vec::new(), Vec::new(), Vec::new());
+    for dimension in dimensions(tool) {
+        let Dimension {
+            address,
+            slot,
+            value,
+        } = dimension;
+        let rule = (tool.tolerances.rules.iter()).find(|rule| rule.dimension == address);
+        let found = match (rule, tool.tolerances.class) {
+            (Some(rule), _) => Some((rule.value, Origin::Own)),
+            (None, None) => None,
+            (None, Some(class)) => match by_class(tool, slot, value, class) {
+                ByClass::Datum => {
+                    let point = address.rsplit_once('.').map_or("", |(point, _)| point);
+                    if !datum.iter().any(|known| known == point) {
+                        datum.push(point.to_owned());
+                    }
+                    None
+                }
+                ByClass::None => {
+                    without.push(address.clone());
+                    None
+                }
+                ByClass::Value(value, origin) => {
+                    if origin == Origin::SmallestStep {
+                        small.push(address.clone());
+                    }
+                    Some((value, origin))
+                }
+            },
+        };
+        if let Some((tolerance, origin)) = found.filter(|(t, _)| *t > 0.0) {
+            plan.varied.push(Varied {
+                address,
+                slot,
+                nominal: value,
+                tolerance,
+                origin,
+            });
+        }
+    }
+    let clearances = (tool.joint_data.iter().enumerate()).filter(|(_, data)| data.clearance > 0.0);
+    plan.clearances = clearances
+        .map(|(joint, data)| (joint, 0.5 * data.clearance))
+        .collect();
+    for (list, remark) in [
+        (small, Remark::SmallestStep as fn(Vec<String>) -> Remark),
+        (datum, Remark::Datum),
+        (without, Remark::NoTolerance),
+    ] {
+        if !list.is_empty() {
+            plan.remarks.push(remark(list));
+        }
+    }
+    plan
+}
+
+enum ByClass {
+    Value(f64, Origin),
+    /// The point is its part's datum.
+    Datum,
+    None,
+}
+
+fn by_class(tool: &Tool, slot: DimensionSlot, value: f64, class: ToleranceClass) -> ByClass {
+    if let DimensionSlot::X(at) | DimensionSlot::Y(at) = slot {
+        let part = tool.parts.get(at.part);
+        let point = part.and_then(|part| part.points.get(at.point));
+        let at_datum = point.is_some_and(|point| point.at == [0.0, 0.0]);
+        if at_datum && part.is_some_and(|part| part.shape != Shape::Length) {
+            return ByClass::Datum;
+        }
+        if value.abs() < super::SMALLEST {
+            return ByClass::Value(smallest_step(class), Origin::SmallestStep);
+        }
+    }
+    general_tolerance(class, value).map_or(ByClass::None, |t| ByClass::Value(t, Origin::Class))
+}

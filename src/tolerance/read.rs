@@ -1,0 +1,135 @@
+//! Reading a measure where a sampled tool stands.
+
+use crate::measure::Measure;
+use crate::mechanism::Linkage;
+use crate::model::Tool;
+use crate::motion::Solver;
+use crate::statics::{Answer, Ask, Forces};
+
+/// Why a sample has no value. None is ever left out of a count in silence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// Its loops do not close, at the position's nominal handle angle either.
+    NotAssembled,
+    /// It assembles, but does not come to the position.
+    OutOfReach,
+    /// The jaw opens there as the hand closes: it is beyond its toggle.
+    PastToggle,
+    /// It stands there, but has no such number: at a toggle, or friction locks it.
+    NoValue,
+}
+
+impl Fate {
+    /// All, in order.
+    pub const ALL: [Self; 4] = [
+        Self::NotAssembled,
+        Self::OutOfReach,
+        Self::PastToggle,
+        Self::NoValue,
+    ];
+}
+
+/// A tool standing at a position.
+pub(super) struct Standing<'s, 'a> {
+    pub(super) tool: &'s Tool,
+    pub(super) solver: &'s Solver<'a>,
+    pub(super) forces: &'s mut Forces,
+    pub(super) ask: &'s mut Ask,
+    pub(super) grip: usize,
+    /// Rate of the pace along the closing tangent.
+    pub(super) pace_rate: f64,
+    /// Whether the forces have been solved for the tool's hand force.
+    pub(super) solved: bool,
+}
+
+impl Standing<'_, '_> {
+    fn linkage(&self) -> &Linkage {
+        self.solver.linkage
+    }
+
+    fn solve(&mut self, hand_force: f64) {
+        self.ask.hand_force = hand_force;
+        let work = self.tool.work.as_ref().map(|w| w.at(self.forces.gap[0]));
+        self.forces.solve(self.solver, self.ask, work);
+    }
+
+    fn solve_once(&mut self) {
+        if !self.solved {
+            self.solve(self.tool.hand.force);
+            self.solved = true;
+        }
+    }
+
+    /// The measure here. For work over the stroke: its growth per unit of pace.
+    pub(super) fn read(&mut self, measure: &Measure) -> Result<f64, Fate> {
+        let pose = &self.solver.pose;
+        match measure {
+            Measure::Gap => return Ok(self.forces.gap[0]),
+            Measure::Handle | Measure::Travel => return Ok(self.linkage().handle(&pose.q)),
+            Measure::Span => {
+                return self.linkage().span(pose, self.grip).ok_or(Fate::NoValue);
+            }
+            Measure::Safety(_) => return Err(Fate::NoValue),
+            Measure::JawWork => {
+                if let Some(work) = &self.tool.work {
+                    let rate = self.forces.closing(0) / self.pace_rate.abs();
+                    return Ok(work.at(self.forces.gap[0]) * rate);
+                }
+            }
+            _ => {}
+        }
+        if self.forces.toggle[0] {
+            return Err(Fate::NoValue);
+        }
+        self.solve_once();
+        let jaws = self.forces.gap.len();
+        let (answer, needed) = (
+            self.forces.answer[self.grip * jaws],
+            self.forces.needed[self.grip],
+        );
+        match measure {
+            Measure::Ratio => Ok(self.forces.ratio[self.grip * jaws]),
+            Measure::JawForce => force(answer),
+            Measure::Efficiency => match answer {
+                Answer::Moves { force, without } => Ok(force / without),
+                _ => Err(Fate::NoValue),
+            },
+            Measure::HandForce => force(needed),
+            Measure::PinLoad(joint) => self.pin_load(*joint, needed),
+            Measure::HandWork => {
+                let hand = if self.tool.work.is_some() {
+                    force(needed)?
+                } else {
+                    self.tool.hand.force
+                };
+                Ok(hand * self.forces.power(self.grip) / self.pace_rate.abs())
+            }
+            Measure::JawWork => Ok(force(answer)? * self.forces.closing(0) / self.pace_rate.abs()),
+            _ => Err(Fate::NoValue),
+        }
+    }
+
+    fn pin_load(&mut self, joint: usize, needed: Answer) -> Result<f64, Fate> {
+        if self.tool.work.is_some() {
+            let hand = force(needed)?;
+            self.solve(hand);
+            self.solved = false;
+        }
+        let joints = self.linkage().joints.len();
+        let [x, y] = self.forces.pins[self.grip * joints + joint];
+        let load = x.hypot(y);
+        if load.is_finite() {
+            Ok(load)
+        } else {
+            Err(Fate::NoValue)
+        }
+    }
+}
+
+fn force(answer: Answer) -> Result<f64, Fate> {
+    match answer {
+        Answer::Moves { force, .. } => Ok(force),
+        Answer::Slack => Ok(0.0),
+        Answer::Locked => Err(Fate::NoValue),
+    }
+}

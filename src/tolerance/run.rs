@@ -1,0 +1,395 @@
+//! The whole study: derivatives, stack-up, extremes, samples.
+//!
+//! Derivatives are central differences of measures read off tools that are solved anew, on the same
+//! storage as the samples.
+
+use super::place::Station;
+use super::plan::{Plan, Varied, plan};
+use super::read::Fate;
+use super::sample::{Sampling, Variable, sample};
+use super::stack::stack;
+use super::summary::{Summary, summary};
+use super::targets::{Collector, Hold, Subject, Unread, stated};
+use super::worker::{Play, Setup, Worker};
+use crate::measure::{MeasureError, with_grips};
+use crate::model::{Bound, Tool};
+use crate::motion::MotionError;
+use crate::statics::{LocateError, MountError, Mounted, Rig};
+
+/// How a tool's measures move with its dimensions.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Study {
+    /// The run of samples.
+    pub sampling: Sampling,
+    /// What varies.
+    pub plan: Plan,
+    /// One for each measure.
+    pub findings: Vec<Finding>,
+    /// Demands that were left out.
+    pub unread: Vec<Unread>,
+    /// Samples that meet every demand that was read; `None` without demands.
+    pub all_met: Option<usize>,
+    /// The tool has more bars than it needs: its samples would be strained, and are closed over as
+    /// many equations as are independent.
+    pub redundant: bool,
+}
+
+/// What was found of one measure, in internal units (mm, N, rad).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// Which measure.
+    pub subject: Subject,
+    /// What is held.
+    pub hold: Hold,
+    /// Its value on the tool as it is drawn, without play.
+    pub nominal: f64,
+    /// Whether that meets the demand.
+    pub nominal_met: Option<bool>,
+    /// The value with the play of loaded joints taken up.
+    pub loaded: Result<f64, Fate>,
+    /// One for each dimension of the plan, in its order.
+    pub shares: Vec<Share>,
+    /// One for each clearance of the plan.
+    pub clearances: Vec<Clearance>,
+    /// Worst case to first order, ± about `loaded`.
+    pub worst: f64,
+    /// Root-sum-square, ± about `loaded`.
+    pub root_sum_square: f64,
+    /// The tool itself with every dimension at the end that lowers, that raises the measure.
+    pub corners: [Result<f64, Fate>; 2],
+    /// The samples that have a value; `None` where none has.
+    pub summary: Option<Summary>,
+    /// How many have none, for each of [`Fate::ALL`].
+    pub failed: [usize; 4],
+    /// How many meet the demand; those without a value do not.
+    pub met: Option<usize>,
+}
+
+/// What one dimension does to one measure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Share {
+    /// Change of the measure per mm.
+    pub derivative: f64,
+    /// Derivative times tolerance, with the derivative's sign.
+    pub share: f64,
+}
+
+/// What the clearance of one joint does to one measure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Clearance {
+    /// Taken up by load: shifts the measure by this.
+    Shift(f64),
+    /// Nothing loads the joint: anywhere within ± this.
+    Random(f64),
+}
+
+/// Why there is no study.
+#[derive(Debug, Clone, PartialEq)]
+pub enum StudyError {
+    /// The tool has no `[tolerances]`.
+    NoTolerances,
+    /// It has, but none gives any dimension room, and no pin has clearance.
+    NothingVaries,
+    /// The tool cannot be mounted.
+    Mount(MountError),
+    /// It cannot be moved.
+    Motion(MotionError),
+    /// The position of a measure is not on the stroke.
+    Position {
+        /// The measure.
+        measure: String,
+        /// Why.
+        error: LocateError,
+    },
+    /// A measure cannot be read.
+    Measure(MeasureError),
+    /// The threads cannot be had.
+    Threads(String),
+}
+
+impl From<MotionError> for StudyError {
+    fn from(error: MotionError) -> Self {
+        Self::Motion(error)
+    }
+}
+
+/// Step of the differences over the tool's size: the square of it, and rounding over it, are both
+/// far below what a share is read to.
+const STEP: f64 = 2e-6;
+
+/// Studies `tool`.
+///
+/// # Errors
+/// [`StudyError`].
+pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
+    if !stated(tool) {
+        return Err(StudyError::NoTolerances);
+    }
+    let plan = plan(tool);
+    if plan.varied.is_empty() && plan.clearances.is_empty() {
+        return Err(StudyError::NothingVaries);
+    }
+    let grips = tool.hand.grips.clone();
+    let tool = with_grips(tool, &[]);
+    let mounted = Mounted::new(&tool).map_err(StudyError::Mount)?;
+    let mut rig = Rig::new(&tool, &mounted, false)?;
+    let mut collector = Collector::new(&mut rig, &plan)?;
+    collector.collect(&grips)?;
+    let (pace, unread) = (collector.pace, collector.unread);
+    let (stations, sweeps, targets) = (collector.stations, collector.sweeps, collector.targets);
+    let (variables, drawn) = variables(
+        &plan,
+        stations.iter().chain(sweeps.iter().flat_map(|s| &s.nodes)),
+    );
+    let mut setup = Setup {
+        tool: &tool,
+        solver: rig.solver().clone(),
+        forces: rig.forces().clone(),
+        ask: rig.asked().clone(),
+        plan,
+        pace,
+        stations,
+        sweeps,
+        targets,
+        drawn,
+        nominal_pace: Vec::new(),
+    };
+    settle(&mut setup);
+    let redundant = setup.solver.redundant();
+    let (findings, all_met) = Runs::new(&setup, &variables).find(sampling)?;
+    let plan = setup.plan;
+    Ok(Study {
+        sampling: *sampling,
+        plan,
+        findings,
+        unread,
+        all_met,
+        redundant,
+    })
+}
+
+/// What is drawn: every dimension of the plan, then the play of joints that stand unloaded
+/// somewhere; and the place of each clearance among the deviations.
+fn variables<'s>(
+    plan: &Plan,
+    stations: impl Iterator<Item = &'s Station> + Clone,
+) -> (Vec<Variable>, Vec<Option<usize>>) {
+    let within = |v: &Varied| Variable::Within(v.tolerance);
+    let mut variables: Vec<Variable> = plan.varied.iter().map(within).collect();
+    let mut next = variables.len();
+    let mut drawn = Vec::new();
+    for (k, &(_, radius)) in plan.clearances.iter().enumerate() {
+        let free = stations.clone().any(|s| s.pushed.get(k) == Some(&None));
+        drawn.push(free.then_some(next));
+        if free {
+            variables.push(Variable::Circle(radius));
+            next += 2;
+        }
+    }
+    (variables, drawn)
+}
+
+/// Notes what the nominal tool does at every position.
+fn settle(setup: &mut Setup) {
+    let mut worker = Worker::new(setup);
+    let senses: Vec<bool> = (setup.stations.iter())
+        .chain(setup.sweeps.iter().flat_map(|s| &s.nodes))
+        .map(|station| worker.nominal_sense(station))
+        .collect();
+    let paces = worker.nominal_paces();
+    drop(worker);
+    let stations =
+        (setup.stations.iter_mut()).chain(setup.sweeps.iter_mut().flat_map(|s| &mut s.nodes));
+    for (station, sense) in stations.zip(senses) {
+        station.positive = Some(sense);
+    }
+    setup.nominal_pace = paces;
+}
+
+type Values = Vec<Result<f64, Fate>>;
+
+/// Runs of the workers, every answer brought to the exact nominal value.
+struct Runs<'s, 'a> {
+    setup: &'s Setup<'a>,
+    variables: &'s [Variable],
+    /// Deviations in all.
+    width: usize,
+    /// Added to what a worker reads: exact minus read, on the nominal tool. Not zero for peaks,
+    /// which a worker looks for at fewer positions, and for handle angles with whole turns.
+    correction: Vec<f64>,
+    /// Read on the nominal tool with all play of loaded joints taken up.
+    loaded: Values,
+}
+
+impl<'s, 'a> Runs<'s, 'a> {
+    fn new(setup: &'s Setup<'a>, variables: &'s [Variable]) -> Self {
+        let circles = variables
+            .iter()
+            .filter(|v| matches!(v, Variable::Circle(_)));
+        let mut this = Self {
+            setup,
+            variables,
+            width: variables.len() + circles.count(),
+            correction: vec![0.0; setup.targets.len()],
+            loaded: Vec::new(),
+        };
+        let mut worker = Worker::new(setup);
+        let zero = vec![0.0; this.width];
+        let read = this.evaluate(&mut worker, &zero, Play::None);
+        let exact = setup.targets.iter().map(|t| t.nominal);
+        this.correction = (exact.zip(read))
+            .map(|(exact, read)| read.map_or(0.0, |read| exact - read))
+            .collect();
+        this.loaded = this.evaluate(&mut worker, &zero, Play::All);
+        this
+    }
+
+    fn evaluate(&self, worker: &mut Worker, deviations: &[f64], play: Play) -> Values {
+        let mut out = vec![Err(Fate::NoValue); self.setup.targets.len()];
+        worker.evaluate(deviations, play, &mut out);
+        for (out, correction) in out.iter_mut().zip(&self.correction) {
+            *out = out.map(|value| value + correction);
+        }
+        out
+    }
+
+    /// Derivatives by every deviation, all play taken up: deviations × targets. One-sided where
+    /// one side has no value, NaN where neither has.
+    fn derivatives(&self, worker: &mut Worker) -> Vec<Vec<f64>> {
+        let step = STEP * self.setup.solver.linkage.size;
+        (0..self.width)
+            .map(|k| {
+                let mut side = |sign: f64| {
+                    let mut deviations = vec![0.0; self.width];
+                    deviations[k] = sign * step;
+                    self.evaluate(worker, &deviations, Play::All)
+                };
+                let (up, down) = (side(1.0), side(-1.0));
+                (up.iter().zip(&down).zip(&self.loaded))
+                    .map(|((up, down), mid)| match (up, down, mid) {
+                        (Ok(up), Ok(down), _) => (up - down) / (2.0 * step),
+                        (Ok(up), Err(_), Ok(mid)) => (up - mid) / step,
+                        (Err(_), Ok(down), Ok(mid)) => (mid - down) / step,
+                        _ => f64::NAN,
+                    })
+                    .collect()
+            })
+            .collect()
+    }
+
+    fn find(&self, sampling: &Sampling) -> Result<(Vec<Finding>, Option<usize>), StudyError> {
+        let setup = self.setup;
+        let mut worker = Worker::new(setup);
+        let derivatives = self.derivatives(&mut worker);
+        let zero = vec![0.0; self.width];
+        let only: Vec<Values> = (0..setup.plan.clearances.len())
+            .map(|k| self.evaluate(&mut worker, &zero, Play::Only(k)))
+            .collect();
+        let count = setup.targets.len();
+        let samples = sample(
+            sampling,
+            self.variables,
+            &vec![Err(Fate::NoValue); count],
+            || Worker::new(setup),
+            |worker, deviations, out: &mut [Result<f64, Fate>]| {
+                worker.evaluate(deviations, Play::All, out);
+                for (out, correction) in out.iter_mut().zip(&self.correction) {
+                    *out = out.map(|value| value + correction);
+                }
+            },
+        )
+        .map_err(StudyError::Threads)?;
+        let mut findings = Vec::new();
+        for target in 0..count {
+            let row: Vec<f64> = derivatives.iter().map(|d| d[target]).collect();
+            let column = samples.iter().skip(target).step_by(count).copied();
+            findings.push(self.finding(&mut worker, target, &row, &only, column));
+        }
+        let bounds: Vec<Option<Bound>> = setup.targets.iter().map(|t| t.subject.bound).collect();
+        let good = |sample: &&[Result<f64, Fate>]| {
+            (sample.iter().zip(&bounds))
+                .all(|(value, bound)| bound.is_none_or(|b| value.is_ok_and(|v| within(v, b))))
+        };
+        let all_met = (bounds.iter().any(Option::is_some))
+            .then(|| samples.chunks_exact(count).filter(good).count());
+        Ok((findings, all_met))
+    }
+
+    fn finding(
+        &self,
+        worker: &mut Worker,
+        target: usize,
+        derivatives: &[f64],
+        only: &[Values],
+        samples: impl Iterator<Item = Result<f64, Fate>>,
+    ) -> Finding {
+        let (plan, own) = (&self.setup.plan, &self.setup.targets[target]);
+        let dimensions = plan.varied.len();
+        let tolerances: Vec<f64> = plan.varied.iter().map(|v| v.tolerance).collect();
+        let mut stacked = stack(&derivatives[..dimensions], &tolerances);
+        let shares: Vec<Share> = (derivatives.iter().zip(&stacked.shares))
+            .map(|(&derivative, &share)| Share { derivative, share })
+            .collect();
+        // At the corner that raises the measure.
+        let mut corner: Vec<f64> = (derivatives.iter().zip(&tolerances))
+            .map(|(d, t)| if *d < 0.0 { -t } else { *t })
+            .collect();
+        corner.resize(self.width, 0.0);
+        let mut clearances = Vec::new();
+        for (k, &(_, radius)) in plan.clearances.iter().enumerate() {
+            let at = self.setup.drawn.get(k).copied().flatten();
+            let slope = at.map_or([0.0; 2], |at| [derivatives[at], derivatives[at + 1]]);
+            let steep = slope[0].hypot(slope[1]);
+            if let Some(at) = at
+                && steep > 0.0
+            {
+                let share = radius * steep;
+                clearances.push(Clearance::Random(share));
+                stacked.worst += share;
+                stacked.root_sum_square = stacked.root_sum_square.hypot(share);
+                corner[at] = radius * slope[0] / steep;
+                corner[at + 1] = radius * slope[1] / steep;
+            } else {
+                let moved = only.get(k).and_then(|values| values[target].ok());
+                clearances.push(Clearance::Shift(moved.unwrap_or(own.nominal) - own.nominal));
+            }
+        }
+        let other: Vec<f64> = corner.iter().map(|d| -d).collect();
+        let corners = [&other, &corner].map(|c| self.evaluate(worker, c, Play::All)[target]);
+        let mut failed = [0; 4];
+        let mut met = 0;
+        let bound = own.subject.bound;
+        let mut values = Vec::new();
+        for value in samples {
+            match value {
+                Ok(value) => {
+                    met += usize::from(bound.is_some_and(|b| within(value, b)));
+                    values.push(value);
+                }
+                Err(fate) => failed[fate as usize] += 1,
+            }
+        }
+        Finding {
+            subject: own.subject.clone(),
+            hold: own.hold,
+            nominal: own.nominal,
+            nominal_met: bound.map(|b| within(own.nominal, b)),
+            loaded: self.loaded[target],
+            shares,
+            clearances,
+            worst: stacked.worst,
+            root_sum_square: stacked.root_sum_square,
+            corners,
+            summary: summary(&mut values),
+            failed,
+            met: bound.map(|_| met),
+        }
+    }
+}
+
+/// Whether a value keeps its limits; a last digit of rounding is not held against it.
+fn within(value: f64, bound: Bound) -> bool {
+    let slack = 1e-9 * value.abs();
+    bound.min.is_none_or(|min| value >= min - slack)
+        && bound.max.is_none_or(|max| value <= max + slack)
+}

@@ -1,0 +1,349 @@
+//! What is read off every sample: the demands, and gap and ratio at shut.
+
+use super::place::{Held, Pace, Station};
+use super::plan::Plan;
+use super::run::StudyError;
+use super::worker::{NODES, Sweep};
+use crate::measure::{Measure, Reader, Reading};
+use crate::model::{At, Bound, Tool};
+use crate::motion::MotionError;
+use crate::statics::{LocateError, Rig, locate};
+
+/// What stays the same when a measure is read off different tools.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hold {
+    /// The position as the tool file defines it.
+    Position,
+    /// The handle angle of the position on the nominal tool, since the definition is the measure.
+    NominalHandle,
+    /// Nothing: it is read over the whole stroke.
+    Stroke,
+}
+
+/// A measure, where it is read, and what is asked of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Subject {
+    /// Name of the measure.
+    pub name: String,
+    /// Where; `None` for measures of the stroke.
+    pub at: Option<At>,
+    /// Grip, mm along the hand line; `None` where none matters.
+    pub grip: Option<f64>,
+    /// Limits, for those that come from a demand.
+    pub bound: Option<Bound>,
+}
+
+/// A demand that was left out, and why.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unread {
+    /// Which.
+    pub subject: Subject,
+    /// Why.
+    pub why: &'static str,
+}
+
+/// How a target's number is come by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Reduce {
+    Peak,
+    Least,
+    /// Area over the pace.
+    Area,
+}
+
+/// Where a target's number is read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Kind {
+    /// At a station.
+    At { station: usize },
+    /// Handle angle at one station against another, times ±1.
+    Travel {
+        station: usize,
+        open: usize,
+        turn: f64,
+    },
+    /// From the curve of a sweep's measure.
+    Sweep {
+        sweep: usize,
+        measure: usize,
+        reduce: Reduce,
+    },
+}
+
+/// A number that is read off every sample.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Target {
+    pub(super) subject: Subject,
+    pub(super) measure: Measure,
+    pub(super) kind: Kind,
+    pub(super) hold: Hold,
+    /// What the tool itself gives, exactly.
+    pub(super) nominal: f64,
+}
+
+impl Target {
+    /// The measure to read at a station, if this target is read there.
+    pub(super) fn read_at(&self, at: usize) -> Option<&Measure> {
+        match self.kind {
+            Kind::At { station } | Kind::Travel { station, .. } if station == at => {
+                Some(&self.measure)
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Collects targets and the positions that they need.
+pub(super) struct Collector<'r, 'a> {
+    rig: &'r mut Rig<'a>,
+    plan: &'r Plan,
+    pub(super) pace: Pace,
+    /// Sense in which the handle turns over the stroke.
+    turn: f64,
+    /// The handle goes one way from open to shut.
+    one_way: bool,
+    pub(super) stations: Vec<Station>,
+    pub(super) sweeps: Vec<Sweep>,
+    /// Grip of each sweep.
+    sweep_grips: Vec<usize>,
+    pub(super) targets: Vec<Target>,
+    pub(super) unread: Vec<Unread>,
+}
+
+const SAFETY: &str = "strength factors are not read off samples";
+const BACK: &str = "the handle turns back within the stroke";
+
+impl<'r, 'a> Collector<'r, 'a> {
+    pub(super) fn new(rig: &'r mut Rig<'a>, plan: &'r Plan) -> Result<Self, MotionError> {
+        let whole = rig.pace();
+        rig.go_to(0.0)?;
+        let first = |rig: &Rig| {
+            let solver = rig.solver();
+            (
+                solver.pose.place(solver.linkage.hand.grips[0].at),
+                solver.linkage.handle(&solver.pose.q),
+            )
+        };
+        let (from, open) = first(rig);
+        rig.go_to(whole)?;
+        let (to, shut) = first(rig);
+        let (pace, turn, one_way) = if rig.turns() {
+            let span = (shut - open).abs();
+            let one_way = (span - whole).abs() < 1e-9 * whole.max(1.0);
+            (Pace::Handle, (shut - open).signum(), one_way)
+        } else {
+            let way = [to[0] - from[0], to[1] - from[1]];
+            let length = way[0].hypot(way[1]);
+            (Pace::Way(way.map(|v| v / length)), 0.0, true)
+        };
+        Ok(Self {
+            rig,
+            plan,
+            pace,
+            turn,
+            one_way,
+            stations: Vec::new(),
+            sweeps: Vec::new(),
+            sweep_grips: Vec::new(),
+            targets: Vec::new(),
+            unread: Vec::new(),
+        })
+    }
+
+    /// Takes every demand at its grips (`grips` where it names none), then gap and ratio at shut.
+    pub(super) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
+        let tool = self.rig.tool();
+        for demand in &tool.demands {
+            let measure = Measure::parse(tool, &demand.measure).map_err(StudyError::Measure)?;
+            let asked: Vec<Option<f64>> = match (measure.per_grip(), demand.grip) {
+                (false, _) => vec![None],
+                (true, Some(grip)) => vec![Some(grip)],
+                (true, None) => grips.iter().map(|&g| Some(g)).collect(),
+            };
+            for grip in asked {
+                let subject = Subject {
+                    name: demand.measure.clone(),
+                    at: demand.at,
+                    grip,
+                    bound: Some(demand.bound),
+                };
+                self.add(measure.clone(), subject)?;
+            }
+        }
+        for (name, measure) in [("gap", Measure::Gap), ("ratio", Measure::Ratio)] {
+            let subject = Subject {
+                name: name.to_owned(),
+                at: Some(At::Shut),
+                grip: grips.first().copied().filter(|_| measure.per_grip()),
+                bound: None,
+            };
+            let known = |s: &Subject| {
+                s.name == subject.name && s.at == subject.at && s.grip == subject.grip
+            };
+            if !self.targets.iter().any(|t| known(&t.subject)) {
+                self.add(measure, subject)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn add(&mut self, measure: Measure, subject: Subject) -> Result<(), StudyError> {
+        let tool = self.rig.tool();
+        let why = if matches!(measure, Measure::Safety(_)) {
+            Some(SAFETY)
+        } else {
+            let over = matches!(subject.at, None | Some(At::Peak | At::Least));
+            (!self.one_way && (over || measure == Measure::Travel)).then_some(BACK)
+        };
+        if let Some(why) = why {
+            self.unread.push(Unread { subject, why });
+            return Ok(());
+        }
+        let grip = subject
+            .grip
+            .and_then(|g| tool.hand.grips.iter().position(|&other| other == g))
+            .unwrap_or(0);
+        let locate_error = |error: LocateError| match error {
+            LocateError::Motion(error) => StudyError::Motion(error),
+            error => StudyError::Position {
+                measure: subject.name.clone(),
+                error,
+            },
+        };
+        let mut reader = Reader::new(self.rig);
+        let reading = match subject.at {
+            Some(at) => reader.at(&measure, at, grip).map_err(locate_error)?,
+            None => reader.over_stroke(&measure, grip)?,
+        };
+        let nominal = match reading {
+            Reading::Value(value) => value,
+            Reading::Missing(why) => {
+                self.unread.push(Unread { subject, why });
+                return Ok(());
+            }
+        };
+        let (kind, hold) = match subject.at {
+            Some(At::Peak) => (self.sweep(&measure, grip, Reduce::Peak)?, Hold::Stroke),
+            Some(At::Least) => (self.sweep(&measure, grip, Reduce::Least)?, Hold::Stroke),
+            None => (self.sweep(&measure, grip, Reduce::Area)?, Hold::Stroke),
+            Some(at) => {
+                let (station, hold) =
+                    (self.station(at, grip, Some(&measure))).map_err(locate_error)?;
+                let kind = if measure == Measure::Travel {
+                    let (open, _) = self.station(At::Open, grip, None).map_err(locate_error)?;
+                    let turn = self.turn;
+                    Kind::Travel {
+                        station,
+                        open,
+                        turn,
+                    }
+                } else {
+                    Kind::At { station }
+                };
+                (kind, hold)
+            }
+        };
+        self.targets.push(Target {
+            subject,
+            measure,
+            kind,
+            hold,
+            nominal,
+        });
+        Ok(())
+    }
+
+    /// The station of a position, made if it is not there yet.
+    fn station(
+        &mut self,
+        at: At,
+        grip: usize,
+        measure: Option<&Measure>,
+    ) -> Result<(usize, Hold), LocateError> {
+        let pace = locate(self.rig, at, grip)?;
+        self.rig.go_to(pace)?;
+        let solver = self.rig.solver();
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let stated =
+            Held::of(self.rig.tool(), linkage, at, grip).ok_or(LocateError::NotAPosition)?;
+        let itself = match (measure, stated) {
+            (Some(Measure::Gap), Held::Gap(_)) => true,
+            (Some(Measure::Span), Held::Span(other, _)) => other == grip,
+            _ => false,
+        };
+        // At contact a jaw without an axis has no direction in which to look for the gap.
+        let touching = matches!(stated, Held::Gap(_))
+            && (linkage.jaws.first()).is_some_and(|jaw| linkage.jaw_axis(pose, jaw).is_none());
+        let (held, hold) = match stated {
+            _ if itself || touching => (self.pace.held(linkage, pose), Hold::NominalHandle),
+            // The angle as the coordinates have it, whole turns included.
+            Held::Handle(_) => (Held::Handle(linkage.handle(&pose.q)), Hold::Position),
+            other => (other, Hold::Position),
+        };
+        let known = (self.stations.iter()).position(|s| s.held == held && s.grip == grip);
+        let station = known.unwrap_or_else(|| {
+            let station = Station::here(self.rig, held, grip, self.plan);
+            self.stations.push(station);
+            self.stations.len() - 1
+        });
+        Ok((station, hold))
+    }
+
+    fn sweep(
+        &mut self,
+        measure: &Measure,
+        grip: usize,
+        reduce: Reduce,
+    ) -> Result<Kind, StudyError> {
+        let known = self.sweep_grips.iter().position(|&g| g == grip);
+        let sweep = match known {
+            Some(sweep) => sweep,
+            None => {
+                let ends = [At::Open, At::Shut].map(|at| self.station(at, grip, None));
+                let [open, shut] = ends.map(|end| {
+                    end.map(|(station, _)| station)
+                        .map_err(|error| match error {
+                            LocateError::Motion(error) => StudyError::Motion(error),
+                            error => StudyError::Position {
+                                measure: "the stroke".to_owned(),
+                                error,
+                            },
+                        })
+                });
+                let ends = [open?, shut?];
+                let mut nodes = Vec::new();
+                for k in 0..=NODES {
+                    self.rig.go_to_step(k, NODES)?;
+                    let solver = self.rig.solver();
+                    let held = self.pace.held(solver.linkage, &solver.pose);
+                    nodes.push(Station::here(self.rig, held, grip, self.plan));
+                }
+                self.sweeps.push(Sweep {
+                    nodes,
+                    ends,
+                    measures: Vec::new(),
+                });
+                self.sweep_grips.push(grip);
+                self.sweeps.len() - 1
+            }
+        };
+        let mut place = 0;
+        if let Some(sweep) = self.sweeps.get_mut(sweep) {
+            let known = sweep.measures.iter().position(|m| m == measure);
+            place = known.unwrap_or_else(|| {
+                sweep.measures.push(measure.clone());
+                sweep.measures.len() - 1
+            });
+        }
+        Ok(Kind::Sweep {
+            sweep,
+            measure: place,
+            reduce,
+        })
+    }
+}
+
+/// Whether the tool says anything about tolerances.
+pub(super) fn stated(tool: &Tool) -> bool {
+    tool.tolerances.class.is_some() || !tool.tolerances.rules.is_empty()
+}

@@ -1,0 +1,460 @@
+//! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
+//! position, measures read.
+
+use super::place::{Held, Pace, Station};
+use super::plan::Plan;
+use super::read::{Fate, Standing};
+use super::targets::{Kind, Reduce, Target};
+use crate::measure::Measure;
+use crate::mechanism::Linkage;
+use crate::model::Tool;
+use crate::motion::{Solver, Stance};
+use crate::statics::{Ask, Forces};
+
+/// Intervals of the stroke among whose ends a peak is looked for.
+pub(super) const NODES: usize = 16;
+/// A sample that fails at once is walked to from the nominal tool in this many steps.
+const STEPS: usize = 16;
+
+/// Positions over the stroke, for peaks and work.
+#[derive(Debug, Clone)]
+pub(super) struct Sweep {
+    /// Equal in pace from open to shut.
+    pub(super) nodes: Vec<Station>,
+    /// Stations of the ends.
+    pub(super) ends: [usize; 2],
+    /// What is read at every node.
+    pub(super) measures: Vec<Measure>,
+}
+
+/// All that is the same for every sample.
+#[derive(Debug)]
+pub(super) struct Setup<'a> {
+    pub(super) tool: &'a Tool,
+    pub(super) solver: Solver<'a>,
+    pub(super) forces: Forces,
+    pub(super) ask: Ask,
+    pub(super) plan: Plan,
+    pub(super) pace: Pace,
+    pub(super) stations: Vec<Station>,
+    pub(super) sweeps: Vec<Sweep>,
+    pub(super) targets: Vec<Target>,
+    /// For each of the plan's clearances: its place among the deviations, when it is drawn.
+    pub(super) drawn: Vec<Option<usize>>,
+    /// Pace at every station of the nominal tool without play.
+    pub(super) nominal_pace: Vec<f64>,
+}
+
+/// Which play is taken up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Play {
+    None,
+    All,
+    /// That of one of the plan's clearances.
+    Only(usize),
+}
+
+/// A sampled tool.
+pub(super) struct Worker<'a> {
+    setup: &'a Setup<'a>,
+    tool: Tool,
+    linkage: Linkage,
+    parked: Option<Solver<'a>>,
+    forces: Forces,
+    ask: Ask,
+    row: Vec<f64>,
+    way: Vec<f64>,
+    /// Pace at every station, or why there is none.
+    pub(super) paces: Vec<Result<f64, Fate>>,
+    /// Sense of the determinant where the solver stood last.
+    positive: bool,
+    values: Vec<Result<f64, Fate>>,
+    curve: Vec<Result<f64, Fate>>,
+}
+
+impl<'a> Worker<'a> {
+    pub(super) fn new(setup: &'a Setup<'a>) -> Self {
+        let linkage = setup.solver.linkage;
+        let mut row = vec![0.0; linkage.coordinates];
+        linkage.handle_row(&mut row);
+        Self {
+            setup,
+            tool: setup.tool.clone(),
+            linkage: linkage.clone(),
+            parked: Some(setup.solver.clone()),
+            forces: setup.forces.clone(),
+            ask: setup.ask.clone(),
+            way: row.clone(),
+            row,
+            paces: vec![Err(Fate::NotAssembled); setup.stations.len()],
+            positive: true,
+            values: Vec::new(),
+            curve: Vec::new(),
+        }
+    }
+
+    /// Reads every target off the tool with these deviations.
+    pub(super) fn evaluate(
+        &mut self,
+        deviations: &[f64],
+        play: Play,
+        out: &mut [Result<f64, Fate>],
+    ) {
+        let setup = self.setup;
+        if !self.dimension(deviations, 1.0) {
+            out.fill(Err(Fate::NotAssembled));
+            self.paces.fill(Err(Fate::NotAssembled));
+            return;
+        }
+        let mut values = std::mem::take(&mut self.values);
+        for (k, station) in setup.stations.iter().enumerate() {
+            values.clear();
+            let measures = setup.targets.iter().filter_map(|t| t.read_at(k));
+            let pace = self.visit(station, 0.0, deviations, play, measures, &mut values);
+            if let Some(slot) = self.paces.get_mut(k) {
+                *slot = pace;
+            }
+            let mut read = values.iter().copied();
+            for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+                if target.read_at(k).is_some() {
+                    *out = match pace {
+                        Ok(_) => read.next().unwrap_or(Err(Fate::NoValue)),
+                        Err(fate) => Err(fate),
+                    };
+                }
+            }
+        }
+        for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+            if let Kind::Travel { open, turn, .. } = target.kind {
+                let from = self.pace_at(open);
+                *out = out.and_then(|handle| Ok(turn * (handle - from?)));
+            }
+        }
+        self.values = values;
+        for (s, sweep) in setup.sweeps.iter().enumerate() {
+            self.sweep(s, sweep, deviations, play, out);
+        }
+    }
+
+    /// Sense of the determinant at a position of the nominal tool.
+    pub(super) fn nominal_sense(&mut self, station: &Station) -> bool {
+        let (none, mut values) = (std::iter::empty(), Vec::new());
+        let _ = self.stand(station, None, 0.0, none, &mut values);
+        self.positive
+    }
+
+    /// Pace at every station of the nominal tool without play.
+    pub(super) fn nominal_paces(&mut self) -> Vec<f64> {
+        let (setup, mut values) = (self.setup, Vec::new());
+        let stations = setup.stations.iter();
+        stations
+            .map(|station| {
+                let none = std::iter::empty();
+                let pace = self.stand(station, None, 0.0, none, &mut values);
+                pace.unwrap_or(f64::NAN)
+            })
+            .collect()
+    }
+
+    fn pace_at(&self, station: usize) -> Result<f64, Fate> {
+        let pace = self.paces.get(station).copied();
+        pace.unwrap_or(Err(Fate::NotAssembled))
+    }
+
+    /// Sets the dimensions, `part` of the way from the nominal ones.
+    fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
+        for (varied, deviation) in self.setup.plan.varied.iter().zip(deviations) {
+            varied
+                .slot
+                .set(&mut self.tool, varied.nominal + part * deviation);
+        }
+        let done = self.linkage.redimension(&self.tool).is_ok();
+        if !self.ask.burden.springs.is_empty() {
+            self.ask.burden.springs.follow(&self.tool, &self.linkage);
+        }
+        done
+    }
+
+    fn take_up(&mut self, station: &Station, deviations: &[f64], play: Play, sign: f64) {
+        for (k, &(joint, radius)) in self.setup.plan.clearances.iter().enumerate() {
+            if play == Play::None || matches!(play, Play::Only(only) if only != k) {
+                continue;
+            }
+            let shift = match station.pushed.get(k).copied().flatten() {
+                Some([x, y]) => [x * radius, y * radius],
+                None => {
+                    let at = self.setup.drawn.get(k).copied().flatten();
+                    match at.and_then(|at| deviations.get(at..at + 2)) {
+                        Some(&[x, y]) => [x, y],
+                        _ => continue,
+                    }
+                }
+            };
+            self.linkage.play(joint, [sign * shift[0], sign * shift[1]]);
+        }
+    }
+
+    /// Stands at a position, moved on by `offset` of what defines it, and reads there; the pace.
+    fn visit<'m>(
+        &mut self,
+        station: &Station,
+        offset: f64,
+        deviations: &[f64],
+        play: Play,
+        measures: impl Iterator<Item = &'m Measure> + Clone,
+        values: &mut Vec<Result<f64, Fate>>,
+    ) -> Result<f64, Fate> {
+        self.take_up(station, deviations, play, 1.0);
+        let mut pace = self.stand(station, None, offset, measures.clone(), values);
+        self.take_up(station, deviations, play, -1.0);
+        if pace.is_err() {
+            values.clear();
+            pace = self.walk(station, offset, deviations, play, measures, values);
+            self.dimension(deviations, 1.0);
+        }
+        pace
+    }
+
+    /// The same by small steps of the dimensions, each from the one before; and what hinders.
+    fn walk<'m>(
+        &mut self,
+        station: &Station,
+        offset: f64,
+        deviations: &[f64],
+        play: Play,
+        measures: impl Iterator<Item = &'m Measure> + Clone,
+        values: &mut Vec<Result<f64, Fate>>,
+    ) -> Result<f64, Fate> {
+        let mut from = station.q.clone();
+        let mut pace = Err(Fate::NotAssembled);
+        for k in 1..=STEPS {
+            if !self.dimension(deviations, k as f64 / STEPS as f64) {
+                return Err(Fate::NotAssembled);
+            }
+            self.take_up(station, deviations, play, 1.0);
+            values.clear();
+            pace = self.stand(station, Some(&mut from), offset, measures.clone(), values);
+            if pace == Err(Fate::NotAssembled) {
+                break;
+            }
+        }
+        if pace != Err(Fate::NotAssembled) {
+            return pace;
+        }
+        // Does it assemble at all, at the handle angle that the position has nominally?
+        if matches!(station.held, Held::Handle(_) | Held::Way(..)) {
+            return pace;
+        }
+        self.dimension(deviations, 1.0);
+        self.take_up(station, deviations, play, 1.0);
+        let setup = self.setup;
+        let parked = self.parked.take().unwrap_or_else(|| setup.solver.clone());
+        let mut solver = parked.on(&self.linkage);
+        solver.pose.q.copy_from_slice(&station.q);
+        let nominal = setup.solver.linkage.handle(&station.q);
+        let assembles = Held::Handle(nominal).close(&mut solver, &self.row, 0.0);
+        self.parked = Some(solver.on(setup.solver.linkage));
+        if assembles {
+            Err(Fate::OutOfReach)
+        } else {
+            pace
+        }
+    }
+
+    /// Closes the loops from `from` (or the station's nominal coordinates) and reads.
+    fn stand<'m>(
+        &mut self,
+        station: &Station,
+        from: Option<&mut Vec<f64>>,
+        offset: f64,
+        measures: impl Iterator<Item = &'m Measure>,
+        values: &mut Vec<Result<f64, Fate>>,
+    ) -> Result<f64, Fate> {
+        let Self {
+            setup,
+            tool,
+            linkage,
+            parked,
+            forces,
+            ask,
+            row,
+            way,
+            positive,
+            ..
+        } = self;
+        let setup: &'a Setup<'a> = setup;
+        let mut solver = parked
+            .take()
+            .unwrap_or_else(|| setup.solver.clone())
+            .on(linkage);
+        let start = from.as_deref().unwrap_or(&station.q);
+        solver.pose.q.copy_from_slice(start);
+        let result = if station.held.close(&mut solver, row, offset) {
+            *positive = solver.lu.determinant_positive();
+            let along: f64 = (solver.tangent().iter())
+                .zip(&station.tangent)
+                .map(|(a, b)| a * b)
+                .sum();
+            let stance = Stance {
+                travel: 0.0,
+                handle: 0.0,
+                sense: if along < 0.0 { -1.0 } else { 1.0 },
+            };
+            ask.only = Some(station.grip);
+            forces.stand(&solver, stance, ask);
+            let flipped = station.positive.is_some_and(|known| known != *positive);
+            if flipped || forces.closing(0) * station.closing < 0.0 {
+                Err(Fate::PastToggle)
+            } else {
+                if let Some(from) = from {
+                    from.copy_from_slice(&solver.pose.q);
+                }
+                let pace_rate = match setup.pace {
+                    Pace::Handle => (row.iter().zip(forces.rates())).map(|(r, t)| r * t).sum(),
+                    Pace::Way(direction) => {
+                        let spot = linkage.hand.grips[0].at;
+                        let place = solver.pose.place(spot);
+                        way.fill(0.0);
+                        linkage.add_gradient(&solver.pose, spot.body, place, direction, way);
+                        (way.iter().zip(forces.rates())).map(|(r, t)| r * t).sum()
+                    }
+                };
+                let mut standing = Standing {
+                    tool,
+                    solver: &solver,
+                    forces,
+                    ask,
+                    grip: station.grip,
+                    pace_rate,
+                    solved: false,
+                };
+                values.extend(measures.map(|measure| standing.read(measure)));
+                Ok(setup.pace.read(linkage, &solver.pose))
+            }
+        } else {
+            Err(Fate::NotAssembled)
+        };
+        *parked = Some(solver.on(setup.solver.linkage));
+        result
+    }
+
+    /// Reads along the stroke, and makes peaks and work of it.
+    fn sweep(
+        &mut self,
+        s: usize,
+        sweep: &Sweep,
+        deviations: &[f64],
+        play: Play,
+        out: &mut [Result<f64, Fate>],
+    ) {
+        let setup = self.setup;
+        let own = |target: &Target| matches!(target.kind, Kind::Sweep { sweep, .. } if sweep == s);
+        let mut give_up = |fate: Fate| {
+            for (_, out) in setup
+                .targets
+                .iter()
+                .zip(out.iter_mut())
+                .filter(|(t, _)| own(t))
+            {
+                *out = Err(fate);
+            }
+        };
+        let mut off = [0.0; 2];
+        for (off, end) in off.iter_mut().zip(sweep.ends) {
+            let nominal = setup.nominal_pace.get(end).copied();
+            match (self.pace_at(end), nominal) {
+                (Ok(now), Some(nominal)) => *off = now - nominal,
+                (Err(fate), _) => return give_up(fate),
+                (Ok(_), None) => {}
+            }
+        }
+        let mut values = std::mem::take(&mut self.values);
+        let mut curve = std::mem::take(&mut self.curve);
+        curve.clear();
+        let mut failed = None;
+        let mut ends = [0.0; 2];
+        for (k, node) in sweep.nodes.iter().enumerate() {
+            values.clear();
+            let u = k as f64 / NODES as f64;
+            let offset = off[0] * (1.0 - u) + off[1] * u;
+            let measures = sweep.measures.iter();
+            match self.visit(node, offset, deviations, play, measures, &mut values) {
+                Ok(pace) => {
+                    curve.extend_from_slice(&values);
+                    if k == 0 {
+                        ends[0] = pace;
+                    }
+                    ends[1] = pace;
+                }
+                Err(fate) => {
+                    failed = Some(fate);
+                    break;
+                }
+            }
+        }
+        if let Some(fate) = failed {
+            give_up(fate);
+        } else {
+            let count = sweep.measures.len();
+            for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+                if let Kind::Sweep {
+                    sweep: of,
+                    measure,
+                    reduce,
+                } = target.kind
+                    && of == s
+                {
+                    let line = curve.iter().skip(measure).step_by(count).copied();
+                    *out = reduced(line, reduce, (ends[1] - ends[0]).abs());
+                }
+            }
+        }
+        self.values = values;
+        self.curve = curve;
+    }
+}
+
+/// A peak, a least value or an area of a curve at equal steps over a stretch of pace.
+fn reduced(
+    curve: impl Iterator<Item = Result<f64, Fate>> + Clone,
+    reduce: Reduce,
+    stretch: f64,
+) -> Result<f64, Fate> {
+    let mut y = [f64::NAN; NODES + 1];
+    for (y, value) in y.iter_mut().zip(curve.clone()) {
+        // A node that stands exactly at a toggle has no value and is passed over.
+        *y = value.unwrap_or(f64::NAN);
+    }
+    let sign = match reduce {
+        Reduce::Peak => 1.0,
+        Reduce::Least => -1.0,
+        Reduce::Area => {
+            // Simpson's rule: M. Abramowitz and I. A. Stegun, *Handbook of Mathematical
+            // Functions* (1964), 25.4.6.
+            let weight = |k: usize| match k {
+                0 | NODES => 1.0,
+                k if k % 2 == 1 => 4.0,
+                _ => 2.0,
+            };
+            let sum: f64 = y.iter().enumerate().map(|(k, y)| weight(k) * y).sum();
+            let area = sum * stretch / (3.0 * NODES as f64);
+            return if area.is_finite() {
+                Ok(area)
+            } else {
+                Err(Fate::NoValue)
+            };
+        }
+    };
+    let best = (0..=NODES)
+        .filter(|&k| y[k].is_finite())
+        .max_by(|&a, &b| (sign * y[a]).total_cmp(&(sign * y[b])))
+        .ok_or(Fate::NoValue)?;
+    let around = |k: usize| y.get(k).copied().filter(|v| v.is_finite());
+    // The parabola through the best three.
+    let refined = best.checked_sub(1).and_then(|before| {
+        let (low, high) = (around(before)?, around(best + 1)?);
+        let bend = 2.0 * y[best] - low - high;
+        (bend != 0.0).then(|| y[best] + (high - low) * (high - low) / (8.0 * bend))
+    });
+    Ok(refined.unwrap_or(y[best]))
+}

@@ -1,0 +1,266 @@
+//! Tolerances: the table, published stack-ups, samples, and the study of demo tools.
+
+use jawforce::input::read_tool;
+use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::model::{At, ToleranceClass, Tool, dimension};
+use jawforce::statics::{Mounted, Rig};
+use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack, study};
+
+fn sampling(samples: usize, spread: Spread, threads: Option<usize>) -> Sampling {
+    Sampling {
+        samples,
+        seed: 7,
+        spread,
+        threads,
+    }
+}
+
+/// ISO 2768-1:1989, table 1, ± mm; sizes 0.5 to 3, over 3 to 6, 6 to 30, 30 to 120, 120 to 400, 400
+/// to 1000, 1000 to 2000, 2000 to 4000. Nothing below 0.5 mm.
+#[test]
+fn general_tolerances_are_those_of_the_standard() {
+    use ToleranceClass::{Coarse, Fine, Medium, VeryCoarse};
+    let sizes = [
+        [0.5, 3.0],
+        [3.001, 6.0],
+        [6.001, 30.0],
+        [30.001, 120.0],
+        [120.001, 400.0],
+        [400.001, 1000.0],
+        [1000.001, 2000.0],
+        [2000.001, 4000.0],
+    ];
+    let rows: [(ToleranceClass, [f64; 8]); 4] = [
+        (Fine, [0.05, 0.05, 0.1, 0.15, 0.2, 0.3, 0.5, f64::NAN]),
+        (Medium, [0.1, 0.1, 0.2, 0.3, 0.5, 0.8, 1.2, 2.0]),
+        (Coarse, [0.2, 0.3, 0.5, 0.8, 1.2, 2.0, 3.0, 4.0]),
+        (VeryCoarse, [f64::NAN, 0.5, 1.0, 1.5, 2.5, 4.0, 6.0, 8.0]),
+    ];
+    for (class, row) in rows {
+        for (ends, expected) in sizes.iter().zip(row) {
+            for size in ends {
+                let found = general_tolerance(class, *size);
+                assert_eq!(
+                    found,
+                    (!expected.is_nan()).then_some(expected),
+                    "{class:?} {size}"
+                );
+                assert_eq!(found, general_tolerance(class, -size), "by magnitude");
+            }
+        }
+        assert_eq!(general_tolerance(class, 0.49), None);
+        assert_eq!(general_tolerance(class, 4000.1), None);
+    }
+}
+
+const CHASE: [f64; 7] = [0.0015, 0.008, 0.0025, 0.002, 0.006, 0.002, 0.0025];
+
+/// K. W. Chase, *Basic Tools for Tolerance Analysis of Mechanical Assemblies* (Manufacturing
+/// Engineering Handbook, ch. 7), shaft and housing: worst case ±0.0245 in, root-sum-square ±0.01108
+/// in (numbers from memory).
+#[test]
+fn shaft_and_housing_stack_up_as_published() {
+    let signs = [-1.0, 1.0, -1.0, 1.0, -1.0, 1.0, -1.0];
+    let found = stack(&signs, &CHASE);
+    approx::assert_relative_eq!(found.worst, 0.0245, max_relative = 1e-9);
+    approx::assert_relative_eq!(found.root_sum_square, 0.01108, max_relative = 1e-3);
+    // And by samples: three standard deviations, to 1 %.
+    let variables: Vec<Variable> = CHASE.iter().map(|t| Variable::Within(*t)).collect();
+    let values = sample(
+        &sampling(400_000, Spread::Normal, None),
+        &variables,
+        &[0.0],
+        || (),
+        |(), d, out: &mut [f64]| out[0] = d.iter().zip(signs).map(|(d, s)| s * d).sum(),
+    )
+    .unwrap();
+    approx::assert_relative_eq!(3.0 * deviation(&values), 0.01108, max_relative = 1e-2);
+}
+
+fn deviation(values: &[f64]) -> f64 {
+    let mean = values.iter().sum::<f64>() / values.len() as f64;
+    (values.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (values.len() - 1) as f64).sqrt()
+}
+
+/// JCGM 101:2008, 9.2: four rectangular quantities of standard deviation 1 add up to one of 2.00,
+/// 95 % of it within ±3.88 (numbers from memory; in closed form 2√3 (2 − (3/5)^¼) = 3.8794).
+#[test]
+fn four_rectangular_quantities_add_up_as_published() {
+    let variables = [Variable::Within(3f64.sqrt()); 4];
+    let mut values = sample(
+        &sampling(400_000, Spread::Uniform, None),
+        &variables,
+        &[0.0],
+        || (),
+        |(), d, out: &mut [f64]| out[0] = d.iter().sum(),
+    )
+    .unwrap();
+    approx::assert_relative_eq!(deviation(&values), 2.0, max_relative = 5e-3);
+    values.sort_by(f64::total_cmp);
+    let at = |p: f64| values[(p * values.len() as f64) as usize];
+    let half = 0.5 * (at(0.975) - at(0.025));
+    approx::assert_relative_eq!(
+        half,
+        2.0 * 3f64.sqrt() * (2.0 - 0.6f64.powf(0.25)),
+        max_relative = 5e-3
+    );
+}
+
+/// n equal parts of ±t: worst case n t, root-sum-square √n t; ten of ±0.1 mm give ±1.0 and ±0.316
+/// mm (common practice, no source).
+#[test]
+fn equal_parts_stack_up() {
+    let found = stack(&[1.0; 10], &[0.1; 10]);
+    approx::assert_relative_eq!(found.worst, 1.0, max_relative = 1e-12);
+    approx::assert_relative_eq!(
+        found.root_sum_square,
+        0.1 * 10f64.sqrt(),
+        max_relative = 1e-12
+    );
+}
+
+fn demo(name: &str) -> Tool {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data");
+    let text = std::fs::read_to_string(folder.join(name)).unwrap();
+    let load = |file: &str| std::fs::read_to_string(folder.join(file)).map_err(|e| e.to_string());
+    read_tool(&text, &load).unwrap().tool
+}
+
+#[test]
+fn samples_do_not_depend_on_the_number_of_threads() {
+    let tool = demo("eyelet-toggle.toml");
+    let with = |threads| {
+        let mut found = study(&tool, &sampling(1500, Spread::Normal, Some(threads))).unwrap();
+        found.sampling.threads = None;
+        found
+    };
+    let one = with(1);
+    assert_eq!(one, with(2));
+    assert_eq!(one, with(5));
+    let mut other = sampling(1500, Spread::Normal, Some(1));
+    other.seed = 8;
+    assert_ne!(
+        one.findings,
+        study(&tool, &other).unwrap().findings,
+        "the seed matters"
+    );
+}
+
+/// The shares against plain differences of two tools solved from the beginning.
+#[test]
+fn shares_are_derivatives_times_tolerances() {
+    let mut tool = demo("eyelet-toggle.toml");
+    for data in &mut tool.joint_data {
+        data.clearance = 0.0;
+    }
+    let found = study(&tool, &sampling(10, Spread::Normal, Some(1))).unwrap();
+    let finding = found
+        .findings
+        .iter()
+        .find(|f| f.subject.name == "jaw_force")
+        .unwrap();
+    let grip = tool
+        .hand
+        .grips
+        .iter()
+        .position(|g| Some(*g) == finding.subject.grip)
+        .unwrap();
+    let force = |tool: &Tool| {
+        let mounted = Mounted::new(tool).map_err(|_| ()).unwrap();
+        let mut rig = Rig::new(tool, &mounted, false).unwrap();
+        match Reader::new(&mut rig)
+            .at(&Measure::JawForce, At::Gap(1.0), grip)
+            .unwrap()
+        {
+            Reading::Value(v) => v,
+            Reading::Missing(why) => panic!("{why}"),
+        }
+    };
+    let mut compared = 0;
+    for (varied, share) in found.plan.varied.iter().zip(&finding.shares) {
+        let moved = |by: f64| {
+            let mut other = tool.clone();
+            assert!(dimension::set(
+                &mut other,
+                &varied.address,
+                varied.nominal + by
+            ));
+            force(&other)
+        };
+        let step = 1e-3;
+        let difference = (moved(step) - moved(-step)) / (2.0 * step) * varied.tolerance;
+        assert!(
+            (share.share - difference).abs() < 2e-3 * finding.worst,
+            "{}: {} {difference}",
+            varied.address,
+            share.share
+        );
+        compared += usize::from(difference.abs() > 0.01 * finding.worst);
+    }
+    assert!(compared >= 5, "{compared} shares that matter");
+    approx::assert_relative_eq!(
+        finding.worst,
+        finding.shares.iter().map(|s| s.share.abs()).sum::<f64>(),
+        max_relative = 1e-9
+    );
+}
+
+#[test]
+fn every_sample_is_counted() {
+    for name in [
+        "eyelet-toggle.toml",
+        "pin-plunger.toml",
+        "excluder-cutter.toml",
+    ] {
+        let tool = demo(name);
+        let samples = 600;
+        let found = study(&tool, &sampling(samples, Spread::Uniform, None)).unwrap();
+        assert!(!found.findings.is_empty());
+        for finding in &found.findings {
+            let with = finding.summary.as_ref().map_or(0, |s| s.count);
+            assert_eq!(
+                with + finding.failed.iter().sum::<usize>(),
+                samples,
+                "{name} {}",
+                finding.subject.name
+            );
+        }
+    }
+}
+
+#[test]
+fn the_command_prints_writes_and_refuses() {
+    let run = |args: &[&str]| {
+        std::process::Command::new(env!("CARGO_BIN_EXE_jawforce"))
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .arg("tolerance")
+            .args(args)
+            .output()
+            .unwrap()
+    };
+    let folder = tempfile::tempdir().unwrap();
+    let picture = folder.path().join("t.svg");
+    let done = run(&[
+        "demo-data/eyelet-toggle.toml",
+        "--samples",
+        "300",
+        "--svg",
+        picture.to_str().unwrap(),
+    ]);
+    let text = String::from_utf8(done.stdout).unwrap();
+    assert_eq!(done.status.code(), Some(0), "{text}");
+    assert!(
+        text.contains("root-sum-square") && text.contains("seed 1"),
+        "{text}"
+    );
+    let svg = std::fs::read_to_string(&picture).unwrap();
+    let page = roxmltree::Document::parse(&svg).unwrap();
+    assert!(page.descendants().any(|n| n.has_tag_name("title")) && !svg.contains("NaN"));
+    // A file without tolerances is told what to write.
+    let bare = folder.path().join("bare.toml");
+    std::fs::write(&bare, include_str!("../src/cli/starters/pliers.toml")).unwrap();
+    let done = run(&[bare.to_str().unwrap()]);
+    let text = String::from_utf8(done.stderr).unwrap();
+    assert_eq!(done.status.code(), Some(2), "{text}");
+    assert!(text.contains("[tolerances]"), "{text}");
+}
