@@ -130,15 +130,111 @@ fn one_part_alone_and_its_cautions() {
 #[test]
 fn what_cannot_be_asked_is_said() {
     for (args, code, phrase) in [
-        (["--part", "rum"], 2, "parts: frame, lever, strut, ram"),
+        (
+            ["--part", "rum"],
+            2,
+            "did you mean `ram`? parts: frame, lever, strut, ram",
+        ),
         (["--at", "gap=90"], 3, "gap = 90 mm is not on the stroke"),
         (["--at", "middle"], 2, "write open, shut"),
-        (["--at", "peak"], 3, "need a measure"),
+        (["--at", "peak"], 2, "need a measure"),
+        (
+            ["--csv", "demo-data/eyelet-toggle.toml"],
+            2,
+            "which is read; name another output file",
+        ),
     ] {
         let done = run(&["loads", "demo-data/eyelet-toggle.toml", args[0], args[1]]);
         let text = String::from_utf8(done.stderr).unwrap();
         assert_eq!(done.status.code(), Some(code), "{text}");
         assert!(text.contains(phrase), "{text}");
         assert!(done.stdout.is_empty());
+    }
+    let both = [
+        "loads",
+        "demo-data/eyelet-toggle.toml",
+        "--json",
+        "--csv",
+        "-",
+    ];
+    assert_eq!(run(&both).status.code(), Some(2));
+}
+
+#[test]
+fn the_worst_case_is_shown_with_the_hand_force_that_made_it() {
+    let worst = json(&["loads", "demo-data/eyelet-toggle.toml", "--json"]);
+    let (case, least) = (&worst["cases"][0], &worst["factors"][0]);
+    for key in ["handle", "gap", "grip", "hand_force", "case"] {
+        assert_eq!(case[key], least[key], "{key}");
+    }
+    assert_eq!(case["case"], "at the hand's limit");
+    let args = ["loads", "demo-data/eyelet-toggle.toml", "--json"];
+    let typed = json(&[&args[..], &["--hand-force", "80"]].concat());
+    assert_eq!(typed["cases"][0]["hand_force"], 80.0);
+    assert_eq!(typed["cases"][0]["case"], "at the stated hand force");
+}
+
+/// Slot and edge forces are the slot's share of the sheet, told another way.
+#[test]
+fn a_keyed_slider_says_what_its_guide_carries() {
+    let report = json(&["loads", "demo-data/pin-plunger.toml", "--json"]);
+    let slot = &report["cases"][0]["slots"][0];
+    let number = |v: &Value| v.as_f64().unwrap();
+    assert_eq!(
+        (&slot["on"], &slot["by"]),
+        (&"plunger".into(), &"frame".into())
+    );
+    let (normal, friction) = (number(&slot["normal"]), number(&slot["friction"]));
+    let (far, near) = (number(&slot["edges"][0]), number(&slot["edges"][1]));
+    assert!((far + near - normal).abs() < 1e-9 * normal.abs());
+    // Guide length 24 mm, friction 0.1 in the file.
+    let moment = number(&slot["key_moment"]);
+    assert!(((far - near) * 12.0 - moment).abs() < 1e-9 * moment.abs());
+    let rubbed = 0.1 * normal.abs().max(2.0 * moment.abs() / 24.0);
+    assert!(
+        (friction.abs() - rubbed).abs() < 1e-9 * rubbed,
+        "{friction} is not {rubbed}"
+    );
+    let sheets = report["cases"][0]["sheets"].as_array().unwrap();
+    let plunger = sheets.iter().find(|s| s["part"] == "plunger").unwrap();
+    let forces = plunger["forces"].as_array().unwrap();
+    let whole = forces
+        .iter()
+        .find(|f| f["what"] == "slot of wrist")
+        .unwrap();
+    let size = number(&whole["force"][0]).hypot(number(&whole["force"][1]));
+    assert!((normal.hypot(friction) - size).abs() < 1e-9 * size);
+}
+
+#[test]
+fn sheets_as_csv_are_those_of_the_json() {
+    let args = [
+        "loads",
+        "demo-data/excluder-cutter.toml",
+        "--part",
+        "upper-jaw",
+    ];
+    let done = run(&[&args[..], &["--csv", "-"]].concat());
+    assert_eq!(done.status.code(), Some(0));
+    let report = json(&[&args[..], &["--json"]].concat());
+    let sheets = report["cases"][0]["sheets"].as_array().unwrap();
+    assert_eq!(sheets.len(), 1);
+    let forces = sheets[0]["forces"].as_array().unwrap();
+    let mut reader = csv::Reader::from_reader(done.stdout.as_slice());
+    let headers = reader.headers().unwrap().clone();
+    let column = |name: &str| headers.iter().position(|h| h == name).unwrap();
+    let rows: Vec<csv::StringRecord> = reader.records().map(|r| r.unwrap()).collect();
+    assert_eq!(rows.len(), forces.len());
+    for (row, force) in rows.iter().zip(forces) {
+        for (name, value) in [
+            ("x_in", &force["at"][0]),
+            ("Fx_lbf", &force["force"][0]),
+            ("Fy_lbf", &force["force"][1]),
+            ("moment_in_lbf", &force["moment"]),
+        ] {
+            let cell: f64 = row[column(name)].parse().unwrap();
+            assert!((cell - value.as_f64().unwrap()).abs() < 1e-6, "{name}");
+        }
+        assert_eq!(&row[column("part")], "upper-jaw");
     }
 }

@@ -21,6 +21,10 @@ mod invariance;
 mod limits;
 /// Free-body sheets and factors.
 mod loads;
+/// The JSON of `loads`, key by key.
+mod loads_json;
+/// Where on the stroke a position is.
+mod locate;
 /// Where friction locks a tool is known.
 mod locking;
 /// Mechanisms with a closed-form answer.
@@ -33,6 +37,8 @@ mod published;
 mod readme;
 /// Rewriting what the repository shows, on purpose.
 mod renew;
+/// Free-body sheets against energy and hand calculation.
+mod sheets;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
 /// Tolerances, stack-ups, samples.

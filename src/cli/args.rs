@@ -250,6 +250,9 @@ pub(super) struct LoadsArgs {
     /// The return stroke: friction acts the other way round
     #[arg(long)]
     pub opening: bool,
+    /// Write the free-body sheets as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE")]
+    pub csv: Option<PathBuf>,
     /// Print all results as JSON instead of text
     #[arg(long)]
     pub json: bool,

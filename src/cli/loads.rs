@@ -1,78 +1,118 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
+use super::files::{Staged, Target};
 use super::load::{Loaded, load, solved, stop};
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
+use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
-use crate::output::loads_text;
-use crate::report::loads_report;
+use crate::output::{OutputError, json_text, loads_csv, loads_text};
+use crate::report::{LoadsReport, loads_report};
+use crate::statics::LocateError;
+use std::path::Path;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let csv_out = args.csv.as_deref() == Some(Path::new("-"));
+    if csv_out && args.json {
+        return Err(Stop::input(
+            "error: --json and --csv - both write to standard output; give --csv a file",
+        ));
+    }
     let loaded = load(&args.file, &args.tool, streams)?;
-    let (tool, styled) = (&loaded.tool, streams.styled);
+    let tool = &loaded.tool;
     if let Some(part) = &args.part
         && tool.part_index(part).is_none()
     {
         let names: Vec<&str> = tool.parts.iter().map(|p| p.name.as_str()).collect();
         return Err(Stop::input(format!(
-            "error: --part {part}: there is no such part; parts: {}",
-            names.join(", ")
+            "error: --part {part}: there is no such part; {}",
+            hint(part, "parts", &names)
         )));
     }
-    let direction = if args.opening {
-        Direction::Opening
-    } else {
-        Direction::Closing
+    // The output file is made sure of before any work is done.
+    let failed = |e: String| Stop::input(format!("error: {e}"));
+    let csv = match &args.csv {
+        Some(path) if !csv_out => Some(Target::prepare(path, &loaded.inputs).map_err(failed)?),
+        _ => None,
     };
-    let factors = strength(tool, direction).map_err(|e| stop(e, &loaded, styled))?;
-    let stroke = solved(&loaded, direction, styled)?;
-    let gaps: Vec<f64> = stroke
-        .positions
-        .iter()
-        .filter_map(|p| p.gap.first().copied())
-        .collect();
-    let mut cases = Vec::new();
-    match (&args.at, factors.least()) {
-        (Some(text), _) => {
-            for one in text.split(',') {
-                let at = parse_position(tool, "--at", one.trim())?;
-                for grip in 0..tool.hand.grips.len() {
-                    let case = case_loads(tool, direction, Where::At(at), grip, tool.hand.force);
-                    cases.push(case.map_err(|e| say(e, &loaded, one, styled))?);
-                }
-            }
-        }
-        // Without a place: where the least factor is, and with the hand force that it is for.
-        (None, Some(least)) => {
-            let place = Where::Step(least.position);
-            let case = case_loads(tool, direction, place, least.grip, least.hand_force);
-            cases.push(case.map_err(|e| say(e, &loaded, "the worst position", styled))?);
-        }
-        (None, None) => cases.push(last(&loaded, direction, styled)?),
-    }
-    let report = loads_report(
-        tool,
-        &cases,
-        &factors,
-        &gaps,
-        &loaded.source(),
-        loaded.units,
-    );
+    let report = report(args, &loaded, streams.styled)?;
+    let bug = |e: OutputError| Stop {
+        outcome: Outcome::Cannot,
+        text: format!("error: {e}"),
+    };
+    let csv_text = match &args.csv {
+        Some(_) => loads_csv(&report).map_err(bug)?,
+        None => String::new(),
+    };
     let text = if args.json {
-        let json = serde_json::to_string_pretty(&report).map_err(|e| Stop {
-            outcome: Outcome::Cannot,
-            text: format!("error: {e}"),
-        })?;
-        format!("{json}\n")
+        json_text(&report).map_err(bug)?
+    } else if csv_out {
+        csv_text.clone()
     } else if args.tool.quiet {
         String::new()
     } else {
         loads_text(&report, args.part.as_deref())
     };
+    let staged = csv.map(|target| target.stage(csv_text)).transpose();
+    let staged = staged.map_err(failed)?;
     streams.print(&text)?;
+    staged.map_or(Ok(()), Staged::commit).map_err(failed)?;
     Ok(Outcome::Done)
+}
+
+fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport, Stop> {
+    let tool = &loaded.tool;
+    let direction = if args.opening {
+        Direction::Opening
+    } else {
+        Direction::Closing
+    };
+    let asked = match &args.at {
+        Some(text) => text
+            .split(',')
+            .map(|one| Ok((one, parse_position(tool, "--at", one.trim())?)))
+            .collect::<Result<Vec<_>, Stop>>()?,
+        None => Vec::new(),
+    };
+    let factors = strength(tool, direction).map_err(|e| stop(e, loaded, styled))?;
+    let stroke = solved(loaded, direction, styled)?;
+    let positions: Vec<[f64; 2]> = stroke
+        .positions
+        .iter()
+        .map(|p| [p.handle, p.gap.first().copied().unwrap_or(0.0)])
+        .collect();
+    let mut cases = Vec::new();
+    match factors.least() {
+        _ if !asked.is_empty() => {
+            for (text, at) in asked {
+                for grip in 0..tool.hand.grips.len() {
+                    let case = case_loads(tool, direction, Where::At(at), grip, tool.hand.force);
+                    cases.push(case.map_err(|e| say(e, loaded, text, styled))?);
+                }
+            }
+        }
+        // Without a place: where the least factor is, and with the hand force that it is for,
+        // unless one is typed.
+        Some(least) => {
+            let place = Where::Step(least.position);
+            let (load, force) = match args.tool.hand_force {
+                Some(_) => (None, tool.hand.force),
+                None => (Some(least.load), least.hand_force),
+            };
+            let case = case_loads(tool, direction, place, least.grip, force);
+            let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
+            cases.push(CaseLoads { load, ..case });
+        }
+        None => cases.push(last(loaded, direction, styled)?),
+    }
+    let source = loaded.source();
+    let mut report = loads_report(tool, &cases, &factors, &positions, &source, loaded.units);
+    if let Some(part) = &args.part {
+        report.keep_part(part);
+    }
+    Ok(report)
 }
 
 /// The shut end of the stroke, or the last position before it that has forces.
@@ -89,16 +129,23 @@ fn last(loaded: &Loaded, direction: Direction, styled: bool) -> Result<CaseLoads
 
 fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
     let tool = &loaded.tool;
+    let mut outcome = Outcome::Cannot;
     let text = match error {
         LoadsError::Failure(failure) => return stop(failure, loaded, styled),
-        LoadsError::Locate(error) => error.text(tool, tool.units),
+        LoadsError::Locate(error) => {
+            // The linkage is not at fault where the call asks for what is no position.
+            if let LocateError::NoSpan | LocateError::NotAPosition = error {
+                outcome = Outcome::BadInput;
+            }
+            error.text(tool, tool.units)
+        }
         LoadsError::NoForces => format!(
             "there are no forces at {place}: the jaw stands still there (toggle), friction locks the tool, or \
              the hand does not overcome the springs; ask for another position or hand force"
         ),
     };
     Stop {
-        outcome: Outcome::Cannot,
+        outcome,
         text: format!("error: {}: {text}", loaded.text.name),
     }
 }

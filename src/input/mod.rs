@@ -37,6 +37,7 @@ pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};
 pub use render::{one_line, render, render_all};
 pub use rewrite::rewrite;
+pub use spelling::hint;
 
 /// JSON Schema (draft 7) of the tool file, with a description of every key.
 pub const SCHEMA: &str = include_str!("schema.json");

@@ -24,7 +24,8 @@ pub(super) fn nearest<'a>(
 }
 
 /// "did you mean `x`? " and the list of what there is.
-pub(super) fn hint(name: &str, what: &str, candidates: &[&str]) -> String {
+#[must_use]
+pub fn hint(name: &str, what: &str, candidates: &[&str]) -> String {
     let list = list(candidates);
     match nearest(name, candidates.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? {what}: {list}"),

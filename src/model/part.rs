@@ -88,6 +88,14 @@ pub struct PinJoint {
     pub part_point: usize,
 }
 
+impl PinJoint {
+    /// Whether `part` is one of the two that it joins.
+    #[must_use]
+    pub fn touches(&self, part: usize) -> bool {
+        self.carrier == part || self.part == part
+    }
+}
+
 /// A point of one part riding in a straight slot of another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slot {

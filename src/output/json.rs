@@ -5,6 +5,7 @@
 
 use super::{OutputError, finite::check_finite};
 use crate::report::StrokeReport;
+use serde::Serialize;
 
 /// Longest innermost object or list that is kept on one line, in bytes.
 const LINE: usize = 100;
@@ -15,6 +16,14 @@ const LINE: usize = 100;
 /// When a number of the report is not finite: null means "does not exist" in this format, so such
 /// a number must not be shown as null.
 pub fn to_json(report: &StrokeReport) -> Result<String, OutputError> {
+    json_text(report)
+}
+
+/// Any report as JSON text, as [`to_json`] writes that of a stroke.
+///
+/// # Errors
+/// When a number of the report is not finite.
+pub fn json_text<T: Serialize + ?Sized>(report: &T) -> Result<String, OutputError> {
     check_finite(report)?;
     let pretty =
         serde_json::to_string_pretty(report).map_err(|e| OutputError::Writer(e.to_string()))?;

@@ -1,8 +1,9 @@
 //! `loads` for the terminal: sheets that a reviewer can check with a pocket calculator, factors
 //! with the numbers put in.
 
-use super::text::{clean, figures, length, right, trimmed, wrap};
-use crate::report::{CaseReport, FactorReport, LoadsReport, SheetReport};
+use super::loads_words::{factors, give};
+use super::text::{clean, columns, figures, fixed, grip, length, length_decimals, right, wrap};
+use crate::report::{CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport};
 
 /// Loads as text, 80 columns wide. `part`: only that part's sheets.
 #[must_use]
@@ -33,11 +34,13 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
     lines.extend(wrap(
         "",
         &format!(
-            "Handle {:.2} deg, gap {} {l}; hand {} {f} at grip {} {l}{span}: jaw {} {f}",
+            "Handle {:.2} deg, travel {:.2} deg, gap {} {l}; hand {} {f} at grip {}{span}, {}: jaw {} {f}",
             case.handle,
+            case.travel,
             length(case.gap, &report.units),
             figures(case.hand_force),
-            trimmed(case.grip),
+            grip(case.grip, &report.units),
+            case.case,
             figures(case.jaw_force)
         ),
         80,
@@ -46,17 +49,7 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
     if part.is_none() {
         lines.push(String::new());
         lines.push(format!("Pin forces, {f} (x to the right, y up)"));
-        for pin in &case.pins {
-            lines.push(clean_line(&format!(
-                "  {:<14}{} {} {}   on {} by {}",
-                pin.pin,
-                right(&figures(pin.x), 9),
-                right(&figures(pin.y), 9),
-                right(&figures(pin.size), 9),
-                pin.on,
-                pin.by
-            )));
-        }
+        lines.extend(case.pins.iter().map(pin));
         for link in &case.links {
             let sense = if link.axial < 0.0 {
                 "compression"
@@ -69,8 +62,27 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
                 figures(link.axial.abs())
             )));
         }
+        if case.pins.iter().any(|pin| pin.size.is_none()) {
+            let why =
+                "  -: a redundant bar shares the load there, and statics alone cannot tell how.";
+            lines.push(why.to_owned());
+        }
+        for slot in &case.slots {
+            lines.extend(self::slot(report, slot));
+        }
+        for spring in &case.springs {
+            lines.extend(self::spring(report, spring));
+        }
     }
     let wanted = |s: &&SheetReport| part.is_none_or(|p| s.part == p) && !s.forces.is_empty();
+    lines.push(String::new());
+    lines.extend(wrap(
+        "",
+        "Free bodies: forces on each part by the others, x to the right, y up, counter-clockwise \
+         positive. moment = (x - x0) Fy - (y - y0) Fx + couple, with x0, y0 the place named.",
+        80,
+        0,
+    ));
     for sheet in case.sheets.iter().filter(wanted) {
         lines.push(String::new());
         self::sheet(report, sheet, lines);
@@ -85,44 +97,68 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
     ));
 }
 
-/// How far the tool gives, and a rigid piece pressed.
-fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<String>) {
-    let (l, f) = (report.units.length, report.units.force);
-    lines.push(String::new());
-    match &case.give {
-        None => lines.push("Give: statics cannot tell it here.".to_owned()),
-        Some(give) => {
-            let shares: Vec<String> = give
-                .shares
-                .iter()
-                .map(|(name, share)| format!("{name} {:.0} %", 100.0 * share))
-                .collect();
-            let whole = if give.shares.is_empty() {
-                "no part has a section with a modulus: the tool is taken as rigid".to_owned()
-            } else {
-                format!(
-                    "the jaws spread {} {l} per 1000 {f}, with the hand held: {} {l} at this force, gap {} {l}; \
-                     from {}",
-                    figures(give.per_thousand),
-                    figures(give.spread),
-                    length(give.gap, &report.units),
-                    shares.join(", ")
-                )
-            };
-            lines.extend(wrap("Give: ", &clean(&whole), 80, 6));
-            if !give.rigid.is_empty() && !give.shares.is_empty() {
-                lines.extend(wrap(
-                    "  taken as rigid: ",
-                    &clean(&give.rigid.join("; ")),
-                    80,
-                    4,
-                ));
-            }
-        }
+/// The force at a pin joint.
+fn pin(pin: &PinReport) -> String {
+    let cell = |v: Option<f64>| right(&v.map_or_else(|| "-".to_owned(), figures), 9);
+    clean_line(&format!(
+        "  {:<14}{} {} {}   on {} by {}",
+        pin.pin,
+        cell(pin.x),
+        cell(pin.y),
+        cell(pin.size),
+        pin.on,
+        pin.by
+    ))
+}
+
+/// The force in a sliding joint.
+fn slot(report: &LoadsReport, slot: &SlotReport) -> Vec<String> {
+    let (f, m) = (report.units.force, report.moment_unit);
+    let mut text = format!(
+        "{} on {} by {}, centre line at {:.2} deg: {} {f} across (to the left of it), {} {f} along (friction)",
+        slot.point,
+        slot.on,
+        slot.by,
+        slot.angle,
+        figures(slot.normal),
+        figures(slot.friction)
+    );
+    if let Some(moment) = slot.key_moment {
+        text.push_str(&format!(", key {} {m}", figures(moment)));
     }
-    if let Some(press) = &case.press {
-        lines.extend(wrap("Press: ", &clean(&press.text), 80, 7));
+    if let Some([far, near]) = slot.edges {
+        text.push_str(&format!(
+            "; edges of the guide {} {f} at its far end, {} {f} at its near end",
+            figures(far),
+            figures(near)
+        ));
     }
+    wrap("  slot: ", &clean(&text), 80, 4)
+}
+
+fn spring(report: &LoadsReport, spring: &SpringReport) -> Vec<String> {
+    let mut text = format!("{} between {}", spring.spring, spring.between);
+    if let Some(at) = spring.length {
+        let unit = report.units.length;
+        text.push_str(&format!(", {} {unit} long", length(at, &report.units)));
+    }
+    if let Some(force) = spring.force {
+        let sense = if force < 0.0 {
+            "compression"
+        } else {
+            "tension"
+        };
+        text.push_str(&format!(
+            ": {} {} {sense}",
+            figures(force.abs()),
+            report.units.force
+        ));
+    }
+    if let Some(moment) = spring.moment {
+        let unit = report.moment_unit;
+        text.push_str(&format!(": {} {unit} on the second", figures(moment)));
+    }
+    wrap("  spring ", &clean(&text), 80, 4)
 }
 
 /// One part's free-body sheet.
@@ -133,17 +169,24 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, lines: &mut Vec<String>) {
     } else {
         ""
     };
-    lines.push(clean_line(&format!(
-        "Free body: {}{held}; moments about {} ({}, {})",
-        sheet.part,
-        sheet.about.0,
-        length(sheet.about.1, &report.units),
-        length(sheet.about.2, &report.units)
-    )));
+    let place = |v: f64| fixed(v, length_decimals(&report.units) + 1);
+    lines.extend(wrap(
+        "Free body: ",
+        &clean(&format!(
+            "{}{held}; moments about {} ({}, {})",
+            sheet.part,
+            sheet.about.0,
+            place(sheet.about.1),
+            place(sheet.about.2)
+        )),
+        80,
+        2,
+    ));
     let row = |what: &str, cells: [String; 5]| {
         let [x, y, fx, fy, moment] = cells;
         clean_line(&format!(
-            "  {what:<22}{} {} {} {} {}",
+            "  {}{} {} {} {} {}",
+            left(&clean(what), 22),
             right(&x, 9),
             right(&y, 9),
             right(&fx, 10),
@@ -153,83 +196,52 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, lines: &mut Vec<String>) {
     };
     lines.push(row("", ["x", "y", "Fx", "Fy", "moment"].map(str::to_owned)));
     lines.push(row("", [l, l, f, f, m].map(str::to_owned)));
-    let two = |v: f64| format!("{:.2}", if v.abs() < 0.005 { 0.0 } else { v });
+    let two = |v: Option<f64>| v.map_or_else(|| "-".to_owned(), |v| fixed(v, 2));
     for force in &sheet.forces {
-        lines.push(row(
-            &force.what,
-            [
-                length(force.at[0], &report.units),
-                length(force.at[1], &report.units),
-                two(force.force[0]),
-                two(force.force[1]),
-                two(force.moment),
-            ],
-        ));
-        if force.couple != 0.0 {
+        let [x, y] = force.at.map(place);
+        let what = match &force.point {
+            Some(point) if force.what.starts_with("spring") => {
+                format!("{} at {point}", force.what)
+            }
+            _ => force.what.clone(),
+        };
+        let parts = force.force;
+        let cells = [
+            x,
+            y,
+            two(parts.map(|f| f[0])),
+            two(parts.map(|f| f[1])),
+            two(force.moment),
+        ];
+        lines.push(row(&what, cells));
+        if let Some(couple) = force.couple.filter(|&c| c != 0.0) {
             lines.push(format!(
                 "    with a couple of {} {m} (friction, key or spring)",
-                two(force.couple)
+                fixed(couple, 2)
             ));
         }
     }
-    let [x, y, moment] = sheet.sums;
-    lines.push(row(
-        "sum",
-        [String::new(), String::new(), two(x), two(y), two(moment)],
-    ));
+    let sums = sheet.sums;
+    let cells = [
+        String::new(),
+        String::new(),
+        two(sums.map(|s| s[0])),
+        two(sums.map(|s| s[1])),
+        two(sums.map(|s| s[2])),
+    ];
+    lines.push(row("sum", cells));
 }
 
-fn factors(report: &LoadsReport, lines: &mut Vec<String>) {
-    lines.push(String::new());
-    if report.factors.is_empty() {
-        lines.push("No strength factors.".to_owned());
-        return;
+/// The text filled up to a column's width; a longer one is cut, with a mark.
+fn left(text: &str, width: usize) -> String {
+    let mut cut = text.to_owned();
+    while columns(&cut) > width {
+        cut.pop();
+        cut.pop();
+        cut.push('…');
     }
-    lines.push("Strength factors over the stroke, least first".to_owned());
-    for factor in &report.factors {
-        lines.extend(factor_lines(report, factor));
-    }
-    lines.push(String::new());
-}
-
-fn factor_lines(report: &LoadsReport, factor: &FactorReport) -> Vec<String> {
-    let (l, f) = (report.units.length, report.units.force);
-    let place = factor
-        .place
-        .as_deref()
-        .map_or_else(String::new, |p| format!(" {p}"));
-    let mut lines = wrap(
-        &format!("  {:>6.2}  ", factor.factor),
-        &clean(&format!(
-            "{}, {}{place}: {} {} against {} {} ({}); {}, {} {f} at grip {} {l}, gap {} {l}",
-            factor.subject,
-            factor.check,
-            figures(factor.value),
-            factor.unit,
-            figures(factor.allowable),
-            factor.unit,
-            factor.against,
-            factor.case,
-            figures(factor.hand_force),
-            trimmed(factor.grip),
-            length(factor.gap, &report.units)
-        )),
-        80,
-        10,
-    );
-    let inputs: Vec<String> = factor
-        .inputs
-        .iter()
-        .map(|(symbol, value, unit)| {
-            format!("{symbol} = {} {unit}", figures(*value))
-                .trim_end()
-                .to_owned()
-        })
-        .collect();
-    lines.extend(wrap("          ", &factor.formula, 80, 10));
-    lines.extend(wrap("          with ", &inputs.join(", "), 80, 15));
-    lines.extend(wrap("          ", &format!("[{}]", factor.source), 80, 10));
-    lines
+    let pad = width.saturating_sub(columns(&cut));
+    format!("{cut}{}", " ".repeat(pad))
 }
 
 /// A line whose indentation is kept and whose names cannot drive a terminal.

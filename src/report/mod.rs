@@ -8,6 +8,9 @@ mod build;
 mod check;
 mod compare;
 mod loads;
+mod loads_build;
+mod loads_factors;
+mod loads_joints;
 mod stroke;
 mod tolerance;
 mod tune;
@@ -17,8 +20,9 @@ pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
-    PressReport, SheetReport, loads_report,
+    PressReport, SheetReport, SlotReport, SpringReport,
 };
+pub use loads_build::loads_report;
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,

@@ -35,6 +35,17 @@ pub enum Note {
     HeldOutside(Vec<usize>),
     /// These pins or parts had a force that is not a number.
     NotANumber(Vec<usize>, Vec<usize>),
+    /// A redundant bar shares the load of these pins, so that nothing is known of them and of
+    /// these parts.
+    Indeterminate(Vec<usize>, Vec<usize>),
+    /// Positions of the stroke at a toggle, and load cases elsewhere, that have no forces.
+    NoForces {
+        /// Positions at which the first jaw stands still.
+        toggles: usize,
+        /// Load cases (a position and a grip) in which friction locks the tool or the springs
+        /// hold the hand.
+        refused: usize,
+    },
     /// There was no load case to check.
     NoCase,
 }
@@ -115,6 +126,34 @@ impl Note {
                     "{}: a force is not a number; left out there",
                     list.join(" and ")
                 )
+            }
+            Self::Indeterminate(pin, part) => {
+                let both = [(pin, pins(pin)), (part, parts(part))];
+                let list: Vec<String> = both
+                    .into_iter()
+                    .filter(|(l, _)| !l.is_empty())
+                    .map(|(_, t)| t)
+                    .collect();
+                format!(
+                    "no strength of {}: a redundant bar shares the load there, and statics alone cannot tell how",
+                    list.join(" and ")
+                )
+            }
+            Self::NoForces { toggles, refused } => {
+                let mut list = Vec::new();
+                if *toggles > 0 {
+                    list.push(format!(
+                        "{toggles} position{} at a toggle, where only the tool's give limits the forces",
+                        if *toggles == 1 { "" } else { "s" }
+                    ));
+                }
+                if *refused > 0 {
+                    list.push(format!(
+                        "{refused} load case{} in which friction locks the tool or the hand does not overcome the springs",
+                        if *refused == 1 { "" } else { "s" }
+                    ));
+                }
+                format!("not checked: {}", list.join("; "))
             }
             Self::NoCase => "nothing was checked: there is no position with forces".to_owned(),
         }

@@ -1,0 +1,67 @@
+//! The free-body sheets of `loads` as comma-separated values: one row for each force on each part.
+
+use super::{OutputError, finite::check_finite, text::trimmed};
+use crate::report::LoadsReport;
+
+/// All sheets of all cases, with a header row, lines ending in a line feed. Couples are in the
+/// moment already; a force that statics alone cannot tell is an empty cell.
+///
+/// # Errors
+/// When a number of the report is not finite.
+pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let (l, f) = (report.units.length, report.units.force);
+    let m = report.moment_unit.replace(' ', "_");
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    let failed = |e: ::csv::Error| OutputError::Writer(e.to_string());
+    let header = [
+        "handle_deg".to_owned(),
+        format!("gap_{l}"),
+        format!("grip_{l}"),
+        format!("hand_force_{f}"),
+        format!("jaw_force_{f}"),
+        "part".to_owned(),
+        "force".to_owned(),
+        "point".to_owned(),
+        format!("x_{l}"),
+        format!("y_{l}"),
+        format!("Fx_{f}"),
+        format!("Fy_{f}"),
+        format!("couple_{m}"),
+        format!("moment_{m}"),
+        "about".to_owned(),
+    ];
+    writer.write_record(&header).map_err(failed)?;
+    for case in &report.cases {
+        for sheet in &case.sheets {
+            for force in &sheet.forces {
+                let row = [
+                    trimmed(case.handle),
+                    trimmed(case.gap),
+                    trimmed(case.grip),
+                    trimmed(case.hand_force),
+                    trimmed(case.jaw_force),
+                    sheet.part.clone(),
+                    force.what.clone(),
+                    force.point.clone().unwrap_or_default(),
+                    trimmed(force.at[0]),
+                    trimmed(force.at[1]),
+                    cell(force.force.map(|f| f[0])),
+                    cell(force.force.map(|f| f[1])),
+                    cell(force.couple),
+                    cell(force.moment),
+                    sheet.about.0.clone(),
+                ];
+                writer.write_record(&row).map_err(failed)?;
+            }
+        }
+    }
+    let bytes = writer
+        .into_inner()
+        .map_err(|e| OutputError::Writer(e.to_string()))?;
+    String::from_utf8(bytes).map_err(|e| OutputError::Writer(e.to_string()))
+}
+
+fn cell(value: Option<f64>) -> String {
+    value.map(trimmed).unwrap_or_default()
+}

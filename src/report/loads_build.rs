@@ -1,0 +1,214 @@
+//! From load cases to the report of `loads`, in the units asked for.
+
+use super::build::Source;
+use super::loads::{CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport};
+use super::loads_factors::load_words;
+use super::stroke::UnitNames;
+use crate::loads::CaseLoads;
+use crate::model::{PinJoint, Point, Tool};
+use crate::statics::{ForceKind, PointForce};
+use crate::strength::Strength;
+use crate::units::{Quantity, UnitSystem};
+
+/// What must be said wherever loads are printed.
+const CAUTIONS: [&str; 3] = [
+    "Calculated forces can hurt people when they are wrong: mind pinch points, stored energy and parts \
+     that fail under load; prove the tool with a test piece and a load cell, behind a guard, before use.",
+    "Local codes and a licensed or otherwise competent engineer decide; these factors are no approval.",
+    "The model is planar, quasi-static and rigid; weights, fatigue and impact are left out, and the forces \
+     at a toggle itself, where only the tool's give limits them, are not among these.",
+];
+
+/// The report of some load cases and the factors of the whole stroke, `positions` being handle
+/// angle (rad) and gap (mm) at each of its steps.
+#[must_use]
+pub fn loads_report(
+    tool: &Tool,
+    cases: &[CaseLoads],
+    strength: &Strength,
+    positions: &[[f64; 2]],
+    source: &Source,
+    units: UnitSystem,
+) -> LoadsReport {
+    let build = Build { tool, units };
+    let mut notes: Vec<String> = strength.notes.iter().map(|n| n.text(tool)).collect();
+    notes.push(
+        "a factor below 1 means failure; what factor is enough is for the engineer to say"
+            .to_owned(),
+    );
+    LoadsReport {
+        format: 1,
+        tool: tool.name.clone(),
+        file: source.file.clone(),
+        sha256: source.sha256.clone(),
+        units: UnitNames::of(units),
+        moment_unit: units.symbol(Quantity::Torque),
+        cases: cases.iter().map(|c| build.case(c)).collect(),
+        factors: strength
+            .factors
+            .iter()
+            .map(|f| build.factor(f, positions))
+            .collect(),
+        notes,
+        cautions: CAUTIONS
+            .iter()
+            .map(|s| s.split_whitespace().collect::<Vec<_>>().join(" "))
+            .collect(),
+    }
+}
+
+/// What is told, and in which units.
+pub(super) struct Build<'a> {
+    pub tool: &'a Tool,
+    pub units: UnitSystem,
+}
+
+impl Build<'_> {
+    pub(super) fn show(&self, value: f64, quantity: Quantity) -> f64 {
+        self.units.show(value, quantity)
+    }
+
+    pub(super) fn pair(&self, v: [f64; 2], quantity: Quantity) -> [f64; 2] {
+        v.map(|x| self.show(x, quantity))
+    }
+
+    pub(super) fn part(&self, part: usize) -> String {
+        self.tool
+            .parts
+            .get(part)
+            .map_or_else(String::new, |p| p.name.clone())
+    }
+
+    fn case(&self, case: &CaseLoads) -> CaseReport {
+        let pin = |(j, joint): (usize, &PinJoint)| {
+            let force = self.force_of(case, joint.part, ForceKind::Pin(j))?;
+            let known = told(case, j).then(|| self.pair(force.force, Quantity::Force));
+            Some(PinReport {
+                pin: self.tool.joint_label(j),
+                on: self.part(joint.part),
+                by: self.part(joint.carrier),
+                x: known.map(|f| f[0]),
+                y: known.map(|f| f[1]),
+                size: known.map(|[x, y]| x.hypot(y)),
+            })
+        };
+        let links = case.axial.iter().map(|&(part, axial)| LinkReport {
+            part: self.part(part),
+            axial: self.show(axial, Quantity::Force),
+        });
+        CaseReport {
+            handle: self.show(case.handle, Quantity::Angle),
+            travel: self.show(case.travel, Quantity::Angle),
+            gap: self.show(case.gap, Quantity::Length),
+            grip: self.show(case.grip, Quantity::Length),
+            span: case.span.map(|s| self.show(s, Quantity::Length)),
+            hand_force: self.show(case.hand_force, Quantity::Force),
+            case: case
+                .load
+                .map_or("at the stated hand force", load_words)
+                .to_owned(),
+            jaw_force: self.show(case.jaw_force, Quantity::Force),
+            pins: self
+                .tool
+                .joints
+                .iter()
+                .enumerate()
+                .filter_map(pin)
+                .collect(),
+            links: links.collect(),
+            slots: self.slots(case),
+            springs: self.springs(case),
+            sheets: (0..self.tool.parts.len())
+                .map(|p| self.sheet(case, p))
+                .collect(),
+            residual: case.residual,
+            give: case.give.as_ref().map(|g| self.give(case, g)),
+            press: case.press.as_ref().map(|p| self.press(p)),
+        }
+    }
+
+    fn sheet(&self, case: &CaseLoads, part: usize) -> SheetReport {
+        let forces = case.sheet.on(part);
+        let (name, about) = self.datum(case, part);
+        let ([x, y], moment) = case.sheet.sum(part, about);
+        let known = |f: &PointForce| !matches!(f.what, ForceKind::Pin(j) if !told(case, j));
+        let line = |f: &PointForce| {
+            let arm = [f.at[0] - about[0], f.at[1] - about[1]];
+            let turning = arm[0] * f.force[1] - arm[1] * f.force[0] + f.moment;
+            let known = known(f);
+            ForceReport {
+                what: self.what(f.what),
+                point: self.point(part, f.local),
+                at: self.pair(f.at, Quantity::Length),
+                force: known.then(|| self.pair(f.force, Quantity::Force)),
+                couple: known.then(|| self.show(f.moment, Quantity::Torque)),
+                moment: known.then(|| self.show(turning, Quantity::Torque)),
+            }
+        };
+        let [px, py] = self.pair(about, Quantity::Length);
+        SheetReport {
+            part: self.part(part),
+            about: (name, px, py),
+            fixed: part == self.tool.fixed,
+            forces: forces.iter().map(line).collect(),
+            sums: forces.iter().all(known).then(|| {
+                let [x, y] = self.pair([x, y], Quantity::Force);
+                [x, y, self.show(moment, Quantity::Torque)]
+            }),
+        }
+    }
+
+    /// The named point of a part at a place in its axes.
+    fn point(&self, part: usize, local: [f64; 2]) -> Option<String> {
+        let points = &self.tool.parts.get(part)?.points;
+        let near = |p: &&Point| (p.at[0] - local[0]).hypot(p.at[1] - local[1]) < 1e-6;
+        points.iter().find(near).map(|p| p.name.clone())
+    }
+
+    /// The force of that kind on a part.
+    pub(super) fn force_of<'c>(
+        &self,
+        case: &'c CaseLoads,
+        part: usize,
+        kind: ForceKind,
+    ) -> Option<&'c PointForce> {
+        case.sheet.on(part).iter().find(|f| f.what == kind)
+    }
+
+    /// The place that moments of a part are taken about: its first pin that carries a force, else
+    /// the first force's place.
+    fn datum(&self, case: &CaseLoads, part: usize) -> (String, [f64; 2]) {
+        let forces = case.sheet.on(part);
+        let pin = forces.iter().find_map(|f| match f.what {
+            ForceKind::Pin(j) => Some((self.tool.joints.get(j)?.pin.clone(), f.at)),
+            _ => None,
+        });
+        pin.or_else(|| forces.first().map(|f| (self.what(f.what), f.at)))
+            .unwrap_or_else(|| ("origin".to_owned(), [0.0; 2]))
+    }
+
+    fn what(&self, kind: ForceKind) -> String {
+        let tool = self.tool;
+        match kind {
+            ForceKind::Pin(j) => format!("pin {}", tool.joint_label(j)),
+            ForceKind::Hand => "hand".to_owned(),
+            ForceKind::Opposite => "hand, opposite".to_owned(),
+            ForceKind::Jaw(j) => format!(
+                "work at {}",
+                tool.jaws.get(j).map_or("", |j| j.name.as_str())
+            ),
+            ForceKind::Slot(s) => {
+                let slot = tool.slots.get(s);
+                let rider =
+                    slot.and_then(|s| tool.parts.get(s.rider.part)?.points.get(s.rider.point));
+                format!("slot of {}", rider.map_or("", |p| p.name.as_str()))
+            }
+            ForceKind::Spring(s) => format!("spring {}", s + 1),
+        }
+    }
+}
+
+/// Whether statics alone can tell the force of a joint.
+fn told(case: &CaseLoads, joint: usize) -> bool {
+    case.indeterminate.get(joint) != Some(&true)
+}

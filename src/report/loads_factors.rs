@@ -1,0 +1,138 @@
+//! Strength factors, give and pressing in the report of `loads`.
+
+use super::loads::{FactorReport, GiveReport, PressReport};
+use super::loads_build::Build;
+use crate::give::{Give, NoPress, Press, Stop};
+use crate::loads::CaseLoads;
+use crate::motion::number;
+use crate::strength::{Factor, LoadCase, Place};
+use crate::units::Quantity;
+
+impl Build<'_> {
+    pub(super) fn give(&self, case: &CaseLoads, give: &Give) -> GiveReport {
+        let whole = give.per_force;
+        GiveReport {
+            per_thousand: self.units.show(1000.0 * whole, Quantity::Length)
+                * self.units.factor(Quantity::Force),
+            spread: self.show(give.spread(case.jaw_force), Quantity::Length),
+            gap: self.show(give.gap_under(case.gap, case.jaw_force), Quantity::Length),
+            shares: give
+                .shares
+                .iter()
+                .map(|s| (s.name.clone(), s.per_force / whole))
+                .collect(),
+            rigid: give
+                .rigid
+                .iter()
+                .map(|r| format!("{}: {}", r.name, r.why.text()))
+                .collect(),
+        }
+    }
+
+    pub(super) fn press(&self, press: &Result<Press, NoPress>) -> PressReport {
+        let thickness = self.tool.work.as_ref().and_then(|w| w.rigid).unwrap_or(0.0);
+        let length = |mm: f64| number(mm, Quantity::Length, self.units);
+        let force = |n: f64| number(n, Quantity::Force, self.units);
+        let piece = format!("a rigid piece of {}", length(thickness));
+        let text = match press {
+            Ok(p) => {
+                let end = match p.stop {
+                    Stop::Hand => "the hand can push no further".to_owned(),
+                    Stop::End => "the stroke ends before the hand is spent".to_owned(),
+                    Stop::Toggle => format!(
+                        "the tool snaps through its toggle; the hand has had to give {} at most",
+                        force(p.hand_peak)
+                    ),
+                };
+                format!(
+                    "{piece} gets {} and spreads the jaws by {}: {end}",
+                    force(p.jaw_force),
+                    length(p.spread)
+                )
+            }
+            Err(NoPress::DoesNotFit { open }) => {
+                format!("{piece} does not fit the open gap of {}", length(*open))
+            }
+            Err(NoPress::NotTouched { least }) => format!(
+                "{piece} is not touched: the gap stays above {}",
+                length(*least)
+            ),
+            Err(NoPress::HandSpent) => {
+                format!("{piece} is not touched: springs or friction stop the hand before")
+            }
+            Err(NoPress::AllRigid) => {
+                format!("{piece}: nothing gives, since no part has a section with a modulus")
+            }
+            Err(NoPress::NoGive(_)) => format!("{piece}: statics cannot tell the give"),
+            Err(NoPress::Motion(error)) => error.text(self.tool, self.units),
+        };
+        let pressed = press.as_ref().ok();
+        PressReport {
+            thickness: self.show(thickness, Quantity::Length),
+            jaw_force: pressed.map(|p| self.show(p.jaw_force, Quantity::Force)),
+            spread: pressed.map(|p| self.show(p.spread, Quantity::Length)),
+            text,
+        }
+    }
+
+    pub(super) fn factor(&self, factor: &Factor, positions: &[[f64; 2]]) -> FactorReport {
+        let unit = |q: Option<Quantity>| q.map_or("", |q| self.units.symbol(q)).to_owned();
+        let input = |i: &crate::strength::Input| {
+            let value = i.quantity.map_or(i.value, |q| self.show(i.value, q));
+            (i.symbol.to_owned(), value, unit(i.quantity))
+        };
+        let part = match factor.subject {
+            crate::strength::Subject::Part(part) => self.tool.parts.get(part),
+            crate::strength::Subject::Pin(_) => None,
+        };
+        let length = |mm: f64| number(mm, Quantity::Length, self.units);
+        let [handle, gap] = positions.get(factor.position).copied().unwrap_or([0.0; 2]);
+        let place = factor.place.map(|place| match place {
+            Place::Point(point) => {
+                let name = part
+                    .and_then(|p| p.points.get(point))
+                    .map_or("", |p| p.name.as_str());
+                format!("at {name}")
+            }
+            Place::Along(mm) => format!("{} along the hand line", length(mm)),
+            Place::At([x, y]) => format!("at ({}, {}) of the part", length(x), length(y)),
+        });
+        FactorReport {
+            subject: factor.name.clone(),
+            check: factor.formula.check.to_owned(),
+            formula: factor.formula.text.to_owned(),
+            source: factor
+                .formula
+                .source
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" "),
+            inputs: factor.inputs.iter().map(input).collect(),
+            value: self.show(factor.value, factor.quantity),
+            allowable: self.show(factor.allowable, factor.quantity),
+            unit: self.units.symbol(factor.quantity).to_owned(),
+            against: factor.against.to_owned(),
+            factor: factor.factor,
+            place,
+            handle: self.show(handle, Quantity::Angle),
+            gap: self.show(gap, Quantity::Length),
+            grip: self
+                .tool
+                .hand
+                .grips
+                .get(factor.grip)
+                .map_or(0.0, |&g| self.show(g, Quantity::Length)),
+            hand_force: self.show(factor.hand_force, Quantity::Force),
+            case: load_words(factor.load).to_owned(),
+        }
+    }
+}
+
+/// What sets a hand force, in words.
+pub(super) fn load_words(load: LoadCase) -> &'static str {
+    match load {
+        LoadCase::HandLimit => "at the hand's limit",
+        LoadCase::HandForce => "at the stated hand force",
+        LoadCase::Work => "under the work",
+    }
+}
