@@ -151,7 +151,7 @@ impl Balance {
     }
 
     /// Answer of the transposed equations to the loads added.
-    #[inline]
+    #[inline(always)]
     fn answer_loads(&mut self, solver: &Solver) {
         for (g, given) in self.general.iter_mut().zip(&self.given) {
             *g = -given;
@@ -160,13 +160,20 @@ impl Balance {
     }
 
     /// Joint forces and residual, once the jaw force in balance with the loads is known.
-    #[inline]
+    #[inline(always)]
     fn complete(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2], jaw_force: f64) {
         let (linkage, pose) = (solver.linkage, &solver.pose);
         let unit = &self.unit_jaw[jaw];
-        self.multipliers.fill(0.0);
-        for k in 0..linkage.coordinates - 1 {
-            self.multipliers[solver.row_at(k)] = self.general[k] - jaw_force * unit[k];
+        if solver.redundant() {
+            self.multipliers.fill(0.0);
+            for k in 0..linkage.coordinates - 1 {
+                self.multipliers[solver.row_at(k)] = self.general[k] - jaw_force * unit[k];
+            }
+        } else {
+            let pairs = self.general.iter().zip(unit);
+            for (multiplier, (g, u)) in self.multipliers.iter_mut().zip(pairs) {
+                *multiplier = g - jaw_force * u;
+            }
         }
         // Every force on every part, at its point.
         self.sums.copy_from_slice(&self.loads);
