@@ -10,7 +10,7 @@ use crate::strength::{Case, Checks, LoadCase, Note, Strength, Subject, hand_forc
 
 /// Most intervals of the stroke at whose ends the factors are looked for: they change little from
 /// one position to the next, and both ends of the stroke are always among them.
-const MOST_INTERVALS: usize = 60;
+const MOST_INTERVALS: usize = 36;
 
 /// Residuals above this are errors: the balance of each part, the two routes to the jaw force.
 const ALLOWED: f64 = 1e-9;
