@@ -111,11 +111,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
     } else {
         None
     };
-    let mut safety = |name: Option<&str>| {
-        let all = factors.as_ref()?;
-        name.map_or(all.least(), |n| all.least_of(n))
-            .map(|f| f.factor)
-    };
+    let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
     let read = demands(&mut rig, &grips, &mut safety).unwrap_or_default();
     let mut found = Vec::new();
     for (index, &grip) in grips.iter().enumerate() {

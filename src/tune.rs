@@ -117,11 +117,7 @@ fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<(Option<f64>, Vec
     } else {
         None
     };
-    let mut safety = |name: Option<&str>| {
-        let all = factors.as_ref()?;
-        name.map_or(all.least(), |n| all.least_of(n))
-            .map(|f| f.factor)
-    };
+    let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
     let read = demands(&mut rig, &tool.hand.grips, &mut safety).ok()?;
     let grip = aim
         .grip

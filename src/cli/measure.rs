@@ -86,11 +86,8 @@ fn read(
     let fail = |failure: Failure| stop(failure, loaded, streams.styled);
     if let Measure::Safety(name) = measure {
         let found = strength(tool, direction).map_err(fail)?;
-        let factor = match name {
-            Some(name) => found.least_of(name),
-            None => found.least(),
-        };
-        return Ok(factor.map_or(Reading::Missing(NO_FACTOR), |f| Reading::Value(f.factor)));
+        let factor = found.safety(name.as_deref());
+        return Ok(factor.map_or(Reading::Missing(NO_FACTOR), Reading::Value));
     }
     let mounted = Mounted::new(tool).map_err(|e| fail(e.into()))?;
     let mut rig =
@@ -144,9 +141,7 @@ pub(super) fn read_demands(
         if let Some(found) = ask.take() {
             strength = found();
         }
-        let all = strength.as_ref().ok()?.as_ref()?;
-        name.map_or(all.least(), |n| all.least_of(n))
-            .map(|f| f.factor)
+        strength.as_ref().ok()?.as_ref()?.safety(name)
     };
     let extended: Tool = with_grips(tool, &[]);
     let mounted = Mounted::new(&extended).map_err(|e| fail(e.into()))?;

@@ -86,10 +86,24 @@ pub fn stroke_report(
 }
 
 /// A number with no more digits than a workshop reads.
-fn number(value: f64) -> String {
+pub(super) fn number(value: f64) -> String {
     let digits = if value.abs() >= 100.0 { 1 } else { 3 };
     let text = format!("{value:.digits$}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A position as it is typed on the command line.
+pub(super) fn position_text(at: At, units: UnitSystem) -> String {
+    let length = |mm: f64| number(units.show(mm, Quantity::Length));
+    match at {
+        At::Open => "open".to_owned(),
+        At::Shut => "shut".to_owned(),
+        At::Peak => "peak".to_owned(),
+        At::Least => "least".to_owned(),
+        At::Gap(v) => format!("gap={}", length(v)),
+        At::Span(v) => format!("span={}", length(v)),
+        At::Handle(v) => format!("handle={}", number(units.show(v, Quantity::Angle))),
+    }
 }
 
 struct Build<'a> {
@@ -329,26 +343,13 @@ impl Build<'_> {
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         Some(DemandResult {
             measure: demand.measure.clone(),
-            at: demand.at.map(|at| self.at(at)),
+            at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
             value: outcome.reading.value().map(show),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
             met: outcome.met,
         })
-    }
-
-    /// A position as it is typed on the command line.
-    fn at(&self, at: At) -> String {
-        match at {
-            At::Open => "open".to_owned(),
-            At::Shut => "shut".to_owned(),
-            At::Peak => "peak".to_owned(),
-            At::Least => "least".to_owned(),
-            At::Gap(v) => format!("gap={}", number(self.length(v))),
-            At::Span(v) => format!("span={}", number(self.length(v))),
-            At::Handle(v) => format!("handle={}", number(self.angle(v))),
-        }
     }
 
     fn turnings(&self, events: &[Event], jaw: impl Fn(Happening) -> Option<usize>) -> Vec<Turning> {

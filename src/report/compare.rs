@@ -1,5 +1,6 @@
 //! Tools side by side: the answer of `compare`.
 
+use super::build::position_text;
 use super::stroke::UnitNames;
 use crate::compare::{Column, Row, Variant, best};
 use crate::model::{At, measure_kind};
@@ -62,15 +63,7 @@ pub fn compare_report(
 ) -> CompareReport {
     let quantity = |c: &Column| measure_kind(&c.measure).and_then(|(kind, _)| kind.quantity);
     let best = best(rows, columns);
-    let place = |at: At| match at {
-        At::Open => " at open".to_owned(),
-        At::Shut => " at shut".to_owned(),
-        At::Peak => " at peak".to_owned(),
-        At::Least => " at least".to_owned(),
-        At::Gap(v) => format!(" at gap={}", units.show(v, Quantity::Length)),
-        At::Span(v) => format!(" at span={}", units.show(v, Quantity::Length)),
-        At::Handle(v) => format!(" at handle={}", units.show(v, Quantity::Angle)),
-    };
+    let place = |at: At| format!(" at {}", position_text(at, units));
     let column = |(k, c): (usize, &Column)| ColumnReport {
         name: format!("{}{}", c.measure, c.at.map(place).unwrap_or_default()),
         unit: quantity(c).map_or("", |q| units.symbol(q)).to_owned(),

@@ -1,8 +1,8 @@
 //! How exact a tool comes out: the answer of `tolerance`.
 
-use super::build::Source;
+use super::build::{Source, number, position_text};
 use super::stroke::UnitNames;
-use crate::model::{At, Tool, measure_kind};
+use crate::model::{Tool, measure_kind};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject,
 };
@@ -123,21 +123,12 @@ struct Build<'a> {
 
 impl Build<'_> {
     fn name(&self, subject: &Subject) -> String {
-        let length = |mm: f64| format!("{:.4}", self.units.show(mm, Quantity::Length));
-        let trim = |s: String| s.trim_end_matches('0').trim_end_matches('.').to_owned();
-        let place = match subject.at {
-            None => String::new(),
-            Some(At::Open) => " at open".to_owned(),
-            Some(At::Shut) => " at shut".to_owned(),
-            Some(At::Peak) => " at peak".to_owned(),
-            Some(At::Least) => " at least".to_owned(),
-            Some(At::Gap(v)) => format!(" at gap={}", trim(length(v))),
-            Some(At::Span(v)) => format!(" at span={}", trim(length(v))),
-            Some(At::Handle(v)) => format!(" at handle={}", trim(format!("{:.3}", v.to_degrees()))),
-        };
+        let length = |mm: f64| number(self.units.show(mm, Quantity::Length));
+        let place = |at| format!(" at {}", position_text(at, self.units));
+        let place = subject.at.map(place).unwrap_or_default();
         let grip = subject
             .grip
-            .map_or_else(String::new, |g| format!(", grip {}", trim(length(g))));
+            .map_or_else(String::new, |g| format!(", grip {}", length(g)));
         format!("{}{place}{grip}", subject.name)
     }
 

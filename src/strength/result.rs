@@ -85,6 +85,14 @@ impl Strength {
         self.factors.first()
     }
 
+    /// The least factor, of everything or of one part or pin: what the measures `safety` and
+    /// `safety.NAME` read.
+    #[must_use]
+    pub fn safety(&self, name: Option<&str>) -> Option<f64> {
+        let least = name.map_or_else(|| self.least(), |name| self.least_of(name));
+        least.map(|factor| factor.factor)
+    }
+
     /// The least factor of the part or pin of that name. A pin that three or more parts share may
     /// be named by itself too: then the least of its joints.
     #[must_use]
