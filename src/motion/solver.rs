@@ -27,6 +27,8 @@ pub struct Solver<'a> {
     step: Vec<f64>,
     tangent: Vec<f64>,
     moved: f64,
+    /// 1 / the tool's size.
+    per_size: f64,
     warm: bool,
 }
 
@@ -46,6 +48,7 @@ impl<'a> Solver<'a> {
             step: vec![0.0; n],
             tangent: vec![0.0; n],
             moved: 0.0,
+            per_size: 1.0 / linkage.size,
             warm: false,
         }
     }
@@ -119,7 +122,7 @@ impl<'a> Solver<'a> {
                 .iter()
                 .fold(0.0_f64, |worst, &k| worst.max(self.residual[k].abs()))
         };
-        worst / self.linkage.size
+        worst * self.per_size
     }
 
     /// How far the border is from its value at the pose.
@@ -271,6 +274,7 @@ impl<'a> Solver<'a> {
             step: self.step,
             tangent: self.tangent,
             moved: 0.0,
+            per_size: 1.0 / linkage.size,
             warm: false,
         }
     }

@@ -11,7 +11,8 @@ pub struct Lu {
     swaps: Vec<usize>,
     inverse: Vec<f64>,
     odd: bool,
-    ratio: f64,
+    /// Smallest and largest pivot.
+    pivots: [f64; 2],
 }
 
 impl Lu {
@@ -24,7 +25,7 @@ impl Lu {
             swaps: vec![0; n],
             inverse: vec![0.0; n],
             odd: false,
-            ratio: 0.0,
+            pivots: [0.0, 1.0],
         }
     }
 
@@ -51,7 +52,7 @@ impl Lu {
                 }
             }
             if !(size > 0.0 && size < f64::INFINITY) {
-                self.ratio = 0.0;
+                self.pivots = [0.0, 1.0];
                 return false;
             }
             least = least.min(size);
@@ -76,14 +77,14 @@ impl Lu {
                 }
             }
         }
-        self.ratio = least / most;
+        self.pivots = [least, most];
         true
     }
 
     /// Smallest over largest pivot: a cheap sign of a nearly singular matrix.
     #[must_use]
     pub fn pivot_ratio(&self) -> f64 {
-        self.ratio
+        self.pivots[0] / self.pivots[1]
     }
 
     /// Sign of the determinant.

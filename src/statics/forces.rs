@@ -291,9 +291,13 @@ impl Forces {
     #[inline]
     fn note(&mut self, virtual_work: f64, free_body: f64, hand_force: f64) {
         let scale = virtual_work.abs().max(0.1 * hand_force);
-        self.virtual_work = self
-            .virtual_work
-            .max((virtual_work - free_body).abs() / scale);
-        self.free_body = self.free_body.max(self.balance.residual);
+        let off = (virtual_work - free_body).abs();
+        // Divided only where it is the worst so far (or no number): this is the innermost loop.
+        if !(off <= self.virtual_work * scale) {
+            self.virtual_work = off / scale;
+        }
+        if !(self.balance.residual <= self.free_body) {
+            self.free_body = self.balance.residual;
+        }
     }
 }
