@@ -55,7 +55,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "measure",
         &[
-            "units", "model", "limits", "motion", "statics", "strength", "analysis",
+            "units", "numeric", "model", "limits", "motion", "statics", "strength", "analysis",
         ],
     ),
     (
@@ -72,6 +72,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "mechanism",
             "motion",
             "statics",
+            "give",
             "measure",
         ],
     ),

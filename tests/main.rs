@@ -27,6 +27,8 @@ mod loads_json;
 mod locate;
 /// Where friction locks a tool is known.
 mod locking;
+/// Measures against dense sampling.
+mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// Random linkages against work and closure.
