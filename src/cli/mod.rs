@@ -11,6 +11,7 @@ mod locate;
 mod measure;
 mod new;
 mod position;
+mod progress;
 mod stroke;
 mod tolerance;
 mod tune;

@@ -1,8 +1,8 @@
-//! `compare` as a table, as CSV, and as panels of curves.
+//! `compare` as a table and as CSV.
 
+use super::OutputError;
 use super::text::{clean, columns as width_of, figures, length, right, trimmed};
-use super::{ChartOptions, OutputError, force_curves};
-use crate::report::{CompareReport, RowReport, StrokeReport};
+use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
 
 /// The table for the terminal. The best value of a measure carries a `*`.
@@ -142,52 +142,4 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
         .into_inner()
         .map_err(|e| OutputError::Writer(e.to_string()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// Most panels of one picture.
-pub const MOST_PANELS: usize = 12;
-
-/// The force curves of several strokes as panels of one picture, two in a row.
-///
-/// # Errors
-/// When there is nothing to draw, or a number is not finite.
-pub fn compare_panels(reports: &[StrokeReport]) -> Result<String, OutputError> {
-    let shown = &reports[..reports.len().min(MOST_PANELS)];
-    if shown.is_empty() {
-        return Err(OutputError::NothingToDraw);
-    }
-    let across = if shown.len() == 1 { 1 } else { 2 };
-    let mut panels = Vec::new();
-    for (k, report) in shown.iter().enumerate() {
-        let options = ChartOptions {
-            width: 760.0,
-            id: format!("panel{}", k + 1),
-        };
-        let svg = force_curves(report, &options)?;
-        let height = attribute(&svg, "height").unwrap_or(600.0);
-        panels.push((svg, height));
-    }
-    let (mut y, mut body) = (0.0, String::new());
-    for pair in panels.chunks(across) {
-        for (k, (svg, _)) in pair.iter().enumerate() {
-            // A nested drawing keeps its own size and stands at its place.
-            let placed = svg.replacen("<svg ", &format!("<svg x=\"{}\" y=\"{y}\" ", 760 * k), 1);
-            body.push_str(&placed);
-            body.push('\n');
-        }
-        y += pair.iter().fold(0.0_f64, |most, p| most.max(p.1)) + 16.0;
-    }
-    let width = 760 * across;
-    Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{y}\" viewBox=\"0 0 {width} {y}\" \
-         role=\"img\">\n{body}</svg>\n"
-    ))
-}
-
-/// A number among the attributes of the first tag.
-fn attribute(svg: &str, name: &str) -> Option<f64> {
-    let tag = svg.get(..svg.find('>')?)?;
-    let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;
-    let rest = tag.get(start..)?;
-    rest.get(..rest.find('"')?)?.parse().ok()
 }

@@ -11,6 +11,7 @@ mod chart_range;
 mod chart_words;
 mod check;
 mod compare;
+mod compare_chart;
 mod csv;
 mod finite;
 mod json;
@@ -37,7 +38,8 @@ mod samples;
 
 pub use chart::{ChartOptions, force_curves};
 pub use check::check_text;
-pub use compare::{MOST_PANELS, compare_csv, compare_panels, compare_table};
+pub use compare::{compare_csv, compare_table};
+pub use compare_chart::{MOST_CURVES, ToolStrokes, VariantStroke, compare_picture};
 pub use csv::to_csv;
 pub use finite::NotFinite;
 pub use json::{json_text, to_json};
