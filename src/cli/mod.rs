@@ -12,6 +12,7 @@ mod measure;
 mod new;
 mod position;
 mod progress;
+mod report;
 mod stroke;
 mod tolerance;
 mod tune;
@@ -120,6 +121,7 @@ where
         Command::Compare(args) => compare::run(args, &mut streams),
         Command::Tolerance(args) => tolerance::run(args, &mut streams),
         Command::Tune(args) => tune::run(args, &mut streams),
+        Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),

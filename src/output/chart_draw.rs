@@ -172,7 +172,17 @@ impl<'a, 'b> Canvas<'a, 'b> {
         turnings: &[TurningMark],
     ) -> Drawn {
         let room = frame.right - frame.left;
-        self.short(frame.left, frame.title, &panel.title, 13.0, true, INK, room)?;
+        let (page, _) = self.root.dim_in_pixel();
+        let title = f64::from(page) / TENTHS - frame.left - 6.0;
+        self.short(
+            frame.left,
+            frame.title,
+            &panel.title,
+            13.0,
+            true,
+            INK,
+            title,
+        )?;
         let area = self.root.clone().shrink(
             at((frame.left, frame.top)),
             at((room, frame.bottom - frame.top)),
