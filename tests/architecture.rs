@@ -53,6 +53,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["model", "statics", "strength", "give", "analysis"],
     ),
     (
+        "scene",
+        &["model", "motion", "statics", "analysis", "loads"],
+    ),
+    (
         "measure",
         &[
             "units", "model", "limits", "motion", "statics", "strength", "analysis",
@@ -95,6 +99,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "give",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",
@@ -116,6 +121,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "strength",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",
