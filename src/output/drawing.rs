@@ -1,11 +1,12 @@
 //! The linkage true to scale as SVG: one panel for each position, or the free body of one part.
 
 use super::OutputError;
-use super::drawing_forces::{LONGEST, SHORTEST, greatest, table};
-use super::drawing_ink::number;
+use super::drawing_forces::{LONGEST, SHORTEST, greatest};
 use super::drawing_labels::place;
 use super::drawing_page::{Foot, Page, Panel, page};
+use super::drawing_table::table;
 use super::drawing_tool::Plate;
+use super::drawing_write::number;
 use super::finite::check_finite;
 use super::svg_backend::{CLOSE, escaped};
 use super::text::{clean, figures, fixed, grip, length, trimmed};
@@ -14,10 +15,12 @@ use crate::report::{DrawingReport, DrawnPosition};
 /// How a drawing is made.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DrawingOptions {
-    /// Millimetres of paper for one millimetre of the tool; `None`: as large as `width` allows.
+    /// Millimetres of paper for one millimetre of the tool; `None`: as large as the page allows.
     pub scale: Option<f64>,
     /// Width of the page where no scale is given, mm.
     pub width: f64,
+    /// Height of the page where no scale is given, mm.
+    pub height: f64,
     /// Goes before every id, so that several drawings can stand in one page: letters, digits, `-`.
     pub prefix: String,
     /// Draw forces.
@@ -25,11 +28,13 @@ pub struct DrawingOptions {
 }
 
 impl Default for DrawingOptions {
-    /// 1:1 with forces; 277 mm (A4 across within its margins) where the scale is left open.
+    /// 1:1 with forces; the page of A4 across, less what printers cannot reach, where the scale is
+    /// left open.
     fn default() -> Self {
         Self {
             scale: Some(1.0),
-            width: 277.0,
+            width: 287.0,
+            height: 200.0,
             prefix: "drawing-".to_owned(),
             forces: true,
         }
@@ -70,11 +75,11 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
     if report.positions.is_empty() {
         return Err(OutputError::NothingToDraw);
     }
-    let scale = match options.scale {
-        Some(scale) => scale.clamp(SCALES[0], SCALES[1]),
+    let (scale, columns) = match options.scale {
+        Some(scale) => (scale.clamp(SCALES[0], SCALES[1]), None),
         None => fitted(report, options),
     };
-    let page = laid_out(report, options, scale);
+    let page = laid_out(report, options, scale, columns);
     Ok(Drawing {
         svg: document(report, options, &page),
         size: page.size,
@@ -82,21 +87,49 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
     })
 }
 
-/// The largest scale at which the page is no wider than asked for, to a thousandth.
-fn fitted(report: &DrawingReport, options: &DrawingOptions) -> f64 {
-    let (mut low, mut high) = (SCALES[0], SCALES[1]);
-    while high / low > 1.001 {
-        let middle = (low * high).sqrt();
-        if laid_out(report, options, middle).size[0] <= options.width {
-            low = middle;
-        } else {
-            high = middle;
+/// The largest scale at which the page is no larger than asked for, to a hundredth, and the number
+/// of columns for it.
+fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usize>) {
+    let fits = |scale: f64, columns: usize, height: f64| {
+        let [w, h] = laid_out(report, options, scale, Some(columns)).size;
+        w <= options.width && h <= height
+    };
+    // Below this nothing could be told apart: it is better to be too large.
+    let least = 0.1;
+    let largest = |columns: usize, height: f64| {
+        let (mut low, mut high) = (least, SCALES[1]);
+        if !fits(low, columns, height) {
+            return None;
         }
-    }
-    low
+        while high / low > 1.01 {
+            let middle = (low * high).sqrt();
+            if fits(middle, columns, height) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        Some((low, Some(columns)))
+    };
+    let best = |height: f64| {
+        (1..=report.positions.len())
+            .filter_map(|columns| largest(columns, height))
+            .max_by(|a, b| a.0.total_cmp(&b.0))
+    };
+    // A page that is too low for so many positions is made higher, not wider.
+    [1.0, 1.5, 2.0]
+        .iter()
+        .find_map(|more| best(more * options.height))
+        .or_else(|| largest(1, f64::INFINITY))
+        .unwrap_or((least, Some(1)))
 }
 
-fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> Page {
+fn laid_out(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    scale: f64,
+    columns: Option<usize>,
+) -> Page {
     let most = if options.forces {
         greatest(report)
     } else {
@@ -107,7 +140,7 @@ fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> Pag
         .iter()
         .map(|p| panel(report, options, p, scale, most))
         .collect();
-    page(panels, &foot(report, options, scale, most))
+    page(panels, &foot(report, options, scale, most), columns)
 }
 
 fn panel(
@@ -143,10 +176,26 @@ fn panel(
         None
     };
     Panel {
-        heading: clean(&position.at).replace('=', " = "),
+        heading: heading(report, position),
         sentences: sentences(report, position),
         ink,
         table,
+    }
+}
+
+/// The position as it was asked for, with its unit.
+fn heading(report: &DrawingReport, position: &DrawnPosition) -> String {
+    let at = clean(&position.at);
+    match at.split_once('=') {
+        Some((word, value)) => {
+            let unit = if word == "handle" {
+                report.units.angle
+            } else {
+                report.units.length
+            };
+            format!("{word} = {value} {unit}")
+        }
+        None => at,
     }
 }
 
@@ -198,7 +247,7 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
     };
     let exact = options.scale.is_some();
     let mut sentences = vec![format!(
-        "Scale {}{}; lengths in {}, forces in {}; file {}.",
+        "Scale {}{}; units {} and {}; file {}.",
         scale_text(scale),
         if exact { "" } else { ", fitted to the page" },
         report.units.length,

@@ -1,6 +1,6 @@
 //! Forces as arrows: of the hand and the work on the tool, or all on one part, with moment arms.
 
-use super::drawing_ink::{Ink, V, across, dot, length, minus, plus, times, unit};
+use super::drawing_ink::{V, across, dot, length, minus, plus, times, unit};
 use super::drawing_labels::Label;
 use super::drawing_outline::arc_points;
 use super::drawing_tool::{CENTRE, LABEL, Plate, all_points, centre, pen};
@@ -11,7 +11,7 @@ use crate::report::{DrawingReport, DrawnForce, DrawnKind, DrawnPosition};
 /// Length of the longest arrow, mm of paper.
 pub(super) const LONGEST: f64 = 25.0;
 /// No arrow is drawn shorter than this, mm of paper.
-pub(super) const SHORTEST: f64 = 8.0;
+pub(super) const SHORTEST: f64 = 10.0;
 const HEAD: f64 = 4.0;
 
 /// The greatest force of a drawing, in the report's units.
@@ -75,7 +75,7 @@ impl Plate {
             .flat_map(all_points)
             .collect();
         let middle = self.at(centre(&points));
-        for force in &position.forces {
+        for (k, force) in position.forces.iter().enumerate() {
             let at = self.at(force.at);
             match way(force) {
                 Some(way) => {
@@ -92,7 +92,9 @@ impl Plate {
                 }
                 None => {}
             }
-            self.couple(force, report.moment_unit, middle);
+            let here = |f: &&DrawnForce| length(minus(self.at(f.at), at)) < 0.1 && turns(f);
+            let before = position.forces.iter().take(k).filter(here).count();
+            self.couple(force, 5.0 + 2.5 * before as f64, report.moment_unit, middle);
         }
         self.arms(position);
     }
@@ -119,6 +121,7 @@ impl Plate {
             italic: false,
             colour,
             towards: Some(minus(arrow.free, held)),
+            spots: Vec::new(),
         });
     }
 
@@ -133,8 +136,8 @@ impl Plate {
     }
 
     /// A moment that comes with a force: a round arrow, the way it turns.
-    fn couple(&mut self, force: &DrawnForce, unit_name: &str, middle: V) {
-        let Some(couple) = force.couple.filter(|c| c.abs() > 1e-9) else {
+    fn couple(&mut self, force: &DrawnForce, radius: f64, unit_name: &str, middle: V) {
+        let Some(couple) = force.couple.filter(|_| turns(force)) else {
             return;
         };
         let at = self.at(force.at);
@@ -144,16 +147,25 @@ impl Plate {
         } else {
             (0.9, 5.3)
         };
-        let points = arc_points(at, 5.0, from, to);
+        let points = arc_points(at, radius, from, to);
         let (colour, _) = look(force.kind);
         self.ink.line(&points, pen(colour, 0.35, ""), 1.0);
-        self.ink.reach(at, 6.5);
+        self.ink.reach(at, radius + 1.5);
         if let [.., before, tip] = points.as_slice() {
             let (tip, way) = (*tip, unit(minus(*tip, *before)));
             self.head(tip, way, 2.6, 0.8, colour);
         }
-        let text = format!("{} {unit_name}", figures(couple));
-        self.label(text, at, 6.0, Some(minus(at, middle)));
+        self.labels.push(Label {
+            text: format!("{} {} {unit_name}", clean(&force.what), figures(couple)),
+            at,
+            clear: radius + 1.0,
+            size: LABEL,
+            bold: false,
+            italic: false,
+            colour,
+            towards: Some(minus(at, middle)),
+            spots: Vec::new(),
+        });
     }
 
     /// The arm of every force about the sheet's place: the shortest way to its line of action.
@@ -187,6 +199,11 @@ impl Plate {
     }
 }
 
+/// Whether a moment comes with a force.
+fn turns(force: &DrawnForce) -> bool {
+    force.couple.is_some_and(|c| c.abs() > 1e-9)
+}
+
 /// Direction of a force on paper; `None` for one that is zero or cannot be told.
 fn way(force: &DrawnForce) -> Option<V> {
     let [x, y] = force.force?;
@@ -218,80 +235,4 @@ fn arriving(at: V, way: V, long: f64) -> Arrow {
         to: at,
         free: from,
     }
-}
-
-/// The free-body sheet as a table: components, arms and moments, and the sums, which must vanish
-/// on a moving part. Its upper left corner is the origin.
-pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<Ink> {
-    let sheet = position.sheet.as_ref()?;
-    let (length_unit, force_unit) = (report.units.length, report.units.force);
-    let mut rows = vec![vec![
-        format!("on {}", clean(&sheet.part)),
-        format!("x, {length_unit}"),
-        format!("y, {length_unit}"),
-        format!("Fx, {force_unit}"),
-        format!("Fy, {force_unit}"),
-        format!("F, {force_unit}"),
-        format!("arm, {length_unit}"),
-        format!("couple, {}", report.moment_unit),
-        format!("M, {}", report.moment_unit),
-    ]];
-    let greatest = |pick: &dyn Fn(&crate::report::ForceReport) -> f64| {
-        sheet
-            .forces
-            .iter()
-            .map(pick)
-            .fold(0.0_f64, |m, v| m.max(v.abs()))
-    };
-    let force_digits =
-        super::text::decimals_for(greatest(&|f| f.force.map_or(0.0, |[x, y]| x.hypot(y))), 3);
-    let moment_digits = super::text::decimals_for(greatest(&|f| f.moment.unwrap_or(0.0)), 3);
-    let length_digits = super::text::length_decimals(&report.units);
-    let number = |value: Option<f64>, digits: usize| {
-        value.map_or_else(|| "?".to_owned(), |v| super::text::fixed(v, digits))
-    };
-    for f in &sheet.forces {
-        let size = f.force.map(|[x, y]| x.hypot(y));
-        let arm = match (f.moment, f.couple, size) {
-            (Some(m), Some(c), Some(s)) if s > 0.0 => Some((m - c) / s),
-            _ => None,
-        };
-        rows.push(vec![
-            clean(&f.what),
-            number(Some(f.at[0]), length_digits),
-            number(Some(f.at[1]), length_digits),
-            number(f.force.map(|v| v[0]), force_digits),
-            number(f.force.map(|v| v[1]), force_digits),
-            number(size, force_digits),
-            number(arm, length_digits),
-            number(f.couple, moment_digits),
-            number(f.moment, moment_digits),
-        ]);
-    }
-    let sums = sheet.sums;
-    let empty = String::new;
-    rows.push(vec![
-        if sheet.fixed {
-            "sum (held from outside)"
-        } else {
-            "sum"
-        }
-        .to_owned(),
-        empty(),
-        empty(),
-        number(sums.map(|s| s[0]), force_digits),
-        number(sums.map(|s| s[1]), force_digits),
-        empty(),
-        empty(),
-        empty(),
-        number(sums.map(|s| s[2]), moment_digits),
-    ]);
-    let (name, x, y) = &sheet.about;
-    let about = format!(
-        "M about {} ({}, {}), counter-clockwise; arm = M of the force over F",
-        clean(name),
-        super::text::fixed(*x, length_digits),
-        super::text::fixed(*y, length_digits)
-    );
-    Some(super::drawing_page::grid(&rows, &about))
 }

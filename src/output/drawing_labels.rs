@@ -16,7 +16,9 @@ const RINGS: [f64; 17] = [
 ];
 const DIRECTIONS: usize = 24;
 /// A label this much farther from its point than it might be gets a leader line, mm.
-const LEADER: f64 = 4.0;
+const LEADER: f64 = 2.5;
+/// A place of the label's own with more than this in the way is not taken.
+const CROWDED: f64 = 15.0;
 
 /// A label to be placed.
 #[derive(Debug, Clone)]
@@ -32,6 +34,8 @@ pub(super) struct Label {
     pub colour: &'static str,
     /// Where it had best stand.
     pub towards: Option<V>,
+    /// Places that its middle may take, the best first: it then needs no leader line.
+    pub spots: Vec<V>,
 }
 
 /// A rectangle on the paper: upper left and lower right corner.
@@ -77,7 +81,12 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, taken: &mut Vec<Room>) {
             text_width(&label.text, label.size, label.bold),
             (RISE + DROP) * label.size,
         ];
-        let mut best: Option<(f64, Room, f64)> = None;
+        if let Some(room) = spot(ink, &label, size, taken) {
+            set(ink, &label, room, false);
+            taken.push(room);
+            continue;
+        }
+        let mut best: Option<(f64, Room)> = None;
         'rings: for ring in RINGS {
             for k in 0..DIRECTIONS {
                 let angle = std::f64::consts::TAU * k as f64 / DIRECTIONS as f64;
@@ -86,37 +95,55 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, taken: &mut Vec<Room>) {
                 if taken.iter().any(|t| t.overlaps(&room, APART)) {
                     continue;
                 }
-                let crowd: f64 = (ink.crowd.iter())
-                    .filter(|(p, _)| room.holds(*p, 0.3))
-                    .map(|(_, weight)| weight)
-                    .sum();
+                let crowd = crowd(ink, room);
                 let liked = label.towards.map_or(0.0, |t| 1.0 - dot(unit(t), out));
                 let cost = 1.1 * ring + 0.8 * crowd + 1.2 * liked;
-                if best.is_none_or(|(least, _, _)| cost < least) {
-                    best = Some((cost, room, ring));
+                if best.is_none_or(|(least, _)| cost < least) {
+                    best = Some((cost, room));
                 }
             }
             // Nothing farther out can be better than what is found.
-            if best.is_some_and(|(least, _, _)| least < 1.1 * ring) {
+            if best.is_some_and(|(least, _)| least < 1.1 * ring) {
                 break 'rings;
             }
         }
         // All is full as far as we look: below everything there is room.
-        let (room, ring) = best.map_or_else(
+        let room = best.map_or_else(
             || {
                 let low = taken.iter().fold(ink.bounds[1][1], |y, t| y.max(t.1[1]));
-                let room = Room::around([label.at[0], low + APART + size[1]], size);
-                (room, f64::INFINITY)
+                Room::around([label.at[0], low + APART + size[1]], size)
             },
-            |(_, room, ring)| (room, ring),
+            |(_, room)| room,
         );
-        set(ink, &label, room, ring > LEADER);
+        set(ink, &label, room, true);
         taken.push(room);
     }
 }
 
+/// How much is in the way of a label.
+fn crowd(ink: &Ink, room: Room) -> f64 {
+    let within = ink.crowd.iter().filter(|(p, _)| room.holds(*p, 0.3));
+    within.map(|(_, weight)| weight).sum()
+}
+
+/// The best of the label's own places, if one is free of labels and not too crowded.
+fn spot(ink: &Ink, label: &Label, size: V, taken: &[Room]) -> Option<Room> {
+    let rooms = label.spots.iter().map(|&at| Room::around(at, size));
+    let free = rooms.filter(|room| !taken.iter().any(|t| t.overlaps(room, APART)));
+    let costs = free.enumerate().map(|(k, room)| {
+        let cost = 0.8 * crowd(ink, room) + 0.02 * k as f64;
+        (cost, room)
+    });
+    let best = costs.min_by(|a, b| a.0.total_cmp(&b.0))?;
+    (best.0 < CROWDED).then_some(best.1)
+}
+
 /// The label's place in a direction from its point: its nearest corner or edge `clear` + `ring` away.
 fn beside(label: &Label, out: V, ring: f64, size: V) -> Room {
+    // The name of a part stands on its place.
+    if label.italic {
+        return Room::around(plus(label.at, times(ring, out)), size);
+    }
     // Half the label's extent towards the point, less where the direction is slanted, so that the
     // label goes round the point and not round a circle.
     let steep = out[0].abs().max(out[1].abs());
@@ -136,7 +163,7 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
             label.at[1].clamp(low[1], high[1]),
         ];
         let way = minus(near, label.at);
-        if length(way) > label.clear {
+        if length(way) > label.clear + LEADER {
             let from = plus(label.at, times(0.6 * label.clear, unit(way)));
             let thin = Line {
                 colour: GREY,

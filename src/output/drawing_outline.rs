@@ -1,6 +1,6 @@
 //! Outlines of parts: the convex shape round their points, with round corners.
 
-use super::drawing_ink::{Step, V, across, length, minus, plus, times, unit};
+use super::drawing_ink::{Step, V, across, dot, length, minus, plus, times, unit};
 
 /// The corners of the smallest convex shape round the points, counter-clockwise where y is up.
 /// Points nearer to each other than a micrometre count once.
@@ -67,6 +67,38 @@ pub(super) fn outline(corners: &[V], round: f64) -> Option<(V, Vec<Step>)> {
     Some((start, steps))
 }
 
+/// How far a point lies outside the convex shape of these corners (as [`hull`] gives them), or
+/// inside it as a negative number, as far as its nearest side.
+pub(super) fn outside(corners: &[V], p: V) -> f64 {
+    let Some(&first) = corners.first() else {
+        return f64::INFINITY;
+    };
+    let (mut inside, mut nearest) = (corners.len() > 2, f64::INFINITY);
+    for (k, &a) in corners.iter().enumerate() {
+        let d = minus(corners.get(k + 1).copied().unwrap_or(first), a);
+        let to = minus(p, a);
+        let share = if dot(d, d) > 0.0 {
+            (dot(to, d) / dot(d, d)).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        nearest = nearest.min(length(minus(to, times(share, d))));
+        inside &= d[0] * to[1] - d[1] * to[0] >= 0.0;
+    }
+    if inside { -nearest } else { nearest }
+}
+
+/// An outline as straight pieces, for what only needs to know about where it runs.
+pub(super) fn corners_of(from: V, steps: &[Step]) -> Vec<V> {
+    let mut points = vec![from];
+    for step in steps {
+        match *step {
+            Step::To(p) | Step::Round { to: p, .. } => points.push(p),
+        }
+    }
+    points
+}
+
 /// A helical spring seen from the side: a zigzag of `teeth` between two points, `half` to each side.
 pub(super) fn zigzag(from: V, to: V, teeth: usize, half: f64) -> Vec<V> {
     let d = minus(to, from);
@@ -121,6 +153,15 @@ mod tests {
             [[0.0, 0.0], [2.0, 2.0]]
         );
         assert!(hull(&[]).is_empty() && outline(&[], 1.0).is_none());
+    }
+
+    #[test]
+    fn distances_from_the_hull_have_a_sign() {
+        let corners = hull(&[[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]]);
+        assert_eq!(outside(&corners, [2.0, 1.0]), -1.0);
+        assert_eq!(outside(&corners, [7.0, 7.0]), 5.0);
+        assert_eq!(outside(&hull(&[[0.0, 0.0], [4.0, 0.0]]), [2.0, 1.0]), 1.0);
+        assert_eq!(outside(&[[1.0, 1.0]], [1.0, 3.0]), 2.0);
     }
 
     #[test]

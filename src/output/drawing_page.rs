@@ -1,10 +1,10 @@
 //! The page of a drawing: panels in columns, captions, title lines, scale bar.
 
-use super::drawing_ink::{Ink, Line, Shape, V, Words, plus};
+use super::drawing_ink::{Fill, Ink, Shape, V, Words};
 use super::drawing_labels::Room;
 use super::drawing_tool::{LABEL, THIN, pen};
-use super::labels::{lines, shorten, text_width};
-use super::palette::{GREY, INK};
+use super::labels::{lines, shorten};
+use super::palette::INK;
 
 /// Font size of captions, mm: capitals are then 3.5 mm high.
 pub(super) const CAPTION: f64 = 4.8;
@@ -43,15 +43,15 @@ pub(super) struct Page {
 /// Ratio of the sides of an A4 page across.
 const A4: f64 = 297.0 / 210.0;
 
-/// The page on which the panels stand in the number of columns that comes nearest to an A4 page
-/// across.
-pub(super) fn page(panels: Vec<Panel>, foot: &Foot) -> Page {
+/// The page on which the panels stand in so many columns; where that is left open, in the number
+/// that comes nearest to an A4 page across.
+pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>) -> Page {
     let shapes = (1..=panels.len().max(1)).map(|columns| {
         let [w, h] = size(&panels, foot, columns);
         (columns, ((w / h) / A4).ln().abs())
     });
     let best = shapes.min_by(|a, b| a.1.total_cmp(&b.1));
-    let columns = best.map_or(1, |b| b.0);
+    let columns = columns.or(best.map(|b| b.0)).unwrap_or(1).max(1);
     let page = size(&panels, foot, columns);
     let (wide, tall) = cells(&panels, columns);
     let mut ink = Ink::new();
@@ -74,12 +74,7 @@ pub(super) fn page(panels: Vec<Panel>, foot: &Foot) -> Page {
         [page[0] - EDGE, page[1] - EDGE],
         [EDGE, page[1] - EDGE],
     ];
-    ink.poly(
-        &frame,
-        true,
-        super::drawing_ink::Fill::None,
-        Some(pen(INK, 0.5, "")),
-    );
+    ink.poly(&frame, true, Fill::None, Some(pen(INK, 0.5, "")));
     Page { ink, size: page }
 }
 
@@ -127,7 +122,7 @@ fn size(panels: &[Panel], foot: &Foot, columns: usize) -> V {
     let sum = |v: &[f64]| v.iter().sum::<f64>() + SPACE * v.len() as f64;
     let least = foot.bar.0 + 2.0 * SPACE + 20.0;
     let width = (sum(&wide) + SPACE).max(least) + 2.0 * EDGE;
-    let height = sum(&tall) + foot_height(foot, width) + SPACE + 2.0 * EDGE;
+    let height = sum(&tall) + FootLines::of(foot, width).height() + SPACE + 2.0 * EDGE;
     [width.ceil(), height.ceil()]
 }
 
@@ -135,21 +130,44 @@ fn room(width: f64) -> f64 {
     width - 2.0 * (EDGE + SPACE)
 }
 
-fn foot_lines(foot: &Foot, width: f64) -> Vec<String> {
-    let all = foot
-        .sentences
-        .iter()
-        .flat_map(|s| lines(s, LABEL, room(width)));
-    all.collect()
+/// How the lines below the panels stand: on a wide page the scale bar is beside the sentences.
+struct FootLines {
+    /// Left edge of the bar, from the left of the page.
+    bar: f64,
+    bar_lines: Vec<String>,
+    sentences: Vec<String>,
+    beside: bool,
 }
 
-fn foot_height(foot: &Foot, width: f64) -> f64 {
-    let bar = 10.0 + LABEL * LEADING * bar_lines(foot, width).len() as f64;
-    (CAPTION + LABEL * foot_lines(foot, width).len() as f64) * LEADING + bar + 4.0
-}
+impl FootLines {
+    fn of(foot: &Foot, width: f64) -> Self {
+        let aside = foot.bar.0.max(44.0);
+        let left = room(width) - aside - 10.0;
+        let beside = left > 130.0;
+        let (bar, bar_room, text_room) = if beside {
+            (width - EDGE - SPACE - aside, aside, left)
+        } else {
+            (EDGE + SPACE, room(width), room(width))
+        };
+        let sentences = foot.sentences.iter();
+        Self {
+            bar,
+            bar_lines: lines(&foot.bar.2, LABEL, bar_room),
+            sentences: sentences.flat_map(|s| lines(s, LABEL, text_room)).collect(),
+            beside,
+        }
+    }
 
-fn bar_lines(foot: &Foot, width: f64) -> Vec<String> {
-    lines(&foot.bar.2, LABEL, room(width))
+    fn height(&self) -> f64 {
+        let bar = 8.0 + LABEL * LEADING * self.bar_lines.len() as f64;
+        let text = LABEL * LEADING * self.sentences.len() as f64;
+        let title = CAPTION * LEADING;
+        2.5 + if self.beside {
+            bar.max(title + text)
+        } else {
+            title + bar + text
+        }
+    }
 }
 
 fn ink_panel(ink: &mut Ink, panel: Panel, at: V, width: f64) {
@@ -174,37 +192,42 @@ fn ink_panel(ink: &mut Ink, panel: Panel, at: V, width: f64) {
 }
 
 fn ink_foot(ink: &mut Ink, foot: &Foot, top: f64, page: V) {
-    let left = EDGE + SPACE;
     let thin = pen(INK, 0.25, "");
     ink.line(&[[EDGE, top - 2.0], [page[0] - EDGE, top - 2.0]], thin, 0.0);
-    let title = shorten(&foot.title, CAPTION, true, room(page[0]));
+    let found = FootLines::of(foot, page[0]);
+    let left = EDGE + SPACE;
+    let title_room = if found.beside {
+        found.bar - left - 6.0
+    } else {
+        room(page[0])
+    };
+    let title = shorten(&foot.title, CAPTION, true, title_room);
     text(ink, [left, top + CAPTION], title, CAPTION, true);
     let mut y = top + CAPTION * LEADING;
     // The scale bar: pieces in turn black and white, as on a map.
     let (long, pieces, _) = foot.bar;
-    y += 3.0;
-    let bar = y;
+    let bar = if found.beside { top + 2.0 } else { y + 3.0 };
     for k in 0..pieces {
         let piece = long / pieces as f64;
-        let (a, b) = (left + piece * k as f64, left + piece * (k + 1) as f64);
+        let a = found.bar + piece * k as f64;
+        let b = a + piece;
         let corners = [[a, bar], [b, bar], [b, bar + 1.6], [a, bar + 1.6]];
         let fill = if k % 2 == 0 { INK } else { "#ffffff" };
-        ink.poly(
-            &corners,
-            true,
-            super::drawing_ink::Fill::Colour(fill),
-            Some(pen(INK, 0.18, "")),
-        );
+        let thin = pen(INK, 0.18, "");
+        ink.poly(&corners, true, Fill::Colour(fill), Some(thin));
     }
-    for x in [left, left + long] {
+    for x in [found.bar, found.bar + long] {
         ink.line(&[[x, bar - 1.4], [x, bar + 3.0]], THIN, 0.0);
     }
-    y += 4.5;
-    for line in bar_lines(foot, page[0]) {
-        text(ink, [left, y + LABEL], line, LABEL, false);
-        y += LABEL * LEADING;
+    let mut below = bar + 4.5;
+    for line in &found.bar_lines {
+        text(ink, [found.bar, below + LABEL], line.clone(), LABEL, false);
+        below += LABEL * LEADING;
     }
-    for line in foot_lines(foot, page[0]) {
+    if !found.beside {
+        y = below;
+    }
+    for line in found.sentences {
         text(ink, [left, y + LABEL], line, LABEL, false);
         y += LABEL * LEADING;
     }
@@ -215,7 +238,8 @@ fn text(ink: &mut Ink, at: V, text: String, size: f64, bold: bool) {
     write(ink, at, text, size, bold, "start", INK);
 }
 
-fn write(
+/// Text at a point of its base line, in a colour.
+pub(super) fn write(
     ink: &mut Ink,
     at: V,
     text: String,
@@ -240,53 +264,4 @@ fn write(
     ink.reach(low, 0.0);
     ink.reach(high, 0.0);
     ink.shapes.push(Shape::Text(words));
-}
-
-/// A table: a heading row, rows of numbers set right, the last row being the sum; a note below.
-pub(super) fn grid(rows: &[Vec<String>], note: &str) -> Ink {
-    let mut ink = Ink::new();
-    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
-    let wide: Vec<f64> = (0..columns)
-        .map(|c| {
-            let cells = rows.iter().filter_map(|r| r.get(c));
-            cells.fold(0.0_f64, |m, t| m.max(text_width(t, LABEL, true)))
-        })
-        .collect();
-    let gap = 4.0;
-    let whole: f64 = wide.iter().map(|w| w + gap).sum::<f64>() - gap;
-    let rule = |ink: &mut Ink, y: f64, line: Line| ink.line(&[[0.0, y], [whole, y]], line, 0.0);
-    let mut y = 0.0;
-    for (r, row) in rows.iter().enumerate() {
-        let last = r + 1 == rows.len();
-        if last {
-            rule(&mut ink, y + 0.6, THIN);
-            y += 1.0;
-        }
-        let mut x = 0.0;
-        for (c, (cell, w)) in row.iter().zip(&wide).enumerate() {
-            let (at, anchor) = if c == 0 { (x, "start") } else { (x + w, "end") };
-            let bold = r == 0 || last;
-            let place = plus([at, y], [0.0, LABEL]);
-            write(&mut ink, place, cell.clone(), LABEL, bold, anchor, INK);
-            x += w + gap;
-        }
-        y += LABEL * LEADING;
-        if r == 0 {
-            rule(&mut ink, y, THIN);
-            y += 0.8;
-        }
-    }
-    for line in lines(note, LABEL, whole.max(60.0)) {
-        write(
-            &mut ink,
-            [0.0, y + LABEL],
-            line,
-            LABEL,
-            false,
-            "start",
-            GREY,
-        );
-        y += LABEL * LEADING;
-    }
-    ink
 }

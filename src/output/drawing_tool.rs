@@ -1,13 +1,15 @@
 //! The tool at one position: parts, handles, slots, springs, jaws and pins, true to scale.
 
 use super::drawing_ink::{
-    Fill, Ink, Line, Shape, V, across, dot, length, minus, plus, times, unit,
+    Fill, Ink, Line, Shape, Step, V, across, length, minus, plus, times, unit,
 };
 use super::drawing_labels::Label;
-use super::drawing_outline::{arc_points, hull, outline, zigzag};
-use super::palette::{GREY, INK};
-use super::text::{clean, length as length_text, trimmed};
-use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPosition, DrawnSlot, UnitNames};
+use super::drawing_outline::{arc_points, corners_of, hull, outline, zigzag};
+use super::palette::INK;
+use crate::report::{
+    DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, UnitNames,
+};
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Font size of labels, mm: capitals are then 2.5 mm high, a height of ISO 3098.
 pub(super) const LABEL: f64 = 3.4;
@@ -18,10 +20,7 @@ const FAINT: Line = pen("#8f8f8f", 0.18, "");
 /// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
 pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 const SPRING: Line = pen(INK, 0.35, "");
-const FACE: Line = pen(INK, 0.7, "");
-const WHITE: &str = "#ffffff";
-/// Radius of a pin without a diameter, mm of paper.
-const PLAIN_PIN: f64 = 1.2;
+pub(super) const WHITE: &str = "#ffffff";
 
 pub(super) const fn pen(colour: &'static str, width: f64, dash: &'static str) -> Line {
     Line {
@@ -68,16 +67,12 @@ impl Plate {
             italic: false,
             colour: INK,
             towards,
+            spots: Vec::new(),
         });
     }
 
     /// The whole tool.
     pub(super) fn tool(&mut self, position: &DrawnPosition, units: &UnitNames) {
-        for earlier in &position.earlier {
-            for part in earlier {
-                self.ghost(part);
-            }
-        }
         let (fixed, mut moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
             position.parts.iter().partition(|p| p.fixed);
         // Small parts lie on large ones, so that none is hidden.
@@ -87,6 +82,9 @@ impl Plate {
         }
         for slot in &position.slots {
             self.slot(slot);
+        }
+        for earlier in &position.earlier {
+            self.ghost(earlier);
         }
         for part in moving {
             self.part(part, &position.handles);
@@ -99,19 +97,25 @@ impl Plate {
             self.centre_line(handle);
         }
         for spring in &position.springs {
-            self.spring(spring.ends);
+            self.spring(spring.ends, &position.pins);
         }
         let middle = self.middle(position);
-        for jaw in &position.jaws {
-            self.jaw(jaw, middle, position.jaws.len() > 1, units);
+        for (k, jaw) in position.jaws.iter().enumerate() {
+            self.jaw(jaw, middle, (k, &position.jaws), units);
         }
         self.pins(position, None, middle);
         self.marks(&position.parts, middle);
         if let Some(handle) = position.handles.first() {
             self.grip_labels(handle, middle);
         }
-        for part in &position.parts {
-            self.name(part);
+        let mut seen: Vec<&DrawnPart> = position.parts.iter().collect();
+        seen.sort_by(|a, b| {
+            (!a.fixed)
+                .cmp(&!b.fixed)
+                .then(extent(b).total_cmp(&extent(a)))
+        });
+        for (k, part) in seen.iter().enumerate() {
+            self.name(part, seen.get(k + 1..).unwrap_or_default(), &position.pins);
         }
     }
 
@@ -139,14 +143,38 @@ impl Plate {
         self.at(centre(&points))
     }
 
-    fn corners(&self, part: &DrawnPart) -> Vec<V> {
+    pub(super) fn corners(&self, part: &DrawnPart) -> Vec<V> {
         let points: Vec<V> = all_points(part).into_iter().map(|p| self.at(p)).collect();
         hull(&points)
     }
 
-    fn ghost(&mut self, part: &DrawnPart) {
-        if let Some((from, steps)) = outline(&self.corners(part), part.round * self.scale) {
-            self.ink.path(from, steps, true, Fill::None, Some(FAINT));
+    /// What moves, where it was before.
+    fn ghost(&mut self, pose: &DrawnPose) {
+        for part in &pose.parts {
+            if let Some((from, steps)) = outline(&self.corners(part), part.round * self.scale) {
+                self.ink.path(from, steps, true, Fill::None, Some(FAINT));
+            }
+        }
+        for handle in &pose.handles {
+            let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
+            let half = 0.5 * handle.thickness * self.scale;
+            let [left, right] = edges(&line, half);
+            let mut points = left.into_iter();
+            let (Some(from), Some(&tip)) = (points.next(), right.last()) else {
+                continue;
+            };
+            let mut steps: Vec<Step> = points.map(Step::To).collect();
+            steps.push(Step::Round {
+                radius: half,
+                to: tip,
+                right: false,
+                large: false,
+            });
+            steps.extend(right.into_iter().rev().skip(1).map(Step::To));
+            self.ink.path(from, steps, false, Fill::None, Some(FAINT));
+            if let Some(&end) = line.last() {
+                self.ink.reach(end, half);
+            }
         }
     }
 
@@ -168,11 +196,10 @@ impl Plate {
             })
             .collect();
         if let Some((from, steps)) = hull.clone() {
+            let ring = corners_of(from, &steps);
             let edge = pen(INK, 2.0 * EDGE, "");
             self.ink.path(from, steps, true, Fill::None, Some(edge));
-            let mut ring = corners.clone();
-            ring.extend(corners.first().copied());
-            self.ink.crowd_along(&ring, 0.15);
+            self.ink.crowd_along(&ring, 0.4);
         }
         for (line, width) in &bands {
             self.ink.line(line, pen(INK, width + 2.0 * EDGE, ""), 0.0);
@@ -182,13 +209,7 @@ impl Plate {
         }
         for (line, width) in &bands {
             self.ink.line(line, pen(WHITE, *width, ""), 0.0);
-            for side in [0.5, -0.5] {
-                let edge: Vec<V> = (line.windows(2))
-                    .map(|w| {
-                        let n = across(unit(minus(w[1], w[0])));
-                        plus(w[0], times(side * width, n))
-                    })
-                    .collect();
+            for edge in edges(line, 0.5 * width) {
                 self.ink.crowd_along(&edge, 0.4);
             }
         }
@@ -251,23 +272,7 @@ impl Plate {
         }
     }
 
-    fn grip_labels(&mut self, handle: &DrawnHandle, middle: V) {
-        for grip in &handle.grips {
-            let at = self.at(grip.at);
-            let half = 0.5 * handle.thickness * self.scale;
-            let side = across(Self::towards(grip.along));
-            let away = if dot(side, minus(at, middle)) < 0.0 {
-                times(-1.0, side)
-            } else {
-                side
-            };
-            let end = plus(at, times(half + 1.5, away));
-            let text = format!("grip {}", trimmed((grip.distance * 1e3).round() / 1e3));
-            self.label(text, end, 1.0, Some(away));
-        }
-    }
-
-    fn spring(&mut self, ends: [V; 2]) {
+    fn spring(&mut self, ends: [V; 2], pins: &[DrawnPin]) {
         let [a, b] = ends.map(|p| self.at(p));
         let d = length(minus(b, a));
         if d > 1.0 {
@@ -276,134 +281,29 @@ impl Plate {
             self.ink.line(&zigzag(a, b, teeth, half), SPRING, 0.8);
         } else {
             // About a pin: a coil round it with two legs.
-            let mut coil = vec![plus(a, [9.0, -4.2])];
-            coil.extend(arc_points(a, 4.2, -1.57, 9.0));
-            coil.push(plus(a, [-9.0, 1.8]));
+            let near = |p: &&DrawnPin| length(minus(p.at, ends[0])) < 1e-6;
+            let pin = pins.iter().find(near).and_then(|p| p.diameter);
+            let r = (0.5 * pin.unwrap_or(0.0) * self.scale + 1.6).max(3.0);
+            let mut coil = vec![plus(a, [r + 5.0, -r])];
+            coil.extend(arc_points(a, r, -FRAC_PI_2, 2.5 * PI));
+            coil.push(plus(a, [-r - 5.0, r]));
             self.ink.line(&coil, SPRING, 0.8);
-            self.ink.reach(a, 9.5);
+            self.ink.reach(a, r + 1.0);
         }
     }
+}
 
-    fn jaw(&mut self, jaw: &DrawnJaw, middle: V, named: bool, units: &UnitNames) {
-        let (on, against) = (self.at(jaw.on), self.at(jaw.against));
-        let mut text = format!("gap {} {}", length_text(jaw.gap, units), units.length);
-        if named {
-            text = format!("{}: {text}", clean(&jaw.name));
-        }
-        let Some(axis) = jaw.axis.map(Self::towards) else {
-            self.label(text, on, 4.0, Some(minus(on, middle)));
-            return;
+/// The two edges of a band of this half width.
+fn edges(line: &[V], half: f64) -> [Vec<V>; 2] {
+    [half, -half].map(|off| {
+        let corner = |k: usize| {
+            let at = *line.get(k)?;
+            let before = line.get(k.saturating_sub(1))?;
+            let after = line.get(k + 1).unwrap_or(&at);
+            Some(plus(at, times(off, across(unit(minus(*after, *before))))))
         };
-        let shut = plus(against, times(jaw.closed * self.scale, axis));
-        let mut side = across(axis);
-        if dot(side, minus(on, middle)) < 0.0 {
-            side = times(-1.0, side);
-        }
-        for at in [on, against] {
-            let half = times(3.0, side);
-            self.ink.line(&[minus(at, half), plus(at, half)], FACE, 1.0);
-        }
-        // The dimension stands beside both points.
-        let reach = dot(on, side).max(dot(against, side)) + 10.0;
-        let foot = |p: V| plus(p, times(reach - dot(p, side), side));
-        for p in [on, shut] {
-            let far = plus(foot(p), times(1.2, side));
-            self.ink.line(&[plus(p, times(3.6, side)), far], THIN, 0.6);
-        }
-        let (a, b) = (foot(on), foot(shut));
-        self.dimension(a, b);
-        self.label(text, times(0.5, plus(a, b)), 1.8, Some(side));
-    }
-
-    /// A dimension line with arrowheads inside, or outside where there is no room.
-    pub(super) fn dimension(&mut self, a: V, b: V) {
-        let d = minus(b, a);
-        let inside = length(d) > 6.0;
-        let along = unit(d);
-        let (low, high) = if inside {
-            (a, b)
-        } else {
-            (plus(a, times(-6.0, along)), plus(b, times(6.0, along)))
-        };
-        self.ink.line(&[low, high], THIN, 0.8);
-        let out = if inside { along } else { times(-1.0, along) };
-        self.head(b, out, 2.5, 0.45, INK);
-        self.head(a, times(-1.0, out), 2.5, 0.45, INK);
-    }
-
-    /// A filled arrowhead with its tip at a point.
-    pub(super) fn head(&mut self, tip: V, way: V, long: f64, half: f64, colour: &'static str) {
-        let back = minus(tip, times(long, way));
-        let side = times(half, across(way));
-        let corners = [tip, plus(back, side), minus(back, side)];
-        self.ink.poly(
-            &corners,
-            true,
-            Fill::Colour(colour),
-            Some(pen(colour, 0.1, "")),
-        );
-        self.ink.crowd_along(&[back, tip], 2.0);
-    }
-
-    fn pins(&mut self, position: &DrawnPosition, only: Option<&DrawnPart>, middle: V) {
-        for pin in &position.pins {
-            let on = |p: &DrawnPart| p.points.iter().any(|q| q.pin && q.name == pin.name);
-            if only.is_some_and(|p| !on(p)) {
-                continue;
-            }
-            let at = self.at(pin.at);
-            let radius = pin
-                .diameter
-                .map_or(PLAIN_PIN, |d| 0.5 * d * self.scale)
-                .max(0.3);
-            self.ink.circle(
-                at,
-                radius,
-                WHITE,
-                pen(INK, 0.35, ""),
-                Some(pin.name.clone()),
-            );
-            for half in [[radius + 1.5, 0.0], [0.0, radius + 1.5]] {
-                self.ink
-                    .line(&[minus(at, half), plus(at, half)], pen(INK, 0.18, ""), 1.5);
-            }
-            let name = clean(&pin.name);
-            self.label(name, at, radius + 1.0, Some(minus(at, middle)));
-        }
-    }
-
-    fn marks(&mut self, parts: &[DrawnPart], middle: V) {
-        let mut seen: Vec<(String, V)> = Vec::new();
-        for part in parts {
-            for point in part.points.iter().filter(|p| !p.pin) {
-                let at = self.at(point.at);
-                let known = |(n, p): &(String, V)| *n == point.name && length(minus(*p, at)) < 0.5;
-                if seen.iter().any(known) {
-                    continue;
-                }
-                seen.push((point.name.clone(), at));
-                for half in [[1.1, 1.1], [1.1, -1.1]] {
-                    self.ink.line(&[minus(at, half), plus(at, half)], THIN, 1.0);
-                }
-                self.label(clean(&point.name), at, 1.6, Some(minus(at, middle)));
-            }
-        }
-    }
-
-    fn name(&mut self, part: &DrawnPart) {
-        let points = all_points(part);
-        let at = self.at(centre(&points));
-        self.labels.push(Label {
-            text: clean(&part.name),
-            at,
-            clear: 0.5,
-            size: LABEL,
-            bold: false,
-            italic: true,
-            colour: GREY,
-            towards: None,
-        });
-    }
+        (0..line.len()).filter_map(corner).collect()
+    })
 }
 
 /// Named points and the roots of handles.

@@ -64,12 +64,21 @@ pub struct DrawnPosition {
     pub forces: Vec<DrawnForce>,
     /// Why there are no forces here, if there are none.
     pub no_forces: Option<String>,
-    /// Earlier positions of the moving parts, from open on.
-    pub earlier: Vec<Vec<DrawnPart>>,
+    /// Earlier positions of what moves, from open on.
+    pub earlier: Vec<DrawnPose>,
     /// The free-body sheet of the part, its numbers in the report's units; null without a part.
     pub sheet: Option<SheetReport>,
     /// Where the moments of the sheet are taken about; `[x, y]`, mm.
     pub about: Option<[f64; 2]>,
+}
+
+/// What moves, at an earlier position.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnPose {
+    /// The moving parts.
+    pub parts: Vec<DrawnPart>,
+    /// The handles on them.
+    pub handles: Vec<DrawnHandle>,
 }
 
 /// A part.

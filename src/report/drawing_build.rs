@@ -3,7 +3,7 @@
 use super::build::{Source, position_text};
 use super::drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
-    DrawnPoint, DrawnPosition, DrawnSlot, DrawnSpring,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
 use super::loads_build::{Build, told};
 use super::stroke::UnitNames;
@@ -73,10 +73,6 @@ impl Draw<'_> {
     fn position(&self, scene: &Scene) -> DrawnPosition {
         let tool = self.build.tool;
         let show = |value: f64, quantity: Quantity| self.build.show(value, quantity);
-        let moving = |frames: &Vec<Frame>| {
-            let parts = self.order().filter(|&p| p != tool.fixed);
-            parts.filter_map(|p| self.drawn(p, frames)).collect()
-        };
         let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
         let sheet =
             (self.part.zip(scene.loads.as_ref())).map(|(p, case)| self.build.sheet(case, p));
@@ -110,9 +106,23 @@ impl Draw<'_> {
                 "no forces here: the jaw stands still (toggle), friction locks the tool, or springs hold the hand"
                     .to_owned()
             }),
-            earlier: scene.earlier.iter().map(moving).collect(),
+            earlier: scene.earlier.iter().map(|f| self.pose(f)).collect(),
             about: sheet.as_ref().map(|s| [s.about.1 * unit, s.about.2 * unit]),
             sheet,
+        }
+    }
+
+    /// What moves.
+    fn pose(&self, frames: &[Frame]) -> DrawnPose {
+        let tool = self.build.tool;
+        let parts = self.order().filter(|&p| p != tool.fixed);
+        let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+        let moving = hand.filter(|line| line.part != tool.fixed);
+        DrawnPose {
+            parts: parts.filter_map(|p| self.drawn(p, frames)).collect(),
+            handles: moving
+                .filter_map(|line| self.handle(line, frames))
+                .collect(),
         }
     }
 

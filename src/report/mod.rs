@@ -22,7 +22,7 @@ pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
-    DrawnPoint, DrawnPosition, DrawnSlot, DrawnSpring,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
 pub use drawing_build::drawing_report;
 pub use loads::{
