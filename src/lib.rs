@@ -35,6 +35,7 @@ pub mod motion;
 pub mod numeric;
 pub mod output;
 pub mod report;
+pub mod scene;
 pub mod statics;
 pub mod strength;
 pub mod tolerance;

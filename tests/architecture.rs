@@ -53,6 +53,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["model", "statics", "strength", "give", "analysis"],
     ),
     (
+        "scene",
+        &["model", "motion", "statics", "analysis", "loads"],
+    ),
+    (
         "measure",
         &[
             "units", "numeric", "model", "limits", "motion", "statics", "strength", "analysis",
@@ -96,6 +100,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "give",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",
@@ -117,6 +122,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "strength",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",

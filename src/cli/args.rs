@@ -53,6 +53,13 @@ pub(super) enum Command {
     #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
                       jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
     Loads(LoadsArgs),
+    /// Draw the linkage true to scale, or the free body of one part
+    #[command(
+        after_help = "Examples:\n  jawforce draw setter.toml --svg setter-drawing.svg\n  \
+                      jawforce draw setter.toml --at gap=0.4 --scale 2:1 --part ram --svg ram.svg\n\n\
+                      Print at 100 %, without fitting to the page, and measure the scale bar."
+    )]
+    Draw(DrawArgs),
     /// Print one number of a solved stroke, for shell scripts
     #[command(
         after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
@@ -277,6 +284,42 @@ pub(super) struct LoadsArgs {
     pub csv: Option<PathBuf>,
     /// Print all results as JSON instead of text
     #[arg(long)]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `draw`.
+#[derive(Debug, Args)]
+pub(super) struct DrawArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between
+    #[arg(
+        long,
+        value_name = "POSITIONS",
+        default_value = "open,shut",
+        allow_hyphen_values = true
+    )]
+    pub at: String,
+    /// Draw the free body of this part: its forces, their arms and sums
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across
+    #[arg(long, value_name = "SCALE", default_value = "1:1")]
+    pub scale: String,
+    /// Leave the forces out
+    #[arg(long)]
+    pub no_forces: bool,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Write the drawing here instead of to standard output
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Print what is drawn as JSON instead: places in mm, forces
+    #[arg(long, help_heading = "Output")]
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,

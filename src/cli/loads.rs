@@ -174,7 +174,8 @@ fn last(loaded: &Loaded, direction: Direction, styled: bool) -> Result<CaseLoads
     Err(say(LoadsError::NoForces, loaded, "the stroke", styled))
 }
 
-fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
+/// Why there are no loads, as the end of a run.
+pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
     let tool = &loaded.tool;
     let mut outcome = Outcome::Cannot;
     let text = match error {

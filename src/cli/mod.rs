@@ -3,6 +3,7 @@
 mod args;
 mod check;
 mod compare;
+mod draw;
 mod editors;
 mod files;
 mod load;
@@ -123,6 +124,7 @@ where
         Command::Tune(args) => tune::run(args, &mut streams),
         Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
+        Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

@@ -7,6 +7,8 @@
 mod build;
 mod check;
 mod compare;
+mod drawing;
+mod drawing_build;
 mod loads;
 mod loads_build;
 mod loads_factors;
@@ -19,6 +21,11 @@ mod tune;
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
+pub use drawing::{
+    DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
+};
+pub use drawing_build::drawing_report;
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
     PressReport, SheetReport, SlotReport, SpringReport,
