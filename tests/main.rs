@@ -39,6 +39,8 @@ mod published;
 mod readme;
 /// Rewriting what the repository shows, on purpose.
 mod renew;
+/// The design review, as a file and in a browser.
+mod report;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.

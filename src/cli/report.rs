@@ -9,10 +9,13 @@ use super::tolerance::studied;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
+use crate::model::At;
 use crate::output::review_page;
 use crate::report::{
-    CompareReport, InputText, ReviewReport, ToolReview, compare_report, tolerance_report,
+    CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
+    tolerance_report,
 };
+use crate::scene::scenes;
 use crate::tolerance::{Sampling, Spread};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
@@ -39,7 +42,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
             (!more.is_empty()).then(|| side_by_side(&loaded, first.units))
         }),
     };
-    let page = review_page(&report, &Vec::new()).map_err(|e| Stop {
+    let page = review_page(&report).map_err(|e| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {e}"),
     })?;
@@ -76,10 +79,14 @@ fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Sto
         sha256: text.sha256.clone(),
         text: text.text.clone(),
     };
+    let ends = [At::Open, At::Shut];
+    let drawing = scenes(tool, closing, &ends, 0).ok();
     Ok(ToolReview {
         note: tool.note.clone(),
         stroke: stroke_with_demands(loaded, closing, styled)?,
         loads: worst_loads(loaded, closing, styled)?,
+        drawing: drawing
+            .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
         changes: loaded.overrides.clone(),
         inputs: std::iter::once(&loaded.text)

@@ -54,7 +54,7 @@ pub use compare_chart::{MOST_CURVES, ToolStrokes, VariantStroke, compare_picture
 pub use csv::to_csv;
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use finite::NotFinite;
-pub use html::{PageDrawings, review_page};
+pub use html::review_page;
 pub use json::{json_text, to_json};
 pub use loads::loads_text;
 pub use loads_csv::loads_csv;

@@ -1,6 +1,7 @@
 //! Everything about one or several tools for a design review: the answer of `report`.
 
 use super::compare::CompareReport;
+use super::drawing::DrawingReport;
 use super::loads::LoadsReport;
 use super::stroke::StrokeReport;
 use super::tolerance::ToleranceReport;
@@ -30,6 +31,8 @@ pub struct ToolReview {
     pub stroke: StrokeReport,
     /// Loads at the worst position, and strength factors.
     pub loads: LoadsReport,
+    /// The linkage open and shut; null where it cannot be drawn.
+    pub drawing: Option<DrawingReport>,
     /// How exact it comes out, where the file states tolerances.
     pub tolerance: Option<ToleranceReport>,
     /// What the command line changed, as it was typed.

@@ -9,4 +9,4 @@ mod page;
 mod stroke;
 mod tolerance;
 
-pub use page::{PageDrawings, review_page};
+pub use page::review_page;

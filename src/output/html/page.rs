@@ -8,7 +8,9 @@ use crate::output::compare::grid;
 use crate::output::summary;
 use crate::output::table::legend;
 use crate::output::text::clean;
-use crate::output::{ChartOptions, OutputError, finite::check_finite, force_curves};
+use crate::output::{
+    ChartOptions, DrawingOptions, OutputError, drawing_svg, finite::check_finite, force_curves,
+};
 use crate::report::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 use askama::Template;
 
@@ -16,9 +18,6 @@ use askama::Template;
 const CHART: f64 = 900.0;
 /// Pixels across one of several charts side by side.
 const BESIDE: f64 = 640.0;
-
-/// The scale drawings of each tool, as SVG, in the order of the report's tools.
-pub type PageDrawings = Vec<Vec<String>>;
 
 #[derive(Template)]
 #[template(path = "page.html", config = "src/output/html/askama.toml")]
@@ -59,7 +58,7 @@ struct ToolView {
     met: bool,
     findings: Vec<String>,
     demands: Vec<Demand>,
-    drawings: Vec<String>,
+    drawing: Option<String>,
     curves: String,
     /// The chart for the place beside other tools.
     beside: String,
@@ -86,11 +85,11 @@ impl ToolView {
     }
 }
 
-/// The review as a page. `drawings`: of each tool, or none.
+/// The review as a page.
 ///
 /// # Errors
 /// When a number of the report is not finite, or there is nothing to draw.
-pub fn review_page(report: &ReviewReport, drawings: &PageDrawings) -> Result<String, OutputError> {
+pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     check_finite(report)?;
     let tops = (report.tools.iter())
         .map(|t| axis_tops(&t.stroke))
@@ -99,9 +98,8 @@ pub fn review_page(report: &ReviewReport, drawings: &PageDrawings) -> Result<Str
         });
     let mut tools = Vec::new();
     for (k, tool) in report.tools.iter().enumerate() {
-        let own = drawings.get(k).cloned().unwrap_or_default();
         let several = report.tools.len() > 1;
-        tools.push(view(tool, k, own, several.then_some(tops))?);
+        tools.push(view(tool, k, several.then_some(tops))?);
     }
     let names: Vec<&str> = tools.iter().map(|t| t.name.as_str()).collect();
     let mut cautions: Vec<String> = Vec::new();
@@ -137,12 +135,21 @@ pub fn review_page(report: &ReviewReport, drawings: &PageDrawings) -> Result<Str
         .map_err(|e| OutputError::Writer(e.to_string()))
 }
 
-fn view(
-    tool: &ToolReview,
-    index: usize,
-    drawings: Vec<String>,
-    tops: Option<[f64; 2]>,
-) -> Result<ToolView, OutputError> {
+/// The linkage open and shut, as large as a printed page allows: between its margins it keeps its
+/// scale, on A4 and Letter.
+fn drawing(tool: &ToolReview, index: usize) -> Result<Option<String>, OutputError> {
+    let options = DrawingOptions {
+        scale: None,
+        width: 180.0,
+        height: 230.0,
+        prefix: format!("drawing{}-", index + 1),
+        forces: true,
+    };
+    let drawn = tool.drawing.as_ref().map(|d| drawing_svg(d, &options));
+    drawn.transpose()
+}
+
+fn view(tool: &ToolReview, index: usize, tops: Option<[f64; 2]>) -> Result<ToolView, OutputError> {
     let stroke = &tool.stroke;
     let chart = |id: String, width: f64, tops: [f64; 2]| {
         force_curves(stroke, &ChartOptions { width, id, tops })
@@ -163,7 +170,7 @@ fn view(
         met: stroke.demands.iter().all(|d| d.met),
         findings: summary::sentences(stroke),
         demands: demands(stroke),
-        drawings,
+        drawing: drawing(tool, index)?,
         curves: chart(format!("curves{}", index + 1), CHART, [0.0; 2])?,
         beside,
         steps: steps(stroke),
