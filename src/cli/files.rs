@@ -116,6 +116,9 @@ impl Target {
                 input.display()
             ));
         }
+        if path == Path::new("-") {
+            return Err("-: this result is not printed; name a file".to_owned());
+        }
         if path.is_dir() {
             return Err(format!("{name}: this is a folder; name a file in it"));
         }

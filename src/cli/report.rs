@@ -1,10 +1,10 @@
 //! `report`: a design review of one or several tools as one HTML page.
 
 use super::args::ReportArgs;
-use super::files::{Target, Text};
+use super::files::Text;
 use super::load::{Loaded, load};
 use super::loads::worst_loads;
-use super::outputs::failed;
+use super::outputs::Outputs;
 use super::stroke::stroke_with_demands;
 use super::tolerance::studied;
 use super::{Outcome, Stop, Streams};
@@ -28,7 +28,8 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
         loaded.push(load(path, &args.tool, streams)?);
     }
     let inputs: Vec<PathBuf> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
-    let target = Target::prepare(&args.output, &inputs).map_err(failed)?;
+    let output = Some(args.output.clone());
+    let outputs = Outputs::prepare(&[("--output", &output)], false, &inputs)?;
     let mut tools = Vec::new();
     for one in &loaded {
         tools.push(review(one, args.samples, streams.styled)?);
@@ -42,9 +43,9 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
             (!more.is_empty()).then(|| side_by_side(&loaded, first.units))
         }),
     };
-    let page = review_page(&report).map_err(Stop::bug)?;
-    let size = page.len().div_ceil(1024);
-    target.write(page).map_err(failed)?;
+    let page = outputs.text("--output", || review_page(&report))?;
+    let size = page.as_ref().map_or(0, |page| page.len().div_ceil(1024));
+    outputs.finish(streams, [page], |_| Ok(String::new()))?;
     if !args.tool.quiet {
         let name = args.output.display();
         streams.tell(&format!(
