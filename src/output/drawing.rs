@@ -255,7 +255,8 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
         clean(&report.file)
     )];
     if most > 0.0 {
-        let sweep = if report.part.is_none() {
+        let moved = report.positions.iter().any(|p| !p.earlier.is_empty());
+        let sweep = if report.part.is_none() && moved {
             " Thin grey outlines: earlier positions from open on."
         } else {
             ""

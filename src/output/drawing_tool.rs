@@ -214,11 +214,14 @@ impl Plate {
             }
         }
         if part.fixed {
-            if let Some((from, steps)) = hull {
-                self.ink.path(from, steps, true, Fill::Hatch, None);
-            }
             for (points, width) in bands {
                 self.ink.shapes.push(Shape::Hatched { points, width });
+            }
+            // White between, so that no place is hatched twice.
+            if let Some((from, steps)) = hull {
+                let white = Fill::Colour(WHITE);
+                self.ink.path(from, steps.clone(), true, white, None);
+                self.ink.path(from, steps, true, Fill::Hatch, None);
             }
         }
     }
