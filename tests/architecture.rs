@@ -59,7 +59,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "measure",
         &[
-            "units", "model", "limits", "motion", "statics", "strength", "analysis",
+            "units", "numeric", "model", "limits", "motion", "statics", "strength", "analysis",
         ],
     ),
     (
@@ -76,6 +76,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "mechanism",
             "motion",
             "statics",
+            "give",
             "measure",
         ],
     ),

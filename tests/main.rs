@@ -29,6 +29,8 @@ mod loads_json;
 mod locate;
 /// Where friction locks a tool is known.
 mod locking;
+/// Measures against dense sampling.
+mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// Random linkages against work and closure.
@@ -39,6 +41,8 @@ mod published;
 mod readme;
 /// Rewriting what the repository shows, on purpose.
 mod renew;
+/// The design review, as a file and in a browser.
+mod report;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.

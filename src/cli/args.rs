@@ -68,6 +68,12 @@ pub(super) enum Command {
                       efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
     )]
     Measure(MeasureArgs),
+    /// Write a design review as one HTML page: what was asked, curves, loads, factors, inputs
+    #[command(
+        after_help = "Examples:\n  jawforce report setter.toml -o setter.html\n  \
+                      jawforce report concept-a.toml concept-b.toml -o review.html"
+    )]
+    Report(ReportArgs),
     /// How exact the tool comes out: shares of the dimensions, stack-up, samples
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"
@@ -156,6 +162,22 @@ pub(super) struct CheckArgs {
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `report`.
+#[derive(Debug, Args)]
+pub(super) struct ReportArgs {
+    /// Tool files; several are put side by side
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Write the page here
+    #[arg(short, long, value_name = "FILE.html")]
+    pub output: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Samples for tools whose file states tolerances
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u64).range(2..=10_000_000))]
+    pub samples: u64,
 }
 
 /// Arguments of `compare`.

@@ -4,17 +4,19 @@ use super::args::CompareArgs;
 use super::files::Target;
 use super::load::{Loaded, load, solved};
 use super::position::parse_position;
+use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, needs_position, usual_columns};
 use crate::input::apply_overrides;
 use crate::measure::Measure;
 use crate::model::Tool;
-use crate::output::{MOST_PANELS, compare_csv, compare_panels, compare_table};
+use crate::output::{
+    MOST_CURVES, ToolStrokes, VariantStroke, compare_csv, compare_picture, compare_table,
+};
 use crate::report::{compare_report, stroke_report};
 use crate::units::{Quantity, parse};
 use std::path::Path;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -56,16 +58,9 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     for text in &args.measure {
         columns.push(column(&first.tool, text)?);
     }
-    let (count, total) = (AtomicUsize::new(0), variants.len());
-    let terminal = streams.styled && total > 20;
-    let done = || {
-        let now = count.fetch_add(1, Ordering::Relaxed) + 1;
-        if terminal && (now % 10 == 0 || now == total) {
-            // The one line that is written while work goes on, on a terminal only.
-            eprint_progress(now, total);
-        }
-    };
-    let rows = compare(&variants, &columns, &done);
+    let progress = Progress::new(variants.len(), "variants", args.tool.quiet);
+    let rows = compare(&variants, &columns, &|| progress.step());
+    drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
     let bug = |e: &dyn std::fmt::Display| Stop {
@@ -91,7 +86,7 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     if let Some(target) = svg {
         staged.push(
             target
-                .stage(panels(&loaded, &variants, streams)?)
+                .stage(picture(&loaded, &variants, streams)?)
                 .map_err(failed)?,
         );
     }
@@ -114,43 +109,50 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     })
 }
 
-#[allow(clippy::print_stderr)]
-fn eprint_progress(now: usize, total: usize) {
-    eprint!(
-        "\r{now} of {total} variants{}",
-        if now == total { "\n" } else { "" }
-    );
-}
-
-/// The curves of each variant that can be solved, as panels.
-fn panels(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result<String, Stop> {
-    let mut reports = Vec::new();
-    for variant in variants {
-        let Some(source) = loaded.get(variant.file) else {
-            continue;
-        };
-        let mut one = source.clone();
-        one.tool = variant.tool.clone();
-        if let Ok(stroke) = solved(&one, Direction::Closing, streams.styled) {
-            let mut report = stroke_report(&one.tool, &stroke, &[], &one.source(), one.units);
-            for (address, mm) in &variant.set {
-                let unit = one.units.symbol(Quantity::Length);
-                report.tool = format!(
-                    "{}, {address} {} {unit}",
-                    report.tool,
-                    one.units.show(*mm, Quantity::Length)
-                );
+/// The curves of each tool, or of some of its variants, that can be solved.
+fn picture(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result<String, Stop> {
+    let mut tools = Vec::new();
+    for (file, source) in loaded.iter().enumerate() {
+        let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
+        let mut strokes = Vec::new();
+        for variant in spread(&own, MOST_CURVES) {
+            let mut one = source.clone();
+            one.tool = variant.tool.clone();
+            if let Ok(stroke) = solved(&one, Direction::Closing, streams.styled) {
+                let values = variant.set.iter();
+                let shown = values.map(|(_, mm)| one.units.show(*mm, Quantity::Length));
+                let label: Vec<String> = shown
+                    .map(|v| format!("{}", (v * 1e6).round() / 1e6))
+                    .collect();
+                strokes.push(VariantStroke {
+                    label: label.join(", "),
+                    report: stroke_report(&one.tool, &stroke, &[], &one.source(), one.units),
+                });
             }
-            reports.push(report);
         }
-        if reports.len() == MOST_PANELS {
-            break;
-        }
+        let addresses = own.first().map_or(&[][..], |v| &v.set);
+        let names: Vec<&str> = addresses.iter().map(|s| s.0.as_str()).collect();
+        let unit = source.units.symbol(Quantity::Length);
+        tools.push(ToolStrokes {
+            varied: format!("{}, {unit}", names.join(", ")),
+            count: own.len(),
+            strokes,
+        });
     }
-    compare_panels(&reports).map_err(|e| Stop {
+    compare_picture(&tools).map_err(|e| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {e}"),
     })
+}
+
+/// At most `most` of the items, evenly spread, both ends among them.
+fn spread<'v>(all: &[&'v Variant], most: usize) -> Vec<&'v Variant> {
+    let count = all.len().min(most);
+    let last = all.len().saturating_sub(1);
+    let place = |k: usize| (k * last) / count.saturating_sub(1).max(1);
+    (0..count)
+        .filter_map(|k| all.get(place(k)).copied())
+        .collect()
 }
 
 fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {

@@ -83,14 +83,6 @@ pub(super) fn read(path: &Path) -> Result<Text, String> {
     })
 }
 
-/// Reads a file that a tool file names, relative to that file's folder.
-///
-/// # Errors
-/// Why it cannot be read.
-pub(super) fn read_beside(folder: &Path, name: &str) -> Result<String, String> {
-    read(&folder.join(name)).map(|t| t.text)
-}
-
 /// A file that will be written at the end, made sure of at the start so that a bad path fails
 /// before any work.
 #[derive(Debug)]

@@ -12,6 +12,8 @@ mod locate;
 mod measure;
 mod new;
 mod position;
+mod progress;
+mod report;
 mod stroke;
 mod tolerance;
 mod tune;
@@ -120,6 +122,7 @@ where
         Command::Compare(args) => compare::run(args, &mut streams),
         Command::Tolerance(args) => tolerance::run(args, &mut streams),
         Command::Tune(args) => tune::run(args, &mut streams),
+        Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),

@@ -2,12 +2,12 @@
 
 use super::args::StrokeArgs;
 use super::files::Target;
-use super::load::{load, solved};
+use super::load::{Loaded, load, solved};
 use super::measure::{demanded_strength, read_demands};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{ChartOptions, Rows, TableOptions, force_curves, to_csv, to_json, to_table};
-use crate::report::stroke_report;
+use crate::report::{StrokeReport, stroke_report};
 use std::path::{Path, PathBuf};
 
 pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -46,31 +46,7 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
     } else {
         Direction::Closing
     };
-    // The strength of the whole stroke, where a demand asks for it, takes as long as the stroke:
-    // it is found beside it.
-    let styled = streams.styled;
-    let (solved, demands) = std::thread::scope(|scope| {
-        let strength = scope.spawn(|| demanded_strength(&loaded, direction, styled));
-        let solved = solved(&loaded, direction, styled)?;
-        let join = || {
-            strength
-                .join()
-                .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
-        };
-        let demands = if loaded.tool.demands.is_empty() {
-            Vec::new()
-        } else {
-            read_demands(&loaded, direction, join, styled)?
-        };
-        Ok((solved, demands))
-    })?;
-    let report = stroke_report(
-        &loaded.tool,
-        &solved,
-        &demands,
-        &loaded.source(),
-        loaded.units,
-    );
+    let report = stroke_with_demands(&loaded, direction, streams.styled)?;
     let bug = |e: &dyn std::fmt::Display| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {e}"),
@@ -127,4 +103,36 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
     } else {
         Outcome::NotMet
     })
+}
+
+/// The stroke of a tool, with its demands read.
+pub(super) fn stroke_with_demands(
+    loaded: &Loaded,
+    direction: Direction,
+    styled: bool,
+) -> Result<StrokeReport, Stop> {
+    // The strength of the whole stroke, where a demand asks for it, takes as long as the stroke:
+    // it is found beside it.
+    let (solved, demands) = std::thread::scope(|scope| {
+        let strength = scope.spawn(|| demanded_strength(loaded, direction, styled));
+        let solved = solved(loaded, direction, styled)?;
+        let join = || {
+            strength
+                .join()
+                .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
+        };
+        let demands = if loaded.tool.demands.is_empty() {
+            Vec::new()
+        } else {
+            read_demands(loaded, direction, join, styled)?
+        };
+        Ok((solved, demands))
+    })?;
+    Ok(stroke_report(
+        &loaded.tool,
+        &solved,
+        &demands,
+        &loaded.source(),
+        loaded.units,
+    ))
 }

@@ -2,11 +2,11 @@
 
 use super::args::ToleranceArgs;
 use super::files::Target;
-use super::load::{load, stop};
+use super::load::{Loaded, load, stop};
 use super::{Outcome, Stop, Streams};
 use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
-use crate::tolerance::{Sampling, Spread, StudyError, study};
+use crate::tolerance::{Sampling, Spread, Study, StudyError, study};
 use std::path::Path;
 
 pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -36,27 +36,7 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         },
         threads: args.threads.and_then(|t| usize::try_from(t).ok()),
     };
-    let name = &loaded.text.name;
-    let cannot = |text: String| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {name}: {text}"),
-    };
-    let study = study(&loaded.tool, &sampling).map_err(|e| match e {
-        StudyError::NoTolerances => failed(format!(
-            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"\n  \
-             \"strut.length\" = 0.05"
-        )),
-        StudyError::NothingVaries => {
-            failed(format!("{name}: [tolerances] gives no dimension any room; state a class or a value"))
-        }
-        StudyError::Mount(error) => stop(error.into(), &loaded, streams.styled),
-        StudyError::Motion(error) => stop(error.into(), &loaded, streams.styled),
-        StudyError::Position { measure, error } => {
-            cannot(format!("`{measure}`: {}", error.text(&loaded.tool, loaded.units)))
-        }
-        StudyError::Measure(error) => failed(format!("{name}: {error}")),
-        StudyError::Threads(text) => failed(text),
-    })?;
+    let study = studied(&loaded, &sampling, streams.styled)?;
     let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
     let bug = |e: &dyn std::fmt::Display| Stop {
         outcome: Outcome::Cannot,
@@ -78,7 +58,10 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         tolerance_text(&report)
     };
     let mut staged = Vec::new();
-    for (target, text) in [(svg, tolerance_chart(&report)), (csv, csv_text)] {
+    for (target, text) in [
+        (svg, tolerance_chart(&report, "tolerance")),
+        (csv, csv_text),
+    ] {
         if let Some(target) = target {
             staged.push(target.stage(text).map_err(failed)?);
         }
@@ -89,4 +72,30 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
     }
     let met = study.findings.iter().all(|f| f.nominal_met != Some(false));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })
+}
+
+/// The study, or why there is none.
+pub(super) fn studied(loaded: &Loaded, sampling: &Sampling, styled: bool) -> Result<Study, Stop> {
+    let failed = |e: String| Stop::input(format!("error: {e}"));
+    let name = &loaded.text.name;
+    let cannot = |text: String| Stop {
+        outcome: Outcome::Cannot,
+        text: format!("error: {name}: {text}"),
+    };
+    study(&loaded.tool, sampling).map_err(|e| match e {
+        StudyError::NoTolerances => failed(format!(
+            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"\n  \
+             \"strut.length\" = 0.05"
+        )),
+        StudyError::NothingVaries => {
+            failed(format!("{name}: [tolerances] gives no dimension any room; state a class or a value"))
+        }
+        StudyError::Mount(error) => stop(error.into(), loaded, styled),
+        StudyError::Motion(error) => stop(error.into(), loaded, styled),
+        StudyError::Position { measure, error } => {
+            cannot(format!("`{measure}`: {}", error.text(&loaded.tool, loaded.units)))
+        }
+        StudyError::Measure(error) => failed(format!("{name}: {error}")),
+        StudyError::Threads(text) => failed(text),
+    })
 }

@@ -13,6 +13,7 @@ mod loads;
 mod loads_build;
 mod loads_factors;
 mod loads_joints;
+mod review;
 mod stroke;
 mod tolerance;
 mod tune;
@@ -30,6 +31,7 @@ pub use loads::{
     PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,

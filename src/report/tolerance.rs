@@ -57,6 +57,9 @@ pub struct MeasureSpread {
     pub max: Option<f64>,
     /// Share of each dimension (derivative × tolerance), greatest first.
     pub shares: Vec<(String, f64)>,
+    /// Where the derivatives are exact, by virtual work: how far differences are off, over the
+    /// greatest derivative; null where they are the differences.
+    pub exact_within: Option<f64>,
     /// Worst case, ±.
     pub worst_case: f64,
     /// Root-sum-square, ±.
@@ -170,6 +173,7 @@ impl Build<'_> {
             min: finding.subject.bound.and_then(|b| b.min).map(show),
             max: finding.subject.bound.and_then(|b| b.max).map(show),
             shares,
+            exact_within: finding.exact,
             worst_case: show(finding.worst),
             root_sum_square: show(finding.root_sum_square),
             mean: summary.map(|s| show(s.mean)),
