@@ -47,6 +47,8 @@ mod report;
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
+/// Colour, width, plots and watching.
+mod terminal;
 /// Tolerances, stack-ups, samples.
 mod tolerance;
 /// Good tool files and what they mean.

@@ -40,7 +40,8 @@ pub(super) enum Command {
     /// Solve the stroke: the forces from open to shut as a table, a chart or data
     #[command(
         after_help = "Examples:\n  jawforce stroke setter.toml --svg setter.svg\n  \
-                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
+                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -\n  \
+                      jawforce stroke setter.toml --plot --watch"
     )]
     Stroke(StrokeArgs),
     /// Put tools, variants of their dimensions and grips side by side
@@ -361,6 +362,12 @@ pub(super) struct StrokeArgs {
     /// Print a row for every position, not for a selection
     #[arg(long)]
     pub all: bool,
+    /// Also plot the force curves as characters below the table
+    #[arg(long)]
+    pub plot: bool,
+    /// Run again each time the tool file changes, until Ctrl-C
+    #[arg(long)]
+    pub watch: bool,
     /// Draw the force curves across the handle's travel
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,

@@ -80,7 +80,7 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     } else if args.tool.quiet {
         String::new()
     } else {
-        compare_table(&report)
+        streams.painted(compare_table(&report, streams.width))
     };
     let mut staged = Vec::new();
     if let Some(target) = svg {

@@ -54,7 +54,7 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
     } else if args.tool.quiet {
         String::new()
     } else {
-        loads_text(&report, args.part.as_deref())
+        streams.painted(loads_text(&report, args.part.as_deref()))
     };
     let staged = csv.map(|target| target.stage(csv_text)).transpose();
     let staged = staged.map_err(failed)?;

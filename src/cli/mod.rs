@@ -17,7 +17,9 @@ mod report;
 mod stroke;
 mod tolerance;
 mod tune;
+mod watch;
 
+use crate::output::coloured;
 use args::{Cli, Command};
 use clap::Parser;
 use clap::error::ErrorKind;
@@ -54,11 +56,29 @@ impl Stop {
     }
 }
 
-/// The two streams, and whether the second may be coloured.
+/// What the terminal can show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Terminal {
+    /// Results may be coloured.
+    pub colour: bool,
+    /// Messages may be coloured.
+    pub messages: bool,
+    /// Columns for results.
+    pub width: usize,
+}
+
+/// The two streams, and what they can show.
 struct Streams<'a> {
     out: &'a mut dyn Write,
     err: &'a mut dyn Write,
+    /// Messages may be coloured.
     styled: bool,
+    /// Results may be coloured.
+    colour: bool,
+    /// Columns for results.
+    width: usize,
+    /// Nobody reads the results any more.
+    gone: bool,
 }
 
 impl Streams<'_> {
@@ -73,8 +93,17 @@ impl Streams<'_> {
                 "error: standard output cannot be written: {}",
                 files::reason(&e)
             ))),
-            _ => Ok(()),
+            Err(_) => {
+                self.gone = true;
+                Ok(())
+            }
+            Ok(()) => Ok(()),
         }
+    }
+
+    /// Text meant for people, coloured where that is wanted.
+    fn painted(&self, text: String) -> String {
+        if self.colour { coloured(&text) } else { text }
     }
 
     /// Writes a message; there is nowhere to report that this failed.
@@ -85,12 +114,20 @@ impl Streams<'_> {
 
 /// Runs the program with these arguments (the first is its own name), results to `out`, all else
 /// to `err`.
-pub fn run<I, T>(args: I, out: &mut dyn Write, err: &mut dyn Write, styled: bool) -> ExitCode
+pub fn run<I, T>(args: I, out: &mut dyn Write, err: &mut dyn Write, terminal: Terminal) -> ExitCode
 where
     I: IntoIterator<Item = T>,
     T: Into<OsString> + Clone,
 {
-    let mut streams = Streams { out, err, styled };
+    let styled = terminal.messages;
+    let mut streams = Streams {
+        out,
+        err,
+        styled,
+        colour: terminal.colour,
+        width: terminal.width,
+        gone: false,
+    };
     let cli = match Cli::try_parse_from(args) {
         Ok(cli) => cli,
         Err(error) => {

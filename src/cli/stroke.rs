@@ -4,13 +4,35 @@ use super::args::StrokeArgs;
 use super::files::Target;
 use super::load::{Loaded, load, solved};
 use super::measure::{demanded_strength, read_demands};
+use super::watch::watch;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::output::{ChartOptions, Rows, TableOptions, force_curves, to_csv, to_json, to_table};
+use crate::output::{
+    ChartOptions, Rows, TableOptions, force_curves, plot, to_csv, to_json, to_table,
+};
 use crate::report::{StrokeReport, stroke_report};
 use std::path::{Path, PathBuf};
 
 pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    if !args.watch {
+        return once(args, streams, &mut Vec::new());
+    }
+    if args.file == Path::new("-") {
+        return Err(Stop::input(
+            "error: --watch: standard input cannot change; name a file",
+        ));
+    }
+    let again = |streams: &mut Streams, files: &mut Vec<PathBuf>| once(args, streams, files);
+    Ok(watch(streams, again))
+}
+
+/// Runs once; `files` are those that were read.
+fn once(
+    args: &StrokeArgs,
+    streams: &mut Streams,
+    files: &mut Vec<PathBuf>,
+) -> Result<Outcome, Stop> {
+    *files = vec![args.file.clone()];
     let to_terminal = |path: &Option<PathBuf>| path.as_deref() == Some(Path::new("-"));
     let (svg_out, csv_out) = (to_terminal(&args.svg), to_terminal(&args.csv));
     let printed = [
@@ -25,6 +47,7 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
         )));
     }
     let mut loaded = load(&args.file, &args.tool, streams)?;
+    files.clone_from(&loaded.inputs);
     if let Some(steps) = args.steps {
         loaded.tool.stroke.steps = usize::try_from(steps).unwrap_or(usize::MAX);
     }
@@ -74,13 +97,13 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
         } else {
             TableOptions::default().rows
         };
-        to_table(
-            &report,
-            &TableOptions {
-                rows,
-                ..TableOptions::default()
-            },
-        )
+        let width = streams.width;
+        let mut text = to_table(&report, &TableOptions { width, rows });
+        if args.plot {
+            text.push('\n');
+            text.push_str(&plot(&report, width));
+        }
+        streams.painted(text)
     };
     // All bytes are on the disk before the first file appears under its name: a full disk leaves
     // either every output or none.

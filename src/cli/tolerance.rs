@@ -55,7 +55,7 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
     } else if args.tool.quiet {
         String::new()
     } else {
-        tolerance_text(&report)
+        streams.painted(tolerance_text(&report))
     };
     let mut staged = Vec::new();
     for (target, text) in [

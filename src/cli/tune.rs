@@ -69,7 +69,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
     } else if args.tool.quiet {
         String::new()
     } else {
-        tune_text(&report)
+        streams.painted(tune_text(&report))
     };
     let staged = target.stage(text).map_err(failed)?;
     streams.print(&printed)?;

@@ -243,7 +243,7 @@ fn grip_lines(
 }
 
 /// The value of a line between its points.
-fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
+pub(super) fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
     points.windows(2).find_map(|pair| match *pair {
         [(from, Some(a)), (to, Some(b))] if (from..=to).contains(&x) && to > from => {
             Some(a + (x - from) / (to - from) * (b - a))

@@ -1,7 +1,7 @@
 //! `compare` as a table and as CSV.
 
 use super::OutputError;
-use super::text::{clean, columns as width_of, figures, length, right, trimmed};
+use super::text::{clean, columns as width_of, figures, length, right, trimmed, wrap};
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
 
@@ -43,36 +43,62 @@ pub(super) fn grid(report: &CompareReport) -> Grid {
     }
 }
 
-/// The table for the terminal.
+/// The table for the terminal, at most `width` columns wide: measures that find no room follow in
+/// blocks below, each with tool, dimensions and grip again.
 #[must_use]
-pub fn compare_table(report: &CompareReport) -> String {
+pub fn compare_table(report: &CompareReport, width: usize) -> String {
     let Grid { head, rows, legend } = grid(report);
-    let width = |c: usize| {
+    let wide = |c: usize| {
         let body = rows.iter().filter_map(|r| r.0.get(c)).map(|s| width_of(s));
-        head[c]
-            .iter()
-            .map(|s| width_of(s))
-            .chain(body)
-            .max()
-            .unwrap_or(0)
+        let names = head.get(c).into_iter().flatten().map(|s| width_of(s));
+        names.chain(body).max().unwrap_or(0)
     };
-    let widths: Vec<usize> = (0..head.len()).map(width).collect();
+    let widths: Vec<usize> = (0..head.len()).map(wide).collect();
+    let fixed = head.len().saturating_sub(report.columns.len() + 1);
     let mut out = String::new();
-    for line in 0..2 {
-        let texts: Vec<&str> = head.iter().map(|h| h[line].as_str()).collect();
-        row(&mut out, &texts, &widths);
-    }
-    for (cells, problem) in &rows {
-        let texts: Vec<&str> = cells.iter().map(String::as_str).collect();
-        row(&mut out, &texts, &widths);
-        if let Some(problem) = problem {
-            let _ = writeln!(out, "    cannot be solved: {problem}");
+    for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
+        if k > 0 {
+            out.push('\n');
+        }
+        for line in 0..2 {
+            let texts = block.iter().filter_map(|&c| head.get(c)?.get(line));
+            row(&mut out, texts, block, &widths);
+        }
+        for (cells, problem) in &rows {
+            row(
+                &mut out,
+                block.iter().filter_map(|&c| cells.get(c)),
+                block,
+                &widths,
+            );
+            if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
+                let _ = writeln!(out, "    cannot be solved: {problem}");
+            }
         }
     }
     if let Some(legend) = legend {
-        let _ = writeln!(out, "{legend}");
+        for line in wrap("", legend, width, 3) {
+            let _ = writeln!(out, "{line}");
+        }
     }
     out
+}
+
+/// Which columns stand in which block: the first `fixed` in each.
+fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
+    let first: Vec<usize> = (0..fixed).collect();
+    let start: usize = widths.iter().take(fixed).map(|w| w + 2).sum();
+    let (mut blocks, mut block, mut used) = (Vec::new(), first.clone(), start);
+    for (c, w) in widths.iter().enumerate().skip(fixed) {
+        if used + w > width && block.len() > fixed {
+            blocks.push(std::mem::replace(&mut block, first.clone()));
+            used = start;
+        }
+        block.push(c);
+        used += w + 2;
+    }
+    blocks.push(block);
+    blocks
 }
 
 fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
@@ -98,14 +124,20 @@ fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
     cells
 }
 
-fn row(out: &mut String, cells: &[&str], widths: &[usize]) {
+fn row<'s>(
+    out: &mut String,
+    cells: impl Iterator<Item = &'s String>,
+    block: &[usize],
+    widths: &[usize],
+) {
     let mut line = String::new();
-    for (k, (cell, width)) in cells.iter().zip(widths).enumerate() {
+    for (k, (cell, column)) in cells.zip(block).enumerate() {
+        let width = widths.get(*column).copied().unwrap_or(0);
         if k == 0 {
             let pad = width.saturating_sub(width_of(cell));
             line = format!("{cell}{}", " ".repeat(pad));
         } else {
-            line = format!("{line}  {}", right(cell, *width));
+            line = format!("{line}  {}", right(cell, width));
         }
     }
     let _ = writeln!(out, "{}", line.trim_end());
