@@ -1,8 +1,8 @@
 //! `compare`: tools, variants of their dimensions, grips, side by side.
 
 use super::args::CompareArgs;
-use super::files::Target;
 use super::load::{Loaded, load, solved};
+use super::outputs::Outputs;
 use super::position::parse_position;
 use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
@@ -12,11 +12,11 @@ use crate::input::apply_overrides;
 use crate::measure::Measure;
 use crate::model::Tool;
 use crate::output::{
-    MOST_CURVES, ToolStrokes, VariantStroke, compare_csv, compare_picture, compare_table,
+    MOST_CURVES, OutputError, ToolStrokes, VariantStroke, compare_csv, compare_picture,
+    compare_table, json_text,
 };
 use crate::report::{compare_report, stroke_report};
 use crate::units::{Quantity, parse};
-use std::path::Path;
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -35,19 +35,11 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
         first.tool.units
     };
     let inputs: Vec<_> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
-    let dash = Path::new("-");
-    let csv_out = args.csv.as_deref() == Some(dash);
-    if csv_out && args.json {
-        return Err(Stop::input(
-            "error: --json and --csv - both write to standard output; give --csv a file",
-        ));
-    }
-    let failed = |e: String| Stop::input(format!("error: {e}"));
-    let prepare = |path: &Option<std::path::PathBuf>| match path {
-        Some(path) if path != dash => Target::prepare(path, &inputs).map(Some).map_err(failed),
-        _ => Ok(None),
-    };
-    let (svg, csv) = (prepare(&args.svg)?, prepare(&args.csv)?);
+    let outputs = Outputs::prepare(
+        &[("--svg", &args.svg), ("--csv", &args.csv)],
+        args.json,
+        &inputs,
+    )?;
     let variants = variants(&loaded, args)?;
     let tools: Vec<&Tool> = loaded.iter().map(|l| &l.tool).collect();
     let mut columns = if args.measure.is_empty() {
@@ -63,40 +55,17 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
-    let bug = |e: &dyn std::fmt::Display| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    };
-    let csv_text = if args.csv.is_some() {
-        compare_csv(&report).map_err(|e| bug(&e))?
-    } else {
-        String::new()
-    };
-    let text = if args.json {
-        let json = serde_json::to_string_pretty(&report).map_err(|e| bug(&e))?;
-        format!("{json}\n")
-    } else if csv_out {
-        csv_text.clone()
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        streams.painted(compare_table(&report, streams.width))
-    };
-    let mut staged = Vec::new();
-    if let Some(target) = svg {
-        staged.push(
-            target
-                .stage(picture(&loaded, &variants, streams)?)
-                .map_err(failed)?,
-        );
-    }
-    if let Some(target) = csv {
-        staged.push(target.stage(csv_text).map_err(failed)?);
-    }
-    streams.print(&text)?;
-    for output in staged {
-        output.commit().map_err(failed)?;
-    }
+    let svg = outputs.text("--svg", || picture(&loaded, &variants, streams.styled))?;
+    let csv = outputs.text("--csv", || compare_csv(&report))?;
+    outputs.finish(streams, [svg, csv], |streams| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(streams.painted(compare_table(&report, streams.width)))
+        }
+    })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
         Outcome::Cannot
     } else if rows
@@ -110,7 +79,7 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
 }
 
 /// The curves of each tool, or of some of its variants, that can be solved.
-fn picture(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result<String, Stop> {
+fn picture(loaded: &[Loaded], variants: &[Variant], styled: bool) -> Result<String, OutputError> {
     let mut tools = Vec::new();
     for (file, source) in loaded.iter().enumerate() {
         let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
@@ -118,7 +87,7 @@ fn picture(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result
         for variant in spread(&own, MOST_CURVES) {
             let mut one = source.clone();
             one.tool = variant.tool.clone();
-            if let Ok(stroke) = solved(&one, Direction::Closing, streams.styled) {
+            if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
                 let values = variant.set.iter();
                 let shown = values.map(|(_, mm)| one.units.show(*mm, Quantity::Length));
                 let label: Vec<String> = shown
@@ -139,10 +108,7 @@ fn picture(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result
             strokes,
         });
     }
-    compare_picture(&tools).map_err(|e| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    })
+    compare_picture(&tools)
 }
 
 /// At most `most` of the items, evenly spread, both ends among them.

@@ -1,26 +1,19 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::files::{Staged, Target};
 use super::load::{Loaded, load, solved, stop};
+use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
-use crate::output::{OutputError, json_text, loads_csv, loads_text};
+use crate::output::{json_text, loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::LocateError;
 use crate::strength::Strength;
-use std::path::Path;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let csv_out = args.csv.as_deref() == Some(Path::new("-"));
-    if csv_out && args.json {
-        return Err(Stop::input(
-            "error: --json and --csv - both write to standard output; give --csv a file",
-        ));
-    }
     let loaded = load(&args.file, &args.tool, streams)?;
     let tool = &loaded.tool;
     if let Some(part) = &args.part
@@ -32,34 +25,18 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
             hint(part, "parts", &names)
         )));
     }
-    // The output file is made sure of before any work is done.
-    let failed = |e: String| Stop::input(format!("error: {e}"));
-    let csv = match &args.csv {
-        Some(path) if !csv_out => Some(Target::prepare(path, &loaded.inputs).map_err(failed)?),
-        _ => None,
-    };
+    let outputs = Outputs::prepare(&[("--csv", &args.csv)], args.json, &loaded.inputs)?;
     let report = report(args, &loaded, streams.styled)?;
-    let bug = |e: OutputError| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    };
-    let csv_text = match &args.csv {
-        Some(_) => loads_csv(&report).map_err(bug)?,
-        None => String::new(),
-    };
-    let text = if args.json {
-        json_text(&report).map_err(bug)?
-    } else if csv_out {
-        csv_text.clone()
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        streams.painted(loads_text(&report, args.part.as_deref()))
-    };
-    let staged = csv.map(|target| target.stage(csv_text)).transpose();
-    let staged = staged.map_err(failed)?;
-    streams.print(&text)?;
-    staged.map_or(Ok(()), Staged::commit).map_err(failed)?;
+    let csv = outputs.text("--csv", || loads_csv(&report))?;
+    outputs.finish(streams, [csv], |streams| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(streams.painted(loads_text(&report, args.part.as_deref())))
+        }
+    })?;
     Ok(Outcome::Done)
 }
 

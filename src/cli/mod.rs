@@ -11,6 +11,7 @@ mod loads;
 mod locate;
 mod measure;
 mod new;
+mod outputs;
 mod position;
 mod progress;
 mod report;
@@ -52,6 +53,14 @@ impl Stop {
         Self {
             outcome: Outcome::BadInput,
             text: text.into(),
+        }
+    }
+
+    /// A mistake of the program itself, which no input should be able to cause.
+    fn bug(error: impl std::fmt::Display) -> Self {
+        Self {
+            outcome: Outcome::Cannot,
+            text: format!("error: {error}"),
         }
     }
 }

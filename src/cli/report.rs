@@ -4,6 +4,7 @@ use super::args::ReportArgs;
 use super::files::{Target, Text};
 use super::load::{Loaded, load};
 use super::loads::worst_loads;
+use super::outputs::failed;
 use super::stroke::stroke_with_demands;
 use super::tolerance::studied;
 use super::{Outcome, Stop, Streams};
@@ -27,7 +28,6 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
         loaded.push(load(path, &args.tool, streams)?);
     }
     let inputs: Vec<PathBuf> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
-    let failed = |e: String| Stop::input(format!("error: {e}"));
     let target = Target::prepare(&args.output, &inputs).map_err(failed)?;
     let mut tools = Vec::new();
     for one in &loaded {
@@ -42,10 +42,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
             (!more.is_empty()).then(|| side_by_side(&loaded, first.units))
         }),
     };
-    let page = review_page(&report).map_err(|e| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    })?;
+    let page = review_page(&report).map_err(Stop::bug)?;
     let size = page.len().div_ceil(1024);
     target.write(page).map_err(failed)?;
     if !args.tool.quiet {

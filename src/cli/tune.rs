@@ -3,16 +3,16 @@
 use super::args::TuneArgs;
 use super::files::Target;
 use super::load::load;
+use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
-use crate::output::tune_text;
+use crate::output::{json_text, tune_text};
 use crate::report::tune_report;
 use crate::tune::{TuneError, tune};
 
 pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
-    let failed = |e: String| Stop::input(format!("error: {e}"));
     if args.output.exists() && !args.force {
         let same = loaded.inputs.iter().any(|i| i == &args.output);
         let what = if same {
@@ -61,11 +61,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
     }
     let report = tune_report(&loaded.tool, &tuned, loaded.units);
     let printed = if args.json {
-        let json = serde_json::to_string_pretty(&report).map_err(|e| Stop {
-            outcome: Outcome::Cannot,
-            text: format!("error: {e}"),
-        })?;
-        format!("{json}\n")
+        json_text(&report).map_err(Stop::bug)?
     } else if args.tool.quiet {
         String::new()
     } else {
