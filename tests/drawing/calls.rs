@@ -74,7 +74,7 @@ fn wrong_calls_say_what_to_do() {
             ],
             "12 at most",
         ),
-        (&["--json", "--svg", "-"], "give --svg a file"),
+        (&["--json", "--svg", "-"], "give one of them a file"),
         (&["--svg", "tool.toml"], "tool.toml"),
     ] {
         let ended = bench.run(&[&["draw", "tool.toml"][..], call].concat());
