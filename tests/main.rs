@@ -11,6 +11,8 @@ mod cli;
 mod closed_form;
 /// Tools, variants and grips side by side.
 mod compare;
+/// Drawings true to scale, measured, and as a renderer sees them.
+mod drawing;
 /// What editors and shells are given.
 mod editors;
 /// How much tools give, against direct stiffness, closed forms and differences.

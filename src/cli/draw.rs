@@ -1,9 +1,9 @@
 //! `draw`: the linkage true to scale, or the free body of one part.
 
 use super::args::DrawArgs;
-use super::files::{Staged, Target};
 use super::load::{Loaded, load};
 use super::loads::say;
+use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
@@ -15,23 +15,12 @@ use crate::scene::scenes;
 use std::path::Path;
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let svg_out = args.svg.as_deref() == Some(Path::new("-"));
-    if svg_out && args.json {
-        return Err(Stop::input(
-            "error: --json and --svg - both write to standard output; give --svg a file",
-        ));
-    }
     let scale = scale(&args.scale)?;
     let loaded = load(&args.file, &args.tool, streams)?;
     let part = args.part.as_deref().map(|name| part(&loaded, name));
     let part = part.transpose()?;
     let positions = positions(&loaded, &args.at)?;
-    // The output file is made sure of before any work is done.
-    let failed = |e: String| Stop::input(format!("error: {e}"));
-    let target = match &args.svg {
-        Some(path) if !svg_out => Some(Target::prepare(path, &loaded.inputs).map_err(failed)?),
-        _ => None,
-    };
+    let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = if args.opening {
         Direction::Opening
     } else {
@@ -52,24 +41,19 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
         forces: !args.no_forces,
         ..DrawingOptions::default()
     };
-    let bug = |e: OutputError| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    };
-    let drawn = drawing(&report, &options).map_err(bug)?;
-    let text = if args.json {
-        json_text(&report).map_err(bug)?
-    } else if target.is_none() {
-        drawn.svg.clone()
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        written(args, &report, &drawn)
-    };
-    let staged = target.map(|t| t.stage(drawn.svg)).transpose();
-    let staged = staged.map_err(failed)?;
-    streams.print(&text)?;
-    staged.map_or(Ok(()), Staged::commit).map_err(failed)?;
+    let drawn = drawing(&report, &options).map_err(Stop::bug)?;
+    let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
+    outputs.finish(streams, [svg], |_| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.svg.is_none() {
+            Ok(drawn.svg.clone())
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(written(args, &report, &drawn))
+        }
+    })?;
     Ok(Outcome::Done)
 }
 

@@ -3,7 +3,7 @@
 use super::OutputError;
 use super::drawing_forces::{LONGEST, SHORTEST, greatest};
 use super::drawing_labels::place;
-use super::drawing_page::{Foot, Page, Panel, page};
+use super::drawing_page::{Foot, Page, Panel, page, page_size};
 use super::drawing_table::table;
 use super::drawing_tool::Plate;
 use super::drawing_write::number;
@@ -79,7 +79,8 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
         Some(scale) => (scale.clamp(SCALES[0], SCALES[1]), None),
         None => fitted(report, options),
     };
-    let page = laid_out(report, options, scale, columns);
+    let (panels, foot) = laid_out(report, options, scale);
+    let page = page(panels, &foot, columns);
     Ok(Drawing {
         svg: document(report, options, &page),
         size: page.size,
@@ -88,48 +89,37 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
 }
 
 /// The largest scale at which the page is no larger than asked for, to a hundredth, and the number
-/// of columns for it.
+/// of columns for it. A page that is too low for so many positions is made higher, not wider.
 fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usize>) {
-    let fits = |scale: f64, columns: usize, height: f64| {
-        let [w, h] = laid_out(report, options, scale, Some(columns)).size;
-        w <= options.width && h <= height
+    let fits = |scale: f64, height: f64| {
+        let (panels, foot) = laid_out(report, options, scale);
+        (1..=panels.len()).find(|&columns| {
+            let [w, h] = page_size(&panels, &foot, columns);
+            w <= options.width && h <= height
+        })
     };
     // Below this nothing could be told apart: it is better to be too large.
     let least = 0.1;
-    let largest = |columns: usize, height: f64| {
-        let (mut low, mut high) = (least, SCALES[1]);
-        if !fits(low, columns, height) {
-            return None;
-        }
-        while high / low > 1.01 {
-            let middle = (low * high).sqrt();
-            if fits(middle, columns, height) {
-                low = middle;
-            } else {
-                high = middle;
+    let largest = |height: f64| {
+        let mut found = (least, Some(fits(least, height)?));
+        let mut high = SCALES[1];
+        while high / found.0 > 1.01 {
+            let middle = (found.0 * high).sqrt();
+            match fits(middle, height) {
+                Some(columns) => found = (middle, Some(columns)),
+                None => high = middle,
             }
         }
-        Some((low, Some(columns)))
+        Some(found)
     };
-    let best = |height: f64| {
-        (1..=report.positions.len())
-            .filter_map(|columns| largest(columns, height))
-            .max_by(|a, b| a.0.total_cmp(&b.0))
-    };
-    // A page that is too low for so many positions is made higher, not wider.
-    [1.0, 1.5, 2.0]
+    [1.0, 1.5, 2.0, 3.0, 4.5, f64::INFINITY]
         .iter()
-        .find_map(|more| best(more * options.height))
-        .or_else(|| largest(1, f64::INFINITY))
+        .find_map(|more| largest(more * options.height))
         .unwrap_or((least, Some(1)))
 }
 
-fn laid_out(
-    report: &DrawingReport,
-    options: &DrawingOptions,
-    scale: f64,
-    columns: Option<usize>,
-) -> Page {
+/// What stands on the page at a scale.
+fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Vec<Panel>, Foot) {
     let most = if options.forces {
         greatest(report)
     } else {
@@ -140,7 +130,7 @@ fn laid_out(
         .iter()
         .map(|p| panel(report, options, p, scale, most))
         .collect();
-    page(panels, &foot(report, options, scale, most), columns)
+    (panels, foot(report, options, scale, most))
 }
 
 fn panel(
@@ -255,7 +245,8 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
         clean(&report.file)
     )];
     if most > 0.0 {
-        let sweep = if report.part.is_none() {
+        let moved = report.positions.iter().any(|p| !p.earlier.is_empty());
+        let sweep = if report.part.is_none() && moved {
             " Thin grey outlines: earlier positions from open on."
         } else {
             ""

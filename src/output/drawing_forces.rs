@@ -3,9 +3,9 @@
 use super::drawing_ink::{V, across, dot, length, minus, plus, times, unit};
 use super::drawing_labels::Label;
 use super::drawing_outline::arc_points;
-use super::drawing_tool::{CENTRE, LABEL, Plate, all_points, centre, pen};
+use super::drawing_tool::{CENTRE, LABEL, Plate, all_points, centre, name, pen};
 use super::palette::{GREY, INK};
-use super::text::{clean, figures};
+use super::text::figures;
 use crate::report::{DrawingReport, DrawnForce, DrawnKind, DrawnPosition};
 
 /// Length of the longest arrow, mm of paper.
@@ -87,7 +87,7 @@ impl Plate {
                     self.arrow(force, &arrow, report.units.force);
                 }
                 None if force.force.is_none() => {
-                    let text = format!("{}: statics alone cannot tell", clean(&force.what));
+                    let text = format!("{}: statics alone cannot tell", name(&force.what));
                     self.label(text, at, 3.0, Some(minus(at, middle)));
                 }
                 None => {}
@@ -113,7 +113,7 @@ impl Plate {
             arrow.to
         };
         self.labels.push(Label {
-            text: format!("{} {size} {unit_name}", clean(&force.what)),
+            text: format!("{} {size} {unit_name}", name(&force.what)),
             at: arrow.free,
             clear: 1.0,
             size: LABEL,
@@ -156,7 +156,7 @@ impl Plate {
             self.head(tip, way, 2.6, 0.8, colour);
         }
         self.labels.push(Label {
-            text: format!("{} {} {unit_name}", clean(&force.what), figures(couple)),
+            text: format!("{} {} {unit_name}", name(&force.what), figures(couple)),
             at,
             clear: radius + 1.0,
             size: LABEL,

@@ -3,9 +3,9 @@
 use super::drawing_ink::{Fill, V, across, dot, length, minus, plus, times, unit};
 use super::drawing_labels::Label;
 use super::drawing_outline::outside;
-use super::drawing_tool::{LABEL, Plate, THIN, WHITE, centre, pen};
+use super::drawing_tool::{LABEL, Plate, THIN, WHITE, centre, name, pen};
 use super::palette::{GREY, INK};
-use super::text::{clean, length as length_text, trimmed};
+use super::text::{length as length_text, trimmed};
 use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames};
 
 /// Radius of a pin without a diameter, mm of paper.
@@ -43,7 +43,7 @@ impl Plate {
         let (on, against) = (self.at(jaw.on), self.at(jaw.against));
         let mut text = format!("gap {} {}", length_text(jaw.gap, units), units.length);
         if all.len() > 1 {
-            text = format!("{}: {text}", clean(&jaw.name));
+            text = format!("{}: {text}", name(&jaw.name));
         }
         let Some(axis) = jaw.axis.map(Self::towards) else {
             self.label(text, on, 4.0, Some(minus(on, middle)));
@@ -132,8 +132,7 @@ impl Plate {
                 self.ink
                     .line(&[minus(at, half), plus(at, half)], pen(INK, 0.18, ""), 1.5);
             }
-            let name = clean(&pin.name);
-            self.label(name, at, radius + 1.0, Some(minus(at, middle)));
+            self.label(name(&pin.name), at, radius + 1.0, Some(minus(at, middle)));
         }
     }
 
@@ -150,7 +149,7 @@ impl Plate {
                 for half in [[1.1, 1.1], [1.1, -1.1]] {
                     self.ink.line(&[minus(at, half), plus(at, half)], THIN, 1.0);
                 }
-                self.label(clean(&point.name), at, 1.6, Some(minus(at, middle)));
+                self.label(name(&point.name), at, 1.6, Some(minus(at, middle)));
             }
         }
     }
@@ -181,7 +180,7 @@ impl Plate {
         let at = spots.first().map_or(middle, |s| s.1);
         let seen = spots.into_iter().filter(|s| s.0 > 1.5).map(|s| s.1);
         self.labels.push(Label {
-            text: clean(&part.name),
+            text: name(&part.name),
             at,
             clear: 0.0,
             size: LABEL,

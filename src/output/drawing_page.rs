@@ -47,12 +47,12 @@ const A4: f64 = 297.0 / 210.0;
 /// that comes nearest to an A4 page across.
 pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>) -> Page {
     let shapes = (1..=panels.len().max(1)).map(|columns| {
-        let [w, h] = size(&panels, foot, columns);
+        let [w, h] = page_size(&panels, foot, columns);
         (columns, ((w / h) / A4).ln().abs())
     });
     let best = shapes.min_by(|a, b| a.1.total_cmp(&b.1));
     let columns = columns.or(best.map(|b| b.0)).unwrap_or(1).max(1);
-    let page = size(&panels, foot, columns);
+    let page = page_size(&panels, foot, columns);
     let (wide, tall) = cells(&panels, columns);
     let mut ink = Ink::new();
     let start = EDGE + SPACE;
@@ -116,8 +116,8 @@ fn cells(panels: &[Panel], columns: usize) -> (Vec<f64>, Vec<f64>) {
     (wide, tall)
 }
 
-/// Width and height of the page, mm.
-fn size(panels: &[Panel], foot: &Foot, columns: usize) -> V {
+/// Width and height of the page with so many columns, mm.
+pub(super) fn page_size(panels: &[Panel], foot: &Foot, columns: usize) -> V {
     let (wide, tall) = cells(panels, columns);
     let sum = |v: &[f64]| v.iter().sum::<f64>() + SPACE * v.len() as f64;
     let least = foot.bar.0 + 2.0 * SPACE + 20.0;

@@ -2,10 +2,10 @@
 
 use super::drawing_ink::{Ink, Line, plus};
 use super::drawing_page::{LEADING, write};
-use super::drawing_tool::{LABEL, THIN};
+use super::drawing_tool::{LABEL, THIN, name};
 use super::labels::{lines, text_width};
 use super::palette::{GREY, INK};
-use super::text::{clean, decimals_for, fixed, length_decimals};
+use super::text::{decimals_for, fixed, length_decimals};
 use crate::report::{DrawingReport, DrawnPosition, ForceReport};
 
 /// The free-body sheet as a table: components, arms and moments, and the sums, which must vanish
@@ -14,7 +14,7 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     let sheet = position.sheet.as_ref()?;
     let (length_unit, force_unit) = (report.units.length, report.units.force);
     let mut rows = vec![vec![
-        format!("on {}", clean(&sheet.part)),
+        format!("on {}", name(&sheet.part)),
         format!("x, {length_unit}"),
         format!("y, {length_unit}"),
         format!("Fx, {force_unit}"),
@@ -42,17 +42,18 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     for f in &sheet.forces {
         let size = f.force.map(|[x, y]| x.hypot(y));
         let arm = match (f.moment, f.couple, size) {
-            (Some(m), Some(c), Some(s)) if s > 0.0 => Some((m - c) / s),
-            _ => None,
+            (Some(m), Some(c), Some(s)) if s > 0.0 => number(Some((m - c) / s), length_digits),
+            (_, _, Some(_)) => "-".to_owned(), // a couple alone has none
+            _ => number(None, length_digits),
         };
         rows.push(vec![
-            clean(&f.what),
+            name(&f.what),
             number(Some(f.at[0]), length_digits),
             number(Some(f.at[1]), length_digits),
             number(f.force.map(|v| v[0]), force_digits),
             number(f.force.map(|v| v[1]), force_digits),
             number(size, force_digits),
-            number(arm, length_digits),
+            arm,
             number(f.couple, moment_digits),
             number(f.moment, moment_digits),
         ]);
@@ -75,10 +76,10 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
         empty(),
         number(sums.map(|s| s[2]), moment_digits),
     ]);
-    let (name, x, y) = &sheet.about;
+    let (about, x, y) = &sheet.about;
     let about = format!(
         "M about {} ({}, {}), counter-clockwise; arm = M of the force over F",
-        clean(name),
+        name(about),
         fixed(*x, length_digits),
         fixed(*y, length_digits)
     );

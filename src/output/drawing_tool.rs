@@ -5,7 +5,9 @@ use super::drawing_ink::{
 };
 use super::drawing_labels::Label;
 use super::drawing_outline::{arc_points, corners_of, hull, outline, zigzag};
+use super::labels::shorten;
 use super::palette::INK;
+use super::text::clean;
 use crate::report::{
     DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, UnitNames,
 };
@@ -28,6 +30,11 @@ pub(super) const fn pen(colour: &'static str, width: f64, dash: &'static str) ->
         width,
         dash,
     }
+}
+
+/// A name as it is written on the page: long ones are cut.
+pub(super) fn name(text: &str) -> String {
+    shorten(&clean(text), LABEL, true, 60.0)
 }
 
 /// One position on paper: the ink so far, and the labels that are still to be placed.
@@ -214,11 +221,14 @@ impl Plate {
             }
         }
         if part.fixed {
-            if let Some((from, steps)) = hull {
-                self.ink.path(from, steps, true, Fill::Hatch, None);
-            }
             for (points, width) in bands {
                 self.ink.shapes.push(Shape::Hatched { points, width });
+            }
+            // White between, so that no place is hatched twice.
+            if let Some((from, steps)) = hull {
+                let white = Fill::Colour(WHITE);
+                self.ink.path(from, steps.clone(), true, white, None);
+                self.ink.path(from, steps, true, Fill::Hatch, None);
             }
         }
     }
