@@ -2,7 +2,7 @@
 
 use super::args::StrokeArgs;
 use super::files::Target;
-use super::load::{load, solved};
+use super::load::{load, not_too_much, solved};
 use super::measure::{demanded_strength, read_demands};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
@@ -27,6 +27,7 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
     let mut loaded = load(&args.file, &args.tool, streams)?;
     if let Some(steps) = args.steps {
         loaded.tool.stroke.steps = usize::try_from(steps).unwrap_or(usize::MAX);
+        not_too_much(&loaded.tool)?;
     }
     // Output files are made sure of before any work is done.
     let prepare = |path: &Option<PathBuf>, out: bool| match path {

@@ -58,8 +58,8 @@ class Maker:
         self.doc = doc
         self.link = Linkage(parse(toml_text(doc)))
         try:
-            start = self.link.assemble()
-            self.trace = Trace(self.link, start, 2.5)
+            self.start = self.link.assemble()
+            self.trace = Trace(self.link, self.start, 2.5)
         except MotionError as error:
             raise Retry(str(error)) from error
         self._stretch()
@@ -131,9 +131,7 @@ class Maker:
             return keep
         per_pixel, corner = 0.2, np.array([700.0, 500.0])
 
-        def pixel(p):
-            return list(np.round(corner + p * [1, -1] / per_pixel, 1))
-
+        self.pixel = pixel = lambda p: list(np.round(corner + p * [1, -1] / per_pixel, 1))
         rough[self.datum] = np.zeros(2)
         sketch = {n: pixel(p) for n, p in rough.items()}
         sketch["scale"] = {"from": [100, 900], "to": [400, 500],
@@ -267,6 +265,19 @@ class Maker:
             self.doc["sketch"][name] = self.unit.point(local)
         else:
             table["marks"][name] = self.unit.point(local)
+            self._settle(part, name, local)
+
+    def _settle(self, part, name, local):
+        """A part on one pin, with a slot that may turn: its pin alone does not say how it stands.
+
+        Such a tool goes together in two ways, and each solver may guess its own; a mark settles it.
+        """
+        sketch = self.doc.get("sketch")
+        open_slot = any(s["on"] == part and not s["keyed"] for s in self.draft.slots)
+        if sketch is None or not open_slot or len(self.draft.parts[part]) > 1:
+            return
+        place = np.round(self.link.point(self.start, part, local), 1)
+        sketch[name] = self.pixel(place) if self.pixels else self.unit.point(place)
 
     def _jaw(self):
         rng, d, link = self.rng, self.draft, self.link
