@@ -97,3 +97,87 @@ fn below_the_critical_friction_nothing_locks() {
         ));
     }
 }
+
+/// A lever and a link whose far end slides in a slot, invented, with so much friction in thick pins
+/// and in the slot that the equations of the forces have several solutions on the return stroke.
+fn rough(share: f64) -> Solved {
+    // The friction circle, not the coefficient, is in proportion: r sin(atan mu).
+    let pins = (share * 1.003_f64.atan().sin()).asin().tan();
+    let text = format!(
+        r#"
+        [tool]
+        units = "mm-N"
+        [parts.link]
+        pins = {{ knee = [69.7845, 78.1446], wrist = [84.8349, 40.0567] }}
+        marks = {{ nose = [99.5336, 81.253] }}
+        [parts.frame]
+        fixed = true
+        pins = {{ heel = [47.5879, -30.5969] }}
+        marks = {{ anvil = [60.0577, -76.6057] }}
+        [parts.lever]
+        pins = {{ heel = [48.2547, 43.2705], knee = [64.5143, 45.4272] }}
+        [sketch]
+        knee = [46.3, -46.8]
+        wrist = [10.4, -66.8]
+        [[slots]]
+        part = "link"
+        point = "wrist"
+        on = "frame"
+        through = [21.011, -78.8931]
+        angle = 131.2087
+        friction = {slot}
+        [hand]
+        part = "lever"
+        line = [[57.5516, 39.5871], [121.8129, 11.7408], [206.3549, -19.2144]]
+        smooth = true
+        against = {{ part = "frame", line = [[61.6355, -52.5916], [39.3954, -126.7298], [-51.3168, -227.1599]] }}
+        grips = [138.93]
+        force = 228.3
+        [[jaw]]
+        name = "nose"
+        on = "link.nose"
+        against = "frame.anvil"
+        [joints]
+        diameter = 15.6
+        friction = {pins}
+        [stroke]
+        open = {{ gap = 17 }}
+        shut = {{ gap = 8 }}
+        steps = 15
+        "#,
+        slot = 1.685 * share,
+    );
+    let read = read_tool(&text, &|_| Err(String::new())).expect("a good file");
+    solve(&read.tool, Direction::Opening).expect("a stroke")
+}
+
+#[test]
+fn of_several_solutions_the_one_is_taken_that_friction_grows_into() {
+    // On the return stroke friction takes from the hand: of each newton at the jaw this share is
+    // felt there. It goes down to nothing, where the tool locks for good, and has no jumps.
+    let felt = |solved: Solved| -> Vec<f64> {
+        let grips = solved.positions.iter().map(|p| p.grips[0].answer[0]);
+        let share = |answer| match answer {
+            Some(Answer::Moves { force, without }) => without / force,
+            _ => 0.0,
+        };
+        grips.map(share).collect()
+    };
+    let mut before = felt(rough(0.0));
+    assert!(before.iter().all(|share| *share == 1.0), "{before:?}");
+    for k in 1..=1000 {
+        let now = felt(rough(f64::from(k) / 1000.0));
+        for (now, before) in now.iter().zip(&before) {
+            assert!(
+                *now < *before + 1e-12 && before - now < 0.01,
+                "a share of {before}, then {now}, at {k} of 1000 of the friction"
+            );
+        }
+        before = now;
+    }
+    let ends = [
+        before.contains(&0.0),
+        before.iter().any(|share| *share > 0.1),
+    ];
+    assert_eq!(ends, [true, true], "{before:?}");
+}

@@ -5,7 +5,7 @@ use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve};
-use crate::input::{Diagnostic, apply_overrides, read_tool, render_all};
+use crate::input::{Diagnostic, apply_overrides, read_tool, render_all, too_much};
 use crate::model::Tool;
 use crate::report::Source;
 use crate::units::{Quantity, UnitSystem, parse};
@@ -119,7 +119,14 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
     if let Some(text) = &args.grip {
         tool.hand.grips = grips(tool, text)?;
     }
-    Ok(())
+    not_too_much(tool)
+}
+
+/// Refuses what the command line has made too much to be solved, as the reader does for the file.
+pub(super) fn not_too_much(tool: &Tool) -> Result<(), Stop> {
+    too_much(tool).map_or(Ok(()), |[what, help]| {
+        Err(Stop::input(format!("error: {what}; {help}")))
+    })
 }
 
 /// The grips of `--grip`, each once and on the hand line.

@@ -1,7 +1,7 @@
 //! `stroke`: the main job.
 
 use super::args::StrokeArgs;
-use super::load::{Loaded, load, solved};
+use super::load::{Loaded, load, not_too_much, solved};
 use super::measure::{demanded_strength, read_demands};
 use super::outputs::Outputs;
 use super::watch::watch;
@@ -37,6 +37,7 @@ fn once(
     files.clone_from(&loaded.inputs);
     if let Some(steps) = args.steps {
         loaded.tool.stroke.steps = usize::try_from(steps).unwrap_or(usize::MAX);
+        not_too_much(&loaded.tool)?;
     }
     let outputs = Outputs::prepare(
         &[("--svg", &args.svg), ("--csv", &args.csv)],

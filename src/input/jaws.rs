@@ -105,7 +105,7 @@ impl Reader<'_> {
             );
         }
         let steps = fields.get("steps").and_then(|v| self.steps(v));
-        for key in ["open", "shut"] {
+        for key in ["open", "shut", "steps"] {
             if let Some(value) = fields.get(key) {
                 self.spans.insert(format!("stroke.{key}"), value.span());
             }

@@ -4,6 +4,7 @@
 //! shows every problem. Readers of the tables ([`Reader`](fields::Reader) methods, one file for each
 //! group of tables) report what they find and go on; a tool comes out only when nothing was wrong.
 
+mod amount;
 mod checks;
 pub mod code;
 mod demands;
@@ -30,6 +31,7 @@ mod strength;
 mod tolerances;
 mod value;
 
+pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
 pub use hand::known_limit_sets;
 pub use overrides::{OverrideError, apply_overrides};

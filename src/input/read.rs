@@ -186,7 +186,7 @@ impl Reader<'_> {
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
-        Some(Tool {
+        let tool = Tool {
             name: name.unwrap_or_else(|| "tool".to_owned()),
             note,
             units: self.units,
@@ -206,7 +206,9 @@ impl Reader<'_> {
             tolerances,
             tunes,
             aim,
-        })
+        };
+        self.check_amount(&tool);
+        Some(tool)
     }
 
     fn table_needed<'f, 'd>(

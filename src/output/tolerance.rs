@@ -61,11 +61,24 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, lines: &mut Vec<String>)
         80,
         2,
     ));
-    lines.push(format!(
-        "  worst case ± {} {unit}; root-sum-square ± {} {unit}",
-        figures(m.worst_case),
-        figures(m.root_sum_square)
-    ));
+    if let (Some(worst), Some(root)) = (m.worst_case, m.root_sum_square) {
+        lines.push(format!(
+            "  worst case ± {} {unit}; root-sum-square ± {} {unit}",
+            figures(worst),
+            figures(root)
+        ));
+    } else {
+        let names: Vec<String> = m.without_share.iter().map(|n| clean(n)).collect();
+        lines.extend(wrap(
+            "  ",
+            &format!(
+                "no worst case and no root-sum-square: there is no such number a little to either side of {}",
+                names.join(", ")
+            ),
+            80,
+            2,
+        ));
+    }
     let greatest = m.shares.first().map_or(0.0, |s| s.1.abs());
     for (name, share) in m
         .shares
@@ -130,8 +143,9 @@ pub fn tolerance_csv(report: &ToleranceReport) -> Result<String, OutputError> {
             ("worst case", m.worst_case),
             ("root-sum-square", m.root_sum_square),
         ] {
+            let value = value.map_or_else(String::new, |value| format!("{value:.9}"));
             writer
-                .write_record([&m.name, &m.unit, name, &format!("{value:.9}")])
+                .write_record([&m.name, &m.unit, name, &value])
                 .map_err(fail)?;
         }
     }

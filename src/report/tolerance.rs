@@ -60,10 +60,12 @@ pub struct MeasureSpread {
     /// Where the derivatives are exact, by virtual work: how far differences are off, over the
     /// greatest derivative; null where they are the differences.
     pub exact_within: Option<f64>,
-    /// Worst case, ±.
-    pub worst_case: f64,
-    /// Root-sum-square, ±.
-    pub root_sum_square: f64,
+    /// Dimensions that have no share: the measure has no value a little to either side.
+    pub without_share: Vec<String>,
+    /// Worst case, ±; null where a share is missing.
+    pub worst_case: Option<f64>,
+    /// Root-sum-square, ±; null where a share is missing.
+    pub root_sum_square: Option<f64>,
     /// Mean and standard deviation of the samples; null where none has a value.
     pub mean: Option<f64>,
     /// Standard deviation.
@@ -138,6 +140,7 @@ impl Build<'_> {
     fn measure(&self, finding: &Finding, study: &Study) -> MeasureSpread {
         let quantity = measure_kind(&finding.subject.name).and_then(|(kind, _)| kind.quantity);
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
+        let known = |v: f64| v.is_finite().then(|| show(v));
         let mut shares: Vec<(String, f64)> = study
             .plan
             .varied
@@ -153,6 +156,8 @@ impl Build<'_> {
                 ));
             }
         }
+        let (mut shares, without): (Vec<_>, Vec<_>) =
+            shares.into_iter().partition(|(_, share)| share.is_finite());
         shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
         let summary = finding.summary.as_ref();
         let word = |fate: Fate| match fate {
@@ -173,9 +178,10 @@ impl Build<'_> {
             min: finding.subject.bound.and_then(|b| b.min).map(show),
             max: finding.subject.bound.and_then(|b| b.max).map(show),
             shares,
-            exact_within: finding.exact,
-            worst_case: show(finding.worst),
-            root_sum_square: show(finding.root_sum_square),
+            exact_within: finding.exact.filter(|off| off.is_finite()),
+            without_share: without.into_iter().map(|(name, _)| name).collect(),
+            worst_case: known(finding.worst),
+            root_sum_square: known(finding.root_sum_square),
             mean: summary.map(|s| show(s.mean)),
             deviation: summary.map(|s| show(s.deviation)),
             at_percentiles: summary.map_or_else(Vec::new, |s| {

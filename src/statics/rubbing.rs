@@ -3,8 +3,15 @@
 //! The force at each contact is affine in the friction at all of them: with the frictionless
 //! answer a and the answers b to a friction of unit size at each contact, x is wanted with
 //! x_k = |a_k + Σ x_i b_ki|. Newton on that residual (semismooth, since a norm is not smooth at
-//! zero) finds it in a few steps; where it does not, friction is turned up bit by bit from none,
-//! and where no solution can be followed up to the whole friction the tool locks itself.
+//! zero) finds it in a few steps.
+//!
+//! Strong friction may leave several solutions, or none. There is exactly one, and it is the one
+//! wanted, where the right side is a contraction (S. Banach's fixed-point theorem), which the
+//! spectral radius of the |b_ki| tells. Elsewhere the one is meant that the frictionless answer
+//! becomes as all friction grows in proportion from none. It is followed bit by bit; it ends, and
+//! the tool locks itself, where it folds back: the determinant of the Newton matrix, one without
+//! friction, passes through zero there. Common practice in following solutions (E. L. Allgower and
+//! K. Georg, *Numerical Continuation Methods*, ch. 2).
 
 use super::friction::Contact;
 use crate::numeric::lu::Lu;
@@ -52,8 +59,30 @@ pub(super) struct Rubbing {
     now: Vec<f64>,
     trial: Vec<f64>,
     step: Vec<f64>,
+    weights: Vec<f64>,
+    drift: Vec<f64>,
     lu: Lu,
 }
+
+/// Most Newton steps where any start will do, and where the solution beside the last is wanted.
+const STEPS: usize = 40;
+const STEPS_BESIDE: usize = 10;
+
+/// Rounds in which the spectral radius is closed in on, and what it must be below. Near 1 the
+/// few rounds tell nothing, and following costs little.
+const ROUNDS: usize = 3;
+const CONTRACTS: f64 = 0.95;
+
+/// Following: first and largest step of the share of friction, the least before giving up, and
+/// the most that the contact forces may change in one step, over the largest of them.
+const FIRST_STEP: f64 = 0.05;
+const LONGEST_STEP: f64 = 0.1;
+const LEAST_STEP: f64 = 1e-7;
+const LONGEST_MOVE: f64 = 0.3;
+
+/// Most steps of following. A few tens are usual; an equilibrium that cannot be followed in so many
+/// counts as none.
+const MOST_STEPS: usize = 400;
 
 /// Relative change of the contact forces at which they count as found.
 const FOUND: f64 = 1e-13;
@@ -70,6 +99,8 @@ impl Rubbing {
             now: vec![0.0; stride],
             trial: vec![0.0; contacts],
             step: vec![0.0; contacts],
+            weights: vec![0.0; contacts],
+            drift: vec![0.0; contacts],
             lu: Lu::new(contacts),
         }
     }
@@ -86,39 +117,107 @@ impl Rubbing {
     pub(super) fn solve(&mut self, contacts: &[Contact], first: impl Fn(&[f64]) -> f64) -> bool {
         self.sizes.fill(0.0);
         self.add_up(1.0);
-        let without = first(&self.now);
         for (k, contact) in contacts.iter().enumerate() {
             self.sizes[k] = contact_force(*contact, &self.now, k);
         }
-        let begun = self.newton(contacts, 1.0);
-        if begun && first(&self.now) > 0.3 * without {
-            return true;
+        if self.contracts(contacts) && self.newton(contacts, 1.0, STEPS) {
+            return first(&self.now) > 0.0;
         }
-        // Strong friction: make sure that the solution is the one that frictionless equilibrium
-        // grows into.
         self.grow(contacts, |now| first(now) > 0.0)
     }
 
     /// Finds the contact forces by turning friction up from none, `keeps` holding all the way.
     pub(super) fn grow(&mut self, contacts: &[Contact], keeps: impl Fn(&[f64]) -> bool) -> bool {
         self.sizes.fill(0.0);
-        let (mut share, mut step) = (0.0_f64, 0.05_f64);
-        while share < 1.0 {
+        self.add_up(0.0);
+        for (k, contact) in contacts.iter().enumerate() {
+            self.sizes[k] = contact_force(*contact, &self.now, k);
+        }
+        let (mut share, mut step) = (0.0_f64, FIRST_STEP);
+        if !self.factor(contacts, share) {
+            return false;
+        }
+        self.lean(contacts);
+        for _ in 0..MOST_STEPS {
             let next = (share + step).min(1.0);
             self.trial.copy_from_slice(&self.sizes);
-            if self.newton(contacts, next) && keeps(&self.now) {
+            for (size, drift) in self.sizes.iter_mut().zip(&self.drift) {
+                *size += (next - share) * drift;
+            }
+            if self.newton(contacts, next, STEPS_BESIDE)
+                && self.beside()
+                && self.factor(contacts, next)
+                && self.lu.determinant_positive()
+                && keeps(&self.now)
+            {
+                if next == 1.0 {
+                    return true;
+                }
                 share = next;
-                step = (1.5 * step).min(0.1);
+                step = (1.5 * step).min(LONGEST_STEP);
+                self.lean(contacts);
             } else {
                 self.sizes.copy_from_slice(&self.trial);
-                self.add_up(share);
                 step *= 0.5;
-                if step < 1e-4 {
+                if step < LEAST_STEP {
                     return false;
                 }
             }
         }
-        true
+        false
+    }
+
+    /// How the contact forces change with the share of friction, where the Newton matrix has just
+    /// been factored.
+    fn lean(&mut self, contacts: &[Contact]) {
+        let stride = self.base.len();
+        for (k, contact) in contacts.iter().enumerate() {
+            let slope = contact_slope(*contact, &self.now, k);
+            let columns = self.columns.chunks_exact(stride);
+            self.drift[k] = (self.sizes.iter().zip(columns))
+                .map(|(size, c)| size * (slope[0] * c[1 + 2 * k] + slope[1] * c[2 + 2 * k]))
+                .sum();
+        }
+        self.lu.solve(&mut self.drift);
+    }
+
+    /// Whether the contact forces are near those of the step before.
+    fn beside(&self) -> bool {
+        let (mut most, mut moved) = (0.0_f64, 0.0_f64);
+        for (size, before) in self.sizes.iter().zip(&self.trial) {
+            most = most.max(size.abs());
+            moved = moved.max((size - before).abs());
+        }
+        moved <= LONGEST_MOVE * most
+    }
+
+    /// Whether the contact forces follow from each other by a contraction: for positive weights w,
+    /// the spectral radius of the matrix |b_ki| is at most the greatest (|b| w)_k / w_k
+    /// (L. Collatz, Math. Z. 48 (1942)), and the better the nearer w is to its eigenvector.
+    fn contracts(&mut self, contacts: &[Contact]) -> bool {
+        let stride = self.base.len();
+        self.weights.fill(1.0);
+        for _ in 0..ROUNDS {
+            let (mut radius, mut most) = (0.0_f64, 0.0_f64);
+            for (k, contact) in contacts.iter().enumerate() {
+                let columns = self.columns.chunks_exact(stride);
+                let sum: f64 = columns
+                    .zip(&self.weights)
+                    .map(|(column, weight)| weight * contact_force(*contact, column, k))
+                    .sum();
+                radius = radius.max(sum / self.weights[k]);
+                most = most.max(sum);
+                self.step[k] = sum;
+            }
+            if radius < CONTRACTS {
+                return true;
+            }
+            // A row of zeros would leave no weight at all.
+            for (weight, sum) in self.weights.iter_mut().zip(&self.step) {
+                *weight = sum + 1e-3 * most;
+            }
+        }
+        false
     }
 
     /// First number of the sum of base and columns, after [`Rubbing::solve`].
@@ -142,11 +241,9 @@ impl Rubbing {
     }
 
     /// Newton for x_k = |now_k|.
-    fn newton(&mut self, contacts: &[Contact], share: f64) -> bool {
-        let n = contacts.len();
-        let stride = self.base.len();
+    fn newton(&mut self, contacts: &[Contact], share: f64, steps: usize) -> bool {
         let mut best = f64::INFINITY;
-        for _ in 0..40 {
+        for _ in 0..steps {
             self.add_up(share);
             let mut scale = 0.0_f64;
             for (k, contact) in contacts.iter().enumerate() {
@@ -163,16 +260,7 @@ impl Rubbing {
                 return true;
             }
             best = best.min(worst);
-            for (k, contact) in contacts.iter().enumerate() {
-                let slope = contact_slope(*contact, &self.now, k);
-                for i in 0..n {
-                    let column = &self.columns[i * stride..(i + 1) * stride];
-                    let own = if i == k { 1.0 } else { 0.0 };
-                    self.lu.matrix()[k * n + i] =
-                        own - share * (slope[0] * column[1 + 2 * k] + slope[1] * column[2 + 2 * k]);
-                }
-            }
-            if !self.lu.factor() {
+            if !self.factor(contacts, share) {
                 return false;
             }
             self.lu.solve(&mut self.step);
@@ -181,6 +269,23 @@ impl Rubbing {
             }
         }
         false
+    }
+
+    /// Factors the Newton matrix at the contact forces of the last [`Rubbing::add_up`].
+    #[inline]
+    fn factor(&mut self, contacts: &[Contact], share: f64) -> bool {
+        let n = contacts.len();
+        let stride = self.base.len();
+        for (k, contact) in contacts.iter().enumerate() {
+            let slope = contact_slope(*contact, &self.now, k);
+            for i in 0..n {
+                let column = &self.columns[i * stride..(i + 1) * stride];
+                let own = if i == k { 1.0 } else { 0.0 };
+                self.lu.matrix()[k * n + i] =
+                    own - share * (slope[0] * column[1 + 2 * k] + slope[1] * column[2 + 2 * k]);
+            }
+        }
+        self.lu.factor()
     }
 }
 

@@ -3,17 +3,20 @@
 Everything here is written apart from the program: its own reading of the tool file, the motion in
 x, y and theta of every moving part, and the forces from one dense equilibrium system. To run:
 
-    python3 -m venv /tmp/reference-venv
-    /tmp/reference-venv/bin/pip install -r requirements.txt
+    python3 -m venv venv
+    venv/bin/pip install -r requirements.txt
     cargo build --release
-    /tmp/reference-venv/bin/python compare.py demo.toml other.toml
-    /tmp/reference-venv/bin/python compare.py --generate 200 --seed 1
-    /tmp/reference-venv/bin/python compare.py --generate 200 --seed 1 --frictionless --every 4
+    venv/bin/python compare.py demo.toml other.toml
+    venv/bin/python compare.py --generate 200 --seed 1
+    venv/bin/python compare.py --generate 200 --seed 1 --frictionless --every 4
+    venv/bin/python compare.py --generate 40 --seed 1 --locking
+
+Every tool is compared on the closing and on the return stroke.
 
 `--binary` is the program (default target/release/jawforce), `--keep DIR` keeps the generated
 files. A difference is relative: for positions and lengths to the tool's size, for angles to one
 radian, for ratios and forces to the largest value of that quantity in the stroke; efficiency is
-taken as it is. More than 1e-6 is a breach. Exit code: 0 all agree, 1 a breach or a tool that one
+taken as it is, a tool that locks on one side only is infinitely wrong. More than 1e-6 is a breach. Exit code: 0 all agree, 1 a breach or a tool that one
 side refuses, 2 wrong use. `test_reference.py` holds the reference itself to hand calculations.
 """
 
@@ -35,18 +38,19 @@ from units import LENGTH
 LIMIT = 1e-6
 RADIAN = 57.29577951308232  # degrees
 QUANTITIES = ["handle", "travel", "pins", "gap", "span", "ratio", "jaw_force", "efficiency",
-              "hand_force", "pin_loads", "axial", "targets", "spacing"]
+              "locked", "hand_force", "pin_loads", "axial", "targets", "spacing"]
 
 
 class Refused(Exception):
     """One side gives no stroke."""
 
 
-def run_program(binary, path):
-    """The program's JSON of one tool."""
-    done = subprocess.run([binary, "stroke", str(path), "--json", "--quiet"],
+def run_program(binary, path, opening):
+    """The program's JSON of one tool. Exit code 3 with a result: it locks itself somewhere."""
+    done = subprocess.run([binary, "stroke", str(path), "--json", "--quiet",
+                           *(["--opening"] if opening else [])],
                           capture_output=True, text=True, timeout=120, check=False)
-    if done.returncode not in (0, 1) or not done.stdout.strip():
+    if done.returncode not in (0, 1, 3) or not done.stdout.strip():
         words = " | ".join(line.strip() for line in done.stderr.splitlines() if line.strip())
         raise Refused(f"program, exit code {done.returncode}: {words[:300]}")
     try:
@@ -65,7 +69,7 @@ def flat(position):
     for place, grip in enumerate(position["grips"]):
         values["span", f"grip {place}"] = grip["span"]
         for number, (jaw, numbers) in enumerate(grip["jaws"].items()):
-            for name in ("ratio", "jaw_force", "efficiency", "hand_force"):
+            for name in ("ratio", "jaw_force", "efficiency", "locked", "hand_force"):
                 # The work is at the first jaw: only there a hand force is asked for.
                 if name != "hand_force" or number == 0:
                     values[name, f"{jaw}, grip {place}"] = numbers[name]
@@ -94,7 +98,7 @@ def scales(solution, expected):
     """What a difference of each quantity is divided by."""
     size = solution.link.size * solution.per_length
     scale = {"pins": size, "gap": size, "span": size, "handle": RADIAN, "travel": RADIAN,
-             "efficiency": 1.0}
+             "efficiency": 1.0, "locked": 1.0}
     for quantity in ("ratio", "jaw_force", "hand_force"):
         found = [abs(v) for values in expected.values() for (q, _), v in values.items()
                  if q == quantity and v is not None]
@@ -107,17 +111,23 @@ def scales(solution, expected):
 
 
 def compare_tool(binary, path, every, report):
-    """Adds the differences of one tool; gives the number of positions compared."""
+    """Adds the differences of one tool, both ways; gives the number of positions compared."""
+    return sum(compare_stroke(binary, path, every, report, opening)
+               for opening in (False, True))
+
+
+def compare_stroke(binary, path, every, report, opening):
+    """Adds the differences of one stroke; gives the number of positions compared."""
     tool = load(path)
     try:
-        solution = Solution(tool)
+        solution = Solution(tool, opening)
         wanted = sorted({*range(0, tool.steps + 1, every), tool.steps})
         expected = {k: flat(solution.numbers(k)) for k in wanted}
     except (MotionError, ValueError) as error:
         raise Refused(f"reference: {error}") from error
-    answer = run_program(binary, path)
+    answer = run_program(binary, path, opening)
     positions = answer["positions"]
-    where = Path(path).name
+    where = Path(path).name + (" opening" if opening else "")
     if len(positions) != tool.steps + 1:
         raise Refused(f"{len(positions)} positions instead of {tool.steps + 1}")
     scale = scales(solution, expected)
@@ -126,26 +136,23 @@ def compare_tool(binary, path, every, report):
         for (quantity, key), value in values.items():
             place = f"{where} position {k} {key}"
             theirs = found.get((quantity, key), "missing")
-            if unsolved(quantity, value):
-                # Locked, or pulled past nothing by springs: no number may be shown as a force.
-                if theirs is not None and theirs != "missing" and quantity != "ratio":
-                    report.add(quantity, abs(theirs - (value or 0.0)) / scale[quantity]
-                               if value is not None else float("inf"), place)
-            elif value is None:
-                report.add(quantity, 0.0 if theirs is None else float("inf"), place)
-            elif theirs is None or theirs == "missing":
-                report.add(quantity, float("inf"), f"{place} ({theirs}, expected {value:.9g})")
-            else:
-                report.add(quantity, abs(theirs - value) / scale[quantity],
-                           f"{place} ({theirs:.12g}, expected {value:.12g})")
+            report.add(quantity, difference(quantity, theirs, value, scale),
+                       f"{place} ({theirs}, expected {value})")
+        # A pin load of a case without forces (locked, or held by springs) may be null.
         for quantity, key in found.keys() - values.keys():
-            report.add(quantity, float("inf"), f"{where} position {k} {key} (not expected)")
+            if found[quantity, key] is not None:
+                report.add(quantity, float("inf"), f"{where} position {k} {key} (not expected)")
     check_stroke(tool, positions, scale, report, where)
     return len(expected)
 
 
-def unsolved(quantity, value):
-    return quantity in ("jaw_force", "hand_force", "efficiency") and (value is None or value < 0)
+def difference(quantity, theirs, value, scale):
+    """Relative; infinite where one side has no number, or locks, and the other does not."""
+    if theirs == "missing" or (theirs is None) != (value is None):
+        return float("inf")
+    if quantity == "locked":
+        return 0.0 if theirs == value else float("inf")
+    return 0.0 if value is None else abs(theirs - value) / scale[quantity]
 
 
 def check_stroke(tool, positions, scale, report, where):
@@ -195,6 +202,8 @@ def main():
     options.add_argument("--frictionless", action="store_true",
                          help="generated tools without friction")
     options.add_argument("--no-springs", action="store_true")
+    options.add_argument("--locking", action="store_true",
+                         help="generated tools that lock themselves within the stroke")
     options.add_argument("--no-work", action="store_true")
     options.add_argument("--keep", metavar="DIR", help="keep the generated files there")
     chosen = options.parse_args()
@@ -207,7 +216,7 @@ def main():
         if chosen.generate:
             files += generate(chosen.keep or folder, chosen.generate, chosen.seed,
                               not chosen.frictionless, not chosen.no_springs,
-                              not chosen.no_work)
+                              not chosen.no_work, chosen.locking)
         return compare_all(chosen.binary, files, chosen.every)
 
 

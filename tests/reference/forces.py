@@ -5,25 +5,31 @@ force of every slot and the key moment of a keyed one (on the riding part), and 
 force (hand given) or the hand force (jaw given). Moments are about the part's origin, divided by
 the tool's size, so that every row is a force.
 
-Friction (closing stroke): at a pin the moment r_f |R| against the relative rotation, with
-r_f = (d/2) sin(atan mu), the friction circle (common practice in books on machine design); in a
-slot mu times the normal forces against the sliding (Coulomb).
+Friction: at a pin the moment r_f |R| against the relative rotation, with r_f = (d/2) sin(atan mu),
+the friction circle (common practice in books on machine design); in a slot mu times the normal
+forces against the sliding (Coulomb). On the return stroke the parts move with the opposite
+velocities, so every friction turns round; pushes, springs and axes do not depend on the direction.
+
+Equations with |R| may have no solution, or one that cannot come about. The one meant is that which
+the frictionless equilibrium becomes as all friction grows in proportion from none: it is followed in
+steps of that share. The tool locks itself where the force asked for falls to nothing on the way, or
+where the equilibrium folds back (the slope matrix turns singular) before all friction is there.
 """
 
 import math
 
 import numpy as np
-from scipy.optimize import root
 
 from motion import slot_directions
 from toolfile import PinSpring
 
 STILL = 1e-9       # relative rates below this count as no relative motion
-RAMP = 4           # steps in which friction is brought in from none
+FIRST_SHARE = 0.25  # of friction: the first step in which it is brought in from none
+LEAST_SHARE = 1e-7  # a step this small that is still too large: the equilibrium goes no further
 
 
 class Locked(Exception):
-    """No equilibrium with a positive force."""
+    """No equilibrium that friction lets through."""
 
 
 def edge_forces(normal, moment, width):
@@ -38,12 +44,16 @@ def edge_forces(normal, moment, width):
 
 
 class Bodies:
-    """The equilibrium of a tool in one pose, with the stroke's rates (towards shut)."""
+    """The equilibrium of a tool in one pose, with the stroke's rates (towards shut).
 
-    def __init__(self, linkage, pose, rates):
+    `opening`: the parts move against these rates.
+    """
+
+    def __init__(self, linkage, pose, rates, opening=False):
         self.link, self.pose, self.rates = linkage, pose, rates
         self.tool, self.size = linkage.tool, linkage.size
-        table, speed = linkage.table(pose), linkage.table(rates)
+        self.moves = -rates if opening else rates
+        table, speed = linkage.table(pose), linkage.table(self.moves)
         self.origins = table[:, :2] * self.size
         self.turns, self.spins = table[:, 2], speed[:, 2]
         self.rows = 3 * len(linkage.moving)
@@ -73,7 +83,7 @@ class Bodies:
     def _joints(self):
         """Columns of all joint forces, and the friction that goes with them."""
         columns, self.friction = [], []
-        top = np.max(np.abs(self.rates))
+        top = np.max(np.abs(self.moves))
         for joint in self.tool.joints:
             place = self.link.point(self.pose, joint.carrier,
                                     self.tool.parts[joint.carrier].points[joint.pin])
@@ -93,8 +103,8 @@ class Bodies:
             columns.append(self.pair(slot.part, slot.on, normal, place))
             if slot.keyed:
                 columns.append(self.couple(slot.part, slot.on, 1.0) * self.size)
-            slide = along @ (self.link.velocity(self.pose, self.rates, slot.part, place)
-                             - self.link.velocity(self.pose, self.rates, slot.on, place))
+            slide = along @ (self.link.velocity(self.pose, self.moves, slot.part, place)
+                             - self.link.velocity(self.pose, self.moves, slot.on, place))
             if slot.friction > 0 and abs(slide) > STILL * top * self.size:
                 drag = -math.copysign(slot.friction, slide) * along
                 width = slot.width if slot.keyed else None
@@ -158,10 +168,11 @@ class Bodies:
         return total
 
     # -- solutions ---------------------------------------------------------------------------
-    def solve(self, unknown, loads, friction):
+    def solve(self, unknown, loads, friction, positive=False):
         """All joint unknowns and, last, the factor of the column `unknown`.
 
-        Raises `Locked` when friction leaves no solution.
+        Raises `Locked` when friction leaves no solution; with `positive` also when the factor
+        falls to nothing as friction grows.
         """
         matrix = np.column_stack([self.joint_columns, unknown])
         z = np.linalg.lstsq(matrix, -loads, rcond=None)[0]
@@ -170,34 +181,49 @@ class Bodies:
             raise Locked("no equilibrium without friction (a toggle or a dead position)")
         if not friction or not self.friction:
             return z
-        for share in np.arange(1, RAMP + 1) / RAMP:
-            z = self._with_friction(matrix, loads, share, z, scale)
+        return self._follow(matrix, loads, z, scale, positive)
+
+    def _follow(self, matrix, loads, z, scale, positive):
+        """From the frictionless z along growing friction to all of it."""
+        square = matrix.shape[0] == matrix.shape[1]
+
+        def slope(x, share):
+            return matrix + share * self.rub(x)[1]
+
+        def side(x, share):
+            return np.linalg.slogdet(slope(x, share))[0] if square else 1.0
+
+        share, step, begun = 0.0, FIRST_SHARE, side(z, 0.0)
+        while share < 1.0:
+            ahead = min(1.0, share + step)
+            # Along the curve: d(residual)/d(share) = rub(z).
+            lean = np.linalg.lstsq(slope(z, share), self.rub(z)[0], rcond=None)[0]
+            found = self._newton(matrix, loads, ahead, z - (ahead - share) * lean, scale)
+            sound = found is not None and side(found, ahead) == begun
+            if sound and (not positive or found[-1] > 0):
+                z, share, step = found, ahead, 1.5 * step
+                continue
+            step /= 2
+            if step < LEAST_SHARE:
+                raise Locked(f"friction lets nothing through beyond {share:.6f} of it")
         return z
 
-    def _with_friction(self, matrix, loads, share, z, scale):
-        def residual(x):
-            return (matrix @ x + loads + share * self.rub(x)[0]) / scale
-
-        def slope(x):
-            return (matrix + share * self.rub(x)[1]) / scale
-
-        def newton(x, limit=15):
-            for _ in range(limit):
-                try:
-                    x = x - np.linalg.lstsq(slope(x), residual(x), rcond=None)[0]
-                except np.linalg.LinAlgError:
-                    return x, math.inf
-                worst = np.max(np.abs(residual(x)))
-                if worst < 1e-13:
-                    break
-            return x, worst
-
-        found, worst = newton(z)
-        if not worst < 1e-10:
-            found, worst = newton(root(residual, z, jac=slope, tol=1e-13).x)
-        if not worst < 1e-10:
-            raise Locked("no equilibrium with friction")
-        return found
+    def _newton(self, matrix, loads, share, x, scale, limit=12):
+        """The equilibrium near x with this share of the friction; None where there is none."""
+        for _ in range(limit):
+            rub, slopes = self.rub(x)
+            residual = matrix @ x + loads + share * rub
+            worst = np.max(np.abs(residual)) / scale
+            if not worst < 1e6:
+                return None
+            try:
+                step = np.linalg.lstsq(matrix + share * slopes, residual, rcond=None)[0]
+            except np.linalg.LinAlgError:
+                return None
+            x = x - step
+            if worst < 1e-12:
+                return x        # and one step further than asked
+        return None
 
 
 def push_direction(link, pose, grip, square_sign):

@@ -5,6 +5,7 @@ placed on a stretch of it without toggle, dead position or change point. The sam
 same files.
 
     python generate.py DIRECTORY --count 200 --seed 1 [--frictionless] [--no-springs] [--no-work]
+        [--locking]
 """
 
 import argparse
@@ -33,8 +34,9 @@ def need(condition, why=""):
 
 # -- one tool ---------------------------------------------------------------------------------
 class Maker:
-    def __init__(self, family, rng, number, friction, springs, work):
+    def __init__(self, family, rng, number, friction, springs, work, locking=False):
         self.family, self.rng, self.number = family, rng, number
+        self.locking = locking
         self.friction, self.springs, self.work = friction, springs, work
         self.in_place = number % 3 == 2
         self.pixels = not self.in_place and number % 7 == 3
@@ -56,8 +58,8 @@ class Maker:
         self.doc = doc
         self.link = Linkage(parse(toml_text(doc)))
         try:
-            start = self.link.assemble()
-            self.trace = Trace(self.link, start, 2.5)
+            self.start = self.link.assemble()
+            self.trace = Trace(self.link, self.start, 2.5)
         except MotionError as error:
             raise Retry(str(error)) from error
         self._stretch()
@@ -129,9 +131,7 @@ class Maker:
             return keep
         per_pixel, corner = 0.2, np.array([700.0, 500.0])
 
-        def pixel(p):
-            return list(np.round(corner + p * [1, -1] / per_pixel, 1))
-
+        self.pixel = pixel = lambda p: list(np.round(corner + p * [1, -1] / per_pixel, 1))
         rough[self.datum] = np.zeros(2)
         sketch = {n: pixel(p) for n, p in rough.items()}
         sketch["scale"] = {"from": [100, 900], "to": [400, 500],
@@ -159,7 +159,8 @@ class Maker:
             if rng.random() < 0.7:
                 table["width"] = self.unit.length(rng.uniform(15, 60))
         if self.friction and rng.random() < 0.8:
-            table["friction"] = round(rng.uniform(0.03, 0.12), 3)
+            low, high = (0.3, 1.9) if self.locking else (0.03, 0.12)
+            table["friction"] = round(rng.uniform(low, high), 3)
         return table
 
     # -- the stretch of motion that the stroke may use -----------------------------------------
@@ -264,6 +265,19 @@ class Maker:
             self.doc["sketch"][name] = self.unit.point(local)
         else:
             table["marks"][name] = self.unit.point(local)
+            self._settle(part, name, local)
+
+    def _settle(self, part, name, local):
+        """A part on one pin, with a slot that may turn: its pin alone does not say how it stands.
+
+        Such a tool goes together in two ways, and each solver may guess its own; a mark settles it.
+        """
+        sketch = self.doc.get("sketch")
+        open_slot = any(s["on"] == part and not s["keyed"] for s in self.draft.slots)
+        if sketch is None or not open_slot or len(self.draft.parts[part]) > 1:
+            return
+        place = np.round(self.link.point(self.start, part, local), 1)
+        sketch[name] = self.pixel(place) if self.pixels else self.unit.point(place)
 
     def _jaw(self):
         rng, d, link = self.rng, self.draft, self.link
@@ -298,8 +312,10 @@ class Maker:
     def _loads(self):
         rng, d, unit, doc = self.rng, self.draft, self.unit, self.doc
         if self.friction:
-            doc["joints"] = {"diameter": unit.length(round(rng.uniform(4, 8), 1)),
-                             "friction": round(rng.uniform(0.05, 0.15), 3)}
+            # Thick rough pins: their friction circles are as wide as some arms are long.
+            thick, rough = ((8, 24), (0.15, 1.2)) if self.locking else ((4, 8), (0.05, 0.15))
+            doc["joints"] = {"diameter": unit.length(round(rng.uniform(*thick), 1)),
+                             "friction": round(rng.uniform(*rough), 3)}
             pin = str(rng.choice([p for p in d.at if sum(p in q for q in d.parts.values()) > 1]))
             if rng.random() < 0.6:
                 doc["joints"][pin] = {"diameter": unit.length(round(rng.uniform(3, 10), 1))}
@@ -376,7 +392,10 @@ class Maker:
         if self.work:
             self._work(Solution(tool))
             text = toml_text(doc)
-        self._sound(Solution(parse(text)))
+        if self.locking:
+            self._locks(parse(text))
+        else:
+            self._sound(Solution(parse(text)))
         return text
 
     def _again(self, trace, node):
@@ -442,7 +461,16 @@ class Maker:
         need(min(ratios) > 0.02 and max(ratios) < 100, "ratio out of the way")
 
 
-def make_tool(family, seed, friction=True, springs=True, work=True):
+    def _locks(self, tool):
+        """Locks itself at some positions of the one way or the other, and moves at some."""
+        found = [jaw["locked"] for opening in (False, True)
+                 for solution in [Solution(tool, opening)]
+                 for k in range(tool.steps + 1)
+                 for grip in solution.numbers(k)["grips"] for jaw in grip["jaws"].values()]
+        need(any(found) and not all(found), "locks nowhere or everywhere")
+
+
+def make_tool(family, seed, friction=True, springs=True, work=True, locking=False):
     """Text of one tool file of a family; `seed` also picks units, sketch or drawn in place.
 
     Springs and work are put into some of the tools only.
@@ -453,20 +481,20 @@ def make_tool(family, seed, friction=True, springs=True, work=True):
     reasons = {}
     for _ in range(400):
         try:
-            return Maker(family, rng, seed, friction, with_springs, with_work).make()
+            return Maker(family, rng, seed, friction, with_springs, with_work, locking).make()
         except (Retry, MotionError, ValueError) as reason:
             reasons[str(reason)] = reasons.get(str(reason), 0) + 1
     raise RuntimeError(f"no {family} tool in 400 draws: {reasons}")
 
 
-def generate(folder, count, seed, friction=True, springs=True, work=True):
+def generate(folder, count, seed, friction=True, springs=True, work=True, locking=False):
     """Writes `count` tools and gives their paths; the family is the start of each name."""
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
     paths = []
     for number in range(count):
         family = FAMILIES[number % len(FAMILIES)]
-        text = make_tool(family, 1000 * seed + number, friction, springs, work)
+        text = make_tool(family, 1000 * seed + number, friction, springs, work, locking)
         path = folder / f"{family}-{number:04}.toml"
         path.write_text(f"# Invented; {family} {number} of seed {seed}.\n" + text,
                         encoding="utf-8")
@@ -482,6 +510,7 @@ if __name__ == "__main__":
     options.add_argument("--frictionless", action="store_true")
     options.add_argument("--no-springs", action="store_true")
     options.add_argument("--no-work", action="store_true")
+    options.add_argument("--locking", action="store_true")
     chosen = options.parse_args()
     generate(chosen.folder, chosen.count, chosen.seed, not chosen.frictionless,
-             not chosen.no_springs, not chosen.no_work)
+             not chosen.no_springs, not chosen.no_work, chosen.locking)

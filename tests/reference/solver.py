@@ -11,10 +11,13 @@ from units import FORCE, LENGTH
 
 
 class Solution:
-    """The stroke of a tool; `positions` has every position, `numbers` one of them in full."""
+    """The stroke of a tool; `numbers` has one of its positions in full.
 
-    def __init__(self, tool):
-        self.tool = tool
+    `opening`: the return stroke, at the same positions.
+    """
+
+    def __init__(self, tool, opening=False):
+        self.tool, self.opening = tool, opening
         self.link = Linkage(tool)
         self.start = self.link.assemble()
         self.trace = Trace(self.link, self.start)
@@ -35,7 +38,7 @@ class Solution:
             for pin in part.pins:
                 x, y = link.point(pose, part.name, part.points[pin]) * unit
                 pins.setdefault(pin, {"x": x, "y": y})
-        bodies = forces.Bodies(link, pose, rates)
+        bodies = forces.Bodies(link, pose, rates, self.opening)
         springs = bodies.springs(self.free)
         return {
             "handle": math.degrees(handle),
@@ -66,28 +69,44 @@ class Solution:
         return result
 
     def _jaw(self, pose, rates, bodies, springs, push, jaw, grip, sign):
-        tool = self.tool
         numbers = {"ratio": forces.ratio(self.link, pose, rates, jaw, grip, sign),
-                   "jaw_force": None, "efficiency": None, "hand_force": None}
+                   "jaw_force": None, "efficiency": None, "locked": False, "hand_force": None}
         if numbers["ratio"] is None:
             return numbers, None
         load = bodies.work_load(jaw)
-        z = None
-        try:
-            hand = springs + push * tool.hand.force
-            plain = bodies.solve(load, hand, friction=False)[-1]
-            z = bodies.solve(load, hand, friction=True)
-            numbers["jaw_force"] = z[-1] * self.per_force
-            numbers["efficiency"] = z[-1] / plain
-        except forces.Locked:
-            z = None
-        if tool.work is not None:
-            gaps, needs = np.array(tool.work).T
+        z = self._answer(numbers, bodies, load, springs + push * self.tool.hand.force)
+        if self.tool.work is not None and numbers["ratio"] > 0:
+            gaps, needs = np.array(self.tool.work).T
             need = np.interp(self.link.gap(pose, jaw), gaps, needs)
-            try:
-                numbers["hand_force"] = (
-                    bodies.solve(push, springs + load * need, friction=True)[-1]
-                    * self.per_force)
-            except forces.Locked:
-                pass
+            numbers["hand_force"] = self._hand_force(bodies, push, springs + load * need)
         return numbers, z
+
+    def _answer(self, numbers, bodies, load, hand):
+        """Jaw force for the hand: locked, nothing (held by the springs), or a force."""
+        try:
+            plain = bodies.solve(load, hand, friction=False)[-1]
+        except forces.Locked:
+            numbers["locked"] = True
+            return None
+        if plain <= 0:
+            numbers["jaw_force"] = 0.0
+            return None
+        try:
+            z = bodies.solve(load, hand, friction=True, positive=True)
+        except forces.Locked:
+            numbers["locked"] = True
+            return None
+        numbers["jaw_force"] = z[-1] * self.per_force
+        # Closing, friction takes from the jaw; opening, it takes from the hand.
+        numbers["efficiency"] = plain / z[-1] if self.opening else z[-1] / plain
+        return z
+
+    def _hand_force(self, bodies, push, against):
+        """Hand force for the work: none that does it, none needed, or a force."""
+        try:
+            plain = bodies.solve(push, against, friction=False)[-1]
+            # Where the springs do it, friction may still ask for the hand.
+            force = bodies.solve(push, against, friction=True, positive=plain > 0)[-1]
+        except forces.Locked:
+            return None
+        return max(force, 0.0) * self.per_force

@@ -288,6 +288,47 @@ def test_sketch_in_pixels():
     near(one["pins"]["wrist"]["x"], two["pins"]["wrist"]["x"])
 
 
+def test_opening():
+    """The return stroke of a clamp lever: the work turns it back, Q (l1 + r_f) = P (l - r_f).
+
+    The hand's newtons at the jaw grow where friction helps to hold: same source as the closing
+    stroke above, with the friction moment r_f (P + Q) turned round.
+    """
+    text = LEVER.replace('push = "square"\nforce = 300', 'push = "square"\nforce = 1000')
+    text = text.replace("[-200, 0]", "[-50, 0]").replace("[160]", "[25]")
+    text = text.replace("tip = [40, 5]", "tip = [100, 0]").replace("[40, -5]", "[100, -9]")
+    text = text.replace("handle = 178", "handle = 181").replace("handle = -178", "handle = 179")
+    text += '[joints]\ndiameter = 6\nfriction = 0.12\n'
+    jaw = Solution(parse(text), opening=True).numbers(4)["grips"][0]["jaws"]["tip"]
+    r_f = 3 * math.sin(math.atan(0.12))
+    near(jaw["jaw_force"], 1000 * (25 + r_f) / (100 - r_f))
+    near(jaw["efficiency"], 250 / jaw["jaw_force"])
+
+
+def test_locking():
+    """A slider pushed along its guide by a rod at the angle phi: Q = S (cos phi - mu sin phi).
+
+    It locks where tan phi >= 1 / mu: the angle from the normal is within the friction angle (block
+    on a plane; Baker & Haynes, Engineering Statics, ch. 9). Pulled back by the work the friction
+    acts the other way, S = Q / (cos phi + mu sin phi), and nothing locks.
+    """
+    a = 60.0
+    phi = math.asin(70 / 80 * math.sin(math.radians(a)))
+    for mu in (0.5, 0.999 / math.tan(phi), 1.001 / math.tan(phi), 1.9):
+        tool = parse(slider(70, 80, a, slot=f"friction = {mu}"))
+        plain = Solution(parse(slider(70, 80, a))).numbers(5)["grips"][0]["jaws"]["jaw1"]
+        closing, opening = (Solution(tool, way).numbers(5)["grips"][0]["jaws"]["jaw1"]
+                            for way in (False, True))
+        share = 1 - mu * math.tan(phi)
+        assert closing["locked"] == (share <= 0), (mu, closing)
+        assert not opening["locked"]
+        if share > 0:
+            near(closing["jaw_force"], plain["jaw_force"] * share, 1e-8)
+        else:
+            assert closing["jaw_force"] is None
+        near(opening["jaw_force"], plain["jaw_force"] * (1 + mu * math.tan(phi)), 1e-8)
+
+
 def test_compare_sees_a_difference():
     """A program that answers from this reference passes; 3e-6 more jaw force is a breach."""
     source = f"""#!{sys.executable}
@@ -295,7 +336,7 @@ import json, sys
 sys.path.insert(0, {str(Path(__file__).parent)!r})
 from solver import Solution
 from toolfile import load
-s = Solution(load(sys.argv[2]))
+s = Solution(load(sys.argv[2]), "--opening" in sys.argv)
 positions = [s.numbers(k) for k in range(s.tool.steps + 1)]
 positions[-1]["grips"][0]["jaws"]["jaw1"]["jaw_force"] *= 1 + ERROR
 print(json.dumps({{"format": 1, "positions": positions}}))

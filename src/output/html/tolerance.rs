@@ -43,7 +43,7 @@ const PICTURES: usize = 6;
 /// The measures that fewest samples meet, of these the widest first.
 fn worst(report: &ToleranceReport) -> Vec<usize> {
     let rank = |m: &MeasureSpread| {
-        let relative = m.root_sum_square / m.nominal.abs().max(1e-9);
+        let relative = m.root_sum_square.unwrap_or(f64::MAX) / m.nominal.abs().max(1e-9);
         (m.met.unwrap_or(usize::MAX), relative)
     };
     let mut all: Vec<usize> = (0..report.measures.len()).collect();
@@ -69,11 +69,12 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
         (Some(low), Some(high)) => format!("{} to {}", figures(low), figures(high)),
         _ => "-".to_owned(),
     };
+    let none = || "-".to_owned();
     vec![
         name,
         figures(m.nominal),
-        figures(m.worst_case),
-        figures(m.root_sum_square),
+        m.worst_case.map_or_else(none, figures),
+        m.root_sum_square.map_or_else(none, figures),
         range,
         m.met
             .map_or_else(String::new, |met| share(met, report.samples)),

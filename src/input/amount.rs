@@ -1,0 +1,75 @@
+//! How much of an answer a tool asks for: what would take minutes or all memory is refused.
+
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::fields::Reader;
+use crate::model::Tool;
+
+/// Most numbers of an answer, over all positions. Each takes some 200 bytes on its way to JSON, so
+/// that this is 400 MB.
+const MOST_NUMBERS: usize = 2_000_000;
+
+/// Most work of an answer: for every position, jaw and grip (and once more), the joints cubed, for
+/// the dense systems of forces, and [`LEAST_WORK`] for all else. This much takes some five seconds.
+const MOST_WORK: usize = 1_000_000_000;
+const LEAST_WORK: usize = 2_500;
+
+/// Most demands: each is looked for anew along the stroke.
+const MOST_DEMANDS: usize = 100;
+
+/// The most steps of the stroke that are solved for a tool with so many grips, jaws and joints; 0
+/// where it has too many of those.
+#[must_use]
+pub fn most_steps(tool: &Tool) -> usize {
+    let (grips, jaws) = (tool.hand.grips.len(), tool.jaws.len());
+    let joints = tool.joints.len() + tool.slots.len();
+    let numbers = grips * (4 * jaws + 2 * joints + 4) + 2 * joints;
+    let cubed = joints.saturating_pow(3).saturating_add(LEAST_WORK);
+    let work = jaws.saturating_mul(grips + 1).saturating_mul(cubed);
+    let positions = (MOST_NUMBERS / numbers.max(1)).min(MOST_WORK / work.max(1));
+    positions.saturating_sub(1)
+}
+
+/// Why so many steps are not solved, if they are not, and what to do.
+#[must_use]
+pub fn too_much(tool: &Tool) -> Option<[String; 2]> {
+    let (steps, most) = (tool.stroke.steps, most_steps(tool));
+    if steps <= most {
+        return None;
+    }
+    let count = |n: usize, what: &str| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
+    let size = format!(
+        "{}, {} and {}",
+        count(tool.hand.grips.len(), "grip"),
+        count(tool.jaws.len(), "jaw"),
+        count(tool.joints.len() + tool.slots.len(), "joint")
+    );
+    let message = format!("{steps} steps are more than are solved with {size}");
+    let help = if most < 2 {
+        "ask for fewer grips and jaws at a time".to_owned()
+    } else {
+        format!("ask for at most {most} steps, or for fewer grips and jaws at a time")
+    };
+    Some([message, help])
+}
+
+impl Reader<'_> {
+    pub(super) fn check_amount(&mut self, tool: &Tool) {
+        if tool.demands.len() > MOST_DEMANDS {
+            let count = tool.demands.len();
+            let place = self.spans.get("demand").cloned().unwrap_or(0..0);
+            let message =
+                format!("{count} demands are more than the {MOST_DEMANDS} that are taken");
+            let problem = Diagnostic::error(code::TOO_MANY, place, message);
+            self.report(problem.help("keep those that decide between designs"));
+        }
+        let Some([message, help]) = too_much(tool) else {
+            return;
+        };
+        let place = ["stroke.steps", "hand.grips"]
+            .iter()
+            .find_map(|key| self.spans.get(*key).cloned());
+        let place = place.unwrap_or(0..0);
+        self.report(Diagnostic::error(code::TOO_MANY, place, message).help(help));
+    }
+}

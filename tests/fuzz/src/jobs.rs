@@ -1,0 +1,181 @@
+//! The jobs of the program on one tool.
+
+use jawforce::analysis::{Direction, Failure, solve};
+use jawforce::compare::{Column, Variant, compare};
+use jawforce::loads::{LoadsError, Where, case_loads, strength};
+use jawforce::measure::{demands, with_grips};
+use jawforce::model::{At, Tool};
+use jawforce::output::{
+    ChartOptions, Rows, TableOptions, check_text, compare_csv, compare_table, force_curves,
+    json_text, loads_csv, loads_text, to_csv, to_json, to_table, tolerance_chart, tolerance_csv,
+    tolerance_text, tune_text,
+};
+use jawforce::report::{
+    Source, check_report, compare_report, loads_report, stroke_report, tolerance_report,
+    tune_report,
+};
+use jawforce::statics::{Mounted, Rig};
+use jawforce::tolerance::{Sampling, study};
+use jawforce::tune::tune;
+use jawforce::units::UnitSystem;
+
+/// Steps, grips and samples multiply the time and add no new way to fail.
+const STEPS: usize = 10;
+const GRIPS: usize = 3;
+const SAMPLES: usize = 40;
+
+fn shorter(tool: &Tool) -> Tool {
+    let mut tool = tool.clone();
+    tool.stroke.steps = tool.stroke.steps.min(STEPS);
+    tool.hand.grips.truncate(GRIPS);
+    tool
+}
+
+/// Words hold no number that is none.
+fn finite(words: &str) {
+    assert!(!words.contains("NaN") && !words.contains("inf,"), "{words}");
+}
+
+/// A failure has words, and is never that the answer disagrees with itself.
+fn refused(failure: &Failure, tool: &Tool) {
+    assert!(!failure.text(tool).is_empty());
+    assert!(!matches!(failure, Failure::Check { .. }), "{failure:?}");
+}
+
+/// As `stroke` and `check`; whether it was solved.
+pub fn stroke(tool: &Tool) -> bool {
+    let tool = &shorter(tool);
+    let source = Source::default();
+    let units = match tool.units {
+        UnitSystem::MmN => UnitSystem::InLbf,
+        UnitSystem::InLbf => UnitSystem::MmN,
+    };
+    let mut solved_all = true;
+    for (direction, units) in [
+        (Direction::Closing, tool.units),
+        (Direction::Opening, units),
+    ] {
+        let solved = match solve(tool, direction) {
+            Ok(solved) => solved,
+            Err(failure) => {
+                refused(&failure, tool);
+                if let Failure::Motion(error) = &failure {
+                    for change in jawforce::motion::reaching(tool, error) {
+                        assert!(!change.text(tool.units).is_empty());
+                    }
+                }
+                solved_all = false;
+                continue;
+            }
+        };
+        let extended = with_grips(tool, &[]);
+        let read = Mounted::new(&extended).ok().and_then(|mounted| {
+            let mut rig = Rig::new(&extended, &mounted, direction == Direction::Opening).ok()?;
+            demands(&mut rig, &tool.hand.grips, &mut |_| None).ok()
+        });
+        let read = read.unwrap_or_default();
+        let report = stroke_report(tool, &solved, &read, &source, units);
+        let all = TableOptions {
+            rows: Rows::All,
+            ..TableOptions::default()
+        };
+        finite(&to_table(&report, &all));
+        finite(&to_csv(&report).expect("finite numbers"));
+        finite(&to_json(&report).expect("finite numbers"));
+        finite(&force_curves(&report, &ChartOptions::default()).expect("a chart"));
+        finite(&check_text(&check_report(
+            tool,
+            &solved,
+            &source,
+            units,
+            &|_| false,
+        )));
+    }
+    solved_all
+}
+
+/// Every job, one after the other; tuning, which solves hundreds of tools, only if wanted.
+pub fn every_job(tool: &Tool, tuning: bool) {
+    if !stroke(tool) {
+        return;
+    }
+    let tool = &shorter(tool);
+    loads(tool);
+    side_by_side(tool);
+    let sampling = Sampling {
+        samples: SAMPLES,
+        threads: Some(1),
+        ..Sampling::default()
+    };
+    if let Ok(study) = study(tool, &sampling) {
+        let report = tolerance_report(tool, &study, &Source::default(), tool.units);
+        finite(&tolerance_text(&report));
+        finite(&tolerance_csv(&report).expect("finite numbers"));
+        finite(&tolerance_chart(&report));
+    }
+    if !tuning {
+        return;
+    }
+    let mut short = tool.clone();
+    short.stroke.steps = short.stroke.steps.min(3);
+    short.tunes.truncate(1);
+    short.hand.grips.truncate(1);
+    if let Ok(tuned) = tune(&short) {
+        finite(&tune_text(&tune_report(&short, &tuned, short.units)));
+    }
+}
+
+fn loads(tool: &Tool) {
+    for direction in [Direction::Closing, Direction::Opening] {
+        let factors = match strength(tool, direction) {
+            Ok(factors) => factors,
+            Err(failure) => return refused(&failure, tool),
+        };
+        let mut cases = Vec::new();
+        for place in [Where::Step(0), Where::Step(STEPS / 2), Where::At(At::Shut)] {
+            match case_loads(tool, direction, place, 0, tool.hand.force) {
+                Ok(case) => cases.push(case),
+                Err(LoadsError::Failure(failure)) => refused(&failure, tool),
+                Err(LoadsError::Locate(error)) => {
+                    assert!(!error.text(tool, tool.units).is_empty());
+                }
+                Err(LoadsError::NoForces) => {}
+            }
+        }
+        let positions: Vec<[f64; 2]> = match solve(tool, direction) {
+            Ok(solved) => (solved.positions.iter())
+                .map(|p| [p.handle, p.gap.first().copied().unwrap_or(0.0)])
+                .collect(),
+            Err(failure) => return refused(&failure, tool),
+        };
+        let source = Source::default();
+        let report = loads_report(tool, &cases, &factors, &positions, &source, tool.units);
+        finite(&loads_text(&report, None));
+        finite(&loads_csv(&report).expect("finite numbers"));
+        finite(&json_text(&report).expect("finite numbers"));
+    }
+}
+
+fn side_by_side(tool: &Tool) {
+    let columns: Vec<Column> = [
+        ("ratio", Some(At::Shut)),
+        ("jaw_force", Some(At::Peak)),
+        ("hand_work", None),
+        ("jaw_work", None),
+        ("safety", None),
+    ]
+    .map(|(measure, at)| Column {
+        measure: measure.to_owned(),
+        at,
+    })
+    .to_vec();
+    let variants = [Variant {
+        file: 0,
+        set: Vec::new(),
+        tool: tool.clone(),
+    }];
+    let rows = compare(&variants, &columns, &|| {});
+    let report = compare_report(&[String::new()], &variants, &columns, &rows, tool.units);
+    finite(&compare_table(&report));
+    finite(&compare_csv(&report).expect("finite numbers"));
+}
