@@ -163,6 +163,30 @@ pub enum Direction {
 ///
 /// # Errors
 /// [`Failure`] says what the linkage cannot do, or that the answer does not agree with itself.
+///
+/// # Examples
+/// A lever on one pin that lifts what it presses on, built in code:
+/// ```
+/// use jawforce::analysis::{Direction, solve};
+/// use jawforce::model::{Hand, Jaw, Part, PointRef, Stroke, Target, Tool};
+///
+/// let base = Part::new("base", &[("heel", [0.0, 0.0])], &[("anvil", [30.0, 0.0])]);
+/// let lever = Part::new("lever", &[("heel", [0.0, 0.0])], &[("nose", [30.0, 0.0])]);
+/// let second = |part| PointRef { part, point: 1 };
+/// let jaw = Jaw {
+///     name: "nose".to_owned(),
+///     on: second(1),
+///     against: second(0),
+///     axis: Some(90_f64.to_radians()),
+///     closed: 0.0,
+/// };
+/// let stroke = Stroke { open: Target::Gap(8.0), shut: Target::Gap(0.0), steps: 8 };
+/// let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+/// let tool = Tool::new("lever", vec![base, lever], hand, jaw, stroke);
+/// let solved = solve(&tool, Direction::Closing).expect("a stroke");
+/// assert_eq!(solved.positions.len(), 9);
+/// assert!(solved.virtual_work < 1e-9 && solved.free_body < 1e-9);
+/// ```
 pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
     let mounted = Mounted::new(tool)?;
     let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening)?;

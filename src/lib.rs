@@ -11,6 +11,47 @@
 //! [`scene`] is where everything stands at one position, for drawings. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
+//!
+//! From a tool file to a jaw force, here of a plain lever with arms of 120 and 30 mm:
+//!
+//! ```
+//! use jawforce::analysis::{Direction, solve};
+//! use jawforce::input::read_tool;
+//!
+//! let text = r#"
+//!     [tool]
+//!     units = "mm-N"
+//!     [parts.base]
+//!     fixed = true
+//!     pins  = { heel = [0, 0] }
+//!     marks = { anvil = [30, 0] }
+//!     [parts.lever]
+//!     pins  = { heel = [0, 0] }
+//!     marks = { nose = [30, 0] }
+//!     [hand]
+//!     part  = "lever"
+//!     line  = [[0, 0], [-120, 0]]
+//!     grips = [120]
+//!     force = 80
+//!     [[jaw]]
+//!     name = "nose"
+//!     on = "lever.nose"
+//!     against = "base.anvil"
+//!     axis = 90
+//!     [stroke]
+//!     open = { gap = 8 }
+//!     shut = { gap = 0 }
+//! "#;
+//! let no_side_files = |name: &str| Err(format!("there is no {name}"));
+//! let tool = read_tool(text, &no_side_files).expect("a good file").tool;
+//! let solved = solve(&tool, Direction::Closing).expect("a stroke");
+//! let shut = solved.positions.last().expect("at least two");
+//! let ratio = shut.grips[0].ratio[0].expect("no toggle");
+//! assert!((ratio - 120.0 / 30.0).abs() < 1e-9);
+//! ```
+//!
+//! Single numbers, at exact positions, come from [`measure`]; tools can be built in code too, see
+//! [`model::Tool::new`].
 #![cfg_attr(
     not(test),
     warn(

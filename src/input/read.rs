@@ -61,6 +61,16 @@ pub struct ReadTool {
 ///
 /// # Errors
 /// All problems of the file, in the order of their places; advice among them.
+///
+/// # Examples
+/// ```
+/// use jawforce::input::{read_tool, render_all};
+///
+/// let text = "[tool]\nunits = \"mm-N\"\n[parts.base]\nfixd = true\n";
+/// let problems = read_tool(text, &|_| Err("none here".to_owned())).expect_err("mistyped");
+/// let shown = render_all(&problems, "tool.toml", text, false);
+/// assert!(shown.contains("tool.toml:4:1") && shown.contains("fixed"));
+/// ```
 pub fn read_tool(
     text: &str,
     load: &dyn Fn(&str) -> Result<String, String>,

@@ -3,6 +3,27 @@
 //!
 //! Positions are found exactly, as roots on the motion, never taken from the nearest sample;
 //! peaks are refined between samples.
+//!
+//! ```
+//! # use jawforce::input::read_tool;
+//! # let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data");
+//! # let text = std::fs::read_to_string(format!("{folder}/wire-crimp-pliers.toml")).expect("a file");
+//! # let beside = |name: &str| std::fs::read_to_string(format!("{folder}/{name}")).map_err(|e| e.to_string());
+//! # let tool = read_tool(&text, &beside).expect("a good file").tool;
+//! use jawforce::measure::{Measure, Reader, Reading};
+//! use jawforce::model::At;
+//! use jawforce::statics::{Mounted, Rig};
+//!
+//! let mounted = Mounted::new(&tool).expect("a stroke");
+//! let mut rig = Rig::new(&tool, &mounted, false).expect("its open end");
+//! let mut reader = Reader::new(&mut rig);
+//! let open = reader.at(&Measure::Span, At::Open, 0).expect("on the stroke");
+//! let shut = reader.at(&Measure::Span, At::Shut, 0).expect("on the stroke");
+//! let (Reading::Value(open), Reading::Value(shut)) = (open, shut) else {
+//!     panic!("two handles have a span");
+//! };
+//! assert!(open > shut); // mm
+//! ```
 
 mod demands;
 mod integrals;

@@ -135,6 +135,17 @@ const UNITS: &[(&str, f64, Powers)] = &[
 ///
 /// # Errors
 /// What is wrong, and at which bytes of `text`.
+///
+/// # Examples
+/// ```
+/// use jawforce::units::{Quantity, UnitSystem, parse};
+///
+/// let length = parse("2 in", Quantity::Length, None).expect("a length");
+/// assert!((length - 50.8).abs() < 1e-9); // mm
+/// let bare = parse("180", Quantity::Angle, Some(UnitSystem::MmN)).expect("degrees");
+/// assert!((bare - std::f64::consts::PI).abs() < 1e-12); // rad
+/// assert!(parse("3 N", Quantity::Length, None).is_err());
+/// ```
 pub fn parse(text: &str, want: Quantity, bare: Option<UnitSystem>) -> Result<f64, ParseError> {
     let (value, rest) = number(text)?;
     let unit = text.get(rest..).unwrap_or("");

@@ -6,14 +6,15 @@ use jawforce::loads::{LoadsError, Where, case_loads, strength};
 use jawforce::measure::{demands, with_grips};
 use jawforce::model::{At, Tool};
 use jawforce::output::{
-    ChartOptions, Rows, TableOptions, check_text, compare_csv, compare_table, force_curves,
-    json_text, loads_csv, loads_text, to_csv, to_json, to_table, tolerance_chart, tolerance_csv,
-    tolerance_text, tune_text,
+    ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
+    drawing_svg, force_curves, json_text, loads_csv, loads_text, plot, to_csv, to_json, to_table,
+    tolerance_chart, tolerance_csv, tolerance_text, tune_text,
 };
 use jawforce::report::{
-    Source, check_report, compare_report, loads_report, stroke_report, tolerance_report,
-    tune_report,
+    Source, check_report, compare_report, drawing_report, loads_report, stroke_report,
+    tolerance_report, tune_report,
 };
+use jawforce::scene::scenes;
 use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Sampling, study};
 use jawforce::tune::tune;
@@ -80,6 +81,7 @@ pub fn stroke(tool: &Tool) -> bool {
             ..TableOptions::default()
         };
         finite(&to_table(&report, &all));
+        finite(&plot(&report, 80));
         finite(&to_csv(&report).expect("finite numbers"));
         finite(&to_json(&report).expect("finite numbers"));
         finite(&force_curves(&report, &ChartOptions::default()).expect("a chart"));
@@ -102,6 +104,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
     let tool = &shorter(tool);
     loads(tool);
     side_by_side(tool);
+    drawn(tool);
     let sampling = Sampling {
         samples: SAMPLES,
         threads: Some(1),
@@ -111,7 +114,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
         let report = tolerance_report(tool, &study, &Source::default(), tool.units);
         finite(&tolerance_text(&report));
         finite(&tolerance_csv(&report).expect("finite numbers"));
-        finite(&tolerance_chart(&report));
+        finite(&tolerance_chart(&report, "t"));
     }
     if !tuning {
         return;
@@ -156,6 +159,18 @@ fn loads(tool: &Tool) {
     }
 }
 
+fn drawn(tool: &Tool) {
+    let Ok(scenes) = scenes(tool, Direction::Closing, &[At::Open, At::Shut], 0) else {
+        return;
+    };
+    for part in [None, Some(tool.parts.len() - 1)] {
+        let (source, units) = (Source::default(), tool.units);
+        let report = drawing_report(tool, &scenes, part, Direction::Closing, &source, units);
+        let svg = drawing_svg(&report, &DrawingOptions::default()).expect("a drawing");
+        finite(&svg);
+    }
+}
+
 fn side_by_side(tool: &Tool) {
     let columns: Vec<Column> = [
         ("ratio", Some(At::Shut)),
@@ -176,6 +191,6 @@ fn side_by_side(tool: &Tool) {
     }];
     let rows = compare(&variants, &columns, &|| {});
     let report = compare_report(&[String::new()], &variants, &columns, &rows, tool.units);
-    finite(&compare_table(&report));
+    finite(&compare_table(&report, 80));
     finite(&compare_csv(&report).expect("finite numbers"));
 }
