@@ -58,7 +58,8 @@ impl Reader<'_> {
         if tool.demands.len() > MOST_DEMANDS {
             let count = tool.demands.len();
             let place = self.spans.get("demand").cloned().unwrap_or(0..0);
-            let message = format!("{count} demands are more than the {MOST_DEMANDS} that are taken");
+            let message =
+                format!("{count} demands are more than the {MOST_DEMANDS} that are taken");
             let problem = Diagnostic::error(code::TOO_MANY, place, message);
             self.report(problem.help("keep those that decide between designs"));
         }
