@@ -10,7 +10,7 @@ mod models;
 use jawforce::mechanism::Linkage;
 use jawforce::model::Tool;
 use jawforce::motion::{Solver, Stroke, survey};
-use jawforce::statics::{Ask, Burden, Forces, Springs, closing_senses, contacts};
+use jawforce::statics::{Answers, Ask, Burden, Forces, Springs, closing_senses, contacts};
 use models::four_bar::FourBar;
 use std::hint::black_box;
 use std::time::Instant;
@@ -81,6 +81,7 @@ fn main() {
             sides,
             burden,
             only: None,
+            answers: Answers::All,
         };
         passes.push(Box::new(move || {
             let mut walk = stroke.walk();

@@ -4,7 +4,7 @@ use crate::limits::limit_at;
 use crate::mechanism::{Freedom, Pose, minus, turned};
 use crate::model::{ModelError, Tool};
 use crate::motion::{Event, MotionError, Survey, Words};
-use crate::statics::{Answer, Links, MountError, Mounted, Rig, indeterminate_joints};
+use crate::statics::{Answer, Answers, Links, MountError, Mounted, Rig, indeterminate_joints};
 use crate::units::UnitSystem;
 
 /// Why a tool could not be analysed.
@@ -280,7 +280,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
             pace * first.saturating_sub(1) as f64 / steps,
             pace * first as f64 / steps,
         );
-        rig.ask_only(Some(grip));
+        rig.ask_for(Some(grip), Answers::HandForce);
         for _ in 0..48 {
             let middle = 0.5 * (low + high);
             rig.go_to(middle)?;
@@ -293,7 +293,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
                 low = middle
             }
         }
-        rig.ask_only(None);
+        rig.ask_for_all();
         rig.go_to(high)?;
         found.push(Some(rig.forces().gap[0]));
     }

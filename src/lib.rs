@@ -7,7 +7,8 @@
 //!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
 //! ```
 //!
-//! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations. Below all of them: [`units`]
+//! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations.
+//! [`scene`] is where everything stands at one position, for drawings. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
 #![cfg_attr(
@@ -35,6 +36,7 @@ pub mod motion;
 pub mod numeric;
 pub mod output;
 pub mod report;
+pub mod scene;
 pub mod statics;
 pub mod strength;
 pub mod tolerance;

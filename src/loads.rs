@@ -4,7 +4,7 @@ use crate::analysis::{Direction, Failure};
 use crate::give::{Give, NoPress, Press, give, press};
 use crate::model::{At, Tool};
 use crate::statics::{
-    Answer, Links, LocateError, Mounted, Rig, Sheet, indeterminate_joints, locate,
+    Answer, Answers, Links, LocateError, Mounted, Rig, Sheet, indeterminate_joints, locate,
 };
 use crate::strength::{Case, Checks, LoadCase, Note, Strength, Subject, hand_forces};
 
@@ -38,6 +38,7 @@ pub fn strength(tool: &Tool, direction: Direction) -> Result<Strength, Failure> 
             toggles += 1;
             continue;
         }
+        rig.ask_for(None, Answers::HandForce);
         rig.solve();
         for grip in 0..tool.hand.grips.len() {
             let needed = match rig.forces().needed.get(grip) {

@@ -53,9 +53,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &["model", "statics", "strength", "give", "analysis"],
     ),
     (
+        "scene",
+        &["model", "motion", "statics", "analysis", "loads"],
+    ),
+    (
         "measure",
         &[
-            "units", "model", "limits", "motion", "statics", "strength", "analysis",
+            "units", "numeric", "model", "limits", "motion", "statics", "strength", "analysis",
         ],
     ),
     (
@@ -72,6 +76,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "mechanism",
             "motion",
             "statics",
+            "give",
             "measure",
         ],
     ),
@@ -95,6 +100,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "give",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",
@@ -116,6 +122,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "strength",
             "analysis",
             "loads",
+            "scene",
             "measure",
             "compare",
             "tolerance",

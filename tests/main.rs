@@ -11,6 +11,8 @@ mod cli;
 mod closed_form;
 /// Tools, variants and grips side by side.
 mod compare;
+/// Drawings true to scale, measured, and as a renderer sees them.
+mod drawing;
 /// What editors and shells are given.
 mod editors;
 /// How much tools give, against direct stiffness, closed forms and differences.
@@ -27,6 +29,8 @@ mod loads_json;
 mod locate;
 /// Where friction locks a tool is known.
 mod locking;
+/// Measures against dense sampling.
+mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
 /// Random linkages against work and closure.
@@ -37,10 +41,14 @@ mod published;
 mod readme;
 /// Rewriting what the repository shows, on purpose.
 mod renew;
+/// The design review, as a file and in a browser.
+mod report;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
+/// Colour, width, plots and watching.
+mod terminal;
 /// Tolerances, stack-ups, samples.
 mod tolerance;
 /// Good tool files and what they mean.

@@ -205,6 +205,58 @@ fn shares_are_derivatives_times_tolerances() {
     );
 }
 
+/// Where virtual work gives the derivatives (the gap with the handle held, handle and travel with
+/// the gap held), with play taken up and without, differences of tools solved anew agree to their
+/// own accuracy: 1e-13 of rounding over a step of 2e-6, and its square.
+#[test]
+fn exact_derivatives_agree_with_differences() {
+    let more = |measure: &str, at| jawforce::model::Demand {
+        measure: measure.to_owned(),
+        at: Some(at),
+        grip: None,
+        bound: jawforce::model::Bound {
+            min: Some(0.0),
+            max: None,
+        },
+    };
+    let mut seen = 0;
+    for name in [
+        "eyelet-toggle.toml",
+        "eyelet-toggle-b.toml",
+        "excluder-cutter.toml",
+        "pin-plunger.toml",
+    ] {
+        let mut tool = demo(name);
+        tool.tolerances.class = Some(ToleranceClass::Medium);
+        tool.demands = vec![
+            more("gap", At::Open),
+            more("handle", At::Open),
+            more("travel", At::Shut),
+            more("jaw_force", At::Open),
+        ];
+        for clearance in [0.0, 0.02] {
+            for data in &mut tool.joint_data {
+                data.clearance = clearance;
+            }
+            let found = study(&tool, &sampling(2, Spread::Normal, Some(1))).unwrap();
+            for finding in &found.findings {
+                let name = finding.subject.name.as_str();
+                let exists = ["gap", "handle", "travel"].contains(&name);
+                assert_eq!(
+                    finding.exact.is_some(),
+                    exists,
+                    "{} {name} {clearance}",
+                    tool.name
+                );
+                let off = finding.exact.unwrap_or(0.0);
+                assert!(off < 1e-6, "{} {name}: {off:.1e}", tool.name);
+                seen += usize::from(off > 0.0);
+            }
+        }
+    }
+    assert!(seen >= 24, "{seen}");
+}
+
 #[test]
 fn every_sample_is_counted() {
     for name in [

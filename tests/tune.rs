@@ -155,6 +155,85 @@ fn a_slider_cranks_ratio_is_tuned_to_its_closed_form() {
     assert!((most.aim[1].unwrap() - ends[0].max(ends[1])).abs() < 1e-9);
 }
 
+/// Two dimensions for two conditions: the ratio aimed at and the gap demanded within 0.05 mm belong
+/// to one crank and one rod, in closed form: gap = 200 − r cos θ − l cos φ.
+#[test]
+fn crank_and_rod_are_found_together() {
+    let (r, l, theta) = (28.0_f64, 85.0_f64, 45f64.to_radians());
+    let phi = (r / l * theta.sin()).asin();
+    let wanted = 100.0 * phi.cos() / (r * (theta + phi).sin());
+    let gap = 200.0 - r * theta.cos() - l * phi.cos();
+    let text = slider_crank(&format!("{wanted:.12}"))
+        + &format!(
+            "\n[[tune]]\ndimension = \"crank.knee.x\"\nfrom = 20\nto = 40\n
+            [[demand]]\nmeasure = \"gap\"\nat = {{ handle = 45 }}\nmin = {}\nmax = {}\n",
+            gap - 0.05,
+            gap + 0.05
+        );
+    let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
+    let tuned = tune(&tool).unwrap();
+    assert!(tuned.met, "{tuned:?}");
+    let (rod, crank) = (tuned.dimensions[0].2, tuned.dimensions[1].2);
+    assert!(
+        (rod - l).abs() < 0.1 && (crank - r).abs() < 0.1,
+        "{tuned:?}"
+    );
+    approx::assert_relative_eq!(tuned.aim[1].unwrap(), wanted, max_relative = 1e-3);
+}
+
+/// A four-bar whose ratio has no bound where crank and coupler stand in line (its dead centre, in
+/// any textbook of kinematics): with the crank at θ and crank + coupler = L that is where
+/// L² − 2 L d cos θ + d² = c². Tuned for the greatest ratio at θ, the coupler ends within one
+/// hundredth below L − a; the next hundredth is past the toggle.
+#[test]
+fn a_four_bar_is_tuned_to_its_dead_centre() {
+    let text = r#"
+        [tool]
+        units = "mm-N"
+        [parts.frame]
+        fixed = true
+        pins = { heel = [0, 0], post = [60, 0] }
+        marks = { anvil = [60, 30] }
+        [parts.crank]
+        pins = { heel = [0, 0], knee = [20, 0] }
+        [parts.strut]
+        pins = ["knee", "wrist"]
+        length = 50
+        [parts.rocker]
+        pins = { post = [0, 0], wrist = [0, 40] }
+        marks = { nose = [0, 30] }
+        [sketch]
+        knee = [17, -10]
+        wrist = [53, 40]
+        [hand]
+        part = "crank"
+        line = [[0, 0], [100, 0]]
+        grips = [100]
+        [[jaw]]
+        on = "rocker.nose"
+        against = "frame.anvil"
+        axis = 180
+        [stroke]
+        open = { handle = -20 }
+        shut = { handle = 35 }
+        [[tune]]
+        dimension = "strut.length"
+        from = 45
+        to = 60
+        [aim]
+        measure = "ratio"
+        at = "shut"
+        want = "most"
+    "#;
+    let (a, c, d, theta) = (20.0_f64, 40.0_f64, 60.0_f64, 35f64.to_radians());
+    let line = d * theta.cos() + (c * c - (d * theta.sin()).powi(2)).sqrt();
+    let dead = line - a;
+    let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
+    let tuned = tune(&tool).unwrap();
+    let found = tuned.dimensions[0].2;
+    assert!(found <= dead && dead - found < 0.01, "{dead} {tuned:?}");
+}
+
 #[test]
 fn a_demand_that_nothing_meets_is_named() {
     let text = slider_crank("\"most\"")

@@ -40,7 +40,8 @@ pub(super) enum Command {
     /// Solve the stroke: the forces from open to shut as a table, a chart or data
     #[command(
         after_help = "Examples:\n  jawforce stroke setter.toml --svg setter.svg\n  \
-                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -"
+                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -\n  \
+                      jawforce stroke setter.toml --plot --watch"
     )]
     Stroke(StrokeArgs),
     /// Put tools, variants of their dimensions and grips side by side
@@ -53,6 +54,13 @@ pub(super) enum Command {
     #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
                       jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
     Loads(LoadsArgs),
+    /// Draw the linkage true to scale, or the free body of one part
+    #[command(
+        after_help = "Examples:\n  jawforce draw setter.toml --svg setter-drawing.svg\n  \
+                      jawforce draw setter.toml --at gap=0.4 --scale 2:1 --part ram --svg ram.svg\n\n\
+                      Print at 100 %, without fitting to the page, and measure the scale bar."
+    )]
+    Draw(DrawArgs),
     /// Print one number of a solved stroke, for shell scripts
     #[command(
         after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
@@ -61,6 +69,12 @@ pub(super) enum Command {
                       efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
     )]
     Measure(MeasureArgs),
+    /// Write a design review as one HTML page: what was asked, curves, loads, factors, inputs
+    #[command(
+        after_help = "Examples:\n  jawforce report setter.toml -o setter.html\n  \
+                      jawforce report concept-a.toml concept-b.toml -o review.html"
+    )]
+    Report(ReportArgs),
     /// How exact the tool comes out: shares of the dimensions, stack-up, samples
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"
@@ -149,6 +163,22 @@ pub(super) struct CheckArgs {
     /// Print all findings as JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// Arguments of `report`.
+#[derive(Debug, Args)]
+pub(super) struct ReportArgs {
+    /// Tool files; several are put side by side
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    /// Write the page here
+    #[arg(short, long, value_name = "FILE.html")]
+    pub output: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Samples for tools whose file states tolerances
+    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u64).range(2..=10_000_000))]
+    pub samples: u64,
 }
 
 /// Arguments of `compare`.
@@ -260,6 +290,42 @@ pub(super) struct LoadsArgs {
     pub tool: ToolArgs,
 }
 
+/// Arguments of `draw`.
+#[derive(Debug, Args)]
+pub(super) struct DrawArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between
+    #[arg(
+        long,
+        value_name = "POSITIONS",
+        default_value = "open,shut",
+        allow_hyphen_values = true
+    )]
+    pub at: String,
+    /// Draw the free body of this part: its forces, their arms and sums
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across
+    #[arg(long, value_name = "SCALE", default_value = "1:1")]
+    pub scale: String,
+    /// Leave the forces out
+    #[arg(long)]
+    pub no_forces: bool,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Write the drawing here instead of to standard output
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Print what is drawn as JSON instead: places in mm, forces
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
 /// Arguments of `measure`.
 #[derive(Debug, Args)]
 pub(super) struct MeasureArgs {
@@ -296,6 +362,12 @@ pub(super) struct StrokeArgs {
     /// Print a row for every position, not for a selection
     #[arg(long)]
     pub all: bool,
+    /// Also plot the force curves as characters below the table
+    #[arg(long)]
+    pub plot: bool,
+    /// Run again each time the tool file changes, until Ctrl-C
+    #[arg(long)]
+    pub watch: bool,
     /// Draw the force curves across the handle's travel
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,

@@ -80,7 +80,8 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
             .as_ref()
             .map(crate::output::demands_text)
             .unwrap_or_default();
-        streams.print(&(crate::output::check_text(&report) + &demands))?;
+        let text = streams.painted(crate::output::check_text(&report) + &demands);
+        streams.print(&text)?;
     }
     let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })

@@ -1,20 +1,22 @@
 //! `compare`: tools, variants of their dimensions, grips, side by side.
 
 use super::args::CompareArgs;
-use super::files::Target;
 use super::load::{Loaded, load, solved};
+use super::outputs::Outputs;
 use super::position::parse_position;
+use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, needs_position, usual_columns};
 use crate::input::apply_overrides;
 use crate::measure::Measure;
 use crate::model::Tool;
-use crate::output::{MOST_PANELS, compare_csv, compare_panels, compare_table};
+use crate::output::{
+    MOST_CURVES, OutputError, ToolStrokes, VariantStroke, compare_csv, compare_picture,
+    compare_table, json_text,
+};
 use crate::report::{compare_report, stroke_report};
 use crate::units::{Quantity, parse};
-use std::path::Path;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -33,19 +35,11 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
         first.tool.units
     };
     let inputs: Vec<_> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
-    let dash = Path::new("-");
-    let csv_out = args.csv.as_deref() == Some(dash);
-    if csv_out && args.json {
-        return Err(Stop::input(
-            "error: --json and --csv - both write to standard output; give --csv a file",
-        ));
-    }
-    let failed = |e: String| Stop::input(format!("error: {e}"));
-    let prepare = |path: &Option<std::path::PathBuf>| match path {
-        Some(path) if path != dash => Target::prepare(path, &inputs).map(Some).map_err(failed),
-        _ => Ok(None),
-    };
-    let (svg, csv) = (prepare(&args.svg)?, prepare(&args.csv)?);
+    let outputs = Outputs::prepare(
+        &[("--svg", &args.svg), ("--csv", &args.csv)],
+        args.json,
+        &inputs,
+    )?;
     let variants = variants(&loaded, args)?;
     let tools: Vec<&Tool> = loaded.iter().map(|l| &l.tool).collect();
     let mut columns = if args.measure.is_empty() {
@@ -56,52 +50,22 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     for text in &args.measure {
         columns.push(column(&first.tool, text)?);
     }
-    let (count, total) = (AtomicUsize::new(0), variants.len());
-    let terminal = streams.styled && total > 20;
-    let done = || {
-        let now = count.fetch_add(1, Ordering::Relaxed) + 1;
-        if terminal && (now % 10 == 0 || now == total) {
-            // The one line that is written while work goes on, on a terminal only.
-            eprint_progress(now, total);
-        }
-    };
-    let rows = compare(&variants, &columns, &done);
+    let progress = Progress::new(variants.len(), "variants", args.tool.quiet);
+    let rows = compare(&variants, &columns, &|| progress.step());
+    drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
-    let bug = |e: &dyn std::fmt::Display| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    };
-    let csv_text = if args.csv.is_some() {
-        compare_csv(&report).map_err(|e| bug(&e))?
-    } else {
-        String::new()
-    };
-    let text = if args.json {
-        let json = serde_json::to_string_pretty(&report).map_err(|e| bug(&e))?;
-        format!("{json}\n")
-    } else if csv_out {
-        csv_text.clone()
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        compare_table(&report)
-    };
-    let mut staged = Vec::new();
-    if let Some(target) = svg {
-        staged.push(
-            target
-                .stage(panels(&loaded, &variants, streams)?)
-                .map_err(failed)?,
-        );
-    }
-    if let Some(target) = csv {
-        staged.push(target.stage(csv_text).map_err(failed)?);
-    }
-    streams.print(&text)?;
-    for output in staged {
-        output.commit().map_err(failed)?;
-    }
+    let svg = outputs.text("--svg", || picture(&loaded, &variants, streams.styled))?;
+    let csv = outputs.text("--csv", || compare_csv(&report))?;
+    outputs.finish(streams, [svg, csv], |streams| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(streams.painted(compare_table(&report, streams.width)))
+        }
+    })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
         Outcome::Cannot
     } else if rows
@@ -114,43 +78,47 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     })
 }
 
-#[allow(clippy::print_stderr)]
-fn eprint_progress(now: usize, total: usize) {
-    eprint!(
-        "\r{now} of {total} variants{}",
-        if now == total { "\n" } else { "" }
-    );
+/// The curves of each tool, or of some of its variants, that can be solved.
+fn picture(loaded: &[Loaded], variants: &[Variant], styled: bool) -> Result<String, OutputError> {
+    let mut tools = Vec::new();
+    for (file, source) in loaded.iter().enumerate() {
+        let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
+        let mut strokes = Vec::new();
+        for variant in spread(&own, MOST_CURVES) {
+            let mut one = source.clone();
+            one.tool = variant.tool.clone();
+            if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
+                let values = variant.set.iter();
+                let shown = values.map(|(_, mm)| one.units.show(*mm, Quantity::Length));
+                let label: Vec<String> = shown
+                    .map(|v| format!("{}", (v * 1e6).round() / 1e6))
+                    .collect();
+                strokes.push(VariantStroke {
+                    label: label.join(", "),
+                    report: stroke_report(&one.tool, &stroke, &[], &one.source(), one.units),
+                });
+            }
+        }
+        let addresses = own.first().map_or(&[][..], |v| &v.set);
+        let names: Vec<&str> = addresses.iter().map(|s| s.0.as_str()).collect();
+        let unit = source.units.symbol(Quantity::Length);
+        tools.push(ToolStrokes {
+            varied: format!("{}, {unit}", names.join(", ")),
+            count: own.len(),
+            strokes,
+        });
+    }
+    compare_picture(&tools)
 }
 
-/// The curves of each variant that can be solved, as panels.
-fn panels(loaded: &[Loaded], variants: &[Variant], streams: &Streams) -> Result<String, Stop> {
-    let mut reports = Vec::new();
-    for variant in variants {
-        let Some(source) = loaded.get(variant.file) else {
-            continue;
-        };
-        let mut one = source.clone();
-        one.tool = variant.tool.clone();
-        if let Ok(stroke) = solved(&one, Direction::Closing, streams.styled) {
-            let mut report = stroke_report(&one.tool, &stroke, &[], &one.source(), one.units);
-            for (address, mm) in &variant.set {
-                let unit = one.units.symbol(Quantity::Length);
-                report.tool = format!(
-                    "{}, {address} {} {unit}",
-                    report.tool,
-                    one.units.show(*mm, Quantity::Length)
-                );
-            }
-            reports.push(report);
-        }
-        if reports.len() == MOST_PANELS {
-            break;
-        }
-    }
-    compare_panels(&reports).map_err(|e| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    })
+/// At most `most` of the items, evenly spread, both ends among them.
+fn spread<'v>(all: &[&'v Variant], most: usize) -> Vec<&'v Variant> {
+    let count = all.len().min(most);
+    let last = all.len().saturating_sub(1);
+    let place = |k: usize| (k * last) / count.saturating_sub(1).max(1);
+    (0..count)
+        .filter_map(|k| all.get(place(k)).copied())
+        .collect()
 }
 
 fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {

@@ -83,14 +83,6 @@ pub(super) fn read(path: &Path) -> Result<Text, String> {
     })
 }
 
-/// Reads a file that a tool file names, relative to that file's folder.
-///
-/// # Errors
-/// Why it cannot be read.
-pub(super) fn read_beside(folder: &Path, name: &str) -> Result<String, String> {
-    read(&folder.join(name)).map(|t| t.text)
-}
-
 /// A file that will be written at the end, made sure of at the start so that a bad path fails
 /// before any work.
 #[derive(Debug)]
@@ -123,6 +115,9 @@ impl Target {
                 "{name}: this is `{}`, which is read; name another output file",
                 input.display()
             ));
+        }
+        if path == Path::new("-") {
+            return Err("-: this result is not printed; name a file".to_owned());
         }
         if path.is_dir() {
             return Err(format!("{name}: this is a folder; name a file in it"));

@@ -19,6 +19,8 @@ use std::path::{Path, PathBuf};
 pub(super) struct Loaded {
     pub tool: Tool,
     pub text: Text,
+    /// The files that it names.
+    pub beside: Vec<Text>,
     pub advice: Vec<Diagnostic>,
     pub units: UnitSystem,
     /// Places in the file, see [`crate::input::ReadTool`].
@@ -43,9 +45,12 @@ impl Loaded {
 pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Loaded, Stop> {
     let text = files::read(path).map_err(|e| Stop::input(format!("error: {e}")))?;
     let inputs = RefCell::new(vec![path.to_path_buf()]);
+    let read_beside = RefCell::new(Vec::new());
     let beside = |name: &str| {
         inputs.borrow_mut().push(text.folder.join(name));
-        files::read_beside(&text.folder, name)
+        let beside = files::read(&text.folder.join(name))?;
+        read_beside.borrow_mut().push(beside.clone());
+        Ok(beside.text)
     };
     let read = read_tool(&text.text, &beside).map_err(|problems| {
         Stop::input(render_all(
@@ -68,6 +73,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
     let inputs = inputs.into_inner();
     Ok(Loaded {
         inputs,
+        beside: read_beside.into_inner(),
         tool,
         text,
         advice: read.advice,

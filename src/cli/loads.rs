@@ -1,25 +1,19 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::files::{Staged, Target};
 use super::load::{Loaded, load, solved, stop};
+use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
-use crate::output::{OutputError, json_text, loads_csv, loads_text};
+use crate::output::{json_text, loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::LocateError;
-use std::path::Path;
+use crate::strength::Strength;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let csv_out = args.csv.as_deref() == Some(Path::new("-"));
-    if csv_out && args.json {
-        return Err(Stop::input(
-            "error: --json and --csv - both write to standard output; give --csv a file",
-        ));
-    }
     let loaded = load(&args.file, &args.tool, streams)?;
     let tool = &loaded.tool;
     if let Some(part) = &args.part
@@ -31,34 +25,18 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
             hint(part, "parts", &names)
         )));
     }
-    // The output file is made sure of before any work is done.
-    let failed = |e: String| Stop::input(format!("error: {e}"));
-    let csv = match &args.csv {
-        Some(path) if !csv_out => Some(Target::prepare(path, &loaded.inputs).map_err(failed)?),
-        _ => None,
-    };
+    let outputs = Outputs::prepare(&[("--csv", &args.csv)], args.json, &loaded.inputs)?;
     let report = report(args, &loaded, streams.styled)?;
-    let bug = |e: OutputError| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {e}"),
-    };
-    let csv_text = match &args.csv {
-        Some(_) => loads_csv(&report).map_err(bug)?,
-        None => String::new(),
-    };
-    let text = if args.json {
-        json_text(&report).map_err(bug)?
-    } else if csv_out {
-        csv_text.clone()
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        loads_text(&report, args.part.as_deref())
-    };
-    let staged = csv.map(|target| target.stage(csv_text)).transpose();
-    let staged = staged.map_err(failed)?;
-    streams.print(&text)?;
-    staged.map_or(Ok(()), Staged::commit).map_err(failed)?;
+    let csv = outputs.text("--csv", || loads_csv(&report))?;
+    outputs.finish(streams, [csv], |streams| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(streams.painted(loads_text(&report, args.part.as_deref())))
+        }
+    })?;
     Ok(Outcome::Done)
 }
 
@@ -76,6 +54,44 @@ fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport
             .collect::<Result<Vec<_>, Stop>>()?,
         None => Vec::new(),
     };
+    let cases = |factors: &Strength| {
+        let mut cases = Vec::new();
+        for (text, at) in &asked {
+            for grip in 0..tool.hand.grips.len() {
+                let case = case_loads(tool, direction, Where::At(*at), grip, tool.hand.force);
+                cases.push(case.map_err(|e| say(e, loaded, text, styled))?);
+            }
+        }
+        if asked.is_empty() {
+            let typed = args.tool.hand_force.is_some();
+            cases.push(worst(loaded, direction, factors, typed, styled)?);
+        }
+        Ok(cases)
+    };
+    let mut report = with_cases(loaded, direction, cases, styled)?;
+    if let Some(part) = &args.part {
+        report.keep_part(part);
+    }
+    Ok(report)
+}
+
+/// Loads where the least strength factor is, and all factors.
+pub(super) fn worst_loads(
+    loaded: &Loaded,
+    direction: Direction,
+    styled: bool,
+) -> Result<LoadsReport, Stop> {
+    let case = |factors: &Strength| Ok(vec![worst(loaded, direction, factors, false, styled)?]);
+    with_cases(loaded, direction, case, styled)
+}
+
+fn with_cases(
+    loaded: &Loaded,
+    direction: Direction,
+    cases: impl FnOnce(&Strength) -> Result<Vec<CaseLoads>, Stop>,
+    styled: bool,
+) -> Result<LoadsReport, Stop> {
+    let tool = &loaded.tool;
     let factors = strength(tool, direction).map_err(|e| stop(e, loaded, styled))?;
     let stroke = solved(loaded, direction, styled)?;
     let positions: Vec<[f64; 2]> = stroke
@@ -83,36 +99,44 @@ fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport
         .iter()
         .map(|p| [p.handle, p.gap.first().copied().unwrap_or(0.0)])
         .collect();
-    let mut cases = Vec::new();
-    match factors.least() {
-        _ if !asked.is_empty() => {
-            for (text, at) in asked {
-                for grip in 0..tool.hand.grips.len() {
-                    let case = case_loads(tool, direction, Where::At(at), grip, tool.hand.force);
-                    cases.push(case.map_err(|e| say(e, loaded, text, styled))?);
-                }
-            }
-        }
-        // Without a place: where the least factor is, and with the hand force that it is for,
-        // unless one is typed.
-        Some(least) => {
-            let place = Where::Step(least.position);
-            let (load, force) = match args.tool.hand_force {
-                Some(_) => (None, tool.hand.force),
-                None => (Some(least.load), least.hand_force),
-            };
-            let case = case_loads(tool, direction, place, least.grip, force);
-            let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
-            cases.push(CaseLoads { load, ..case });
-        }
-        None => cases.push(last(loaded, direction, styled)?),
-    }
+    let cases = cases(&factors)?;
     let source = loaded.source();
-    let mut report = loads_report(tool, &cases, &factors, &positions, &source, loaded.units);
-    if let Some(part) = &args.part {
-        report.keep_part(part);
-    }
-    Ok(report)
+    Ok(loads_report(
+        tool,
+        &cases,
+        &factors,
+        &positions,
+        &source,
+        loaded.units,
+    ))
+}
+
+/// The case where the least factor is, with the hand force that it is for, unless one is `typed`.
+fn worst(
+    loaded: &Loaded,
+    direction: Direction,
+    factors: &Strength,
+    typed: bool,
+    styled: bool,
+) -> Result<CaseLoads, Stop> {
+    let tool = &loaded.tool;
+    let Some(least) = factors.least() else {
+        return last(loaded, direction, styled);
+    };
+    let (load, force) = if typed {
+        (None, tool.hand.force)
+    } else {
+        (Some(least.load), least.hand_force)
+    };
+    let case = case_loads(
+        tool,
+        direction,
+        Where::Step(least.position),
+        least.grip,
+        force,
+    );
+    let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
+    Ok(CaseLoads { load, ..case })
 }
 
 /// The shut end of the stroke, or the last position before it that has forces.
@@ -127,7 +151,8 @@ fn last(loaded: &Loaded, direction: Direction, styled: bool) -> Result<CaseLoads
     Err(say(LoadsError::NoForces, loaded, "the stroke", styled))
 }
 
-fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
+/// Why there are no loads, as the end of a run.
+pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
     let tool = &loaded.tool;
     let mut outcome = Outcome::Cannot;
     let text = match error {

@@ -3,6 +3,7 @@
 mod args;
 mod check;
 mod compare;
+mod draw;
 mod editors;
 mod files;
 mod load;
@@ -10,11 +11,16 @@ mod loads;
 mod locate;
 mod measure;
 mod new;
+mod outputs;
 mod position;
+mod progress;
+mod report;
 mod stroke;
 mod tolerance;
 mod tune;
+mod watch;
 
+use crate::output::coloured;
 use args::{Cli, Command};
 use clap::Parser;
 use clap::error::ErrorKind;
@@ -49,13 +55,39 @@ impl Stop {
             text: text.into(),
         }
     }
+
+    /// A mistake of the program itself, which no input should be able to cause.
+    fn bug(error: impl std::fmt::Display) -> Self {
+        Self {
+            outcome: Outcome::Cannot,
+            text: format!("error: {error}"),
+        }
+    }
 }
 
-/// The two streams, and whether the second may be coloured.
+/// What the terminal can show.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Terminal {
+    /// Results may be coloured.
+    pub colour: bool,
+    /// Messages may be coloured.
+    pub messages: bool,
+    /// Columns for results.
+    pub width: usize,
+}
+
+/// The two streams, and what they can show.
 struct Streams<'a> {
     out: &'a mut dyn Write,
     err: &'a mut dyn Write,
+    /// Messages may be coloured.
     styled: bool,
+    /// Results may be coloured.
+    colour: bool,
+    /// Columns for results.
+    width: usize,
+    /// Nobody reads the results any more.
+    gone: bool,
 }
 
 impl Streams<'_> {
@@ -70,8 +102,17 @@ impl Streams<'_> {
                 "error: standard output cannot be written: {}",
                 files::reason(&e)
             ))),
-            _ => Ok(()),
+            Err(_) => {
+                self.gone = true;
+                Ok(())
+            }
+            Ok(()) => Ok(()),
         }
+    }
+
+    /// Text meant for people, coloured where that is wanted.
+    fn painted(&self, text: String) -> String {
+        if self.colour { coloured(&text) } else { text }
     }
 
     /// Writes a message; there is nowhere to report that this failed.
@@ -82,12 +123,20 @@ impl Streams<'_> {
 
 /// Runs the program with these arguments (the first is its own name), results to `out`, all else
 /// to `err`.
-pub fn run<I, T>(args: I, out: &mut dyn Write, err: &mut dyn Write, styled: bool) -> ExitCode
+pub fn run<I, T>(args: I, out: &mut dyn Write, err: &mut dyn Write, terminal: Terminal) -> ExitCode
 where
     I: IntoIterator<Item = T>,
     T: Into<OsString> + Clone,
 {
-    let mut streams = Streams { out, err, styled };
+    let styled = terminal.messages;
+    let mut streams = Streams {
+        out,
+        err,
+        styled,
+        colour: terminal.colour,
+        width: terminal.width,
+        gone: false,
+    };
     let cli = match Cli::try_parse_from(args) {
         Ok(cli) => cli,
         Err(error) => {
@@ -119,7 +168,9 @@ where
         Command::Compare(args) => compare::run(args, &mut streams),
         Command::Tolerance(args) => tolerance::run(args, &mut streams),
         Command::Tune(args) => tune::run(args, &mut streams),
+        Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
+        Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

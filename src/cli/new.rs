@@ -2,7 +2,9 @@
 
 use super::args::{Concept, NewArgs};
 use super::files::Target;
+use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
+use std::path::Path;
 
 pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let text = match args.concept {
@@ -11,7 +13,8 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
         Concept::Plunger => include_str!("starters/plunger.toml"),
         Concept::Compound => include_str!("starters/compound.toml"),
     };
-    let Some(path) = &args.output else {
+    let file = args.output.as_ref().filter(|p| *p != Path::new("-"));
+    let Some(path) = file else {
         streams.print(text)?;
         return Ok(Outcome::Done);
     };
@@ -21,10 +24,8 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
             path.display()
         )));
     }
-    let target = Target::prepare(path, &[]).map_err(|e| Stop::input(format!("error: {e}")))?;
-    target
-        .write(text.to_owned())
-        .map_err(|e| Stop::input(format!("error: {e}")))?;
+    let target = Target::prepare(path, &[]).map_err(failed)?;
+    target.write(text.to_owned()).map_err(failed)?;
     streams.tell(&format!(
         "wrote {}; now: jawforce stroke {}",
         path.display(),

@@ -3,16 +3,16 @@
 use super::args::TuneArgs;
 use super::files::Target;
 use super::load::load;
+use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
-use crate::output::tune_text;
+use crate::output::{json_text, tune_text};
 use crate::report::tune_report;
 use crate::tune::{TuneError, tune};
 
 pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
-    let failed = |e: String| Stop::input(format!("error: {e}"));
     if args.output.exists() && !args.force {
         let same = loaded.inputs.iter().any(|i| i == &args.output);
         let what = if same {
@@ -49,7 +49,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         .collect();
     let text = rewrite(&loaded.text.text, loaded.tool.units, &set).map_err(failed)?;
     // The new file must say what was found, or it is not written.
-    let beside = |name: &str| super::files::read_beside(&loaded.text.folder, name);
+    let beside = |name: &str| super::files::read(&loaded.text.folder.join(name)).map(|t| t.text);
     let again = read_tool(&text, &beside)
         .map_err(|_| failed("the new file would not be a good tool file".to_owned()))?;
     for (address, mm) in &set {
@@ -61,15 +61,11 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
     }
     let report = tune_report(&loaded.tool, &tuned, loaded.units);
     let printed = if args.json {
-        let json = serde_json::to_string_pretty(&report).map_err(|e| Stop {
-            outcome: Outcome::Cannot,
-            text: format!("error: {e}"),
-        })?;
-        format!("{json}\n")
+        json_text(&report).map_err(Stop::bug)?
     } else if args.tool.quiet {
         String::new()
     } else {
-        tune_text(&report)
+        streams.painted(tune_text(&report))
     };
     let staged = target.stage(text).map_err(failed)?;
     streams.print(&printed)?;

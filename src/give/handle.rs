@@ -112,7 +112,7 @@ impl Line {
         let mut s = start;
         let mut off = away(to, self.curve.point(s));
         for _ in 0..30 {
-            let (at, t) = (self.curve.point(s), self.curve.tangent(s));
+            let (at, t) = self.curve.point_and_tangent(s);
             let ahead = (to[0] - at[0]) * t[0] + (to[1] - at[1]) * t[1];
             let next = (s + ahead).clamp(0.0, self.curve.length());
             let nearer = away(to, self.curve.point(next));
@@ -169,7 +169,7 @@ impl Line {
         let mut sum = Flexure::default();
         for (x, weight) in NODES {
             let s = middle + half * x;
-            let (at, t) = (self.curve.point(s), self.curve.tangent(s));
+            let (at, t) = self.curve.point_and_tangent(s);
             let (mut axial, mut bending) = (0.0, 0.0);
             for k in outward {
                 axial += k.force[0] * t[0] + k.force[1] * t[1];

@@ -62,39 +62,47 @@ pub fn gap_derivatives(rig: &mut Rig<'_>) -> Option<Vec<(String, f64)>> {
 /// and in a linkage with redundant bars.
 #[must_use]
 pub fn gap_rates(rig: &mut Rig<'_>) -> Option<GapRates> {
-    let tool = rig.tool();
     let holding = if rig.turns() {
         Holding::Angle
     } else {
         Holding::Grip(0)
     };
     let (sheet, held) = rig.unit_sheet(holding)?;
-    let mut at_points = at_points(tool, &sheet);
-    if holding == Holding::Angle {
-        add_chord(tool, &tool.hand.handle, held, &mut at_points);
+    Some(GapRates::of_sheet(rig.tool(), &sheet, holding, held))
+}
+
+impl GapRates {
+    /// Read off the sheet of 1 N at the jaw (see [`unit_sheet`](crate::statics::unit_sheet)) that
+    /// the hand holds so, with this force (N) or moment (N mm).
+    #[must_use]
+    pub fn of_sheet(tool: &Tool, sheet: &Sheet, holding: Holding, held: f64) -> Self {
+        let mut at_points = at_points(tool, sheet);
+        if holding == Holding::Angle {
+            add_chord(tool, &tool.hand.handle, held, &mut at_points);
+        }
+        let read = |at: PointRef, axis: usize| {
+            let point = at_points.get(at.part).and_then(|p| p.get(at.point));
+            point.and_then(|f| f.get(axis)).copied().unwrap_or(0.0)
+        };
+        let rate = |slot: DimensionSlot| match slot {
+            DimensionSlot::Length(part) => read(PointRef { part, point: 1 }, 0),
+            DimensionSlot::X(at) => read(at, 0),
+            DimensionSlot::Y(at) => read(at, 1),
+        };
+        let pin = |(j, joint): (usize, &crate::model::PinJoint)| {
+            let mut forces = sheet.on(joint.part).iter();
+            let on = forces.find(|f| f.what == ForceKind::Pin(j));
+            // The gap opens when the hole goes the way that the force on it resists.
+            on.map_or([0.0; 2], |f| [-f.force[0], -f.force[1]])
+        };
+        Self {
+            dimensions: of_parts(&tool.parts)
+                .into_iter()
+                .map(|slot| (slot, rate(slot)))
+                .collect(),
+            pins: tool.joints.iter().enumerate().map(pin).collect(),
+        }
     }
-    let read = |at: PointRef, axis: usize| {
-        let point = at_points.get(at.part).and_then(|p| p.get(at.point));
-        point.and_then(|f| f.get(axis)).copied().unwrap_or(0.0)
-    };
-    let rate = |slot: DimensionSlot| match slot {
-        DimensionSlot::Length(part) => read(PointRef { part, point: 1 }, 0),
-        DimensionSlot::X(at) => read(at, 0),
-        DimensionSlot::Y(at) => read(at, 1),
-    };
-    let pin = |(j, joint): (usize, &crate::model::PinJoint)| {
-        let mut forces = sheet.on(joint.part).iter();
-        let on = forces.find(|f| f.what == ForceKind::Pin(j));
-        // The gap opens when the hole goes the way that the force on it resists.
-        on.map_or([0.0; 2], |f| [-f.force[0], -f.force[1]])
-    };
-    Some(GapRates {
-        dimensions: of_parts(&tool.parts)
-            .into_iter()
-            .map(|slot| (slot, rate(slot)))
-            .collect(),
-        pins: tool.joints.iter().enumerate().map(pin).collect(),
-    })
 }
 
 /// For every named point of every part: the sum of the forces that its place decides, in the part's

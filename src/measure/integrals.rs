@@ -2,7 +2,7 @@
 
 use super::read::Reading;
 use crate::motion::MotionError;
-use crate::statics::{Answer, Rig};
+use crate::statics::{Answer, Answers, Rig};
 
 /// Nodes and weights of Gauss and Legendre's rule with three points, on −1..1 (M. Abramowitz and
 /// I. A. Stegun, *Handbook of Mathematical Functions* (1964), table 25.4).
@@ -37,6 +37,7 @@ fn over_stroke(
 /// tool's hand force where there is no work.
 pub(super) fn hand_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionError> {
     let (works, own) = (rig.tool().work.is_some(), rig.tool().hand.force);
+    rig.ask_for(Some(grip), Answers::HandForce);
     let sum = over_stroke(rig, |rig| {
         let force = match rig.forces().needed.get(grip) {
             _ if !works => own,
@@ -68,6 +69,7 @@ pub(super) fn jaw_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionErro
         )));
     }
     let jaws = rig.forces().gap.len();
+    rig.ask_for(Some(grip), Answers::JawForce);
     let sum = over_stroke(rig, |rig| match rig.forces().answer.get(grip * jaws) {
         Some(Answer::Moves { force, .. }) => Some(force * rig.jaw_rate()),
         Some(Answer::Slack) => Some(0.0),

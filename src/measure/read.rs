@@ -4,7 +4,8 @@ use super::integrals;
 use super::name::Measure;
 use crate::model::At;
 use crate::motion::MotionError;
-use crate::statics::{Answer, LocateError, Rig, locate};
+use crate::numeric::least::least;
+use crate::statics::{Answer, Answers, LocateError, Rig, locate};
 
 /// What a measure says.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -44,6 +45,12 @@ pub struct Reader<'r, 'a> {
     hand_force: f64,
 }
 
+/// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
+/// rounding, at a kink to this.
+const PLACE: f64 = 1e-9;
+/// Share of a step at which it is seen whether a measure falls from an end inwards.
+const NUDGE: f64 = 1e-4;
+
 const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
 const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
@@ -73,9 +80,8 @@ impl<'r, 'a> Reader<'r, 'a> {
             _ => {
                 let pace = locate(self.rig, at, grip)?;
                 self.rig.go_to(pace)?;
-                self.rig.ask_only(Some(grip));
                 let reading = self.here(measure, grip);
-                self.rig.ask_only(None);
+                self.rig.ask_for_all();
                 Ok(reading)
             }
         }
@@ -87,18 +93,17 @@ impl<'r, 'a> Reader<'r, 'a> {
     /// # Errors
     /// When a position cannot be solved.
     pub fn over_stroke(&mut self, measure: &Measure, grip: usize) -> Result<Reading, MotionError> {
-        self.rig.ask_only(Some(grip));
         let reading = match measure {
             Measure::HandWork => integrals::hand_work(self.rig, grip),
             Measure::JawWork => integrals::jaw_work(self.rig, grip),
             _ => Ok(Reading::Missing("it is no measure of the stroke")),
         };
-        self.rig.ask_only(None);
+        self.rig.ask_for_all();
         reading
     }
 
     /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: the
-    /// best of the stroke's steps, refined between its neighbours by golden section.
+    /// best of the stroke's steps, refined between its neighbours by Brent's method.
     ///
     /// # Errors
     /// When a position cannot be solved.
@@ -108,9 +113,8 @@ impl<'r, 'a> Reader<'r, 'a> {
         grip: usize,
         sense: f64,
     ) -> Result<(Reading, Place), MotionError> {
-        self.rig.ask_only(Some(grip));
         let found = self.search(measure, grip, sense);
-        self.rig.ask_only(None);
+        self.rig.ask_for_all();
         found
     }
 
@@ -149,31 +153,22 @@ impl<'r, 'a> Reader<'r, 'a> {
         };
         let at = |k: usize| whole * k as f64 / steps as f64;
         let mut pace = at(k);
-        let (mut low, mut high) = (at(k.saturating_sub(1)), at((k + 1).min(steps)));
-        let golden = 0.5 * (5f64.sqrt() - 1.0);
-        let mut inner = [high - golden * (high - low), low + golden * (high - low)];
-        let mut values = [
-            self.sample(measure, grip, sense, inner[0])?,
-            self.sample(measure, grip, sense, inner[1])?,
-        ];
-        for _ in 0..60 {
-            if high - low < 1e-12 * whole {
-                break;
-            }
-            if values[0] > values[1] {
-                high = inner[1];
-                inner = [high - golden * (high - low), inner[0]];
-                values = [self.sample(measure, grip, sense, inner[0])?, values[0]];
-            } else {
-                low = inner[0];
-                inner = [inner[1], low + golden * (high - low)];
-                values = [values[1], self.sample(measure, grip, sense, inner[1])?];
-            }
-            for (v, p) in values.iter().zip(inner) {
-                if *v > value {
-                    value = *v;
-                    pace = p;
-                }
+        let (low, high) = (at(k.saturating_sub(1)), at((k + 1).min(steps)));
+        // At an end of the stroke from which the measure falls inwards, the end it is.
+        let inwards = [low, high].map(|end| pace + NUDGE * (end - pace));
+        let better = |reader: &mut Self, p| Ok(reader.sample(measure, grip, sense, p)? > value);
+        let inside = if k == 0 {
+            better(self, inwards[1])?
+        } else if k == steps {
+            better(self, inwards[0])?
+        } else {
+            true
+        };
+        if inside {
+            let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
+            let (at, least) = least(sample, low, high, PLACE * whole)?;
+            if -least > value {
+                (pace, value) = (at, -least);
             }
         }
         self.rig.go_to(pace)?;
@@ -220,6 +215,8 @@ impl<'r, 'a> Reader<'r, 'a> {
             return Reading::Missing(AT_TOGGLE);
         }
         self.rig.set_hand_force(self.hand_force);
+        self.rig
+            .ask_for(Some(grip), measure.answers(self.rig.work().is_some()));
         self.rig.solve();
         let jaws = self.rig.forces().gap.len();
         let (answer, needed) = (
@@ -250,6 +247,7 @@ impl<'r, 'a> Reader<'r, 'a> {
             match hand(needed) {
                 Reading::Value(force) => {
                     self.rig.set_hand_force(force);
+                    self.rig.ask_for(Some(grip), Answers::JawForce);
                     self.rig.solve();
                     self.rig.set_hand_force(self.hand_force);
                 }
@@ -263,6 +261,19 @@ impl<'r, 'a> Reader<'r, 'a> {
             Reading::Value(load)
         } else {
             Reading::Missing(SLACK)
+        }
+    }
+}
+
+impl Measure {
+    /// Which answers it is read off at a position; `works`: there is work at the jaw.
+    #[must_use]
+    pub fn answers(&self, works: bool) -> Answers {
+        match self {
+            Self::Ratio => Answers::Ratio,
+            Self::HandForce => Answers::HandForce,
+            Self::PinLoad(_) | Self::HandWork if works => Answers::HandForce,
+            _ => Answers::JawForce,
         }
     }
 }

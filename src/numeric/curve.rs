@@ -77,16 +77,24 @@ impl Curve {
     /// corner between straight pieces it is that of the piece that follows.
     #[must_use]
     pub fn tangent(&self, distance: f64) -> [f64; 2] {
+        self.point_and_tangent(distance).1
+    }
+
+    /// [`Curve::point`] and [`Curve::tangent`] for one search.
+    #[must_use]
+    pub fn point_and_tangent(&self, distance: f64) -> ([f64; 2], [f64; 2]) {
         let (a, b, t) = self.find(distance);
+        let at = point(&a, &b, t);
         let v = velocity(&a, &b, t);
         let speed = v[0].hypot(v[1]);
-        if speed > 0.0 {
+        let tangent = if speed > 0.0 {
             [v[0] / speed, v[1] / speed]
         } else {
             // A cusp: only the chord is left to say where the curve goes.
             let chord = b.t - a.t;
             [(b.at[0] - a.at[0]) / chord, (b.at[1] - a.at[1]) / chord]
-        }
+        };
+        (at, tangent)
     }
 
     /// Second derivatives at the knots, zero at both ends ("natural"): Thomas' elimination.

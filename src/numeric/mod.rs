@@ -2,6 +2,7 @@
 
 pub mod curve;
 pub mod follow;
+pub mod least;
 pub mod lu;
 pub mod rank;
 pub mod root;

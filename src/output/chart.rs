@@ -25,6 +25,9 @@ pub struct ChartOptions {
     pub width: f64,
     /// Start of the ids in the file, for pages that hold several charts.
     pub id: String,
+    /// The force axes of the first and second panel reach at least this far: for charts that are
+    /// to be held against each other.
+    pub tops: [f64; 2],
 }
 
 impl Default for ChartOptions {
@@ -32,6 +35,7 @@ impl Default for ChartOptions {
         Self {
             width: 960.0,
             id: "chart".to_owned(),
+            tops: [0.0; 2],
         }
     }
 }
@@ -54,7 +58,10 @@ const NOTE_STEP: f64 = 15.0;
 pub fn force_curves(report: &StrokeReport, options: &ChartOptions) -> Result<String, OutputError> {
     check_finite(report)?;
     let axis = StrokeAxis::of(report);
-    let panels = panels(report, &axis);
+    let mut panels = panels(report, &axis);
+    for (panel, top) in panels.iter_mut().zip(options.tops) {
+        panel.raise(top);
+    }
     if report.positions.is_empty() || panels.is_empty() {
         return Err(OutputError::NothingToDraw);
     }
@@ -136,6 +143,12 @@ pub fn force_curves(report: &StrokeReport, options: &ChartOptions) -> Result<Str
     drawn.map_err(|e| OutputError::Writer(e.to_string()))?;
     out.push_str(svg_backend::CLOSE);
     Ok(out)
+}
+
+/// How far the force axes of the panels reach, see [`ChartOptions::tops`].
+pub(super) fn axis_tops(report: &StrokeReport) -> [f64; 2] {
+    let panels = panels(report, &StrokeAxis::of(report));
+    [0, 1].map(|k| panels.get(k).map_or(0.0, |panel| panel.high))
 }
 
 /// Right of the plot: the end labels, at most two fifths of the page.

@@ -243,7 +243,7 @@ fn grip_lines(
 }
 
 /// The value of a line between its points.
-fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
+pub(super) fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
     points.windows(2).find_map(|pair| match *pair {
         [(from, Some(a)), (to, Some(b))] if (from..=to).contains(&x) && to > from => {
             Some(a + (x - from) / (to - from) * (b - a))
@@ -254,7 +254,7 @@ fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
 
 impl Panel {
     /// A panel whose axis shows at least `must_show`.
-    fn new(title: String, unit: &'static str, lines: Vec<Line>, must_show: f64) -> Self {
+    pub(super) fn new(title: String, unit: &'static str, lines: Vec<Line>, must_show: f64) -> Self {
         let range = Range::of(&lines, must_show);
         let rough = Ticks::over(range.low, range.high, 5);
         let out_to = |value: f64, round: fn(f64) -> f64| rough.step * round(value / rough.step);
@@ -269,6 +269,16 @@ impl Panel {
             high,
             cut: range.cut,
             unit,
+        }
+    }
+}
+
+impl Panel {
+    /// Takes the axis up to `top`, if it does not reach that far.
+    pub(super) fn raise(&mut self, top: f64) {
+        if top > self.high && top.is_finite() {
+            self.high = top;
+            self.ticks = Ticks::over(self.low, self.high, 5);
         }
     }
 }

@@ -17,7 +17,7 @@ use super::text::{clean, length};
 use super::ticks::Ticks;
 use crate::report::StrokeReport;
 
-type Drawn = Result<(), DrawingAreaErrorKind<Infallible>>;
+pub(super) type Drawn = Result<(), DrawingAreaErrorKind<Infallible>>;
 
 /// The plot of a panel on the page, pixels.
 pub(super) struct Frame {
@@ -154,7 +154,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
         self.words((x, y), &text, size, bold, colour, Anchor::Start)
     }
 
-    fn rule(&self, from: Point, to: Point, colour: &'static str, width: f64) -> Drawn {
+    pub(super) fn rule(&self, from: Point, to: Point, colour: &'static str, width: f64) -> Drawn {
         let pen = Pen {
             colour,
             width,
@@ -172,7 +172,17 @@ impl<'a, 'b> Canvas<'a, 'b> {
         turnings: &[TurningMark],
     ) -> Drawn {
         let room = frame.right - frame.left;
-        self.short(frame.left, frame.title, &panel.title, 13.0, true, INK, room)?;
+        let (page, _) = self.root.dim_in_pixel();
+        let title = f64::from(page) / TENTHS - frame.left - 6.0;
+        self.short(
+            frame.left,
+            frame.title,
+            &panel.title,
+            13.0,
+            true,
+            INK,
+            title,
+        )?;
         let area = self.root.clone().shrink(
             at((frame.left, frame.top)),
             at((room, frame.bottom - frame.top)),

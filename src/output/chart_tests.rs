@@ -2,9 +2,11 @@
 
 use roxmltree::{Document, Node};
 
+use super::chart::axis_tops;
+use super::compare_chart::variant_curves;
 use super::labels::text_width;
 use super::samples::Sample;
-use super::{ChartOptions, OutputError, force_curves};
+use super::{ChartOptions, OutputError, VariantStroke, force_curves};
 use crate::report::{StrokeReport, Turning};
 
 const ODD: &str = "<b>&amp; \"odd\" 'name' \u{202e}שלום עולם\u{1b}[31m \u{7} 🔧👷🏽‍♀️ ]]> and so on and on, \
@@ -69,6 +71,58 @@ fn boxes(document: &Document<'_>) -> Vec<(f64, f64, f64, f64, String)> {
         .collect()
 }
 
+/// That no text of the picture lies on another or leaves the page.
+fn labels_are_apart(svg: &str, name: &str) {
+    let document = Document::parse(svg).unwrap();
+    let (page_width, page_height) = page(&document);
+    let boxes = boxes(&document);
+    assert!(boxes.len() > 10, "{name}");
+    for (index, a) in boxes.iter().enumerate() {
+        assert!(a.0 >= 0.0 && a.1 >= 0.0, "{name}: {a:?}");
+        assert!(a.2 <= page_width && a.3 <= page_height, "{name}: {a:?}");
+        for b in &boxes[..index] {
+            let apart = a.2 <= b.0 || b.2 <= a.0 || a.3 <= b.1 || b.3 <= a.1;
+            assert!(apart, "{name}: {a:?} on {b:?}");
+        }
+    }
+}
+
+#[test]
+fn twelve_variants_are_told_apart() {
+    let strokes: Vec<VariantStroke> = (0..12)
+        .map(|k| VariantStroke {
+            label: format!("24.{k:02}"),
+            report: Sample::knee().steps(20 + k).build(),
+        })
+        .collect();
+    let svg = variant_curves(&strokes, "strut.length, mm", 200, 1, "v").unwrap();
+    labels_are_apart(&svg, "variants");
+    let document = Document::parse(&svg).unwrap();
+    let curves = |class: &str| {
+        let all = document.descendants();
+        all.filter(|n| n.attribute("class") == Some(class)).count()
+    };
+    // Twelve in each of two panels.
+    assert_eq!((curves("curve"), curves("work")), (24, 1));
+    assert!(svg.contains("12 of 200 variants") && svg.contains("gap, mm"));
+    assert!(variant_curves(&[], "", 0, 0, "v").is_err());
+}
+
+#[test]
+fn charts_side_by_side_reach_equally_far() {
+    let report = Sample::knee().build();
+    let options = |tops| ChartOptions {
+        tops,
+        ..ChartOptions::default()
+    };
+    let [jaw, hand] = axis_tops(&report);
+    let alone = force_curves(&report, &options([0.0; 2])).unwrap();
+    assert_eq!(alone, force_curves(&report, &options([jaw, hand])).unwrap());
+    let taller = force_curves(&report, &options([2.0 * jaw, hand])).unwrap();
+    assert!(taller != alone);
+    labels_are_apart(&taller, "taller");
+}
+
 #[test]
 fn no_label_lies_on_another_or_leaves_the_page() {
     for (name, report) in tools() {
@@ -78,21 +132,7 @@ fn no_label_lies_on_another_or_leaves_the_page() {
                 ..ChartOptions::default()
             };
             let svg = force_curves(&report, &options).unwrap();
-            let document = Document::parse(&svg).unwrap();
-            let (page_width, page_height) = page(&document);
-            let boxes = boxes(&document);
-            assert!(boxes.len() > 10, "{name}");
-            for (index, a) in boxes.iter().enumerate() {
-                assert!(a.0 >= 0.0 && a.1 >= 0.0, "{name} {width}: {a:?}");
-                assert!(
-                    a.2 <= page_width && a.3 <= page_height,
-                    "{name} {width}: {a:?}"
-                );
-                for b in &boxes[..index] {
-                    let apart = a.2 <= b.0 || b.2 <= a.0 || a.3 <= b.1 || b.3 <= a.1;
-                    assert!(apart, "{name} {width}: {a:?} on {b:?}");
-                }
-            }
+            labels_are_apart(&svg, &format!("{name} {width}"));
         }
     }
 }

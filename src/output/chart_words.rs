@@ -100,7 +100,7 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
 }
 
 /// Where an axis ends before its curves do.
-fn cut_note(panel: &Panel) -> Option<String> {
+pub(super) fn cut_note(panel: &Panel) -> Option<String> {
     let (least, most) = panel.cut?;
     let show = |value: f64| {
         if value.abs() < 1e7 {

@@ -1,65 +1,104 @@
-//! `compare` as a table, as CSV, and as panels of curves.
+//! `compare` as a table and as CSV.
 
-use super::text::{clean, columns as width_of, figures, length, right, trimmed};
-use super::{ChartOptions, OutputError, force_curves};
-use crate::report::{CompareReport, RowReport, StrokeReport};
+use super::OutputError;
+use super::text::{clean, columns as width_of, figures, length, right, trimmed, wrap};
+use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
 
-/// The table for the terminal. The best value of a measure carries a `*`.
-#[must_use]
-pub fn compare_table(report: &CompareReport) -> String {
+/// The comparison as cells.
+pub(super) struct Grid {
+    /// Name and unit of every column.
+    pub(super) head: Vec<[String; 2]>,
+    /// The cells of every row, and why it could not be solved. The best value of a measure carries
+    /// a `*`.
+    pub(super) rows: Vec<(Vec<String>, Option<String>)>,
+    /// What the mark means, if there is one.
+    pub(super) legend: Option<&'static str>,
+}
+
+pub(super) fn grid(report: &CompareReport) -> Grid {
+    let length = report.units.length.to_owned();
     let mut head: Vec<[String; 2]> = vec![["tool".to_owned(), String::new()]];
-    let sets: Vec<String> = report
-        .rows
-        .first()
-        .map_or_else(Vec::new, |r| r.set.iter().map(|s| s.0.clone()).collect());
-    head.extend(
-        sets.iter()
-            .map(|s| [s.clone(), report.units.length.to_owned()]),
-    );
-    head.push(["grip".to_owned(), report.units.length.to_owned()]);
-    head.extend(
-        report
-            .columns
-            .iter()
-            .map(|c| [c.name.clone(), c.unit.clone()]),
-    );
+    let set = report.rows.first().map_or(&[][..], |r| &r.set);
+    head.extend(set.iter().map(|s| [s.0.clone(), length.clone()]));
+    head.push(["grip".to_owned(), length]);
+    let columns = report.columns.iter();
+    head.extend(columns.map(|c| [c.name.clone(), c.unit.clone()]));
     head.push(["demands".to_owned(), "met".to_owned()]);
-    let cells: Vec<Vec<String>> = report
-        .rows
-        .iter()
-        .enumerate()
-        .map(|(k, row)| self::cells(report, k, row))
-        .collect();
-    let width = |c: usize| {
-        let body = cells.iter().filter_map(|r| r.get(c)).map(|s| width_of(s));
-        head[c]
-            .iter()
-            .map(|s| width_of(s))
-            .chain(body)
-            .max()
-            .unwrap_or(0)
-    };
-    let widths: Vec<usize> = (0..head.len()).map(width).collect();
-    let mut out = String::new();
-    for line in 0..2 {
-        let texts: Vec<&str> = head.iter().map(|h| h[line].as_str()).collect();
-        row(&mut out, &texts, &widths);
+    let rows = report.rows.iter().enumerate();
+    let marked = report.columns.iter().any(|c| c.best.is_some());
+    Grid {
+        head,
+        rows: rows
+            .map(|(k, row)| {
+                (
+                    self::cells(report, k, row),
+                    row.problem.as_deref().map(clean),
+                )
+            })
+            .collect(),
+        legend: marked.then_some(
+            "*: best of its column (hand forces and loads: the least; the rest: the greatest)",
+        ),
     }
-    for (cells, source) in cells.iter().zip(&report.rows) {
-        let texts: Vec<&str> = cells.iter().map(String::as_str).collect();
-        row(&mut out, &texts, &widths);
-        if let Some(problem) = &source.problem {
-            let _ = writeln!(out, "    cannot be solved: {}", clean(problem));
+}
+
+/// The table for the terminal, at most `width` columns wide: measures that find no room follow in
+/// blocks below, each with tool, dimensions and grip again.
+#[must_use]
+pub fn compare_table(report: &CompareReport, width: usize) -> String {
+    let Grid { head, rows, legend } = grid(report);
+    let wide = |c: usize| {
+        let body = rows.iter().filter_map(|r| r.0.get(c)).map(|s| width_of(s));
+        let names = head.get(c).into_iter().flatten().map(|s| width_of(s));
+        names.chain(body).max().unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..head.len()).map(wide).collect();
+    let fixed = head.len().saturating_sub(report.columns.len() + 1);
+    let mut out = String::new();
+    for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
+        if k > 0 {
+            out.push('\n');
+        }
+        for line in 0..2 {
+            let texts = block.iter().filter_map(|&c| head.get(c)?.get(line));
+            row(&mut out, texts, block, &widths);
+        }
+        for (cells, problem) in &rows {
+            row(
+                &mut out,
+                block.iter().filter_map(|&c| cells.get(c)),
+                block,
+                &widths,
+            );
+            if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
+                let _ = writeln!(out, "    cannot be solved: {problem}");
+            }
         }
     }
-    if report.columns.iter().any(|c| c.best.is_some()) {
-        let _ = writeln!(
-            out,
-            "*: best of its column (hand forces and loads: the least; the rest: the greatest)"
-        );
+    if let Some(legend) = legend {
+        for line in wrap("", legend, width, 3) {
+            let _ = writeln!(out, "{line}");
+        }
     }
     out
+}
+
+/// Which columns stand in which block: the first `fixed` in each.
+fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
+    let first: Vec<usize> = (0..fixed).collect();
+    let start: usize = widths.iter().take(fixed).map(|w| w + 2).sum();
+    let (mut blocks, mut block, mut used) = (Vec::new(), first.clone(), start);
+    for (c, w) in widths.iter().enumerate().skip(fixed) {
+        if used + w > width && block.len() > fixed {
+            blocks.push(std::mem::replace(&mut block, first.clone()));
+            used = start;
+        }
+        block.push(c);
+        used += w + 2;
+    }
+    blocks.push(block);
+    blocks
 }
 
 fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
@@ -85,14 +124,20 @@ fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
     cells
 }
 
-fn row(out: &mut String, cells: &[&str], widths: &[usize]) {
+fn row<'s>(
+    out: &mut String,
+    cells: impl Iterator<Item = &'s String>,
+    block: &[usize],
+    widths: &[usize],
+) {
     let mut line = String::new();
-    for (k, (cell, width)) in cells.iter().zip(widths).enumerate() {
+    for (k, (cell, column)) in cells.zip(block).enumerate() {
+        let width = widths.get(*column).copied().unwrap_or(0);
         if k == 0 {
             let pad = width.saturating_sub(width_of(cell));
             line = format!("{cell}{}", " ".repeat(pad));
         } else {
-            line = format!("{line}  {}", right(cell, *width));
+            line = format!("{line}  {}", right(cell, width));
         }
     }
     let _ = writeln!(out, "{}", line.trim_end());
@@ -142,52 +187,4 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
         .into_inner()
         .map_err(|e| OutputError::Writer(e.to_string()))?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
-}
-
-/// Most panels of one picture.
-pub const MOST_PANELS: usize = 12;
-
-/// The force curves of several strokes as panels of one picture, two in a row.
-///
-/// # Errors
-/// When there is nothing to draw, or a number is not finite.
-pub fn compare_panels(reports: &[StrokeReport]) -> Result<String, OutputError> {
-    let shown = &reports[..reports.len().min(MOST_PANELS)];
-    if shown.is_empty() {
-        return Err(OutputError::NothingToDraw);
-    }
-    let across = if shown.len() == 1 { 1 } else { 2 };
-    let mut panels = Vec::new();
-    for (k, report) in shown.iter().enumerate() {
-        let options = ChartOptions {
-            width: 760.0,
-            id: format!("panel{}", k + 1),
-        };
-        let svg = force_curves(report, &options)?;
-        let height = attribute(&svg, "height").unwrap_or(600.0);
-        panels.push((svg, height));
-    }
-    let (mut y, mut body) = (0.0, String::new());
-    for pair in panels.chunks(across) {
-        for (k, (svg, _)) in pair.iter().enumerate() {
-            // A nested drawing keeps its own size and stands at its place.
-            let placed = svg.replacen("<svg ", &format!("<svg x=\"{}\" y=\"{y}\" ", 760 * k), 1);
-            body.push_str(&placed);
-            body.push('\n');
-        }
-        y += pair.iter().fold(0.0_f64, |most, p| most.max(p.1)) + 16.0;
-    }
-    let width = 760 * across;
-    Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{y}\" viewBox=\"0 0 {width} {y}\" \
-         role=\"img\">\n{body}</svg>\n"
-    ))
-}
-
-/// A number among the attributes of the first tag.
-fn attribute(svg: &str, name: &str) -> Option<f64> {
-    let tag = svg.get(..svg.find('>')?)?;
-    let start = tag.find(&format!(" {name}=\""))? + name.len() + 3;
-    let rest = tag.get(start..)?;
-    rest.get(..rest.find('"')?)?.parse().ok()
 }

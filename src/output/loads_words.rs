@@ -8,12 +8,12 @@ fn small(value: f64) -> String {
     fixed(value, decimals_for(value, 6))
 }
 
-/// How far the tool gives, and a rigid piece pressed.
-pub(super) fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<String>) {
+/// How far the tool gives, and a rigid piece pressed, one sentence each.
+pub(super) fn give_words(report: &LoadsReport, case: &CaseReport) -> Vec<String> {
     let (l, f) = (report.units.length, report.units.force);
-    lines.push(String::new());
+    let mut out = Vec::new();
     match &case.give {
-        None => lines.push("Give: statics cannot tell it here.".to_owned()),
+        None => out.push("Give: statics cannot tell it here.".to_owned()),
         Some(give) => {
             let shares: Vec<String> = give
                 .shares
@@ -32,19 +32,54 @@ pub(super) fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<Stri
                     shares.join(", ")
                 )
             };
-            lines.extend(wrap("Give: ", &clean(&whole), 80, 6));
+            out.push(clean(&format!("Give: {whole}")));
             if !give.rigid.is_empty() && !give.shares.is_empty() {
-                lines.extend(wrap(
-                    "  taken as rigid: ",
-                    &clean(&give.rigid.join("; ")),
-                    80,
-                    4,
-                ));
+                out.push(clean(&format!("Taken as rigid: {}", give.rigid.join("; "))));
             }
         }
     }
-    if let Some(press) = &case.press {
-        lines.extend(wrap("Press: ", &clean(&press.text), 80, 7));
+    out.extend((case.press.as_ref()).map(|press| clean(&format!("Press: {}", press.text))));
+    out
+}
+
+pub(super) fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<String>) {
+    lines.push(String::new());
+    for text in give_words(report, case) {
+        lines.extend(wrap("", &text, 80, 6));
+    }
+}
+
+/// A strength factor in words.
+pub(super) struct FactorWords {
+    /// Subject, check and place on it.
+    pub(super) what: String,
+    /// What set the load, and where on the stroke.
+    pub(super) case: String,
+    /// The numbers put into the formula.
+    pub(super) inputs: String,
+}
+
+pub(super) fn factor_words(report: &LoadsReport, factor: &FactorReport) -> FactorWords {
+    let (l, f) = (report.units.length, report.units.force);
+    let place = factor
+        .place
+        .as_deref()
+        .map_or_else(String::new, |p| format!(" {p}"));
+    let inputs = factor.inputs.iter().map(|(symbol, value, unit)| {
+        let text = format!("{symbol} = {} {unit}", figures(*value));
+        text.trim_end().to_owned()
+    });
+    FactorWords {
+        what: clean(&format!("{}, {}{place}", factor.subject, factor.check)),
+        case: clean(&format!(
+            "{}, {} {f} at grip {}, handle {:.2} deg, gap {} {l}",
+            factor.case,
+            figures(factor.hand_force),
+            grip(factor.grip, &report.units),
+            factor.handle,
+            length(factor.gap, &report.units)
+        )),
+        inputs: inputs.collect::<Vec<_>>().join(", "),
     }
 }
 
@@ -62,42 +97,22 @@ pub(super) fn factors(report: &LoadsReport, lines: &mut Vec<String>) {
 }
 
 fn factor_lines(report: &LoadsReport, factor: &FactorReport) -> Vec<String> {
-    let (l, f) = (report.units.length, report.units.force);
-    let place = factor
-        .place
-        .as_deref()
-        .map_or_else(String::new, |p| format!(" {p}"));
+    let FactorWords { what, case, inputs } = factor_words(report, factor);
     let mut lines = wrap(
         &format!("  {:>6.2}  ", factor.factor),
         &clean(&format!(
-            "{}, {}{place}: {} {} against {} {} ({}); {}, {} {f} at grip {}, handle {:.2} deg, gap {} {l}",
-            factor.subject,
-            factor.check,
+            "{what}: {} {} against {} {} ({}); {case}",
             figures(factor.value),
             factor.unit,
             figures(factor.allowable),
             factor.unit,
             factor.against,
-            factor.case,
-            figures(factor.hand_force),
-            grip(factor.grip, &report.units),
-            factor.handle,
-            length(factor.gap, &report.units)
         )),
         80,
         10,
     );
-    let inputs: Vec<String> = factor
-        .inputs
-        .iter()
-        .map(|(symbol, value, unit)| {
-            format!("{symbol} = {} {unit}", figures(*value))
-                .trim_end()
-                .to_owned()
-        })
-        .collect();
     lines.extend(wrap("          ", &factor.formula, 80, 10));
-    lines.extend(wrap("          with ", &inputs.join(", "), 80, 15));
+    lines.extend(wrap("          with ", &inputs, 80, 15));
     lines.extend(wrap("          ", &format!("[{}]", factor.source), 80, 10));
     lines
 }

@@ -29,50 +29,9 @@ pub(super) fn peak_hand_force(report: &StrokeReport, jaw: &str, grip: usize) -> 
 /// All lines of the summary, each at most `width` columns where words allow it.
 pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
     let mut out = Vec::new();
-    let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
-    if let Some(text) = travel(report) {
-        say(&text, 2);
+    for text in sentences(report).into_iter().chain([checks(report)]) {
+        out.extend(wrap("", &text, width, 2));
     }
-    for toggle in &report.toggles {
-        say(
-            &format!("Toggle of {}: the jaw stands still.", place(report, toggle)),
-            2,
-        );
-    }
-    for dead in &report.dead_positions {
-        say(
-            &format!(
-                "Dead position at {}: the handle stands still.",
-                place(report, dead)
-            ),
-            2,
-        );
-    }
-    for text in locks(report) {
-        say(&text, 2);
-    }
-    for text in hand(report) {
-        say(&text, 2);
-    }
-    if !report.indeterminate.is_empty() {
-        let pins: Vec<_> = report.indeterminate.iter().map(|p| clean(p)).collect();
-        say(
-            &format!(
-                "Pins whose load statics alone cannot tell (more bars than needed): {}.",
-                pins.join(", ")
-            ),
-            2,
-        );
-    }
-    let checks = &report.checks;
-    say(
-        &format!(
-            "Checks, relative: loops close to {:.0e}, jaw force by two methods to {:.0e}, \
-             free bodies balance to {:.0e}.",
-            checks.closure, checks.virtual_work, checks.free_body
-        ),
-        2,
-    );
     out.extend(demand_lines(report, width));
     let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
     for note in &report.notes {
@@ -199,13 +158,7 @@ fn hand(report: &StrokeReport) -> Vec<String> {
 
 /// The demands and whether they are met; nothing without demands.
 pub(super) fn demand_lines(report: &StrokeReport, width: usize) -> Vec<String> {
-    let count = report.demands.len();
-    let missed = report.demands.iter().filter(|d| !d.met).count();
-    let mut out = match (count, missed) {
-        (0, _) => return Vec::new(),
-        (_, 0) => vec![format!("Demands: all {count} met.")],
-        _ => vec![format!("Demands: {missed} of {count} NOT met.")],
-    };
+    let mut out: Vec<String> = demand_verdict(report).into_iter().collect();
     for demand in &report.demands {
         let verdict = if demand.met {
             "  met      "
@@ -228,7 +181,17 @@ pub fn demands_text(report: &StrokeReport) -> String {
     }
 }
 
-fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
+/// A demand in words.
+pub(super) struct DemandWords {
+    /// Measure, position and grip.
+    pub(super) what: String,
+    /// What came out, with its unit.
+    pub(super) value: String,
+    /// What is wanted, with its unit.
+    pub(super) wanted: Option<String>,
+}
+
+pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> DemandWords {
     let unit = measure_unit(&demand.measure, &report.units);
     let show = |value: f64| {
         let number = match demand.measure.as_str() {
@@ -243,22 +206,78 @@ fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
             format!("{number} {unit}")
         }
     };
-    let mut text = clean(&demand.measure);
+    let mut what = clean(&demand.measure);
     if let Some(at) = &demand.at {
-        text.push_str(&format!(" at {}", clean(at)));
+        what.push_str(&format!(" at {}", clean(at)));
     }
     if let Some(grip) = demand.grip {
-        text.push_str(&format!(", grip {}", text::grip(grip, &report.units)));
+        what.push_str(&format!(", grip {}", text::grip(grip, &report.units)));
     }
-    match demand.value {
-        Some(value) => text.push_str(&format!(": {}", show(value))),
-        None => text.push_str(": no value"),
+    DemandWords {
+        what,
+        value: demand.value.map_or_else(|| "no value".to_owned(), show),
+        wanted: match (demand.min, demand.max) {
+            (Some(min), Some(max)) => Some(format!("{} to {}", show(min), show(max))),
+            (Some(min), None) => Some(format!("at least {}", show(min))),
+            (None, Some(max)) => Some(format!("at most {}", show(max))),
+            (None, None) => None,
+        },
     }
-    let wanted = match (demand.min, demand.max) {
-        (Some(min), Some(max)) => format!("{} to {}", show(min), show(max)),
-        (Some(min), None) => format!("at least {}", show(min)),
-        (None, Some(max)) => format!("at most {}", show(max)),
-        (None, None) => return text,
-    };
-    format!("{text}, wanted {wanted}")
+}
+
+fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
+    let DemandWords {
+        what,
+        value,
+        wanted,
+    } = demand_words(report, demand);
+    match wanted {
+        Some(wanted) => format!("{what}: {value}, wanted {wanted}"),
+        None => format!("{what}: {value}"),
+    }
+}
+
+/// The count of the demands that are met; `None` without demands.
+pub(super) fn demand_verdict(report: &StrokeReport) -> Option<String> {
+    let count = report.demands.len();
+    match report.demands.iter().filter(|d| !d.met).count() {
+        _ if count == 0 => None,
+        0 => Some(format!("Demands: all {count} met.")),
+        missed => Some(format!("Demands: {missed} of {count} NOT met.")),
+    }
+}
+
+/// What the stroke comes to, one sentence each: travel, toggles, locks, what the hand must give.
+pub(super) fn sentences(report: &StrokeReport) -> Vec<String> {
+    let mut out: Vec<String> = travel(report).into_iter().collect();
+    out.extend(
+        (report.toggles.iter())
+            .map(|toggle| format!("Toggle of {}: the jaw stands still.", place(report, toggle))),
+    );
+    out.extend((report.dead_positions.iter()).map(|dead| {
+        format!(
+            "Dead position at {}: the handle stands still.",
+            place(report, dead)
+        )
+    }));
+    out.extend(locks(report));
+    out.extend(hand(report));
+    if !report.indeterminate.is_empty() {
+        let pins: Vec<_> = report.indeterminate.iter().map(|p| clean(p)).collect();
+        out.push(format!(
+            "Pins whose load statics alone cannot tell (more bars than needed): {}.",
+            pins.join(", ")
+        ));
+    }
+    out
+}
+
+/// How well the two routes and the loops agree.
+pub(super) fn checks(report: &StrokeReport) -> String {
+    let checks = &report.checks;
+    format!(
+        "Checks, relative: loops close to {:.0e}, jaw force by two methods to {:.0e}, \
+         free bodies balance to {:.0e}.",
+        checks.closure, checks.virtual_work, checks.free_body
+    )
 }

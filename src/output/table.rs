@@ -76,7 +76,7 @@ fn subtitle(report: &StrokeReport) -> String {
 }
 
 /// What the columns mean.
-fn legend(report: &StrokeReport, marks_over: bool) -> String {
+pub(super) fn legend(report: &StrokeReport, marks_over: bool) -> String {
     let mut text = format!(
         "ratio: jaw force per unit hand force, without friction and springs. jaw: jaw force at \
          {} {} in the hand.",
@@ -93,7 +93,7 @@ fn legend(report: &StrokeReport, marks_over: bool) -> String {
 }
 
 /// Indices of the positions to show, in order.
-fn pick_rows(report: &StrokeReport, rows: Rows) -> Vec<usize> {
+pub(super) fn pick_rows(report: &StrokeReport, rows: Rows) -> Vec<usize> {
     let count = report.positions.len();
     let wanted = match rows {
         Rows::All => return (0..count).collect(),

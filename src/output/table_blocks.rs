@@ -16,10 +16,10 @@ pub(super) struct JawTable<'a> {
 }
 
 /// A column ready to print: name, unit, cells.
-struct Column {
-    name: &'static str,
-    unit: String,
-    cells: Vec<String>,
+pub(super) struct Column {
+    pub(super) name: &'static str,
+    pub(super) unit: String,
+    pub(super) cells: Vec<String>,
 }
 
 impl Column {
@@ -32,9 +32,9 @@ impl Column {
 }
 
 /// Columns side by side under one heading.
-struct Group {
-    heading: String,
-    columns: Vec<Column>,
+pub(super) struct Group {
+    pub(super) heading: String,
+    pub(super) columns: Vec<Column>,
 }
 
 impl Group {
@@ -74,6 +74,14 @@ impl<'a> JawTable<'a> {
             jaw,
             positions,
         }
+    }
+
+    /// The columns of the position, and those of every grip.
+    pub(super) fn groups(&self) -> Vec<Group> {
+        let grips = (0..self.report.grips.len()).map(|g| self.grip_group(g));
+        std::iter::once(self.position_group(true))
+            .chain(grips)
+            .collect()
     }
 
     /// Writes the blocks; whether any hand force was marked as over the limit.

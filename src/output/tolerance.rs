@@ -164,8 +164,9 @@ const BLUE: &str = "#0072B2";
 
 /// For each measure: its greatest shares as ranked bars, and beside them the histogram of the
 /// samples with the demand's limits.
+/// `id`: start of the ids in the file, for pages that hold several charts.
 #[must_use]
-pub fn tolerance_chart(report: &ToleranceReport) -> String {
+pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> String {
     let block = |m: &MeasureSpread| 76.0 + ROW * m.shares.len().clamp(5, SHARES) as f64;
     let height = 64.0 + report.measures.iter().map(block).sum::<f64>();
     let title = format!("Tolerances: {}", clean(&report.tool));
@@ -174,7 +175,7 @@ pub fn tolerance_chart(report: &ToleranceReport) -> String {
         report.measures.len(),
         report.samples
     );
-    let mut out = svg_backend::open(WIDTH, height, "tolerance", &title, &about);
+    let mut out = svg_backend::open(WIDTH, height, id, &title, &about);
     words(
         &mut out,
         [16.0, 28.0],
@@ -195,6 +196,21 @@ pub fn tolerance_chart(report: &ToleranceReport) -> String {
     }
     out.push_str(svg_backend::CLOSE);
     out
+}
+
+/// The same for one measure (by index), without a heading; `None` where there is no such measure.
+#[must_use]
+pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Option<String> {
+    let m = report.measures.get(measure)?;
+    let height = 44.0 + ROW * m.shares.len().clamp(5, SHARES) as f64;
+    let about = format!(
+        "The greatest shares of the dimensions, and a histogram of {} samples.",
+        report.samples
+    );
+    let mut out = svg_backend::open(WIDTH, height, id, &clean(&m.name), &about);
+    draw(&mut out, m, -12.0);
+    out.push_str(svg_backend::CLOSE);
+    Some(out)
 }
 
 fn draw(out: &mut String, m: &MeasureSpread, top: f64) {

@@ -127,7 +127,7 @@ impl Build<'_> {
         }
     }
 
-    fn sheet(&self, case: &CaseLoads, part: usize) -> SheetReport {
+    pub(super) fn sheet(&self, case: &CaseLoads, part: usize) -> SheetReport {
         let forces = case.sheet.on(part);
         let (name, about) = self.datum(case, part);
         let ([x, y], moment) = case.sheet.sum(part, about);
@@ -187,7 +187,7 @@ impl Build<'_> {
             .unwrap_or_else(|| ("origin".to_owned(), [0.0; 2]))
     }
 
-    fn what(&self, kind: ForceKind) -> String {
+    pub(super) fn what(&self, kind: ForceKind) -> String {
         let tool = self.tool;
         match kind {
             ForceKind::Pin(j) => format!("pin {}", tool.joint_label(j)),
@@ -209,6 +209,6 @@ impl Build<'_> {
 }
 
 /// Whether statics alone can tell the force of a joint.
-fn told(case: &CaseLoads, joint: usize) -> bool {
+pub(super) fn told(case: &CaseLoads, joint: usize) -> bool {
     case.indeterminate.get(joint) != Some(&true)
 }

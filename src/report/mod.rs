@@ -7,10 +7,13 @@
 mod build;
 mod check;
 mod compare;
+mod drawing;
+mod drawing_build;
 mod loads;
 mod loads_build;
 mod loads_factors;
 mod loads_joints;
+mod review;
 mod stroke;
 mod tolerance;
 mod tune;
@@ -18,11 +21,17 @@ mod tune;
 pub use build::{Source, stroke_report};
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
+pub use drawing::{
+    DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
+};
+pub use drawing_build::drawing_report;
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
     PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use stroke::{
     Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
     StrokeReport, Turning, UnitNames, WorkReport,

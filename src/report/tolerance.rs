@@ -57,6 +57,9 @@ pub struct MeasureSpread {
     pub max: Option<f64>,
     /// Share of each dimension (derivative × tolerance), greatest first.
     pub shares: Vec<(String, f64)>,
+    /// Where the derivatives are exact, by virtual work: how far differences are off, over the
+    /// greatest derivative; null where they are the differences.
+    pub exact_within: Option<f64>,
     /// Dimensions that have no share: the measure has no value a little to either side.
     pub without_share: Vec<String>,
     /// Worst case, ±; null where a share is missing.
@@ -175,6 +178,7 @@ impl Build<'_> {
             min: finding.subject.bound.and_then(|b| b.min).map(show),
             max: finding.subject.bound.and_then(|b| b.max).map(show),
             shares,
+            exact_within: finding.exact.filter(|off| off.is_finite()),
             without_share: without.into_iter().map(|(name, _)| name).collect(),
             worst_case: known(finding.worst),
             root_sum_square: known(finding.root_sum_square),

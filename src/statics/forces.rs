@@ -19,6 +19,23 @@ pub struct Ask {
     pub burden: Burden,
     /// The one grip (index) that is asked for; `None`: every grip.
     pub only: Option<usize>,
+    /// Which answers are asked for.
+    pub answers: Answers,
+}
+
+/// Which answers are asked for. With friction or springs each costs a solution of its own; without
+/// them all come at once.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Answers {
+    /// All, of every jaw.
+    #[default]
+    All,
+    /// The ratio of the first jaw.
+    Ratio,
+    /// The first jaw's answer to the hand force, and the pin forces under it.
+    JawForce,
+    /// The hand force for the work.
+    HandForce,
 }
 
 /// How the hand holds the tool still while the jaw is loaded.
@@ -115,11 +132,18 @@ impl Forces {
         self.ratio.fill(f64::NAN);
         self.pins.fill([f64::NAN; 2]);
         let plain = ask.burden.is_none();
-        for jaw in 0..jaws {
+        let (answers, needs) = match ask.answers {
+            Answers::All => (true, true),
+            Answers::Ratio => (false, false),
+            Answers::JawForce => (true, false),
+            Answers::HandForce => (false, true),
+        };
+        let wanted = if ask.answers == Answers::All { jaws } else { 1 };
+        for jaw in 0..wanted {
             if self.toggle[jaw] {
                 continue;
             }
-            if !plain {
+            if !plain && (answers || needs) {
                 self.loaded
                     .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
             }
@@ -153,15 +177,20 @@ impl Forces {
                             Answer::Locked
                         };
                     }
-                } else {
+                } else if answers || needs {
                     self.loaded
                         .keep_hand(solver, &self.balance, &ask.burden, grip, jaw_force);
-                    if let (0, Some(work)) = (jaw, work) {
+                    if let (true, 0, Some(work)) = (needs, jaw, work) {
                         self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
                     }
-                    self.burdened(solver, ask, grip, jaw);
+                    if answers {
+                        self.burdened(solver, ask, grip, jaw);
+                    }
                 }
-                if jaw == 0 && matches!(self.answer[grip * jaws], Answer::Moves { .. }) {
+                if jaw == 0
+                    && (plain || answers)
+                    && matches!(self.answer[grip * jaws], Answer::Moves { .. })
+                {
                     self.pins[grip * joints..(grip + 1) * joints]
                         .copy_from_slice(&self.balance.joint_force);
                 }

@@ -23,9 +23,10 @@ mod rig;
 mod rubbing;
 mod sheet;
 mod springs;
+mod unit;
 
 pub use balance::{Balance, Wrench};
-pub use forces::{Ask, Forces, Holding};
+pub use forces::{Answers, Ask, Forces, Holding};
 pub use friction::{Contact, contacts};
 pub use indeterminate::indeterminate_joints;
 pub use links::Links;
@@ -35,3 +36,4 @@ pub use rates::{Rates, closing_senses};
 pub use rig::{MountError, Mounted, Rig};
 pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::Springs;
+pub use unit::unit_sheet;

@@ -1,11 +1,12 @@
 //! A tool set up so that it can be solved at any position of its stroke.
 
-use super::forces::{Ask, Forces, Holding};
+use super::forces::{Answers, Ask, Forces, Holding};
 use super::friction::contacts;
 use super::loaded::{Answer, Burden, Hold, Sheeted};
 use super::rates::closing_senses;
-use super::sheet::{ForceKind, PointForce, Sheet};
+use super::sheet::Sheet;
 use super::springs::Springs;
+use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
 use crate::model::{ModelError, Tool};
 use crate::motion::{MotionError, Solver, Stance, Stroke, Survey, Walk, survey};
@@ -91,6 +92,7 @@ impl<'a> Rig<'a> {
             sides,
             burden,
             only: None,
+            answers: Answers::All,
         };
         let mut rig = Self {
             tool,
@@ -192,10 +194,16 @@ impl<'a> Rig<'a> {
         self.ask.hand_force = force;
     }
 
-    /// Asks [`Rig::solve`] for one grip (index) only, or for every grip again. The forces at the
-    /// others are then left as they were.
-    pub fn ask_only(&mut self, grip: Option<usize>) {
+    /// Asks [`Rig::solve`] for one grip (index) only, or for every grip; and for which answers.
+    /// What is not asked for is left as it was.
+    pub fn ask_for(&mut self, grip: Option<usize>, answers: Answers) {
         self.ask.only = grip.filter(|&g| g < self.tool.hand.grips.len());
+        self.ask.answers = answers;
+    }
+
+    /// Asks [`Rig::solve`] for everything again.
+    pub fn ask_for_all(&mut self) {
+        self.ask_for(None, Answers::All);
     }
 
     /// What is asked at every position.
@@ -257,61 +265,16 @@ impl<'a> Rig<'a> {
         Some((self.forces.sheet(self.tool, &self.solver, case), force))
     }
 
-    /// Every force on every part for 1 N at the first jaw, held by the hand, without friction and
-    /// springs; and the hand force (N) or moment on the handle (N mm) that holds it. It exists at a
-    /// toggle, where that is zero. `None` at a dead position, and in a linkage with redundant bars,
-    /// whose forces statics alone cannot tell.
-    ///
-    /// By virtual work each force of the sheet is also the derivative of the gap by a displacement
-    /// of its point in its direction, with the hand held so.
+    /// [`unit_sheet`] where the rig stands.
     #[must_use]
     pub fn unit_sheet(&mut self, holding: Holding) -> Option<(Sheet, f64)> {
-        if self.solver.redundant() {
-            return None;
-        }
-        let held = self.forces.unit(&self.solver, &self.ask, holding)?;
-        let grip = match holding {
-            Holding::Grip(grip) => Some(grip),
-            Holding::Angle => None,
-        };
-        let hold = Hold {
-            grip: grip.unwrap_or(0),
-            side: *self.ask.sides.get(grip.unwrap_or(0))?,
-            force: grip.map_or(0.0, |_| held),
-            power: 0.0,
-        };
-        let bare = Burden::default();
-        let case = Sheeted {
-            burden: &bare,
-            hold,
-            jaw_force: 1.0,
-        };
-        let mut sheet = self.forces.sheet(self.tool, &self.solver, case);
-        if holding == Holding::Angle {
-            let (linkage, pose) = (self.solver.linkage, &self.solver.pose);
-            let hand = &linkage.hand;
-            for (body, moment, what) in [
-                (Some(hand.body), held, ForceKind::Hand),
-                (hand.against, -held, ForceKind::Opposite),
-            ] {
-                let Some(body) = body else { continue };
-                let (Some(entry), Some(frame), Some(forces)) = (
-                    pose.entry.get(body),
-                    linkage.bodies.get(body),
-                    sheet.part_forces.get_mut(body),
-                ) else {
-                    continue;
-                };
-                forces.push(PointForce {
-                    what,
-                    at: *entry,
-                    local: frame.entry,
-                    force: [0.0; 2],
-                    moment,
-                });
-            }
-        }
-        Some((sheet, held))
+        unit_sheet(
+            self.tool,
+            &self.solver,
+            &mut self.forces,
+            &self.ask,
+            holding,
+        )
     }
 
     /// Hand force at a grip for a force (N) at the first jaw, with friction and springs. The other

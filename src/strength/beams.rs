@@ -169,3 +169,9 @@ pub(crate) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
 pub(crate) fn away(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }
+
+/// Square of their distance: enough to tell which is nearer, and cheap.
+pub(super) fn away_squared(a: [f64; 2], b: [f64; 2]) -> f64 {
+    let d = [a[0] - b[0], a[1] - b[1]];
+    d[0] * d[0] + d[1] * d[1]
+}

@@ -4,7 +4,7 @@
 //! that act at a greater distance along the line) give what the section carries; what acts beside
 //! the line counts at the nearest place of it. A straight-beam formula, also on a curved line.
 
-use super::beams::{Knot, away, inputs, knots, moment};
+use super::beams::{Knot, away, away_squared, inputs, knots, moment};
 use super::cases::Case;
 use super::formulas::SHEAR_SHARE;
 use super::formulas::beam::{BENDING, Rectangle, SHEAR};
@@ -36,6 +36,23 @@ struct Cut {
     section: Rectangle,
 }
 
+impl Cut {
+    fn new(along: f64, curve: &Curve, plates: &Plates<'_>) -> Self {
+        let (at, tangent) = curve.point_and_tangent(along);
+        let section = Rectangle {
+            depth: plates.depth(along),
+            thickness: plates.thickness(),
+            hole: 0.0,
+        };
+        Self {
+            along,
+            at,
+            tangent,
+            section,
+        }
+    }
+}
+
 /// The worst of a load case along the line.
 #[derive(Debug, Clone, Copy)]
 struct Worst<'a> {
@@ -55,16 +72,7 @@ impl Handle {
         };
         let points = line.points.iter().map(place).collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;
-        let cut = |along: f64| Cut {
-            along,
-            at: curve.point(along),
-            tangent: curve.tangent(along),
-            section: Rectangle {
-                depth: plates.depth(along),
-                thickness: plates.thickness(),
-                hole: 0.0,
-            },
-        };
+        let cut = |along: f64| Cut::new(along, &curve, plates);
         let step = curve.length() / f64::from(CUTS);
         let mut handle = Self {
             cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
@@ -86,7 +94,8 @@ impl Handle {
     /// cut, then the pieces around it.
     pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
         let coarse = self.cuts.iter().enumerate().step_by(COARSE);
-        let about = coarse.min_by(|a, b| away(to, a.1.at).total_cmp(&away(to, b.1.at)));
+        let about =
+            coarse.min_by(|a, b| away_squared(to, a.1.at).total_cmp(&away_squared(to, b.1.at)));
         let about = about.map_or(0, |(k, _)| k);
         let pieces = self
             .cuts
@@ -97,13 +106,13 @@ impl Handle {
         for pair in pieces {
             let [a, b] = pair else { continue };
             let d = [b.at[0] - a.at[0], b.at[1] - a.at[1]];
-            let square = d[0] * d[0] + d[1] * d[1];
+            let square = away_squared(a.at, b.at);
             if square <= 0.0 {
                 continue;
             }
             let t = ((to[0] - a.at[0]) * d[0] + (to[1] - a.at[1]) * d[1]) / square;
             let t = t.clamp(0.0, 1.0);
-            let off = away(to, [a.at[0] + t * d[0], a.at[1] + t * d[1]]);
+            let off = away_squared(to, [a.at[0] + t * d[0], a.at[1] + t * d[1]]);
             if off < best.0 {
                 best = (off, a.along + t * (b.along - a.along));
             }

@@ -16,6 +16,7 @@
 //! a shift, the same for every tool. Where nothing is asked of the tool (the work needs nothing
 //! there yet) it stands anywhere in the circle, drawn anew for each tool. Slots have no clearance.
 
+mod exact;
 mod iso;
 mod place;
 mod plan;

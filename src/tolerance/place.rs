@@ -5,7 +5,7 @@ use super::plan::Plan;
 use crate::mechanism::{Linkage, Pose, dot, minus, turned};
 use crate::model::{At, Target, Tool};
 use crate::motion::Solver;
-use crate::statics::{Answer, Rig};
+use crate::statics::{Answer, Answers, Rig};
 
 /// What defines a position.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -153,7 +153,7 @@ impl Station {
 /// hand force that the work needs here, or the tool's where there is no work.
 fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
     let tool = rig.tool();
-    rig.ask_only(Some(grip));
+    rig.ask_for(Some(grip), Answers::All);
     rig.set_hand_force(tool.hand.force);
     rig.solve();
     let mut loaded = !rig.forces().toggle[0];
@@ -178,6 +178,6 @@ fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
     });
     let directions = directions.collect();
     rig.set_hand_force(tool.hand.force);
-    rig.ask_only(None);
+    rig.ask_for_all();
     directions
 }

@@ -4,7 +4,7 @@ use crate::measure::Measure;
 use crate::mechanism::Linkage;
 use crate::model::Tool;
 use crate::motion::Solver;
-use crate::statics::{Answer, Ask, Forces};
+use crate::statics::{Answer, Answers, Ask, Forces};
 
 /// Why a sample has no value. None is ever left out of a count in silence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,8 +38,8 @@ pub(super) struct Standing<'s, 'a> {
     pub(super) grip: usize,
     /// Rate of the pace along the closing tangent.
     pub(super) pace_rate: f64,
-    /// Whether the forces have been solved for the tool's hand force.
-    pub(super) solved: bool,
+    /// Which answers have been solved for the tool's hand force.
+    pub(super) solved: Option<Answers>,
 }
 
 impl Standing<'_, '_> {
@@ -47,16 +47,17 @@ impl Standing<'_, '_> {
         self.solver.linkage
     }
 
-    fn solve(&mut self, hand_force: f64) {
+    fn solve(&mut self, hand_force: f64, answers: Answers) {
         self.ask.hand_force = hand_force;
+        self.ask.answers = answers;
         let work = self.tool.work.as_ref().map(|w| w.at(self.forces.gap[0]));
         self.forces.solve(self.solver, self.ask, work);
     }
 
-    fn solve_once(&mut self) {
-        if !self.solved {
-            self.solve(self.tool.hand.force);
-            self.solved = true;
+    fn solve_once(&mut self, answers: Answers) {
+        if self.solved != Some(answers) {
+            self.solve(self.tool.hand.force, answers);
+            self.solved = Some(answers);
         }
     }
 
@@ -81,7 +82,7 @@ impl Standing<'_, '_> {
         if self.forces.toggle[0] {
             return Err(Fate::NoValue);
         }
-        self.solve_once();
+        self.solve_once(measure.answers(self.tool.work.is_some()));
         let jaws = self.forces.gap.len();
         let (answer, needed) = (
             self.forces.answer[self.grip * jaws],
@@ -112,8 +113,8 @@ impl Standing<'_, '_> {
     fn pin_load(&mut self, joint: usize, needed: Answer) -> Result<f64, Fate> {
         if self.tool.work.is_some() {
             let hand = force(needed)?;
-            self.solve(hand);
-            self.solved = false;
+            self.solve(hand, Answers::JawForce);
+            self.solved = None;
         }
         let joints = self.linkage().joints.len();
         let [x, y] = self.forces.pins[self.grip * joints + joint];

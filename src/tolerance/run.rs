@@ -1,8 +1,9 @@
 //! The whole study: derivatives, stack-up, extremes, samples.
 //!
-//! Derivatives are central differences of measures read off tools that are solved anew, on the same
-//! storage as the samples.
+//! Derivatives are exact where virtual work gives them ([`super::exact`]), else central differences
+//! of measures read off tools that are solved anew, on the same storage as the samples.
 
+use super::exact;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
 use super::read::Fate;
@@ -49,6 +50,9 @@ pub struct Finding {
     pub loaded: Result<f64, Fate>,
     /// One for each dimension of the plan, in its order.
     pub shares: Vec<Share>,
+    /// Where their derivatives are exact, by virtual work: how far the differences are off, over the
+    /// greatest derivative (as it is where all are zero). `None`: they are the differences.
+    pub exact: Option<f64>,
     /// One for each clearance of the plan.
     pub clearances: Vec<Clearance>,
     /// Worst case to first order, ± about `loaded`.
@@ -301,9 +305,18 @@ impl<'s, 'a> Runs<'s, 'a> {
         .map_err(StudyError::Threads)?;
         let mut findings = Vec::new();
         for target in 0..count {
-            let row: Vec<f64> = derivatives.iter().map(|d| d[target]).collect();
+            let mut row: Vec<f64> = derivatives.iter().map(|d| d[target]).collect();
+            let exact = exact::derivatives(&mut worker, &setup.targets[target]);
+            let off = exact.as_ref().map(|exact| off(&row, exact));
+            for (own, exact) in row.iter_mut().zip(exact.iter().flatten()) {
+                *own = *exact;
+            }
             let column = samples.iter().skip(target).step_by(count).copied();
-            findings.push(self.finding(&mut worker, target, &row, &only, column));
+            let finding = self.finding(&mut worker, target, &row, &only, column);
+            findings.push(Finding {
+                exact: off,
+                ..finding
+            });
         }
         let bounds: Vec<Option<Bound>> = setup.targets.iter().map(|t| t.subject.bound).collect();
         let good = |sample: &&[Result<f64, Fate>]| {
@@ -376,6 +389,7 @@ impl<'s, 'a> Runs<'s, 'a> {
             nominal_met: bound.map(|b| within(own.nominal, b)),
             loaded: self.loaded[target],
             shares,
+            exact: None,
             clearances,
             worst: stacked.worst,
             root_sum_square: stacked.root_sum_square,
@@ -385,6 +399,14 @@ impl<'s, 'a> Runs<'s, 'a> {
             met: bound.map(|_| met),
         }
     }
+}
+
+/// Greatest difference of two lists, over the greatest value of the second (as it is where that is
+/// zero).
+fn off(found: &[f64], exact: &[f64]) -> f64 {
+    let scale = exact.iter().fold(0.0_f64, |m, d| m.max(d.abs()));
+    let off = (found.iter().zip(exact)).fold(0.0_f64, |m, (a, b)| m.max((a - b).abs()));
+    if scale > 0.0 { off / scale } else { off }
 }
 
 /// Whether a value keeps its limits; a last digit of rounding is not held against it.

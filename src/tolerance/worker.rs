@@ -56,13 +56,13 @@ pub(super) enum Play {
 
 /// A sampled tool.
 pub(super) struct Worker<'a> {
-    setup: &'a Setup<'a>,
-    tool: Tool,
-    linkage: Linkage,
-    parked: Option<Solver<'a>>,
-    forces: Forces,
-    ask: Ask,
-    row: Vec<f64>,
+    pub(super) setup: &'a Setup<'a>,
+    pub(super) tool: Tool,
+    pub(super) linkage: Linkage,
+    pub(super) parked: Option<Solver<'a>>,
+    pub(super) forces: Forces,
+    pub(super) ask: Ask,
+    pub(super) row: Vec<f64>,
     way: Vec<f64>,
     /// Pace at every station, or why there is none.
     pub(super) paces: Vec<Result<f64, Fate>>,
@@ -162,7 +162,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Sets the dimensions, `part` of the way from the nominal ones.
-    fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
+    pub(super) fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
         for (varied, deviation) in self.setup.plan.varied.iter().zip(deviations) {
             varied
                 .slot
@@ -175,7 +175,7 @@ impl<'a> Worker<'a> {
         done
     }
 
-    fn take_up(&mut self, station: &Station, deviations: &[f64], play: Play, sign: f64) {
+    pub(super) fn take_up(&mut self, station: &Station, deviations: &[f64], play: Play, sign: f64) {
         for (k, &(joint, radius)) in self.setup.plan.clearances.iter().enumerate() {
             if play == Play::None || matches!(play, Play::Only(only) if only != k) {
                 continue;
@@ -326,7 +326,7 @@ impl<'a> Worker<'a> {
                     ask,
                     grip: station.grip,
                     pace_rate,
-                    solved: false,
+                    solved: None,
                 };
                 values.extend(measures.map(|measure| standing.read(measure)));
                 Ok(setup.pace.read(linkage, &solver.pose))

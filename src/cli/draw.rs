@@ -1,0 +1,141 @@
+//! `draw`: the linkage true to scale, or the free body of one part.
+
+use super::args::DrawArgs;
+use super::load::{Loaded, load};
+use super::loads::say;
+use super::outputs::Outputs;
+use super::position::parse_position;
+use super::{Outcome, Stop, Streams};
+use crate::analysis::Direction;
+use crate::input::hint;
+use crate::model::At;
+use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, json_text, scale_text};
+use crate::report::{DrawingReport, drawing_report};
+use crate::scene::scenes;
+use std::path::Path;
+
+pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let scale = scale(&args.scale)?;
+    let loaded = load(&args.file, &args.tool, streams)?;
+    let part = args.part.as_deref().map(|name| part(&loaded, name));
+    let part = part.transpose()?;
+    let positions = positions(&loaded, &args.at)?;
+    let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
+    let direction = if args.opening {
+        Direction::Opening
+    } else {
+        Direction::Closing
+    };
+    let scenes = scenes(&loaded.tool, direction, &positions, 0)
+        .map_err(|e| say(e, &loaded, "a position", streams.styled))?;
+    let report = drawing_report(
+        &loaded.tool,
+        &scenes,
+        part,
+        direction,
+        &loaded.source(),
+        loaded.units,
+    );
+    let options = DrawingOptions {
+        scale,
+        forces: !args.no_forces,
+        ..DrawingOptions::default()
+    };
+    let drawn = drawing(&report, &options).map_err(Stop::bug)?;
+    let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
+    outputs.finish(streams, [svg], |_| {
+        if args.json {
+            json_text(&report).map_err(Stop::bug)
+        } else if args.svg.is_none() {
+            Ok(drawn.svg.clone())
+        } else if args.tool.quiet {
+            Ok(String::new())
+        } else {
+            Ok(written(args, &report, &drawn))
+        }
+    })?;
+    Ok(Outcome::Done)
+}
+
+/// The scale typed: `A:B`, or `fit` for none.
+fn scale(text: &str) -> Result<Option<f64>, Stop> {
+    if text.trim() == "fit" {
+        return Ok(None);
+    }
+    let number = |t: &str| t.trim().parse::<f64>().ok().filter(|v| *v > 0.0);
+    let scale = match text.split_once(':') {
+        Some((paper, tool)) => number(paper).zip(number(tool)).map(|(p, t)| p / t),
+        None => None,
+    };
+    scale
+        .filter(|s| *s >= SCALES[0] && *s <= SCALES[1])
+        .map(Some)
+        .ok_or_else(|| {
+            Stop::input(format!(
+                "error: --scale {text}: write paper:tool, from 1:100 to 100:1, e.g. 1:1, 2:1 or 1:2; or fit, for an A4 page across"
+            ))
+        })
+}
+
+fn part(loaded: &Loaded, name: &str) -> Result<usize, Stop> {
+    loaded.tool.part_index(name).ok_or_else(|| {
+        let names: Vec<&str> = loaded.tool.parts.iter().map(|p| p.name.as_str()).collect();
+        Stop::input(format!(
+            "error: --part {name}: there is no such part; {}",
+            hint(name, "parts", &names)
+        ))
+    })
+}
+
+fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
+    let mut positions = Vec::new();
+    for one in text.split(',').map(str::trim) {
+        let at = parse_position(&loaded.tool, "--at", one)?;
+        if matches!(at, At::Peak | At::Least) {
+            return Err(Stop::input(format!(
+                "error: --at {one}: a drawing needs a place on the stroke: open, shut, gap=…, handle=… or span=…"
+            )));
+        }
+        positions.push(at);
+    }
+    if positions.len() > MOST {
+        return Err(Stop::input(format!(
+            "error: --at names {} positions; {MOST} at most fit on a page",
+            positions.len()
+        )));
+    }
+    Ok(positions)
+}
+
+/// Most positions of one drawing.
+const MOST: usize = 12;
+
+/// What was written, in a line or two.
+fn written(args: &DrawArgs, report: &DrawingReport, drawn: &Drawing) -> String {
+    let places: Vec<&str> = report.positions.iter().map(|p| p.at.as_str()).collect();
+    let [width, height] = drawn.size;
+    let (long, short) = (width.max(height), width.min(height));
+    let paper = [
+        ("A4", 297.0, 210.0),
+        ("A3", 420.0, 297.0),
+        ("A2", 594.0, 420.0),
+    ]
+    .iter()
+    .find(|(_, l, s)| long <= *l && short <= *s)
+    .map_or_else(
+        || "larger than A2: print it in tiles, or take a smaller --scale".to_owned(),
+        |(name, _, _)| format!("fits on {name}"),
+    );
+    let file = args.svg.as_deref().unwrap_or(Path::new("-"));
+    format!(
+        "{}: {} at {}, scale {}, page {width} x {height} mm ({paper}).\n\
+         Print at 100 %, without fitting to the page, and measure the scale bar.\n",
+        file.display(),
+        report
+            .part
+            .as_ref()
+            .map_or_else(|| "linkage".to_owned(), |p| format!("free body of {p}")),
+        places.join(", "),
+        scale_text(drawn.scale),
+    )
+}

@@ -1,0 +1,128 @@
+//! `report`: a design review of one or several tools as one HTML page.
+
+use super::args::ReportArgs;
+use super::files::Text;
+use super::load::{Loaded, load};
+use super::loads::worst_loads;
+use super::outputs::Outputs;
+use super::stroke::stroke_with_demands;
+use super::tolerance::studied;
+use super::{Outcome, Stop, Streams};
+use crate::analysis::Direction;
+use crate::compare::{Variant, compare, usual_columns};
+use crate::model::At;
+use crate::output::review_page;
+use crate::report::{
+    CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
+    tolerance_report,
+};
+use crate::scene::scenes;
+use crate::tolerance::{Sampling, Spread};
+use crate::units::UnitSystem;
+use std::path::PathBuf;
+use std::time::{Duration, SystemTime, UNIX_EPOCH};
+
+pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let mut loaded = Vec::new();
+    for path in &args.files {
+        loaded.push(load(path, &args.tool, streams)?);
+    }
+    let inputs: Vec<PathBuf> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
+    let output = Some(args.output.clone());
+    let outputs = Outputs::prepare(&[("--output", &output)], false, &inputs)?;
+    let mut tools = Vec::new();
+    for one in &loaded {
+        tools.push(review(one, args.samples, streams.styled)?);
+    }
+    let report = ReviewReport {
+        format: 1,
+        version: env!("CARGO_PKG_VERSION"),
+        date: today(),
+        tools,
+        compare: loaded.split_first().and_then(|(first, more)| {
+            (!more.is_empty()).then(|| side_by_side(&loaded, first.units))
+        }),
+    };
+    let page = outputs.text("--output", || review_page(&report))?;
+    let size = page.as_ref().map_or(0, |page| page.len().div_ceil(1024));
+    outputs.finish(streams, [page], |_| Ok(String::new()))?;
+    if !args.tool.quiet {
+        let name = args.output.display();
+        streams.tell(&format!(
+            "wrote {name}, {size} kB; it opens in any browser and prints from there"
+        ));
+    }
+    let met = report
+        .tools
+        .iter()
+        .all(|t| t.stroke.demands.iter().all(|d| d.met));
+    Ok(if met { Outcome::Done } else { Outcome::NotMet })
+}
+
+fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Stop> {
+    let (tool, closing) = (&loaded.tool, Direction::Closing);
+    let sampling = Sampling {
+        samples: usize::try_from(samples).unwrap_or(usize::MAX),
+        seed: 1,
+        spread: Spread::Normal,
+        threads: None,
+    };
+    let stated = tool.tolerances.class.is_some() || !tool.tolerances.rules.is_empty();
+    let study = match stated {
+        true => Some(studied(loaded, &sampling, styled)?),
+        false => None,
+    };
+    let text = |text: &Text| InputText {
+        name: text.name.clone(),
+        sha256: text.sha256.clone(),
+        text: text.text.clone(),
+    };
+    let ends = [At::Open, At::Shut];
+    let drawing = scenes(tool, closing, &ends, 0).ok();
+    Ok(ToolReview {
+        note: tool.note.clone(),
+        stroke: stroke_with_demands(loaded, closing, styled)?,
+        loads: worst_loads(loaded, closing, styled)?,
+        drawing: drawing
+            .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
+        tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
+        changes: loaded.overrides.clone(),
+        inputs: std::iter::once(&loaded.text)
+            .chain(&loaded.beside)
+            .map(text)
+            .collect(),
+    })
+}
+
+fn side_by_side(loaded: &[Loaded], units: UnitSystem) -> CompareReport {
+    let tools: Vec<_> = loaded.iter().map(|l| &l.tool).collect();
+    let columns = usual_columns(&tools);
+    let variant = |(file, one): (usize, &Loaded)| Variant {
+        file,
+        set: Vec::new(),
+        tool: one.tool.clone(),
+    };
+    let variants: Vec<Variant> = loaded.iter().enumerate().map(variant).collect();
+    let rows = compare(&variants, &columns, &|| {});
+    let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
+    compare_report(&files, &variants, &columns, &rows, units)
+}
+
+/// The day, in UTC. `SOURCE_DATE_EPOCH` (seconds since 1970, the convention of reproducible builds)
+/// sets it, so that the same files give the same bytes.
+fn today() -> String {
+    let set = std::env::var("SOURCE_DATE_EPOCH").ok();
+    let now = match set.and_then(|s| s.parse().ok()).map(Duration::from_secs) {
+        Some(since) => UNIX_EPOCH.checked_add(since),
+        None => Some(SystemTime::now()),
+    };
+    // A year beyond 9999 has no date in this calendar.
+    let in_range = |t: &SystemTime| {
+        t.duration_since(UNIX_EPOCH)
+            .is_ok_and(|d| d.as_secs() < 253_402_300_800)
+    };
+    let date = now
+        .filter(in_range)
+        .map(|t| time::OffsetDateTime::from(t).date());
+    date.map_or_else(|| "undated".to_owned(), |d| d.to_string())
+}

@@ -1,0 +1,67 @@
+//! Colours for a terminal that wants them: never the only sign, since each stands on a word.
+
+use anstyle::{AnsiColor, Style};
+
+const BAD: Style = AnsiColor::Red.on_default().bold();
+const WARN: Style = AnsiColor::Yellow.on_default().bold();
+const GOOD: Style = AnsiColor::Green.on_default();
+
+/// The words that are coloured, in the order in which they are looked for.
+const WORDS: [(&str, Style); 5] = [
+    ("NOT MET", BAD),
+    ("NOT met", BAD),
+    ("LOCKS ITSELF", BAD),
+    ("STALLS", WARN),
+    ("Caution:", WARN),
+];
+
+/// The text with its verdicts coloured.
+#[must_use]
+pub fn coloured(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 64);
+    for line in text.split_inclusive('\n') {
+        let met = ["  met ", "  meets "]
+            .into_iter()
+            .find(|m| line.starts_with(m));
+        if let Some(word) = met {
+            let rest = line.get(word.len()..).unwrap_or_default();
+            out.push_str(&format!("{GOOD}{word}{GOOD:#}{rest}"));
+            continue;
+        }
+        let mut line = line.to_owned();
+        for (word, style) in WORDS {
+            if line.contains(word) {
+                line = line.replace(word, &format!("{style}{word}{style:#}"));
+            }
+        }
+        out.push_str(&line);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::coloured;
+
+    #[test]
+    fn verdicts_are_coloured_and_nothing_is_lost() {
+        let text = "plain\n  met      gap\n  NOT MET  jaw_force\nGrip 60 mm: STALLS here\n";
+        let shown = coloured(text);
+        assert!(
+            shown.contains("\u{1b}[1m\u{1b}[31mNOT MET\u{1b}[0m"),
+            "{shown:?}"
+        );
+        assert!(shown.contains("\u{1b}[32m  met \u{1b}[0m"), "{shown:?}");
+        let mut plain = String::new();
+        let mut escape = false;
+        for c in shown.chars() {
+            match c {
+                '\u{1b}' => escape = true,
+                'm' if escape => escape = false,
+                _ if escape => {}
+                c => plain.push(c),
+            }
+        }
+        assert_eq!(plain, text);
+    }
+}

@@ -1,0 +1,111 @@
+//! Loads, strength factors and give on the page.
+
+use crate::output::loads_words::{factor_words, give_words};
+use crate::output::text::{clean, figures, fixed, grip, length};
+use crate::report::{LoadsReport, StrokeReport};
+
+/// The greatest load of a pin over the stroke.
+pub(super) struct PinRow {
+    pub(super) name: String,
+    pub(super) load: String,
+    pub(super) grip: String,
+    pub(super) gap: String,
+}
+
+pub(super) struct Factor {
+    pub(super) factor: String,
+    /// Below one: it does not hold.
+    pub(super) low: bool,
+    pub(super) what: String,
+    pub(super) value: String,
+    pub(super) allowable: String,
+    /// What set the load, and where.
+    pub(super) case: String,
+}
+
+pub(super) fn pins_caption(stroke: &StrokeReport) -> String {
+    format!(
+        "Greatest load of each pin over the stroke, at {} {} in the hand, first jaw",
+        figures(stroke.hand_force),
+        stroke.units.force
+    )
+}
+
+pub(super) fn greatest_pins(stroke: &StrokeReport) -> Vec<PinRow> {
+    let units = &stroke.units;
+    let names = stroke.positions.first().and_then(|p| p.grips.first());
+    let names = names.map_or_else(Vec::new, |g| g.pin_loads.keys().cloned().collect());
+    let row = |name: String| {
+        let mut most: Option<(f64, f64, f64)> = None;
+        for position in &stroke.positions {
+            let gap = stroke.jaws.first().and_then(|jaw| position.jaws.get(jaw));
+            for held in &position.grips {
+                if let (Some(Some(load)), Some(jaw)) = (held.pin_loads.get(&name), gap)
+                    && most.is_none_or(|(known, ..)| *load > known)
+                {
+                    most = Some((*load, held.at, jaw.gap));
+                }
+            }
+        }
+        let or_none = |text: Option<String>| text.unwrap_or_else(|| "-".to_owned());
+        PinRow {
+            load: or_none(most.map(|m| figures(m.0))),
+            grip: or_none(most.map(|m| grip(m.1, units))),
+            gap: or_none(most.map(|m| format!("{} {}", length(m.2, units), units.length))),
+            name: clean(&name),
+        }
+    };
+    names.into_iter().map(row).collect()
+}
+
+pub(super) fn factors(loads: &LoadsReport) -> Vec<Factor> {
+    let view = |factor| {
+        let words = factor_words(loads, factor);
+        Factor {
+            factor: fixed(factor.factor, 2),
+            low: factor.factor < 1.0,
+            what: words.what,
+            case: words.case,
+            value: format!("{} {}", figures(factor.value), factor.unit),
+            allowable: format!(
+                "{} {} ({})",
+                figures(factor.allowable),
+                factor.unit,
+                factor.against
+            ),
+        }
+    };
+    loads.factors.iter().map(view).collect()
+}
+
+/// The numbers of the least factor, to be checked by hand.
+pub(super) fn least(loads: &LoadsReport) -> String {
+    loads.factors.first().map_or_else(String::new, |factor| {
+        format!(
+            "The least factor is that of {}: {} with {}. The command `loads` gives the numbers of all.",
+            factor_words(loads, factor).what,
+            factor.formula,
+            factor_words(loads, factor).inputs
+        )
+    })
+}
+
+/// Every formula once, with its source.
+pub(super) fn formulas(loads: &LoadsReport) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for factor in &loads.factors {
+        let text = format!("{}: {} [{}]", factor.check, factor.formula, factor.source);
+        if !out.contains(&text) {
+            out.push(text);
+        }
+    }
+    out
+}
+
+/// How far the tool gives at the worst position.
+pub(super) fn give(loads: &LoadsReport) -> Vec<String> {
+    let Some(case) = loads.cases.first() else {
+        return Vec::new();
+    };
+    give_words(loads, case)
+}

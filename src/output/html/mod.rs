@@ -1,0 +1,12 @@
+//! The design review as one self-contained HTML page: nothing is fetched, and it reads and prints
+//! without scripts.
+//!
+//! The page is a template that knows only text; what stands in it comes from the same functions as
+//! the terminal's tables and sentences.
+
+mod loads;
+mod page;
+mod stroke;
+mod tolerance;
+
+pub use page::review_page;

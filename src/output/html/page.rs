@@ -1,0 +1,194 @@
+//! The page: what stands where.
+
+use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
+use super::stroke::{Demand, Table, demands, question, steps, tables};
+use super::tolerance::{StudyView, study};
+use crate::output::chart::axis_tops;
+use crate::output::compare::grid;
+use crate::output::summary;
+use crate::output::table::legend;
+use crate::output::text::clean;
+use crate::output::{
+    ChartOptions, DrawingOptions, OutputError, drawing_svg, finite::check_finite, force_curves,
+};
+use crate::report::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
+use askama::Template;
+
+/// Pixels across a chart on the page.
+const CHART: f64 = 900.0;
+/// Pixels across one of several charts side by side.
+const BESIDE: f64 = 640.0;
+
+#[derive(Template)]
+#[template(path = "page.html", config = "src/output/html/askama.toml")]
+struct Page {
+    title: String,
+    date: String,
+    version: &'static str,
+    style: &'static str,
+    script: &'static str,
+    stepping: bool,
+    beside: Option<GridView>,
+    tools: Vec<ToolView>,
+    limits: Vec<String>,
+    cautions: Vec<String>,
+}
+
+struct Head {
+    name: String,
+    unit: String,
+}
+
+struct Row {
+    cells: Vec<String>,
+    problem: Option<String>,
+}
+
+struct GridView {
+    head: Vec<Head>,
+    rows: Vec<Row>,
+    legend: &'static str,
+}
+
+struct ToolView {
+    name: String,
+    note: Option<String>,
+    question: Vec<String>,
+    verdict: Option<String>,
+    met: bool,
+    findings: Vec<String>,
+    demands: Vec<Demand>,
+    drawing: Option<String>,
+    curves: String,
+    /// The chart for the place beside other tools.
+    beside: String,
+    /// One sentence for each position, as a JSON list; empty without.
+    steps: String,
+    tables: Vec<Table>,
+    legend: String,
+    force: &'static str,
+    pins_caption: String,
+    pins: Vec<PinRow>,
+    factors: Vec<Factor>,
+    least: String,
+    formulas: Vec<String>,
+    give: Vec<String>,
+    tolerance: Option<StudyView>,
+    notes: Vec<String>,
+    changes: Vec<String>,
+    inputs: Vec<InputText>,
+}
+
+impl ToolView {
+    fn mood(&self) -> &'static str {
+        if self.met { "good" } else { "bad" }
+    }
+}
+
+/// The review as a page.
+///
+/// # Errors
+/// When a number of the report is not finite, or there is nothing to draw.
+pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let tops = (report.tools.iter())
+        .map(|t| axis_tops(&t.stroke))
+        .fold([0.0; 2], |m, t| {
+            [f64::max(m[0], t[0]), f64::max(m[1], t[1])]
+        });
+    let mut tools = Vec::new();
+    for (k, tool) in report.tools.iter().enumerate() {
+        let several = report.tools.len() > 1;
+        tools.push(view(tool, k, several.then_some(tops))?);
+    }
+    let names: Vec<&str> = tools.iter().map(|t| t.name.as_str()).collect();
+    let mut cautions: Vec<String> = Vec::new();
+    for caution in report.tools.iter().flat_map(|t| &t.loads.cautions) {
+        if !cautions.contains(caution) {
+            cautions.push(caution.clone());
+        }
+    }
+    let page = Page {
+        title: names.join("; "),
+        date: report.date.clone(),
+        version: report.version,
+        style: include_str!("style.css"),
+        script: include_str!("step.js"),
+        stepping: tools.iter().any(|t| !t.steps.is_empty()),
+        beside: report.compare.as_ref().map(|compare| {
+            let grid = grid(compare);
+            GridView {
+                head: (grid.head.into_iter())
+                    .map(|[name, unit]| Head { name, unit })
+                    .collect(),
+                rows: (grid.rows.into_iter())
+                    .map(|(cells, problem)| Row { cells, problem })
+                    .collect(),
+                legend: grid.legend.unwrap_or_default(),
+            }
+        }),
+        tools,
+        limits: MODEL_LIMITS.iter().map(|s| (*s).to_owned()).collect(),
+        cautions,
+    };
+    page.render()
+        .map_err(|e| OutputError::Writer(e.to_string()))
+}
+
+/// The linkage open and shut, as large as a printed page allows: between its margins it keeps its
+/// scale, on A4 and Letter.
+fn drawing(tool: &ToolReview, index: usize) -> Result<Option<String>, OutputError> {
+    let options = DrawingOptions {
+        scale: None,
+        width: 180.0,
+        height: 230.0,
+        prefix: format!("drawing{}-", index + 1),
+        forces: true,
+    };
+    let drawn = tool.drawing.as_ref().map(|d| drawing_svg(d, &options));
+    drawn.transpose()
+}
+
+fn view(tool: &ToolReview, index: usize, tops: Option<[f64; 2]>) -> Result<ToolView, OutputError> {
+    let stroke = &tool.stroke;
+    let chart = |id: String, width: f64, tops: [f64; 2]| {
+        force_curves(stroke, &ChartOptions { width, id, tops })
+    };
+    let beside = match tops {
+        Some(tops) => chart(format!("beside{}", index + 1), BESIDE, tops)?,
+        None => String::new(),
+    };
+    let (tables, marks_over) = tables(stroke);
+    let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
+    notes.push(summary::checks(stroke));
+    notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
+    Ok(ToolView {
+        name: clean(&stroke.tool),
+        note: tool.note.as_deref().map(clean),
+        question: question(tool),
+        verdict: summary::demand_verdict(stroke),
+        met: stroke.demands.iter().all(|d| d.met),
+        findings: summary::sentences(stroke),
+        demands: demands(stroke),
+        drawing: drawing(tool, index)?,
+        curves: chart(format!("curves{}", index + 1), CHART, [0.0; 2])?,
+        beside,
+        steps: steps(stroke),
+        tables,
+        legend: legend(stroke, marks_over),
+        force: stroke.units.force,
+        pins_caption: pins_caption(stroke),
+        pins: greatest_pins(stroke),
+        factors: factors(&tool.loads),
+        least: least(&tool.loads),
+        formulas: formulas(&tool.loads),
+        give: give(&tool.loads),
+        tolerance: tool
+            .tolerance
+            .as_ref()
+            .map(|t| study(t, &format!("tolerance{}", index + 1))),
+        notes,
+        changes: tool.changes.clone(),
+        inputs: tool.inputs.clone(),
+    })
+}

@@ -1,0 +1,146 @@
+//! The stroke on the page: question, demands, tables.
+
+use crate::output::summary::demand_words;
+use crate::output::table::{Rows, pick_rows};
+use crate::output::table_blocks::{Group, JawTable};
+use crate::output::text::{clean, figures, grip, length};
+use crate::report::{StrokeReport, ToolReview};
+
+/// About so many positions in the table of the page.
+const ROWS: usize = 10;
+
+pub(super) struct Demand {
+    pub(super) met: bool,
+    pub(super) what: String,
+    pub(super) value: String,
+    pub(super) wanted: String,
+}
+
+/// A table of one jaw.
+pub(super) struct Table {
+    pub(super) caption: String,
+    pub(super) groups: Vec<Group>,
+    pub(super) rows: Vec<Vec<Cell>>,
+}
+
+pub(super) struct Cell {
+    /// First of its group.
+    pub(super) first: bool,
+    pub(super) text: String,
+}
+
+/// What is asked, in words.
+pub(super) fn question(tool: &ToolReview) -> Vec<String> {
+    let stroke = &tool.stroke;
+    let (l, f) = (stroke.units.length, stroke.units.force);
+    let mut out = Vec::new();
+    let grips: Vec<String> = stroke
+        .grips
+        .iter()
+        .map(|g| grip(*g, &stroke.units))
+        .collect();
+    let jaws: Vec<String> = stroke.jaws.iter().map(|j| clean(j)).collect();
+    match &stroke.work {
+        Some(work) => {
+            let rows: Vec<String> = (work.need.iter())
+                .map(|[gap, force]| {
+                    format!(
+                        "{} {f} at {} {l}",
+                        figures(*force),
+                        length(*gap, &stroke.units)
+                    )
+                })
+                .collect();
+            out.push(format!("The work needs, by gap: {}.", rows.join(", ")));
+            if let Some(note) = &work.note {
+                out.push(format!(
+                    "Where that comes from: {}.",
+                    clean(note).trim_end_matches('.')
+                ));
+            }
+            out.push(format!(
+                "Can a hand do it, held at {} along the handle?",
+                grips.join(", ")
+            ));
+        }
+        None => out.push(format!(
+            "What force does {} give for {} {f} in the hand, held at {} along the handle?",
+            jaws.join(", "),
+            figures(stroke.hand_force),
+            grips.join(", ")
+        )),
+    }
+    out
+}
+
+pub(super) fn demands(stroke: &StrokeReport) -> Vec<Demand> {
+    let view = |demand| {
+        let words = demand_words(stroke, demand);
+        Demand {
+            met: demand.met,
+            what: words.what,
+            value: words.value,
+            wanted: words.wanted.unwrap_or_default(),
+        }
+    };
+    stroke.demands.iter().map(view).collect()
+}
+
+/// A table for each jaw at key positions; whether a hand force is marked as over the limit.
+pub(super) fn tables(stroke: &StrokeReport) -> (Vec<Table>, bool) {
+    let shown = pick_rows(stroke, Rows::About(ROWS));
+    let mut over = false;
+    let table = |(k, jaw): (usize, &String)| {
+        let groups = JawTable::new(stroke, jaw, k == 0, &shown).groups();
+        let rows: Vec<Vec<Cell>> = (0..shown.len()).map(|row| cells(&groups, row)).collect();
+        over |= rows.iter().flatten().any(|c| c.text.ends_with('!'));
+        Table {
+            caption: format!("Jaw {} at key positions, open to shut", clean(jaw)),
+            groups,
+            rows,
+        }
+    };
+    let tables = stroke.jaws.iter().enumerate().map(table).collect();
+    (tables, over)
+}
+
+fn cells(groups: &[Group], row: usize) -> Vec<Cell> {
+    let cell = |(k, column): (usize, &crate::output::table_blocks::Column)| Cell {
+        first: k == 0,
+        text: (column.cells.get(row)).map_or_else(String::new, |c| c.trim().to_owned()),
+    };
+    (groups.iter())
+        .flat_map(|group| group.columns.iter().enumerate().map(cell))
+        .collect()
+}
+
+/// One sentence for each position, as a JSON list.
+pub(super) fn steps(stroke: &StrokeReport) -> String {
+    let Some(jaw) = stroke.jaws.first() else {
+        return String::new();
+    };
+    let shown = pick_rows(stroke, Rows::All);
+    let groups = JawTable::new(stroke, jaw, true, &shown).groups();
+    let sentence = |row: usize| -> String {
+        let parts = groups.iter().map(|group| {
+            let cells = group.columns.iter().filter_map(|column| {
+                let text = column.cells.get(row)?.trim();
+                let unit = column.unit.trim().trim_matches('-');
+                Some(
+                    format!("{} {text} {unit}", column.name.trim())
+                        .trim_end()
+                        .to_owned(),
+                )
+            });
+            let cells: Vec<String> = cells.collect();
+            if group.heading.is_empty() {
+                cells.join(", ")
+            } else {
+                format!("{}: {}", group.heading, cells.join(", "))
+            }
+        });
+        parts.collect::<Vec<_>>().join("; ")
+    };
+    let rows: Vec<String> = (0..shown.len()).map(sentence).collect();
+    serde_json::to_string(&rows).unwrap_or_default()
+}

@@ -1,0 +1,86 @@
+//! The tolerance study on the page.
+
+use crate::output::text::{clean, figures};
+use crate::output::tolerance_panel;
+use crate::report::{MeasureSpread, ToleranceReport};
+
+pub(super) struct StudyView {
+    pub(super) text: String,
+    pub(super) rows: Vec<Vec<String>>,
+    /// Pictures of the measures that fewest samples meet.
+    pub(super) charts: Vec<String>,
+    pub(super) notes: Vec<String>,
+}
+
+/// `id`: start of the ids in its chart.
+pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
+    let all = report.all_met.map_or_else(String::new, |met| {
+        format!(
+            " Every demand is met by {} of them.",
+            share(met, report.samples)
+        )
+    });
+    StudyView {
+        text: format!(
+            "{} dimensions vary; {} samples, {}, seed {}.{all} The command `tolerance` draws more samples.",
+            report.varied.len(),
+            report.samples,
+            report.spread,
+            report.seed
+        ),
+        rows: report.measures.iter().map(|m| row(report, m)).collect(),
+        charts: worst(report)
+            .into_iter()
+            .filter_map(|k| tolerance_panel(report, k, &format!("{id}-{k}")))
+            .collect(),
+        notes: report.notes.iter().map(|n| clean(n)).collect(),
+    }
+}
+
+/// Most pictures.
+const PICTURES: usize = 6;
+
+/// The measures that fewest samples meet, of these the widest first.
+fn worst(report: &ToleranceReport) -> Vec<usize> {
+    let rank = |m: &MeasureSpread| {
+        let relative = m.root_sum_square.unwrap_or(f64::MAX) / m.nominal.abs().max(1e-9);
+        (m.met.unwrap_or(usize::MAX), relative)
+    };
+    let mut all: Vec<usize> = (0..report.measures.len()).collect();
+    let key = |k: &usize| report.measures.get(*k).map_or((usize::MAX, 0.0), rank);
+    all.sort_by(|a, b| {
+        let (a, b) = (key(a), key(b));
+        a.0.cmp(&b.0).then(b.1.total_cmp(&a.1))
+    });
+    all.truncate(PICTURES);
+    all
+}
+
+fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
+    let name = match m.unit.as_str() {
+        "" => clean(&m.name),
+        unit => format!("{}, {unit}", clean(&m.name)),
+    };
+    let at = |percent: f64| {
+        let place = report.percentiles.iter().position(|p| *p == percent)?;
+        m.at_percentiles.get(place).copied()
+    };
+    let range = match (at(5.0), at(95.0)) {
+        (Some(low), Some(high)) => format!("{} to {}", figures(low), figures(high)),
+        _ => "-".to_owned(),
+    };
+    let none = || "-".to_owned();
+    vec![
+        name,
+        figures(m.nominal),
+        m.worst_case.map_or_else(none, figures),
+        m.root_sum_square.map_or_else(none, figures),
+        range,
+        m.met
+            .map_or_else(String::new, |met| share(met, report.samples)),
+    ]
+}
+
+fn share(count: usize, of: usize) -> String {
+    format!("{:.2} %", 100.0 * count as f64 / of.max(1) as f64)
+}

@@ -1,0 +1,371 @@
+//! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
+
+use super::build::{Source, position_text};
+use super::drawing::{
+    DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
+};
+use super::loads_build::{Build, told};
+use super::stroke::UnitNames;
+use crate::analysis::Direction;
+use crate::loads::CaseLoads;
+use crate::model::{Depth, HandLine, Jaw, PointKind, PointRef, Slot, Spring, SpringEnds, Tool};
+use crate::numeric::curve::Curve;
+use crate::scene::{Frame, Scene, Scenes, place};
+use crate::statics::{ForceKind, PointForce};
+use crate::units::{Quantity, UnitSystem};
+
+/// What must be said on every drawing.
+const CAUTIONS: [&str; 2] = [
+    "Measure the scale bar after printing. Pin centres, hand lines and jaw points are to scale; \
+     outlines round them are schematic.",
+    "Forces are calculated: prove the tool with a test piece and a load cell, behind a guard, before use.",
+];
+
+/// Pieces that a smooth hand line is drawn with.
+const PIECES: usize = 32;
+
+/// The report of some positions: the whole tool, or the free body of one part (index).
+#[must_use]
+pub fn drawing_report(
+    tool: &Tool,
+    scenes: &Scenes,
+    part: Option<usize>,
+    direction: Direction,
+    source: &Source,
+    units: UnitSystem,
+) -> DrawingReport {
+    let draw = Draw {
+        build: Build { tool, units },
+        scenes,
+        part,
+    };
+    let grip = tool.hand.grips.get(scenes.grip).copied().unwrap_or(0.0);
+    DrawingReport {
+        format: 1,
+        tool: tool.name.clone(),
+        file: source.file.clone(),
+        sha256: source.sha256.clone(),
+        units: UnitNames::of(units),
+        moment_unit: units.symbol(Quantity::Torque),
+        grip: units.show(grip, Quantity::Length),
+        hand_force: units.show(tool.hand.force, Quantity::Force),
+        direction: match direction {
+            Direction::Closing => "closing",
+            Direction::Opening => "opening",
+        },
+        part: part.map(|p| draw.build.part(p)),
+        positions: scenes.scenes.iter().map(|s| draw.position(s)).collect(),
+        cautions: CAUTIONS
+            .iter()
+            .map(|s| s.split_whitespace().collect::<Vec<_>>().join(" "))
+            .collect(),
+    }
+}
+
+struct Draw<'a> {
+    build: Build<'a>,
+    scenes: &'a Scenes,
+    part: Option<usize>,
+}
+
+impl Draw<'_> {
+    fn position(&self, scene: &Scene) -> DrawnPosition {
+        let tool = self.build.tool;
+        let show = |value: f64, quantity: Quantity| self.build.show(value, quantity);
+        let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+        let sheet =
+            (self.part.zip(scene.loads.as_ref())).map(|(p, case)| self.build.sheet(case, p));
+        let unit = self.build.units.factor(Quantity::Length);
+        let with = |(k, s): (usize, &Spring)| self.spring(k, s, &scene.frames);
+        DrawnPosition {
+            at: position_text(scene.at, self.build.units),
+            handle: show(scene.handle, Quantity::Angle),
+            travel: show(scene.travel, Quantity::Angle),
+            span: scene.span.map(|s| show(s, Quantity::Length)),
+            parts: self
+                .order()
+                .filter_map(|p| self.drawn(p, &scene.frames))
+                .collect(),
+            pins: self.pins(&scene.frames),
+            handles: hand
+                .filter_map(|line| self.handle(line, &scene.frames))
+                .collect(),
+            jaws: (tool.jaws.iter().zip(&scene.gaps))
+                .filter_map(|(jaw, &gap)| self.jaw(jaw, gap, &scene.frames))
+                .collect(),
+            slots: (tool.slots.iter().zip(&self.scenes.slots))
+                .filter_map(|(slot, &reach)| self.slot(slot, reach, &scene.frames))
+                .collect(),
+            springs: tool.springs.iter().enumerate().filter_map(with).collect(),
+            forces: scene
+                .loads
+                .as_ref()
+                .map_or_else(Vec::new, |c| self.forces(c)),
+            no_forces: scene.loads.is_none().then(|| {
+                "no forces here: the jaw stands still (toggle), friction locks the tool, or springs hold the hand"
+                    .to_owned()
+            }),
+            earlier: scene.earlier.iter().map(|f| self.pose(f)).collect(),
+            about: sheet.as_ref().map(|s| [s.about.1 * unit, s.about.2 * unit]),
+            sheet,
+        }
+    }
+
+    /// What moves.
+    fn pose(&self, frames: &[Frame]) -> DrawnPose {
+        let tool = self.build.tool;
+        let parts = self.order().filter(|&p| p != tool.fixed);
+        let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+        let moving = hand.filter(|line| line.part != tool.fixed);
+        DrawnPose {
+            parts: parts.filter_map(|p| self.drawn(p, frames)).collect(),
+            handles: moving
+                .filter_map(|line| self.handle(line, frames))
+                .collect(),
+        }
+    }
+
+    /// The fixed part first, then the others as in the file.
+    fn order(&self) -> impl Iterator<Item = usize> + '_ {
+        let fixed = self.build.tool.fixed;
+        let others = (0..self.build.tool.parts.len()).filter(move |&p| p != fixed);
+        std::iter::once(fixed).chain(others)
+    }
+
+    fn drawn(&self, part: usize, frames: &[Frame]) -> Option<DrawnPart> {
+        let tool = self.build.tool;
+        let this = tool.parts.get(part)?;
+        let frame = frames.get(part)?;
+        let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+        let roots = hand
+            .filter(|line| line.part == part)
+            .filter_map(|line| Some(frame.place(place(tool, part, *line.points.first()?)?)));
+        Some(DrawnPart {
+            name: this.name.clone(),
+            fixed: part == tool.fixed,
+            points: (this.points.iter())
+                .map(|p| DrawnPoint {
+                    name: p.name.clone(),
+                    pin: p.kind == PointKind::Pin,
+                    at: frame.place(p.at),
+                })
+                .collect(),
+            roots: roots.collect(),
+            round: self.round(part),
+        })
+    }
+
+    /// Half the width of a part's outline, mm.
+    fn round(&self, part: usize) -> f64 {
+        let tool = self.build.tool;
+        let Some(this) = tool.parts.get(part) else {
+            return 0.0;
+        };
+        let link = this.points.len() == 2 && this.points.iter().all(|p| p.kind == PointKind::Pin);
+        let section = tool.sections.iter().find(|s| s.part == part);
+        if let (true, Some(section)) = (link, section)
+            && let Depth::Uniform(width) = section.width
+        {
+            return 0.5 * width;
+        }
+        let pins = tool.joints.iter().zip(&tool.joint_data);
+        let greatest = pins
+            .filter(|(joint, _)| joint.touches(part))
+            .filter_map(|(_, data)| data.diameter)
+            .fold(0.0, f64::max);
+        if greatest > 0.0 {
+            greatest
+        } else {
+            0.025 * self.extent()
+        }
+    }
+
+    /// Greatest distance of two points of one part, mm: a length of the order of the tool.
+    fn extent(&self) -> f64 {
+        let mut most = 0.0_f64;
+        for part in &self.build.tool.parts {
+            for (k, a) in part.points.iter().enumerate() {
+                for b in part.points.iter().skip(k + 1) {
+                    most = most.max((a.at[0] - b.at[0]).hypot(a.at[1] - b.at[1]));
+                }
+            }
+        }
+        most
+    }
+
+    fn pins(&self, frames: &[Frame]) -> Vec<DrawnPin> {
+        let tool = self.build.tool;
+        let mut pins: Vec<DrawnPin> = Vec::new();
+        for (joint, data) in tool.joints.iter().zip(&tool.joint_data) {
+            if pins.iter().any(|p| p.name == joint.pin) {
+                continue;
+            }
+            let carrier = tool.parts.get(joint.carrier);
+            let point = carrier.and_then(|p| p.points.get(joint.carrier_point));
+            if let (Some(point), Some(frame)) = (point, frames.get(joint.carrier)) {
+                pins.push(DrawnPin {
+                    name: joint.pin.clone(),
+                    at: frame.place(point.at),
+                    diameter: data.diameter,
+                });
+            }
+        }
+        pins
+    }
+
+    fn handle(&self, line: &HandLine, frames: &[Frame]) -> Option<DrawnHandle> {
+        let tool = self.build.tool;
+        let points: Option<Vec<[f64; 2]>> = (line.points.iter())
+            .map(|&p| place(tool, line.part, p))
+            .collect();
+        let points = points?;
+        let frame = frames.get(line.part)?;
+        let curve = Curve::through(&points, line.smooth)?;
+        let drawn: Vec<[f64; 2]> = if line.smooth {
+            (0..=PIECES)
+                .map(|k| curve.point(curve.length() * k as f64 / PIECES as f64))
+                .collect()
+        } else {
+            points
+        };
+        let grip = |(k, &distance): (usize, &f64)| DrawnGrip {
+            distance: self.build.show(distance, Quantity::Length),
+            at: frame.place(curve.point(distance)),
+            along: frame.direction(curve.tangent(distance)),
+            held: k == self.scenes.grip,
+        };
+        Some(DrawnHandle {
+            part: self.build.part(line.part),
+            line: drawn.into_iter().map(|p| frame.place(p)).collect(),
+            thickness: tool.hand.thickness,
+            grips: tool.hand.grips.iter().enumerate().map(grip).collect(),
+        })
+    }
+
+    fn at(&self, point: PointRef, frames: &[Frame]) -> Option<[f64; 2]> {
+        let local = self.build.tool.parts.get(point.part)?;
+        let local = local.points.get(point.point)?.at;
+        Some(frames.get(point.part)?.place(local))
+    }
+
+    fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
+        let (on, against) = (self.at(jaw.on, frames)?, self.at(jaw.against, frames)?);
+        let axis = match jaw.axis {
+            Some(angle) => {
+                let (sin, cos) = angle.sin_cos();
+                Some(frames.get(jaw.against.part)?.direction([cos, sin]))
+            }
+            None => {
+                let d = [on[0] - against[0], on[1] - against[1]];
+                let length = d[0].hypot(d[1]);
+                (length > 1e-6 * self.extent()).then(|| [d[0] / length, d[1] / length])
+            }
+        };
+        Some(DrawnJaw {
+            name: jaw.name.clone(),
+            on,
+            against,
+            axis,
+            closed: jaw.closed,
+            gap: self.build.show(gap, Quantity::Length),
+        })
+    }
+
+    fn slot(&self, slot: &Slot, reach: [f64; 2], frames: &[Frame]) -> Option<DrawnSlot> {
+        let tool = self.build.tool;
+        let frame = frames.get(slot.on)?;
+        let through = frame.place(place(tool, slot.on, slot.through)?);
+        let (sin, cos) = slot.angle.sin_cos();
+        let along = frame.direction([cos, sin]);
+        let rider = tool.parts.get(slot.rider.part)?;
+        let name = &rider.points.get(slot.rider.point)?.name;
+        let pin = (tool.joints.iter().zip(&tool.joint_data))
+            .find(|(joint, _)| joint.pin == *name)
+            .and_then(|(_, data)| data.diameter);
+        let round = self.round(slot.rider.part);
+        Some(DrawnSlot {
+            part: rider.name.clone(),
+            on: self.build.part(slot.on),
+            rider: self.at(slot.rider, frames)?,
+            along,
+            reach: reach.map(|d| [through[0] + d * along[0], through[1] + d * along[1]]),
+            keyed: slot.keyed.is_some(),
+            guide: slot.keyed.and(slot.width),
+            half: match pin {
+                _ if slot.keyed.is_some() => round,
+                Some(diameter) => 0.5 * diameter,
+                None => 0.5 * round,
+            },
+        })
+    }
+
+    fn spring(&self, index: usize, spring: &Spring, frames: &[Frame]) -> Option<DrawnSpring> {
+        let (parts, ends) = match spring.ends {
+            SpringEnds::Points(from, to) => (
+                [from.part, to.part],
+                [self.at(from, frames)?, self.at(to, frames)?],
+            ),
+            SpringEnds::Pin { first, second } => {
+                let joints = &self.build.tool.joints;
+                let about = joints
+                    .iter()
+                    .find(|j| j.touches(first) && j.touches(second))
+                    .or_else(|| joints.iter().find(|j| j.touches(second)))?;
+                let at = self.at(
+                    PointRef {
+                        part: about.carrier,
+                        point: about.carrier_point,
+                    },
+                    frames,
+                )?;
+                ([first, second], [at, at])
+            }
+        };
+        Some(DrawnSpring {
+            spring: index + 1,
+            parts: parts.map(|p| self.build.part(p)),
+            ends,
+        })
+    }
+
+    /// All forces on the part whose free body is drawn; else those of hand and work on the tool.
+    fn forces(&self, case: &CaseLoads) -> Vec<DrawnForce> {
+        let outside = |f: &PointForce| {
+            matches!(
+                f.what,
+                ForceKind::Hand | ForceKind::Opposite | ForceKind::Jaw(_)
+            )
+        };
+        let mut forces = Vec::new();
+        for part in self.order() {
+            let wanted = |f: &&PointForce| match self.part {
+                Some(only) => only == part,
+                None => outside(f),
+            };
+            let on = case.sheet.on(part).iter().filter(wanted);
+            forces.extend(on.map(|f| self.force(case, part, f)));
+        }
+        forces
+    }
+
+    fn force(&self, case: &CaseLoads, part: usize, force: &PointForce) -> DrawnForce {
+        let known = !matches!(force.what, ForceKind::Pin(j) if !told(case, j));
+        let shown = known.then(|| self.build.pair(force.force, Quantity::Force));
+        DrawnForce {
+            what: self.build.what(force.what),
+            kind: match force.what {
+                ForceKind::Pin(_) => DrawnKind::Pin,
+                ForceKind::Hand | ForceKind::Opposite => DrawnKind::Hand,
+                ForceKind::Jaw(_) => DrawnKind::Work,
+                ForceKind::Slot(_) => DrawnKind::Slot,
+                ForceKind::Spring(_) => DrawnKind::Spring,
+            },
+            on: self.build.part(part),
+            at: force.at,
+            force: shown,
+            size: shown.map(|[x, y]| x.hypot(y)),
+            couple: known.then(|| self.build.show(force.moment, Quantity::Torque)),
+        }
+    }
+}

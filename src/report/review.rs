@@ -1,0 +1,67 @@
+//! Everything about one or several tools for a design review: the answer of `report`.
+
+use super::compare::CompareReport;
+use super::drawing::DrawingReport;
+use super::loads::LoadsReport;
+use super::stroke::StrokeReport;
+use super::tolerance::ToleranceReport;
+use serde::Serialize;
+
+/// A design review.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ReviewReport {
+    /// Version of the format: 1.
+    pub format: u32,
+    /// Version of the program.
+    pub version: &'static str,
+    /// Day of the run, year-month-day.
+    pub date: String,
+    /// The tools.
+    pub tools: Vec<ToolReview>,
+    /// The tools side by side; null for one tool.
+    pub compare: Option<CompareReport>,
+}
+
+/// One tool.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ToolReview {
+    /// What the tool is for, from its file.
+    pub note: Option<String>,
+    /// The stroke, with its demands.
+    pub stroke: StrokeReport,
+    /// Loads at the worst position, and strength factors.
+    pub loads: LoadsReport,
+    /// The linkage open and shut; null where it cannot be drawn.
+    pub drawing: Option<DrawingReport>,
+    /// How exact it comes out, where the file states tolerances.
+    pub tolerance: Option<ToleranceReport>,
+    /// What the command line changed, as it was typed.
+    pub changes: Vec<String>,
+    /// The files as they were read, the tool file first.
+    pub inputs: Vec<InputText>,
+}
+
+/// A file as it was read.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct InputText {
+    /// As it was named.
+    pub name: String,
+    /// SHA-256 of its bytes, hexadecimal.
+    pub sha256: String,
+    /// Its text.
+    pub text: String,
+}
+
+/// What the model takes for granted and leaves out: part of every design review.
+pub const MODEL_LIMITS: [&str; 6] = [
+    "Planar: all forces act in the plane of the linkage; what stands beside it (bending of pins by \
+     an offset link, tipping) is not seen.",
+    "Quasi-static: no impact, no inertia; weights are left out.",
+    "Rigid parts, except for the give stated with the loads: the forces are those of the undeformed \
+     shape. At a toggle an ideal rigid tool has no limit of force; a real one is limited by its give.",
+    "No fatigue, no wear: the strength factors are for one load, held still.",
+    "Friction is Coulomb's with the coefficients of the file; play in the pins enters the tolerances \
+     only.",
+    "The jaw force comes from virtual work and again from the free bodies of all parts; both agree, \
+     or no number is shown.",
+];

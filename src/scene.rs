@@ -1,0 +1,166 @@
+//! Where every part stands at single positions, and the forces there: what a drawing shows.
+
+use crate::analysis::{Direction, Failure};
+use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
+use crate::model::{At, Place, Slot, Tool};
+use crate::motion::MotionError;
+use crate::statics::{Mounted, Rig, locate};
+
+/// Where the axes of a part stand in the tool's axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frame {
+    /// Place of the part's origin, mm.
+    pub origin: [f64; 2],
+    /// Cosine and sine of the angle of its x axis.
+    pub turn: [f64; 2],
+}
+
+impl Frame {
+    /// The place in the tool's axes (mm) of a point given in the part's axes (mm).
+    #[must_use]
+    pub fn place(&self, local: [f64; 2]) -> [f64; 2] {
+        let [x, y] = self.direction(local);
+        [self.origin[0] + x, self.origin[1] + y]
+    }
+
+    /// The direction in the tool's axes of one given in the part's axes.
+    #[must_use]
+    pub fn direction(&self, local: [f64; 2]) -> [f64; 2] {
+        let [c, s] = self.turn;
+        [c * local[0] - s * local[1], s * local[0] + c * local[1]]
+    }
+}
+
+/// One position of the tool.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scene {
+    /// The position as it was asked for.
+    pub at: At,
+    /// Handle angle, rad.
+    pub handle: f64,
+    /// Handle angle travelled since open, rad.
+    pub travel: f64,
+    /// Gap of every jaw, mm.
+    pub gaps: Vec<f64>,
+    /// Grip span at the grip asked for, mm; `None` without a second handle.
+    pub span: Option<f64>,
+    /// Where every part stands, in the tool's order.
+    pub frames: Vec<Frame>,
+    /// The same at places before this one, from open on, evenly spaced; none at open.
+    pub earlier: Vec<Vec<Frame>>,
+    /// The forces for the tool's hand force at the grip; `None` where there are none (toggle,
+    /// locked by friction, held by springs).
+    pub loads: Option<CaseLoads>,
+}
+
+/// Some positions of one tool, at one grip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Scenes {
+    /// Index of the grip.
+    pub grip: usize,
+    /// The positions, in the order asked for.
+    pub scenes: Vec<Scene>,
+    /// For each slot: how far its rider goes along the centre line over the whole stroke, from the
+    /// place that the centre line is said to pass, `[least, greatest]`, mm.
+    pub slots: Vec<[f64; 2]>,
+}
+
+/// Earlier places shown for each position.
+const EARLIER: usize = 4;
+/// Places of the stroke at which the riders of slots are looked up.
+const LOOKS: usize = 24;
+
+/// The tool at the positions asked for, with the forces of its hand force at a grip (index).
+///
+/// # Errors
+/// [`LoadsError`]: what the linkage cannot do, or the position that is not on its stroke; never
+/// [`LoadsError::NoForces`].
+pub fn scenes(
+    tool: &Tool,
+    direction: Direction,
+    positions: &[At],
+    grip: usize,
+) -> Result<Scenes, LoadsError> {
+    let motion = |e: MotionError| LoadsError::Failure(Failure::Motion(e));
+    let mounted = Mounted::new(tool).map_err(|e| LoadsError::Failure(e.into()))?;
+    let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening).map_err(motion)?;
+    let mut scenes = Vec::with_capacity(positions.len());
+    for &at in positions {
+        let pace = locate(&mut rig, at, grip).map_err(LoadsError::Locate)?;
+        let mut earlier = Vec::new();
+        if pace > 1e-6 * rig.pace() {
+            for k in 0..EARLIER {
+                rig.go_to(pace * k as f64 / EARLIER as f64)
+                    .map_err(motion)?;
+                earlier.push(frames(&rig));
+            }
+        }
+        rig.go_to(pace).map_err(motion)?;
+        let loads = match case_loads(tool, direction, Where::At(at), grip, tool.hand.force) {
+            Ok(loads) => Some(loads),
+            Err(LoadsError::NoForces) => None,
+            Err(other) => return Err(other),
+        };
+        scenes.push(Scene {
+            at,
+            handle: rig.stance().handle,
+            travel: rig.stance().travel,
+            gaps: rig.forces().gap.clone(),
+            span: rig.span(grip),
+            frames: frames(&rig),
+            earlier,
+            loads,
+        });
+    }
+    let mut slots = vec![[f64::INFINITY, f64::NEG_INFINITY]; tool.slots.len()];
+    if !slots.is_empty() {
+        for k in 0..=LOOKS {
+            rig.go_to(rig.pace() * k as f64 / LOOKS as f64)
+                .map_err(motion)?;
+            let frames = frames(&rig);
+            for (reach, slot) in slots.iter_mut().zip(&tool.slots) {
+                if let Some(along) = ridden(tool, slot, &frames) {
+                    *reach = [reach[0].min(along), reach[1].max(along)];
+                }
+            }
+        }
+    }
+    Ok(Scenes {
+        grip,
+        scenes,
+        slots,
+    })
+}
+
+fn frames(rig: &Rig) -> Vec<Frame> {
+    let solver = rig.solver();
+    let frame = |part: usize| Frame {
+        origin: solver.pose.place(solver.linkage.spot(part, [0.0; 2])),
+        turn: solver.pose.turn.get(part).copied().unwrap_or([1.0, 0.0]),
+    };
+    (0..rig.tool().parts.len()).map(frame).collect()
+}
+
+/// How far the rider of a slot stands along the centre line from the place that it passes, mm.
+fn ridden(tool: &Tool, slot: &Slot, frames: &[Frame]) -> Option<f64> {
+    let rider = tool
+        .parts
+        .get(slot.rider.part)?
+        .points
+        .get(slot.rider.point)?;
+    let on = frames.get(slot.on)?;
+    let through = on.place(place(tool, slot.on, slot.through)?);
+    let at = frames.get(slot.rider.part)?.place(rider.at);
+    let (sin, cos) = slot.angle.sin_cos();
+    let along = on.direction([cos, sin]);
+    Some((at[0] - through[0]) * along[0] + (at[1] - through[1]) * along[1])
+}
+
+/// A place of a part in the part's axes, mm; `None` for a point that the part does not have.
+#[must_use]
+pub fn place(tool: &Tool, part: usize, place: Place) -> Option<[f64; 2]> {
+    match place {
+        Place::At(at) => Some(at),
+        Place::Point(point) => Some(tool.parts.get(part)?.points.get(point)?.at),
+    }
+}

@@ -1,0 +1,75 @@
+//! The free-body sheet of 1 N at the first jaw, held by the hand, without friction and springs.
+
+use super::forces::{Ask, Forces, Holding};
+use super::loaded::{Burden, Hold, Sheeted};
+use super::sheet::{ForceKind, PointForce, Sheet};
+use crate::model::Tool;
+use crate::motion::Solver;
+
+/// Every force on every part for 1 N at the first jaw, held by the hand, without friction and
+/// springs, where `forces` stands; and the hand force (N) or moment on the handle (N mm) that holds
+/// it. It exists at a toggle, where that is zero. `None` at a dead position, and in a linkage with
+/// redundant bars, whose forces statics alone cannot tell.
+///
+/// By virtual work each force of the sheet is also the derivative of the gap by a displacement of
+/// its point in its direction, with the hand held so.
+#[must_use]
+pub fn unit_sheet(
+    tool: &Tool,
+    solver: &Solver<'_>,
+    forces: &mut Forces,
+    ask: &Ask,
+    holding: Holding,
+) -> Option<(Sheet, f64)> {
+    if solver.redundant() {
+        return None;
+    }
+    let held = forces.unit(solver, ask, holding)?;
+    let grip = match holding {
+        Holding::Grip(grip) => Some(grip),
+        Holding::Angle => None,
+    };
+    let hold = Hold {
+        grip: grip.unwrap_or(0),
+        side: *ask.sides.get(grip.unwrap_or(0))?,
+        force: grip.map_or(0.0, |_| held),
+        power: 0.0,
+    };
+    let bare = Burden::default();
+    let case = Sheeted {
+        burden: &bare,
+        hold,
+        jaw_force: 1.0,
+    };
+    let mut sheet = forces.sheet(tool, solver, case);
+    if holding == Holding::Angle {
+        add_moments(solver, held, &mut sheet);
+    }
+    Some((sheet, held))
+}
+
+/// The moment (N mm) that holds the handle, and its opposite on the other handle.
+fn add_moments(solver: &Solver<'_>, held: f64, sheet: &mut Sheet) {
+    let (linkage, pose) = (solver.linkage, &solver.pose);
+    let hand = &linkage.hand;
+    for (body, moment, what) in [
+        (Some(hand.body), held, ForceKind::Hand),
+        (hand.against, -held, ForceKind::Opposite),
+    ] {
+        let Some(body) = body else { continue };
+        let (Some(entry), Some(frame), Some(forces)) = (
+            pose.entry.get(body),
+            linkage.bodies.get(body),
+            sheet.part_forces.get_mut(body),
+        ) else {
+            continue;
+        };
+        forces.push(PointForce {
+            what,
+            at: *entry,
+            local: frame.entry,
+            force: [0.0; 2],
+            moment,
+        });
+    }
+}

@@ -1,0 +1,114 @@
+//! Exact derivatives, where virtual work gives them: of the gap with the handle held, and of the
+//! handle's angle with the gap held.
+//!
+//! With the gap `g` a function of the handle's angle `h` and a dimension `x`, the angle at which the
+//! gap is kept moves by dh/dx = −(∂g/∂x)/(∂g/∂h).
+
+use super::place::Held;
+use super::place::Pace;
+use super::plan::Varied;
+use super::targets::{Kind, Target};
+use super::worker::{Play, Worker};
+use crate::give::GapRates;
+use crate::measure::Measure;
+use crate::motion::Stance;
+use crate::statics::{Holding, unit_sheet};
+
+/// How the gap moves at a position.
+#[derive(Debug, Clone, PartialEq)]
+struct GapSlopes {
+    /// By every dimension of the plan, the handle held, mm/mm.
+    by_dimension: Vec<f64>,
+    /// By the handle's angle, mm/rad.
+    by_handle: f64,
+}
+
+/// The derivatives of a target by every dimension of the plan, all play taken up. `None` where only
+/// differences tell.
+pub(super) fn derivatives(worker: &mut Worker, target: &Target) -> Option<Vec<f64>> {
+    match (&target.measure, target.kind) {
+        (Measure::Gap, Kind::At { station }) => match worker.held(station)? {
+            Held::Handle(_) => Some(worker.gap_slopes(station)?.by_dimension),
+            _ => None,
+        },
+        (Measure::Handle, Kind::At { station }) => handle(worker, station),
+        (
+            Measure::Travel,
+            Kind::Travel {
+                station,
+                open,
+                turn,
+            },
+        ) => {
+            let (to, from) = (handle(worker, station)?, handle(worker, open)?);
+            Some(
+                to.iter()
+                    .zip(from)
+                    .map(|(to, from)| turn * (to - from))
+                    .collect(),
+            )
+        }
+        _ => None,
+    }
+}
+
+/// Derivatives of the handle's angle at a station.
+fn handle(worker: &mut Worker, station: usize) -> Option<Vec<f64>> {
+    match worker.held(station)? {
+        Held::Handle(_) => Some(vec![0.0; worker.setup.plan.varied.len()]),
+        Held::Gap(_) => {
+            let slopes = worker.gap_slopes(station)?;
+            let by = slopes.by_handle;
+            (by != 0.0).then(|| slopes.by_dimension.iter().map(|d| -d / by).collect())
+        }
+        _ => None,
+    }
+}
+
+impl Worker<'_> {
+    /// What defines a station.
+    fn held(&self, station: usize) -> Option<Held> {
+        self.setup.stations.get(station).map(|s| s.held)
+    }
+
+    /// How the gap moves at a station of the nominal tool, all play of loaded joints taken up.
+    /// `None` where virtual work does not tell: a handle that slides, a dead position, a linkage
+    /// with redundant bars.
+    fn gap_slopes(&mut self, station: usize) -> Option<GapSlopes> {
+        let setup = self.setup;
+        let station = setup.stations.get(station)?;
+        let drawn = vec![0.0; setup.plan.varied.len()];
+        if setup.pace != Pace::Handle || !self.dimension(&drawn, 1.0) {
+            return None;
+        }
+        self.take_up(station, &[], Play::All, 1.0);
+        let parked = self.parked.take().unwrap_or_else(|| setup.solver.clone());
+        let mut solver = parked.on(&self.linkage);
+        solver.pose.q.copy_from_slice(&station.q);
+        let mut slopes = None;
+        if station.held.close(&mut solver, &self.row, 0.0) {
+            let stance = Stance {
+                travel: 0.0,
+                handle: 0.0,
+                sense: 1.0,
+            };
+            self.forces.stand(&solver, stance, &self.ask);
+            let holding = Holding::Angle;
+            let sheet = unit_sheet(&self.tool, &solver, &mut self.forces, &self.ask, holding);
+            slopes = sheet.map(|(sheet, held)| {
+                let rates = GapRates::of_sheet(&self.tool, &sheet, holding, held);
+                let turn: f64 = (self.row.iter().zip(self.forces.rates()))
+                    .map(|(r, t)| r * t)
+                    .sum();
+                let by = |v: &Varied| rates.of(v.slot).unwrap_or(f64::NAN);
+                GapSlopes {
+                    by_dimension: setup.plan.varied.iter().map(by).collect(),
+                    by_handle: -self.forces.closing(0) / turn,
+                }
+            });
+        }
+        self.parked = Some(solver.on(setup.solver.linkage));
+        self.take_up(station, &[], Play::All, -1.0);
+        slopes.filter(|s| s.by_handle.is_finite() && s.by_dimension.iter().all(|d| d.is_finite()))
+    }
+}

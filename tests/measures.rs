@@ -1,0 +1,147 @@
+//! Measures against dense sampling: what is found by roots and by Brent's method must be what a
+//! stroke solved at very many positions shows.
+
+use jawforce::analysis::{Direction, solve};
+use jawforce::input::read_tool;
+use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::model::{At, Tool};
+use jawforce::statics::{Answer, Mounted, Rig};
+
+const DENSE: usize = 4000;
+
+fn demos() -> Vec<Tool> {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data");
+    let mut files: Vec<_> = std::fs::read_dir(&folder)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "toml"))
+        .collect();
+    files.sort();
+    let side = |file: &str| std::fs::read_to_string(folder.join(file)).map_err(|e| e.to_string());
+    files
+        .iter()
+        .map(|path| {
+            let text = std::fs::read_to_string(path).unwrap();
+            let mut tool = read_tool(&text, &side).unwrap().tool;
+            tool.demands.clear();
+            tool
+        })
+        .collect()
+}
+
+/// Every measure of a position at every dense position: (gap, handle, value).
+type Curve = Vec<(f64, f64, Option<f64>)>;
+
+fn dense(tool: &Tool, measure: &Measure, grip: usize) -> Curve {
+    let mut tool = tool.clone();
+    tool.stroke.steps = DENSE;
+    let solved = solve(&tool, Direction::Closing).unwrap();
+    let positions = solved.positions.iter();
+    positions
+        .map(|p| {
+            let held = &p.grips[grip];
+            let value = match measure {
+                Measure::Span => held.span,
+                Measure::Ratio => held.ratio[0],
+                Measure::JawForce => match held.answer[0] {
+                    Some(Answer::Moves { force, .. }) => Some(force),
+                    Some(Answer::Slack) => Some(0.0),
+                    _ => None,
+                },
+                Measure::HandForce => match held.needed {
+                    Some(Answer::Moves { force, .. }) => Some(force),
+                    Some(Answer::Slack) => Some(0.0),
+                    _ => None,
+                },
+                _ => Some(p.gap[0]),
+            };
+            (p.gap[0], p.handle, value)
+        })
+        .collect()
+}
+
+fn value(reading: Reading) -> Option<f64> {
+    match reading {
+        Reading::Value(v) => Some(v),
+        Reading::Missing(_) => None,
+    }
+}
+
+/// Peak and least value: none of the dense positions is beyond them, and the best of these comes
+/// within the rise of one dense step.
+#[test]
+fn peaks_and_least_values_bound_a_dense_stroke() {
+    let mut compared = 0;
+    for tool in demos() {
+        let mounted = Mounted::new(&tool).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+        for name in ["gap", "span", "ratio", "jaw_force", "hand_force"] {
+            let measure = Measure::parse(&tool, name).unwrap();
+            if name == "hand_force" && tool.work.is_none() {
+                continue;
+            }
+            let curve = dense(&tool, &measure, 0);
+            let values: Vec<f64> = curve.iter().filter_map(|c| c.2).collect();
+            let rise = values
+                .windows(2)
+                .fold(0.0_f64, |m, w| m.max((w[1] - w[0]).abs()));
+            for (at, sense) in [(At::Peak, 1.0), (At::Least, -1.0)] {
+                let found = value(Reader::new(&mut rig).at(&measure, at, 0).unwrap());
+                let Some(found) = found else {
+                    // Without bound at a toggle: then the dense stroke lacks a value there too.
+                    assert!(values.len() < curve.len(), "{} {name}", tool.name);
+                    continue;
+                };
+                let best = values
+                    .iter()
+                    .fold(f64::NEG_INFINITY, |m, v| m.max(sense * v));
+                let slack = 1e-9 * found.abs().max(1e-3);
+                assert!(
+                    sense * found >= best - slack && sense * found <= best + rise + slack,
+                    "{} {name} {at:?}: {found}, dense {best}, rise {rise}",
+                    tool.name
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared >= 30, "{compared}");
+}
+
+/// At a gap and at a handle angle: between the two dense positions on either side of it, and near
+/// the straight line between them.
+#[test]
+fn values_at_a_position_lie_on_the_dense_curve() {
+    let mut compared = 0;
+    for tool in demos() {
+        let mounted = Mounted::new(&tool).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+        for name in ["span", "ratio", "jaw_force", "hand_force"] {
+            let measure = Measure::parse(&tool, name).unwrap();
+            if name == "hand_force" && tool.work.is_none() {
+                continue;
+            }
+            let curve = dense(&tool, &measure, 0);
+            for k in (177..DENSE).step_by(611) {
+                let (a, b) = (curve[k], curve[k + 1]);
+                let (Some(low), Some(high)) = (a.2, b.2) else {
+                    continue;
+                };
+                // A third of the way along.
+                let between = |a: f64, b: f64| a + (b - a) / 3.0;
+                for at in [At::Gap(between(a.0, b.0)), At::Handle(between(a.1, b.1))] {
+                    let found = value(Reader::new(&mut rig).at(&measure, at, 0).unwrap()).unwrap();
+                    let line = between(low, high);
+                    let slack = 0.02 * (high - low).abs() + 1e-6 * line.abs();
+                    assert!(
+                        (found - line).abs() <= slack,
+                        "{} {name} {at:?}: {found}, dense {line} ± {slack}",
+                        tool.name
+                    );
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared >= 150, "{compared}");
+}

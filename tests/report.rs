@@ -1,0 +1,302 @@
+//! `report`: one page that needs nothing else, says what the other commands say, and is safe to open.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn run(args: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_jawforce"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .env("SOURCE_DATE_EPOCH", "1000000000")
+        .args(args)
+        .output()
+        .unwrap()
+}
+
+fn text(output: &[u8]) -> String {
+    String::from_utf8(output.to_vec()).unwrap()
+}
+
+const A: &str = "demo-data/eyelet-toggle.toml";
+const B: &str = "demo-data/eyelet-toggle-b.toml";
+const PLUNGER: &str = "demo-data/pin-plunger.toml";
+
+/// The page of these files, and the exit code.
+fn page(files: &[&str], more: &[&str]) -> (String, Option<i32>) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("review.html");
+    let mut args = vec!["report"];
+    args.extend(files);
+    args.extend(["-o", path.to_str().unwrap()]);
+    args.extend(more);
+    let done = run(&args);
+    let page =
+        std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{e}: {}", text(&done.stderr)));
+    (page, done.status.code())
+}
+
+/// The text of a page without its tags.
+fn words(page: &str) -> String {
+    let mut out = String::new();
+    let mut inside = false;
+    for c in page.chars() {
+        match c {
+            '<' => inside = true,
+            '>' => inside = false,
+            c if !inside => out.push(c),
+            _ => {}
+        }
+    }
+    let out = out.replace("&#39;", "'").replace("&#34;", "\"");
+    out.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn the_page_says_what_the_other_commands_say() {
+    let (page, code) = page(&[A], &[]);
+    assert_eq!(code, Some(0));
+    let words = words(&page);
+    let stroke = text(&run(&["stroke", A]).stdout);
+    let joined = stroke.split_whitespace().collect::<Vec<_>>().join(" ");
+    // The sentences beneath the table, word for word.
+    for sentence in joined
+        .split(". ")
+        .filter(|s| s.contains("Grip ") || s.contains("Demands"))
+    {
+        let sentence = sentence.split(" met").next().unwrap().trim();
+        assert!(words.contains(sentence), "{sentence}\n{words}");
+    }
+    for line in stroke.lines().filter(|l| l.starts_with("  met ")) {
+        let (what, rest) = line
+            .trim_start_matches("  met ")
+            .trim()
+            .split_once(": ")
+            .unwrap();
+        let value = rest.split(", wanted").next().unwrap();
+        assert!(
+            page.contains(&format!("{what}</td><td>{value}</td>")),
+            "{line}"
+        );
+    }
+    let least = text(&run(&["measure", A, "safety"]).stdout);
+    let least: f64 = least.trim().parse().unwrap();
+    assert!(page.contains(&format!("<td class=\"\">{least:.2}</td>")));
+    let file = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(A)).unwrap();
+    use sha2::Digest;
+    let sum: String = sha2::Sha256::digest(&file)
+        .iter()
+        .map(|b| format!("{b:02x}"))
+        .collect();
+    for phrase in [
+        sum.as_str(),
+        "2001-09-09",
+        concat!("jawforce ", env!("CARGO_PKG_VERSION")),
+        "Hand limit: 200 N",
+        "Cautions",
+        "load cell, behind a guard",
+        "Quasi-static",
+        "length = 24",
+        "5 % to 95 % of the samples",
+    ] {
+        assert!(words.contains(phrase), "{phrase}");
+    }
+}
+
+#[test]
+fn the_page_needs_nothing_else_and_every_id_is_there_once() {
+    let (page, code) = page(&[A, B, PLUNGER], &[]);
+    assert_eq!(code, Some(1), "concept B misses a demand");
+    assert!(page.len() < 1_000_000, "{} bytes", page.len());
+    assert!(page.contains("default-src 'none'"));
+    let outside = page.replace("http://www.w3.org/2000/svg", "");
+    for fetch in [
+        "http:", "https:", "src=", "@import", "url(//", "<link", "<img", "<iframe",
+    ] {
+        assert!(!outside.contains(fetch), "{fetch}");
+    }
+    let ids: Vec<&str> = page
+        .split(" id=\"")
+        .skip(1)
+        .map(|s| s.split('"').next().unwrap())
+        .collect();
+    let once: BTreeSet<&str> = ids.iter().copied().collect();
+    assert_eq!(ids.len(), once.len(), "{ids:?}");
+    // What is referred to is there.
+    for reference in page
+        .split("href=\"#")
+        .skip(1)
+        .chain(page.split("url(#").skip(1))
+    {
+        let id = reference.split(['"', ')']).next().unwrap();
+        assert!(once.contains(id), "{id}");
+    }
+    // Each drawing and chart is XML of its own.
+    let mut pictures = 0;
+    for start in page.match_indices("<svg ").map(|m| m.0) {
+        let end = page[start..].find("</svg>").unwrap() + start + 6;
+        roxmltree::Document::parse(&page[start..end]).unwrap();
+        pictures += 1;
+    }
+    assert!(pictures >= 3 * 3, "{pictures}");
+    assert!(page.contains("Side by side") && page.contains("NOT met"));
+    assert!(
+        page.contains("pin-plunger-work.csv"),
+        "the file that the tool file names"
+    );
+}
+
+#[test]
+fn the_same_files_give_the_same_bytes() {
+    assert_eq!(page(&[A, B], &[]), page(&[A, B], &[]));
+    let (inches, _) = page(&[A], &["--units", "in-lbf", "--grip", "75"]);
+    assert!(words(&inches).contains("lbf in the hand") && inches.contains("grip 2.953 in"));
+}
+
+#[test]
+fn names_from_outside_stay_text() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("odd.toml");
+    let original = Path::new(env!("CARGO_MANIFEST_DIR")).join(A);
+    let odd =
+        "</title></pre><script>alert(1)</script><img src=x onerror=alert(2)>&amp;'\\u202eשלום 🔧";
+    let source = std::fs::read_to_string(original).unwrap();
+    let mut out = String::new();
+    for line in source.lines() {
+        if line.starts_with("name  = ") && !out.contains("</title>") {
+            out.push_str(&format!("name = \"{odd}\"\n"));
+        } else if line.starts_with("note  = ") {
+            out.push_str(&format!(
+                "note = \"{odd}\" # --></pre><script>alert(3)</script>\n"
+            ));
+        } else {
+            out.push_str(line);
+            out.push('\n');
+        }
+    }
+    assert!(
+        out.contains("alert(3)") && out.contains("name = \"</title>"),
+        "{out}"
+    );
+    std::fs::write(&file, out).unwrap();
+    let (page, code) = page(&[file.to_str().unwrap()], &[]);
+    assert_eq!(code, Some(0));
+    assert_eq!(page.matches("<script").count(), 1, "its own");
+    assert_eq!(page.matches("</pre>").count(), 1);
+    assert!(!page.contains("<img") && !page.contains('\u{202e}'));
+    assert!(words(&page).contains("שלום 🔧"));
+}
+
+#[test]
+fn what_cannot_be_written_is_said_before_any_work() {
+    let folder = tempfile::tempdir().unwrap();
+    let nowhere = folder.path().join("no/such/folder.html");
+    for (args, phrase) in [
+        (vec!["report", A], "--output"),
+        (vec!["report", A, "-o", A], "which is read"),
+        (vec!["report", A, "-o", nowhere.to_str().unwrap()], "folder"),
+    ] {
+        let done = run(&args);
+        assert_eq!(done.status.code(), Some(2), "{args:?}");
+        assert!(
+            text(&done.stderr).contains(phrase),
+            "{args:?}: {}",
+            text(&done.stderr)
+        );
+    }
+}
+
+/// The page in a browser, where one is: `JAWFORCE_BROWSER` names a Chromium; without it this test
+/// has nothing to open the page with.
+mod browser {
+    use super::*;
+
+    /// Added to a copy of the page: how wide it is laid out, and how wide it wanted to be.
+    const PROBE: &str = "<script>addEventListener('load', () => { const root = document.documentElement; \
+        parent.postMessage([root.scrollWidth, root.clientWidth, document.querySelector('.step output').textContent].join('|'), '*'); });</script>";
+
+    /// The browser, if there is one to test with.
+    fn browser() -> Option<String> {
+        std::env::var("JAWFORCE_BROWSER")
+            .ok()
+            .filter(|b| !b.is_empty())
+    }
+
+    fn open(browser: &str, more: &[&str], page: &Path) -> (String, String) {
+        let profile = tempfile::tempdir().unwrap();
+        let done = Command::new(browser)
+            .args([
+                "--headless",
+                "--no-sandbox",
+                "--disable-gpu",
+                "--disable-quic",
+                "--no-first-run",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--enable-logging=stderr",
+                "--virtual-time-budget=4000",
+                "--no-pdf-header-footer",
+            ])
+            .arg(format!("--user-data-dir={}", profile.path().display()))
+            .args(more)
+            .arg(format!("file://{}", page.display()))
+            .output()
+            .unwrap();
+        (
+            text(&done.stdout),
+            String::from_utf8_lossy(&done.stderr).into_owned(),
+        )
+    }
+
+    #[test]
+    fn no_console_message_and_no_sideways_scrolling_from_phone_to_desktop() {
+        let Some(browser) = browser() else {
+            return;
+        };
+        let folder = tempfile::tempdir().unwrap();
+        let (page, _) = page(&[A, B, PLUNGER], &[]);
+        std::fs::write(
+            folder.path().join("page.html"),
+            page.replace("</body>", &format!("{PROBE}</body>")),
+        )
+        .unwrap();
+        for width in [360, 768, 1280] {
+            // A frame can be narrower than a window.
+            let frame = format!(
+                "<!doctype html><body><iframe src=\"page.html\" width=\"{width}\" height=\"900\"></iframe>\
+                 <script>onmessage = e => document.body.dataset.seen = e.data;</script>"
+            );
+            let outer = folder.path().join("outer.html");
+            std::fs::write(&outer, frame).unwrap();
+            let (dom, log) = open(&browser, &["--dump-dom"], &outer);
+            let seen = dom
+                .split("data-seen=\"")
+                .nth(1)
+                .and_then(|s| s.split('"').next());
+            let seen: Vec<&str> = seen.unwrap_or_else(|| panic!("{log}")).split('|').collect();
+            let (wanted, had): (f64, f64) = (seen[0].parse().unwrap(), seen[1].parse().unwrap());
+            assert!(wanted <= had, "{width}: {wanted} in {had}");
+            assert!(seen[2].starts_with("handle 161.07 deg"), "{seen:?}");
+            assert!(!log.contains("CONSOLE"), "{log}");
+        }
+    }
+
+    #[test]
+    fn it_prints_on_whole_pages() {
+        let Some(browser) = browser() else {
+            return;
+        };
+        let folder = tempfile::tempdir().unwrap();
+        let (page, _) = page(&[A], &[]);
+        let file = folder.path().join("page.html");
+        std::fs::write(&file, page).unwrap();
+        let pdf = folder.path().join("page.pdf");
+        let option = format!("--print-to-pdf={}", pdf.display());
+        let (_, log) = open(&browser, &[option.as_str()], &file);
+        let bytes = std::fs::read(&pdf).unwrap_or_else(|e| panic!("{e}: {log}"));
+        let pdf = String::from_utf8_lossy(&bytes);
+        let pages = pdf.matches("/Type /Page\n").count();
+        assert!((5..=14).contains(&pages), "{pages} pages");
+        assert!(!log.contains("CONSOLE"), "{log}");
+    }
+}
