@@ -15,6 +15,8 @@ mod compare;
 mod drawing;
 /// What editors and shells are given.
 mod editors;
+/// Full disks, kills, two runs at once, odd surroundings.
+mod faults;
 /// How much tools give, against direct stiffness, closed forms and differences.
 mod give;
 /// The same tool turned, mirrored, scaled, in other units.

@@ -57,11 +57,17 @@ impl Reader<'_> {
     pub(super) fn check_amount(&mut self, tool: &Tool) {
         if tool.demands.len() > MOST_DEMANDS {
             let count = tool.demands.len();
-            let place = self.spans.get("demand").cloned().unwrap_or(0..0);
+            let first_over = format!("demand.{MOST_DEMANDS}");
+            let place = self.spans.get(&first_over).cloned().unwrap_or(0..0);
             let message =
                 format!("{count} demands are more than the {MOST_DEMANDS} that are taken");
             let problem = Diagnostic::error(code::TOO_MANY, place, message);
             self.report(problem.help("keep those that decide between designs"));
+        }
+        // Too many joints are told as such.
+        let told = |known: &Diagnostic| known.code == code::TOO_MANY;
+        if self.found.iter().any(told) {
+            return;
         }
         let Some([message, help]) = too_much(tool) else {
             return;

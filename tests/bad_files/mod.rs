@@ -186,6 +186,18 @@ fn too_much_is_refused() {
         3,
         "split the tool",
     );
+    // What takes too long or too much memory together, though each by itself would do.
+    let steps = GOOD.replace("shut = { gap = 0 }", "shut = { gap = 0 }\nsteps = 90000");
+    check(&steps, code::TOO_MANY, 32, "at most");
+    let grips: Vec<String> = (0..300)
+        .map(|k| format!("{}", 0.5 * f64::from(k)))
+        .collect();
+    let grips = steps.replace("[70, 100, 130]", &format!("[{}]", grips.join(", ")));
+    check(&grips, code::TOO_MANY, 32, "at most");
+    let demand = "[[demand]]\nmeasure = \"gap\"\nat = \"open\"\nmin = 0\n";
+    let demands = format!("{GOOD}\n{}", demand.repeat(101));
+    // At the first that is too many.
+    check(&demands, code::TOO_MANY, 433, "decide between designs");
 }
 
 #[test]

@@ -1,0 +1,263 @@
+//! What goes wrong around the program: full disks, kills, two runs at once, odd surroundings.
+//! Nothing may be lost, nothing half-written.
+
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+use std::time::Duration;
+
+fn command<I: AsRef<OsStr>>(args: &[I]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_jawforce"));
+    command.args(args);
+    command
+}
+
+fn demo(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("demo-data")
+        .join(name)
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+/// A message for people, and no sign of a panic.
+fn told(done: &Output, code: i32, phrase: &str) {
+    let said = text(&done.stderr);
+    assert_eq!(done.status.code(), Some(code), "{said}");
+    assert!(said.contains(phrase), "{phrase}: {said}");
+    assert!(!said.contains("panicked"), "{said}");
+}
+
+/// `/dev/full` takes no byte: what a full disk does to standard output and to a file.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_said() {
+    let file = demo("eyelet-toggle.toml");
+    let full = || {
+        std::fs::OpenOptions::new()
+            .write(true)
+            .open("/dev/full")
+            .unwrap()
+    };
+    for more in [
+        vec![],
+        vec!["--json"],
+        vec!["--csv", "-"],
+        vec!["--svg", "-"],
+    ] {
+        let mut args = vec!["stroke", file.to_str().unwrap()];
+        args.extend(more);
+        let done = command(&args).stdout(full()).output().unwrap();
+        told(&done, 2, "standard output cannot be written");
+    }
+    let args = ["stroke", file.to_str().unwrap(), "--svg", "/dev/full", "-q"];
+    let done = command(&args).output().unwrap();
+    told(&done, 2, "/dev/full: cannot be written");
+}
+
+/// Killed at any moment of its work, a run leaves the old file or the new one, whole.
+#[cfg(unix)]
+#[test]
+fn a_kill_leaves_the_old_file_or_the_new_one() {
+    let folder = tempfile::tempdir().unwrap();
+    let (chart, page) = (
+        folder.path().join("chart.svg"),
+        folder.path().join("page.html"),
+    );
+    let file = demo("eyelet-toggle.toml");
+    let file = file.to_str().unwrap();
+    let runs: [(&PathBuf, Vec<&str>, &str); 2] = [
+        (
+            &chart,
+            vec!["stroke", file, "-q", "--svg", chart.to_str().unwrap()],
+            "</svg>",
+        ),
+        (
+            &page,
+            vec!["report", file, "-q", "-o", page.to_str().unwrap()],
+            "</html>",
+        ),
+    ];
+    for (target, args, end) in &runs {
+        let mut killed = 0;
+        for k in 0..30 {
+            std::fs::write(target, "old").unwrap();
+            let mut child = command(args)
+                .stdout(Stdio::null())
+                .stderr(Stdio::null())
+                .spawn()
+                .unwrap();
+            std::thread::sleep(Duration::from_micros(300 * (k % 10) * (k % 10)));
+            killed += usize::from(child.try_wait().unwrap().is_none());
+            let _ = child.kill();
+            child.wait().unwrap();
+            let left = std::fs::read_to_string(target).unwrap();
+            assert!(left == "old" || left.trim_end().ends_with(end), "{left}");
+        }
+        assert!(killed > 0, "no run was killed at work");
+    }
+}
+
+/// Two runs on one file: it is one result or the other, whole, and nothing is left beside it.
+#[test]
+fn two_runs_write_one_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let target = folder.path().join("out.csv");
+    let results: Vec<Vec<u8>> = ["60", "90"]
+        .iter()
+        .map(|grip| {
+            let file = demo("eyelet-toggle.toml");
+            let args = [
+                "stroke",
+                file.to_str().unwrap(),
+                "--grip",
+                grip,
+                "--csv",
+                "-",
+            ];
+            command(&args).output().unwrap().stdout
+        })
+        .collect();
+    assert_ne!(results[0], results[1]);
+    for _ in 0..10 {
+        let start = |grip: &str| {
+            let file = demo("eyelet-toggle.toml");
+            let args = [
+                "stroke",
+                file.to_str().unwrap(),
+                "-q",
+                "--grip",
+                grip,
+                "--csv",
+            ];
+            command(&args).arg(&target).spawn().unwrap()
+        };
+        let mut both = [start("60"), start("90")];
+        for run in &mut both {
+            assert!(run.wait().unwrap().success());
+        }
+        let left = std::fs::read(&target).unwrap();
+        assert!(results.contains(&left));
+        assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
+}
+
+/// Neither language, nor time zone, nor the folder that one stands in changes a byte.
+#[test]
+fn surroundings_do_not_change_results() {
+    let run = |settings: &[(&str, &str)]| {
+        let mut command = command(&["stroke", "eyelet-toggle.toml", "--json"]);
+        let demo_data = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data");
+        command.current_dir(demo_data).env_clear();
+        for (name, value) in settings {
+            command.env(name, value);
+        }
+        command.output().unwrap().stdout
+    };
+    let plain = run(&[]);
+    assert!(plain.len() > 1000);
+    for settings in [
+        [
+            ("LC_ALL", "de_DE.UTF-8"),
+            ("LANG", "de_DE.UTF-8"),
+            ("TZ", "Asia/Kathmandu"),
+        ],
+        [
+            ("LC_ALL", "tr_TR"),
+            ("LC_NUMERIC", "fr_FR"),
+            ("TZ", ":no/such/zone"),
+        ],
+        [
+            ("COLUMNS", "3"),
+            ("CLICOLOR_FORCE", "1"),
+            ("RUST_BACKTRACE", "full"),
+        ],
+    ] {
+        assert_eq!(run(&settings), plain, "{settings:?}");
+    }
+}
+
+#[test]
+fn files_with_odd_names_and_kinds() {
+    let folder = tempfile::tempdir().unwrap();
+    let good = std::fs::read_to_string(demo("wire-crimp-pliers.toml")).unwrap();
+    // A name that looks like an option is taken after `--`, or with its folder.
+    std::fs::write(folder.path().join("-tool.toml"), &good).unwrap();
+    for args in [
+        vec!["check", "-q", "--", "-tool.toml"],
+        vec!["check", "-q", "./-tool.toml"],
+    ] {
+        let mut run = command(&args);
+        let done = run.current_dir(folder.path()).output().unwrap();
+        assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+    }
+    // Old line ends of a lone CR are no TOML, and said so; nothing is guessed.
+    let old = folder.path().join("old.toml");
+    std::fs::write(&old, good.replace('\n', "\r")).unwrap();
+    let done = command(&["check", old.to_str().unwrap()]).output().unwrap();
+    assert_eq!(done.status.code(), Some(2));
+    assert!(
+        text(&done.stderr).starts_with("error"),
+        "{}",
+        text(&done.stderr)
+    );
+    #[cfg(target_os = "linux")]
+    {
+        use std::os::unix::ffi::OsStrExt;
+        // A name that is no text.
+        let odd = folder.path().join(OsStr::from_bytes(b"t\xff.toml"));
+        std::fs::write(&odd, &good).unwrap();
+        let done = command(&[OsStr::new("stroke"), odd.as_os_str()])
+            .output()
+            .unwrap();
+        assert_eq!(done.status.code(), Some(0), "{}", text(&done.stderr));
+        // Devices without an end, and large files, are read no further than a tool file goes.
+        for endless in ["/dev/zero", "/dev/urandom"] {
+            let done = command(&["check", endless]).output().unwrap();
+            told(&done, 2, "larger than 1 MB");
+        }
+        let huge = folder.path().join("huge.toml");
+        std::fs::File::create(&huge)
+            .unwrap()
+            .set_len(1 << 30)
+            .unwrap();
+        let done = command(&["check", huge.to_str().unwrap()])
+            .output()
+            .unwrap();
+        told(&done, 2, "larger than 1 MB");
+        let done = command(&["check", "/dev/null"]).output().unwrap();
+        assert_eq!(done.status.code(), Some(2));
+    }
+}
+
+/// A folder that cannot be written. As the superuser permissions do not hold, so there a path below
+/// a file must do.
+#[test]
+fn a_place_that_cannot_be_written_is_said_before_the_work() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = demo("eyelet-toggle.toml");
+    let file = file.to_str().unwrap();
+    let below = folder.path().join("plain");
+    std::fs::write(&below, "a file").unwrap();
+    let below = below.join("out.svg");
+    let done = command(&["stroke", file, "--svg", below.to_str().unwrap()])
+        .output()
+        .unwrap();
+    told(&done, 2, "out.svg");
+    assert!(done.stdout.is_empty(), "nothing is printed either");
+    let shut = folder.path().join("shut");
+    std::fs::create_dir(&shut).unwrap();
+    let mut rights = std::fs::metadata(&shut).unwrap().permissions();
+    rights.set_readonly(true);
+    std::fs::set_permissions(&shut, rights).unwrap();
+    if std::fs::write(shut.join("probe"), "").is_err() {
+        let target = shut.join("out.svg");
+        let done = command(&["stroke", file, "--svg", target.to_str().unwrap()])
+            .output()
+            .unwrap();
+        told(&done, 2, "out.svg: cannot be written");
+        assert!(done.stdout.is_empty());
+    }
+}
