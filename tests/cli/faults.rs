@@ -1,12 +1,10 @@
-//! What goes wrong around the program: full disks, runs that are killed, two runs at once, odd
-//! files in place of a tool file. Nothing half-written, nothing endless, always words.
+//! Full disks for every command, what a killed run leaves beside its output, odd files in place of a
+//! tool file with bounds on time and memory. More of what goes wrong around the program: `tests/faults.rs`.
 #![cfg(unix)]
 
 use super::{Bench, Ended, SETTER};
 use std::collections::BTreeSet;
-use std::ffi::OsString;
 use std::fs::{File, OpenOptions};
-use std::os::unix::ffi::OsStringExt;
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
@@ -126,125 +124,6 @@ fn a_run_that_is_killed_leaves_the_old_file_or_the_new_one() {
     );
     bench.run(&args("40")).code(0);
     whole(&bench, "out.svg", &good);
-}
-
-#[test]
-fn two_runs_that_write_one_file_leave_one_of_both() {
-    let bench = Bench::with(SETTER);
-    let args = |grip: &'static str| {
-        [
-            "stroke",
-            "tool.toml",
-            "-q",
-            "--csv",
-            "out.csv",
-            "--grip",
-            grip,
-        ]
-    };
-    let mut good = BTreeSet::new();
-    for grip in ["40", "60"] {
-        bench.run(&args(grip)).code(0);
-        good.insert(std::fs::read(bench.path("out.csv")).expect("written"));
-    }
-    for _ in 0..15 {
-        let start = |grip| bench.command(&args(grip)).spawn().expect("starts");
-        for mut child in [start("40"), start("60"), start("40")] {
-            assert_eq!(child.wait().expect("ends").code(), Some(0));
-        }
-        let now = std::fs::read(bench.path("out.csv")).expect("written");
-        assert!(good.contains(&now));
-    }
-    let files: Vec<String> = bench.files().into_keys().collect();
-    assert_eq!(files, ["out.csv", "tool.toml"]);
-}
-
-#[test]
-fn language_and_time_zone_change_no_byte() {
-    let bench = Bench::with(SETTER);
-    let plain = bench
-        .run(&[
-            "stroke",
-            "tool.toml",
-            "--csv",
-            "out.csv",
-            "--svg",
-            "out.svg",
-        ])
-        .code(0);
-    for (language, zone) in [
-        ("de_DE.UTF-8", "Asia/Kathmandu"),
-        ("tr_TR.UTF-8", "XXX-13:37"),
-    ] {
-        let mut command = bench.command(&[
-            "stroke",
-            "tool.toml",
-            "--csv",
-            "again.csv",
-            "--svg",
-            "again.svg",
-        ]);
-        for key in ["LC_ALL", "LANG", "LANGUAGE", "LC_NUMERIC"] {
-            command.env(key, language);
-        }
-        let done = command.env("TZ", zone).output().expect("runs");
-        assert_eq!(String::from_utf8_lossy(&done.stdout), plain.out);
-        for kind in ["csv", "svg"] {
-            let again = std::fs::read(bench.path(&format!("again.{kind}"))).expect("written");
-            assert_eq!(again, plain.written[&format!("out.{kind}")], "{language}");
-        }
-    }
-}
-
-#[test]
-fn a_name_that_begins_with_a_dash() {
-    let bench = Bench::empty();
-    bench.put("-tool.toml", SETTER);
-    bench
-        .run(&["stroke", "-q", "./-tool.toml"])
-        .code(0)
-        .leaves_nothing();
-    bench
-        .run(&["stroke", "-q", "--", "-tool.toml"])
-        .code(0)
-        .leaves_nothing();
-    bench
-        .run(&["stroke", "-q", "-tool.toml"])
-        .code(2)
-        .leaves_nothing();
-}
-
-#[test]
-fn a_name_that_is_no_text() {
-    let bench = Bench::empty();
-    let name = OsString::from_vec(b"t\xffol.toml".to_vec());
-    if std::fs::write(bench.path("").join(&name), SETTER).is_err() {
-        eprintln!("not tested: this disk takes text only for names");
-        return;
-    }
-    let mut out = OsString::from("--csv=");
-    out.push(OsString::from_vec(b"o\xffut.csv".to_vec()));
-    let done = bench
-        .command(&["stroke", "--json"])
-        .arg(&name)
-        .arg(out)
-        .output()
-        .expect("runs");
-    assert_eq!(
-        done.status.code(),
-        Some(0),
-        "{}",
-        String::from_utf8_lossy(&done.stderr)
-    );
-    assert!(std::str::from_utf8(&done.stdout).is_ok());
-    let missing = OsString::from_vec(b"n\xffne.toml".to_vec());
-    let done = bench
-        .command(&["check"])
-        .arg(missing)
-        .output()
-        .expect("runs");
-    assert_eq!(done.status.code(), Some(2));
-    assert!(String::from_utf8_lossy(&done.stderr).contains("no such file"));
 }
 
 /// Lines that end in a carriage return alone, as very old programs wrote them, are no TOML.
