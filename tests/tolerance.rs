@@ -316,3 +316,38 @@ fn the_command_prints_writes_and_refuses() {
     assert_eq!(done.status.code(), Some(2), "{text}");
     assert!(text.contains("[tolerances]"), "{text}");
 }
+
+/// A jaw that works at right angles to the way of its point: to either side there is no such
+/// position. Found by fuzzing: the stack-up was printed as `± NaN`.
+#[test]
+fn a_measure_without_neighbours_has_no_stack_up() {
+    let text = include_str!("../demo-data/wire-crimp-pliers.toml");
+    let spoilt = text.replace("axis    = 90 ", "axis    = 0 ");
+    assert_ne!(text, spoilt);
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("t.toml"), spoilt).unwrap();
+    let run = |args: &[&str]| {
+        let done = std::process::Command::new(env!("CARGO_BIN_EXE_jawforce"))
+            .current_dir(folder.path())
+            .args(["tolerance", "t.toml", "--samples", "40"])
+            .args(args)
+            .output()
+            .unwrap();
+        String::from_utf8(done.stdout).unwrap()
+    };
+    let (table, csv, json) = (run(&[]), run(&["--csv", "-"]), run(&["--json"]));
+    for text in [&table, &csv, &json] {
+        assert!(!text.contains("NaN") && text.len() > 500, "{text}");
+    }
+    assert!(
+        table.contains("no worst case and no root-sum-square"),
+        "{table}"
+    );
+    let report: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let measures = report["measures"].as_array().unwrap();
+    for measure in measures {
+        let missing = !measure["without_share"].as_array().unwrap().is_empty();
+        assert_eq!(measure["worst_case"].is_null(), missing, "{measure}");
+    }
+    assert!(measures.iter().any(|m| m["worst_case"].is_null()));
+}

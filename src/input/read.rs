@@ -76,6 +76,13 @@ pub fn read_tool(
     load: &dyn Fn(&str) -> Result<String, String>,
 ) -> Result<ReadTool, Vec<Diagnostic>> {
     let mut reader = Reader::new(text);
+    if text.contains('\r') && !text.contains('\n') {
+        let message = "the lines end in carriage returns alone, which TOML does not know";
+        let problem = Diagnostic::error(code::SYNTAX, 0..0, message);
+        return Err(vec![problem.help(
+            "save the file with line feeds (LF or CRLF) at the ends of lines",
+        )]);
+    }
     let blank = |line: &str| {
         let line = line.trim_start_matches('\u{feff}').trim();
         line.is_empty() || line.starts_with('#')
