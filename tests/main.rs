@@ -15,7 +15,7 @@ mod compare;
 mod drawing;
 /// What editors and shells are given.
 mod editors;
-/// Full disks, kills, two runs at once, odd surroundings.
+/// Two runs at once, odd surroundings and names.
 mod faults;
 /// How much tools give, against direct stiffness, closed forms and differences.
 mod give;
