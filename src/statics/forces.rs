@@ -127,11 +127,69 @@ impl Forces {
     /// All forces where [`Forces::stand`] stood. `work`: jaw force that the job needs here, N.
     #[inline]
     pub fn solve(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
-        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
         self.ratio.fill(f64::NAN);
         self.pins.fill([f64::NAN; 2]);
-        let plain = ask.burden.is_none();
+        if ask.burden.is_none() {
+            self.solve_plain(solver, ask, work);
+        } else {
+            self.solve_burdened(solver, ask, work);
+        }
+    }
+
+    /// Without friction and springs: everything follows from one solution for each grip and jaw.
+    #[inline]
+    fn solve_plain(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
+        for jaw in 0..jaws {
+            if self.toggle[jaw] {
+                continue;
+            }
+            for grip in ask.only.map_or(0..linkage.hand.held, |g| g..g + 1) {
+                let ratio = self.power[grip] / self.closing[jaw];
+                self.ratio[grip * jaws + jaw] = ratio;
+                self.balance.clear();
+                self.balance
+                    .add_hand(linkage, pose, grip, ask.sides[grip], ask.hand_force);
+                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+                let force = ratio * ask.hand_force;
+                self.note(force, jaw_force, ask.hand_force);
+                self.answer[grip * jaws + jaw] = if force > 0.0 {
+                    Answer::Moves {
+                        force,
+                        without: force,
+                    }
+                } else {
+                    Answer::Slack
+                };
+                if jaw != 0 {
+                    continue;
+                }
+                if let Some(work) = work {
+                    let force = work / ratio;
+                    self.needed[grip] = if ratio > 0.0 {
+                        Answer::Moves {
+                            force,
+                            without: force,
+                        }
+                    } else {
+                        Answer::Locked
+                    };
+                }
+                if force > 0.0 {
+                    self.pins[grip * joints..(grip + 1) * joints]
+                        .copy_from_slice(&self.balance.joint_force);
+                }
+            }
+        }
+    }
+
+    /// With friction or springs: what is asked for, each answer with a solution of its own.
+    /// Kept out of the frictionless path, which is the innermost loop.
+    #[inline(never)]
+    fn solve_burdened(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
+        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
         let (answers, needs) = match ask.answers {
             Answers::All => (true, true),
             Answers::Ratio => (false, false),
@@ -143,7 +201,7 @@ impl Forces {
             if self.toggle[jaw] {
                 continue;
             }
-            if !plain && (answers || needs) {
+            if answers || needs {
                 self.loaded
                     .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
             }
@@ -151,46 +209,23 @@ impl Forces {
                 let ratio = self.power[grip] / self.closing[jaw];
                 self.ratio[grip * jaws + jaw] = ratio;
                 self.balance.clear();
-                let hand = if plain { ask.hand_force } else { 1.0 };
                 self.balance
-                    .add_hand(linkage, pose, grip, ask.sides[grip], hand);
+                    .add_hand(linkage, pose, grip, ask.sides[grip], 1.0);
                 let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
-                self.note(ratio * hand, jaw_force, hand);
-                if plain {
-                    let force = ratio * ask.hand_force;
-                    self.answer[grip * jaws + jaw] = if force > 0.0 {
-                        Answer::Moves {
-                            force,
-                            without: force,
-                        }
-                    } else {
-                        Answer::Slack
-                    };
-                    if let (0, Some(work)) = (jaw, work) {
-                        let force = work / ratio;
-                        self.needed[grip] = if ratio > 0.0 {
-                            Answer::Moves {
-                                force,
-                                without: force,
-                            }
-                        } else {
-                            Answer::Locked
-                        };
-                    }
-                } else if answers || needs {
-                    self.loaded
-                        .keep_hand(solver, &self.balance, &ask.burden, grip, jaw_force);
-                    if let (true, 0, Some(work)) = (needs, jaw, work) {
-                        self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
-                    }
-                    if answers {
-                        self.burdened(solver, ask, grip, jaw);
-                    }
+                self.note(ratio, jaw_force, 1.0);
+                if !(answers || needs) {
+                    continue;
                 }
-                if jaw == 0
-                    && (plain || answers)
-                    && matches!(self.answer[grip * jaws], Answer::Moves { .. })
-                {
+                self.loaded
+                    .keep_hand(solver, &self.balance, &ask.burden, grip, jaw_force);
+                if let (true, 0, Some(work)) = (needs, jaw, work) {
+                    self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
+                }
+                if !answers {
+                    continue;
+                }
+                self.burdened(solver, ask, grip, jaw);
+                if jaw == 0 && matches!(self.answer[grip * jaws], Answer::Moves { .. }) {
                     self.pins[grip * joints..(grip + 1) * joints]
                         .copy_from_slice(&self.balance.joint_force);
                 }
