@@ -159,6 +159,18 @@ pub enum Direction {
     Opening,
 }
 
+impl Direction {
+    /// The return stroke if `opening`.
+    #[must_use]
+    pub fn of(opening: bool) -> Self {
+        if opening {
+            Self::Opening
+        } else {
+            Self::Closing
+        }
+    }
+}
+
 /// Solves the stroke of a tool: positions, ratios, and forces with friction and springs.
 ///
 /// # Errors

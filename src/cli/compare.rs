@@ -13,7 +13,7 @@ use crate::measure::Measure;
 use crate::model::Tool;
 use crate::output::{
     MOST_CURVES, OutputError, ToolStrokes, VariantStroke, compare_csv, compare_picture,
-    compare_table, json_text,
+    compare_table,
 };
 use crate::report::{compare_report, stroke_report};
 use crate::units::{Quantity, parse};
@@ -58,13 +58,9 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     let svg = outputs.text("--svg", || picture(&loaded, &variants, streams.styled))?;
     let csv = outputs.text("--csv", || compare_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
-        if args.json {
-            json_text(&report).map_err(Stop::bug)
-        } else if args.tool.quiet {
-            Ok(String::new())
-        } else {
-            Ok(streams.painted(compare_table(&report, streams.width)))
-        }
+        streams.answer(args.json, args.tool.quiet, &report, |width| {
+            compare_table(&report, width)
+        })
     })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
         Outcome::Cannot

@@ -9,7 +9,7 @@ use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
 use crate::model::At;
-use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, json_text, scale_text};
+use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
 use std::path::Path;
@@ -21,11 +21,7 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
     let part = part.transpose()?;
     let positions = positions(&loaded, &args.at)?;
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
-    let direction = if args.opening {
-        Direction::Opening
-    } else {
-        Direction::Closing
-    };
+    let direction = Direction::of(args.opening);
     let scenes = scenes(&loaded.tool, direction, &positions, 0)
         .map_err(|e| say(e, &loaded, "a position", streams.styled))?;
     let report = drawing_report(
@@ -43,16 +39,13 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
     };
     let drawn = drawing(&report, &options).map_err(Stop::bug)?;
     let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
-    outputs.finish(streams, [svg], |_| {
-        if args.json {
-            json_text(&report).map_err(Stop::bug)
-        } else if args.svg.is_none() {
-            Ok(drawn.svg.clone())
-        } else if args.tool.quiet {
-            Ok(String::new())
-        } else {
-            Ok(written(args, &report, &drawn))
+    outputs.finish(streams, [svg], |streams| {
+        if args.svg.is_none() && !args.json {
+            return Ok(drawn.svg.clone());
         }
+        streams.answer(args.json, args.tool.quiet, &report, |_| {
+            written(args, &report, &drawn)
+        })
     })?;
     Ok(Outcome::Done)
 }

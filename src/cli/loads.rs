@@ -8,7 +8,7 @@ use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
-use crate::output::{json_text, loads_csv, loads_text};
+use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::LocateError;
 use crate::strength::Strength;
@@ -29,24 +29,16 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
     let report = report(args, &loaded, streams.styled)?;
     let csv = outputs.text("--csv", || loads_csv(&report))?;
     outputs.finish(streams, [csv], |streams| {
-        if args.json {
-            json_text(&report).map_err(Stop::bug)
-        } else if args.tool.quiet {
-            Ok(String::new())
-        } else {
-            Ok(streams.painted(loads_text(&report, args.part.as_deref())))
-        }
+        streams.answer(args.json, args.tool.quiet, &report, |_| {
+            loads_text(&report, args.part.as_deref())
+        })
     })?;
     Ok(Outcome::Done)
 }
 
 fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport, Stop> {
     let tool = &loaded.tool;
-    let direction = if args.opening {
-        Direction::Opening
-    } else {
-        Direction::Closing
-    };
+    let direction = Direction::of(args.opening);
     let asked = match &args.at {
         Some(text) => text
             .split(',')

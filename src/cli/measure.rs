@@ -41,11 +41,7 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, 
     {
         streams.tell("note: read at the first grip; --grip picks another");
     }
-    let direction = if args.opening {
-        Direction::Opening
-    } else {
-        Direction::Closing
-    };
+    let direction = Direction::of(args.opening);
     let reading = read(&loaded, &measure, at, direction, streams)?;
     match reading {
         Reading::Value(value) => {

@@ -20,10 +20,11 @@ mod tolerance;
 mod tune;
 mod watch;
 
-use crate::output::coloured;
+use crate::output::{coloured, json_text};
 use args::{Cli, Command};
 use clap::Parser;
 use clap::error::ErrorKind;
+use serde::Serialize;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
@@ -107,6 +108,23 @@ impl Streams<'_> {
                 Ok(())
             }
             Ok(()) => Ok(()),
+        }
+    }
+
+    /// What a command prints of a report: JSON, nothing, or `words` for people in so many columns.
+    fn answer<T: Serialize>(
+        &self,
+        json: bool,
+        quiet: bool,
+        report: &T,
+        words: impl FnOnce(usize) -> String,
+    ) -> Result<String, Stop> {
+        if json {
+            json_text(report).map_err(Stop::bug)
+        } else if quiet {
+            Ok(String::new())
+        } else {
+            Ok(self.painted(words(self.width)))
         }
     }
 

@@ -67,8 +67,7 @@ fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Sto
         spread: Spread::Normal,
         threads: None,
     };
-    let stated = tool.tolerances.class.is_some() || !tool.tolerances.rules.is_empty();
-    let study = match stated {
+    let study = match tool.tolerances.stated() {
         true => Some(studied(loaded, &sampling, styled)?),
         false => None,
     };

@@ -7,9 +7,7 @@ use super::outputs::Outputs;
 use super::watch::watch;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::output::{
-    ChartOptions, Rows, TableOptions, force_curves, plot, to_csv, to_json, to_table,
-};
+use crate::output::{ChartOptions, Rows, TableOptions, force_curves, plot, to_csv, to_table};
 use crate::report::{StrokeReport, stroke_report};
 use std::path::{Path, PathBuf};
 
@@ -44,33 +42,24 @@ fn once(
         args.json,
         &loaded.inputs,
     )?;
-    let direction = if args.opening {
-        Direction::Opening
-    } else {
-        Direction::Closing
-    };
+    let direction = Direction::of(args.opening);
     let report = stroke_with_demands(&loaded, direction, streams.styled)?;
     let svg = || force_curves(&report, &ChartOptions::default());
     let svg = outputs.text("--svg", svg)?;
     let csv = outputs.text("--csv", || to_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
-        if args.json {
-            return to_json(&report).map_err(Stop::bug);
-        }
-        if args.tool.quiet {
-            return Ok(String::new());
-        }
-        let rows = match args.all {
-            true => Rows::All,
-            false => TableOptions::default().rows,
-        };
-        let width = streams.width;
-        let mut text = to_table(&report, &TableOptions { width, rows });
-        if args.plot {
-            text.push('\n');
-            text.push_str(&plot(&report, width));
-        }
-        Ok(streams.painted(text))
+        streams.answer(args.json, args.tool.quiet, &report, |width| {
+            let rows = match args.all {
+                true => Rows::All,
+                false => TableOptions::default().rows,
+            };
+            let mut text = to_table(&report, &TableOptions { width, rows });
+            if args.plot {
+                text.push('\n');
+                text.push_str(&plot(&report, width));
+            }
+            text
+        })
     })?;
     let grips = || report.positions.iter().flat_map(|p| &p.grips);
     Ok(if grips().any(|g| g.jaws.values().any(|f| f.locked)) {

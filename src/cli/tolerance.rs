@@ -4,7 +4,7 @@ use super::args::ToleranceArgs;
 use super::load::{Loaded, load, stop};
 use super::outputs::{Outputs, failed};
 use super::{Outcome, Stop, Streams};
-use crate::output::{OutputError, json_text, tolerance_chart, tolerance_csv, tolerance_text};
+use crate::output::{OutputError, tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
 use crate::tolerance::{Sampling, Spread, Study, StudyError, study};
 
@@ -31,13 +31,9 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
     let svg = outputs.text("--svg", svg)?;
     let csv = outputs.text("--csv", || tolerance_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
-        if args.json {
-            json_text(&report).map_err(Stop::bug)
-        } else if args.tool.quiet {
-            Ok(String::new())
-        } else {
-            Ok(streams.painted(tolerance_text(&report)))
-        }
+        streams.answer(args.json, args.tool.quiet, &report, |_| {
+            tolerance_text(&report)
+        })
     })?;
     let met = study.findings.iter().all(|f| f.nominal_met != Some(false));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })

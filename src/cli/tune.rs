@@ -7,7 +7,7 @@ use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
-use crate::output::{json_text, tune_text};
+use crate::output::tune_text;
 use crate::report::tune_report;
 use crate::tune::{TuneError, tune};
 
@@ -60,13 +60,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         }
     }
     let report = tune_report(&loaded.tool, &tuned, loaded.units);
-    let printed = if args.json {
-        json_text(&report).map_err(Stop::bug)?
-    } else if args.tool.quiet {
-        String::new()
-    } else {
-        streams.painted(tune_text(&report))
-    };
+    let printed = streams.answer(args.json, args.tool.quiet, &report, |_| tune_text(&report))?;
     let staged = target.stage(text).map_err(failed)?;
     streams.print(&printed)?;
     staged.commit().map_err(failed)?;

@@ -158,7 +158,7 @@ impl Bench<'_, '_> {
     /// Whether the jaw closes on here; not at a toggle.
     fn closes(&self) -> bool {
         let forces = self.rig.forces();
-        forces.closing_rate(0) > 0.0 && forces.toggle.first() != Some(&true)
+        forces.closing(0) > 0.0 && forces.toggle.first() != Some(&true)
     }
 
     /// Where the piece is touched.

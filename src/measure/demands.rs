@@ -2,7 +2,7 @@
 
 use super::name::{Measure, MeasureError};
 use super::read::{Reader, Reading};
-use crate::model::{Bound, Demand, Tool};
+use crate::model::{Demand, Tool};
 use crate::statics::{LocateError, Rig};
 
 /// A demand read at one grip.
@@ -68,7 +68,7 @@ pub fn demands(
                 demand: k,
                 grip: (measure.per_grip()).then_some(grip),
                 reading,
-                met: reading.value().is_some_and(|v| within(v, demand.bound)),
+                met: reading.value().is_some_and(|v| demand.bound.holds(v)),
             });
         }
     }
@@ -99,11 +99,4 @@ fn one(
             .over_stroke(measure, grip)
             .map_err(|e| units(e.into())),
     }
-}
-
-/// Whether a value keeps its limits; a last digit of rounding is not held against it.
-fn within(value: f64, bound: Bound) -> bool {
-    let slack = 1e-9 * value.abs();
-    bound.min.is_none_or(|min| value >= min - slack)
-        && bound.max.is_none_or(|max| value <= max + slack)
 }

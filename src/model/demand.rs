@@ -22,6 +22,16 @@ pub struct Bound {
     pub max: Option<f64>,
 }
 
+impl Bound {
+    /// Whether a value keeps the limits; a last digit of rounding is not held against it.
+    #[must_use]
+    pub fn holds(&self, value: f64) -> bool {
+        let slack = 1e-9 * value.abs();
+        self.min.is_none_or(|min| value >= min - slack)
+            && self.max.is_none_or(|max| value <= max + slack)
+    }
+}
+
 /// A position at which a measure is read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum At {
@@ -48,6 +58,14 @@ pub struct Tolerances {
     pub class: Option<ToleranceClass>,
     /// Rules by dimension address.
     pub rules: Vec<ToleranceRule>,
+}
+
+impl Tolerances {
+    /// Whether the file says anything about them.
+    #[must_use]
+    pub fn stated(&self) -> bool {
+        self.class.is_some() || !self.rules.is_empty()
+    }
 }
 
 /// A general tolerance.

@@ -282,12 +282,6 @@ impl Forces {
         Some(answer)
     }
 
-    /// Rate at which the gap of a jaw closes, per unit of the tangent, mm.
-    #[must_use]
-    pub fn closing_rate(&self, jaw: usize) -> f64 {
-        self.closing.get(jaw).copied().unwrap_or(0.0)
-    }
-
     /// A force of 1 N at the first jaw, held by the hand, without friction and springs: the hand
     /// force (N) or moment on the handle (N mm) that holds it. The case is left solved for
     /// [`Forces::sheet`]. Defined at a toggle (there it is zero); `None` at a dead position.

@@ -4,8 +4,7 @@
 //! With the gap `g` a function of the handle's angle `h` and a dimension `x`, the angle at which the
 //! gap is kept moves by dh/dx = −(∂g/∂x)/(∂g/∂h).
 
-use super::place::Held;
-use super::place::Pace;
+use super::place::{Held, Pace};
 use super::plan::Varied;
 use super::targets::{Kind, Target};
 use super::worker::{Play, Worker};

@@ -10,7 +10,7 @@ use super::read::Fate;
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
-use super::targets::{Collector, Hold, Subject, Unread, stated};
+use super::targets::{Collector, Hold, Subject, Unread};
 use super::worker::{Play, Setup, Worker};
 use crate::measure::{MeasureError, with_grips};
 use crate::model::{Bound, Tool};
@@ -126,7 +126,7 @@ const STEP: f64 = 2e-6;
 /// # Errors
 /// [`StudyError`].
 pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
-    if !stated(tool) {
+    if !tool.tolerances.stated() {
         return Err(StudyError::NoTolerances);
     }
     let plan = plan(tool);
@@ -321,7 +321,7 @@ impl<'s, 'a> Runs<'s, 'a> {
         let bounds: Vec<Option<Bound>> = setup.targets.iter().map(|t| t.subject.bound).collect();
         let good = |sample: &&[Result<f64, Fate>]| {
             (sample.iter().zip(&bounds))
-                .all(|(value, bound)| bound.is_none_or(|b| value.is_ok_and(|v| within(v, b))))
+                .all(|(value, bound)| bound.is_none_or(|b| value.is_ok_and(|v| b.holds(v))))
         };
         let all_met = (bounds.iter().any(Option::is_some))
             .then(|| samples.chunks_exact(count).filter(good).count());
@@ -376,7 +376,7 @@ impl<'s, 'a> Runs<'s, 'a> {
         for value in samples {
             match value {
                 Ok(value) => {
-                    met += usize::from(bound.is_some_and(|b| within(value, b)));
+                    met += usize::from(bound.is_some_and(|b| b.holds(value)));
                     values.push(value);
                 }
                 Err(fate) => failed[fate as usize] += 1,
@@ -386,7 +386,7 @@ impl<'s, 'a> Runs<'s, 'a> {
             subject: own.subject.clone(),
             hold: own.hold,
             nominal: own.nominal,
-            nominal_met: bound.map(|b| within(own.nominal, b)),
+            nominal_met: bound.map(|b| b.holds(own.nominal)),
             loaded: self.loaded[target],
             shares,
             exact: None,
@@ -407,11 +407,4 @@ fn off(found: &[f64], exact: &[f64]) -> f64 {
     let scale = exact.iter().fold(0.0_f64, |m, d| m.max(d.abs()));
     let off = (found.iter().zip(exact)).fold(0.0_f64, |m, (a, b)| m.max((a - b).abs()));
     if scale > 0.0 { off / scale } else { off }
-}
-
-/// Whether a value keeps its limits; a last digit of rounding is not held against it.
-fn within(value: f64, bound: Bound) -> bool {
-    let slack = 1e-9 * value.abs();
-    bound.min.is_none_or(|min| value >= min - slack)
-        && bound.max.is_none_or(|max| value <= max + slack)
 }

@@ -5,7 +5,7 @@ use super::plan::Plan;
 use super::run::StudyError;
 use super::worker::{NODES, Sweep};
 use crate::measure::{Measure, Reader, Reading};
-use crate::model::{At, Bound, Tool};
+use crate::model::{At, Bound};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
 
@@ -341,9 +341,4 @@ impl<'r, 'a> Collector<'r, 'a> {
             reduce,
         })
     }
-}
-
-/// Whether the tool says anything about tolerances.
-pub(super) fn stated(tool: &Tool) -> bool {
-    tool.tolerances.class.is_some() || !tool.tolerances.rules.is_empty()
 }
