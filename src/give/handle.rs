@@ -10,6 +10,7 @@ use super::beam::{self, Stiffness};
 use super::result::Flexure;
 use crate::model::{Depth, HandLine, Place, Section, Tool};
 use crate::numeric::Curve;
+use crate::numeric::gauss::{FIVE, nodes};
 use crate::strength::{Knot, away, moment};
 
 /// Even pieces along a line, besides those that its corners, the stations of the depth and the
@@ -155,20 +156,11 @@ impl Line {
         bent
     }
 
-    /// One piece of the line, by five-point Gauss–Legendre (Abramowitz & Stegun, table 25.4, 1964):
-    /// exact for a straight piece of constant section.
+    /// One piece of the line, by a rule of Gauss and Legendre that is exact for a straight piece of
+    /// constant section.
     fn piece(&self, outward: &[Knot], from: f64, to: f64) -> Flexure {
-        const NODES: [(f64, f64); 5] = [
-            (-0.906_179_845_938_664, 0.236_926_885_056_189),
-            (-0.538_469_310_105_683, 0.478_628_670_499_366),
-            (0.0, 0.568_888_888_888_889),
-            (0.538_469_310_105_683, 0.478_628_670_499_366),
-            (0.906_179_845_938_664, 0.236_926_885_056_189),
-        ];
-        let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
         let mut sum = Flexure::default();
-        for (x, weight) in NODES {
-            let s = middle + half * x;
+        for (s, weight) in nodes(&FIVE, from, to) {
             let (at, t) = self.curve.point_and_tangent(s);
             let (mut axial, mut bending) = (0.0, 0.0);
             for k in outward {
@@ -176,8 +168,8 @@ impl Line {
                 bending += moment(k, at);
             }
             let stiffness = self.stiffness(s);
-            sum.axial += weight * half * axial * axial / stiffness.axial;
-            sum.bending += weight * half * bending * bending / stiffness.bending;
+            sum.axial += weight * axial * axial / stiffness.axial;
+            sum.bending += weight * bending * bending / stiffness.bending;
         }
         sum
     }

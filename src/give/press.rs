@@ -16,6 +16,7 @@
 use super::elastic::Elastic;
 use super::result::{Give, NoGive};
 use crate::motion::MotionError;
+use crate::numeric::halve::halve;
 use crate::statics::{Answer, Rig};
 
 /// Places looked at between touching the piece and the end.
@@ -122,15 +123,8 @@ pub fn press(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Resul
             low = pace;
             continue;
         }
-        let mut high = pace;
-        for _ in 0..HALVINGS {
-            let middle = 0.5 * (low + high);
-            if bench.needed(middle)?.is_some_and(|n| n > hand) {
-                high = middle;
-            } else {
-                low = middle;
-            }
-        }
+        let holds = |at| Ok::<_, NoPress>(bench.needed(at)?.is_none_or(|n| n <= hand));
+        let [low, _] = halve(holds, low, pace, HALVINGS)?;
         return bench.conclude(Stop::Hand, low, touched, hand, hand);
     }
     let stop = if toggle { Stop::Toggle } else { Stop::End };
@@ -174,16 +168,11 @@ impl Bench<'_, '_> {
             self.rig.go_to(pace)?;
             least = least.min(self.gap());
             if self.gap() <= self.thickness {
-                let (mut low, mut high) = (before, pace);
-                for _ in 0..HALVINGS {
-                    let middle = 0.5 * (low + high);
-                    self.rig.go_to(middle)?;
-                    if self.gap() <= self.thickness {
-                        high = middle;
-                    } else {
-                        low = middle;
-                    }
-                }
+                let free = |at| {
+                    self.rig.go_to(at)?;
+                    Ok::<_, NoPress>(self.gap() > self.thickness)
+                };
+                let [_, high] = halve(free, before, pace, HALVINGS)?;
                 return if self.spent(high, hand)? {
                     Err(NoPress::HandSpent)
                 } else {
@@ -215,16 +204,11 @@ impl Bench<'_, '_> {
                 low = pace;
                 continue;
             }
-            let mut high = pace;
-            for _ in 0..HALVINGS {
-                let middle = 0.5 * (low + high);
-                self.rig.go_to(middle)?;
-                if self.closes() {
-                    low = middle;
-                } else {
-                    high = middle;
-                }
-            }
+            let closes = |at| {
+                self.rig.go_to(at)?;
+                Ok::<_, NoPress>(self.closes())
+            };
+            let [_, high] = halve(closes, low, pace, HALVINGS)?;
             return Ok((high, true));
         }
         Ok((whole, false))

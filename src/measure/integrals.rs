@@ -2,15 +2,8 @@
 
 use super::read::Reading;
 use crate::motion::MotionError;
+use crate::numeric::gauss::{THREE, nodes};
 use crate::statics::{Answer, Answers, Rig};
-
-/// Nodes and weights of Gauss and Legendre's rule with three points, on −1..1 (M. Abramowitz and
-/// I. A. Stegun, *Handbook of Mathematical Functions* (1964), table 25.4).
-const GAUSS: [(f64, f64); 3] = [
-    (-0.774_596_669_241_483_4, 5.0 / 9.0),
-    (0.0, 8.0 / 9.0),
-    (0.774_596_669_241_483_4, 5.0 / 9.0),
-];
 
 /// ∫ f d(pace) over the stroke, step by step. `None` from `f`: no value there.
 fn over_stroke(
@@ -18,14 +11,14 @@ fn over_stroke(
     mut f: impl FnMut(&mut Rig) -> Option<f64>,
 ) -> Result<Option<f64>, MotionError> {
     let steps = rig.tool().stroke.steps;
-    let half = 0.5 * rig.pace() / steps as f64;
+    let step = rig.pace() / steps as f64;
     let mut sum = 0.0;
     for k in 0..steps {
-        for (node, weight) in GAUSS {
-            rig.go_to(half * (2.0 * k as f64 + 1.0 + node))?;
+        for (pace, weight) in nodes(&THREE, step * k as f64, step * (k + 1) as f64) {
+            rig.go_to(pace)?;
             rig.solve();
             match f(rig) {
-                Some(value) => sum += weight * half * value,
+                Some(value) => sum += weight * value,
                 None => return Ok(None),
             }
         }

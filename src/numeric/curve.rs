@@ -5,6 +5,8 @@
 //! of Press et al., *Numerical Recipes*, § 3.3). Distance is true arc length, by Gauss–Legendre
 //! quadrature.
 
+use super::gauss::{FIVE, nodes};
+
 /// A curve through two points or more.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Curve {
@@ -196,24 +198,13 @@ fn arc(a: &Knot, b: &Knot, from: f64, to: f64) -> f64 {
     halve(a, b, from, to, gauss(a, b, from, to), 12)
 }
 
-/// Five-point Gauss–Legendre (abscissae and weights: Abramowitz & Stegun, table 25.4, 1964).
 fn gauss(a: &Knot, b: &Knot, from: f64, to: f64) -> f64 {
-    const NODES: [(f64, f64); 5] = [
-        (-0.906_179_845_938_664, 0.236_926_885_056_189),
-        (-0.538_469_310_105_683, 0.478_628_670_499_366),
-        (0.0, 0.568_888_888_888_889),
-        (0.538_469_310_105_683, 0.478_628_670_499_366),
-        (0.906_179_845_938_664, 0.236_926_885_056_189),
-    ];
-    let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
-    NODES
-        .iter()
-        .map(|(x, weight)| {
-            let v = velocity(a, b, middle + half * x);
+    nodes(&FIVE, from, to)
+        .map(|(t, weight)| {
+            let v = velocity(a, b, t);
             weight * v[0].hypot(v[1])
         })
-        .sum::<f64>()
-        * half
+        .sum()
 }
 
 #[cfg(test)]

@@ -2,6 +2,8 @@
 
 pub mod curve;
 pub mod follow;
+pub mod gauss;
+pub mod halve;
 pub mod least;
 pub mod lu;
 pub mod rank;

@@ -3,6 +3,7 @@
 use super::rig::Rig;
 use crate::model::{At, Tool};
 use crate::motion::{MotionError, Quantity, Reach, number};
+use crate::numeric::least::least;
 use crate::numeric::root::root;
 use crate::units::UnitSystem;
 use std::f64::consts::TAU;
@@ -67,6 +68,10 @@ impl LocateError {
 /// A value nearer than this to one asked for (over the tool's size, or rad) meets it at the ends
 /// of the stroke and where the value turns.
 const MEETS: f64 = 1e-9;
+
+/// How closely the place is found where a value turns, over the two samples around it. The value is
+/// then exact to rounding.
+const TURN: f64 = 1e-9;
 
 /// Samples of the stroke at least, to find where a value is passed.
 const SAMPLES: usize = 60;
@@ -173,28 +178,14 @@ impl Reading<'_, '_> {
         Ok(knots)
     }
 
-    /// Where the value is greatest (`sign` 1) or least (−1) between two paces: golden section
-    /// (J. Kiefer, *Sequential minimax search for a maximum*, 1953).
+    /// Where the value is greatest (`sign` 1) or least (−1) between two paces.
     fn turn(&mut self, low: f64, high: f64, sign: f64) -> Result<Knot, LocateError> {
-        let golden = 0.5 * (5.0_f64.sqrt() - 1.0);
-        let (mut low, mut high) = (low, high);
-        let (mut a, mut b) = (high - golden * (high - low), low + golden * (high - low));
-        let (mut fa, mut fb) = (sign * self.at(a)?, sign * self.at(b)?);
-        for _ in 0..40 {
-            if fa > fb {
-                (high, b, fb) = (b, a, fa);
-                a = high - golden * (high - low);
-                fa = sign * self.at(a)?;
-            } else {
-                (low, a, fa) = (a, b, fb);
-                b = low + golden * (high - low);
-                fb = sign * self.at(b)?;
-            }
-        }
-        let (pace, value) = if fa > fb { (a, fa) } else { (b, fb) };
+        let nearness = TURN * (high - low).abs();
+        let below = |pace| self.at(pace).map(|value| -sign * value);
+        let (pace, value) = least(below, low, high, nearness)?;
         Ok(Knot {
             pace,
-            value: sign * value,
+            value: -sign * value,
             last: true,
         })
     }
