@@ -8,7 +8,7 @@
 mod models;
 
 use jawforce::mechanism::Linkage;
-use jawforce::model::Tool;
+use jawforce::model::{Direction, Tool};
 use jawforce::motion::{Solver, Stroke, survey};
 use jawforce::statics::{Answers, Ask, Burden, Forces, Springs, closing_senses, contacts};
 use models::four_bar::FourBar;
@@ -73,7 +73,7 @@ fn main() {
         let burden = Burden {
             springs: Springs::new(tool, linkage, &solver.pose),
             contacts: contacts(tool),
-            opening: false,
+            direction: Direction::Closing,
         };
         let mut forces = Forces::new(linkage, &burden);
         let ask = Ask {

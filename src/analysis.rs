@@ -2,8 +2,10 @@
 
 use crate::limits::limit_at;
 use crate::mechanism::{Freedom, Pose, minus, turned};
+pub use crate::model::Direction;
 use crate::model::{ModelError, Tool};
 use crate::motion::{Event, MotionError, Survey, Words};
+use crate::numeric::halve::halve;
 use crate::statics::{Answer, Answers, Links, MountError, Mounted, Rig, indeterminate_joints};
 use crate::units::UnitSystem;
 
@@ -148,26 +150,19 @@ pub struct Solved {
 
 /// Residuals above this are errors: closure, agreement of the two routes, balance of each part.
 const ALLOWED: f64 = 1e-9;
+pub(crate) const CLOSURE: &str = "loop closure";
+pub(crate) const BOTH_ROUTES: &str = "jaw force by free bodies against virtual work";
+pub(crate) const BALANCE: &str = "the balance of a part";
 
-/// The direction of the stroke, which decides the sense of friction.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Direction {
-    /// The hand closes the tool.
-    #[default]
-    Closing,
-    /// The work or a spring opens it.
-    Opening,
-}
-
-impl Direction {
-    /// The return stroke if `opening`.
-    #[must_use]
-    pub fn of(opening: bool) -> Self {
-        if opening {
-            Self::Opening
-        } else {
-            Self::Closing
-        }
+/// Whether an answer agrees with itself: checks by name, each with its relative residual.
+pub(crate) fn agree(checks: &[(&'static str, f64)]) -> Result<(), Failure> {
+    match checks.iter().find(|(_, found)| !(*found <= ALLOWED)) {
+        None => Ok(()),
+        Some(&(what, found)) => Err(Failure::Check {
+            what,
+            found,
+            allowed: ALLOWED,
+        }),
     }
 }
 
@@ -201,7 +196,7 @@ impl Direction {
 /// ```
 pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
     let mounted = Mounted::new(tool)?;
-    let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening)?;
+    let mut rig = Rig::new(tool, &mounted, direction)?;
     let indeterminate = indeterminate_joints(rig.solver());
     let sketch_off = sketch_off(tool, &mounted);
     let links = Links::of(tool);
@@ -220,22 +215,11 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
     let forces = rig.forces();
     let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
     let turns = rig.turns();
-    for (what, found) in [
-        ("loop closure", closure),
-        (
-            "jaw force by free bodies against virtual work",
-            virtual_work,
-        ),
-        ("the balance of a part", free_body),
-    ] {
-        if !(found <= ALLOWED) {
-            return Err(Failure::Check {
-                what,
-                found,
-                allowed: ALLOWED,
-            });
-        }
-    }
+    agree(&[
+        (CLOSURE, closure),
+        (BOTH_ROUTES, virtual_work),
+        (BALANCE, free_body),
+    ])?;
     drop(rig);
     let survey = mounted.survey;
     let (low, high) = if survey.open.before(survey.shut) {
@@ -291,6 +275,9 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
     worst
 }
 
+/// Halvings of the step in which a tool stalls: to a 1e-14th of it.
+const HALVINGS: u32 = 48;
+
 /// For each grip, the gap at which the work stops the tool at the hand's limit: the first place
 /// from open where more is needed than the hand may give (or where friction locks).
 fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, MotionError> {
@@ -312,23 +299,15 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
             continue;
         };
         let pace = rig.pace();
-        let (mut low, mut high) = (
-            pace * first.saturating_sub(1) as f64 / steps,
-            pace * first as f64 / steps,
-        );
+        let at = |k: usize| pace * k as f64 / steps;
         rig.ask_for(Some(grip), Answers::HandForce);
-        for _ in 0..48 {
-            let middle = 0.5 * (low + high);
-            rig.go_to(middle)?;
+        let holds = |pace: f64| {
+            rig.go_to(pace)?;
             rig.solve();
-            let span = rig.span(grip);
             let needed = (!rig.forces().toggle[0]).then(|| rig.forces().needed[grip]);
-            if beyond(needed, span) {
-                high = middle
-            } else {
-                low = middle
-            }
-        }
+            Ok::<_, MotionError>(!beyond(needed, rig.span(grip)))
+        };
+        let [_, high] = halve(holds, at(first.saturating_sub(1)), at(first), HALVINGS)?;
         rig.ask_for_all();
         rig.go_to(high)?;
         found.push(Some(rig.forces().gap[0]));
@@ -341,18 +320,7 @@ fn position(rig: &Rig, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
     let (linkage, stance) = (solver.linkage, rig.stance());
     let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
-    let places = |p: usize, part: &crate::model::Part| {
-        part.points
-            .iter()
-            .map(|point| solver.pose.place(linkage.spot(p, point.at)))
-            .collect()
-    };
-    let points: Vec<Vec<[f64; 2]>> = tool
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(p, part)| places(p, part))
-        .collect();
+    let points = rig.points();
     let known = |v: f64| v.is_finite().then_some(v);
     let grips = (0..linkage.hand.held).map(|g| {
         let pins: Vec<Option<[f64; 2]>> = forces.pins[g * joints..(g + 1) * joints]

@@ -1,9 +1,8 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
-use crate::analysis::Direction;
 use crate::loads::strength;
 use crate::measure::{Measure, Outcome, Reader, Reading, demands, with_grips};
-use crate::model::{At, Tool, measure_kind};
+use crate::model::{At, Direction, Tool, measure_kind};
 use crate::statics::{MountError, Mounted, Rig};
 use rayon::prelude::*;
 
@@ -98,7 +97,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         Ok(mounted) => mounted,
         Err(error) => return failed(first_line(&mount_text(&error, tool))),
     };
-    let mut rig = match Rig::new(tool, &mounted, false) {
+    let mut rig = match Rig::new(tool, &mounted, Direction::Closing) {
         Ok(rig) => rig,
         Err(error) => return failed(first_line(&error.text(tool, tool.units))),
     };
@@ -107,7 +106,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         .map(|c| c.measure.as_str())
         .chain(tool.demands.iter().map(|d| d.measure.as_str()));
     let factors = if asks_safety.into_iter().any(|m| m.starts_with("safety")) {
-        strength(tool, Direction::Closing).ok()
+        strength(&mut rig).ok()
     } else {
         None
     };

@@ -1,42 +1,143 @@
 //! Free-body sheets at single positions, and strength over the whole stroke.
 
-use crate::analysis::{Direction, Failure};
+use crate::analysis::{BALANCE, BOTH_ROUTES, CLOSURE, Failure, agree};
 use crate::give::{Give, NoPress, Press, give, press};
+use crate::limits::limit_at;
 use crate::model::{At, Tool};
+use crate::motion::MotionError;
 use crate::statics::{
-    Answer, Answers, Links, LocateError, Mounted, Rig, Sheet, indeterminate_joints, locate,
+    Answer, Answers, Links, LocateError, Rig, Sheet, indeterminate_joints, locate,
 };
 use crate::strength::{Case, Checks, LoadCase, Note, Strength, Subject, hand_forces};
+use std::collections::BTreeSet;
 
-/// Most intervals of the stroke at whose ends the factors are looked for: they change little from
-/// one position to the next, and both ends of the stroke are always among them.
-const MOST_INTERVALS: usize = 36;
+/// Most intervals of the stroke at whose ends the factors are looked for at first: they change
+/// little from one position to the next, and both ends of the stroke are always among them.
+const MOST_INTERVALS: usize = 60;
 
-/// Residuals above this are errors: the balance of each part, the two routes to the jaw force.
-const ALLOWED: f64 = 1e-9;
-
-/// The factors of a tool: along the stroke and at every grip, under the larger of the hand's limit
-/// there (or the tool's hand force, where it has no limit) and what the work needs there.
+/// The factors of the rig's tool: along the stroke and at every grip, under the larger of the hand's
+/// limit there (or the tool's hand force, where it has no limit) and what the work needs there.
+/// Where the stroke has many steps, every so many of them are looked at, those at which the work or
+/// a limit has a peak, and then all steps around the worst of each check.
+///
 /// What has no forces (toggles, locked positions) or forces that statics cannot tell (redundant
-/// bars) is left out and said in the notes.
+/// bars) is left out and said in the notes. The rig is left somewhere on the stroke.
 ///
 /// # Errors
 /// [`Failure`]: what the linkage cannot do, or forces that do not balance.
-pub fn strength(tool: &Tool, direction: Direction) -> Result<Strength, Failure> {
-    let mounted = Mounted::new(tool)?;
-    let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening)?;
+pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
     let unknown = indeterminate_joints(rig.solver());
-    let mut checks = Checks::new(tool);
-    let (mut toggles, mut refused) = (0, 0);
-    let mut worst = 0.0_f64;
-    let steps = tool.stroke.steps;
-    let stride = steps.div_ceil(MOST_INTERVALS).max(1);
-    let positions = (0..steps).step_by(stride).chain(std::iter::once(steps));
-    for position in positions {
-        rig.go_to_step(position, steps)?;
+    let mut search = Search {
+        checks: Checks::new(rig.tool()),
+        rig,
+        seen: BTreeSet::new(),
+        toggles: 0,
+        refused: 0,
+        closure: 0.0,
+        worst: 0.0,
+    };
+    let found = search.all();
+    search.rig.ask_for_all();
+    found?;
+    let Search {
+        rig,
+        checks,
+        toggles,
+        refused,
+        closure,
+        worst,
+        ..
+    } = search;
+    let forces = rig.forces();
+    agree(&[
+        (CLOSURE, closure),
+        (BOTH_ROUTES, forces.virtual_work),
+        (BALANCE, worst.max(forces.free_body)),
+    ])?;
+    let mut strength = checks.finish();
+    if toggles + refused > 0 {
+        strength.notes.push(Note::NoForces { toggles, refused });
+    }
+    leave_out(rig.tool(), &unknown, &mut strength);
+    Ok(strength)
+}
+
+/// The search for the worst of every check.
+struct Search<'r, 'a> {
+    rig: &'r mut Rig<'a>,
+    checks: Checks<'a>,
+    /// Steps that have been looked at.
+    seen: BTreeSet<usize>,
+    toggles: usize,
+    refused: usize,
+    /// Greatest residual of the loops, and of a sheet.
+    closure: f64,
+    worst: f64,
+}
+
+impl Search<'_, '_> {
+    fn all(&mut self) -> Result<(), MotionError> {
+        let steps = self.rig.tool().stroke.steps;
+        let stride = steps.div_ceil(MOST_INTERVALS).max(1);
+        for step in (0..steps).step_by(stride).chain([steps]) {
+            self.look(step)?;
+        }
+        if stride == 1 {
+            return Ok(());
+        }
+        for step in self.peaks(steps)? {
+            self.look(step)?;
+        }
+        for worst in self.checks.worst_positions() {
+            let around = worst.saturating_sub(stride - 1)..=(worst + stride - 1).min(steps);
+            for step in around {
+                self.look(step)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// The steps at which the work or a hand limit is greater than at those beside it: such a peak
+    /// may be narrower than the steps that are looked at first.
+    fn peaks(&mut self, steps: usize) -> Result<BTreeSet<usize>, MotionError> {
+        let tool = self.rig.tool();
+        let grips = tool.hand.grips.len();
+        let mut curves: Vec<Vec<f64>> = vec![Vec::with_capacity(steps + 1); grips + 1];
+        for step in 0..=steps {
+            self.rig.go_to_step(step, steps)?;
+            for (grip, curve) in curves.iter_mut().enumerate() {
+                let limit = tool.hand.limit.as_ref();
+                curve.push(match limit {
+                    _ if grip == grips => self.rig.work().unwrap_or(0.0),
+                    Some(limit) => limit_at(limit, self.rig.span(grip)).unwrap_or(0.0),
+                    None => 0.0,
+                });
+            }
+        }
+        let tops = curves.iter().flat_map(|curve| {
+            curve.windows(3).enumerate().filter_map(|(k, three)| {
+                let [before, here, after] = three else {
+                    return None;
+                };
+                (here >= before && here >= after && (here > before || here > after))
+                    .then_some(k + 1)
+            })
+        });
+        Ok(tops.collect())
+    }
+
+    /// Checks one step of the stroke, every grip.
+    fn look(&mut self, step: usize) -> Result<(), MotionError> {
+        if !self.seen.insert(step) {
+            return Ok(());
+        }
+        let Self { rig, checks, .. } = self;
+        let tool = rig.tool();
+        rig.go_to_step(step, tool.stroke.steps)?;
+        self.closure = self.closure.max(rig.solver().closure());
         if rig.forces().toggle.first() == Some(&true) {
-            toggles += 1;
-            continue;
+            self.toggles += 1;
+            return Ok(());
         }
         rig.ask_for(None, Answers::HandForce);
         rig.solve();
@@ -51,27 +152,21 @@ pub fn strength(tool: &Tool, direction: Direction) -> Result<Strength, Failure> 
                 continue;
             };
             let Some((sheet, _)) = rig.sheet(grip, hand_force) else {
-                refused += 1;
+                self.refused += 1;
                 continue;
             };
-            worst = worst.max(residual(tool, &sheet, mounted.linkage.size));
+            let size = rig.solver().linkage.size;
+            self.worst = self.worst.max(residual(tool, &sheet, size));
             checks.add(&Case {
-                position,
+                position: step,
                 grip,
                 hand_force,
                 load,
                 sheet: &sheet,
             });
         }
+        Ok(())
     }
-    let forces = rig.forces();
-    balanced(worst.max(forces.free_body), forces.virtual_work)?;
-    let mut strength = checks.finish();
-    if toggles + refused > 0 {
-        strength.notes.push(Note::NoForces { toggles, refused });
-    }
-    leave_out(tool, &unknown, &mut strength);
-    Ok(strength)
 }
 
 /// Takes out the factors of pins whose force statics cannot tell, and of the parts that they load.
@@ -91,26 +186,6 @@ fn leave_out(tool: &Tool, unknown: &[bool], strength: &mut Strength) {
     });
     let parts = (0..tool.parts.len()).filter(|&p| loaded(p)).collect();
     strength.notes.push(Note::Indeterminate(pins, parts));
-}
-
-/// Whether the forces agree with themselves.
-fn balanced(free_body: f64, virtual_work: f64) -> Result<(), Failure> {
-    for (what, found) in [
-        ("the balance of a part", free_body),
-        (
-            "jaw force by free bodies against virtual work",
-            virtual_work,
-        ),
-    ] {
-        if !(found <= ALLOWED) {
-            return Err(Failure::Check {
-                what,
-                found,
-                allowed: ALLOWED,
-            });
-        }
-    }
-    Ok(())
 }
 
 /// All loads at one position, grip and hand force; mm, N, rad.
@@ -169,45 +244,51 @@ pub enum LoadsError {
     NoForces,
 }
 
-/// The loads for a hand force (N) at a grip (index), with their own check.
+impl From<MotionError> for LoadsError {
+    fn from(error: MotionError) -> Self {
+        Self::Failure(error.into())
+    }
+}
+
+/// The loads for a hand force (N) at a grip (index), with their own check. The rig is left somewhere
+/// on the stroke.
 ///
 /// # Errors
 /// [`LoadsError`].
 pub fn case_loads(
-    tool: &Tool,
-    direction: Direction,
+    rig: &mut Rig,
     place: Where,
     grip: usize,
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
-    let failure = |e: Failure| LoadsError::Failure(e);
-    let mounted = Mounted::new(tool).map_err(|e| failure(e.into()))?;
-    let mut rig =
-        Rig::new(tool, &mounted, direction == Direction::Opening).map_err(|e| failure(e.into()))?;
+    let tool = rig.tool();
     let indeterminate = indeterminate_joints(rig.solver());
     match place {
-        Where::Step(k) => rig
-            .go_to_step(k, tool.stroke.steps)
-            .map_err(|e| failure(e.into()))?,
+        Where::Step(k) => rig.go_to_step(k, tool.stroke.steps)?,
         Where::At(at) => {
-            let pace = locate(&mut rig, at, grip).map_err(LoadsError::Locate)?;
-            rig.go_to(pace).map_err(|e| failure(e.into()))?;
+            let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
+            rig.go_to(pace)?;
         }
     }
     let (sheet, jaw_force) = rig.sheet(grip, hand_force).ok_or(LoadsError::NoForces)?;
-    let residual = residual(tool, &sheet, mounted.linkage.size);
-    balanced(residual, rig.forces().virtual_work).map_err(failure)?;
-    let (pins, points) = (pins(tool, &sheet), places(tool, &rig));
+    let residual = residual(tool, &sheet, rig.solver().linkage.size);
+    agree(&[
+        (CLOSURE, rig.solver().closure()),
+        (BOTH_ROUTES, rig.forces().virtual_work),
+        (BALANCE, residual),
+    ])
+    .map_err(LoadsError::Failure)?;
+    let (pins, points) = (pins(tool, &sheet), rig.points());
     let (handle, travel, gap, span) = (
         rig.stance().handle,
         rig.stance().travel,
         rig.forces().gap.first().copied().unwrap_or(0.0),
         rig.span(grip),
     );
-    let give = give(&mut rig, grip).ok();
+    let give = give(rig, grip).ok();
     // Pressing goes its own way along the stroke, so it comes last.
     let rigid = tool.work.as_ref().and_then(|w| w.rigid);
-    let press = rigid.map(|thickness| press(&mut rig, grip, hand_force, thickness));
+    let press = rigid.map(|thickness| press(rig, grip, hand_force, thickness));
     let links = Links::of(tool);
     let axial = links.parts().zip(links.axial(&pins, &points));
     Ok(CaseLoads {
@@ -261,13 +342,4 @@ fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
         found.map(|f| f.force)
     };
     tool.joints.iter().enumerate().map(on).collect()
-}
-
-fn places(tool: &Tool, rig: &Rig) -> Vec<Vec<[f64; 2]>> {
-    let solver = rig.solver();
-    let place = |(p, part): (usize, &crate::model::Part)| {
-        let at = |point: &crate::model::Point| solver.pose.place(solver.linkage.spot(p, point.at));
-        part.points.iter().map(at).collect()
-    };
-    tool.parts.iter().enumerate().map(place).collect()
 }

@@ -1,10 +1,8 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
-use crate::analysis::{Direction, Failure};
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
 use crate::model::{At, Place, Slot, Tool};
-use crate::motion::MotionError;
-use crate::statics::{Mounted, Rig, locate};
+use crate::statics::{Rig, locate};
 
 /// Where the axes of a part stand in the tool's axes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,54 +68,48 @@ const EARLIER: usize = 4;
 /// Places of the stroke at which the riders of slots are looked up.
 const LOOKS: usize = 24;
 
-/// The tool at the positions asked for, with the forces of its hand force at a grip (index).
+/// The rig's tool at the positions asked for, with the forces of its hand force at a grip (index).
+/// The rig is left somewhere on the stroke.
 ///
 /// # Errors
 /// [`LoadsError`]: what the linkage cannot do, or the position that is not on its stroke; never
 /// [`LoadsError::NoForces`].
-pub fn scenes(
-    tool: &Tool,
-    direction: Direction,
-    positions: &[At],
-    grip: usize,
-) -> Result<Scenes, LoadsError> {
-    let motion = |e: MotionError| LoadsError::Failure(Failure::Motion(e));
-    let mounted = Mounted::new(tool).map_err(|e| LoadsError::Failure(e.into()))?;
-    let mut rig = Rig::new(tool, &mounted, direction == Direction::Opening).map_err(motion)?;
+pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, LoadsError> {
+    let tool = rig.tool();
     let mut scenes = Vec::with_capacity(positions.len());
     for &at in positions {
-        let pace = locate(&mut rig, at, grip).map_err(LoadsError::Locate)?;
+        let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
         let mut earlier = Vec::new();
         if pace > 1e-6 * rig.pace() {
             for k in 0..EARLIER {
-                rig.go_to(pace * k as f64 / EARLIER as f64)
-                    .map_err(motion)?;
-                earlier.push(frames(&rig));
+                rig.go_to(pace * k as f64 / EARLIER as f64)?;
+                earlier.push(frames(rig));
             }
         }
-        rig.go_to(pace).map_err(motion)?;
-        let loads = match case_loads(tool, direction, Where::At(at), grip, tool.hand.force) {
-            Ok(loads) => Some(loads),
-            Err(LoadsError::NoForces) => None,
-            Err(other) => return Err(other),
-        };
-        scenes.push(Scene {
+        rig.go_to(pace)?;
+        let mut scene = Scene {
             at,
             handle: rig.stance().handle,
             travel: rig.stance().travel,
             gaps: rig.forces().gap.clone(),
             span: rig.span(grip),
-            frames: frames(&rig),
+            frames: frames(rig),
             earlier,
-            loads,
-        });
+            loads: None,
+        };
+        // The loads go their own way along the stroke, so they come last.
+        scene.loads = match case_loads(rig, Where::At(at), grip, tool.hand.force) {
+            Ok(loads) => Some(loads),
+            Err(LoadsError::NoForces) => None,
+            Err(other) => return Err(other),
+        };
+        scenes.push(scene);
     }
     let mut slots = vec![[f64::INFINITY, f64::NEG_INFINITY]; tool.slots.len()];
     if !slots.is_empty() {
         for k in 0..=LOOKS {
-            rig.go_to(rig.pace() * k as f64 / LOOKS as f64)
-                .map_err(motion)?;
-            let frames = frames(&rig);
+            rig.go_to(rig.pace() * k as f64 / LOOKS as f64)?;
+            let frames = frames(rig);
             for (reach, slot) in slots.iter_mut().zip(&tool.slots) {
                 if let Some(along) = ridden(tool, slot, &frames) {
                     *reach = [reach[0].min(along), reach[1].max(along)];

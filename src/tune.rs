@@ -1,10 +1,9 @@
 //! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
 
-use crate::analysis::Direction;
 use crate::loads::strength;
 use crate::measure::{Measure, MeasureError, Outcome, Reader, Reading, demands, with_grips};
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Bound, Tool, Want};
+use crate::model::{Bound, Direction, Tool, Want};
 use crate::statics::{Mounted, Rig};
 use crate::tuning::{Judged, round, search};
 use crate::units::UnitSystem;
@@ -109,14 +108,10 @@ fn set(tool: &mut Tool, slots: &[DimensionSlot], at: &[f64]) {
 fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<(Option<f64>, Vec<Outcome>)> {
     let aim = tool.aim.as_ref()?;
     let mounted = Mounted::new(work).ok()?;
-    let mut rig = Rig::new(work, &mounted, false).ok()?;
+    let mut rig = Rig::new(work, &mounted, Direction::Closing).ok()?;
     let asks = work.demands.iter().any(|d| d.measure.starts_with("safety"))
         || matches!(measure, Measure::Safety(_));
-    let factors = if asks {
-        strength(work, Direction::Closing).ok()
-    } else {
-        None
-    };
+    let factors = if asks { strength(&mut rig).ok() } else { None };
     let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
     let read = demands(&mut rig, &tool.hand.grips, &mut safety).ok()?;
     let grip = aim

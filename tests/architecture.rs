@@ -50,12 +50,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     (
         "loads",
-        &["model", "statics", "strength", "give", "analysis"],
+        &[
+            "limits", "model", "motion", "statics", "strength", "give", "analysis",
+        ],
     ),
-    (
-        "scene",
-        &["model", "motion", "statics", "analysis", "loads"],
-    ),
+    ("scene", &["model", "statics", "loads"]),
     (
         "measure",
         &[
@@ -64,9 +63,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     (
         "compare",
-        &[
-            "model", "statics", "strength", "analysis", "loads", "measure",
-        ],
+        &["model", "statics", "strength", "loads", "measure"],
     ),
     (
         "tolerance",
@@ -83,9 +80,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("tuning", &[]),
     (
         "tune",
-        &[
-            "units", "model", "statics", "analysis", "loads", "measure", "tuning",
-        ],
+        &["units", "model", "statics", "loads", "measure", "tuning"],
     ),
     (
         "report",

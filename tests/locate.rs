@@ -1,7 +1,7 @@
 //! Positions of the stroke are found where they are known to be.
 
 use jawforce::input::read_tool;
-use jawforce::model::At;
+use jawforce::model::{At, Direction};
 use jawforce::statics::{Mounted, Rig, locate};
 
 /// A lever of 50 mm on a pin, its tip the jaw: gap = 50 sin a. The facing point of the grip,
@@ -34,7 +34,7 @@ shut = { handle = 1 }
 fn positions_are_found_exactly_and_from_open() {
     let tool = read_tool(LEVER, &|_| Err(String::new())).unwrap().tool;
     let mounted = Mounted::new(&tool).unwrap();
-    let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     let deg = |d: f64| d.to_radians();
     let gap = |d: f64| At::Gap(50.0 * deg(d).sin());
     let span = |d: f64| At::Span((11_600.0 - 8000.0 * deg(d - 40.0).cos()).sqrt());

@@ -74,7 +74,7 @@ fn peaks_and_least_values_bound_a_dense_stroke() {
     let mut compared = 0;
     for tool in demos() {
         let mounted = Mounted::new(&tool).unwrap();
-        let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["gap", "span", "ratio", "jaw_force", "hand_force"] {
             let measure = Measure::parse(&tool, name).unwrap();
             if name == "hand_force" && tool.work.is_none() {
@@ -115,7 +115,7 @@ fn values_at_a_position_lie_on_the_dense_curve() {
     let mut compared = 0;
     for tool in demos() {
         let mounted = Mounted::new(&tool).unwrap();
-        let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["span", "ratio", "jaw_force", "hand_force"] {
             let measure = Measure::parse(&tool, name).unwrap();
             if name == "hand_force" && tool.work.is_none() {

@@ -4,10 +4,14 @@ use jawforce::analysis::Direction;
 use jawforce::input::{read_tool, render_all};
 use jawforce::loads::{LoadsError, Where, case_loads, strength};
 use jawforce::model::{At, JointData, Spring, SpringEnds, SpringSet, Tool};
-use jawforce::statics::{ForceKind, Mounted, PointForce, Rig, Sheet};
-use jawforce::strength::{Factor, Note};
+use jawforce::statics::{Answer, ForceKind, Mounted, PointForce, Rig, Sheet};
+use jawforce::strength::{Case, Checks, Factor, Note, hand_forces};
 
 use crate::models::four_bar::FourBar;
+
+fn closing<'a>(tool: &'a Tool, mounted: &'a Mounted) -> Rig<'a> {
+    Rig::new(tool, mounted, Direction::Closing).unwrap()
+}
 
 fn tool(text: &str) -> Tool {
     let beside = |name: &str| {
@@ -91,7 +95,7 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
 fn energy_is_kept(name: &str, tool: &Tool, hand_force: f64) -> [f64; 5] {
     let n = 720;
     let mounted = Mounted::new(tool).unwrap();
-    let mut rig = Rig::new(tool, &mounted, false).unwrap();
+    let mut rig = closing(tool, &mounted);
     let moments: Vec<Moment> = (0..=n)
         .map(|k| {
             rig.go_to_step(k, n).unwrap();
@@ -223,7 +227,8 @@ fn a_lever_by_hand() {
     let (sin, cos) = 10.0_f64.to_radians().sin_cos();
     let jaw = 100.0 * 200.0 / (40.0 * cos);
     let pin = (100.0 * sin).hypot(jaw - 100.0 * cos);
-    let case = case_loads(&tool, Direction::Closing, Where::At(At::Shut), 0, 100.0).unwrap();
+    let mounted = Mounted::new(&tool).unwrap();
+    let case = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0).unwrap();
     let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-9, "{a} is not {b}");
     near(case.jaw_force, jaw);
     near(case.travel, 10.0_f64.to_radians());
@@ -231,7 +236,7 @@ fn a_lever_by_hand() {
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
-    let strength = strength(&tool, Direction::Closing).unwrap();
+    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
     let factor = |check: &str| -> &Factor {
         let found = strength
             .factors
@@ -255,6 +260,49 @@ fn a_lever_by_hand() {
             .windows(2)
             .all(|w| w[0].factor <= w[1].factor)
     );
+}
+
+/// The work has a peak that is narrower than the steps that are looked at first: the worst of every
+/// check is that of all 401 steps.
+#[test]
+fn a_narrow_peak_is_not_stepped_over() {
+    let steps = "shut = { handle = -10 }\nsteps = 400";
+    let work = "[work]\nneed = [[28, 0], [27.02, 10], [27, 2000], [26.98, 10], [23, 20]]\n[joints]";
+    let text = LEVER
+        .replace("shut = { handle = -10 }", steps)
+        .replace("[joints]", work);
+    let tool = tool(&text);
+    let mounted = Mounted::new(&tool).unwrap();
+    let mut rig = closing(&tool, &mounted);
+    let found = strength(&mut rig).unwrap();
+    let mut all = Checks::new(&tool);
+    for position in 0..=tool.stroke.steps {
+        rig.go_to_step(position, tool.stroke.steps).unwrap();
+        rig.solve();
+        let needed = match rig.forces().needed[0] {
+            Answer::Moves { force, .. } if rig.work().is_some() => Some(force),
+            _ => None,
+        };
+        let (load, hand_force) = hand_forces(&tool, None, needed)
+            .max_by(|a, b| a.1.total_cmp(&b.1))
+            .unwrap();
+        let (sheet, _) = rig.sheet(0, hand_force).unwrap();
+        all.add(&Case {
+            position,
+            grip: 0,
+            hand_force,
+            load,
+            sheet: &sheet,
+        });
+    }
+    let all = all.finish();
+    assert!(!all.factors.is_empty());
+    for (one, other) in found.factors.iter().zip(&all.factors) {
+        assert_eq!(one.position, other.position, "{one:?}");
+        assert!((one.factor / other.factor - 1.0).abs() < 1e-12, "{one:?}");
+    }
+    let between = |f: &Factor| !f.position.is_multiple_of(7);
+    assert!(all.factors.iter().any(between), "{:?}", all.factors);
 }
 
 /// Three equal cranks side by side carry one bar: one of them is not needed.
@@ -303,7 +351,8 @@ material = "steel"
 #[test]
 fn what_a_redundant_bar_shares_is_not_told() {
     let tool = tool(PARALLEL);
-    let case = case_loads(&tool, Direction::Closing, Where::At(At::Shut), 0, 100.0).unwrap();
+    let mounted = Mounted::new(&tool).unwrap();
+    let case = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0).unwrap();
     let unknown: Vec<&str> = (tool.joints.iter().zip(&case.indeterminate))
         .filter(|(_, unknown)| **unknown)
         .map(|(joint, _)| joint.pin.as_str())
@@ -313,7 +362,7 @@ fn what_a_redundant_bar_shares_is_not_told() {
         "{unknown:?}"
     );
     assert!(case.axial.is_empty(), "{:?}", case.axial);
-    let strength = strength(&tool, Direction::Closing).unwrap();
+    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
     for factor in &strength.factors {
         assert!(
             !unknown.contains(&factor.name.as_str()) && factor.name != "bar",
@@ -331,9 +380,10 @@ fn a_toggle_has_no_sheet_and_is_noted() {
         .replace("shut = { handle = -10 }", "shut = { handle = -90 }")
         .replace("anvil = [40, -30]", "anvil = [40, -90]");
     let tool = tool(&text);
-    let shut = case_loads(&tool, Direction::Closing, Where::At(At::Shut), 0, 100.0);
+    let mounted = Mounted::new(&tool).unwrap();
+    let shut = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0);
     assert_eq!(shut, Err(LoadsError::NoForces));
-    let strength = strength(&tool, Direction::Closing).unwrap();
+    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
     let note = Note::NoForces {
         toggles: 1,
         refused: 0,

@@ -2,7 +2,7 @@
 
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader, Reading};
-use jawforce::model::{At, ToleranceClass, Tool, dimension};
+use jawforce::model::{At, Direction, ToleranceClass, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack, study};
 
@@ -167,7 +167,7 @@ fn shares_are_derivatives_times_tolerances() {
         .unwrap();
     let force = |tool: &Tool| {
         let mounted = Mounted::new(tool).map_err(|_| ()).unwrap();
-        let mut rig = Rig::new(tool, &mounted, false).unwrap();
+        let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
         match Reader::new(&mut rig)
             .at(&Measure::JawForce, At::Gap(1.0), grip)
             .unwrap()

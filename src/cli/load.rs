@@ -8,6 +8,7 @@ use crate::analysis::{Direction, Failure, Solved, solve};
 use crate::input::{Diagnostic, apply_overrides, read_tool, render_all, too_much};
 use crate::model::Tool;
 use crate::report::Source;
+use crate::statics::{Mounted, Rig};
 use crate::units::{Quantity, UnitSystem, parse};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -158,6 +159,21 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
 /// Solves a stroke, or says why not.
 pub(super) fn solved(loaded: &Loaded, direction: Direction, styled: bool) -> Result<Solved, Stop> {
     solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, styled))
+}
+
+/// Finds the motion of a tool, or says why not.
+pub(super) fn mounted(loaded: &Loaded, styled: bool) -> Result<Mounted, Stop> {
+    Mounted::new(&loaded.tool).map_err(|e| stop(e.into(), loaded, styled))
+}
+
+/// Sets a tool up at the open end of its stroke, or says why not.
+pub(super) fn rig<'a>(
+    loaded: &'a Loaded,
+    mounted: &'a Mounted,
+    direction: Direction,
+    styled: bool,
+) -> Result<Rig<'a>, Stop> {
+    Rig::new(&loaded.tool, mounted, direction).map_err(|e| stop(e.into(), loaded, styled))
 }
 
 /// A failure of the analysis as the end of a run.

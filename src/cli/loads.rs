@@ -1,16 +1,17 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::load::{Loaded, load, solved, stop};
+use super::load::{Loaded, load, mounted, rig, stop};
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
+use crate::motion::MotionError;
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
-use crate::statics::LocateError;
+use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -38,7 +39,6 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
 
 fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport, Stop> {
     let tool = &loaded.tool;
-    let direction = Direction::of(args.opening);
     let asked = match &args.at {
         Some(text) => text
             .split(',')
@@ -46,21 +46,21 @@ fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport
             .collect::<Result<Vec<_>, Stop>>()?,
         None => Vec::new(),
     };
-    let cases = |factors: &Strength| {
+    let cases = |rig: &mut Rig, factors: &Strength| {
         let mut cases = Vec::new();
         for (text, at) in &asked {
             for grip in 0..tool.hand.grips.len() {
-                let case = case_loads(tool, direction, Where::At(*at), grip, tool.hand.force);
+                let case = case_loads(rig, Where::At(*at), grip, tool.hand.force);
                 cases.push(case.map_err(|e| say(e, loaded, text, styled))?);
             }
         }
         if asked.is_empty() {
             let typed = args.tool.hand_force.is_some();
-            cases.push(worst(loaded, direction, factors, typed, styled)?);
+            cases.push(worst(rig, loaded, factors, typed, styled)?);
         }
         Ok(cases)
     };
-    let mut report = with_cases(loaded, direction, cases, styled)?;
+    let mut report = with_cases(loaded, Direction::of(args.opening), cases, styled)?;
     if let Some(part) = &args.part {
         report.keep_part(part);
     }
@@ -73,25 +73,23 @@ pub(super) fn worst_loads(
     direction: Direction,
     styled: bool,
 ) -> Result<LoadsReport, Stop> {
-    let case = |factors: &Strength| Ok(vec![worst(loaded, direction, factors, false, styled)?]);
+    let case =
+        |rig: &mut Rig, factors: &Strength| Ok(vec![worst(rig, loaded, factors, false, styled)?]);
     with_cases(loaded, direction, case, styled)
 }
 
 fn with_cases(
     loaded: &Loaded,
     direction: Direction,
-    cases: impl FnOnce(&Strength) -> Result<Vec<CaseLoads>, Stop>,
+    cases: impl FnOnce(&mut Rig, &Strength) -> Result<Vec<CaseLoads>, Stop>,
     styled: bool,
 ) -> Result<LoadsReport, Stop> {
     let tool = &loaded.tool;
-    let factors = strength(tool, direction).map_err(|e| stop(e, loaded, styled))?;
-    let stroke = solved(loaded, direction, styled)?;
-    let positions: Vec<[f64; 2]> = stroke
-        .positions
-        .iter()
-        .map(|p| [p.handle, p.gap.first().copied().unwrap_or(0.0)])
-        .collect();
-    let cases = cases(&factors)?;
+    let mounted = mounted(loaded, styled)?;
+    let mut rig = rig(loaded, &mounted, direction, styled)?;
+    let factors = strength(&mut rig).map_err(|e| stop(e, loaded, styled))?;
+    let positions = positions(&mut rig).map_err(|e| stop(e.into(), loaded, styled))?;
+    let cases = cases(&mut rig, &factors)?;
     let source = loaded.source();
     Ok(loads_report(
         tool,
@@ -103,39 +101,43 @@ fn with_cases(
     ))
 }
 
+/// Handle angle (rad) and gap (mm) at every step of the stroke.
+fn positions(rig: &mut Rig) -> Result<Vec<[f64; 2]>, MotionError> {
+    let steps = rig.tool().stroke.steps;
+    let position = |k: usize| {
+        rig.go_to_step(k, steps)?;
+        let gap = rig.forces().gap.first().copied().unwrap_or(0.0);
+        Ok([rig.stance().handle, gap])
+    };
+    (0..=steps).map(position).collect()
+}
+
 /// The case where the least factor is, with the hand force that it is for, unless one is `typed`.
 fn worst(
+    rig: &mut Rig,
     loaded: &Loaded,
-    direction: Direction,
     factors: &Strength,
     typed: bool,
     styled: bool,
 ) -> Result<CaseLoads, Stop> {
-    let tool = &loaded.tool;
     let Some(least) = factors.least() else {
-        return last(loaded, direction, styled);
+        return last(rig, loaded, styled);
     };
     let (load, force) = if typed {
-        (None, tool.hand.force)
+        (None, rig.tool().hand.force)
     } else {
         (Some(least.load), least.hand_force)
     };
-    let case = case_loads(
-        tool,
-        direction,
-        Where::Step(least.position),
-        least.grip,
-        force,
-    );
+    let case = case_loads(rig, Where::Step(least.position), least.grip, force);
     let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
     Ok(CaseLoads { load, ..case })
 }
 
 /// The shut end of the stroke, or the last position before it that has forces.
-fn last(loaded: &Loaded, direction: Direction, styled: bool) -> Result<CaseLoads, Stop> {
-    let tool = &loaded.tool;
+fn last(rig: &mut Rig, loaded: &Loaded, styled: bool) -> Result<CaseLoads, Stop> {
+    let tool = rig.tool();
     for step in (0..=tool.stroke.steps).rev() {
-        match case_loads(tool, direction, Where::Step(step), 0, tool.hand.force) {
+        match case_loads(rig, Where::Step(step), 0, tool.hand.force) {
             Err(LoadsError::NoForces) if step > 0 => {}
             other => return other.map_err(|e| say(e, loaded, "the shut position", styled)),
         }

@@ -1,7 +1,7 @@
 //! `measure`: one bare number, made for `$(...)` and loops in shell scripts.
 
 use super::args::MeasureArgs;
-use super::load::{Loaded, load, stop};
+use super::load::{Loaded, load, mounted, rig, stop};
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure};
@@ -80,14 +80,13 @@ fn read(
 ) -> Result<Reading, Stop> {
     let tool = &loaded.tool;
     let fail = |failure: Failure| stop(failure, loaded, streams.styled);
+    let mounted = mounted(loaded, streams.styled)?;
+    let mut rig = rig(loaded, &mounted, direction, streams.styled)?;
     if let Measure::Safety(name) = measure {
-        let found = strength(tool, direction).map_err(fail)?;
+        let found = strength(&mut rig).map_err(fail)?;
         let factor = found.safety(name.as_deref());
         return Ok(factor.map_or(Reading::Missing(NO_FACTOR), Reading::Value));
     }
-    let mounted = Mounted::new(tool).map_err(|e| fail(e.into()))?;
-    let mut rig =
-        Rig::new(tool, &mounted, direction == Direction::Opening).map_err(|e| fail(e.into()))?;
     let mut reader = Reader::new(&mut rig);
     match at {
         Some(at) => reader.at(measure, at, 0).map_err(|e| match e {
@@ -113,11 +112,13 @@ pub(super) fn demanded_strength(
     direction: Direction,
     styled: bool,
 ) -> Result<Option<Strength>, Stop> {
-    let tool = &loaded.tool;
-    if !tool.demands.iter().any(|d| d.measure.starts_with("safety")) {
+    let demands = &loaded.tool.demands;
+    if !demands.iter().any(|d| d.measure.starts_with("safety")) {
         return Ok(None);
     }
-    let found = strength(tool, direction).map_err(|failure| stop(failure, loaded, styled))?;
+    let mounted = mounted(loaded, styled)?;
+    let mut rig = rig(loaded, &mounted, direction, styled)?;
+    let found = strength(&mut rig).map_err(|failure| stop(failure, loaded, styled))?;
     Ok(Some(found))
 }
 
@@ -141,8 +142,7 @@ pub(super) fn read_demands(
     };
     let extended: Tool = with_grips(tool, &[]);
     let mounted = Mounted::new(&extended).map_err(|e| fail(e.into()))?;
-    let mut rig = Rig::new(&extended, &mounted, direction == Direction::Opening)
-        .map_err(|e| fail(e.into()))?;
+    let mut rig = Rig::new(&extended, &mounted, direction).map_err(|e| fail(e.into()))?;
     let read = demands(&mut rig, &tool.hand.grips, &mut safety);
     strength?;
     read.map_err(|e| Stop {

@@ -2,7 +2,7 @@
 
 use super::args::ReportArgs;
 use super::files::Text;
-use super::load::{Loaded, load};
+use super::load::{Loaded, load, mounted, rig};
 use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::stroke_with_demands;
@@ -77,7 +77,8 @@ fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Sto
         text: text.text.clone(),
     };
     let ends = [At::Open, At::Shut];
-    let drawing = scenes(tool, closing, &ends, 0).ok();
+    let mounted = mounted(loaded, styled)?;
+    let drawing = scenes(&mut rig(loaded, &mounted, closing, styled)?, &ends, 0).ok();
     Ok(ToolReview {
         note: tool.note.clone(),
         stroke: stroke_with_demands(loaded, closing, styled)?,

@@ -21,7 +21,7 @@ pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
 pub use part::{Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot};
 pub use strength::{Depth, Material, Section};
-pub use stroke::{Jaw, Stroke, Target};
+pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use validate::ModelError;
 
 use crate::units::UnitSystem;

@@ -28,6 +28,37 @@ pub struct Stroke {
     pub steps: usize,
 }
 
+/// The direction of the stroke, which decides the sense of friction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Direction {
+    /// The hand closes the tool.
+    #[default]
+    Closing,
+    /// The work or a spring opens it: the return stroke.
+    Opening,
+}
+
+impl Direction {
+    /// The return stroke if `opening`.
+    #[must_use]
+    pub fn of(opening: bool) -> Self {
+        if opening {
+            Self::Opening
+        } else {
+            Self::Closing
+        }
+    }
+
+    /// +1 closing, −1 opening.
+    #[must_use]
+    pub fn sign(self) -> f64 {
+        match self {
+            Self::Closing => 1.0,
+            Self::Opening => -1.0,
+        }
+    }
+}
+
 /// A place on the motion.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Target {

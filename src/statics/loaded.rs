@@ -7,7 +7,7 @@ use super::rubbing::{Columns, Rubbing};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
 use crate::mechanism::{Linkage, PushFrame, minus, turned};
-use crate::model::Tool;
+use crate::model::{Direction, Tool};
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -17,8 +17,8 @@ pub struct Burden {
     pub springs: Springs,
     /// Places that rub.
     pub contacts: Vec<Contact>,
-    /// The return stroke: friction acts the other way round.
-    pub opening: bool,
+    /// Direction of the stroke: opening, friction acts the other way round.
+    pub direction: Direction,
 }
 
 impl Burden {
@@ -156,7 +156,7 @@ impl Loaded {
     fn sense(&self, burden: &Burden, k: usize) -> f64 {
         let rate = self.rates[k];
         let sense = if rate == 0.0 { 0.0 } else { rate.signum() };
-        if burden.opening { -sense } else { sense }
+        burden.direction.sign() * sense
     }
 
     /// Jaw force for a hand force (N) at a grip.
@@ -255,7 +255,7 @@ impl Loaded {
         balance.add_hand(linkage, pose, hand.grip, hand.side, hand.force);
         burden.springs.load(linkage, pose, balance);
         let mut power = hand.force * hand.power + self.spring_power;
-        let direction = if burden.opening { -1.0 } else { 1.0 };
+        let direction = burden.direction.sign();
         for (k, contact) in burden.contacts.iter().enumerate() {
             let size = self.rubbing.sizes[k];
             contact.load(linkage, pose, balance, self.sense(burden, k), size);

@@ -8,7 +8,7 @@ use super::sheet::Sheet;
 use super::springs::Springs;
 use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
-use crate::model::{ModelError, Tool};
+use crate::model::{Direction, ModelError, Part, Point, Tool};
 use crate::motion::{MotionError, Solver, Stance, Stroke, Survey, Walk, survey};
 
 /// The equations of a tool and the survey of its motion: what a [`Rig`] stands on.
@@ -66,11 +66,15 @@ pub struct Rig<'a> {
 }
 
 impl<'a> Rig<'a> {
-    /// Sets `tool` up at the open end of its stroke. `opening`: the return stroke.
+    /// Sets `tool` up at the open end of its stroke, for forces in this direction of the stroke.
     ///
     /// # Errors
     /// When an end of the stroke cannot be solved again.
-    pub fn new(tool: &'a Tool, mounted: &'a Mounted, opening: bool) -> Result<Self, MotionError> {
+    pub fn new(
+        tool: &'a Tool,
+        mounted: &'a Mounted,
+        direction: Direction,
+    ) -> Result<Self, MotionError> {
         let (linkage, survey) = (&mounted.linkage, &mounted.survey);
         let mut solver = Solver::new(linkage);
         if let Some(node) = survey.path.nodes.get(survey.path.start) {
@@ -84,7 +88,7 @@ impl<'a> Rig<'a> {
         let burden = Burden {
             springs,
             contacts: contacts(tool),
-            opening,
+            direction,
         };
         let forces = Forces::new(linkage, &burden);
         let ask = Ask {
@@ -187,6 +191,17 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn span(&self, grip: usize) -> Option<f64> {
         self.solver.linkage.span(&self.solver.pose, grip)
+    }
+
+    /// Where every point of every part stands, mm: parts and points in the tool's order.
+    #[must_use]
+    pub fn points(&self) -> Vec<Vec<[f64; 2]>> {
+        let (linkage, pose) = (self.solver.linkage, &self.solver.pose);
+        let place = |(p, part): (usize, &Part)| {
+            let at = |point: &Point| pose.place(linkage.spot(p, point.at));
+            part.points.iter().map(at).collect()
+        };
+        self.tool.parts.iter().enumerate().map(place).collect()
     }
 
     /// Sets the hand force that [`Rig::solve`] is for, N.

@@ -11,6 +11,7 @@ use super::pins::{Pin, pins};
 use super::result::{Strength, Subject};
 use crate::model::Tool;
 use crate::statics::Links;
+use std::collections::BTreeSet;
 
 /// The checks of a tool: load cases are added one by one, so that no sheet need be kept.
 #[derive(Debug, Clone)]
@@ -84,6 +85,12 @@ impl<'a> Checks<'a> {
         for part in &mut self.parts {
             part.add(case, &mut self.ledger);
         }
+    }
+
+    /// Where along the stroke the checks have their worst so far: indices of positions.
+    #[must_use]
+    pub fn worst_positions(&self) -> BTreeSet<usize> {
+        self.ledger.positions().collect()
     }
 
     /// The worst of every check, and what could not be checked.

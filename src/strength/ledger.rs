@@ -74,6 +74,11 @@ impl Ledger {
         }
     }
 
+    /// Indices of the positions at which they are.
+    pub(super) fn positions(&self) -> impl Iterator<Item = usize> {
+        self.worst.iter().map(|factor| factor.position)
+    }
+
     /// All of them, least factor first.
     pub(super) fn finish(mut self, name: impl Fn(Subject) -> String) -> Vec<Factor> {
         for factor in &mut self.worst {

@@ -13,7 +13,7 @@ use super::summary::{Summary, summary};
 use super::targets::{Collector, Hold, Subject, Unread};
 use super::worker::{Play, Setup, Worker};
 use crate::measure::{MeasureError, with_grips};
-use crate::model::{Bound, Tool};
+use crate::model::{Bound, Direction, Tool};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, MountError, Mounted, Rig};
 
@@ -136,7 +136,7 @@ pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
     let grips = tool.hand.grips.clone();
     let tool = with_grips(tool, &[]);
     let mounted = Mounted::new(&tool).map_err(StudyError::Mount)?;
-    let mut rig = Rig::new(&tool, &mounted, false)?;
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
     let mut collector = Collector::new(&mut rig, &plan)?;
     collector.collect(&grips)?;
     let (pace, unread) = (collector.pace, collector.unread);

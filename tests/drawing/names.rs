@@ -84,8 +84,9 @@ fn several_drawings_can_stand_in_one_page() {
         .unwrap()
         .tool;
     let direction = jawforce::analysis::Direction::Closing;
-    let scenes =
-        jawforce::scene::scenes(&tool, direction, &[jawforce::model::At::Open], 0).unwrap();
+    let mounted = jawforce::statics::Mounted::new(&tool).unwrap();
+    let mut rig = jawforce::statics::Rig::new(&tool, &mounted, direction).unwrap();
+    let scenes = jawforce::scene::scenes(&mut rig, &[jawforce::model::At::Open], 0).unwrap();
     let source = jawforce::report::Source {
         file: "x".to_owned(),
         sha256: String::new(),

@@ -4,7 +4,7 @@ use super::stiffness::Frame;
 use super::{E, add_sections, near, tool};
 use crate::models::build;
 use jawforce::give::{give, pin_shear};
-use jawforce::model::{Push, Target, Tool};
+use jawforce::model::{Direction, Push, Target, Tool};
 use jawforce::statics::{Holding, Mounted, Rig};
 
 /// Where a point of a part stands.
@@ -79,7 +79,7 @@ fn chain() -> Tool {
 fn a_chain_of_bars() {
     let tool = chain();
     let mounted = Mounted::new(&tool).unwrap();
-    let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     for k in [0, 7, 16, 24] {
         rig.go_to_step(k, 24).unwrap();
         let found = give(&mut rig, 0).unwrap();
@@ -182,7 +182,7 @@ material = "plate"
 fn a_press_of_beams() {
     let tool = tool(PRESS);
     let mounted = Mounted::new(&tool).unwrap();
-    let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     for (k, grip) in [(0, 0), (20, 1), (60, 0)] {
         rig.go_to_step(k, 60).unwrap();
         rig.solve();
@@ -240,7 +240,7 @@ fn a_press_of_beams() {
 fn mirror_images_give_the_same() {
     let tool = tool(include_str!("../../demo-data/excluder-cutter.toml"));
     let mounted = Mounted::new(&tool).unwrap();
-    let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     for k in [0, 10, 60] {
         rig.go_to_step(k, 60).unwrap();
         let found = give(&mut rig, 1).unwrap();

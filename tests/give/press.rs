@@ -9,7 +9,7 @@
 use super::{E, add_sections, near};
 use crate::models::build;
 use jawforce::give::{NoPress, Press, Stop, press};
-use jawforce::model::{PointRef, Push, Target, Tool};
+use jawforce::model::{Direction, PointRef, Push, Target, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
 
 /// Lengths of the bars, mm.
@@ -58,7 +58,7 @@ fn toggle(friction: f64) -> Tool {
 
 fn pressed(tool: &Tool, hand: f64, thickness: f64) -> Result<Press, NoPress> {
     let mounted = Mounted::new(tool).unwrap();
-    let mut rig = Rig::new(tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
     press(&mut rig, 0, hand, thickness)
 }
 
@@ -187,7 +187,7 @@ fn friction_stops_the_hand_earlier() {
     assert_eq!(found.stop, Stop::Hand);
     assert!(found.jaw_force < pressed(&toggle(0.0), 30.0, T).unwrap().jaw_force);
     let mounted = Mounted::new(&tool).unwrap();
-    let mut rig = Rig::new(&tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     rig.set_hand_force(30.0);
     rig.go_to(found.pace).unwrap();
     rig.solve();

@@ -5,7 +5,7 @@ use crate::models::{build, four_bar::FourBar};
 use jawforce::give::{gap_derivatives, gap_rates};
 use jawforce::mechanism::Linkage;
 use jawforce::model::dimension::DimensionSlot;
-use jawforce::model::{Place, PointRef, Push, Target, Tool};
+use jawforce::model::{Direction, Place, PointRef, Push, Target, Tool};
 use jawforce::motion::Solver;
 use jawforce::statics::{Mounted, Rig};
 
@@ -53,7 +53,7 @@ fn gap(tool: &Tool, rig: &Rig<'_>, held: Held) -> f64 {
 /// Every dimension at a few positions.
 fn check(tool: &Tool, held: Held, steps: &[usize]) {
     let mounted = Mounted::new(tool).unwrap();
-    let mut rig = Rig::new(tool, &mounted, false).unwrap();
+    let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
     for &k in steps {
         rig.go_to_step(k, 12).unwrap();
         let rates = gap_rates(&mut rig).unwrap();

@@ -71,7 +71,7 @@ pub fn stroke(tool: &Tool) -> bool {
         };
         let extended = with_grips(tool, &[]);
         let read = Mounted::new(&extended).ok().and_then(|mounted| {
-            let mut rig = Rig::new(&extended, &mounted, direction == Direction::Opening).ok()?;
+            let mut rig = Rig::new(&extended, &mounted, direction).ok()?;
             demands(&mut rig, &tool.hand.grips, &mut |_| None).ok()
         });
         let read = read.unwrap_or_default();
@@ -130,13 +130,19 @@ pub fn every_job(tool: &Tool, tuning: bool) {
 
 fn loads(tool: &Tool) {
     for direction in [Direction::Closing, Direction::Opening] {
-        let factors = match strength(tool, direction) {
+        let Ok(mounted) = Mounted::new(tool) else {
+            return;
+        };
+        let Ok(mut rig) = Rig::new(tool, &mounted, direction) else {
+            return;
+        };
+        let factors = match strength(&mut rig) {
             Ok(factors) => factors,
             Err(failure) => return refused(&failure, tool),
         };
         let mut cases = Vec::new();
         for place in [Where::Step(0), Where::Step(STEPS / 2), Where::At(At::Shut)] {
-            match case_loads(tool, direction, place, 0, tool.hand.force) {
+            match case_loads(&mut rig, place, 0, tool.hand.force) {
                 Ok(case) => cases.push(case),
                 Err(LoadsError::Failure(failure)) => refused(&failure, tool),
                 Err(LoadsError::Locate(error)) => {
@@ -160,7 +166,13 @@ fn loads(tool: &Tool) {
 }
 
 fn drawn(tool: &Tool) {
-    let Ok(scenes) = scenes(tool, Direction::Closing, &[At::Open, At::Shut], 0) else {
+    let Ok(mounted) = Mounted::new(tool) else {
+        return;
+    };
+    let Ok(mut rig) = Rig::new(tool, &mounted, Direction::Closing) else {
+        return;
+    };
+    let Ok(scenes) = scenes(&mut rig, &[At::Open, At::Shut], 0) else {
         return;
     };
     for part in [None, Some(tool.parts.len() - 1)] {
