@@ -15,6 +15,7 @@ fn main() {
         .retain(|d| ["jaw_force", "ratio", "travel"].contains(&d.measure.as_str()));
     assert_eq!(tool.demands.len(), 3);
     let sampling = Sampling {
+        fewer: false,
         samples: 100_000,
         seed: 1,
         spread: Spread::Normal,

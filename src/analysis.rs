@@ -195,10 +195,21 @@ pub(crate) fn agree(checks: &[(&'static str, f64)]) -> Result<(), Failure> {
 /// assert!(solved.virtual_work < 1e-9 && solved.free_body < 1e-9);
 /// ```
 pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
-    let mounted = Mounted::new(tool)?;
-    let mut rig = Rig::new(tool, &mounted, direction)?;
+    solve_mounted(tool, &Mounted::new(tool)?, direction)
+}
+
+/// [`solve`] for a tool that is mounted already.
+///
+/// # Errors
+/// As [`solve`].
+pub fn solve_mounted(
+    tool: &Tool,
+    mounted: &Mounted,
+    direction: Direction,
+) -> Result<Solved, Failure> {
+    let mut rig = Rig::new(tool, mounted, direction)?;
     let indeterminate = indeterminate_joints(rig.solver());
-    let sketch_off = sketch_off(tool, &mounted);
+    let sketch_off = sketch_off(tool, mounted);
     let links = Links::of(tool);
     let steps = tool.stroke.steps;
     let mut positions = Vec::with_capacity(steps + 1);
@@ -220,8 +231,7 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
         (BOTH_ROUTES, virtual_work),
         (BALANCE, free_body),
     ])?;
-    drop(rig);
-    let survey = mounted.survey;
+    let survey = &mounted.survey;
     let (low, high) = if survey.open.before(survey.shut) {
         (survey.open, survey.shut)
     } else {
@@ -246,7 +256,7 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
         closure,
         virtual_work,
         free_body,
-        survey,
+        survey: survey.clone(),
     })
 }
 

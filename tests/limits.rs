@@ -275,7 +275,9 @@ fn a_gap_out_of_reach_says_what_the_linkage_can_do() {
             value,
             reach,
             passing,
+            cut_short,
         } => {
+            assert!(!cut_short);
             assert_eq!((end, quantity, value), ("shut", Quantity::Gap, 19.0));
             near(reach.low, 20.0, 1e-9);
             assert_eq!(passing, None);

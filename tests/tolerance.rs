@@ -9,6 +9,7 @@ use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample,
 fn sampling(samples: usize, spread: Spread, threads: Option<usize>) -> Sampling {
     Sampling {
         samples,
+        fewer: false,
         seed: 7,
         spread,
         threads,

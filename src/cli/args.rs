@@ -176,9 +176,9 @@ pub(super) struct ReportArgs {
     pub output: PathBuf,
     #[command(flatten)]
     pub tool: ToolArgs,
-    /// Samples for tools whose file states tolerances
-    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u64).range(2..=10_000_000))]
-    pub samples: u64,
+    /// Samples for tools whose file states tolerances (default: 1000, fewer where that takes long)
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=10_000_000))]
+    pub samples: Option<u64>,
 }
 
 /// Arguments of `compare`.
@@ -212,9 +212,9 @@ pub(super) struct ToleranceArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Number of samples
-    #[arg(long, value_name = "N", default_value_t = 20_000, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
-    pub samples: u64,
+    /// Number of samples (default: 20000, fewer where that takes long)
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    pub samples: Option<u64>,
     /// Seed of the samples: the same seed gives the same numbers
     #[arg(long, value_name = "N", default_value_t = 1)]
     pub seed: u64,

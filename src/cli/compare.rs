@@ -81,8 +81,7 @@ fn picture(loaded: &[Loaded], variants: &[Variant], styled: bool) -> Result<Stri
         let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
         let mut strokes = Vec::new();
         for variant in spread(&own, MOST_CURVES) {
-            let mut one = source.clone();
-            one.tool = variant.tool.clone();
+            let one = source.with_tool(variant.tool.clone());
             if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
                 let values = variant.set.iter();
                 let shown = values.map(|(_, mm)| one.units.show(*mm, Quantity::Length));

@@ -1,7 +1,7 @@
 //! `draw`: the linkage true to scale, or the free body of one part.
 
 use super::args::DrawArgs;
-use super::load::{Loaded, load, mounted, rig};
+use super::load::{Loaded, load};
 use super::loads::say;
 use super::outputs::Outputs;
 use super::position::parse_position;
@@ -22,8 +22,7 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
     let positions = positions(&loaded, &args.at)?;
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
-    let mounted = mounted(&loaded, streams.styled)?;
-    let mut rig = rig(&loaded, &mounted, direction, streams.styled)?;
+    let mut rig = loaded.rig(direction, streams.styled)?;
     let scenes = scenes(&mut rig, &positions, 0)
         .map_err(|e| say(e, &loaded, "a position", streams.styled))?;
     let report = drawing_report(

@@ -4,16 +4,19 @@ use super::args::ToolArgs;
 use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
-use crate::analysis::{Direction, Failure, Solved, solve};
+use crate::analysis::{Direction, Failure, Solved, solve_mounted};
 use crate::input::{Diagnostic, apply_overrides, read_tool, render_all, too_much};
+use crate::loads::strength;
 use crate::model::Tool;
 use crate::report::Source;
 use crate::statics::{Mounted, Rig};
+use crate::strength::Strength;
 use crate::units::{Quantity, UnitSystem, parse};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 
 /// A tool with its source and what is worth saying about the file.
 #[derive(Clone)]
@@ -30,9 +33,52 @@ pub(super) struct Loaded {
     pub overrides: Vec<String>,
     /// Every file that was read.
     pub inputs: Vec<PathBuf>,
+    /// Its motion, once it has been asked for, and its strength in both directions.
+    mounted: OnceLock<Mounted>,
+    strengths: [OnceLock<Strength>; 2],
 }
 
 impl Loaded {
+    /// The same source for another tool made from it.
+    pub(super) fn with_tool(&self, tool: Tool) -> Self {
+        Self {
+            tool,
+            mounted: OnceLock::new(),
+            strengths: Default::default(),
+            ..self.clone()
+        }
+    }
+
+    /// The motion of the tool, found once; or why there is none.
+    pub(super) fn mounted(&self, styled: bool) -> Result<&Mounted, Stop> {
+        if let Some(mounted) = self.mounted.get() {
+            return Ok(mounted);
+        }
+        let mounted = Mounted::new(&self.tool).map_err(|e| stop(e.into(), self, styled))?;
+        Ok(self.mounted.get_or_init(|| mounted))
+    }
+
+    /// The tool set up at the open end of its stroke, or why it cannot be.
+    pub(super) fn rig(&self, direction: Direction, styled: bool) -> Result<Rig<'_>, Stop> {
+        let mounted = self.mounted(styled)?;
+        Rig::new(&self.tool, mounted, direction).map_err(|e| stop(e.into(), self, styled))
+    }
+
+    /// The strength factors of the whole stroke, found once; or why there are none.
+    pub(super) fn strength(&self, direction: Direction, styled: bool) -> Result<&Strength, Stop> {
+        let [closing, opening] = &self.strengths;
+        let cell = match direction {
+            Direction::Closing => closing,
+            Direction::Opening => opening,
+        };
+        if let Some(strength) = cell.get() {
+            return Ok(strength);
+        }
+        let mut rig = self.rig(direction, styled)?;
+        let strength = strength(&mut rig).map_err(|e| stop(e, self, styled))?;
+        Ok(cell.get_or_init(|| strength))
+    }
+
     /// Where it came from, for reports.
     pub(super) fn source(&self) -> Source {
         Source {
@@ -81,6 +127,8 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         units,
         spans: read.spans,
         overrides: args.set.iter().map(|set| format!("--set {set}")).collect(),
+        mounted: OnceLock::new(),
+        strengths: Default::default(),
     })
 }
 
@@ -158,22 +206,8 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
 
 /// Solves a stroke, or says why not.
 pub(super) fn solved(loaded: &Loaded, direction: Direction, styled: bool) -> Result<Solved, Stop> {
-    solve(&loaded.tool, direction).map_err(|failure| stop(failure, loaded, styled))
-}
-
-/// Finds the motion of a tool, or says why not.
-pub(super) fn mounted(loaded: &Loaded, styled: bool) -> Result<Mounted, Stop> {
-    Mounted::new(&loaded.tool).map_err(|e| stop(e.into(), loaded, styled))
-}
-
-/// Sets a tool up at the open end of its stroke, or says why not.
-pub(super) fn rig<'a>(
-    loaded: &'a Loaded,
-    mounted: &'a Mounted,
-    direction: Direction,
-    styled: bool,
-) -> Result<Rig<'a>, Stop> {
-    Rig::new(&loaded.tool, mounted, direction).map_err(|e| stop(e.into(), loaded, styled))
+    let mounted = loaded.mounted(styled)?;
+    solve_mounted(&loaded.tool, mounted, direction).map_err(|e| stop(e, loaded, styled))
 }
 
 /// A failure of the analysis as the end of a run.

@@ -1,13 +1,13 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::load::{Loaded, load, mounted, rig, stop};
+use super::load::{Loaded, load, stop};
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::hint;
-use crate::loads::{CaseLoads, LoadsError, Where, case_loads, strength};
+use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
 use crate::motion::MotionError;
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
@@ -85,16 +85,15 @@ fn with_cases(
     styled: bool,
 ) -> Result<LoadsReport, Stop> {
     let tool = &loaded.tool;
-    let mounted = mounted(loaded, styled)?;
-    let mut rig = rig(loaded, &mounted, direction, styled)?;
-    let factors = strength(&mut rig).map_err(|e| stop(e, loaded, styled))?;
+    let factors = loaded.strength(direction, styled)?;
+    let mut rig = loaded.rig(direction, styled)?;
     let positions = positions(&mut rig).map_err(|e| stop(e.into(), loaded, styled))?;
-    let cases = cases(&mut rig, &factors)?;
+    let cases = cases(&mut rig, factors)?;
     let source = loaded.source();
     Ok(loads_report(
         tool,
         &cases,
-        &factors,
+        factors,
         &positions,
         &source,
         loaded.units,

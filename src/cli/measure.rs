@@ -1,16 +1,15 @@
 //! `measure`: one bare number, made for `$(...)` and loops in shell scripts.
 
 use super::args::MeasureArgs;
-use super::load::{Loaded, load, mounted, rig, stop};
+use super::load::{Loaded, load, stop};
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure};
-use crate::loads::strength;
 use crate::measure::{
     Measure, MeasureError, Outcome as Read, Reader, Reading, demands, with_grips,
 };
 use crate::model::{At, Tool, measure_kind};
-use crate::statics::{LocateError, Mounted, Rig};
+use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -80,13 +79,12 @@ fn read(
 ) -> Result<Reading, Stop> {
     let tool = &loaded.tool;
     let fail = |failure: Failure| stop(failure, loaded, streams.styled);
-    let mounted = mounted(loaded, streams.styled)?;
-    let mut rig = rig(loaded, &mounted, direction, streams.styled)?;
     if let Measure::Safety(name) = measure {
-        let found = strength(&mut rig).map_err(fail)?;
+        let found = loaded.strength(direction, streams.styled)?;
         let factor = found.safety(name.as_deref());
         return Ok(factor.map_or(Reading::Missing(NO_FACTOR), Reading::Value));
     }
+    let mut rig = loaded.rig(direction, streams.styled)?;
     let mut reader = Reader::new(&mut rig);
     match at {
         Some(at) => reader.at(measure, at, 0).map_err(|e| match e {
@@ -111,23 +109,20 @@ pub(super) fn demanded_strength(
     loaded: &Loaded,
     direction: Direction,
     styled: bool,
-) -> Result<Option<Strength>, Stop> {
+) -> Result<Option<&Strength>, Stop> {
     let demands = &loaded.tool.demands;
-    if !demands.iter().any(|d| d.measure.starts_with("safety")) {
-        return Ok(None);
-    }
-    let mounted = mounted(loaded, styled)?;
-    let mut rig = rig(loaded, &mounted, direction, styled)?;
-    let found = strength(&mut rig).map_err(|failure| stop(failure, loaded, styled))?;
-    Ok(Some(found))
+    let asked = demands.iter().any(|d| d.measure.starts_with("safety"));
+    asked
+        .then(|| loaded.strength(direction, styled))
+        .transpose()
 }
 
 /// Reads every demand of a tool. `found` gives what [`demanded_strength`] found; it is asked when
 /// the first safety factor is wanted, so that it may still be at work until then.
-pub(super) fn read_demands(
+pub(super) fn read_demands<'l>(
     loaded: &Loaded,
     direction: Direction,
-    found: impl FnOnce() -> Result<Option<Strength>, Stop>,
+    found: impl FnOnce() -> Result<Option<&'l Strength>, Stop>,
     styled: bool,
 ) -> Result<Vec<Read>, Stop> {
     let tool = &loaded.tool;
@@ -141,7 +136,8 @@ pub(super) fn read_demands(
         strength.as_ref().ok()?.as_ref()?.safety(name)
     };
     let extended: Tool = with_grips(tool, &[]);
-    let mounted = Mounted::new(&extended).map_err(|e| fail(e.into()))?;
+    let mounted = loaded.mounted(styled)?;
+    let mounted = (mounted.regripped(&extended)).map_err(|e| fail(e.into()))?;
     let mut rig = Rig::new(&extended, &mounted, direction).map_err(|e| fail(e.into()))?;
     let read = demands(&mut rig, &tool.hand.grips, &mut safety);
     strength?;

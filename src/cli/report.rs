@@ -2,11 +2,11 @@
 
 use super::args::ReportArgs;
 use super::files::Text;
-use super::load::{Loaded, load, mounted, rig};
+use super::load::{Loaded, load};
 use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::stroke_with_demands;
-use super::tolerance::studied;
+use super::tolerance::{samples, studied};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
@@ -17,7 +17,6 @@ use crate::report::{
     tolerance_report,
 };
 use crate::scene::scenes;
-use crate::tolerance::{Sampling, Spread};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -59,16 +58,10 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
     Ok(if met { Outcome::Done } else { Outcome::NotMet })
 }
 
-fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Stop> {
+fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolReview, Stop> {
     let (tool, closing) = (&loaded.tool, Direction::Closing);
-    let sampling = Sampling {
-        samples: usize::try_from(samples).unwrap_or(usize::MAX),
-        seed: 1,
-        spread: Spread::Normal,
-        threads: None,
-    };
     let study = match tool.tolerances.stated() {
-        true => Some(studied(loaded, &sampling, styled)?),
+        true => Some(studied(loaded, &samples(typed, 1000), styled)?),
         false => None,
     };
     let text = |text: &Text| InputText {
@@ -77,8 +70,7 @@ fn review(loaded: &Loaded, samples: u64, styled: bool) -> Result<ToolReview, Sto
         text: text.text.clone(),
     };
     let ends = [At::Open, At::Shut];
-    let mounted = mounted(loaded, styled)?;
-    let drawing = scenes(&mut rig(loaded, &mounted, closing, styled)?, &ends, 0).ok();
+    let drawing = scenes(&mut loaded.rig(closing, styled)?, &ends, 0).ok();
     Ok(ToolReview {
         note: tool.note.clone(),
         stroke: stroke_with_demands(loaded, closing, styled)?,

@@ -79,6 +79,7 @@ pub(super) fn stroke_with_demands(
 ) -> Result<StrokeReport, Stop> {
     // The strength of the whole stroke, where a demand asks for it, takes as long as the stroke:
     // it is found beside it.
+    loaded.mounted(styled)?;
     let (solved, demands) = std::thread::scope(|scope| {
         let strength = scope.spawn(|| demanded_strength(loaded, direction, styled));
         let solved = solved(loaded, direction, styled)?;

@@ -16,7 +16,6 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         &loaded.inputs,
     )?;
     let sampling = Sampling {
-        samples: usize::try_from(args.samples).unwrap_or(usize::MAX),
         seed: args.seed,
         spread: if args.uniform {
             Spread::Uniform
@@ -24,6 +23,7 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
             Spread::Normal
         },
         threads: args.threads.and_then(|t| usize::try_from(t).ok()),
+        ..samples(args.samples, 20_000)
     };
     let study = studied(&loaded, &sampling, streams.styled)?;
     let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
@@ -37,6 +37,15 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
     })?;
     let met = study.findings.iter().all(|f| f.nominal_met != Some(false));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })
+}
+
+/// A run of as many samples as are `typed`, or of `usual` ones, or fewer where those take long.
+pub(super) fn samples(typed: Option<u64>, usual: usize) -> Sampling {
+    Sampling {
+        samples: typed.map_or(usual, |n| usize::try_from(n).unwrap_or(usize::MAX)),
+        fewer: typed.is_none(),
+        ..Sampling::default()
+    }
 }
 
 /// The study, or why there is none.
@@ -61,5 +70,12 @@ pub(super) fn studied(loaded: &Loaded, sampling: &Sampling, styled: bool) -> Res
         }
         StudyError::Measure(error) => failed(format!("{name}: {error}")),
         StudyError::Threads(text) => failed(text),
+        StudyError::TooManyMeasures(count) => failed(format!(
+            "{name}: {count} measures (demands at all their grips) would take minutes to read off samples; \
+             ask for fewer demands, grips or joints at a time"
+        )),
+        StudyError::TooManySamples { most } => failed(format!(
+            "{name}: so many samples do not fit in memory; ask for at most --samples {most}"
+        )),
     })
 }

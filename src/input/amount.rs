@@ -3,31 +3,32 @@
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::Reader;
-use crate::model::Tool;
+use crate::model::{Tool, amount};
+use crate::numeric::halve::halve;
+use std::convert::Infallible;
 
 /// Most numbers of an answer, over all positions. Each takes some 200 bytes on its way to JSON, so
 /// that this is 400 MB.
 const MOST_NUMBERS: usize = 2_000_000;
 
-/// Most work of an answer: for every position, jaw and grip (and once more), the joints cubed, for
-/// the dense systems of forces, and [`LEAST_WORK`] for all else. This much takes some five seconds.
-const MOST_WORK: usize = 1_000_000_000;
-const LEAST_WORK: usize = 2_500;
+/// Most time of an answer, ns, as [`amount`] reckons it: some five seconds, far less for tools that
+/// friction does not bring near to locking.
+const MOST_TIME: f64 = 5e9;
 
 /// Most demands: each is looked for anew along the stroke.
 const MOST_DEMANDS: usize = 100;
 
-/// The most steps of the stroke that are solved for a tool with so many grips, jaws and joints; 0
-/// where it has too many of those.
+/// The most steps of the stroke that are solved for a tool with so many grips, jaws, joints and
+/// demands; 0 where it has too many of those.
 #[must_use]
 pub fn most_steps(tool: &Tool) -> usize {
     let (grips, jaws) = (tool.hand.grips.len(), tool.jaws.len());
     let joints = tool.joints.len() + tool.slots.len();
     let numbers = grips * (4 * jaws + 2 * joints + 4) + 2 * joints;
-    let cubed = joints.saturating_pow(3).saturating_add(LEAST_WORK);
-    let work = jaws.saturating_mul(grips + 1).saturating_mul(cubed);
-    let positions = (MOST_NUMBERS / numbers.max(1)).min(MOST_WORK / work.max(1));
-    positions.saturating_sub(1)
+    let most = (MOST_NUMBERS / numbers.max(1)).saturating_sub(1);
+    let fits = |steps: f64| Ok::<_, Infallible>(amount::stroke(tool, steps) <= MOST_TIME);
+    let Ok([steps, _]) = halve(fits, 0.0, most as f64 + 1.0, 60);
+    steps as usize
 }
 
 /// Why so many steps are not solved, if they are not, and what to do.
@@ -38,17 +39,26 @@ pub fn too_much(tool: &Tool) -> Option<[String; 2]> {
         return None;
     }
     let count = |n: usize, what: &str| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
+    let demands = match tool.demands.len() {
+        0 => String::new(),
+        n => format!(", {}", count(n, "demand")),
+    };
     let size = format!(
-        "{}, {} and {}",
+        "{}, {}{demands} and {}",
         count(tool.hand.grips.len(), "grip"),
         count(tool.jaws.len(), "jaw"),
         count(tool.joints.len() + tool.slots.len(), "joint")
     );
     let message = format!("{steps} steps are more than are solved with {size}");
-    let help = if most < 2 {
-        "ask for fewer grips and jaws at a time".to_owned()
+    let fewer = if demands.is_empty() {
+        "fewer grips and jaws at a time"
     } else {
-        format!("ask for at most {most} steps, or for fewer grips and jaws at a time")
+        "fewer grips, jaws and demands at a time"
+    };
+    let help = if most < 2 {
+        format!("ask for {fewer}")
+    } else {
+        format!("ask for at most {most} steps, or for {fewer}")
     };
     Some([message, help])
 }

@@ -5,6 +5,7 @@ use super::{
     Spot, minus,
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
+use crate::numeric::angle::wrapped;
 use crate::numeric::curve::Curve;
 use crate::units::Quantity;
 use std::collections::VecDeque;
@@ -405,8 +406,7 @@ fn sketch(linkage: &mut Linkage, tool: &Tool) {
         );
         if let (Some(turn), true) = (slot.keyed, rider != GROUND) {
             let reference = if on == GROUND { 0.0 } else { q[on] };
-            let off = q[rider] - reference - turn;
-            q[rider] -= (off / std::f64::consts::TAU).round() * std::f64::consts::TAU;
+            q[rider] = reference + turn + wrapped(q[rider] - reference - turn);
         }
     }
     linkage.sketch = q;

@@ -4,6 +4,7 @@
 //! reference is an index that the reader of the tool file, or whoever builds a [`Tool`] in Rust,
 //! has made sure of: [`Tool::validate`] checks it.
 
+pub mod amount;
 mod demand;
 pub mod dimension;
 mod hand;

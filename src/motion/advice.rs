@@ -6,6 +6,7 @@ use super::targets::survey;
 use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
+use crate::numeric::angle::wrapped;
 use crate::units::{Quantity as Kind, UnitSystem};
 
 /// A change of one dimension that brings a target within reach: the stroke was looked for with it,
@@ -107,9 +108,8 @@ pub fn reaching(tool: &Tool, error: &MotionError) -> Vec<Change> {
 /// The extreme that the target lies beyond, and how far it would have to move, mm or rad.
 fn shortfall(ends: &[Option<Extreme>; 2], target: Target) -> Option<(&Extreme, f64)> {
     let (quantity, value) = Quantity::of(target);
-    let turn = std::f64::consts::TAU;
     let short = |e: &Extreme| match quantity {
-        Quantity::Handle => (value - e.value) - ((value - e.value) / turn).round() * turn,
+        Quantity::Handle => wrapped(value - e.value),
         _ => value - e.value,
     };
     let [low, high] = ends;

@@ -101,6 +101,8 @@ pub enum MotionError {
         reach: Reach,
         /// The jaw's points pass each other at this distance (default axis only), mm.
         passing: Option<f64>,
+        /// The motion goes on beyond what was followed of it.
+        cut_short: bool,
     },
     /// The stroke goes past a toggle of the first jaw.
     PastToggle {
@@ -245,15 +247,21 @@ impl MotionError {
                 value,
                 reach,
                 passing,
+                cut_short,
             } => {
                 let show = |v: f64| number(v, quantity.kind(), units);
                 let what = quantity.words();
-                let words = Words::new(format!(
+                let mut words = Words::new(format!(
                     "the {end} position is out of reach: {what} runs from {} to {}, and {} is not in that",
                     show(reach.low),
                     show(reach.high),
                     show(*value)
                 ));
+                if *cut_short {
+                    words = words
+                        .note("the motion goes on, but no further than this is followed with so many parts")
+                        .help("sketch the parts nearer to that position");
+                }
                 match passing {
                     Some(distance) => words
                         .note(format!(

@@ -36,6 +36,16 @@ impl Spot {
     }
 }
 
+/// Work of following a motion each way, in nodes times the cube of the coordinates: some two and a
+/// half seconds on a slow core.
+const MOST_WORK: usize = 400_000_000;
+
+/// The most nodes each way for so many coordinates. Tools have up to twenty, as a rule, and are not
+/// touched by this.
+fn most_nodes(coordinates: usize) -> usize {
+    (MOST_WORK / coordinates.pow(3).max(1)).clamp(60, 6000)
+}
+
 impl Path {
     /// Follows the motion from the coordinates `q`, which close all loops, along `motion`.
     #[must_use]
@@ -47,7 +57,10 @@ impl Path {
                 *flag = true;
             }
         }
-        let options = Options::new(periodic);
+        let options = Options {
+            nodes: most_nodes(linkage.coordinates),
+            ..Options::new(periodic)
+        };
         let [(back, back_end), (forth, forth_end)] = [-1.0, 1.0].map(|sense| {
             solver.choose_rows(q);
             let t: Vec<f64> = freedom.motions[0].iter().map(|v| sense * v).collect();
@@ -82,6 +95,12 @@ impl Path {
             ends: [back_end, forth_end],
             freedom,
         }
+    }
+
+    /// Whether there is more of the motion than was followed.
+    #[must_use]
+    pub fn cut_short(&self) -> bool {
+        self.ends.contains(&End::Limit)
     }
 
     /// Length of the piece behind a node, along its tangent.

@@ -7,6 +7,7 @@ use super::signal::Signal;
 use super::solver::Solver;
 use crate::mechanism::{Linkage, freedom, looseness};
 use crate::model::Stroke;
+use crate::numeric::angle::wrapped;
 
 /// Something that happens at a place of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,6 +118,7 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
                 value,
                 reach: reach(&found.values, &found.extremes),
                 passing: passing(linkage, quantity, value, &found.extremes),
+                cut_short: path.cut_short(),
             });
         }
         ends.push(found);
@@ -134,12 +136,7 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
         path.stand(&mut solver, spot)
             .map_or(0.0, |_| linkage.handle(&solver.pose.q))
     })?;
-    let same = |a: &[f64], b: &[f64]| {
-        let turn = std::f64::consts::TAU;
-        a.iter()
-            .zip(b)
-            .all(|(p, q)| ((p - q) - ((p - q) / turn).round() * turn).abs() < 1e-6)
-    };
+    let same = |a: &[f64], b: &[f64]| a.iter().zip(b).all(|(p, q)| wrapped(p - q).abs() < 1e-6);
     let mut known: Vec<Vec<f64>> = Vec::new();
     for spot in [open, shut] {
         path.stand(&mut solver, spot)
@@ -175,17 +172,6 @@ pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError>
         gaps,
         turns_off,
     })
-}
-
-/// An angle in (−π, π].
-fn wrapped(angle: f64) -> f64 {
-    let turn = std::f64::consts::TAU;
-    let reduced = angle - (angle / turn).round() * turn;
-    if reduced <= -std::f64::consts::PI {
-        reduced + turn
-    } else {
-        reduced
-    }
 }
 
 fn first_jaw(event: &Event) -> bool {

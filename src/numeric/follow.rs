@@ -5,6 +5,8 @@
 //! E. L. Allgower and K. Georg, *Numerical Continuation Methods* (1990), ch. 2 and 6; the
 //! determinant test for branch points is their ch. 8.
 
+use super::angle;
+
 /// Equations whose solutions form a curve.
 pub trait System {
     /// Corrects `q` to the solution in the plane `row · q = value`. `false` when that fails; `q`
@@ -203,11 +205,10 @@ fn attempt<S: System>(
 
 /// Difference of two points, whole turns left out.
 fn wrapped(from: &[f64], to: &[f64], options: &Options) -> Vec<f64> {
-    let turn = std::f64::consts::TAU;
     let reduce = |k: usize| {
         let d = to[k] - from[k];
         if options.periodic[k] {
-            d - (d / turn).round() * turn
+            angle::wrapped(d)
         } else {
             d
         }

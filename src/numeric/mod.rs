@@ -1,5 +1,6 @@
 //! Mathematics that knows no mechanics: plain `f64` slices in and out.
 
+pub mod angle;
 pub mod curve;
 pub mod follow;
 pub mod gauss;

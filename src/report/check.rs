@@ -5,6 +5,7 @@ use super::stroke::{Place, UnitNames};
 use crate::analysis::Solved;
 use crate::model::{Push, Tool};
 use crate::motion::Happening;
+use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::units::{Quantity, UnitSystem};
 use indexmap::IndexMap;
@@ -150,7 +151,7 @@ pub fn check_report(
         let handle = if in_stroke {
             event.handle
         } else {
-            wrap(event.handle)
+            wrapped(event.handle)
         };
         let line = EventLine {
             what,
@@ -233,17 +234,6 @@ pub fn check_report(
         others: others.collect(),
         advice: advice(tool, solved, units),
         assumed: assumed(tool, units, given),
-    }
-}
-
-/// An angle in (−π, π].
-fn wrap(angle: f64) -> f64 {
-    let turn = std::f64::consts::TAU;
-    let reduced = angle - (angle / turn).round() * turn;
-    if reduced <= -std::f64::consts::PI {
-        reduced + turn
-    } else {
-        reduced
     }
 }
 

@@ -233,6 +233,13 @@ impl Forces {
         }
     }
 
+    /// How many matrices of the contact forces have been factored so far: a tool that friction
+    /// brings near to locking takes many at a position, others a few.
+    #[must_use]
+    pub fn factored(&self) -> u64 {
+        self.loaded.factored()
+    }
+
     /// Power of a hand of 1 N at a grip, per unit of the tangent.
     #[must_use]
     pub fn power(&self, grip: usize) -> f64 {

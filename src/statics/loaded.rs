@@ -74,6 +74,12 @@ impl Loaded {
         }
     }
 
+    /// How many Newton matrices of the contact forces have been factored so far.
+    #[must_use]
+    pub fn factored(&self) -> u64 {
+        self.rubbing.factored
+    }
+
     /// Prepares a position: the rubbing rates and the springs' power.
     #[inline]
     pub fn stand(&mut self, solver: &Solver, rates: &Rates, burden: &Burden) {

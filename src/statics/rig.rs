@@ -51,6 +51,17 @@ impl Mounted {
         let survey = survey(&linkage, &tool.stroke)?;
         Ok(Self { linkage, survey })
     }
+
+    /// The same for `tool`, which is the one that was mounted but for its grips: its motion is known.
+    ///
+    /// # Errors
+    /// When a grip is off the hand line.
+    pub fn regripped(&self, tool: &Tool) -> Result<Self, ModelError> {
+        Ok(Self {
+            linkage: Linkage::new(tool)?,
+            survey: self.survey.clone(),
+        })
+    }
 }
 
 /// A tool at a position of its stroke, with all forces there.

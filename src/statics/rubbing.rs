@@ -62,6 +62,8 @@ pub(super) struct Rubbing {
     weights: Vec<f64>,
     drift: Vec<f64>,
     lu: Lu,
+    /// How often a Newton matrix has been factored: what friction costs.
+    pub(super) factored: u64,
 }
 
 /// Most Newton steps where any start will do, and where the solution beside the last is wanted.
@@ -102,6 +104,7 @@ impl Rubbing {
             weights: vec![0.0; contacts],
             drift: vec![0.0; contacts],
             lu: Lu::new(contacts),
+            factored: 0,
         }
     }
 
@@ -274,6 +277,7 @@ impl Rubbing {
     /// Factors the Newton matrix at the contact forces of the last [`Rubbing::add_up`].
     #[inline]
     fn factor(&mut self, contacts: &[Contact], share: f64) -> bool {
+        self.factored += 1;
         let n = contacts.len();
         let stride = self.base.len();
         for (k, contact) in contacts.iter().enumerate() {

@@ -4,6 +4,7 @@ use super::balance::Balance;
 use super::rates::Rates;
 use crate::mechanism::{Linkage, Pose, Spot, dot, minus};
 use crate::model::{Acts, PointRef, Spring, SpringEnds, SpringSet, Tool};
+use crate::numeric::angle::wrapped;
 
 /// The springs of a tool, their slack states settled at the open end of the stroke.
 #[derive(Debug, Clone, Default)]
@@ -205,9 +206,7 @@ fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item 
     let state = item.pull(linkage, open) / item.rate;
     item.free = match (spring.set, spring.ends) {
         (SpringSet::Free(free), SpringEnds::Points(..)) => free,
-        (SpringSet::Free(free), SpringEnds::Pin { .. }) => {
-            free + ((state - free) / std::f64::consts::TAU).round() * std::f64::consts::TAU
-        }
+        (SpringSet::Free(free), SpringEnds::Pin { .. }) => state - wrapped(state - free),
         (SpringSet::Preload(force), _) => state + force / spring.rate,
     };
     item.acts = spring.acts;

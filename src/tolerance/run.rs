@@ -11,8 +11,9 @@ use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
 use super::targets::{Collector, Hold, Subject, Unread};
-use super::worker::{Play, Setup, Worker};
+use super::worker::{Play, Setup, Sweep, Worker};
 use crate::measure::{MeasureError, with_grips};
+use crate::model::amount::Cost;
 use crate::model::{Bound, Direction, Tool};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, MountError, Mounted, Rig};
@@ -109,6 +110,13 @@ pub enum StudyError {
     Measure(MeasureError),
     /// The threads cannot be had.
     Threads(String),
+    /// The demands ask for more numbers than can be read off samples in some seconds: so many.
+    TooManyMeasures(usize),
+    /// More samples than memory holds.
+    TooManySamples {
+        /// How many it holds.
+        most: usize,
+    },
 }
 
 impl From<MotionError> for StudyError {
@@ -160,10 +168,15 @@ pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
     };
     settle(&mut setup);
     let redundant = setup.solver.redundant();
-    let (findings, all_met) = Runs::new(&setup, &variables).find(sampling)?;
+    let runs = Runs::new(&setup, &variables);
+    let sampling = Sampling {
+        samples: runs.affordable(sampling)?,
+        ..*sampling
+    };
+    let (findings, all_met) = runs.find(&sampling)?;
     let plan = setup.plan;
     Ok(Study {
-        sampling: *sampling,
+        sampling,
         plan,
         findings,
         unread,
@@ -223,7 +236,16 @@ struct Runs<'s, 'a> {
     correction: Vec<f64>,
     /// Read on the nominal tool with all play of loaded joints taken up.
     loaded: Values,
+    /// What one evaluation costs, ns.
+    cost: f64,
 }
+
+/// Most time of a study on one core, ns, where it chooses itself how many samples to draw.
+const MOST_TIME: f64 = 1e10;
+/// Fewest samples that say something.
+const LEAST_SAMPLES: usize = 200;
+/// Most numbers of all samples together: 300 MB.
+const MOST_NUMBERS: usize = 20_000_000;
 
 impl<'s, 'a> Runs<'s, 'a> {
     fn new(setup: &'s Setup<'a>, variables: &'s [Variable]) -> Self {
@@ -236,6 +258,7 @@ impl<'s, 'a> Runs<'s, 'a> {
             width: variables.len() + circles.count(),
             correction: vec![0.0; setup.targets.len()],
             loaded: Vec::new(),
+            cost: 0.0,
         };
         let mut worker = Worker::new(setup);
         let zero = vec![0.0; this.width];
@@ -244,8 +267,29 @@ impl<'s, 'a> Runs<'s, 'a> {
         this.correction = (exact.zip(read))
             .map(|(exact, read)| read.map_or(0.0, |read| exact - read))
             .collect();
+        let before = worker.forces.factored();
         this.loaded = this.evaluate(&mut worker, &zero, Play::All);
+        this.cost = cost(setup, worker.forces.factored() - before);
         this
+    }
+
+    /// How many samples to draw.
+    fn affordable(&self, sampling: &Sampling) -> Result<usize, StudyError> {
+        let (targets, clearances) = (self.setup.targets.len(), self.setup.plan.clearances.len());
+        // Both sides of every deviation, every play, the corners of every measure.
+        let before = (2 * self.width + clearances + 2 * targets) as f64;
+        let affordable = (MOST_TIME / self.cost - before).max(0.0) as usize;
+        if affordable < LEAST_SAMPLES {
+            return Err(StudyError::TooManyMeasures(targets));
+        }
+        let most = MOST_NUMBERS / targets.max(1);
+        if sampling.fewer {
+            Ok(sampling.samples.min(affordable).min(most))
+        } else if sampling.samples > most {
+            Err(StudyError::TooManySamples { most })
+        } else {
+            Ok(sampling.samples)
+        }
     }
 
     fn evaluate(&self, worker: &mut Worker, deviations: &[f64], play: Play) -> Values {
@@ -399,6 +443,20 @@ impl<'s, 'a> Runs<'s, 'a> {
             met: bound.map(|_| met),
         }
     }
+}
+
+/// What one evaluation costs, ns, in which so many matrices of contact forces are factored.
+fn cost(setup: &Setup, factored: u64) -> f64 {
+    let one = Cost::of(setup.tool);
+    let nodes = |s: &Sweep| s.nodes.len();
+    let stations = setup.stations.len();
+    let visits = stations + setup.sweeps.iter().map(nodes).sum::<usize>();
+    let swept = setup.sweeps.iter().map(|s| nodes(s) * s.measures.len());
+    let readings = setup.targets.len() + swept.sum::<usize>();
+    visits as f64 * (3.0 * one.stand + 1_500.0)
+        + readings as f64 * (one.friction + 500.0)
+        + factored as f64 * one.factoring
+        + (stations * setup.targets.len()) as f64
 }
 
 /// Greatest difference of two lists, over the greatest value of the second (as it is where that is

@@ -25,6 +25,8 @@ pub enum Spread {
 pub struct Sampling {
     /// Number of samples.
     pub samples: usize,
+    /// Whether a study may draw fewer, where so many would take more than some seconds.
+    pub fewer: bool,
     /// Where the stream of draws begins.
     pub seed: u64,
     /// Spread of the dimensions.
@@ -37,6 +39,7 @@ impl Default for Sampling {
     fn default() -> Self {
         Self {
             samples: 20_000,
+            fewer: true,
             seed: 1,
             spread: Spread::Normal,
             threads: None,

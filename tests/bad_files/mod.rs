@@ -195,6 +195,12 @@ fn too_much_is_refused() {
     let grips = steps.replace("[70, 100, 130]", &format!("[{}]", grips.join(", ")));
     check(&grips, code::TOO_MANY, 32, "at most");
     let demand = "[[demand]]\nmeasure = \"gap\"\nat = \"open\"\nmin = 0\n";
+    // So many demands at so many grips, though either alone would do.
+    let held = grips.replace("steps = 90000", "steps = 60");
+    assert_eq!(errors(&held), []);
+    let worked = "[[demand]]\nmeasure = \"hand_work\"\nmin = 0\n";
+    let both = format!("{held}\n{}", worked.repeat(100));
+    check(&both, code::TOO_MANY, 32, "fewer grips, jaws and demands");
     let demands = format!("{GOOD}\n{}", demand.repeat(101));
     // At the first that is too many.
     check(&demands, code::TOO_MANY, 433, "decide between designs");

@@ -1,0 +1,107 @@
+//! How much work a tool asks for, roughly: to refuse what would take minutes.
+//!
+//! Times in nanoseconds of one slow core, measured on chains of up to 28 four-bars and rounded up.
+//! With friction the cost is that of a tool about to lock itself, some twenty times the usual one.
+
+use super::{Reads, Tool, measure_kind};
+
+/// Everything that is told about one position for one grip and jaw, on its way to JSON.
+const TOLD: f64 = 12_000.0;
+/// Positions at which a peak is looked for at least, and those for refining it.
+const LEAST_POSITIONS: f64 = 60.0;
+const REFINING: f64 = 20.0;
+
+/// Factorings that the answer of a tool about to lock itself takes; three are usual.
+const MOST_FACTORINGS: f64 = 150.0;
+
+/// What one position costs, from the counts of a tool.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cost {
+    /// Closing the loops, ns.
+    pub stand: f64,
+    /// Preparing a position for friction, ns.
+    pub friction: f64,
+    /// Factoring the matrix of the contact forces once, ns.
+    pub factoring: f64,
+    /// One answer with friction, ns: of the jaw to a hand force, or the other way round.
+    pub answer: f64,
+    /// The forces of one grip and jaw, ns.
+    pub grip: f64,
+    /// The strength of one grip, ns.
+    pub strength: f64,
+}
+
+impl Cost {
+    /// What one position of `tool` costs.
+    #[must_use]
+    pub fn of(tool: &Tool) -> Self {
+        let coordinates = coordinates(tool);
+        let rubbing = rubbing(tool) as f64;
+        let (friction, factoring) = if rubbing > 0.0 {
+            let cubed = rubbing.powi(3);
+            (2.0 * cubed + 1_000.0, 0.5 * cubed + 130.0)
+        } else {
+            (0.0, 0.0)
+        };
+        let answer = friction + MOST_FACTORINGS * factoring;
+        let grip = 2.0 * coordinates.powi(2) + 2.0 * answer;
+        Self {
+            stand: 0.5 * coordinates.powi(3) + 300.0,
+            friction,
+            factoring,
+            answer,
+            grip: grip + TOLD,
+            strength: grip + 3_000.0 * tool.parts.len() as f64,
+        }
+    }
+
+    /// Everything at one position, ns: all grips and jaws, and the strength.
+    #[must_use]
+    pub fn position(&self, tool: &Tool) -> f64 {
+        let (grips, jaws) = (tool.hand.grips.len() as f64, tool.jaws.len() as f64);
+        2.0 * self.stand + jaws * (grips + 1.0) * self.grip + grips * self.strength
+    }
+
+    /// Reading one measure at one position, ns.
+    #[must_use]
+    pub fn reading(&self) -> f64 {
+        self.stand + self.answer + 1_000.0
+    }
+}
+
+/// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that
+/// slots alone hold.
+fn coordinates(tool: &Tool) -> f64 {
+    let moving = tool.parts.len().saturating_sub(1);
+    (moving + 2 * tool.slots.len().min(moving)) as f64
+}
+
+/// Places where friction acts.
+fn rubbing(tool: &Tool) -> usize {
+    let pins = tool.joint_data.iter();
+    let slots = tool.slots.iter();
+    pins.filter(|j| j.diameter.is_some() && j.friction > 0.0)
+        .count()
+        + slots.filter(|s| s.friction > 0.0).count()
+}
+
+/// Readings that the demands ask for at each position of the stroke; work over the stroke is read
+/// at three places of each step.
+fn readings(tool: &Tool) -> f64 {
+    let one = |demand: &super::Demand| {
+        let grips = demand.grip.map_or(tool.hand.grips.len(), |_| 1) as f64;
+        match measure_kind(&demand.measure) {
+            Some((kind, _)) if kind.reads == Reads::Stroke => 3.0 * grips,
+            _ => grips,
+        }
+    };
+    tool.demands.iter().map(one).sum()
+}
+
+/// What a stroke of so many steps costs with all demands and the strength of every position, ns.
+#[must_use]
+pub fn stroke(tool: &Tool, steps: f64) -> f64 {
+    let cost = Cost::of(tool);
+    let read_at = steps.max(LEAST_POSITIONS) + REFINING;
+    (steps + 1.0) * cost.position(tool) + read_at * readings(tool) * cost.reading()
+}
