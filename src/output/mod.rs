@@ -14,6 +14,7 @@ mod colour;
 mod compare;
 mod compare_chart;
 mod csv;
+mod csv_text;
 mod drawing;
 mod drawing_forces;
 mod drawing_ink;
@@ -42,6 +43,8 @@ mod table_blocks;
 mod text;
 mod ticks;
 mod tolerance;
+mod tolerance_chart;
+mod tolerance_csv;
 mod tune;
 
 #[cfg(test)]
@@ -64,7 +67,9 @@ pub use loads_csv::loads_csv;
 pub use plot::plot;
 pub use summary::demands_text;
 pub use table::{Rows, TableOptions, to_table};
-pub use tolerance::{tolerance_chart, tolerance_csv, tolerance_panel, tolerance_text};
+pub use tolerance::tolerance_text;
+pub use tolerance_chart::{tolerance_chart, tolerance_panel};
+pub use tolerance_csv::tolerance_csv;
 pub use tune::tune_text;
 
 use std::fmt;

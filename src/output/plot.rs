@@ -3,7 +3,7 @@
 use super::chart_axis::StrokeAxis;
 use super::chart_data::{Line, Panel, panels, value_at};
 use super::chart_words::cut_note;
-use super::text::{clean, fixed, right, wrap};
+use super::text::{clean, fixed, joined, right, wrap};
 use crate::report::StrokeReport;
 
 /// Rows of a panel.
@@ -25,12 +25,7 @@ pub fn plot(report: &StrokeReport, width: usize) -> String {
         }
         lines.push(String::new());
     }
-    let mut text = String::new();
-    for line in lines {
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
+    joined(&lines)
 }
 
 fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<String>) {

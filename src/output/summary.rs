@@ -1,6 +1,6 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
-use super::text::{self, clean, figures, fixed, length, measure_unit, wrap};
+use super::text::{self, clean, figures, fixed, joined, length, measure_unit, range, wrap};
 use crate::report::{DemandResult, StrokeReport, Turning};
 
 /// The greatest hand force that the work asks for at one grip.
@@ -33,9 +33,8 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
         out.extend(wrap("", &text, width, 2));
     }
     out.extend(demand_lines(report, width));
-    let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
     for note in &report.notes {
-        say(&format!("Note: {}", clean(note)), 6);
+        out.extend(wrap("Note: ", &clean(note), width, 6));
     }
     out
 }
@@ -170,15 +169,11 @@ pub(super) fn demand_lines(report: &StrokeReport, width: usize) -> Vec<String> {
     out
 }
 
-/// The demands as text of their own; empty without demands.
+/// The demands as text of their own, at most `width` columns wide where words allow it; empty
+/// without demands.
 #[must_use]
-pub fn demands_text(report: &StrokeReport) -> String {
-    let lines = demand_lines(report, 80);
-    if lines.is_empty() {
-        String::new()
-    } else {
-        lines.join("\n") + "\n"
-    }
+pub fn demands_text(report: &StrokeReport, width: usize) -> String {
+    joined(&demand_lines(report, width))
 }
 
 /// A demand in words.
@@ -216,12 +211,7 @@ pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> Dema
     DemandWords {
         what,
         value: demand.value.map_or_else(|| "no value".to_owned(), show),
-        wanted: match (demand.min, demand.max) {
-            (Some(min), Some(max)) => Some(format!("{} to {}", show(min), show(max))),
-            (Some(min), None) => Some(format!("at least {}", show(min))),
-            (None, Some(max)) => Some(format!("at most {}", show(max))),
-            (None, None) => None,
-        },
+        wanted: range(demand.min, demand.max, show),
     }
 }
 

@@ -101,6 +101,30 @@ pub(super) fn right(text: &str, width: usize) -> String {
     format!("{}{text}", " ".repeat(pad))
 }
 
+/// What lies between limits, in words; `None` without a limit.
+pub(super) fn range(
+    min: Option<f64>,
+    max: Option<f64>,
+    show: impl Fn(f64) -> String,
+) -> Option<String> {
+    match (min, max) {
+        (Some(min), Some(max)) => Some(format!("{} to {}", show(min), show(max))),
+        (Some(min), None) => Some(format!("at least {}", show(min))),
+        (None, Some(max)) => Some(format!("at most {}", show(max))),
+        (None, None) => None,
+    }
+}
+
+/// Lines as one text, each without blanks at its end and with a line feed.
+pub(super) fn joined(lines: &[String]) -> String {
+    let mut text = String::new();
+    for line in lines {
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}
+
 /// The text broken into lines of at most `width` columns where words allow it, after `first`; the
 /// second and later lines are indented by `indent`.
 pub(super) fn wrap(first: &str, text: &str, width: usize, indent: usize) -> Vec<String> {

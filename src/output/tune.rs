@@ -1,12 +1,13 @@
 //! `tune` for the terminal: before and after.
 
-use super::text::{clean, figures, right, trimmed};
+use super::text::{clean, figures, joined, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
 
-/// Before and after, 80 columns wide.
+/// Before and after: a table as wide as its names, and below it sentences at most `width` columns
+/// wide.
 #[must_use]
-pub fn tune_text(report: &TuneReport) -> String {
+pub fn tune_text(report: &TuneReport, width: usize) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "{}", clean(&report.tool));
     let _ = writeln!(out, "{} points of the ranges tried", report.judged);
@@ -44,12 +45,7 @@ pub fn tune_text(report: &TuneReport) -> String {
         let grip = d
             .grip
             .map_or_else(String::new, |g| format!(", grip {}", trimmed(g)));
-        let wanted = match (d.min, d.max) {
-            (Some(min), Some(max)) => format!("{} to {}", figures(min), figures(max)),
-            (Some(min), None) => format!("at least {}", figures(min)),
-            (None, Some(max)) => format!("at most {}", figures(max)),
-            (None, None) => String::new(),
-        };
+        let wanted = range(d.min, d.max, figures).unwrap_or_default();
         let word = match d.met {
             [true, true] => "met",
             [false, true] => "now met",
@@ -67,12 +63,16 @@ pub fn tune_text(report: &TuneReport) -> String {
         );
     }
     if let Some(demand) = &report.in_the_way {
-        let _ = writeln!(
-            out,
-            "\nNothing in the ranges meets all demands; most in the way is `{}`.\nWiden the ranges of [[tune]], add \
-             a dimension to them, or ask for less.",
-            clean(demand)
-        );
+        out.push('\n');
+        for sentence in [
+            format!(
+                "Nothing in the ranges meets all demands; most in the way is `{}`.",
+                clean(demand)
+            ),
+            "Widen the ranges of [[tune]], add a dimension to them, or ask for less.".to_owned(),
+        ] {
+            out.push_str(&joined(&wrap("", &sentence, width, 2)));
+        }
     }
     out
 }
