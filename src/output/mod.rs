@@ -7,6 +7,7 @@ mod chart;
 mod chart_axis;
 mod chart_data;
 mod chart_draw;
+mod chart_page;
 mod chart_range;
 mod chart_words;
 mod check;
@@ -46,6 +47,7 @@ mod tolerance;
 mod tolerance_chart;
 mod tolerance_csv;
 mod tune;
+mod variant_chart;
 
 #[cfg(test)]
 mod chart_tests;
@@ -56,7 +58,7 @@ pub use chart::{ChartOptions, force_curves};
 pub use check::check_text;
 pub use colour::coloured;
 pub use compare::{compare_csv, compare_table};
-pub use compare_chart::{MOST_CURVES, ToolStrokes, VariantStroke, compare_picture};
+pub use compare_chart::{ToolStrokes, compare_picture};
 pub use csv::to_csv;
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use finite::NotFinite;
@@ -71,6 +73,7 @@ pub use tolerance::tolerance_text;
 pub use tolerance_chart::{tolerance_chart, tolerance_panel};
 pub use tolerance_csv::tolerance_csv;
 pub use tune::tune_text;
+pub use variant_chart::{MOST_CURVES, VariantStroke};
 
 use std::fmt;
 

@@ -91,11 +91,7 @@ impl ToolView {
 /// When a number of the report is not finite, or there is nothing to draw.
 pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     check_finite(report)?;
-    let tops = (report.tools.iter())
-        .map(|t| axis_tops(&t.stroke))
-        .fold([0.0; 2], |m, t| {
-            [f64::max(m[0], t[0]), f64::max(m[1], t[1])]
-        });
+    let tops = axis_tops(report.tools.iter().map(|t| &t.stroke));
     let mut tools = Vec::new();
     for (k, tool) in report.tools.iter().enumerate() {
         let several = report.tools.len() > 1;
