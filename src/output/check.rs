@@ -1,6 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
-use super::text::{self, clean, columns, fixed, joined, right, trimmed, wrap};
+use super::text::{self, clean, columns, fixed, grip_number, joined, right, wrap};
 use crate::report::{CheckReport, EventLine, PartLine};
 
 /// What a file describes, at most `width` columns wide where words and numbers allow it.
@@ -104,7 +104,7 @@ fn stroke(report: &CheckReport) -> Vec<String> {
     for grip in &report.spans {
         if let (Some(open), Some(shut)) = (grip.open, grip.shut) {
             rows.push((
-                format!("span at grip {}", trimmed(grip.at)),
+                format!("span at grip {}", grip_number(grip.at, units)),
                 [show(open), show(shut)],
                 units.length,
             ));

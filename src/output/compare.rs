@@ -1,7 +1,7 @@
 //! `compare` as a table and as CSV.
 
 use super::csv_text::{cell, csv_text};
-use super::text::{clean, columns as width_of, figures, length, right, trimmed, wrap};
+use super::text::{clean, columns as width_of, figures, grip_number, length, right, trimmed, wrap};
 use super::{OutputError, finite::check_finite};
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
@@ -107,7 +107,7 @@ fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
 fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
     let mut cells = vec![clean(&row.tool)];
     cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
-    cells.push(trimmed(row.grip));
+    cells.push(grip_number(row.grip, &report.units));
     for (value, column) in row.values.iter().zip(&report.columns) {
         let text = match value {
             Some(v) if column.unit == report.units.length => length(*v, &report.units),

@@ -63,7 +63,7 @@ pub use csv::to_csv;
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use finite::NotFinite;
 pub use html::review_page;
-pub use json::{json_text, to_json};
+pub use json::json_text;
 pub use loads::loads_text;
 pub use loads_csv::loads_csv;
 pub use plot::plot;

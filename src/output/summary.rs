@@ -1,6 +1,6 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
-use super::text::{self, clean, figures, fixed, joined, length, measure_unit, range, wrap};
+use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
 use crate::report::{DemandResult, StrokeReport, Turning};
 
 /// The greatest hand force that the work asks for at one grip.
@@ -187,7 +187,7 @@ pub(super) struct DemandWords {
 }
 
 pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> DemandWords {
-    let unit = measure_unit(&demand.measure, &report.units);
+    let unit = demand.unit;
     let show = |value: f64| {
         let number = match demand.measure.as_str() {
             "gap" | "span" => length(value, &report.units),

@@ -71,23 +71,18 @@ pub(super) fn length(value: f64, units: &UnitNames) -> String {
     fixed(value, length_decimals(units))
 }
 
-/// A grip by its place along the hand line, with unit, as short as it can be said.
-pub(super) fn grip(at: f64, units: &UnitNames) -> String {
+/// A grip by its place along the hand line, as short as it can be said, without its unit.
+pub(super) fn grip_number(at: f64, units: &UnitNames) -> String {
     let rounded = length(at, units);
-    let short = rounded.trim_end_matches('0').trim_end_matches('.');
-    format!("{short} {}", units.length)
+    rounded
+        .trim_end_matches('0')
+        .trim_end_matches('.')
+        .to_owned()
 }
 
-/// The unit of a measure by its name, empty for a pure number.
-pub(super) fn measure_unit(measure: &str, units: &UnitNames) -> &'static str {
-    match measure.split('.').next().unwrap_or_default() {
-        "gap" | "span" => units.length,
-        "handle" | "travel" => units.angle,
-        "jaw_force" | "hand_force" | "pin_load" => units.force,
-        "hand_work" | "jaw_work" if units.length == "in" => "in lbf",
-        "hand_work" | "jaw_work" => "mJ",
-        _ => "",
-    }
+/// A grip by its place along the hand line, with unit.
+pub(super) fn grip(at: f64, units: &UnitNames) -> String {
+    format!("{} {}", grip_number(at, units), units.length)
 }
 
 /// Columns that the text takes on a terminal.

@@ -1,6 +1,6 @@
 //! `tune` for the terminal: before and after.
 
-use super::text::{clean, figures, joined, range, right, trimmed, wrap};
+use super::text::{clean, figures, grip_number, joined, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
 
@@ -42,9 +42,9 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
     );
     let _ = writeln!(out, "\nDemands");
     for d in &report.demands {
-        let grip = d
-            .grip
-            .map_or_else(String::new, |g| format!(", grip {}", trimmed(g)));
+        let grip = d.grip.map_or_else(String::new, |g| {
+            format!(", grip {}", grip_number(g, &report.units))
+        });
         let wanted = range(d.min, d.max, figures).unwrap_or_default();
         let word = match d.met {
             [true, true] => "met",

@@ -7,7 +7,7 @@ use super::stroke::{
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
 use crate::measure::Outcome;
-use crate::model::{At, HandLimit, Tool, measure_kind};
+use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
 use crate::motion::{Event, Happening};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
@@ -53,10 +53,7 @@ pub fn stroke_report(
         grips: tool.hand.grips.iter().map(|&g| build.length(g)).collect(),
         hand_force: build.force(tool.hand.force),
         jaws: tool.jaws.iter().map(|j| j.name.clone()).collect(),
-        direction: match solved.direction {
-            Direction::Closing => "closing",
-            Direction::Opening => "opening",
-        },
+        direction: direction_word(solved.direction),
         positions: solved
             .positions
             .iter()
@@ -90,6 +87,14 @@ pub(super) fn number(value: f64) -> String {
     let digits = if value.abs() >= 100.0 { 1 } else { 3 };
     let text = format!("{value:.digits$}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// The way that the tool moves, in a word.
+pub(super) fn direction_word(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Closing => "closing",
+        Direction::Opening => "opening",
+    }
 }
 
 /// A position as it is typed on the command line.
@@ -137,10 +142,10 @@ impl Build<'_> {
         for (part, places) in self.tool.parts.iter().zip(&position.points) {
             for (point, &at) in part.points.iter().zip(places) {
                 match point.kind {
-                    crate::model::PointKind::Pin => {
+                    PointKind::Pin => {
                         pins.entry(point.name.clone()).or_insert(self.place(at));
                     }
-                    crate::model::PointKind::Mark => {
+                    PointKind::Mark => {
                         marks.insert(format!("{}.{}", part.name, point.name), self.place(at));
                     }
                 }
@@ -345,6 +350,7 @@ impl Build<'_> {
             measure: demand.measure.clone(),
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
+            unit: quantity.map_or("", |q| self.units.symbol(q)),
             value: outcome.reading.value().map(show),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),

@@ -26,7 +26,8 @@ pub struct StrokeReport {
     pub jaws: Vec<String>,
     /// `"closing"` or `"opening"`.
     pub direction: &'static str,
-    /// From open to shut, equal steps of handle angle.
+    /// From open to shut, equal steps of handle angle (of the first grip's way, where the handle
+    /// does not turn).
     pub positions: Vec<PositionReport>,
     /// Where a jaw stands still, within the stroke.
     pub toggles: Vec<Turning>,
@@ -114,8 +115,8 @@ pub struct JawForces {
     pub ratio: Option<f64>,
     /// At the report's hand force, with friction and springs.
     pub jaw_force: Option<f64>,
-    /// Jaw force with friction over without; on the return stroke, where friction adds to what
-    /// the work must push with, without over with.
+    /// Jaw force with friction over without; opening, where friction adds to what the work must
+    /// push with, without over with.
     pub efficiency: Option<f64>,
     /// Hand force that the work asks for here, with friction and springs.
     pub hand_force: Option<f64>,
@@ -178,6 +179,8 @@ pub struct DemandResult {
     pub at: Option<String>,
     /// Grip along the hand line.
     pub grip: Option<f64>,
+    /// Unit of the numbers below; empty for plain numbers.
+    pub unit: &'static str,
     /// What came out.
     pub value: Option<f64>,
     /// Least value that is good enough.
