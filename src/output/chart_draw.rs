@@ -6,7 +6,7 @@ use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use std::convert::Infallible;
 
 use super::chart_axis::StrokeAxis;
-use super::chart_data::{Line, Panel};
+use super::chart_data::{Kind, Line, Panel};
 use super::chart_page::{LABEL_STEP, LEADER, SMALL, TURNING_STEP};
 use super::labels::{shorten, spread, text_width};
 use super::palette::{AXIS, GREY, GRID, INK, Pen, TURNING};
@@ -234,10 +234,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
         }
         for line in &panel.lines {
             let seen = pieces(&line.points, panel.low, panel.high);
-            if line.class == "work" {
+            if line.kind == Kind::Work {
                 chart.draw_series(seen.iter().map(|piece| shade(piece, panel)))?;
             }
-            chart.draw_series([Curve::new(seen, line.pen, line.class)])?;
+            chart.draw_series([Curve::new(seen, line.pen, line.kind.class())])?;
         }
         let stalls = panel
             .stalls
@@ -265,7 +265,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
         let text_at = frame.right + LEADER;
         let room = f64::from(page) / TENTHS - text_at - 6.0;
         for (label, y) in ends.iter().zip(places) {
-            let bold = label.line.class != "curve";
+            let bold = label.line.kind.bold();
             let sample = [text_at - 6.0 - SAMPLE, text_at - 6.0].map(|x| (x, y));
             let pen = label.line.pen;
             self.root

@@ -57,7 +57,7 @@ pub(super) struct Chart {
 /// most two fifths of the page.
 pub(super) fn right_edge(panels: &[Panel], width: f64) -> f64 {
     let widest = (panels.iter().flat_map(|p| &p.lines))
-        .map(|line| text_width(&line.label, SMALL, line.class != "curve"))
+        .map(|line| text_width(&line.label, SMALL, line.kind.bold()))
         .fold(0.0, f64::max);
     width - (LEADER + widest + EDGE).min(0.4 * width)
 }

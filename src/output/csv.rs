@@ -101,7 +101,7 @@ impl Columns {
             trimmed(at.position.travel),
             at.position.toggle.to_string(),
             at.jaw.to_owned(),
-            cell(at.position.jaws.get(at.jaw).map(|jaw| jaw.gap)),
+            cell(at.position.gap(at.jaw)),
             trimmed(at.grip.at),
             cell(at.grip.span),
             cell(at.forces.ratio),
@@ -114,9 +114,8 @@ impl Columns {
             row.push(cell(needed.filter(|_| at.first_jaw)));
             row.push(cell(at.forces.hand_force));
         }
-        if let Some(limit) = &report.limit {
-            let grips = limit.hand_force.get(at.index);
-            row.push(cell(grips.and_then(|g| *g.get(at.grip_index)?)));
+        if report.limit.is_some() {
+            row.push(cell(report.limit_at(at.index, at.grip_index)));
         }
         let load =
             |value: Option<&Option<f64>>| cell(value.copied().flatten().filter(|_| at.first_jaw));

@@ -1,7 +1,7 @@
 //! The force curves as plain characters: a first look in the terminal.
 
 use super::chart_axis::StrokeAxis;
-use super::chart_data::{Line, Panel, panels, value_at};
+use super::chart_data::{Kind, Line, Panel, panels, value_at};
 use super::chart_words::cut_note;
 use super::text::{clean, fixed, joined, right, wrap};
 use crate::report::StrokeReport;
@@ -33,10 +33,10 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
     let mut legend = Vec::new();
     let mut letters = ('a'..='z').chain('A'..='Z').cycle();
     for line in &panel.lines {
-        let mark = match line.class {
-            "work" => '#',
-            "limit" => '=',
-            _ => letters.next().unwrap_or('*'),
+        let mark = match line.kind {
+            Kind::Work => '#',
+            Kind::Limit => '=',
+            Kind::Curve => letters.next().unwrap_or('*'),
         };
         draw(line, mark, panel, axis.end, &mut cells);
         legend.push(format!("{mark} {}", clean(&line.label)));

@@ -3,11 +3,11 @@
 //! The gap is what variants share: their handles travel differently far. Above: jaw force; below,
 //! where there is work: the hand force that it needs.
 
-use super::chart_data::{Line, Panel};
+use super::chart_data::{Line, Panel, hand_title, jaw_title, limit_label};
 use super::chart_draw::{Canvas, Drawn, Frame};
 use super::chart_page::{Chart, ChartPage, SMALL};
 use super::chart_words::cut_note;
-use super::palette::{self, AXIS, INK};
+use super::palette::{AXIS, INK};
 use super::svg_shapes::Anchor;
 use super::text::{clean, figures, grip as grip_text};
 use super::ticks::Ticks;
@@ -87,7 +87,7 @@ impl GapAxis {
     fn of(variants: &[VariantStroke], jaw: &str) -> Option<Self> {
         let gaps = || {
             let positions = variants.iter().flat_map(|v| &v.report.positions);
-            positions.filter_map(|p| p.jaws.get(jaw).map(|j| j.gap))
+            positions.filter_map(|p| p.gap(jaw))
         };
         let (open, shut) = (gaps().reduce(f64::max)?, gaps().reduce(f64::min)?);
         (open > shut).then_some(Self { open, shut })
@@ -113,56 +113,39 @@ fn panels(variants: &[VariantStroke], grip: usize, jaw: &str, axis: &GapAxis) ->
         return Vec::new();
     };
     let curves = |value: fn(&JawForces) -> Option<f64>| -> Vec<Line> {
-        let line = |(k, variant): (usize, &VariantStroke)| Line {
-            label: variant.label.clone(),
-            pen: palette::curve(k),
-            class: "curve",
-            points: (variant.report.positions.iter())
-                .filter_map(|p| {
-                    let gap = p.jaws.get(jaw)?.gap;
-                    let forces = p.grips.get(grip).and_then(|g| g.jaws.get(jaw));
-                    Some((axis.open - gap, forces.and_then(value)))
-                })
-                .collect(),
+        let line = |(k, variant): (usize, &VariantStroke)| {
+            let points = variant.report.positions.iter().filter_map(|p| {
+                let forces = p.forces(grip, jaw);
+                Some((axis.open - p.gap(jaw)?, forces.and_then(value)))
+            });
+            Line::curve(variant.label.clone(), k, points.collect())
         };
         variants.iter().enumerate().map(line).collect()
     };
-    let (force, hand) = (report.units.force, figures(report.hand_force));
+    let force = report.units.force;
     let mut lines = curves(|f| f.jaw_force);
     let mut most = 0.0_f64;
     if let Some(work) = &report.work {
-        let gaps = report.positions.iter().filter_map(|p| p.jaws.get(jaw));
-        let points: Vec<(f64, Option<f64>)> = gaps
-            .zip(&work.needed)
-            .map(|(j, needed)| (axis.open - j.gap, Some(*needed)))
-            .collect();
+        let gaps = report.positions.iter().filter_map(|p| p.gap(jaw));
+        let points = gaps.zip(&work.needed);
+        let points = points.map(|(gap, needed)| (axis.open - gap, Some(*needed)));
         most = work.needed.iter().fold(0.0, |m, v| m.max(*v));
-        let needs = Line {
-            label: "the work needs".to_owned(),
-            pen: palette::WORK,
-            class: "work",
-            points,
-        };
-        lines.insert(0, needs);
+        lines.insert(0, Line::work(points.collect()));
     }
-    let title = format!("Jaw force, {force}, at {hand} {force} in the hand");
-    let mut out = vec![Panel::new(title, force, lines, most)];
+    let mut out = vec![Panel::new(jaw_title(report), force, lines, most)];
     if report.work.is_some() {
-        let title = format!("Hand force that the work needs, {force}");
         let mut lines = curves(|f| f.hand_force);
         let limit = common_limit(report);
         if let Some(most) = limit {
-            lines.insert(
-                0,
-                Line {
-                    label: format!("hand limit {} {force}", figures(most)),
-                    pen: palette::LIMIT,
-                    class: "limit",
-                    points: vec![(0.0, limit), (axis.open - axis.shut, limit)],
-                },
-            );
+            let points = vec![(0.0, limit), (axis.open - axis.shut, limit)];
+            lines.insert(0, Line::limit(limit_label(most, report), points));
         }
-        out.push(Panel::new(title, force, lines, limit.unwrap_or(0.0)));
+        out.push(Panel::new(
+            hand_title(report),
+            force,
+            lines,
+            limit.unwrap_or(0.0),
+        ));
     }
     out
 }

@@ -1,6 +1,6 @@
 //! What a file describes: the answer of `check`.
 
-use super::build::Source;
+use super::build::{Source, pins_at};
 use super::stroke::{Place, UnitNames};
 use crate::analysis::{Position, Solved};
 use crate::model::{Part, PointKind, Push, Tool};
@@ -107,22 +107,7 @@ pub fn check_report(
     let angle = |v: f64| units.show(v, Quantity::Angle);
     let (first, last) = (solved.positions.first(), solved.positions.last());
     let pins = |position: Option<&Position>| {
-        let mut map = IndexMap::new();
-        for (part, places) in tool
-            .parts
-            .iter()
-            .zip(position.map(|p| p.points.as_slice()).unwrap_or_default())
-        {
-            for (point, at) in part.points.iter().zip(places) {
-                if point.kind == PointKind::Pin {
-                    map.entry(point.name.clone()).or_insert(Place {
-                        x: length(at[0]),
-                        y: length(at[1]),
-                    });
-                }
-            }
-        }
-        map
+        position.map_or_else(IndexMap::new, |p| pins_at(tool, p, units))
     };
     let names = |part: &Part, kind| {
         part.points

@@ -47,6 +47,34 @@ pub struct StrokeReport {
     pub notes: Vec<String>,
 }
 
+impl StrokeReport {
+    /// Gap of a jaw at the position with this index, in the report's units.
+    #[must_use]
+    pub fn gap(&self, position: usize, jaw: &str) -> Option<f64> {
+        self.positions.get(position)?.gap(jaw)
+    }
+
+    /// The hand's limit at a position and grip (indices), in the report's units.
+    #[must_use]
+    pub fn limit_at(&self, position: usize, grip: usize) -> Option<f64> {
+        *self.limit.as_ref()?.hand_force.get(position)?.get(grip)?
+    }
+}
+
+impl PositionReport {
+    /// Gap of a jaw, in the report's units.
+    #[must_use]
+    pub fn gap(&self, jaw: &str) -> Option<f64> {
+        self.jaws.get(jaw).map(|jaw| jaw.gap)
+    }
+
+    /// What a jaw gives for the hand at the grip with this index.
+    #[must_use]
+    pub fn forces(&self, grip: usize, jaw: &str) -> Option<&JawForces> {
+        self.grips.get(grip)?.jaws.get(jaw)
+    }
+}
+
 /// The units of a report.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 pub struct UnitNames {
