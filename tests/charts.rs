@@ -98,6 +98,12 @@ fn pictures_side_by_side_keep_to_their_page() {
             "lever.knee.x=-9.5:-9:0.25",
         ],
         &["compare", &demo("pin-plunger"), &demo("wire-crimp-pliers")],
+        &[
+            "compare",
+            &demo("pin-plunger"),
+            "--vary",
+            "link.length=20:20.2:0.1",
+        ],
     ] {
         let svg = out(&bench, &[call, &["--svg", "-"]].concat());
         check_page(&svg, &format!("{call:?}"));
@@ -123,4 +129,33 @@ fn tolerances_keep_to_their_page() {
             check_page(&out(&bench, &call), &format!("{name} {units}"));
         }
     }
+}
+
+/// What finds no room is not left out in silence.
+#[test]
+fn what_a_picture_leaves_out_is_said() {
+    let bench = Bench::empty();
+    let [a, plunger] = [demo("eyelet-toggle"), demo("pin-plunger")];
+    let call = [
+        "compare",
+        &a,
+        "--vary",
+        "strut.length=24:24.2:0.1",
+        "--svg",
+        "-",
+    ];
+    let svg = out(
+        &bench,
+        &[&call[..], &["--grip", "45,60,75,90,105"]].concat(),
+    );
+    check_page(&svg, "five grips");
+    assert!(svg.contains("Grips after the first 4 of a tool have no picture here."));
+    assert!(!out(&bench, &call).contains("no picture here"));
+    let many = [&["compare"][..], &[a.as_str(); 13], &["--svg", "-"]].concat();
+    let svg = out(&bench, &many);
+    check_page(&svg, "thirteen tools");
+    assert!(svg.contains("The first 12 of 13 pictures."));
+    let vary = ["--vary", "link.length=20:20.2:0.1", "--svg", "-"];
+    let svg = out(&bench, &[&["compare", &plunger][..], &vary].concat());
+    assert!(svg.contains("limit differs along the stroke and is not drawn"));
 }

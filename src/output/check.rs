@@ -1,6 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
-use super::text::{self, clean, columns, fixed, grip_number, joined, right, wrap};
+use super::text::{self, clean, columns, fixed, grip_number, joined, left, right, wrap};
 use crate::report::{CheckReport, EventLine, PartLine};
 
 /// What a file describes, at most `width` columns wide where words and numbers allow it.
@@ -35,10 +35,8 @@ fn parts(report: &CheckReport, width: usize) -> Vec<String> {
     let longest = names.max().unwrap_or(0);
     let mut lines = vec!["Parts".to_owned()];
     for part in &report.parts {
-        let name = clean(&part.name);
-        let pad = " ".repeat(longest - columns(&name));
         lines.extend(wrap(
-            &format!("  {name}{pad}  "),
+            &format!("  {}  ", left(&clean(&part.name), longest)),
             &joins(part),
             width,
             longest + 6,
@@ -129,8 +127,8 @@ fn pins(report: &CheckReport) -> Vec<String> {
     let names = report.open.keys().map(|pin| columns(&clean(pin)));
     let width = names.max().unwrap_or(0).max(2);
     let mut lines = vec![format!(
-        "Pins{}{}{}  {}",
-        " ".repeat(width - 2),
+        "{}{}{}  {}",
+        left("Pins", width + 2),
         right("open x, y", 20),
         right("shut x, y", 20),
         report.units.length
@@ -139,10 +137,12 @@ fn pins(report: &CheckReport) -> Vec<String> {
         let Some(shut) = report.shut.get(pin) else {
             continue;
         };
-        let name = clean(pin);
-        let pad = " ".repeat(width - columns(&name));
         let numbers = [open.x, open.y, shut.x, shut.y].map(|v| right(&show(v), 10));
-        lines.push(format!("  {name}{pad}{}", numbers.concat()));
+        lines.push(format!(
+            "  {}{}",
+            left(&clean(pin), width),
+            numbers.concat()
+        ));
     }
     lines
 }

@@ -45,10 +45,15 @@ mod tests {
 
     #[test]
     fn verdicts_are_coloured_and_nothing_is_lost() {
-        let text = "plain\n  met      gap\n  NOT MET  jaw_force\nGrip 60 mm: STALLS here\n";
+        let text = "plain\n  met      gap\n  NOT MET  jaw_force\n  span  NO LONGER MET, at most 90\n\
+                    Grip 60 mm: STALLS here\n";
         let shown = coloured(text);
         assert!(
             shown.contains("\u{1b}[1m\u{1b}[31mNOT MET\u{1b}[0m"),
+            "{shown:?}"
+        );
+        assert!(
+            shown.contains("\u{1b}[31mNO LONGER MET\u{1b}[0m"),
             "{shown:?}"
         );
         assert!(shown.contains("\u{1b}[32m  met \u{1b}[0m"), "{shown:?}");

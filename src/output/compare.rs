@@ -1,7 +1,9 @@
 //! `compare` as a table and as CSV.
 
 use super::csv_text::{cell, csv_text};
-use super::text::{clean, columns as width_of, figures, grip_number, length, right, trimmed, wrap};
+use super::text::{
+    clean, columns as width_of, figures, grip_number, left, length, right, trimmed, wrap,
+};
 use super::{OutputError, finite::check_finite};
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
@@ -137,8 +139,7 @@ fn row<'s>(
     for (k, (cell, column)) in cells.zip(block).enumerate() {
         let width = widths.get(*column).copied().unwrap_or(0);
         if k == 0 {
-            let pad = width.saturating_sub(width_of(cell));
-            line = format!("{cell}{}", " ".repeat(pad));
+            line = left(cell, width);
         } else {
             line = format!("{line}  {}", right(cell, width));
         }

@@ -2,8 +2,11 @@
 
 use super::OutputError;
 use super::chart::{ChartOptions, axis_tops, force_chart};
-use super::chart_page::Chart;
+use super::chart_page::{Chart, LABEL_STEP, SMALL};
+use super::palette::GREY;
+use super::svg_backend::{FONTS, escaped};
 use super::variant_chart::{VariantStroke, WIDTH, variant_curves};
+use std::fmt::Write;
 
 /// What [`compare_picture`] shows of one tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,11 +53,24 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
             pictures.push(picture);
         }
     }
-    pictures.truncate(MOST_PICTURES);
-    side_by_side(&pictures)
+    let grips = |t: &ToolStrokes| t.strokes.first().map_or(0, |s| s.report.grips.len());
+    let mut notes = Vec::new();
+    if tools.iter().any(|t| t.count > 1 && grips(t) > MOST_GRIPS) {
+        notes.push(format!(
+            "Grips after the first {MOST_GRIPS} of a tool have no picture here."
+        ));
+    }
+    if pictures.len() > MOST_PICTURES {
+        notes.push(format!(
+            "The first {MOST_PICTURES} of {} pictures.",
+            pictures.len()
+        ));
+        pictures.truncate(MOST_PICTURES);
+    }
+    side_by_side(&pictures, &notes)
 }
 
-fn side_by_side(pictures: &[Chart]) -> Result<String, OutputError> {
+fn side_by_side(pictures: &[Chart], notes: &[String]) -> Result<String, OutputError> {
     let across = pictures.len().min(2);
     if across == 0 {
         return Err(OutputError::NothingToDraw);
@@ -69,9 +85,18 @@ fn side_by_side(pictures: &[Chart]) -> Result<String, OutputError> {
         }
         y += pair.iter().map(|chart| chart.height).fold(0.0, f64::max) + 16.0;
     }
+    for note in notes {
+        let _ = writeln!(
+            body,
+            "<text x=\"16\" y=\"{}\" font-size=\"{SMALL}\" fill=\"{GREY}\">{}</text>",
+            y + SMALL,
+            escaped(note)
+        );
+        y += LABEL_STEP;
+    }
     let width = WIDTH * across as f64;
     Ok(format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{y}\" viewBox=\"0 0 {width} {y}\" \
-         role=\"img\">\n<title>Tools side by side</title>\n{body}</svg>\n"
+         role=\"img\" font-family=\"{FONTS}\">\n<title>Tools side by side</title>\n{body}</svg>\n"
     ))
 }

@@ -3,7 +3,7 @@
 
 use super::loads_words::{factors, give};
 use super::text::{
-    clean, columns, figures, fixed, grip, joined, length, length_decimals, right, wrap,
+    clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
 };
 use crate::report::{CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport};
 
@@ -109,8 +109,8 @@ fn case(
 fn pin(pin: &PinReport) -> String {
     let cell = |v: Option<f64>| right(&v.map_or_else(|| "-".to_owned(), figures), 9);
     clean_line(&format!(
-        "  {:<14}{} {} {}   on {} by {}",
-        pin.pin,
+        "  {}{} {} {}   on {} by {}",
+        left(&clean(&pin.pin), 14),
         cell(pin.x),
         cell(pin.y),
         cell(pin.size),
@@ -194,7 +194,7 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
         let [x, y, fx, fy, moment] = cells;
         clean_line(&format!(
             "  {}{} {} {} {} {}",
-            left(&clean(what), 22),
+            left(&cut(&clean(what), 22), 22),
             right(&x, 9),
             right(&y, 9),
             right(&fx, 10),
@@ -240,16 +240,15 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
     lines.push(row("sum", cells));
 }
 
-/// The text filled up to a column's width; a longer one is cut, with a mark.
-fn left(text: &str, width: usize) -> String {
+/// The text, or as much of it as fits in a column, with a mark.
+fn cut(text: &str, width: usize) -> String {
     let mut cut = text.to_owned();
     while columns(&cut) > width {
         cut.pop();
         cut.pop();
         cut.push('…');
     }
-    let pad = width.saturating_sub(columns(&cut));
-    format!("{cut}{}", " ".repeat(pad))
+    cut
 }
 
 /// A line whose indentation is kept and whose names cannot drive a terminal.

@@ -21,6 +21,9 @@ pub(super) struct SvgBackend<'a> {
     size: (u32, u32),
 }
 
+/// Fonts for all text, the reader's own first.
+pub(super) const FONTS: &str = "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif";
+
 /// Opens the document: size, title and description for readers that cannot see it.
 pub(super) fn open(width: f64, height: f64, id: &str, title: &str, description: &str) -> String {
     let (id, title, description) = (escaped(id), escaped(title), escaped(description));
@@ -28,7 +31,7 @@ pub(super) fn open(width: f64, height: f64, id: &str, title: &str, description: 
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" \
          aria-labelledby=\"{id}-title {id}-desc\" \
-         font-family=\"system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif\">\n\
+         font-family=\"{FONTS}\">\n\
          <title id=\"{id}-title\">{title}</title>\n<desc id=\"{id}-desc\">{description}</desc>\n\
          <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n"
     )

@@ -90,6 +90,12 @@ pub(super) fn columns(text: &str) -> usize {
     UnicodeWidthStr::width(text)
 }
 
+/// The text filled up to the width of a column.
+pub(super) fn left(text: &str, width: usize) -> String {
+    let pad = width.saturating_sub(columns(text));
+    format!("{text}{}", " ".repeat(pad))
+}
+
 /// The text pushed to the right edge of a column.
 pub(super) fn right(text: &str, width: usize) -> String {
     let pad = width.saturating_sub(columns(text));

@@ -1,6 +1,6 @@
 //! `tolerance` for the terminal.
 
-use super::text::{clean, columns, figures, joined, range, right, trimmed, wrap};
+use super::text::{clean, columns, figures, joined, left, range, right, trimmed, wrap};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 /// Shares that are printed and drawn for each measure.
@@ -85,8 +85,8 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         .filter(|s| s.1.abs() > 0.005 * greatest)
     {
         let row = format!(
-            "    {:<24}{} {}  ",
-            clean(name),
+            "    {}{} {}  ",
+            left(&clean(name), 24),
             right(&figures(*share), 11),
             m.unit
         );

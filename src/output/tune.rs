@@ -1,6 +1,6 @@
 //! `tune` for the terminal: before and after.
 
-use super::text::{clean, figures, grip_number, joined, range, right, trimmed, wrap};
+use super::text::{clean, figures, grip_number, joined, left, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
 
@@ -79,8 +79,8 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
 
 fn row(out: &mut String, name: &str, before: &str, after: &str, unit: &str, end: &str) {
     let line = format!(
-        "  {:<32}{} {} {unit}  {end}",
-        clean(name),
+        "  {}{} {} {unit}  {end}",
+        left(&clean(name), 32),
         right(before, 12),
         right(after, 12)
     );

@@ -72,7 +72,7 @@ pub(super) fn variant_curves(
         heights: &[270.0],
         end: axis.open - axis.shut,
         turnings: &[],
-        notes: &panels.iter().filter_map(cut_note).collect::<Vec<_>>(),
+        notes: &notes(report, &panels),
     };
     page.draw(|canvas, last| axis.draw(canvas, report, last))
 }
@@ -155,6 +155,15 @@ fn common_limit(report: &StrokeReport) -> Option<f64> {
     let mut all = report.limit.as_ref()?.hand_force.iter().flatten();
     let first = (*all.next()?)?;
     all.all(|v| *v == Some(first)).then_some(first)
+}
+
+/// What a reader of the picture must know, one sentence each.
+fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
+    let mut out: Vec<String> = panels.iter().filter_map(cut_note).collect();
+    if report.work.is_some() && report.limit.is_some() && common_limit(report).is_none() {
+        out.push("The hand's limit differs along the stroke and is not drawn.".to_owned());
+    }
+    out
 }
 
 /// What the picture shows, for readers that cannot see it.
