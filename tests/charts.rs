@@ -159,3 +159,14 @@ fn what_a_picture_leaves_out_is_said() {
     let svg = out(&bench, &[&["compare", &plunger][..], &vary].concat());
     assert!(svg.contains("limit differs along the stroke and is not drawn"));
 }
+
+#[test]
+fn without_a_stroke_there_is_no_picture() {
+    let bench = Bench::empty();
+    let file = demo("eyelet-toggle");
+    let vary = ["--vary", "strut.length=5:6:1", "--svg", "chart.svg"];
+    let ended = bench.run(&[&["compare", &file][..], &vary].concat());
+    assert_eq!(ended.code, 3, "{}", ended.err);
+    assert!(ended.err.contains("no stroke was solved"), "{}", ended.err);
+    assert!(ended.written.is_empty());
+}

@@ -82,7 +82,7 @@ use std::fmt;
 pub enum OutputError {
     /// A number of the report is not finite: a mistake of the program, never shown as a result.
     NotFinite(NotFinite),
-    /// The report has no positions, so there is nothing to draw.
+    /// There is no stroke with positions: of several tools or variants none could be solved.
     NothingToDraw,
     /// The library that writes the format gave up.
     Writer(String),
@@ -92,7 +92,7 @@ impl fmt::Display for OutputError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotFinite(place) => write!(f, "{place}"),
-            Self::NothingToDraw => f.write_str("the stroke has no positions, nothing to draw"),
+            Self::NothingToDraw => f.write_str("there is nothing to draw: no stroke was solved"),
             Self::Writer(text) => write!(f, "cannot write the result: {text}"),
         }
     }
