@@ -13,7 +13,7 @@ use std::fmt::Write;
 pub struct ToolStrokes {
     /// Which dimensions differ, with their unit; empty where none does.
     pub varied: String,
-    /// Number of variants, of which at most [`MOST_CURVES`] follow.
+    /// Number of variants, of which at most [`MOST_CURVES`](super::MOST_CURVES) follow.
     pub count: usize,
     /// The variants.
     pub strokes: Vec<VariantStroke>,
