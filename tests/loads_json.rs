@@ -6,7 +6,7 @@ use serde::Deserialize;
 use std::process::Command;
 
 /// Keys that may be null must still be there: `Option` alone would let them be left out.
-fn there<'de, D, T>(value: D) -> Result<Option<T>, D::Error>
+pub fn there<'de, D, T>(value: D) -> Result<Option<T>, D::Error>
 where
     D: serde::Deserializer<'de>,
     T: Deserialize<'de>,
@@ -31,10 +31,10 @@ struct Loads {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Units {
+pub struct Units {
     length: String,
     force: String,
-    angle: String,
+    pub angle: String,
 }
 
 #[derive(Debug, Deserialize)]
@@ -112,18 +112,18 @@ struct Spring {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Sheet {
+pub struct Sheet {
     part: String,
     about: (String, f64, f64),
     fixed: bool,
-    forces: Vec<Force>,
+    pub forces: Vec<Force>,
     #[serde(deserialize_with = "there")]
     sums: Option<[f64; 3]>,
 }
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Force {
+pub struct Force {
     what: String,
     #[serde(deserialize_with = "there")]
     point: Option<String>,

@@ -5,12 +5,16 @@
 mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// Charts as a renderer sees them.
+mod charts;
 /// The program through its arguments, files and exit codes.
 mod cli;
 /// The kernel against closed forms.
 mod closed_form;
 /// Tools, variants and grips side by side.
 mod compare;
+/// The JSON of `draw`, key by key.
+mod draw_json;
 /// Drawings true to scale, measured, and as a renderer sees them.
 mod drawing;
 /// What editors and shells are given.

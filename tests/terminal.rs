@@ -84,6 +84,60 @@ fn tables_fit_the_width_there_is() {
     }
 }
 
+/// Rows of numbers need the room that they need; sentences take what there is.
+#[test]
+fn sentences_take_the_width_there_is() {
+    let tool = "demo-data/wire-crimp-pliers.toml";
+    for args in [
+        vec!["check", tool, "--demands"],
+        vec!["loads", tool],
+        vec!["tolerance", B, "--samples", "100"],
+    ] {
+        let file = command(&args).output().unwrap();
+        let file = String::from_utf8(file.stdout).unwrap();
+        for columns in [60, 80, 120] {
+            let Some(text) = on_terminal(columns, None, &args) else {
+                return;
+            };
+            let text = plain(&text);
+            let numbers = |line: &str| {
+                let words = line.split_whitespace();
+                words.filter(|w| w.parse::<f64>().is_ok()).count()
+            };
+            // Rows of the free-body sheets, their headings of names and of units.
+            let row = |line: &str| {
+                let heads = ["x  ", "mm  "]
+                    .iter()
+                    .any(|h| line.trim_start().starts_with(h));
+                line.starts_with("  ") && (numbers(line) >= 3 || heads)
+            };
+            let sentences = text.lines().filter(|l| !row(l));
+            let wide = |line: &str| line.chars().count();
+            let widest = sentences.max_by_key(|l| wide(l)).unwrap();
+            assert!(wide(widest) <= columns, "{args:?} in {columns}: {widest}");
+            assert!(
+                wide(widest) > columns * 2 / 3,
+                "{args:?} in {columns}: {widest}"
+            );
+            let words = |text: &str| {
+                text.split_whitespace()
+                    .map(str::to_owned)
+                    .collect::<Vec<_>>()
+            };
+            let bars = |w: &String| !w.contains('#');
+            let (mut here, mut there) = (words(&text), words(&file));
+            here.retain(bars);
+            there.retain(bars);
+            assert_eq!(here, there, "{args:?} in {columns}: the same words");
+            assert_eq!(
+                text == file,
+                columns == 80,
+                "{args:?}: a file gets 80 columns"
+            );
+        }
+    }
+}
+
 #[test]
 fn a_plot_shows_every_grip_and_the_work() {
     let done = command(&["stroke", B, "--plot", "--grip", "60,90"])

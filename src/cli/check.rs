@@ -6,6 +6,7 @@ use super::measure::{demanded_strength, read_demands};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::render_all;
+use crate::output::{check_text, demands_text};
 use crate::report::{check_report, stroke_report};
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -76,12 +77,10 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
         let text = serde_json::to_string_pretty(&value).map_err(bug)?;
         streams.print(&format!("{text}\n"))?;
     } else if !args.tool.quiet {
-        let demands = stroke
-            .as_ref()
-            .map(crate::output::demands_text)
-            .unwrap_or_default();
-        let text = streams.painted(crate::output::check_text(&report) + &demands);
-        streams.print(&text)?;
+        let width = streams.width;
+        let demands = stroke.as_ref().map(|s| demands_text(s, width));
+        let text = check_text(&report, width) + &demands.unwrap_or_default();
+        streams.print(&streams.painted(text))?;
     }
     let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })

@@ -30,8 +30,8 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
     let report = report(args, &loaded, streams.styled)?;
     let csv = outputs.text("--csv", || loads_csv(&report))?;
     outputs.finish(streams, [csv], |streams| {
-        streams.answer(args.json, args.tool.quiet, &report, |_| {
-            loads_text(&report, args.part.as_deref())
+        streams.answer(args.json, args.tool.quiet, &report, |width| {
+            loads_text(&report, args.part.as_deref(), width)
         })
     })?;
     Ok(Outcome::Done)

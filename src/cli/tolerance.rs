@@ -4,7 +4,7 @@ use super::args::ToleranceArgs;
 use super::load::{Loaded, load, stop};
 use super::outputs::{Outputs, failed};
 use super::{Outcome, Stop, Streams};
-use crate::output::{OutputError, tolerance_chart, tolerance_csv, tolerance_text};
+use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
 use crate::tolerance::{Sampling, Spread, Study, StudyError, study};
 
@@ -27,12 +27,11 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
     };
     let study = studied(&loaded, &sampling, streams.styled)?;
     let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
-    let svg = || Ok::<_, OutputError>(tolerance_chart(&report, "tolerance"));
-    let svg = outputs.text("--svg", svg)?;
+    let svg = outputs.text("--svg", || tolerance_chart(&report, "tolerance"))?;
     let csv = outputs.text("--csv", || tolerance_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
-        streams.answer(args.json, args.tool.quiet, &report, |_| {
-            tolerance_text(&report)
+        streams.answer(args.json, args.tool.quiet, &report, |width| {
+            tolerance_text(&report, width)
         })
     })?;
     let met = study.findings.iter().all(|f| f.nominal_met != Some(false));

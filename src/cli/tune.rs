@@ -60,7 +60,9 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         }
     }
     let report = tune_report(&loaded.tool, &tuned, loaded.units);
-    let printed = streams.answer(args.json, args.tool.quiet, &report, |_| tune_text(&report))?;
+    let printed = streams.answer(args.json, args.tool.quiet, &report, |width| {
+        tune_text(&report, width)
+    })?;
     let staged = target.stage(text).map_err(failed)?;
     streams.print(&printed)?;
     staged.commit().map_err(failed)?;

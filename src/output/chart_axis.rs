@@ -61,7 +61,7 @@ impl StrokeAxis {
             .values
             .iter()
             .position(|v| *v >= place - 1e-9 * self.end)?;
-        let gap = |index: usize| Some(report.positions.get(index)?.jaws.get(jaw)?.gap);
+        let gap = |index: usize| report.gap(index, jaw);
         let before = after.saturating_sub(1);
         let (from, to) = (self.values.get(before)?, self.values.get(after)?);
         let share = if to > from {
@@ -74,7 +74,7 @@ impl StrokeAxis {
 
     /// Where the first jaw comes to this gap first, from open.
     pub(super) fn place_of_gap(&self, report: &StrokeReport, jaw: &str, gap: f64) -> Option<f64> {
-        let of = |p: &PositionReport| p.jaws.get(jaw).map(|j| j.gap - gap);
+        let of = |p: &PositionReport| p.gap(jaw).map(|here| here - gap);
         self.first_zero(report, of)
     }
 

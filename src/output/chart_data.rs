@@ -7,18 +7,73 @@ use super::text::{self, figures, length};
 use super::ticks::Ticks;
 use crate::report::{JawForces, LimitReport, StrokeReport};
 
+/// What a line shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// A force at one grip, or of one variant.
+    Curve,
+    /// What the work needs.
+    Work,
+    /// The most that the hand may be asked for, or gives.
+    Limit,
+}
+
+impl Kind {
+    /// The class of its elements.
+    pub(super) fn class(self) -> &'static str {
+        match self {
+            Self::Curve => "curve",
+            Self::Work => "work",
+            Self::Limit => "limit",
+        }
+    }
+
+    /// Its name stands out among those of the curves.
+    pub(super) fn bold(self) -> bool {
+        self != Self::Curve
+    }
+}
+
+/// Place on the axis across the stroke, and value.
+pub(super) type Points = Vec<(f64, Option<f64>)>;
+
 /// A line across the stroke.
 pub(super) struct Line {
     /// What stands at its end.
     pub(super) label: String,
     pub(super) pen: Pen,
-    /// `curve`, `work` or `limit`.
-    pub(super) class: &'static str,
-    /// Place on the stroke's axis and value.
-    pub(super) points: Vec<(f64, Option<f64>)>,
+    pub(super) kind: Kind,
+    pub(super) points: Points,
 }
 
 impl Line {
+    pub(super) fn curve(label: String, index: usize, points: Points) -> Self {
+        Self {
+            label,
+            pen: palette::curve(index),
+            kind: Kind::Curve,
+            points,
+        }
+    }
+
+    pub(super) fn work(points: Points) -> Self {
+        Self {
+            label: "the work needs".to_owned(),
+            pen: palette::WORK,
+            kind: Kind::Work,
+            points,
+        }
+    }
+
+    pub(super) fn limit(label: String, points: Points) -> Self {
+        Self {
+            label,
+            pen: palette::LIMIT,
+            kind: Kind::Limit,
+            points,
+        }
+    }
+
     fn greatest(&self) -> Option<f64> {
         self.points.iter().filter_map(|(_, y)| *y).reduce(f64::max)
     }
@@ -58,35 +113,41 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
     let mut must_show = 0.0;
     if let Some(work) = &report.work {
         let needed = work.needed.iter().map(|force| Some(*force));
-        let line = Line {
-            label: "the work needs".to_owned(),
-            pen: palette::WORK,
-            class: "work",
-            points: axis.values.iter().copied().zip(needed).collect(),
-        };
+        let line = Line::work(axis.values.iter().copied().zip(needed).collect());
         must_show = line.greatest().unwrap_or(0.0);
         lines.insert(0, line);
     }
     lines.extend(line_at_limit(report, axis, jaw));
-    let force = report.units.force;
-    let title = format!(
-        "Jaw force, {force}, at {} {force} in the hand",
-        figures(report.hand_force)
-    );
-    Panel::new(title, force, lines, must_show)
+    Panel::new(jaw_title(report), report.units.force, lines, must_show)
+}
+
+pub(super) fn jaw_title(report: &StrokeReport) -> String {
+    let (force, hand) = (report.units.force, figures(report.hand_force));
+    format!("Jaw force, {force}, at {hand} {force} in the hand")
+}
+
+pub(super) fn hand_title(report: &StrokeReport) -> String {
+    format!("Hand force that the work needs, {}", report.units.force)
+}
+
+/// The name of a hand's limit that is the same everywhere.
+pub(super) fn limit_label(most: f64, report: &StrokeReport) -> String {
+    format!("hand limit {} {}", figures(most), report.units.force)
 }
 
 /// Without work there is no second panel to show the hand's limit in. Then one thin line tells the
 /// most that the strongest grip gives: its jaw force at the limit. Jaw force goes with hand force
 /// only where no spring adds to it, so with springs there is no such line.
 fn line_at_limit(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Line> {
-    let limit = report.limit.as_ref().filter(|_| report.work.is_none())?;
+    if report.limit.is_none() || report.work.is_some() {
+        return None;
+    }
     let mut best: Option<(usize, Vec<Option<f64>>, f64)> = None;
     for grip in 0..report.grips.len() {
         let mut values = Vec::new();
         for (index, position) in report.positions.iter().enumerate() {
-            let forces = position.grips.get(grip)?.jaws.get(jaw)?;
-            let most = limit_at(limit, index, grip);
+            let forces = position.forces(grip, jaw)?;
+            let most = report.limit_at(index, grip);
             values.push(match (forces.jaw_force, most) {
                 (Some(force), Some(most)) => {
                     let without_springs = forces.ratio? * forces.efficiency? * report.hand_force;
@@ -106,22 +167,15 @@ fn line_at_limit(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<
     }
     let (grip, values, _) = best?;
     let at = report.grips.get(grip)?;
-    Some(Line {
-        label: format!("grip {} at the limit", text::grip(*at, &report.units)),
-        pen: Pen {
-            width: 1.2,
-            ..palette::LIMIT
-        },
-        class: "limit",
-        points: axis.values.iter().copied().zip(values).collect(),
-    })
+    let label = format!("grip {} at the limit", text::grip(*at, &report.units));
+    let mut line = Line::limit(label, axis.values.iter().copied().zip(values).collect());
+    line.pen.width = 1.2;
+    Some(line)
 }
 
 fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Panel> {
     let work = report.work.as_ref()?;
-    let force = report.units.force;
-    let limit = report.limit.as_ref();
-    let common = limit.map(Limit::of);
+    let common = report.limit.as_ref().map(Limit::of);
     // Where every grip has a limit of its own, force against its limit keeps to one line.
     let relative = matches!(common, Some(Limit::Differs));
     let value = |position: usize, grip: usize, forces: &JawForces| {
@@ -129,7 +183,7 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
         if !relative {
             return Some(needs);
         }
-        let most = limit_at(limit?, position, grip)?;
+        let most = report.limit_at(position, grip)?;
         (most > 0.0).then(|| 100.0 * needs / most)
     };
     let mut lines = grip_lines(report, axis, jaw, value);
@@ -151,34 +205,23 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             });
         }
     }
-    let limit_line = match (common, limit) {
-        (Some(Limit::Differs), _) => Some((
-            "hand limit".to_owned(),
-            axis.values
-                .iter()
-                .map(|x| (*x, Some(100.0)))
-                .collect::<Vec<_>>(),
-        )),
-        (Some(Limit::Common { constant }), Some(limit)) => {
-            let label = match constant {
-                Some(most) => format!("hand limit {} {force}", figures(most)),
-                None => "hand limit".to_owned(),
-            };
-            let points = (axis.values.iter().enumerate())
-                .map(|(i, x)| (*x, limit_at(limit, i, 0)))
-                .collect();
-            Some((label, points))
+    let limit_line = common.map(|common| match common {
+        Limit::Differs => {
+            let points = axis.values.iter().map(|x| (*x, Some(100.0)));
+            Line::limit("hand limit".to_owned(), points.collect())
         }
-        _ => None,
-    };
+        Limit::Common { constant } => {
+            let label =
+                constant.map_or_else(|| "hand limit".to_owned(), |f| limit_label(f, report));
+            let points = axis.values.iter().enumerate();
+            Line::limit(
+                label,
+                points.map(|(i, x)| (*x, report.limit_at(i, 0))).collect(),
+            )
+        }
+    });
     let mut must_show = 0.0;
-    if let Some((label, points)) = limit_line {
-        let line = Line {
-            label,
-            pen: palette::LIMIT,
-            class: "limit",
-            points,
-        };
+    if let Some(line) = limit_line {
         must_show = line.greatest().unwrap_or(0.0);
         lines.insert(0, line);
     }
@@ -188,7 +231,7 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             "%",
         )
     } else {
-        (format!("Hand force that the work needs, {force}"), force)
+        (hand_title(report), report.units.force)
     };
     let mut panel = Panel::new(title, unit, lines, must_show);
     panel.stalls = stalls;
@@ -217,29 +260,22 @@ impl Limit {
     }
 }
 
-fn limit_at(limit: &LimitReport, position: usize, grip: usize) -> Option<f64> {
-    *limit.hand_force.get(position)?.get(grip)?
-}
-
 fn grip_lines(
     report: &StrokeReport,
     axis: &StrokeAxis,
     jaw: &str,
     value: impl Fn(usize, usize, &JawForces) -> Option<f64>,
 ) -> Vec<Line> {
-    (report.grips.iter().enumerate())
-        .map(|(grip, at)| Line {
-            label: format!("grip {}", text::grip(*at, &report.units)),
-            pen: palette::curve(grip),
-            class: "curve",
-            points: (report.positions.iter().zip(&axis.values).enumerate())
-                .map(|(index, (position, x))| {
-                    let forces = position.grips.get(grip).and_then(|g| g.jaws.get(jaw));
-                    (*x, forces.and_then(|f| value(index, grip, f)))
-                })
-                .collect(),
-        })
-        .collect()
+    let line = |(grip, at): (usize, &f64)| {
+        let points = report.positions.iter().zip(&axis.values).enumerate();
+        let points = points.map(|(index, (position, x))| {
+            let forces = position.forces(grip, jaw);
+            (*x, forces.and_then(|f| value(index, grip, f)))
+        });
+        let label = format!("grip {}", text::grip(*at, &report.units));
+        Line::curve(label, grip, points.collect())
+    };
+    report.grips.iter().enumerate().map(line).collect()
 }
 
 /// The value of a line between its points.
@@ -271,9 +307,7 @@ impl Panel {
             unit,
         }
     }
-}
 
-impl Panel {
     /// Takes the axis up to `top`, if it does not reach that far.
     pub(super) fn raise(&mut self, top: f64) {
         if top > self.high && top.is_finite() {

@@ -5,9 +5,9 @@ use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use std::convert::Infallible;
 
-use super::chart::{LABEL_STEP, LEADER, SMALL};
 use super::chart_axis::StrokeAxis;
-use super::chart_data::{Line, Panel};
+use super::chart_data::{Kind, Line, Panel};
+use super::chart_page::{LABEL_STEP, LEADER, SMALL, TURNING_STEP};
 use super::labels::{shorten, spread, text_width};
 use super::palette::{AXIS, GREY, GRID, INK, Pen, TURNING};
 use super::polyline::{Point, pieces};
@@ -39,6 +39,9 @@ pub(super) struct TurningMark {
     /// Row of the label above the plot, from 0.
     pub(super) row: usize,
 }
+
+/// Length of the sample of a line beside its name, pixels.
+pub(super) const SAMPLE: f64 = 26.0;
 
 /// Most rows of turning labels; what finds no room in them keeps its line and loses its label.
 const TURNING_ROWS: usize = 3;
@@ -139,11 +142,9 @@ impl<'a, 'b> Canvas<'a, 'b> {
     }
 
     /// Text from the left, cut to the room there is.
-    #[allow(clippy::too_many_arguments)] // place, text, look and room of one line
     pub(super) fn short(
         &self,
-        x: f64,
-        y: f64,
+        place: Point,
         text: &str,
         size: f64,
         bold: bool,
@@ -151,7 +152,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
         room: f64,
     ) -> Drawn {
         let text = shorten(text, size, bold, room);
-        self.words((x, y), &text, size, bold, colour, Anchor::Start)
+        self.words(place, &text, size, bold, colour, Anchor::Start)
     }
 
     pub(super) fn rule(&self, from: Point, to: Point, colour: &'static str, width: f64) -> Drawn {
@@ -163,20 +164,19 @@ impl<'a, 'b> Canvas<'a, 'b> {
         self.root.draw(&Curve::line(at(from), at(to), pen, "rule"))
     }
 
-    /// A panel with its axis, lines and end labels.
+    /// A panel with its axis, lines and end labels; the axis across it runs from 0 to `end`.
     pub(super) fn panel(
         &self,
         panel: &Panel,
         frame: &Frame,
-        axis: &StrokeAxis,
+        end: f64,
         turnings: &[TurningMark],
     ) -> Drawn {
         let room = frame.right - frame.left;
         let (page, _) = self.root.dim_in_pixel();
         let title = f64::from(page) / TENTHS - frame.left - 6.0;
         self.short(
-            frame.left,
-            frame.title,
+            (frame.left, frame.title),
             &panel.title,
             13.0,
             true,
@@ -188,7 +188,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
             at((room, frame.bottom - frame.top)),
         );
         let mut chart =
-            ChartBuilder::on(&area).build_cartesian_2d(0.0..axis.end, panel.low..panel.high)?;
+            ChartBuilder::on(&area).build_cartesian_2d(0.0..end, panel.low..panel.high)?;
         let pixel = |point: &Point| {
             let (x, y) = chart.backend_coord(point);
             (f64::from(x) / TENTHS, f64::from(y) / TENTHS)
@@ -234,10 +234,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
         }
         for line in &panel.lines {
             let seen = pieces(&line.points, panel.low, panel.high);
-            if line.class == "work" {
+            if line.kind == Kind::Work {
                 chart.draw_series(seen.iter().map(|piece| shade(piece, panel)))?;
             }
-            chart.draw_series([Curve::new(seen, line.pen, line.class)])?;
+            chart.draw_series([Curve::new(seen, line.pen, line.kind.class())])?;
         }
         let stalls = panel
             .stalls
@@ -265,8 +265,8 @@ impl<'a, 'b> Canvas<'a, 'b> {
         let text_at = frame.right + LEADER;
         let room = f64::from(page) / TENTHS - text_at - 6.0;
         for (label, y) in ends.iter().zip(places) {
-            let bold = label.line.class != "curve";
-            let sample = [(frame.right + 18.0, y), (frame.right + LEADER - 6.0, y)];
+            let bold = label.line.kind.bold();
+            let sample = [text_at - 6.0 - SAMPLE, text_at - 6.0].map(|x| (x, y));
             let pen = label.line.pen;
             self.root
                 .draw(&Curve::line(at(sample[0]), at(sample[1]), pen, "sample"))?;
@@ -283,7 +283,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
     /// The labels of toggles and dead positions, above the first panel.
     pub(super) fn turning_labels(&self, marks: &[TurningMark], frame: &Frame) -> Drawn {
         for mark in marks.iter().filter(|m| !m.label.is_empty()) {
-            let y = frame.top - 6.0 - 14.0 * mark.row as f64;
+            let y = frame.top - 6.0 - TURNING_STEP * mark.row as f64;
             self.words((mark.x, y), &mark.label, SMALL, false, INK, Anchor::Middle)?;
         }
         Ok(())
@@ -304,10 +304,8 @@ impl<'a, 'b> Canvas<'a, 'b> {
             frame.bottom + 51.0,
         );
         let jaw = report.jaws.first().map(String::as_str).unwrap_or_default();
-        let head = frame.left - 26.0;
-        self.words((head, row1), axis.name(), 11.0, false, GREY, Anchor::End)?;
-        let gap_name = format!("gap, {}", report.units.length);
-        self.words((head, row2), &gap_name, 11.0, false, GREY, Anchor::End)?;
+        self.row_name(frame, row1, axis.name())?;
+        self.row_name(frame, row2, &format!("gap, {}", report.units.length))?;
         for place in &places {
             let x = frame.left + room * place / axis.end;
             self.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
@@ -318,15 +316,21 @@ impl<'a, 'b> Canvas<'a, 'b> {
                 self.words((x, row2), &number, SMALL, false, GREY, Anchor::Middle)?;
             }
         }
-        self.words((frame.left, row3), "open", SMALL, true, INK, Anchor::Middle)?;
-        self.words(
-            (frame.right, row3),
-            "shut",
-            SMALL,
-            true,
-            INK,
-            Anchor::Middle,
-        )
+        self.ends(frame, row3)
+    }
+
+    /// What the numbers of a row below a plot are, left of them.
+    pub(super) fn row_name(&self, frame: &Frame, row: f64, name: &str) -> Drawn {
+        let place = (frame.left - 26.0, row);
+        self.words(place, name, 11.0, false, GREY, Anchor::End)
+    }
+
+    /// Which end of the stroke is which.
+    pub(super) fn ends(&self, frame: &Frame, row: f64) -> Drawn {
+        for (x, name) in [(frame.left, "open"), (frame.right, "shut")] {
+            self.words((x, row), name, SMALL, true, INK, Anchor::Middle)?;
+        }
+        Ok(())
     }
 }
 

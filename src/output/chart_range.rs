@@ -1,6 +1,6 @@
 //! What the force axis of a panel takes in: everything, unless a toggle is near.
 
-use super::chart_data::Line;
+use super::chart_data::{Kind, Line};
 
 /// What an axis shows of its lines.
 pub(super) struct Range {
@@ -19,7 +19,7 @@ impl Range {
     /// for three quarters of the stroke, or at twice what must be shown, if the curves go far
     /// beyond that (1.5 times).
     pub(super) fn of(lines: &[Line], must_show: f64) -> Self {
-        let curves: Vec<&Line> = lines.iter().filter(|l| l.class != "work").collect();
+        let curves: Vec<&Line> = lines.iter().filter(|l| l.kind != Kind::Work).collect();
         let count = curves.iter().map(|l| l.points.len()).max().unwrap_or(0);
         let at = |index: usize| {
             (curves.iter()).filter_map(move |l| l.points.get(index).and_then(|(_, y)| *y))

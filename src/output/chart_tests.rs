@@ -3,9 +3,9 @@
 use roxmltree::{Document, Node};
 
 use super::chart::axis_tops;
-use super::compare_chart::variant_curves;
 use super::labels::text_width;
 use super::samples::Sample;
+use super::variant_chart::variant_curves;
 use super::{ChartOptions, OutputError, VariantStroke, force_curves};
 use crate::report::{StrokeReport, Turning};
 
@@ -95,7 +95,9 @@ fn twelve_variants_are_told_apart() {
             report: Sample::knee().steps(20 + k).build(),
         })
         .collect();
-    let svg = variant_curves(&strokes, "strut.length, mm", 200, 1, "v").unwrap();
+    let svg = variant_curves(&strokes, "strut.length, mm", 200, 1, "v")
+        .unwrap()
+        .svg;
     labels_are_apart(&svg, "variants");
     let document = Document::parse(&svg).unwrap();
     let curves = |class: &str| {
@@ -115,7 +117,7 @@ fn charts_side_by_side_reach_equally_far() {
         tops,
         ..ChartOptions::default()
     };
-    let [jaw, hand] = axis_tops(&report);
+    let [jaw, hand] = axis_tops([&report]);
     let alone = force_curves(&report, &options([0.0; 2])).unwrap();
     assert_eq!(alone, force_curves(&report, &options([jaw, hand])).unwrap());
     let taller = force_curves(&report, &options([2.0 * jaw, hand])).unwrap();

@@ -1,6 +1,7 @@
 //! The sentences of the chart: description for readers that cannot see it, and the notes below.
 
 use super::chart_data::Panel;
+use super::summary::hand_limit;
 use super::text::{self, clean, figures, fixed, length};
 use super::ticks::with_thousands;
 use crate::report::StrokeReport;
@@ -76,10 +77,7 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
                 .to_owned(),
         );
     }
-    if let Some(limit) = &report.limit {
-        let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
-        out.push(format!("Hand limit: {}{source}.", clean(&limit.text)));
-    }
+    out.extend(hand_limit(report));
     let locks = |grip: &crate::report::GripReport| grip.jaws.values().any(|f| f.locked);
     let locked: Vec<_> = (report.grips.iter().enumerate())
         .filter(|(i, _)| {

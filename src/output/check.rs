@@ -1,55 +1,45 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
-use super::text::{self, clean, columns, fixed, right, trimmed, wrap};
+use super::text::{self, clean, columns, fixed, grip_number, joined, left, right, wrap};
 use crate::report::{CheckReport, EventLine, PartLine};
 
-/// Columns of the terminal.
-const WIDTH: usize = 80;
-
-/// What a file describes, for the terminal.
+/// What a file describes, at most `width` columns wide where words and numbers allow it.
 #[must_use]
-pub fn check_text(report: &CheckReport) -> String {
-    let mut lines = wrap("", &clean(&report.tool), WIDTH, 2);
+pub fn check_text(report: &CheckReport, width: usize) -> String {
+    let mut lines = wrap("", &clean(&report.tool), width, 2);
     lines.extend(wrap(
         "",
         &format!("{}: reads well, assembles and moves", clean(&report.file)),
-        WIDTH,
+        width,
         2,
     ));
     for block in [
-        parts(report),
+        parts(report, width),
         stroke(report),
         pins(report),
-        motion(report),
-        sentences("Taken, where the file does not say", &report.assumed),
-        sentences("Worth a look", &report.advice),
+        motion(report, width),
+        sentences("Taken, where the file does not say", &report.assumed, width),
+        sentences("Worth a look", &report.advice, width),
     ] {
         if !block.is_empty() {
             lines.push(String::new());
             lines.extend(block);
         }
     }
-    let mut text = String::new();
-    for line in lines {
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
+    joined(&lines)
 }
 
 /// The parts, one a line, and what joins them.
-fn parts(report: &CheckReport) -> Vec<String> {
+fn parts(report: &CheckReport, width: usize) -> Vec<String> {
     let names = report.parts.iter().map(|part| columns(&clean(&part.name)));
-    let width = names.max().unwrap_or(0);
+    let longest = names.max().unwrap_or(0);
     let mut lines = vec!["Parts".to_owned()];
     for part in &report.parts {
-        let name = clean(&part.name);
-        let pad = " ".repeat(width - columns(&name));
         lines.extend(wrap(
-            &format!("  {name}{pad}  "),
+            &format!("  {}  ", left(&clean(&part.name), longest)),
             &joins(part),
-            WIDTH,
-            width + 6,
+            width,
+            longest + 6,
         ));
     }
     let many = |n: usize, one: &str| match n {
@@ -71,7 +61,7 @@ fn parts(report: &CheckReport) -> Vec<String> {
             " It has more bars than the motion needs, so statics alone cannot tell some of the pin loads.",
         );
     }
-    lines.extend(wrap("", &text, WIDTH, 2));
+    lines.extend(wrap("", &text, width, 2));
     lines
 }
 
@@ -112,30 +102,21 @@ fn stroke(report: &CheckReport) -> Vec<String> {
     for grip in &report.spans {
         if let (Some(open), Some(shut)) = (grip.open, grip.shut) {
             rows.push((
-                format!("span at grip {}", trimmed(grip.at)),
+                format!("span at grip {}", grip_number(grip.at, units)),
                 [show(open), show(shut)],
                 units.length,
             ));
         }
     }
-    let width = rows.iter().map(|r| columns(&r.0)).max().unwrap_or(0);
+    let width = rows.iter().map(|r| columns(&r.0)).max().unwrap_or(0) + 2;
     let row = |name: &str, [open, shut]: [&str; 2], unit: &str| {
         let pad = " ".repeat(width.saturating_sub(columns(name)));
-        format!(
-            "  {name}{pad}{}{}  {unit}",
-            right(open, 10),
-            right(shut, 10)
-        )
+        format!("{name}{pad}{}{}  {unit}", right(open, 10), right(shut, 10))
     };
-    let mut lines = vec![
-        row("", ["open", "shut"], "")
-            .replacen("      ", "Stroke", 1)
-            .trim_start()
-            .to_owned(),
-    ];
+    let mut lines = vec![row("Stroke", ["open", "shut"], "")];
     lines.extend(
-        rows.iter()
-            .map(|(name, [open, shut], unit)| row(name, [open, shut], unit)),
+        (rows.iter())
+            .map(|(name, [open, shut], unit)| row(&format!("  {name}"), [open, shut], unit)),
     );
     lines
 }
@@ -146,8 +127,8 @@ fn pins(report: &CheckReport) -> Vec<String> {
     let names = report.open.keys().map(|pin| columns(&clean(pin)));
     let width = names.max().unwrap_or(0).max(2);
     let mut lines = vec![format!(
-        "Pins{}{}{}  {}",
-        " ".repeat(width - 2),
+        "{}{}{}  {}",
+        left("Pins", width + 2),
         right("open x, y", 20),
         right("shut x, y", 20),
         report.units.length
@@ -156,16 +137,18 @@ fn pins(report: &CheckReport) -> Vec<String> {
         let Some(shut) = report.shut.get(pin) else {
             continue;
         };
-        let name = clean(pin);
-        let pad = " ".repeat(width - columns(&name));
         let numbers = [open.x, open.y, shut.x, shut.y].map(|v| right(&show(v), 10));
-        lines.push(format!("  {name}{pad}{}", numbers.concat()));
+        lines.push(format!(
+            "  {}{}",
+            left(&clean(pin), width),
+            numbers.concat()
+        ));
     }
     lines
 }
 
 /// What the linkage can do beyond the stroke.
-fn motion(report: &CheckReport) -> Vec<String> {
+fn motion(report: &CheckReport, width: usize) -> Vec<String> {
     let units = &report.units;
     let show = |v: f64| text::length(v, units);
     let jaw = report.gaps.keys().next().map_or("", String::as_str);
@@ -177,14 +160,15 @@ fn motion(report: &CheckReport) -> Vec<String> {
         units.length,
         report.motion
     );
-    let mut lines = wrap("", &text, WIDTH, 2);
-    let line = |e: &EventLine, what: &str| {
-        format!(
-            "  handle{} deg, gap{} {}: {what}",
+    let mut lines = wrap("", &text, width, 2);
+    let mut line = |e: &EventLine, what: &str| {
+        let place = format!(
+            "  handle{} deg, gap{} {}: ",
             right(&fixed(e.handle, 2), 8),
             right(&show(e.gap), 8),
             units.length
-        )
+        );
+        lines.extend(wrap(&place, what, width, 4));
     };
     for event in &report.events {
         let inside = if event.in_stroke {
@@ -193,10 +177,10 @@ fn motion(report: &CheckReport) -> Vec<String> {
             ""
         };
         let what = format!("{}{inside}", clean(&event.what).replace('`', ""));
-        lines.push(line(event, &what));
+        line(event, &what);
     }
     for other in &report.others {
-        lines.push(line(other, &format!("{} once more", clean(&other.what))));
+        line(other, &format!("{} once more", clean(&other.what)));
     }
     if !report.others.is_empty() {
         lines.push("Of several strokes the one nearest the sketch is taken.".to_owned());
@@ -204,13 +188,13 @@ fn motion(report: &CheckReport) -> Vec<String> {
     lines
 }
 
-fn sentences(title: &str, texts: &[String]) -> Vec<String> {
+fn sentences(title: &str, texts: &[String], width: usize) -> Vec<String> {
     if texts.is_empty() {
         return Vec::new();
     }
     let mut lines = vec![title.to_owned()];
     for text in texts {
-        lines.extend(wrap("  - ", &clean(text), WIDTH, 4));
+        lines.extend(wrap("  - ", &clean(text), width, 4));
     }
     lines
 }

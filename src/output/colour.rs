@@ -7,25 +7,25 @@ const WARN: Style = AnsiColor::Yellow.on_default().bold();
 const GOOD: Style = AnsiColor::Green.on_default();
 
 /// The words that are coloured, in the order in which they are looked for.
-const WORDS: [(&str, Style); 5] = [
+const WORDS: [(&str, Style); 6] = [
     ("NOT MET", BAD),
+    ("NO LONGER MET", BAD),
     ("NOT met", BAD),
     ("LOCKS ITSELF", BAD),
     ("STALLS", WARN),
     ("Caution:", WARN),
 ];
 
+/// How the line of a demand that is met begins.
+const MET: &str = "  met ";
+
 /// The text with its verdicts coloured.
 #[must_use]
 pub fn coloured(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 64);
     for line in text.split_inclusive('\n') {
-        let met = ["  met ", "  meets "]
-            .into_iter()
-            .find(|m| line.starts_with(m));
-        if let Some(word) = met {
-            let rest = line.get(word.len()..).unwrap_or_default();
-            out.push_str(&format!("{GOOD}{word}{GOOD:#}{rest}"));
+        if let Some(rest) = line.strip_prefix(MET) {
+            out.push_str(&format!("{GOOD}{MET}{GOOD:#}{rest}"));
             continue;
         }
         let mut line = line.to_owned();
@@ -45,10 +45,15 @@ mod tests {
 
     #[test]
     fn verdicts_are_coloured_and_nothing_is_lost() {
-        let text = "plain\n  met      gap\n  NOT MET  jaw_force\nGrip 60 mm: STALLS here\n";
+        let text = "plain\n  met      gap\n  NOT MET  jaw_force\n  span  NO LONGER MET, at most 90\n\
+                    Grip 60 mm: STALLS here\n";
         let shown = coloured(text);
         assert!(
             shown.contains("\u{1b}[1m\u{1b}[31mNOT MET\u{1b}[0m"),
+            "{shown:?}"
+        );
+        assert!(
+            shown.contains("\u{1b}[31mNO LONGER MET\u{1b}[0m"),
             "{shown:?}"
         );
         assert!(shown.contains("\u{1b}[32m  met \u{1b}[0m"), "{shown:?}");

@@ -1,7 +1,10 @@
 //! `compare` as a table and as CSV.
 
-use super::OutputError;
-use super::text::{clean, columns as width_of, figures, length, right, trimmed, wrap};
+use super::csv_text::{cell, csv_text};
+use super::text::{
+    clean, columns as width_of, figures, grip_number, left, length, right, trimmed, wrap,
+};
+use super::{OutputError, finite::check_finite};
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
 
@@ -72,7 +75,9 @@ pub fn compare_table(report: &CompareReport, width: usize) -> String {
                 &widths,
             );
             if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
-                let _ = writeln!(out, "    cannot be solved: {problem}");
+                for line in wrap("    cannot be solved: ", problem, width, 6) {
+                    let _ = writeln!(out, "{line}");
+                }
             }
         }
     }
@@ -104,7 +109,7 @@ fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
 fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
     let mut cells = vec![clean(&row.tool)];
     cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
-    cells.push(trimmed(row.grip));
+    cells.push(grip_number(row.grip, &report.units));
     for (value, column) in row.values.iter().zip(&report.columns) {
         let text = match value {
             Some(v) if column.unit == report.units.length => length(*v, &report.units),
@@ -134,8 +139,7 @@ fn row<'s>(
     for (k, (cell, column)) in cells.zip(block).enumerate() {
         let width = widths.get(*column).copied().unwrap_or(0);
         if k == 0 {
-            let pad = width.saturating_sub(width_of(cell));
-            line = format!("{cell}{}", " ".repeat(pad));
+            line = left(cell, width);
         } else {
             line = format!("{line}  {}", right(cell, width));
         }
@@ -146,10 +150,9 @@ fn row<'s>(
 /// One line for each row, the measures as columns with their units.
 ///
 /// # Errors
-/// When the library that writes CSV gives up.
+/// When a number of the report is not finite.
 pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
-    let fail = |e: csv::Error| OutputError::Writer(e.to_string());
-    let mut writer = csv::Writer::from_writer(Vec::new());
+    check_finite(report)?;
     let unit = |name: &str, unit: &str| {
         let name = name.replace(' ', "_");
         if unit.is_empty() {
@@ -164,27 +167,18 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
     head.push(unit("grip", report.units.length));
     head.extend(report.columns.iter().map(|c| unit(&c.name, &c.unit)));
     head.extend(["demands_met", "demands", "problem"].map(str::to_owned));
-    writer.write_record(&head).map_err(fail)?;
-    for row in &report.rows {
-        let number = |v: f64| format!("{}", (v * 1e6).round() / 1e6);
+    let row = |row: &RowReport| {
         let count = |v: Option<usize>| v.map_or_else(String::new, |v| v.to_string());
         let mut line = vec![row.file.clone(), row.tool.clone()];
-        line.extend(row.set.iter().map(|(_, v)| number(*v)));
-        line.push(number(row.grip));
-        line.extend(
-            row.values
-                .iter()
-                .map(|v| v.map_or_else(String::new, number)),
-        );
+        line.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
+        line.push(trimmed(row.grip));
+        line.extend(row.values.iter().map(|v| cell(*v)));
         line.extend([
             count(row.met),
             count(row.demands),
             row.problem.clone().unwrap_or_default(),
         ]);
-        writer.write_record(&line).map_err(fail)?;
-    }
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| OutputError::Writer(e.to_string()))?;
-    Ok(String::from_utf8_lossy(&bytes).into_owned())
+        line
+    };
+    csv_text(std::iter::once(head).chain(report.rows.iter().map(row)))
 }

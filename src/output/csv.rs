@@ -1,13 +1,10 @@
-//! The report as comma-separated values: one row for each position, grip and jaw.
-//!
-//! Headers carry the unit; a value that does not exist is an empty cell, never a zero. Numbers
-//! have at most six decimals, which is finer than any drawing and keeps rounding noise out of
-//! spreadsheets.
+//! The stroke as comma-separated values: one row for each position, grip and jaw.
 
+use super::csv_text::{cell, csv_text};
 use super::{OutputError, finite::check_finite, text::trimmed};
 use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
 
-/// The report as CSV text with a header row, lines ending in a line feed.
+/// The report as CSV text with a header row, lines ending in a line feed; headers carry the unit.
 ///
 /// Pin loads and axial forces belong to the first jaw and stand in its rows only.
 ///
@@ -16,11 +13,7 @@ use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
 pub fn to_csv(report: &StrokeReport) -> Result<String, OutputError> {
     check_finite(report)?;
     let columns = Columns::of(report);
-    let mut writer = ::csv::Writer::from_writer(Vec::new());
-    let failed = |e: ::csv::Error| OutputError::Writer(e.to_string());
-    writer
-        .write_record(columns.headers(report))
-        .map_err(failed)?;
+    let mut rows = vec![columns.headers(report)];
     for (index, position) in report.positions.iter().enumerate() {
         for (grip_index, grip) in position.grips.iter().enumerate() {
             for (jaw_index, (jaw, forces)) in grip.jaws.iter().enumerate() {
@@ -33,16 +26,11 @@ pub fn to_csv(report: &StrokeReport) -> Result<String, OutputError> {
                     forces,
                     first_jaw: jaw_index == 0,
                 };
-                writer
-                    .write_record(columns.row(report, &place))
-                    .map_err(failed)?;
+                rows.push(columns.row(report, &place));
             }
         }
     }
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| OutputError::Writer(e.to_string()))?;
-    String::from_utf8(bytes).map_err(|e| OutputError::Writer(e.to_string()))
+    csv_text(rows)
 }
 
 /// What one row is about.
@@ -113,7 +101,7 @@ impl Columns {
             trimmed(at.position.travel),
             at.position.toggle.to_string(),
             at.jaw.to_owned(),
-            cell(at.position.jaws.get(at.jaw).map(|jaw| jaw.gap)),
+            cell(at.position.gap(at.jaw)),
             trimmed(at.grip.at),
             cell(at.grip.span),
             cell(at.forces.ratio),
@@ -126,9 +114,8 @@ impl Columns {
             row.push(cell(needed.filter(|_| at.first_jaw)));
             row.push(cell(at.forces.hand_force));
         }
-        if let Some(limit) = &report.limit {
-            let grips = limit.hand_force.get(at.index);
-            row.push(cell(grips.and_then(|g| *g.get(at.grip_index)?)));
+        if report.limit.is_some() {
+            row.push(cell(report.limit_at(at.index, at.grip_index)));
         }
         let load =
             |value: Option<&Option<f64>>| cell(value.copied().flatten().filter(|_| at.first_jaw));
@@ -136,10 +123,6 @@ impl Columns {
         row.extend(self.links.iter().map(|part| load(at.grip.axial.get(part))));
         row
     }
-}
-
-fn cell(value: Option<f64>) -> String {
-    value.map(trimmed).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -11,6 +11,7 @@ use super::finite::check_finite;
 use super::svg_backend::{CLOSE, escaped};
 use super::text::{clean, figures, fixed, grip, length, trimmed};
 use crate::report::{DrawingReport, DrawnPosition};
+use crate::units::{Quantity, UnitSystem};
 
 /// How a drawing is made.
 #[derive(Debug, Clone, PartialEq)]
@@ -159,7 +160,7 @@ fn panel(
     let mut labels = plate.labels;
     labels.sort_by_key(|l| (!l.bold, l.italic));
     let mut ink = plate.ink;
-    place(&mut ink, labels, &mut Vec::new());
+    place(&mut ink, labels);
     let table = if options.forces {
         table(position, report)
     } else {
@@ -280,11 +281,11 @@ pub fn scale_text(scale: f64) -> String {
 
 /// The scale bar: a round length of the tool that takes 30 to 75 mm of paper.
 fn bar(report: &DrawingReport, scale: f64) -> (f64, usize, String) {
-    let unit = if report.units.length == "in" {
-        25.4
-    } else {
-        1.0
-    };
+    let unit = match report.units.length {
+        "in" => UnitSystem::InLbf,
+        _ => UnitSystem::MmN,
+    }
+    .factor(Quantity::Length);
     let most = 75.0 / (scale * unit);
     let power = 10f64.powf(most.log10().floor());
     let (step, pieces) = match most / power {

@@ -54,14 +54,8 @@ pub(super) struct Line {
 pub(super) enum Step {
     /// Straight to a point.
     To(V),
-    /// Round to a point on an arc of this radius; `right`: clockwise as seen; `large`: more than
-    /// half a turn.
-    Round {
-        radius: f64,
-        to: V,
-        right: bool,
-        large: bool,
-    },
+    /// Round to a point on an arc of this radius, half a turn at most; `right`: clockwise as seen.
+    Round { radius: f64, to: V, right: bool },
 }
 
 /// What an outline is filled with.
@@ -85,6 +79,8 @@ pub(super) struct Words {
     pub colour: &'static str,
     /// `start`, `middle` or `end`.
     pub anchor: &'static str,
+    /// A white rim keeps it legible where it crosses a line.
+    pub rim: bool,
 }
 
 /// A thing drawn.
@@ -248,16 +244,10 @@ impl Shape {
                 steps: (steps.into_iter())
                     .map(|step| match step {
                         Step::To(p) => Step::To(moved(p)),
-                        Step::Round {
-                            radius,
-                            to,
-                            right,
-                            large,
-                        } => Step::Round {
+                        Step::Round { radius, to, right } => Step::Round {
                             radius,
                             to: moved(to),
                             right,
-                            large,
                         },
                     })
                     .collect(),

@@ -73,15 +73,15 @@ impl Room {
     }
 }
 
-/// Places labels on the ink in the order given, the most important first; `taken` is where text
-/// stands already, and grows.
-pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, taken: &mut Vec<Room>) {
+/// Places labels on the ink in the order given, the most important first.
+pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
+    let mut taken: Vec<Room> = Vec::new();
     for label in labels.into_iter().filter(|l| !l.text.is_empty()) {
         let size = [
             text_width(&label.text, label.size, label.bold),
             (RISE + DROP) * label.size,
         ];
-        if let Some(room) = spot(ink, &label, size, taken) {
+        if let Some(room) = spot(ink, &label, size, &taken) {
             set(ink, &label, room, false);
             taken.push(room);
             continue;
@@ -183,6 +183,7 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
         italic: label.italic,
         colour: label.colour,
         anchor: "middle",
+        rim: true,
     };
     ink.shapes.push(Shape::Text(words));
 }

@@ -2,11 +2,12 @@
 
 use super::drawing_ink::{Fill, V, across, dot, length, minus, plus, times, unit};
 use super::drawing_labels::Label;
-use super::drawing_outline::outside;
+use super::drawing_outline::{arc_points, outside};
 use super::drawing_tool::{LABEL, Plate, THIN, WHITE, centre, name, pen};
 use super::palette::{GREY, INK};
 use super::text::{length as length_text, trimmed};
 use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames};
+use std::f64::consts::TAU;
 
 /// Radius of a pin without a diameter, mm of paper.
 const PLAIN_PIN: f64 = 1.2;
@@ -128,6 +129,7 @@ impl Plate {
                 pen(INK, 0.35, ""),
                 Some(pin.name.clone()),
             );
+            self.ink.crowd_along(&arc_points(at, radius, 0.0, TAU), 1.5);
             for half in [[radius + 1.5, 0.0], [0.0, radius + 1.5]] {
                 self.ink
                     .line(&[minus(at, half), plus(at, half)], pen(INK, 0.18, ""), 1.5);

@@ -41,7 +41,6 @@ pub(super) fn outline(corners: &[V], round: f64) -> Option<(V, Vec<Step>)> {
         radius: round,
         to,
         right: true,
-        large: false,
     };
     let first = *corners.first()?;
     if corners.len() == 1 {
@@ -168,11 +167,7 @@ mod tests {
     fn the_outline_stays_at_its_distance_outside() {
         let corners = hull(&[[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]]);
         let (from, steps) = outline(&corners, 0.5).unwrap();
-        let mut points = vec![from];
-        points.extend(steps.iter().map(|s| match *s {
-            Step::To(p) | Step::Round { to: p, .. } => p,
-        }));
-        for p in points {
+        for p in corners_of(from, &steps) {
             let d = [
                 (-p[0]).max(p[0] - 4.0).max(0.0),
                 (-p[1]).max(p[1] - 3.0).max(0.0),

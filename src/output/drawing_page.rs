@@ -259,6 +259,7 @@ pub(super) fn write(
         italic: false,
         colour,
         anchor,
+        rim: false,
     };
     let Room(low, high) = Room::of(&words);
     ink.reach(low, 0.0);

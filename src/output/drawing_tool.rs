@@ -175,7 +175,6 @@ impl Plate {
                 radius: half,
                 to: tip,
                 right: false,
-                large: false,
             });
             steps.extend(right.into_iter().rev().skip(1).map(Step::To));
             self.ink.path(from, steps, false, Fill::None, Some(FAINT));

@@ -29,15 +29,9 @@ impl Shape {
                 for step in steps {
                     match *step {
                         Step::To(p) => d.push_str(&format!("L{}", pair(p))),
-                        Step::Round {
-                            radius,
-                            to,
-                            right,
-                            large,
-                        } => {
-                            let r = number(radius);
-                            let (large, right) = (u8::from(large), u8::from(right));
-                            d.push_str(&format!("A{r} {r} 0 {large} {right} {}", pair(to)));
+                        Step::Round { radius, to, right } => {
+                            let (r, right) = (number(radius), u8::from(right));
+                            d.push_str(&format!("A{r} {r} 0 0 {right} {}", pair(to)));
                         }
                     }
                 }
@@ -95,18 +89,24 @@ impl Shape {
                 } else {
                     ""
                 };
-                // The white rim keeps text legible where it crosses a line.
-                writeln!(
-                    out,
-                    "<text x=\"{}\" y=\"{}\" font-size=\"{}\"{weight}{style} text-anchor=\"{}\" fill=\"{}\" \
-                     stroke=\"#ffffff\" stroke-width=\"0.7\" stroke-linejoin=\"round\" paint-order=\"stroke\">{}</text>",
+                let place = format!(
+                    "x=\"{}\" y=\"{}\" font-size=\"{}\"{weight}{style} text-anchor=\"{}\"",
                     number(words.at[0]),
                     number(words.at[1]),
                     number(words.size),
-                    words.anchor,
-                    words.colour,
-                    escaped(&words.text)
-                )
+                    words.anchor
+                );
+                let text = escaped(&words.text);
+                // The rim is an element of its own: not every program that shows or prints an SVG
+                // knows how to paint a stroke below its fill, and the letters would vanish.
+                if words.rim {
+                    let _ = writeln!(
+                        out,
+                        "<text {place} fill=\"none\" stroke=\"#ffffff\" stroke-width=\"0.7\" \
+                         stroke-linejoin=\"round\" aria-hidden=\"true\">{text}</text>"
+                    );
+                }
+                writeln!(out, "<text {place} fill=\"{}\">{text}</text>", words.colour)
             }
         };
     }

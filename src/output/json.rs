@@ -1,28 +1,19 @@
-//! The report as JSON, `"format": 1`.
+//! Reports as JSON, `"format": 1`.
 //!
 //! The keys are the field names of the report's types, in their order; numbers are given to the
 //! last digit that matters to read them back unchanged.
 
 use super::{OutputError, finite::check_finite};
-use crate::report::StrokeReport;
 use serde::Serialize;
 
 /// Longest innermost object or list that is kept on one line, in bytes.
 const LINE: usize = 100;
 
-/// The report as JSON text, indented, ending in a line feed.
+/// A report as JSON text, indented, ending in a line feed.
 ///
 /// # Errors
 /// When a number of the report is not finite: null means "does not exist" in this format, so such
 /// a number must not be shown as null.
-pub fn to_json(report: &StrokeReport) -> Result<String, OutputError> {
-    json_text(report)
-}
-
-/// Any report as JSON text, as [`to_json`] writes that of a stroke.
-///
-/// # Errors
-/// When a number of the report is not finite.
 pub fn json_text<T: Serialize + ?Sized>(report: &T) -> Result<String, OutputError> {
     check_finite(report)?;
     let pretty =
@@ -90,7 +81,7 @@ mod tests {
     #[test]
     fn the_text_reads_back_as_the_same_data() {
         let report = Sample::knee().build();
-        let text = to_json(&report).unwrap();
+        let text = json_text(&report).unwrap();
         let back: serde_json::Value = serde_json::from_str(&text).unwrap();
         let plain = serde_json::to_string(&report).unwrap();
         let wanted: serde_json::Value = serde_json::from_str(&plain).unwrap();
@@ -104,7 +95,7 @@ mod tests {
         let mut report = Sample::knee().build();
         report.tool = "odd } name { \" [ \\".to_owned();
         report.notes = vec!["a, b\nc".to_owned()];
-        let text = to_json(&report).unwrap();
+        let text = json_text(&report).unwrap();
         assert!(text.contains("\"knee\": {\"x\": "), "{text}");
         let back: serde_json::Value = serde_json::from_str(&text).unwrap();
         assert_eq!(back["tool"], report.tool.as_str());
@@ -115,14 +106,14 @@ mod tests {
     fn a_number_that_is_not_finite_is_an_error() {
         let mut report = Sample::knee().build();
         report.checks.closure = f64::NAN;
-        let error = to_json(&report).unwrap_err();
+        let error = json_text(&report).unwrap_err();
         assert!(error.to_string().contains("`checks.closure`"), "{error}");
     }
 
     #[test]
     fn at_a_toggle_the_ratio_is_null() {
         let report = Sample::knee().through_toggle().build();
-        let back: serde_json::Value = serde_json::from_str(&to_json(&report).unwrap()).unwrap();
+        let back: serde_json::Value = serde_json::from_str(&json_text(&report).unwrap()).unwrap();
         let positions = back["positions"].as_array().unwrap();
         let at_toggle: Vec<_> = positions.iter().filter(|p| p["toggle"] == true).collect();
         assert!(!at_toggle.is_empty());

@@ -2,31 +2,40 @@
 //! with the numbers put in.
 
 use super::loads_words::{factors, give};
-use super::text::{clean, columns, figures, fixed, grip, length, length_decimals, right, wrap};
+use super::text::{
+    clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
+};
 use crate::report::{CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport};
 
-/// Loads as text, 80 columns wide. `part`: only that part's sheets.
+/// Loads as text; sentences are at most `width` columns wide where words allow it, the sheets as
+/// wide as their numbers, 78 columns. `part`: only that part's sheets.
 #[must_use]
-pub fn loads_text(report: &LoadsReport, part: Option<&str>) -> String {
-    let mut lines = vec![clean(&report.tool), clean(&report.file)];
+pub fn loads_text(report: &LoadsReport, part: Option<&str>, width: usize) -> String {
+    let mut lines = wrap("", &clean(&report.tool), width, 2);
+    lines.extend(wrap("", &clean(&report.file), width, 2));
     for case in &report.cases {
         lines.push(String::new());
-        self::case(report, case, part, &mut lines);
+        self::case(report, case, part, width, &mut lines);
     }
     if part.is_none() {
-        factors(report, &mut lines);
+        factors(report, width, &mut lines);
         for note in &report.notes {
-            lines.extend(wrap("Note: ", &clean(note), 80, 6));
+            lines.extend(wrap("Note: ", &clean(note), width, 6));
         }
     }
     for caution in &report.cautions {
-        lines.extend(wrap("Caution: ", caution, 80, 9));
+        lines.extend(wrap("Caution: ", caution, width, 9));
     }
-    lines.push(String::new());
-    lines.join("\n")
+    joined(&lines)
 }
 
-fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut Vec<String>) {
+fn case(
+    report: &LoadsReport,
+    case: &CaseReport,
+    part: Option<&str>,
+    width: usize,
+    lines: &mut Vec<String>,
+) {
     let (l, f) = (report.units.length, report.units.force);
     let span = case.span.map_or_else(String::new, |s| {
         format!(", span {} {l}", length(s, &report.units))
@@ -43,7 +52,7 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
             case.case,
             figures(case.jaw_force)
         ),
-        80,
+        width,
         2,
     ));
     if part.is_none() {
@@ -63,15 +72,14 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
             )));
         }
         if case.pins.iter().any(|pin| pin.size.is_none()) {
-            let why =
-                "  -: a redundant bar shares the load there, and statics alone cannot tell how.";
-            lines.push(why.to_owned());
+            let why = "a redundant bar shares the load there, and statics alone cannot tell how.";
+            lines.extend(wrap("  -: ", why, width, 5));
         }
         for slot in &case.slots {
-            lines.extend(self::slot(report, slot));
+            lines.extend(self::slot(report, slot, width));
         }
         for spring in &case.springs {
-            lines.extend(self::spring(report, spring));
+            lines.extend(self::spring(report, spring, width));
         }
     }
     let wanted = |s: &&SheetReport| part.is_none_or(|p| s.part == p) && !s.forces.is_empty();
@@ -80,15 +88,15 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
         "",
         "Free bodies: forces on each part by the others, x to the right, y up, counter-clockwise \
          positive. moment = (x - x0) Fy - (y - y0) Fx + couple, with x0, y0 the place named.",
-        80,
+        width,
         0,
     ));
     for sheet in case.sheets.iter().filter(wanted) {
         lines.push(String::new());
-        self::sheet(report, sheet, lines);
+        self::sheet(report, sheet, width, lines);
     }
     if part.is_none() {
-        give(report, case, lines);
+        give(report, case, width, lines);
     }
     lines.push(String::new());
     lines.push(format!(
@@ -101,8 +109,8 @@ fn case(report: &LoadsReport, case: &CaseReport, part: Option<&str>, lines: &mut
 fn pin(pin: &PinReport) -> String {
     let cell = |v: Option<f64>| right(&v.map_or_else(|| "-".to_owned(), figures), 9);
     clean_line(&format!(
-        "  {:<14}{} {} {}   on {} by {}",
-        pin.pin,
+        "  {}{} {} {}   on {} by {}",
+        left(&clean(&pin.pin), 14),
         cell(pin.x),
         cell(pin.y),
         cell(pin.size),
@@ -112,7 +120,7 @@ fn pin(pin: &PinReport) -> String {
 }
 
 /// The force in a sliding joint.
-fn slot(report: &LoadsReport, slot: &SlotReport) -> Vec<String> {
+fn slot(report: &LoadsReport, slot: &SlotReport, width: usize) -> Vec<String> {
     let (f, m) = (report.units.force, report.moment_unit);
     let mut text = format!(
         "{} on {} by {}, centre line at {:.2} deg: {} {f} across (to the left of it), {} {f} along (friction)",
@@ -133,10 +141,10 @@ fn slot(report: &LoadsReport, slot: &SlotReport) -> Vec<String> {
             figures(near)
         ));
     }
-    wrap("  slot: ", &clean(&text), 80, 4)
+    wrap("  slot: ", &clean(&text), width, 4)
 }
 
-fn spring(report: &LoadsReport, spring: &SpringReport) -> Vec<String> {
+fn spring(report: &LoadsReport, spring: &SpringReport, width: usize) -> Vec<String> {
     let mut text = format!("{} between {}", spring.spring, spring.between);
     if let Some(at) = spring.length {
         let unit = report.units.length;
@@ -158,11 +166,11 @@ fn spring(report: &LoadsReport, spring: &SpringReport) -> Vec<String> {
         let unit = report.moment_unit;
         text.push_str(&format!(": {} {unit} on the second", figures(moment)));
     }
-    wrap("  spring ", &clean(&text), 80, 4)
+    wrap("  spring ", &clean(&text), width, 4)
 }
 
 /// One part's free-body sheet.
-fn sheet(report: &LoadsReport, sheet: &SheetReport, lines: &mut Vec<String>) {
+fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Vec<String>) {
     let (l, f, m) = (report.units.length, report.units.force, report.moment_unit);
     let held = if sheet.fixed {
         ", fixed: held from outside"
@@ -179,14 +187,14 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, lines: &mut Vec<String>) {
             place(sheet.about.1),
             place(sheet.about.2)
         )),
-        80,
+        width,
         2,
     ));
     let row = |what: &str, cells: [String; 5]| {
         let [x, y, fx, fy, moment] = cells;
         clean_line(&format!(
             "  {}{} {} {} {} {}",
-            left(&clean(what), 22),
+            left(&cut(&clean(what), 22), 22),
             right(&x, 9),
             right(&y, 9),
             right(&fx, 10),
@@ -232,16 +240,15 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, lines: &mut Vec<String>) {
     lines.push(row("sum", cells));
 }
 
-/// The text filled up to a column's width; a longer one is cut, with a mark.
-fn left(text: &str, width: usize) -> String {
+/// The text, or as much of it as fits in a column, with a mark.
+fn cut(text: &str, width: usize) -> String {
     let mut cut = text.to_owned();
     while columns(&cut) > width {
         cut.pop();
         cut.pop();
         cut.push('…');
     }
-    let pad = width.saturating_sub(columns(&cut));
-    format!("{cut}{}", " ".repeat(pad))
+    cut
 }
 
 /// A line whose indentation is kept and whose names cannot drive a terminal.

@@ -1,5 +1,6 @@
 //! The free-body sheets of `loads` as comma-separated values: one row for each force on each part.
 
+use super::csv_text::{cell, csv_text};
 use super::{OutputError, finite::check_finite, text::trimmed};
 use crate::report::LoadsReport;
 
@@ -12,9 +13,7 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
     check_finite(report)?;
     let (l, f) = (report.units.length, report.units.force);
     let m = report.moment_unit.replace(' ', "_");
-    let mut writer = ::csv::Writer::from_writer(Vec::new());
-    let failed = |e: ::csv::Error| OutputError::Writer(e.to_string());
-    let header = [
+    let mut rows = vec![[
         "handle_deg".to_owned(),
         format!("gap_{l}"),
         format!("grip_{l}"),
@@ -30,12 +29,11 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
         format!("couple_{m}"),
         format!("moment_{m}"),
         "about".to_owned(),
-    ];
-    writer.write_record(&header).map_err(failed)?;
+    ]];
     for case in &report.cases {
         for sheet in &case.sheets {
             for force in &sheet.forces {
-                let row = [
+                rows.push([
                     trimmed(case.handle),
                     trimmed(case.gap),
                     trimmed(case.grip),
@@ -51,17 +49,9 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
                     cell(force.couple),
                     cell(force.moment),
                     sheet.about.0.clone(),
-                ];
-                writer.write_record(&row).map_err(failed)?;
+                ]);
             }
         }
     }
-    let bytes = writer
-        .into_inner()
-        .map_err(|e| OutputError::Writer(e.to_string()))?;
-    String::from_utf8(bytes).map_err(|e| OutputError::Writer(e.to_string()))
-}
-
-fn cell(value: Option<f64>) -> String {
-    value.map(trimmed).unwrap_or_default()
+    csv_text(rows)
 }

@@ -42,10 +42,10 @@ pub(super) fn give_words(report: &LoadsReport, case: &CaseReport) -> Vec<String>
     out
 }
 
-pub(super) fn give(report: &LoadsReport, case: &CaseReport, lines: &mut Vec<String>) {
+pub(super) fn give(report: &LoadsReport, case: &CaseReport, width: usize, lines: &mut Vec<String>) {
     lines.push(String::new());
     for text in give_words(report, case) {
-        lines.extend(wrap("", &text, 80, 6));
+        lines.extend(wrap("", &text, width, 6));
     }
 }
 
@@ -83,7 +83,7 @@ pub(super) fn factor_words(report: &LoadsReport, factor: &FactorReport) -> Facto
     }
 }
 
-pub(super) fn factors(report: &LoadsReport, lines: &mut Vec<String>) {
+pub(super) fn factors(report: &LoadsReport, width: usize, lines: &mut Vec<String>) {
     lines.push(String::new());
     if report.factors.is_empty() {
         lines.push("No strength factors.".to_owned());
@@ -91,12 +91,12 @@ pub(super) fn factors(report: &LoadsReport, lines: &mut Vec<String>) {
     }
     lines.push("Strength factors over the stroke, least first".to_owned());
     for factor in &report.factors {
-        lines.extend(factor_lines(report, factor));
+        lines.extend(factor_lines(report, factor, width));
     }
     lines.push(String::new());
 }
 
-fn factor_lines(report: &LoadsReport, factor: &FactorReport) -> Vec<String> {
+fn factor_lines(report: &LoadsReport, factor: &FactorReport, width: usize) -> Vec<String> {
     let FactorWords { what, case, inputs } = factor_words(report, factor);
     let mut lines = wrap(
         &format!("  {:>6.2}  ", factor.factor),
@@ -108,11 +108,16 @@ fn factor_lines(report: &LoadsReport, factor: &FactorReport) -> Vec<String> {
             factor.unit,
             factor.against,
         )),
-        80,
+        width,
         10,
     );
-    lines.extend(wrap("          ", &factor.formula, 80, 10));
-    lines.extend(wrap("          with ", &inputs, 80, 15));
-    lines.extend(wrap("          ", &format!("[{}]", factor.source), 80, 10));
+    lines.extend(wrap("          ", &factor.formula, width, 10));
+    lines.extend(wrap("          with ", &inputs, width, 15));
+    lines.extend(wrap(
+        "          ",
+        &format!("[{}]", factor.source),
+        width,
+        10,
+    ));
     lines
 }

@@ -7,6 +7,7 @@ mod chart;
 mod chart_axis;
 mod chart_data;
 mod chart_draw;
+mod chart_page;
 mod chart_range;
 mod chart_words;
 mod check;
@@ -14,6 +15,7 @@ mod colour;
 mod compare;
 mod compare_chart;
 mod csv;
+mod csv_text;
 mod drawing;
 mod drawing_forces;
 mod drawing_ink;
@@ -42,7 +44,10 @@ mod table_blocks;
 mod text;
 mod ticks;
 mod tolerance;
+mod tolerance_chart;
+mod tolerance_csv;
 mod tune;
+mod variant_chart;
 
 #[cfg(test)]
 mod chart_tests;
@@ -53,19 +58,22 @@ pub use chart::{ChartOptions, force_curves};
 pub use check::check_text;
 pub use colour::coloured;
 pub use compare::{compare_csv, compare_table};
-pub use compare_chart::{MOST_CURVES, ToolStrokes, VariantStroke, compare_picture};
+pub use compare_chart::{ToolStrokes, compare_picture};
 pub use csv::to_csv;
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use finite::NotFinite;
 pub use html::review_page;
-pub use json::{json_text, to_json};
+pub use json::json_text;
 pub use loads::loads_text;
 pub use loads_csv::loads_csv;
 pub use plot::plot;
 pub use summary::demands_text;
 pub use table::{Rows, TableOptions, to_table};
-pub use tolerance::{tolerance_chart, tolerance_csv, tolerance_panel, tolerance_text};
+pub use tolerance::tolerance_text;
+pub use tolerance_chart::{tolerance_chart, tolerance_panel};
+pub use tolerance_csv::tolerance_csv;
 pub use tune::tune_text;
+pub use variant_chart::{MOST_CURVES, VariantStroke};
 
 use std::fmt;
 
@@ -74,7 +82,7 @@ use std::fmt;
 pub enum OutputError {
     /// A number of the report is not finite: a mistake of the program, never shown as a result.
     NotFinite(NotFinite),
-    /// The report has no positions, so there is nothing to draw.
+    /// There is no stroke with positions: of several tools or variants none could be solved.
     NothingToDraw,
     /// The library that writes the format gave up.
     Writer(String),
@@ -84,7 +92,7 @@ impl fmt::Display for OutputError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NotFinite(place) => write!(f, "{place}"),
-            Self::NothingToDraw => f.write_str("the stroke has no positions, nothing to draw"),
+            Self::NothingToDraw => f.write_str("there is nothing to draw: no stroke was solved"),
             Self::Writer(text) => write!(f, "cannot write the result: {text}"),
         }
     }

@@ -2,7 +2,8 @@
 //!
 //! Five colours of Okabe and Ito's set (M. Okabe, K. Ito, "Color Universal Design", 2008) that keep
 //! apart for colour-blind readers and have a contrast of at least 3 to white. Every curve has a
-//! dash pattern too, so that a black-and-white print tells them apart.
+//! dash pattern too: up to twelve curves, as many as a picture of variants has, are told apart in a
+//! black-and-white print.
 
 /// How a line is drawn.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,7 +26,21 @@ pub(super) const GRID: &str = "#e2e2e2";
 pub(super) const AXIS: &str = "#8a8a8a";
 
 const COLOURS: [&str; 5] = ["#0072b2", "#d55e00", "#009e73", "#cc79a7", "#000000"];
-const DASHES: [&str; 5] = ["", "9 3", "2 2.5", "12 3 2 3", "5 2"];
+/// One period is no longer than the sample beside the name of a curve.
+const DASHES: [&str; 12] = [
+    "",
+    "9 3",
+    "2 2.5",
+    "12 3 2 3",
+    "5 2",
+    "18 4",
+    "9 3 2 3 2 3",
+    "4 5",
+    "6 2 6 7",
+    "2 6",
+    "2 2 2 7",
+    "8 7",
+];
 
 /// What the work needs: heavier than any curve.
 pub(super) const WORK: Pen = Pen {
@@ -48,27 +63,43 @@ pub(super) const TURNING: Pen = Pen {
     dash: "4 3",
 };
 
-/// The pen of the curve with this index; 25 differ.
+/// The pen of the curve with this index; 60 differ.
 pub(super) fn curve(index: usize) -> Pen {
-    let pick = |list: [&'static str; 5], at: usize| list.get(at % 5).copied().unwrap_or_default();
+    let pick = |list: &[&'static str]| list.get(index % list.len()).copied().unwrap_or_default();
     Pen {
-        colour: pick(COLOURS, index),
+        colour: pick(&COLOURS),
         width: 1.9,
-        dash: pick(DASHES, index + index / 5),
+        dash: pick(&DASHES),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::output::MOST_CURVES;
+    use crate::output::chart_draw::SAMPLE;
+    use std::collections::BTreeSet;
 
     #[test]
-    fn twelve_curves_have_twelve_pens() {
-        let pens: Vec<Pen> = (0..12).map(curve).collect();
+    fn no_two_pens_are_alike() {
+        let pens: Vec<Pen> = (0..60).map(curve).collect();
         for (index, pen) in pens.iter().enumerate() {
             assert!(!pens[..index].contains(pen), "{index}");
         }
-        let first_five: std::collections::BTreeSet<_> = pens[..5].iter().map(|p| p.dash).collect();
-        assert_eq!(first_five.len(), 5, "told apart without colour");
+        let all: BTreeSet<_> = pens[..MOST_CURVES].iter().map(|p| p.dash).collect();
+        assert_eq!(all.len(), MOST_CURVES, "told apart without colour");
+        assert!(!all.contains(WORK.dash) || curve(0).width < 0.6 * WORK.width);
+        assert!(!all.contains(LIMIT.dash) && !all.contains(TURNING.dash));
+    }
+
+    #[test]
+    fn a_sample_shows_a_whole_period() {
+        for dash in DASHES {
+            let period: f64 = dash
+                .split_whitespace()
+                .map(|d| d.parse::<f64>().unwrap())
+                .sum();
+            assert!(period <= SAMPLE, "{dash}");
+        }
     }
 }

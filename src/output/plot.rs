@@ -1,9 +1,9 @@
 //! The force curves as plain characters: a first look in the terminal.
 
 use super::chart_axis::StrokeAxis;
-use super::chart_data::{Line, Panel, panels, value_at};
+use super::chart_data::{Kind, Line, Panel, panels, value_at};
 use super::chart_words::cut_note;
-use super::text::{clean, fixed, right, wrap};
+use super::text::{clean, fixed, joined, right, wrap};
 use crate::report::StrokeReport;
 
 /// Rows of a panel.
@@ -25,12 +25,7 @@ pub fn plot(report: &StrokeReport, width: usize) -> String {
         }
         lines.push(String::new());
     }
-    let mut text = String::new();
-    for line in lines {
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
+    joined(&lines)
 }
 
 fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<String>) {
@@ -38,10 +33,10 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
     let mut legend = Vec::new();
     let mut letters = ('a'..='z').chain('A'..='Z').cycle();
     for line in &panel.lines {
-        let mark = match line.class {
-            "work" => '#',
-            "limit" => '=',
-            _ => letters.next().unwrap_or('*'),
+        let mark = match line.kind {
+            Kind::Work => '#',
+            Kind::Limit => '=',
+            Kind::Curve => letters.next().unwrap_or('*'),
         };
         draw(line, mark, panel, axis.end, &mut cells);
         legend.push(format!("{mark} {}", clean(&line.label)));

@@ -292,6 +292,7 @@ impl Sample {
                 measure: "jaw_force".to_owned(),
                 at: Some("shut".to_owned()),
                 grip: Some(grip * length),
+                unit: report.units.force,
                 value,
                 min: Some(min * force),
                 max: None,

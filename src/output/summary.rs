@@ -1,6 +1,6 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
-use super::text::{self, clean, figures, fixed, length, measure_unit, wrap};
+use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
 use crate::report::{DemandResult, StrokeReport, Turning};
 
 /// The greatest hand force that the work asks for at one grip.
@@ -15,7 +15,7 @@ pub(super) struct Peak {
 pub(super) fn peak_hand_force(report: &StrokeReport, jaw: &str, grip: usize) -> Option<Peak> {
     let mut peak: Option<Peak> = None;
     for (index, position) in report.positions.iter().enumerate() {
-        let forces = position.grips.get(grip).and_then(|g| g.jaws.get(jaw));
+        let forces = position.forces(grip, jaw);
         let Some(force) = forces.and_then(|f| f.hand_force) else {
             continue;
         };
@@ -33,9 +33,8 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
         out.extend(wrap("", &text, width, 2));
     }
     out.extend(demand_lines(report, width));
-    let mut say = |text: &str, indent: usize| out.extend(wrap("", text, width, indent));
     for note in &report.notes {
-        say(&format!("Note: {}", clean(note)), 6);
+        out.extend(wrap("Note: ", &clean(note), width, 6));
     }
     out
 }
@@ -52,7 +51,7 @@ fn travel(report: &StrokeReport) -> Option<String> {
     let gaps = report
         .jaws
         .first()
-        .and_then(|jaw| Some((first.jaws.get(jaw)?.gap, last.jaws.get(jaw)?.gap)));
+        .and_then(|jaw| Some((first.gap(jaw)?, last.gap(jaw)?)));
     if let Some((open, shut)) = gaps {
         text.push_str(&format!(
             "; gap {} to {} {}",
@@ -82,14 +81,12 @@ fn locks(report: &StrokeReport) -> Vec<String> {
         for (grip, at) in report.grips.iter().enumerate() {
             let locked = |index: &usize| {
                 let position = report.positions.get(*index);
-                let forces = position
-                    .and_then(|p| p.grips.get(grip))
-                    .and_then(|g| g.jaws.get(jaw));
-                forces.is_some_and(|f| f.locked)
+                position
+                    .and_then(|p| p.forces(grip, jaw))
+                    .is_some_and(|f| f.locked)
             };
             let gap = |index: usize| {
-                let position = report.positions.get(index);
-                let gap = position.and_then(|p| p.jaws.get(jaw)).map(|j| j.gap);
+                let gap = report.gap(index, jaw);
                 gap.map_or(String::new(), |gap| length(gap, &report.units))
             };
             let all: Vec<usize> = (0..report.positions.len()).filter(locked).collect();
@@ -110,14 +107,18 @@ fn locks(report: &StrokeReport) -> Vec<String> {
     out
 }
 
+/// The hand's limit and where it comes from, in a sentence.
+pub(super) fn hand_limit(report: &StrokeReport) -> Option<String> {
+    let limit = report.limit.as_ref()?;
+    let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
+    Some(format!("Hand limit: {}{source}.", clean(&limit.text)))
+}
+
 /// What the work asks of the hand, and where it stops the tool.
 fn hand(report: &StrokeReport) -> Vec<String> {
     let mut out = Vec::new();
     let units = &report.units;
-    if let Some(limit) = &report.limit {
-        let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
-        out.push(format!("Hand limit: {}{source}.", clean(&limit.text)));
-    }
+    out.extend(hand_limit(report));
     let (Some(work), Some(jaw)) = (&report.work, report.jaws.first()) else {
         return out;
     };
@@ -125,22 +126,14 @@ fn hand(report: &StrokeReport) -> Vec<String> {
         let Some(peak) = peak_hand_force(report, jaw, grip) else {
             continue;
         };
-        let gap = report
-            .positions
-            .get(peak.index)
-            .and_then(|p| p.jaws.get(jaw));
         let mut text = format!(
             "Grip {}: the work asks for {} {} at most",
             text::grip(*at, units),
             figures(peak.force),
             units.force
         );
-        if let Some(jaw) = gap {
-            text.push_str(&format!(
-                ", at gap {} {}",
-                length(jaw.gap, units),
-                units.length
-            ));
+        if let Some(gap) = report.gap(peak.index, jaw) {
+            text.push_str(&format!(", at gap {} {}", length(gap, units), units.length));
         }
         match work.stalls.get(grip).copied().flatten() {
             Some(gap) => text.push_str(&format!(
@@ -170,15 +163,11 @@ pub(super) fn demand_lines(report: &StrokeReport, width: usize) -> Vec<String> {
     out
 }
 
-/// The demands as text of their own; empty without demands.
+/// The demands as text of their own, at most `width` columns wide where words allow it; empty
+/// without demands.
 #[must_use]
-pub fn demands_text(report: &StrokeReport) -> String {
-    let lines = demand_lines(report, 80);
-    if lines.is_empty() {
-        String::new()
-    } else {
-        lines.join("\n") + "\n"
-    }
+pub fn demands_text(report: &StrokeReport, width: usize) -> String {
+    joined(&demand_lines(report, width))
 }
 
 /// A demand in words.
@@ -192,7 +181,7 @@ pub(super) struct DemandWords {
 }
 
 pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> DemandWords {
-    let unit = measure_unit(&demand.measure, &report.units);
+    let unit = demand.unit;
     let show = |value: f64| {
         let number = match demand.measure.as_str() {
             "gap" | "span" => length(value, &report.units),
@@ -216,12 +205,7 @@ pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> Dema
     DemandWords {
         what,
         value: demand.value.map_or_else(|| "no value".to_owned(), show),
-        wanted: match (demand.min, demand.max) {
-            (Some(min), Some(max)) => Some(format!("{} to {}", show(min), show(max))),
-            (Some(min), None) => Some(format!("at least {}", show(min))),
-            (None, Some(max)) => Some(format!("at most {}", show(max))),
-            (None, None) => None,
-        },
+        wanted: range(demand.min, demand.max, show),
     }
 }
 

@@ -1,15 +1,13 @@
 //! A backend for plotters that writes SVG in tenths of a pixel.
 //!
-//! No font is needed: text stays text, and the reader's machine picks the font. Besides what the
-//! library asks of a backend it draws the shapes of `svg_shapes`: dashed curves of several pieces,
-//! filled areas and text with a weight.
+//! No font is needed: text stays text, and the reader's machine picks the font. The library places
+//! things; it draws none of its own elements here, only the shapes of `svg_shapes`: dashed curves of
+//! several pieces, filled areas and text with a weight.
 
 use std::convert::Infallible;
 use std::fmt::Write;
 
-use plotters_backend::{
-    BackendColor, BackendCoord, BackendStyle, BackendTextStyle, DrawingBackend, DrawingErrorKind,
-};
+use plotters_backend::{BackendColor, BackendCoord, DrawingBackend, DrawingErrorKind};
 
 /// Tenths of a pixel in a pixel.
 pub(super) const TENTHS: f64 = 10.0;
@@ -23,6 +21,9 @@ pub(super) struct SvgBackend<'a> {
     size: (u32, u32),
 }
 
+/// Fonts for all text, the reader's own first.
+pub(super) const FONTS: &str = "system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif";
+
 /// Opens the document: size, title and description for readers that cannot see it.
 pub(super) fn open(width: f64, height: f64, id: &str, title: &str, description: &str) -> String {
     let (id, title, description) = (escaped(id), escaped(title), escaped(description));
@@ -30,7 +31,7 @@ pub(super) fn open(width: f64, height: f64, id: &str, title: &str, description: 
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" \
          aria-labelledby=\"{id}-title {id}-desc\" \
-         font-family=\"system-ui, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif\">\n\
+         font-family=\"{FONTS}\">\n\
          <title id=\"{id}-title\">{title}</title>\n<desc id=\"{id}-desc\">{description}</desc>\n\
          <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n"
     )
@@ -91,23 +92,6 @@ pub(super) fn escaped(text: &str) -> String {
     out
 }
 
-fn paint(attribute: &str, colour: BackendColor) -> String {
-    let (r, g, b) = colour.rgb;
-    let mut text = format!("{attribute}=\"#{r:02x}{g:02x}{b:02x}\"");
-    if colour.alpha < 1.0 {
-        let _ = write!(text, " {attribute}-opacity=\"{:.2}\"", colour.alpha);
-    }
-    text
-}
-
-fn stroke<S: BackendStyle>(style: &S) -> String {
-    let width = f64::from(style.stroke_width()) / TENTHS;
-    format!(
-        "fill=\"none\" {} stroke-width=\"{width}\"",
-        paint("stroke", style.color())
-    )
-}
-
 impl DrawingBackend for SvgBackend<'_> {
     type ErrorType = Infallible;
 
@@ -124,108 +108,18 @@ impl DrawingBackend for SvgBackend<'_> {
     }
 
     fn draw_pixel(&mut self, at: BackendCoord, colour: BackendColor) -> Result<(), Never> {
-        let (x, y) = (px(at.0), px(at.1));
-        let fill = paint("fill", colour);
+        let (x, y, (r, g, b)) = (px(at.0), px(at.1), colour.rgb);
         self.write(format_args!(
-            "<rect x=\"{x}\" y=\"{y}\" width=\"0.1\" height=\"0.1\" {fill}/>"
+            "<rect x=\"{x}\" y=\"{y}\" width=\"0.1\" height=\"0.1\" fill=\"#{r:02x}{g:02x}{b:02x}\"/>"
         ));
         Ok(())
-    }
-
-    fn draw_line<S: BackendStyle>(
-        &mut self,
-        from: BackendCoord,
-        to: BackendCoord,
-        style: &S,
-    ) -> Result<(), Never> {
-        self.draw_path([from, to], style)
-    }
-
-    fn draw_rect<S: BackendStyle>(
-        &mut self,
-        from: BackendCoord,
-        to: BackendCoord,
-        style: &S,
-        fill: bool,
-    ) -> Result<(), Never> {
-        let corners = [from, (to.0, from.1), to, (from.0, to.1)];
-        if fill {
-            self.fill_polygon(corners, style)
-        } else {
-            self.draw_path(corners.into_iter().chain([from]), style)
-        }
-    }
-
-    fn draw_path<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
-        &mut self,
-        points: I,
-        style: &S,
-    ) -> Result<(), Never> {
-        let data = path(points);
-        self.write(format_args!("<path d=\"{data}\" {}/>", stroke(style)));
-        Ok(())
-    }
-
-    fn draw_circle<S: BackendStyle>(
-        &mut self,
-        centre: BackendCoord,
-        radius: u32,
-        style: &S,
-        fill: bool,
-    ) -> Result<(), Never> {
-        let (x, y) = (px(centre.0), px(centre.1));
-        let r = f64::from(radius) / TENTHS;
-        let look = if fill {
-            paint("fill", style.color())
-        } else {
-            stroke(style)
-        };
-        self.write(format_args!(
-            "<circle cx=\"{x}\" cy=\"{y}\" r=\"{r}\" {look}/>"
-        ));
-        Ok(())
-    }
-
-    fn fill_polygon<S: BackendStyle, I: IntoIterator<Item = BackendCoord>>(
-        &mut self,
-        points: I,
-        style: &S,
-    ) -> Result<(), Never> {
-        let data = path(points);
-        self.write(format_args!(
-            "<path d=\"{data} Z\" {}/>",
-            paint("fill", style.color())
-        ));
-        Ok(())
-    }
-
-    fn draw_text<S: BackendTextStyle>(
-        &mut self,
-        text: &str,
-        style: &S,
-        at: BackendCoord,
-    ) -> Result<(), Never> {
-        let size = style.size() / TENTHS;
-        let (x, y) = (px(at.0), px(at.1 + style.size() as i32));
-        let (fill, text) = (paint("fill", style.color()), escaped(text));
-        self.write(format_args!(
-            "<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" {fill}>{text}</text>"
-        ));
-        Ok(())
-    }
-
-    fn estimate_text_size<S: BackendTextStyle>(
-        &self,
-        text: &str,
-        style: &S,
-    ) -> Result<(u32, u32), Never> {
-        let width = super::labels::text_width(text, style.size(), false);
-        Ok((width.ceil() as u32, style.size().ceil() as u32))
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::palette::curve;
+    use super::super::svg_shapes::{Anchor, Area, Curve, StallMark, Words};
     use super::*;
     use plotters::prelude::*;
 
@@ -234,14 +128,28 @@ mod tests {
         let mut out = open(100.0, 50.0, "c", "<&\"'\u{1}>", "d");
         {
             let area = SvgBackend::new(&mut out, 100.0, 50.0).into_drawing_area();
-            area.draw(&PathElement::new([(5, 3), (123, 10)], BLACK))
-                .unwrap();
-            area.draw(&Circle::new((50, 50), 15, RED.mix(0.5).filled()))
-                .unwrap();
-            area.draw(&Rectangle::new([(0, 0), (10, 10)], BLUE))
-                .unwrap();
-            area.draw(&Text::new("a < b", (1, 1), ("sans-serif", 120)))
-                .unwrap();
+            let pieces = vec![vec![(5, 3), (123, 10)], vec![(7, 7)]];
+            area.draw(&Curve::new(pieces, curve(1), "curve")).unwrap();
+            area.draw(&Area {
+                points: vec![(0, 0), (10, 0), (10, 10)],
+                colour: "#000000",
+                opacity: 0.5,
+            })
+            .unwrap();
+            area.draw(&StallMark {
+                at: (50, 50),
+                colour: "#000000",
+            })
+            .unwrap();
+            area.draw(&Words {
+                at: (1, 1),
+                text: "a < b".to_owned(),
+                size: 12.0,
+                bold: true,
+                colour: "#000000",
+                anchor: Anchor::End,
+            })
+            .unwrap();
             area.draw_pixel((2, 2), &GREEN).unwrap();
         }
         out.push_str(CLOSE);
@@ -256,6 +164,8 @@ mod tests {
             [px(-3), px(-25), px(-10), px(0)],
             ["-0.3", "-2.5", "-1", "0"]
         );
-        assert!(out.contains("M0.5 0.3 L12.3 1"), "{out}");
+        // A piece of one point is a dot: a line of no length with round ends.
+        assert!(out.contains("M0.5 0.3 L12.3 1M0.7 0.7 L0.7 0.7\""), "{out}");
+        assert!(out.contains("fill=\"#00ff00\""), "{out}");
     }
 }

@@ -5,7 +5,7 @@
 
 use super::summary;
 use super::table_blocks::JawTable;
-use super::text::{clean, figures, wrap};
+use super::text::{clean, figures, joined, wrap};
 use crate::report::StrokeReport;
 
 /// How many positions the table shows.
@@ -53,12 +53,7 @@ pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
     lines.extend(wrap("", &legend(report, marks_over), options.width, 0));
     lines.push(String::new());
     lines.extend(summary::lines(report, options.width));
-    let mut text = String::new();
-    for line in lines {
-        text.push_str(line.trim_end());
-        text.push('\n');
-    }
-    text
+    joined(&lines)
 }
 
 fn subtitle(report: &StrokeReport) -> String {

@@ -132,8 +132,8 @@ impl<'a> JawTable<'a> {
         list.push(column(
             "gap",
             units.length,
-            each(&|_, p| match p.jaws.get(self.jaw) {
-                Some(jaw) => length(jaw.gap, units),
+            each(&|_, p| match p.gap(self.jaw) {
+                Some(gap) => length(gap, units),
                 None => "-".to_owned(),
             }),
         ));
@@ -192,7 +192,7 @@ impl<'a> JawTable<'a> {
                 unit: format!("{} ", units.force),
                 cells: each(&|i, _, _, f| {
                     let over = matches!(
-                        (f.hand_force, self.limit(i, index)),
+                        (f.hand_force, self.report.limit_at(i, index)),
                         (Some(needs), Some(limit)) if needs > limit
                     );
                     let mark = if over { '!' } else { ' ' };
@@ -208,11 +208,6 @@ impl<'a> JawTable<'a> {
             heading: format!("grip {}", text::grip(at, units)),
             columns: list,
         }
-    }
-
-    fn limit(&self, position: usize, grip: usize) -> Option<f64> {
-        let limit = self.report.limit.as_ref()?;
-        *limit.hand_force.get(position)?.get(grip)?
     }
 }
 

@@ -71,23 +71,18 @@ pub(super) fn length(value: f64, units: &UnitNames) -> String {
     fixed(value, length_decimals(units))
 }
 
-/// A grip by its place along the hand line, with unit, as short as it can be said.
-pub(super) fn grip(at: f64, units: &UnitNames) -> String {
+/// A grip by its place along the hand line, as short as it can be said, without its unit.
+pub(super) fn grip_number(at: f64, units: &UnitNames) -> String {
     let rounded = length(at, units);
-    let short = rounded.trim_end_matches('0').trim_end_matches('.');
-    format!("{short} {}", units.length)
+    rounded
+        .trim_end_matches('0')
+        .trim_end_matches('.')
+        .to_owned()
 }
 
-/// The unit of a measure by its name, empty for a pure number.
-pub(super) fn measure_unit(measure: &str, units: &UnitNames) -> &'static str {
-    match measure.split('.').next().unwrap_or_default() {
-        "gap" | "span" => units.length,
-        "handle" | "travel" => units.angle,
-        "jaw_force" | "hand_force" | "pin_load" => units.force,
-        "hand_work" | "jaw_work" if units.length == "in" => "in lbf",
-        "hand_work" | "jaw_work" => "mJ",
-        _ => "",
-    }
+/// A grip by its place along the hand line, with unit.
+pub(super) fn grip(at: f64, units: &UnitNames) -> String {
+    format!("{} {}", grip_number(at, units), units.length)
 }
 
 /// Columns that the text takes on a terminal.
@@ -95,10 +90,40 @@ pub(super) fn columns(text: &str) -> usize {
     UnicodeWidthStr::width(text)
 }
 
+/// The text filled up to the width of a column.
+pub(super) fn left(text: &str, width: usize) -> String {
+    let pad = width.saturating_sub(columns(text));
+    format!("{text}{}", " ".repeat(pad))
+}
+
 /// The text pushed to the right edge of a column.
 pub(super) fn right(text: &str, width: usize) -> String {
     let pad = width.saturating_sub(columns(text));
     format!("{}{text}", " ".repeat(pad))
+}
+
+/// What lies between limits, in words; `None` without a limit.
+pub(super) fn range(
+    min: Option<f64>,
+    max: Option<f64>,
+    show: impl Fn(f64) -> String,
+) -> Option<String> {
+    match (min, max) {
+        (Some(min), Some(max)) => Some(format!("{} to {}", show(min), show(max))),
+        (Some(min), None) => Some(format!("at least {}", show(min))),
+        (None, Some(max)) => Some(format!("at most {}", show(max))),
+        (None, None) => None,
+    }
+}
+
+/// Lines as one text, each without blanks at its end and with a line feed.
+pub(super) fn joined(lines: &[String]) -> String {
+    let mut text = String::new();
+    for line in lines {
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
 }
 
 /// The text broken into lines of at most `width` columns where words allow it, after `first`; the

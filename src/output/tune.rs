@@ -1,12 +1,13 @@
 //! `tune` for the terminal: before and after.
 
-use super::text::{clean, figures, right, trimmed};
+use super::text::{clean, figures, grip_number, joined, left, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
 
-/// Before and after, 80 columns wide.
+/// Before and after: a table as wide as its names, and below it sentences at most `width` columns
+/// wide.
 #[must_use]
-pub fn tune_text(report: &TuneReport) -> String {
+pub fn tune_text(report: &TuneReport, width: usize) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "{}", clean(&report.tool));
     let _ = writeln!(out, "{} points of the ranges tried", report.judged);
@@ -41,15 +42,10 @@ pub fn tune_text(report: &TuneReport) -> String {
     );
     let _ = writeln!(out, "\nDemands");
     for d in &report.demands {
-        let grip = d
-            .grip
-            .map_or_else(String::new, |g| format!(", grip {}", trimmed(g)));
-        let wanted = match (d.min, d.max) {
-            (Some(min), Some(max)) => format!("{} to {}", figures(min), figures(max)),
-            (Some(min), None) => format!("at least {}", figures(min)),
-            (None, Some(max)) => format!("at most {}", figures(max)),
-            (None, None) => String::new(),
-        };
+        let grip = d.grip.map_or_else(String::new, |g| {
+            format!(", grip {}", grip_number(g, &report.units))
+        });
+        let wanted = range(d.min, d.max, figures).unwrap_or_default();
         let word = match d.met {
             [true, true] => "met",
             [false, true] => "now met",
@@ -67,20 +63,24 @@ pub fn tune_text(report: &TuneReport) -> String {
         );
     }
     if let Some(demand) = &report.in_the_way {
-        let _ = writeln!(
-            out,
-            "\nNothing in the ranges meets all demands; most in the way is `{}`.\nWiden the ranges of [[tune]], add \
-             a dimension to them, or ask for less.",
-            clean(demand)
-        );
+        out.push('\n');
+        for sentence in [
+            format!(
+                "Nothing in the ranges meets all demands; most in the way is `{}`.",
+                clean(demand)
+            ),
+            "Widen the ranges of [[tune]], add a dimension to them, or ask for less.".to_owned(),
+        ] {
+            out.push_str(&joined(&wrap("", &sentence, width, 2)));
+        }
     }
     out
 }
 
 fn row(out: &mut String, name: &str, before: &str, after: &str, unit: &str, end: &str) {
     let line = format!(
-        "  {:<32}{} {} {unit}  {end}",
-        clean(name),
+        "  {}{} {} {unit}  {end}",
+        left(&clean(name), 32),
         right(before, 12),
         right(after, 12)
     );

@@ -7,7 +7,7 @@ use super::stroke::{
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
 use crate::measure::Outcome;
-use crate::model::{At, HandLimit, Tool, measure_kind};
+use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
 use crate::motion::{Event, Happening};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
@@ -53,10 +53,7 @@ pub fn stroke_report(
         grips: tool.hand.grips.iter().map(|&g| build.length(g)).collect(),
         hand_force: build.force(tool.hand.force),
         jaws: tool.jaws.iter().map(|j| j.name.clone()).collect(),
-        direction: match solved.direction {
-            Direction::Closing => "closing",
-            Direction::Opening => "opening",
-        },
+        direction: direction_word(solved.direction),
         positions: solved
             .positions
             .iter()
@@ -92,9 +89,48 @@ pub(super) fn number(value: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// A position as it is typed on the command line.
+/// The way that the tool moves, in a word.
+pub(super) fn direction_word(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Closing => "closing",
+        Direction::Opening => "opening",
+    }
+}
+
+/// Every pin at a position, where its carrier has it.
+pub(super) fn pins_at(
+    tool: &Tool,
+    position: &Position,
+    units: UnitSystem,
+) -> IndexMap<String, Place> {
+    let mut pins = IndexMap::new();
+    for (part, places) in tool.parts.iter().zip(&position.points) {
+        let points = part.points.iter().zip(places);
+        for (point, &at) in points.filter(|(p, _)| p.kind == PointKind::Pin) {
+            pins.entry(point.name.clone())
+                .or_insert_with(|| Place::of(at, units));
+        }
+    }
+    pins
+}
+
+impl Place {
+    /// A place in the fixed part's axes, mm.
+    fn of(at: [f64; 2], units: UnitSystem) -> Self {
+        let [x, y] = at.map(|mm| units.show(mm, Quantity::Length));
+        Self { x, y }
+    }
+}
+
+/// A position as it is typed on the command line, to 0.0001 of its unit: two that differ must not
+/// read alike.
 pub(super) fn position_text(at: At, units: UnitSystem) -> String {
-    let length = |mm: f64| number(units.show(mm, Quantity::Length));
+    let number = |value: f64, quantity: Quantity| {
+        let rounded = (units.show(value, quantity) * 1e4).round() / 1e4;
+        let text = format!("{:.4}", rounded + 0.0); // turns -0 into 0
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    };
+    let length = |mm: f64| number(mm, Quantity::Length);
     match at {
         At::Open => "open".to_owned(),
         At::Shut => "shut".to_owned(),
@@ -102,7 +138,7 @@ pub(super) fn position_text(at: At, units: UnitSystem) -> String {
         At::Least => "least".to_owned(),
         At::Gap(v) => format!("gap={}", length(v)),
         At::Span(v) => format!("span={}", length(v)),
-        At::Handle(v) => format!("handle={}", number(units.show(v, Quantity::Angle))),
+        At::Handle(v) => format!("handle={}", number(v, Quantity::Angle)),
     }
 }
 
@@ -124,26 +160,13 @@ impl Build<'_> {
         self.units.show(radians, Quantity::Angle)
     }
 
-    fn place(&self, at: [f64; 2]) -> Place {
-        Place {
-            x: self.length(at[0]),
-            y: self.length(at[1]),
-        }
-    }
-
     fn position(&self, position: &Position, solved: &Solved) -> PositionReport {
-        let mut pins = IndexMap::new();
         let mut marks = IndexMap::new();
         for (part, places) in self.tool.parts.iter().zip(&position.points) {
-            for (point, &at) in part.points.iter().zip(places) {
-                match point.kind {
-                    crate::model::PointKind::Pin => {
-                        pins.entry(point.name.clone()).or_insert(self.place(at));
-                    }
-                    crate::model::PointKind::Mark => {
-                        marks.insert(format!("{}.{}", part.name, point.name), self.place(at));
-                    }
-                }
+            let points = part.points.iter().zip(places);
+            for (point, &at) in points.filter(|(p, _)| p.kind == PointKind::Mark) {
+                let name = format!("{}.{}", part.name, point.name);
+                marks.insert(name, Place::of(at, self.units));
             }
         }
         let jaws = self.tool.jaws.iter().zip(&position.gap);
@@ -151,7 +174,7 @@ impl Build<'_> {
             handle: self.angle(position.handle),
             travel: self.angle(position.travel),
             toggle: position.toggle.first().copied().unwrap_or(false),
-            pins,
+            pins: pins_at(self.tool, position, self.units),
             marks,
             jaws: jaws
                 .map(|(jaw, &gap)| {
@@ -345,6 +368,7 @@ impl Build<'_> {
             measure: demand.measure.clone(),
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
+            unit: quantity.map_or("", |q| self.units.symbol(q)),
             value: outcome.reading.value().map(show),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
@@ -371,5 +395,23 @@ impl Build<'_> {
         }
         self.span_notes(solved, &mut notes);
         notes
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn positions_that_differ_read_differently() {
+        let text = |degrees: f64| position_text(At::Handle(degrees.to_radians()), UnitSystem::MmN);
+        assert_eq!(text(161.07), "handle=161.07");
+        assert_eq!(text(161.1), "handle=161.1");
+        let gap = |mm: f64| position_text(At::Gap(mm), UnitSystem::MmN);
+        assert_eq!(
+            [gap(123.45), gap(120.0), gap(-1e-9)],
+            ["gap=123.45", "gap=120", "gap=0"]
+        );
+        assert_eq!(position_text(At::Gap(0.4), UnitSystem::InLbf), "gap=0.0157");
     }
 }

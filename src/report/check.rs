@@ -1,9 +1,9 @@
 //! What a file describes: the answer of `check`.
 
-use super::build::Source;
+use super::build::{Source, pins_at};
 use super::stroke::{Place, UnitNames};
-use crate::analysis::Solved;
-use crate::model::{Push, Tool};
+use crate::analysis::{Position, Solved};
+use crate::model::{Part, PointKind, Push, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
@@ -24,7 +24,7 @@ pub struct CheckReport {
     pub sha256: String,
     /// Units of every number below.
     pub units: UnitNames,
-    /// Parts: name, and what joins them to others.
+    /// Every part: its name, and what joins it to others.
     pub parts: Vec<PartLine>,
     /// Number of pin joints.
     pub pin_joints: usize,
@@ -107,32 +107,17 @@ pub fn check_report(
     let length = |v: f64| units.show(v, Quantity::Length);
     let angle = |v: f64| units.show(v, Quantity::Angle);
     let (first, last) = (solved.positions.first(), solved.positions.last());
-    let pins = |position: Option<&crate::analysis::Position>| {
-        let mut map = IndexMap::new();
-        for (part, places) in tool
-            .parts
-            .iter()
-            .zip(position.map(|p| p.points.as_slice()).unwrap_or_default())
-        {
-            for (point, at) in part.points.iter().zip(places) {
-                if point.kind == crate::model::PointKind::Pin {
-                    map.entry(point.name.clone()).or_insert(Place {
-                        x: length(at[0]),
-                        y: length(at[1]),
-                    });
-                }
-            }
-        }
-        map
+    let pins = |position: Option<&Position>| {
+        position.map_or_else(IndexMap::new, |p| pins_at(tool, p, units))
     };
-    let names = |part: &crate::model::Part, kind| {
+    let names = |part: &Part, kind| {
         part.points
             .iter()
             .filter(|p| p.kind == kind)
             .map(|p| p.name.clone())
             .collect()
     };
-    let span = |position: Option<&crate::analysis::Position>, g: usize| {
+    let span = |position: Option<&Position>, g: usize| {
         position
             .and_then(|p| p.grips.get(g))
             .and_then(|g| g.span)
@@ -192,8 +177,8 @@ pub fn check_report(
             .map(|(k, part)| PartLine {
                 name: part.name.clone(),
                 fixed: k == tool.fixed,
-                pins: names(part, crate::model::PointKind::Pin),
-                marks: names(part, crate::model::PointKind::Mark),
+                pins: names(part, PointKind::Pin),
+                marks: names(part, PointKind::Mark),
             })
             .collect(),
         pin_joints: tool.joints.len(),
@@ -208,9 +193,8 @@ pub fn check_report(
             .iter()
             .enumerate()
             .map(|(j, jaw)| {
-                let gap = |p: Option<&crate::analysis::Position>| {
-                    p.and_then(|p| p.gap.get(j)).map_or(0.0, |&g| length(g))
-                };
+                let gap =
+                    |p: Option<&Position>| p.and_then(|p| p.gap.get(j)).map_or(0.0, |&g| length(g));
                 (jaw.name.clone(), [gap(first), gap(last)])
             })
             .collect(),
@@ -288,8 +272,7 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
         let force = units.show(hand.force, Quantity::Force);
         let symbol = units.symbol(Quantity::Force);
         taken.push(format!(
-            "the hand force is {:.1} {symbol} (`[hand] force`, or --hand-force)",
-            force
+            "the hand force is {force:.1} {symbol} (`[hand] force`, or --hand-force)"
         ));
     }
     if !given("hand.push") {

@@ -1,6 +1,6 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
-use super::build::{Source, position_text};
+use super::build::{Source, direction_word, position_text};
 use super::drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
@@ -50,16 +50,10 @@ pub fn drawing_report(
         moment_unit: units.symbol(Quantity::Torque),
         grip: units.show(grip, Quantity::Length),
         hand_force: units.show(tool.hand.force, Quantity::Force),
-        direction: match direction {
-            Direction::Closing => "closing",
-            Direction::Opening => "opening",
-        },
+        direction: direction_word(direction),
         part: part.map(|p| draw.build.part(p)),
         positions: scenes.scenes.iter().map(|s| draw.position(s)).collect(),
-        cautions: CAUTIONS
-            .iter()
-            .map(|s| s.split_whitespace().collect::<Vec<_>>().join(" "))
-            .collect(),
+        cautions: CAUTIONS.map(str::to_owned).to_vec(),
     }
 }
 

@@ -50,10 +50,7 @@ pub fn loads_report(
             .map(|f| build.factor(f, positions))
             .collect(),
         notes,
-        cautions: CAUTIONS
-            .iter()
-            .map(|s| s.split_whitespace().collect::<Vec<_>>().join(" "))
-            .collect(),
+        cautions: CAUTIONS.map(str::to_owned).to_vec(),
     }
 }
 

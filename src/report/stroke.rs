@@ -26,7 +26,8 @@ pub struct StrokeReport {
     pub jaws: Vec<String>,
     /// `"closing"` or `"opening"`.
     pub direction: &'static str,
-    /// From open to shut, equal steps of handle angle.
+    /// From open to shut, equal steps of handle angle (of the first grip's way, where the handle
+    /// does not turn).
     pub positions: Vec<PositionReport>,
     /// Where a jaw stands still, within the stroke.
     pub toggles: Vec<Turning>,
@@ -44,6 +45,34 @@ pub struct StrokeReport {
     pub demands: Vec<DemandResult>,
     /// Assumptions and findings worth a sentence each.
     pub notes: Vec<String>,
+}
+
+impl StrokeReport {
+    /// Gap of a jaw at the position with this index, in the report's units.
+    #[must_use]
+    pub fn gap(&self, position: usize, jaw: &str) -> Option<f64> {
+        self.positions.get(position)?.gap(jaw)
+    }
+
+    /// The hand's limit at a position and grip (indices), in the report's units.
+    #[must_use]
+    pub fn limit_at(&self, position: usize, grip: usize) -> Option<f64> {
+        *self.limit.as_ref()?.hand_force.get(position)?.get(grip)?
+    }
+}
+
+impl PositionReport {
+    /// Gap of a jaw, in the report's units.
+    #[must_use]
+    pub fn gap(&self, jaw: &str) -> Option<f64> {
+        self.jaws.get(jaw).map(|jaw| jaw.gap)
+    }
+
+    /// What a jaw gives for the hand at the grip with this index.
+    #[must_use]
+    pub fn forces(&self, grip: usize, jaw: &str) -> Option<&JawForces> {
+        self.grips.get(grip)?.jaws.get(jaw)
+    }
 }
 
 /// The units of a report.
@@ -114,8 +143,8 @@ pub struct JawForces {
     pub ratio: Option<f64>,
     /// At the report's hand force, with friction and springs.
     pub jaw_force: Option<f64>,
-    /// Jaw force with friction over without; on the return stroke, where friction adds to what
-    /// the work must push with, without over with.
+    /// Jaw force with friction over without; opening, where friction adds to what the work must
+    /// push with, without over with.
     pub efficiency: Option<f64>,
     /// Hand force that the work asks for here, with friction and springs.
     pub hand_force: Option<f64>,
@@ -178,6 +207,8 @@ pub struct DemandResult {
     pub at: Option<String>,
     /// Grip along the hand line.
     pub grip: Option<f64>,
+    /// Unit of the numbers below; empty for plain numbers.
+    pub unit: &'static str,
     /// What came out.
     pub value: Option<f64>,
     /// Least value that is good enough.

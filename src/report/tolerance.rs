@@ -34,7 +34,7 @@ pub struct ToleranceReport {
     pub measures: Vec<MeasureSpread>,
     /// Samples that meet every demand; null without demands.
     pub all_met: Option<usize>,
-    /// Percentiles that `percentiles` gives.
+    /// The percentiles whose values `at_percentiles` gives, in per cent.
     pub percentiles: [f64; 7],
     /// What is worth saying.
     pub notes: Vec<String>,
@@ -51,9 +51,9 @@ pub struct MeasureSpread {
     pub nominal: f64,
     /// With the play of loaded joints taken up; null if there is none.
     pub loaded: Option<f64>,
-    /// Limits of the demand.
+    /// Least value that is good enough; null without such a demand.
     pub min: Option<f64>,
-    /// Limits of the demand.
+    /// Greatest value that is good enough; null likewise.
     pub max: Option<f64>,
     /// Share of each dimension (derivative × tolerance), greatest first.
     pub shares: Vec<(String, f64)>,
@@ -66,15 +66,15 @@ pub struct MeasureSpread {
     pub worst_case: Option<f64>,
     /// Root-sum-square, ±; null where a share is missing.
     pub root_sum_square: Option<f64>,
-    /// Mean and standard deviation of the samples; null where none has a value.
+    /// Mean of the samples; null where none has a value.
     pub mean: Option<f64>,
-    /// Standard deviation.
+    /// Their standard deviation; null likewise.
     pub deviation: Option<f64>,
     /// Values at the report's percentiles.
     pub at_percentiles: Vec<f64>,
     /// Edges of the histogram.
     pub edges: Vec<f64>,
-    /// Samples between them.
+    /// How many samples lie between each two edges.
     pub bars: Vec<usize>,
     /// Samples that meet the demand; null without one.
     pub met: Option<usize>,

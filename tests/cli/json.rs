@@ -135,6 +135,7 @@ pub struct Demand {
     pub at: Option<String>,
     #[serde(deserialize_with = "Option::deserialize")]
     pub grip: Option<f64>,
+    pub unit: String,
     #[serde(deserialize_with = "Option::deserialize")]
     pub value: Option<f64>,
     #[serde(deserialize_with = "Option::deserialize")]

@@ -4,7 +4,7 @@
 use jawforce::analysis::{Direction, Failure, solve};
 use jawforce::input::{Diagnostic, read_tool, render_all};
 use jawforce::output::{
-    ChartOptions, TableOptions, check_text, force_curves, to_csv, to_json, to_table,
+    ChartOptions, TableOptions, check_text, force_curves, json_text, to_csv, to_table,
 };
 use jawforce::report::{Source, check_report, stroke_report};
 use proptest::prelude::*;
@@ -221,9 +221,12 @@ fn through(text: &str) -> Came {
             let words = [
                 to_table(&report, &TableOptions::default()),
                 to_csv(&report).expect("finite numbers"),
-                to_json(&report).expect("finite numbers"),
+                json_text(&report).expect("finite numbers"),
                 force_curves(&report, &ChartOptions::default()).expect("a chart"),
-                check_text(&check_report(tool, &solved, &source, tool.units, &known)),
+                check_text(
+                    &check_report(tool, &solved, &source, tool.units, &known),
+                    80,
+                ),
             ];
             for text in words {
                 assert!(!text.contains("NaN") && !text.contains("inf,"), "{text}");

@@ -1,6 +1,6 @@
 //! Loads, strength factors and give on the page.
 
-use crate::output::loads_words::{factor_words, give_words};
+use crate::output::loads_words::{FactorWords, factor_words, give_words};
 use crate::output::text::{clean, figures, fixed, grip, length};
 use crate::report::{LoadsReport, StrokeReport};
 
@@ -81,11 +81,10 @@ pub(super) fn factors(loads: &LoadsReport) -> Vec<Factor> {
 /// The numbers of the least factor, to be checked by hand.
 pub(super) fn least(loads: &LoadsReport) -> String {
     loads.factors.first().map_or_else(String::new, |factor| {
+        let FactorWords { what, inputs, .. } = factor_words(loads, factor);
         format!(
-            "The least factor is that of {}: {} with {}. The command `loads` gives the numbers of all.",
-            factor_words(loads, factor).what,
-            factor.formula,
-            factor_words(loads, factor).inputs
+            "The least factor is that of {what}: {} with {inputs}. The command `loads` gives the numbers of all.",
+            factor.formula
         )
     })
 }

@@ -4,7 +4,7 @@ use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least
 use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::axis_tops;
-use crate::output::compare::grid;
+use crate::output::compare::{Grid, grid};
 use crate::output::summary;
 use crate::output::table::legend;
 use crate::output::text::clean;
@@ -28,26 +28,10 @@ struct Page {
     style: &'static str,
     script: &'static str,
     stepping: bool,
-    beside: Option<GridView>,
+    beside: Option<Grid>,
     tools: Vec<ToolView>,
     limits: Vec<String>,
     cautions: Vec<String>,
-}
-
-struct Head {
-    name: String,
-    unit: String,
-}
-
-struct Row {
-    cells: Vec<String>,
-    problem: Option<String>,
-}
-
-struct GridView {
-    head: Vec<Head>,
-    rows: Vec<Row>,
-    legend: &'static str,
 }
 
 struct ToolView {
@@ -91,11 +75,7 @@ impl ToolView {
 /// When a number of the report is not finite, or there is nothing to draw.
 pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     check_finite(report)?;
-    let tops = (report.tools.iter())
-        .map(|t| axis_tops(&t.stroke))
-        .fold([0.0; 2], |m, t| {
-            [f64::max(m[0], t[0]), f64::max(m[1], t[1])]
-        });
+    let tops = axis_tops(report.tools.iter().map(|t| &t.stroke));
     let mut tools = Vec::new();
     for (k, tool) in report.tools.iter().enumerate() {
         let several = report.tools.len() > 1;
@@ -115,18 +95,7 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         style: include_str!("style.css"),
         script: include_str!("step.js"),
         stepping: tools.iter().any(|t| !t.steps.is_empty()),
-        beside: report.compare.as_ref().map(|compare| {
-            let grid = grid(compare);
-            GridView {
-                head: (grid.head.into_iter())
-                    .map(|[name, unit]| Head { name, unit })
-                    .collect(),
-                rows: (grid.rows.into_iter())
-                    .map(|(cells, problem)| Row { cells, problem })
-                    .collect(),
-                legend: grid.legend.unwrap_or_default(),
-            }
-        }),
+        beside: report.compare.as_ref().map(grid),
         tools,
         limits: MODEL_LIMITS.iter().map(|s| (*s).to_owned()).collect(),
         cautions,

@@ -1,7 +1,7 @@
 //! The tolerance study on the page.
 
 use crate::output::text::{clean, figures};
-use crate::output::tolerance_panel;
+use crate::output::tolerance_chart::{titled, tolerance_panel};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 pub(super) struct StudyView {
@@ -57,10 +57,6 @@ fn worst(report: &ToleranceReport) -> Vec<usize> {
 }
 
 fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
-    let name = match m.unit.as_str() {
-        "" => clean(&m.name),
-        unit => format!("{}, {unit}", clean(&m.name)),
-    };
     let at = |percent: f64| {
         let place = report.percentiles.iter().position(|p| *p == percent)?;
         m.at_percentiles.get(place).copied()
@@ -71,7 +67,7 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
     };
     let none = || "-".to_owned();
     vec![
-        name,
+        titled(m),
         figures(m.nominal),
         m.worst_case.map_or_else(none, figures),
         m.root_sum_square.map_or_else(none, figures),

@@ -7,7 +7,7 @@ use jawforce::measure::{demands, with_grips};
 use jawforce::model::{At, Tool};
 use jawforce::output::{
     ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
-    drawing_svg, force_curves, json_text, loads_csv, loads_text, plot, to_csv, to_json, to_table,
+    drawing_svg, force_curves, json_text, loads_csv, loads_text, plot, to_csv, to_table,
     tolerance_chart, tolerance_csv, tolerance_text, tune_text,
 };
 use jawforce::report::{
@@ -83,15 +83,10 @@ pub fn stroke(tool: &Tool) -> bool {
         finite(&to_table(&report, &all));
         finite(&plot(&report, 80));
         finite(&to_csv(&report).expect("finite numbers"));
-        finite(&to_json(&report).expect("finite numbers"));
+        finite(&json_text(&report).expect("finite numbers"));
         finite(&force_curves(&report, &ChartOptions::default()).expect("a chart"));
-        finite(&check_text(&check_report(
-            tool,
-            &solved,
-            &source,
-            units,
-            &|_| false,
-        )));
+        let checked = check_report(tool, &solved, &source, units, &|_| false);
+        finite(&check_text(&checked, 80));
     }
     solved_all
 }
@@ -112,9 +107,9 @@ pub fn every_job(tool: &Tool, tuning: bool) {
     };
     if let Ok(study) = study(tool, &sampling) {
         let report = tolerance_report(tool, &study, &Source::default(), tool.units);
-        finite(&tolerance_text(&report));
+        finite(&tolerance_text(&report, 80));
         finite(&tolerance_csv(&report).expect("finite numbers"));
-        finite(&tolerance_chart(&report, "t"));
+        finite(&tolerance_chart(&report, "t").expect("finite numbers"));
     }
     if !tuning {
         return;
@@ -124,7 +119,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
     short.tunes.truncate(1);
     short.hand.grips.truncate(1);
     if let Ok(tuned) = tune(&short) {
-        finite(&tune_text(&tune_report(&short, &tuned, short.units)));
+        finite(&tune_text(&tune_report(&short, &tuned, short.units), 80));
     }
 }
 
@@ -159,7 +154,7 @@ fn loads(tool: &Tool) {
         };
         let source = Source::default();
         let report = loads_report(tool, &cases, &factors, &positions, &source, tool.units);
-        finite(&loads_text(&report, None));
+        finite(&loads_text(&report, None, 80));
         finite(&loads_csv(&report).expect("finite numbers"));
         finite(&json_text(&report).expect("finite numbers"));
     }

@@ -1,0 +1,172 @@
+//! Charts as a renderer sees them: nothing off the page, no label on another.
+
+use crate::cli::Bench;
+use crate::drawing::{DEMOS, STARTERS, check_page, demo, out};
+
+/// Eight grips on the hand line of each demo tool, in the file's units.
+const GRIPS: [(&str, &str); 5] = [
+    ("eyelet-toggle", "45,55,65,75,85,95,105,113"),
+    ("eyelet-toggle-b", "45,55,65,75,85,95,105,113"),
+    ("excluder-cutter", "1.5,1.8,2.1,2.4,2.7,3,3.3,3.6"),
+    ("pin-plunger", "35,40,45,50,55,60,65,70"),
+    ("wire-crimp-pliers", "40,50,60,70,80,90,95,105"),
+];
+
+fn files(bench: &Bench) -> Vec<String> {
+    let mut files: Vec<String> = DEMOS.iter().map(|d| demo(d)).collect();
+    for starter in STARTERS {
+        let file = format!("{starter}.toml");
+        out(bench, &["new", starter, "-o", &file]);
+        files.push(file);
+    }
+    files
+}
+
+#[test]
+fn force_curves_keep_to_their_page() {
+    let bench = Bench::empty();
+    for file in &files(&bench) {
+        for more in [&[][..], &["--opening"], &["--units", "in-lbf"]] {
+            let svg = out(
+                &bench,
+                &[&["stroke", file, "--svg", "-"][..], more].concat(),
+            );
+            check_page(&svg, &format!("{file} {more:?}"));
+        }
+    }
+}
+
+#[test]
+fn eight_grips_keep_to_their_page() {
+    let bench = Bench::empty();
+    for (name, grips) in GRIPS {
+        let file = demo(name);
+        for more in [&[][..], &["--units", "in-lbf"]] {
+            let call = ["stroke", &file, "--svg", "-", "--grip", grips];
+            let svg = out(&bench, &[&call[..], more].concat());
+            check_page(&svg, &format!("{name} {more:?}"));
+        }
+        // All but at one place: curves and labels on top of each other.
+        let first: f64 = grips.split(',').next().unwrap().parse().unwrap();
+        let near: Vec<String> = (0..8)
+            .map(|k| format!("{:.2}", first + 0.01 * f64::from(k)))
+            .collect();
+        let svg = out(
+            &bench,
+            &["stroke", &file, "--svg", "-", "--grip", &near.join(",")],
+        );
+        check_page(&svg, &format!("{name} eight grips at one place"));
+    }
+}
+
+#[test]
+fn long_and_odd_names_keep_to_their_page() {
+    let text = std::fs::read_to_string(demo("excluder-cutter")).unwrap();
+    for long in ["m".repeat(64), "edge-".repeat(12) + "w"] {
+        let text = text
+            .replace("name    = \"edge\"", &format!("name = \"{long}\""))
+            .replace("gap.edge", &format!("gap.{long}"))
+            .replace("Excluder cutter", &"Wide words of a long name ".repeat(20));
+        assert!(text.contains(&long));
+        let bench = Bench::empty();
+        let file = format!("{}.toml", "w".repeat(120));
+        bench.put(&file, text);
+        for call in [
+            &["stroke", &file, "--svg", "-"][..],
+            &["compare", &file, "--svg", "-"],
+            &["tolerance", &file, "--samples", "100", "--svg", "-"],
+        ] {
+            check_page(&out(&bench, call), &format!("long names {call:?}"));
+        }
+    }
+}
+
+#[test]
+fn pictures_side_by_side_keep_to_their_page() {
+    let bench = Bench::empty();
+    let [a, b] = [demo("eyelet-toggle"), demo("eyelet-toggle-b")];
+    for call in [
+        &["compare", &a, &b][..],
+        &["compare", &a, &b, "--units", "in-lbf"],
+        &["compare", &a, "--vary", "strut.length=23.9:25:0.1"],
+        &[
+            "compare",
+            &b,
+            "--vary",
+            "strut.length=24:24.5:0.25",
+            "--vary",
+            "lever.knee.x=-9.5:-9:0.25",
+        ],
+        &["compare", &demo("pin-plunger"), &demo("wire-crimp-pliers")],
+        &[
+            "compare",
+            &demo("pin-plunger"),
+            "--vary",
+            "link.length=20:20.2:0.1",
+        ],
+    ] {
+        let svg = out(&bench, &[call, &["--svg", "-"]].concat());
+        check_page(&svg, &format!("{call:?}"));
+    }
+}
+
+#[test]
+fn tolerances_keep_to_their_page() {
+    let bench = Bench::empty();
+    for name in DEMOS {
+        for units in ["mm-N", "in-lbf"] {
+            let file = demo(name);
+            let call = [
+                "tolerance",
+                &file,
+                "--samples",
+                "200",
+                "--units",
+                units,
+                "--svg",
+                "-",
+            ];
+            check_page(&out(&bench, &call), &format!("{name} {units}"));
+        }
+    }
+}
+
+/// What finds no room is not left out in silence.
+#[test]
+fn what_a_picture_leaves_out_is_said() {
+    let bench = Bench::empty();
+    let [a, plunger] = [demo("eyelet-toggle"), demo("pin-plunger")];
+    let call = [
+        "compare",
+        &a,
+        "--vary",
+        "strut.length=24:24.2:0.1",
+        "--svg",
+        "-",
+    ];
+    let svg = out(
+        &bench,
+        &[&call[..], &["--grip", "45,60,75,90,105"]].concat(),
+    );
+    check_page(&svg, "five grips");
+    assert!(svg.contains("Grips after the first 4 of a tool have no picture here."));
+    assert!(!out(&bench, &call).contains("no picture here"));
+    let many = [&["compare"][..], &[a.as_str(); 13], &["--svg", "-"]].concat();
+    let svg = out(&bench, &many);
+    check_page(&svg, "thirteen tools");
+    assert!(svg.contains("The first 12 of 13 pictures."));
+    let vary = ["--vary", "link.length=20:20.2:0.1", "--svg", "-"];
+    let svg = out(&bench, &[&["compare", &plunger][..], &vary].concat());
+    assert!(svg.contains("limit differs along the stroke and is not drawn"));
+}
+
+#[test]
+fn without_a_stroke_there_is_no_picture() {
+    let bench = Bench::empty();
+    let file = demo("eyelet-toggle");
+    let vary = ["--vary", "strut.length=5:6:1", "--svg", "chart.svg"];
+    let ended = bench.run(&[&["compare", &file][..], &vary].concat());
+    assert_eq!(ended.code, 3, "{}", ended.err);
+    assert!(ended.err.contains("no stroke was solved"), "{}", ended.err);
+    assert!(ended.written.is_empty());
+}

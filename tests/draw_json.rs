@@ -1,0 +1,214 @@
+//! The JSON of `draw`, mirrored key by key: a key that is renamed, taken away, added, or of another
+//! type breaks this test. A key that is added on purpose is added here.
+#![allow(dead_code)] // the fields are there to be read by serde
+
+use crate::loads_json::{Sheet, Units, there};
+use serde::Deserialize;
+use std::process::Command;
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Drawing {
+    format: u32,
+    tool: String,
+    file: String,
+    sha256: String,
+    units: Units,
+    moment_unit: String,
+    grip: f64,
+    hand_force: f64,
+    direction: String,
+    #[serde(deserialize_with = "there")]
+    part: Option<String>,
+    positions: Vec<Position>,
+    cautions: Vec<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Position {
+    at: String,
+    handle: f64,
+    travel: f64,
+    #[serde(deserialize_with = "there")]
+    span: Option<f64>,
+    parts: Vec<Part>,
+    pins: Vec<Pin>,
+    handles: Vec<Handle>,
+    jaws: Vec<Jaw>,
+    slots: Vec<Slot>,
+    springs: Vec<Spring>,
+    forces: Vec<Force>,
+    #[serde(deserialize_with = "there")]
+    no_forces: Option<String>,
+    earlier: Vec<Pose>,
+    #[serde(deserialize_with = "there")]
+    sheet: Option<Sheet>,
+    #[serde(deserialize_with = "there")]
+    about: Option<[f64; 2]>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Pose {
+    parts: Vec<Part>,
+    handles: Vec<Handle>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Part {
+    name: String,
+    fixed: bool,
+    points: Vec<Point>,
+    roots: Vec<[f64; 2]>,
+    round: f64,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Point {
+    name: String,
+    pin: bool,
+    at: [f64; 2],
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Pin {
+    name: String,
+    at: [f64; 2],
+    #[serde(deserialize_with = "there")]
+    diameter: Option<f64>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Handle {
+    part: String,
+    line: Vec<[f64; 2]>,
+    thickness: f64,
+    grips: Vec<Grip>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Grip {
+    distance: f64,
+    at: [f64; 2],
+    along: [f64; 2],
+    held: bool,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Jaw {
+    name: String,
+    on: [f64; 2],
+    against: [f64; 2],
+    #[serde(deserialize_with = "there")]
+    axis: Option<[f64; 2]>,
+    closed: f64,
+    gap: f64,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Slot {
+    part: String,
+    on: String,
+    rider: [f64; 2],
+    along: [f64; 2],
+    reach: [[f64; 2]; 2],
+    keyed: bool,
+    #[serde(deserialize_with = "there")]
+    guide: Option<f64>,
+    half: f64,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Spring {
+    spring: usize,
+    parts: [String; 2],
+    ends: [[f64; 2]; 2],
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Force {
+    what: String,
+    kind: Kind,
+    on: String,
+    at: [f64; 2],
+    #[serde(deserialize_with = "there")]
+    force: Option<[f64; 2]>,
+    #[serde(deserialize_with = "there")]
+    size: Option<f64>,
+    #[serde(deserialize_with = "there")]
+    couple: Option<f64>,
+}
+
+#[derive(Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+enum Kind {
+    Hand,
+    Work,
+    Pin,
+    Slot,
+    Spring,
+}
+
+fn drawn(args: &[&str]) -> Drawing {
+    let done = Command::new(env!("CARGO_BIN_EXE_jawforce"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .arg("draw")
+        .args(args)
+        .args(["--json", "--at", "open,shut"])
+        .output()
+        .unwrap();
+    serde_json::from_slice(&done.stdout).unwrap_or_else(|e| panic!("{args:?}: {e}"))
+}
+
+/// Each demo has what another lacks: springs, a keyed slot, no second handle.
+#[test]
+fn every_key_is_as_stated() {
+    let [mut springs, mut slots, mut earlier] = [0; 3];
+    for (demo, part) in [
+        ("eyelet-toggle", "lever"),
+        ("pin-plunger", "plunger"),
+        ("wire-crimp-pliers", "press-half"),
+        ("excluder-cutter", "upper-handle"),
+    ] {
+        let file = format!("demo-data/{demo}.toml");
+        let whole = drawn(&[&file]);
+        assert_eq!((whole.format, whole.units.angle.as_str()), (1, "deg"));
+        assert_eq!(whole.direction, "closing");
+        assert!(whole.part.is_none() && whole.cautions.len() > 1);
+        assert_eq!(whole.positions.len(), 2);
+        for position in &whole.positions {
+            assert!(position.sheet.is_none() && position.about.is_none());
+            let outside = [Kind::Hand, Kind::Work];
+            assert!(position.forces.iter().all(|f| outside.contains(&f.kind)));
+            assert_eq!(position.forces.is_empty(), position.no_forces.is_some());
+            springs += position.springs.len();
+            slots += position.slots.len();
+            earlier += position.earlier.len();
+        }
+        let alone = drawn(&[&file, "--part", part, "--opening"]);
+        assert_eq!(alone.part.as_deref(), Some(part));
+        assert_eq!(alone.direction, "opening");
+        for position in &alone.positions {
+            assert_eq!(position.sheet.is_some(), position.no_forces.is_none());
+            assert!(position.forces.iter().all(|f| f.on == part));
+        }
+    }
+    assert!(springs > 0 && slots > 0 && earlier > 0);
+}
+
+#[test]
+fn what_does_not_exist_is_null() {
+    let held = drawn(&["demo-data/eyelet-toggle.toml", "--hand-force", "0.5"]);
+    let none = held.positions.iter().filter(|p| p.no_forces.is_some());
+    assert!(none.count() > 0, "the springs hold a hand of 0.5 N");
+}
