@@ -5,7 +5,7 @@ use std::fmt;
 use super::tolerances::unknown_dimension;
 use super::value::{Sign, short, size_problem};
 use crate::model::dimension::{self, DimensionSlot};
-use crate::model::{HandLine, Place, PointKind, Tool};
+use crate::model::{HandLine, PointKind, Tool};
 use crate::numeric::Curve;
 use crate::units::{self, Quantity};
 
@@ -115,10 +115,7 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
 
 fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {
     let of = tool.parts.get(line.part)?;
-    let at = line.points.iter().map(|place| match *place {
-        Place::At(at) => Some(at),
-        Place::Point(point) => of.points.get(point).map(|point| point.at),
-    });
+    let at = line.points.iter().map(|&place| of.place(place));
     let points = at.collect::<Option<Vec<[f64; 2]>>>()?;
     Curve::through(&points, line.smooth).map(|curve| curve.length())
 }

@@ -8,7 +8,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::spelling;
 use super::value::Sign;
-use crate::model::{Depth, Hand, JointData, Material, Section, Shear};
+use crate::model::{Depth, Hand, JointData, Material, Section, Shear, joint_label};
 use crate::units::Quantity;
 
 const MATERIAL_KEYS: &[&str] = &["yield", "ultimate", "modulus"];
@@ -315,15 +315,8 @@ impl Draft {
         (0..self.joints.len()).any(|joint| self.joint_label(joint) == label)
     }
 
-    /// Label of a joint in reports: see [`crate::model::Tool::joint_label`].
+    /// Label of a joint in reports.
     pub(super) fn joint_label(&self, joint: usize) -> String {
-        let Some(this) = self.joints.get(joint) else {
-            return String::new();
-        };
-        let shared = self.joints.iter().filter(|j| j.pin == this.pin).count() > 1;
-        match self.parts.get(this.part) {
-            Some(part) if shared => format!("{}:{}", this.pin, part.name),
-            _ => this.pin.clone(),
-        }
+        joint_label(&self.parts, &self.joints, joint)
     }
 }
