@@ -153,13 +153,10 @@ fn value(
     }
     let mut reader = Reader::new(rig);
     let reading = match column.at {
-        Some(at) => reader.at(&measure, at, grip).ok()?,
-        None => reader.over_stroke(&measure, grip).ok()?,
+        Some(at) => reader.at(&measure, at, grip).ok(),
+        None => reader.over_stroke(&measure, grip).ok(),
     };
-    match reading {
-        Reading::Value(value) => Some(value),
-        Reading::Missing(_) => None,
-    }
+    reading.and_then(Reading::value)
 }
 
 fn mount_text(error: &MountError, tool: &Tool) -> String {

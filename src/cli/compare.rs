@@ -124,7 +124,10 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
     };
     Measure::parse(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
     let at = match (at, needs_position(name)) {
-        (Some(at), true) => Some(parse_position(tool, "--measure", at)?),
+        (Some(at), true) => {
+            let option = format!("--measure {text}: position");
+            Some(parse_position(tool, &option, at)?)
+        }
         (None, false) => None,
         (None, true) => {
             return Err(Stop::input(format!(
@@ -133,7 +136,7 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         }
         (Some(_), false) => {
             return Err(Stop::input(format!(
-                "error: --measure {text}: `{name}` is read over the whole stroke"
+                "error: --measure {text}: `{name}` is read over the whole stroke; write --measure {name}"
             )));
         }
     };
@@ -147,7 +150,9 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
 fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop> {
     let mut found = Vec::new();
     if args.vary.len() > 2 {
-        return Err(Stop::input("error: --vary: two dimensions at most"));
+        return Err(Stop::input(
+            "error: --vary: two dimensions at most; compare the others one after the other",
+        ));
     }
     for (file, one) in loaded.iter().enumerate() {
         let mut sets: Vec<Vec<(String, f64)>> = vec![Vec::new()];
@@ -207,7 +212,7 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
     }
     let count = ((to - from) / step + 1e-9).floor();
     if count >= MOST_VARIANTS as f64 {
-        return Err(wrong("more than 10000 variants"));
+        return Err(wrong(&format!("more than {MOST_VARIANTS} variants")));
     }
     Ok((
         address.trim().to_owned(),

@@ -5,7 +5,7 @@ use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve};
-use crate::input::{Diagnostic, apply_overrides, read_tool, render_all, too_much};
+use crate::input::{Diagnostic, apply_overrides, hint, read_tool, render_all, too_much};
 use crate::model::Tool;
 use crate::report::Source;
 use crate::units::{Quantity, UnitSystem, parse};
@@ -66,7 +66,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         None => tool.units,
         Some(name) => UnitSystem::from_name(name).ok_or_else(|| {
             Stop::input(format!(
-                "error: --units: there are no units `{name}`; say mm-N or in-lbf"
+                "error: --units {name}: there are no such units; say mm-N or in-lbf"
             ))
         })?,
     };
@@ -92,6 +92,17 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
             ))
         })?;
         let address = address.trim().to_owned();
+        let option = match address.as_str() {
+            "hand.force" => Some("--hand-force"),
+            "hand.grips" | "hand.grip" => Some("--grip"),
+            _ => None,
+        };
+        if let Some(option) = option {
+            return Err(Stop::input(format!(
+                "error: --set {set}: --set changes dimensions; for this there is {option} {}",
+                value.trim()
+            )));
+        }
         if pairs.iter().any(|(known, _)| *known == address) {
             return Err(Stop::input(format!(
                 "error: --set {set}: `{address}` is set twice"
@@ -153,6 +164,17 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
         grips.push(grip);
     }
     Ok(grips)
+}
+
+/// The part that `--part` names.
+pub(super) fn part_named(tool: &Tool, name: &str) -> Result<usize, Stop> {
+    tool.part_index(name).ok_or_else(|| {
+        let names: Vec<&str> = tool.parts.iter().map(|p| p.name.as_str()).collect();
+        Stop::input(format!(
+            "error: --part {name}: there is no such part; {}",
+            hint(name, "parts", &names)
+        ))
+    })
 }
 
 /// Solves a stroke, or says why not.

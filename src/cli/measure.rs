@@ -14,6 +14,13 @@ use crate::statics::{LocateError, Mounted, Rig};
 use crate::strength::Strength;
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let file = args.file.to_string_lossy();
+    if measure_kind(&file).is_some() && !args.file.exists() {
+        return Err(Stop::input(format!(
+            "error: {file}: there is no such file; the tool file comes first: jawforce measure {} {file}",
+            args.measure
+        )));
+    }
     let loaded = load(&args.file, &args.tool, streams)?;
     let tool = &loaded.tool;
     let wrong = |e: MeasureError| Stop::input(format!("error: {e}"));

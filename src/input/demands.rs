@@ -134,14 +134,18 @@ impl Reader<'_> {
             );
             return None;
         };
+        let first = name.split('.').next().unwrap_or(name);
         let joints = joint_labels(around.draft);
         let mut parts: Vec<String> = around.draft.parts.iter().map(|p| p.name.clone()).collect();
         parts.extend(around.draft.pin_names().into_iter().map(str::to_owned));
         parts.extend(joints.iter().cloned());
         let (allowed, what) = match kind.suffix {
-            Suffix::None => (Vec::new(), "nothing follows it"),
-            Suffix::Joint => (joints, "name a pin behind it"),
-            Suffix::PartOrPin => (parts, "name a part or pin behind it, or nothing"),
+            Suffix::None => (Vec::new(), format!("write `{first}`: nothing follows it")),
+            Suffix::Joint => (joints, format!("name a pin: \"{first}.NAME\"")),
+            Suffix::PartOrPin => (
+                parts,
+                format!("write \"{first}\", or name a part or pin: \"{first}.NAME\""),
+            ),
         };
         let good = match suffix {
             None => kind.suffix != Suffix::Joint,
@@ -172,7 +176,7 @@ impl Reader<'_> {
     fn of_kind(&mut self, value: &Value<'_>, kind: MeasureKind) -> Option<f64> {
         match kind.quantity {
             Some(quantity) => self.quantity(value, quantity, Sign::Any),
-            None => self.plain(value, "this measure"),
+            None => self.plain(value, "this measure", "2.5"),
         }
     }
 
@@ -214,6 +218,11 @@ impl Reader<'_> {
 
     fn position(&mut self, value: &Value<'_>, around: Around<'_>) -> Option<At> {
         if !value.get_ref().is_table() {
+            if !value.get_ref().is_str() {
+                let help = format!("write one of: {POSITIONS}");
+                self.wrong_type(value, "`at` is a position", &help);
+                return None;
+            }
             return match self.word(value, "at", &["open", "shut", "peak", "least"])? {
                 "open" => Some(At::Open),
                 "shut" => Some(At::Shut),

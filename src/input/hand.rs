@@ -29,12 +29,6 @@ const KEYS: &[&str] = &[
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
-/// Names of the built-in published sets of hand limits.
-#[must_use]
-pub fn known_limit_sets() -> Vec<&'static str> {
-    limits::names().collect()
-}
-
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
         let fields = self.known_table(entry, "[hand]", KEYS)?;
@@ -218,17 +212,14 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
                 let Some(set) = limits::find(text) else {
+                    let sets: Vec<&str> = limits::names().collect();
                     self.report(
                         Diagnostic::error(
                             code::UNKNOWN_LIMIT,
                             value.span(),
                             format!("no set of hand limits is called `{text}`"),
                         )
-                        .help(spelling::hint(
-                            text,
-                            "sets",
-                            &known_limit_sets(),
-                        )),
+                        .help(spelling::hint(text, "sets", &sets)),
                     );
                     return None;
                 };
@@ -325,6 +316,15 @@ impl Reader<'_> {
         what: &str,
     ) -> Option<Vec<[f64; 2]>> {
         let items = self.list(value, what)?;
+        if !items.is_empty() && !items.iter().any(|item| item.get_ref().is_array()) {
+            // One row without the brackets around it, most likely.
+            let message = format!("{what}, and this is no list of pairs");
+            self.report(
+                Diagnostic::error(code::TYPE, value.span(), message)
+                    .help("put each row in brackets of its own: [[0, 10], [5, 20]]"),
+            );
+            return None;
+        }
         let rows: Vec<_> = items
             .iter()
             .map(|item| self.pair(item, want, what))

@@ -33,7 +33,6 @@ mod value;
 
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
-pub use hand::known_limit_sets;
 pub use overrides::{OverrideError, apply_overrides};
 pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};

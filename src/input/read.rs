@@ -132,8 +132,8 @@ impl Reader<'_> {
         root: &DeTable<'_>,
         load: &dyn Fn(&str) -> Result<String, String>,
     ) -> Option<Tool> {
-        let root = Fields::of(root, "the file", 0..0);
-        self.refuse_unknown(&root, TABLES);
+        let mut root = Fields::of(root, "the file", 0..0);
+        self.refuse_unknown(&mut root, TABLES);
         for entry in &root.entries {
             self.spans
                 .insert(entry.key.to_owned(), entry.key_span.clone());

@@ -189,11 +189,11 @@ impl Reader<'_> {
             .iter()
             .cloned()
             .partition(|e| !matches!(e.value.get_ref(), DeValue::Table(_)));
-        let defaults = Fields {
+        let mut defaults = Fields {
             entries: own,
             ..fields.clone()
         };
-        self.refuse_unknown(&defaults, JOINT_KEYS);
+        self.refuse_unknown(&mut defaults, JOINT_KEYS);
         let default = self.one_joint(&defaults, JointData::default(), materials);
         self.clearance_fits(&defaults, &default);
         data.fill(default.clone());
@@ -288,11 +288,8 @@ impl Reader<'_> {
             } else {
                 defaults
             };
-            // A diameter that is there but cannot be read is reported already.
-            let given = fields
-                .get("diameter")
-                .or_else(|| defaults.get("diameter"))
-                .is_some();
+            // A diameter that is there but cannot be read, or is mistyped, is reported already.
+            let given = fields.meant("diameter") || defaults.meant("diameter");
             let span = source.span_of("friction");
             if joint.friction > 0.0 && joint.diameter.is_none() && !given && !seen.contains(&span) {
                 let label = draft.joint_label(i);

@@ -77,15 +77,15 @@ impl Reader<'_> {
         }
     }
 
-    /// A number without a unit.
-    pub(super) fn plain(&mut self, value: &Value<'_>, what: &str) -> Option<f64> {
+    /// A number without a unit; `example` is one that would be right.
+    pub(super) fn plain(&mut self, value: &Value<'_>, what: &str, example: &str) -> Option<f64> {
         match value.get_ref() {
             DeValue::Integer(_) | DeValue::Float(_) => self.number(value),
             _ => {
                 self.wrong_type(
                     value,
                     &format!("{what} is a number without a unit"),
-                    "write 0.12",
+                    &format!("write digits without quotes: {example}"),
                 );
                 None
             }
@@ -156,8 +156,13 @@ impl Reader<'_> {
         want: [(Quantity, Sign); 2],
         what: &str,
     ) -> Option<[f64; 2]> {
+        // What must not be negative has no negative example.
+        let help = match want[1].1 {
+            Sign::Any => "write two numbers: [12, -50]",
+            Sign::Positive | Sign::NotNegative => "write two numbers: [12, 50]",
+        };
         let DeValue::Array(items) = value.get_ref() else {
-            self.wrong_type(value, what, "write two numbers: [12, -50]");
+            self.wrong_type(value, what, help);
             return None;
         };
         match items.as_ref() {
@@ -171,9 +176,9 @@ impl Reader<'_> {
                     Diagnostic::error(
                         code::TYPE,
                         value.span(),
-                        format!("{what}, and this list has {} entries", items.len()),
+                        format!("{what}, and the number of values here is {}", items.len()),
                     )
-                    .help("write two numbers: [12, -50]"),
+                    .help(help),
                 );
                 None
             }
