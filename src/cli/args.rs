@@ -233,7 +233,8 @@ pub(super) struct ToleranceArgs {
         long,
         value_name = "N",
         allow_negative_numbers = true,
-        default_value_t = 1
+        default_value_t = 1,
+        value_parser = count(0..=u64::MAX)
     )]
     pub seed: u64,
     /// Spread evenly within the tolerances instead of normally (tolerance = 3 sigma)

@@ -8,7 +8,7 @@ use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, needs_position, usual_columns};
-use crate::input::apply_overrides;
+use crate::input::{apply_overrides, typed};
 use crate::measure::Measure;
 use crate::model::Tool;
 use crate::output::{
@@ -16,7 +16,7 @@ use crate::output::{
     compare_table,
 };
 use crate::report::{compare_report, stroke_report};
-use crate::units::{Quantity, parse};
+use crate::units::Quantity;
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -204,7 +204,8 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
         return Err(wrong("three values are needed"));
     };
     let read = |one: &str| {
-        parse(one, Quantity::Length, Some(tool.units)).map_err(|e| wrong(&format!("`{one}`: {e}")))
+        typed(one, Quantity::Length, tool.units)
+            .map_err(|(what, _)| wrong(&format!("`{one}`: {what}")))
     };
     let (from, to, step) = (read(from)?, read(to)?, read(step)?);
     if !(step > 0.0 && to >= from) {

@@ -5,10 +5,10 @@ use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve};
-use crate::input::{Diagnostic, apply_overrides, hint, read_tool, render_all, too_much};
+use crate::input::{Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed};
 use crate::model::Tool;
 use crate::report::Source;
-use crate::units::{Quantity, UnitSystem, parse};
+use crate::units::{Quantity, UnitSystem};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -114,12 +114,10 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         let lines: Vec<String> = errors.iter().map(|e| format!("error: --set {e}")).collect();
         Stop::input(lines.join("\n"))
     })?;
-    let quantity = |option: &str, text: &str, kind: Quantity| {
-        parse(text.trim(), kind, Some(tool.units))
-            .map_err(|e| Stop::input(format!("error: {option} {text}: {e}; {}", e.help())))
-    };
     if let Some(text) = &args.hand_force {
-        let force = quantity("--hand-force", text, Quantity::Force)?;
+        let force = typed(text, Quantity::Force, tool.units).map_err(|(what, help)| {
+            Stop::input(format!("error: --hand-force {text}: {what}; {help}"))
+        })?;
         if !(force > 0.0 && force <= 1e6) {
             return Err(Stop::input(format!(
                 "error: --hand-force {text}: the hand force must be above zero and below 1 MN"
@@ -151,8 +149,8 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
                     .to_owned(),
             ));
         }
-        let grip = parse(one, Quantity::Length, Some(tool.units))
-            .map_err(|e| wrong(format!("`{one}`: {e}; {}", e.help())))?;
+        let grip = typed(one, Quantity::Length, tool.units)
+            .map_err(|(what, help)| wrong(format!("`{one}`: {what}; {help}")))?;
         if !(grip >= 0.0) {
             return Err(wrong(format!(
                 "`{one}`: a distance along the hand line is counted from its first point and cannot be negative"

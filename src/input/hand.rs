@@ -86,7 +86,7 @@ impl Reader<'_> {
         let part = self.need(fields, "part", "part = \"lever\"");
         let part = part.and_then(|v| self.part(draft, v, "part"));
         let line = self.need(fields, "line", "line = [[-14, 4], [-90, 14], [-185, 10]]")?;
-        let items = self.list(line, "`line` is a list of places, from the pivot end")?;
+        let items = self.rows_of(line, "`line` is a list of places, from the pivot end")?;
         let part = part?;
         let places: Vec<Option<Place>> = items
             .iter()
@@ -315,16 +315,7 @@ impl Reader<'_> {
         want: [(Quantity, Sign); 2],
         what: &str,
     ) -> Option<Vec<[f64; 2]>> {
-        let items = self.list(value, what)?;
-        if !items.is_empty() && !items.iter().any(|item| item.get_ref().is_array()) {
-            // One row without the brackets around it, most likely.
-            let message = format!("{what}, and this is no list of pairs");
-            self.report(
-                Diagnostic::error(code::TYPE, value.span(), message)
-                    .help("put each row in brackets of its own: [[0, 10], [5, 20]]"),
-            );
-            return None;
-        }
+        let items = self.rows_of(value, what)?;
         let rows: Vec<_> = items
             .iter()
             .map(|item| self.pair(item, want, what))

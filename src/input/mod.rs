@@ -39,6 +39,7 @@ pub use read::{ReadTool, read_tool};
 pub use render::{one_line, render, render_all};
 pub use rewrite::rewrite;
 pub use spelling::hint;
+pub use value::typed;
 
 /// JSON Schema (draft 7) of the tool file, with a description of every key.
 pub const SCHEMA: &str = include_str!("schema.json");

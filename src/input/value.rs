@@ -202,6 +202,29 @@ impl Reader<'_> {
         }
     }
 
+    /// A list of rows, pairs or places; reports one that holds bare numbers, most likely one row
+    /// without the brackets around it.
+    pub(super) fn rows_of<'d>(
+        &mut self,
+        value: &'d Value<'d>,
+        what: &str,
+    ) -> Option<&'d [Value<'d>]> {
+        let items = self.list(value, what)?;
+        let bare = |item: &Value<'_>| {
+            let item = item.get_ref();
+            item.is_integer() || item.is_float()
+        };
+        if items.is_empty() || !items.iter().all(bare) {
+            return Some(items);
+        }
+        let message = format!("{what}, and these are bare numbers");
+        self.report(
+            Diagnostic::error(code::TYPE, value.span(), message)
+                .help("put each pair in brackets of its own: [[0, 10], [5, 20]]"),
+        );
+        None
+    }
+
     /// A text.
     pub(super) fn text<'d>(&mut self, value: &'d Value<'d>, what: &str) -> Option<&'d str> {
         match value.get_ref() {
@@ -284,6 +307,26 @@ impl Reader<'_> {
         }
         ok
     }
+}
+
+/// A quantity as it is typed outside of a tool file, in internal units: a bare number in `units`, or
+/// a number with a unit of its own.
+///
+/// # Errors
+/// What is wrong, and what to do.
+pub fn typed(text: &str, want: Quantity, units: UnitSystem) -> Result<f64, (String, String)> {
+    signed(text, want, Sign::Any, units)
+}
+
+/// The same for a quantity that may not have any sign.
+pub(super) fn signed(
+    text: &str,
+    want: Quantity,
+    sign: Sign,
+    units: UnitSystem,
+) -> Result<f64, (String, String)> {
+    let value = units::parse(text, want, Some(units)).map_err(|e| (e.to_string(), e.help()))?;
+    size_problem(value, want, sign, units).map_or(Ok(value), Err)
 }
 
 /// What is wrong with the size of a number, and what to do.

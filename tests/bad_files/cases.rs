@@ -206,6 +206,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[joints]\ndiameter = 6\nfriction = -0.1", code::FRICTION, 34, "about 0.1"),
     // Hand.
     case(22, "push = \"across\"", code::TOGETHER, 22, "`against`"),
+    case(21, "line = [-14, 4, -185, 10]", code::TYPE, 21, "brackets of its own"),
     case(21, "line = [[-14, 4]]", code::LINE, 21, "pivot end"),
     case(21, "line = [[-14, 4], [-14, 4], [-185, 10]]", code::LINE, 21, "repeated"),
     case(21, "line = [[-14, 4], [-185, 10], [-14, 4]]", code::LINE, 21, "free end"),

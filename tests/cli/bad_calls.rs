@@ -132,6 +132,18 @@ fn each_argument_is_checked() {
             "in digits only",
         ),
         (
+            vec!["tolerance", "tool.toml", "--seed", "-1"],
+            "write a whole number from 0",
+        ),
+        (
+            vec!["stroke", "tool.toml", "--grip", "1e300"],
+            "is too large for a length of a hand tool",
+        ),
+        (
+            vec!["measure", "tool.toml", "ratio", "--at", "gap=1e300"],
+            "is too large for a length of a hand tool",
+        ),
+        (
             vec!["tolerance", "tool.toml", "--samples", "-1"],
             "write a whole number from 1 to 10000000",
         ),
