@@ -49,7 +49,7 @@ fn the_schema_refuses_what_the_reader_refuses() {
         ("acts = \"both\"", "acts = \"all\""),
         ("at   = \"peak\"", "at = \"highest\""),
         ("steps = 90", "steps = 1"),
-        ("plates = 2", "plates = 101"),
+        ("plates    = 2", "plates = 101"),
         ("on      = \"ram.nose\"", "on = \"nose\""),
     ] {
         let bad = good.replacen(from, to, 1);

@@ -35,15 +35,12 @@ impl Reader<'_> {
             })
         };
         let pins = draft.pin_names();
-        let alone = |pin: &str| match draft.on_pin(pin).as_slice() {
-            [only] if !on_slot(*only) => Some(*only),
-            _ => None,
-        };
-        let mut told: Vec<&str> = Vec::new();
-        for pin in pins.iter().copied() {
-            let Some(only) = alone(pin).filter(|_| !told.contains(&pin)) else {
+        for pin in &pins {
+            let on = draft.on_pin(pin);
+            let [only] = on.as_slice() else { continue };
+            if on_slot(*only) {
                 continue;
-            };
+            }
             let part = draft
                 .parts
                 .get(only.part)
@@ -72,20 +69,9 @@ impl Reader<'_> {
                     let there = draft.on_pin(near).first().copied();
                     let there = there
                         .and_then(|at| draft.spans.get(at.part)?.points.get(at.point).cloned());
-                    // Two spellings of one pin are one mistake; which is the right one, who knows.
-                    let (help, what) = if alone(near).is_some() {
-                        told.push(near);
-                        (
-                            format!("if `{pin}` and `{near}` are one pin, spell it the same way"),
-                            "this one is near in spelling, and alone too",
-                        )
-                    } else {
-                        let help = format!("did you mean `{near}`?");
-                        (help, "this one is near in spelling")
-                    };
-                    let problem = problem.help(help);
+                    let problem = problem.help(format!("did you mean `{near}`?"));
                     match there {
-                        Some(span) => problem.also(span, what),
+                        Some(span) => problem.also(span, "this one is near in spelling"),
                         None => problem,
                     }
                 }

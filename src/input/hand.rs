@@ -212,7 +212,13 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
                 let Some(set) = limits::find(text) else {
-                    let sets: Vec<&str> = limits::names().collect();
+                    // There are hundreds: of a family named, only its own are listed.
+                    let family: Vec<&str> =
+                        limits::names().filter(|n| n.starts_with(&**text)).collect();
+                    let sets = match family.is_empty() {
+                        true => limits::names().collect(),
+                        false => family,
+                    };
                     self.report(
                         Diagnostic::error(
                             code::UNKNOWN_LIMIT,

@@ -182,7 +182,6 @@ pub(super) const CASES: &[Case] = &[
     case(8, "pins = { heel = [0, 0], knee = [15, 0], spare = [1, 2] }", code::PIN_ALONE, 8, "under `marks`"),
     case(5, "pins = { heel = [0, 0], post = [4, -50], nkee = [9, 9] }", code::PIN_ALONE, 5, "did you mean `knee`?"),
     case(8, "pins = { heel = [0, 0], knee = [0, 0] }", code::PINS_COINCIDE, 8, "correct one"),
-    case(14, "pins = { post = [0, 0], wirst = [0, 34] }", code::PIN_ALONE, 11, "if `wrist` and `wirst` are one pin"),
     case(11, "pins = { knee = [0, 0], wrist = [27, 0] }", code::LINK, 12, "without it"),
     case(11, "pins = [\"knee\", \"wrist\", \"post\"]", code::LINK, 12, "[\"a\", \"b\"]"),
     case(0, "[parts.loose]\nmarks = { a = [0, 0] }", code::PART_LOOSE, 32, "ride in a slot"),
@@ -216,6 +215,7 @@ pub(super) const CASES: &[Case] = &[
     case(22, "against = { part = \"lever\", line = [[0, -60], [-185, -64]] }", code::HAND_PART, 22, "other handle"),
     case(23, "grips = [70]\nlimit = [[60, 200], [50, 220]]", code::TABLE, 24, "sort the rows"),
     case(23, "grips = [70]\nlimit = [[60, 200]]", code::TABLE, 24, "first and the last"),
+    case(23, "grips = [70]\nlimit = \"norm-grip-left\"", code::UNKNOWN_LIMIT, 24, "sets: norm-grip-left-m-20-24-mean"),
     case(23, "grips = [70]\nlimit = \"norm-grip-w-60-46-p5\"", code::UNKNOWN_LIMIT, 24,
         "did you mean `norm-grip-w-60-64-p5`?"),
     // Jaw and stroke.
