@@ -2,14 +2,16 @@
 
 use super::args::MeasureArgs;
 use super::load::{Loaded, load, stop};
+use super::locate::first_line;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure};
+use crate::input::{Diagnostic, render};
 use crate::loads::strength;
 use crate::measure::{
     Measure, MeasureError, Outcome as Read, Reader, Reading, demands, with_grips,
 };
-use crate::model::{At, Tool, measure_kind};
+use crate::model::{At, Demand, Tool, measure_kind};
 use crate::statics::{LocateError, Mounted, Rig};
 use crate::strength::Strength;
 
@@ -152,8 +154,38 @@ pub(super) fn read_demands(
         .map_err(|e| fail(e.into()))?;
     let read = demands(&mut rig, &tool.hand.grips, &mut safety);
     strength?;
-    read.map_err(|e| Stop {
+    read.map_err(|error| Stop {
         outcome: Outcome::Cannot,
-        text: format!("error: {}: {e}", loaded.text.name),
+        text: at_its_demand(loaded, &extended, &error, direction, styled),
     })
+}
+
+/// What hinders the reading of a tool's demands, shown at the first one that cannot be read alone.
+fn at_its_demand(
+    loaded: &Loaded,
+    tool: &Tool,
+    error: &MeasureError,
+    direction: Direction,
+    styled: bool,
+) -> String {
+    let readable = |demand: &Demand| {
+        let mut one = tool.clone();
+        one.demands = vec![demand.clone()];
+        let Ok(mounted) = Mounted::new(&one) else {
+            return true;
+        };
+        Rig::new(&one, &mounted, direction == Direction::Opening).map_or(true, |mut rig| {
+            demands(&mut rig, &one.hand.grips, &mut |_| None).is_ok()
+        })
+    };
+    let bad = tool.demands.iter().position(|demand| !readable(demand));
+    match bad.and_then(|k| loaded.spans.get(&format!("demand.{k}"))) {
+        None => format!("error: {}: {error}", loaded.text.name),
+        Some(span) => {
+            let span = first_line(span.clone(), &loaded.text.text);
+            let problem = Diagnostic::error("out-of-reach", span, error.to_string())
+                .help("read it at a position of the stroke, or move the ends in [stroke]");
+            render(&problem, &loaded.text.name, &loaded.text.text, styled)
+        }
+    }
 }

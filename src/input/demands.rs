@@ -25,6 +25,8 @@ pub(super) struct Around<'a> {
     pub(super) draft: &'a Draft,
     pub(super) hand: Option<&'a Hand>,
     pub(super) jaw: Option<&'a Jaw>,
+    /// Whether there is a table [work].
+    pub(super) work: bool,
 }
 
 impl Reader<'_> {
@@ -168,6 +170,16 @@ impl Reader<'_> {
         }
         if name == "span" {
             self.span_possible(value, around.hand);
+        }
+        if name == "hand_force" && !around.work {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    "`hand_force` is what the work needs, and there is no [work]",
+                )
+                .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
+            );
         }
         Some((name.to_owned(), kind))
     }

@@ -170,6 +170,7 @@ impl Reader<'_> {
             draft: &draft,
             hand: hand.as_ref(),
             jaw: jaws.first(),
+            work: root.entry("work").is_some(),
         };
         let stroke = root.entry("stroke");
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));

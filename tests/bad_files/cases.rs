@@ -261,6 +261,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[sections.lever]\nwidth = 9\nplates = 0\nthickness = 3\nmaterial = \"m\"\n[materials.m]\nyield = 9",
         code::SIZE, 34, "1 to 100"),
     // Demands, tolerances, tuning.
+    case(0, "[[demand]]\nmeasure = \"hand_force\"\nat = \"peak\"\nmax = 150", code::TOGETHER, 33, "add [work]"),
     case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"", code::BOUND, 32, "`min`, `max` or both"),
     case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 3\nmax = 2", code::BOUND, 36, "swapped"),
     case(0, "[[demand]]\nmeasure = \"gap\"\nmin = 3", code::AT, 32, "\"open\""),
