@@ -3,7 +3,7 @@
 use crate::analysis::Direction;
 use crate::loads::strength;
 use crate::measure::{Measure, Outcome, Reader, Reading, demands, with_grips};
-use crate::model::{At, Tool, measure_kind};
+use crate::model::{At, Tool};
 use crate::statics::{MountError, Mounted, Rig};
 use rayon::prelude::*;
 
@@ -213,10 +213,4 @@ pub fn best(rows: &[Row], columns: &[Column]) -> Vec<Option<usize>> {
             .map(|(r, _)| r)
     };
     columns.iter().enumerate().map(one).collect()
-}
-
-/// Whether the measure of that name is read at a position.
-#[must_use]
-pub fn needs_position(measure: &str) -> bool {
-    measure_kind(measure).is_some() && Measure::at_position(measure)
 }

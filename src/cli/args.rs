@@ -180,7 +180,7 @@ pub(super) struct CheckArgs {
 /// Arguments of `report`.
 #[derive(Debug, Args)]
 pub(super) struct ReportArgs {
-    /// Tool files; several are put side by side
+    /// Tool files; several are put side by side (`-` reads standard input)
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
     /// Write the page here
@@ -196,7 +196,7 @@ pub(super) struct ReportArgs {
 /// Arguments of `compare`.
 #[derive(Debug, Args)]
 pub(super) struct CompareArgs {
-    /// Tool files
+    /// Tool files (`-` reads standard input)
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
     /// Vary a dimension over a range: dimension=from:to:step, e.g. strut.length=25:29:0.5 (twice at
@@ -259,7 +259,7 @@ pub(super) struct ToleranceArgs {
 /// Arguments of `tune`.
 #[derive(Debug, Args)]
 pub(super) struct TuneArgs {
-    /// The tool file
+    /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
     /// The new tool file: the old text with the tuned numbers
@@ -351,7 +351,7 @@ pub(super) struct MeasureArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// What to read
+    /// What to read: one of the measures below
     #[arg(value_name = "MEASURE")]
     pub measure: String,
     /// Where: open, shut, peak, least, gap=…, handle=… or span=…

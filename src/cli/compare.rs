@@ -7,7 +7,7 @@ use super::position::parse_position;
 use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::compare::{Column, Variant, compare, needs_position, usual_columns};
+use crate::compare::{Column, Variant, compare, usual_columns};
 use crate::input::{apply_overrides, typed};
 use crate::measure::Measure;
 use crate::model::Tool;
@@ -123,7 +123,7 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         None => (text.trim(), None),
     };
     Measure::parse(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
-    let at = match (at, needs_position(name)) {
+    let at = match (at, Measure::at_position(name)) {
         (Some(at), true) => {
             let option = format!("--measure {text}: position");
             Some(parse_position(tool, &option, at)?)
