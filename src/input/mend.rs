@@ -173,6 +173,11 @@ fn explain(text: &str, at: Range<usize>, statement: &Range<usize>, message: &str
         .help(format!("add the missing `{bracket}`"));
     }
     let plain = |help: &str| help.to_owned();
+    // The user's own words as the example, where they are short enough to be read.
+    let quoted = |own: &str, example: &str| {
+        let readable = own.chars().count() <= 40 && !own.contains(char::is_control);
+        format!("\"{}\"", if readable { own } else { example })
+    };
     let (message, help) = match value {
         Some("") => (
             "nothing stands behind `=`",
@@ -180,7 +185,10 @@ fn explain(text: &str, at: Range<usize>, statement: &Range<usize>, message: &str
         ),
         Some(v) if digits(v) && v.contains(char::is_alphabetic) => (
             "a number with a unit must stand in quotes",
-            format!("write it as a text: \"{}\"", v.replace(',', ".")),
+            format!(
+                "write it as a text: {}",
+                quoted(&v.replace(',', "."), "2.4 in")
+            ),
         ),
         Some(v) if digits(v) && v.contains(',') => (
             "this is not a number",
@@ -196,7 +204,7 @@ fn explain(text: &str, at: Range<usize>, statement: &Range<usize>, message: &str
         ),
         Some(v) if v.starts_with(char::is_alphabetic) && !v.contains(['"', '\'']) => (
             "a text must stand in quotes",
-            format!("write it in quotes: \"{v}\""),
+            format!("write it in quotes: {}", quoted(v, "lever")),
         ),
         _ => (
             message,
