@@ -1,8 +1,8 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
 use crate::loads::strength;
-use crate::measure::{Measure, Outcome, Reader, Reading, demands, with_grips};
-use crate::model::{At, Direction, Tool, measure_kind};
+use crate::measure::{Measure, Outcome, Reader, Reading, read_demand, with_grips};
+use crate::model::{At, Direction, Tool};
 use crate::statics::{MountError, Mounted, Rig};
 use rayon::prelude::*;
 
@@ -111,7 +111,18 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         None
     };
     let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
-    let read = demands(&mut rig, &grips, &mut safety).unwrap_or_default();
+    let mut read = Vec::new();
+    for demand in 0..tool.demands.len() {
+        // A variant may not come to the position of a demand: then it does not meet it.
+        let unread = Outcome {
+            demand,
+            grip: None,
+            reading: Reading::Missing("it is not on the stroke"),
+            met: false,
+        };
+        let one = read_demand(&mut rig, demand, &grips, &mut safety);
+        read.extend(one.unwrap_or_else(|_| vec![unread]));
+    }
     let mut found = Vec::new();
     for (index, &grip) in grips.iter().enumerate() {
         let values = columns
@@ -152,13 +163,10 @@ fn value(
     }
     let mut reader = Reader::new(rig);
     let reading = match column.at {
-        Some(at) => reader.at(&measure, at, grip).ok()?,
-        None => reader.over_stroke(&measure, grip).ok()?,
+        Some(at) => reader.at(&measure, at, grip).ok(),
+        None => reader.over_stroke(&measure, grip).ok(),
     };
-    match reading {
-        Reading::Value(value) => Some(value),
-        Reading::Missing(_) => None,
-    }
+    reading.and_then(Reading::value)
 }
 
 fn mount_text(error: &MountError, tool: &Tool) -> String {
@@ -215,10 +223,4 @@ pub fn best(rows: &[Row], columns: &[Column]) -> Vec<Option<usize>> {
             .map(|(r, _)| r)
     };
     columns.iter().enumerate().map(one).collect()
-}
-
-/// Whether the measure of that name is read at a position.
-#[must_use]
-pub fn needs_position(measure: &str) -> bool {
-    measure_kind(measure).is_some() && Measure::at_position(measure)
 }

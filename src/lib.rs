@@ -10,7 +10,9 @@
 //! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations.
 //! [`scene`] is where everything stands at one position, for drawings. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
-//! the model, [`limits`] (what may be asked of a hand), whose names the input knows.
+//! the model, [`limits`] (what may be asked of a hand), whose names the input knows. On top of the
+//! chain: [`loads`] (one position in full), [`compare`] (tools side by side), [`tolerance`] (how exact
+//! a tool comes out) and [`tune`] (which dimensions to choose); [`cli`] is the program around it all.
 //!
 //! From a tool file to a jaw force, here of a plain lever with arms of 120 and 30 mm:
 //!

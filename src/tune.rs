@@ -32,6 +32,8 @@ pub enum TuneError {
     Aim(MeasureError),
     /// No point of the range can be solved.
     NoPoint,
+    /// Some can, but none that is a multiple of this step (mm), the least that calipers read.
+    NoStep(f64),
 }
 
 /// What calipers read: dimensions are rounded to this, mm. Common practice, no source.
@@ -80,7 +82,7 @@ pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
     };
     let found = search(&range, &start, &mut judge).ok_or(TuneError::NoPoint)?;
     let step = caliper_step(tool.units);
-    let rounded = round(&found.at, step, &range, &mut judge).ok_or(TuneError::NoPoint)?;
+    let rounded = round(&found.at, step, &range, &mut judge).ok_or(TuneError::NoStep(step))?;
     let mut after = with_grips(tool, &[]);
     let before = look(&after, tool, &measure);
     set(&mut after, &slots, &rounded.at);

@@ -49,6 +49,7 @@ fn the_schema_refuses_what_the_reader_refuses() {
         ("acts = \"both\"", "acts = \"all\""),
         ("at   = \"peak\"", "at = \"highest\""),
         ("steps = 90", "steps = 1"),
+        ("plates    = 2", "plates = 101"),
         ("on      = \"ram.nose\"", "on = \"nose\""),
     ] {
         let bad = good.replacen(from, to, 1);
@@ -59,6 +60,39 @@ fn the_schema_refuses_what_the_reader_refuses() {
             "{to}"
         );
     }
+}
+
+/// Keys of the schema, at any depth, that say nothing about themselves.
+fn silent(node: &serde_json::Value, path: &str, found: &mut Vec<String>) {
+    let inner: Vec<(&String, &serde_json::Value)> = match node {
+        serde_json::Value::Object(map) => map.iter().collect(),
+        serde_json::Value::Array(list) => {
+            list.iter().for_each(|one| silent(one, path, found));
+            return;
+        }
+        _ => return,
+    };
+    for (key, value) in inner {
+        if key == "properties" {
+            for (name, one) in value.as_object().unwrap() {
+                let path = format!("{path}/{name}");
+                if one["description"].as_str().is_none_or(str::is_empty) {
+                    found.push(path.clone());
+                }
+                silent(one, &path, found);
+            }
+        } else {
+            silent(value, path, found);
+        }
+    }
+}
+
+#[test]
+fn every_key_is_described() {
+    let schema: serde_json::Value = serde_json::from_str(&print(&["schema"])).unwrap();
+    let mut found = Vec::new();
+    silent(&schema, "", &mut found);
+    assert_eq!(found, [""; 0]);
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! What may be typed.
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 const AFTER: &str = "\
@@ -16,6 +17,17 @@ Start with:
 
 The model is planar, quasi-static and rigid; weights are left out. Prove a tool with a test piece
 and a load cell behind a guard before anyone uses it.";
+
+/// A count within limits, with a message that says which.
+fn count(range: RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, String> + Clone {
+    move |text: &str| {
+        let number = text.trim().parse::<u64>().ok();
+        number.filter(|n| range.contains(n)).ok_or_else(|| {
+            let (least, most) = (range.start(), range.end());
+            format!("write a whole number from {least} to {most}, in digits only")
+        })
+    }
+}
 
 /// Jaw force of a hand tool against hand force, grip by grip, over the stroke.
 ///
@@ -161,14 +173,14 @@ pub(super) struct CheckArgs {
     #[arg(long)]
     pub demands: bool,
     /// Print all findings as JSON instead of text
-    #[arg(long)]
+    #[arg(long, help_heading = "Output")]
     pub json: bool,
 }
 
 /// Arguments of `report`.
 #[derive(Debug, Args)]
 pub(super) struct ReportArgs {
-    /// Tool files; several are put side by side
+    /// Tool files; several are put side by side (`-` reads standard input)
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
     /// Write the page here
@@ -177,17 +189,18 @@ pub(super) struct ReportArgs {
     #[command(flatten)]
     pub tool: ToolArgs,
     /// Samples for tools whose file states tolerances (default: 1000, fewer where that takes long)
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=10_000_000))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(2..=10_000_000))]
     pub samples: Option<u64>,
 }
 
 /// Arguments of `compare`.
 #[derive(Debug, Args)]
 pub(super) struct CompareArgs {
-    /// Tool files
+    /// Tool files (`-` reads standard input)
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<PathBuf>,
-    /// Vary a dimension over a range: part.length=from:to:step (twice at most, for a grid)
+    /// Vary a dimension over a range: dimension=from:to:step, e.g. strut.length=25:29:0.5 (twice at
+    /// most, for a grid)
     #[arg(long, value_name = "RANGE")]
     pub vary: Vec<String>,
     /// Compare this measure, with its position behind @, instead of the usual ones (repeatable)
@@ -213,16 +226,22 @@ pub(super) struct ToleranceArgs {
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
     /// Number of samples (default: 20000, fewer where that takes long)
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(1..=10_000_000))]
     pub samples: Option<u64>,
     /// Seed of the samples: the same seed gives the same numbers
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(
+        long,
+        value_name = "N",
+        allow_negative_numbers = true,
+        default_value_t = 1,
+        value_parser = count(0..=u64::MAX)
+    )]
     pub seed: u64,
     /// Spread evenly within the tolerances instead of normally (tolerance = 3 sigma)
     #[arg(long)]
     pub uniform: bool,
     /// Threads to use (default: all cores); the numbers do not depend on it
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(1..=256))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(1..=256))]
     pub threads: Option<u64>,
     /// Draw ranked shares and histograms
     #[arg(long, value_name = "FILE", help_heading = "Output")]
@@ -240,7 +259,7 @@ pub(super) struct ToleranceArgs {
 /// Arguments of `tune`.
 #[derive(Debug, Args)]
 pub(super) struct TuneArgs {
-    /// The tool file
+    /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
     /// The new tool file: the old text with the tuned numbers
@@ -250,7 +269,7 @@ pub(super) struct TuneArgs {
     #[arg(long)]
     pub force: bool,
     /// Print the result as JSON instead of text
-    #[arg(long)]
+    #[arg(long, help_heading = "Output")]
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,
@@ -281,10 +300,10 @@ pub(super) struct LoadsArgs {
     #[arg(long)]
     pub opening: bool,
     /// Write the free-body sheets as CSV (`-` to standard output)
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub csv: Option<PathBuf>,
     /// Print all results as JSON instead of text
-    #[arg(long)]
+    #[arg(long, help_heading = "Output")]
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,
@@ -332,7 +351,7 @@ pub(super) struct MeasureArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// What to read
+    /// What to read: one of the measures below
     #[arg(value_name = "MEASURE")]
     pub measure: String,
     /// Where: open, shut, peak, least, gap=…, handle=… or span=…
@@ -354,7 +373,7 @@ pub(super) struct StrokeArgs {
     #[command(flatten)]
     pub tool: ToolArgs,
     /// Steps from open to shut, equal in handle angle (default: the file's)
-    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(2..=100_000))]
     pub steps: Option<u64>,
     /// Solve the return stroke instead: friction acts the other way round
     #[arg(long)]

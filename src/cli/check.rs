@@ -63,18 +63,14 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
         None
     };
     if args.json {
-        let bug = |e: serde_json::Error| Stop {
-            outcome: Outcome::Cannot,
-            text: format!("error: {e}"),
-        };
-        let mut value = serde_json::to_value(&report).map_err(bug)?;
+        let mut value = serde_json::to_value(&report).map_err(Stop::bug)?;
         if let (Some(stroke), Some(object)) = (&stroke, value.as_object_mut()) {
             object.insert(
                 "demands".to_owned(),
-                serde_json::to_value(&stroke.demands).map_err(bug)?,
+                serde_json::to_value(&stroke.demands).map_err(Stop::bug)?,
             );
         }
-        let text = serde_json::to_string_pretty(&value).map_err(bug)?;
+        let text = serde_json::to_string_pretty(&value).map_err(Stop::bug)?;
         streams.print(&format!("{text}\n"))?;
     } else if !args.tool.quiet {
         let width = streams.width;

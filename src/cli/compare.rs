@@ -7,8 +7,8 @@ use super::position::parse_position;
 use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::compare::{Column, Variant, compare, needs_position, usual_columns};
-use crate::input::apply_overrides;
+use crate::compare::{Column, Variant, compare, usual_columns};
+use crate::input::{apply_overrides, typed};
 use crate::measure::Measure;
 use crate::model::Tool;
 use crate::output::{
@@ -16,7 +16,7 @@ use crate::output::{
     compare_table,
 };
 use crate::report::{compare_report, stroke_report};
-use crate::units::{Quantity, parse};
+use crate::units::Quantity;
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -122,8 +122,11 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         None => (text.trim(), None),
     };
     Measure::parse(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
-    let at = match (at, needs_position(name)) {
-        (Some(at), true) => Some(parse_position(tool, "--measure", at)?),
+    let at = match (at, Measure::at_position(name)) {
+        (Some(at), true) => {
+            let option = format!("--measure {text}: position");
+            Some(parse_position(tool, &option, at)?)
+        }
         (None, false) => None,
         (None, true) => {
             return Err(Stop::input(format!(
@@ -132,7 +135,7 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         }
         (Some(_), false) => {
             return Err(Stop::input(format!(
-                "error: --measure {text}: `{name}` is read over the whole stroke"
+                "error: --measure {text}: `{name}` is read over the whole stroke; write --measure {name}"
             )));
         }
     };
@@ -146,7 +149,9 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
 fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop> {
     let mut found = Vec::new();
     if args.vary.len() > 2 {
-        return Err(Stop::input("error: --vary: two dimensions at most"));
+        return Err(Stop::input(
+            "error: --vary: two dimensions at most; compare the others one after the other",
+        ));
     }
     for (file, one) in loaded.iter().enumerate() {
         let mut sets: Vec<Vec<(String, f64)>> = vec![Vec::new()];
@@ -198,7 +203,8 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
         return Err(wrong("three values are needed"));
     };
     let read = |one: &str| {
-        parse(one, Quantity::Length, Some(tool.units)).map_err(|e| wrong(&format!("`{one}`: {e}")))
+        typed(one, Quantity::Length, tool.units)
+            .map_err(|(what, _)| wrong(&format!("`{one}`: {what}")))
     };
     let (from, to, step) = (read(from)?, read(to)?, read(step)?);
     if !(step > 0.0 && to >= from) {
@@ -206,7 +212,7 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
     }
     let count = ((to - from) / step + 1e-9).floor();
     if count >= MOST_VARIANTS as f64 {
-        return Err(wrong("more than 10000 variants"));
+        return Err(wrong(&format!("more than {MOST_VARIANTS} variants")));
     }
     Ok((
         address.trim().to_owned(),

@@ -1,13 +1,12 @@
 //! `draw`: the linkage true to scale, or the free body of one part.
 
 use super::args::DrawArgs;
-use super::load::{Loaded, load};
+use super::load::{Loaded, load, part_named};
 use super::loads::say;
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::input::hint;
 use crate::model::At;
 use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
 use crate::report::{DrawingReport, drawing_report};
@@ -17,8 +16,10 @@ use std::path::Path;
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let scale = scale(&args.scale)?;
     let loaded = load(&args.file, &args.tool, streams)?;
-    let part = args.part.as_deref().map(|name| part(&loaded, name));
-    let part = part.transpose()?;
+    let part = args.part.as_deref();
+    let part = part
+        .map(|name| part_named(&loaded.tool, name))
+        .transpose()?;
     let positions = positions(&loaded, &args.at)?;
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
@@ -69,16 +70,6 @@ fn scale(text: &str) -> Result<Option<f64>, Stop> {
                 "error: --scale {text}: write paper:tool, from 1:100 to 100:1, e.g. 1:1, 2:1 or 1:2; or fit, for an A4 page across"
             ))
         })
-}
-
-fn part(loaded: &Loaded, name: &str) -> Result<usize, Stop> {
-    loaded.tool.part_index(name).ok_or_else(|| {
-        let names: Vec<&str> = loaded.tool.parts.iter().map(|p| p.name.as_str()).collect();
-        Stop::input(format!(
-            "error: --part {name}: there is no such part; {}",
-            hint(name, "parts", &names)
-        ))
-    })
 }
 
 fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {

@@ -95,6 +95,20 @@ pub(super) struct Target {
     direct: bool,
 }
 
+/// Refuses to write over a file that is there, unless that is asked for by `force`.
+///
+/// # Errors
+/// What is there, and what to do.
+pub(super) fn keep(path: &Path, force: bool) -> Result<(), String> {
+    if force || !path.exists() || path.is_dir() {
+        return Ok(());
+    }
+    Err(format!(
+        "{}: there is a file of that name already; name another, or say --force",
+        path.display()
+    ))
+}
+
 /// An output whose bytes are all on the disk, beside their place.
 #[derive(Debug)]
 pub(super) struct Staged {
@@ -124,6 +138,12 @@ impl Target {
         }
         if path.file_name().is_none() {
             return Err(format!("{name}: this is no name for a file"));
+        }
+        if matches!(folder(path).try_exists(), Ok(false)) {
+            return Err(format!(
+                "{name}: there is no folder `{}`; make it first, or name another",
+                folder(path).display()
+            ));
         }
         let real = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
         let about = std::fs::metadata(&real).ok();

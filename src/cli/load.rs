@@ -5,13 +5,13 @@ use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve_mounted};
-use crate::input::{Diagnostic, apply_overrides, read_tool, render_all, too_much};
+use crate::input::{Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed};
 use crate::loads::strength;
 use crate::model::Tool;
 use crate::report::Source;
 use crate::statics::{Mounted, Rig};
 use crate::strength::Strength;
-use crate::units::{Quantity, UnitSystem, parse};
+use crate::units::{Quantity, UnitSystem};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -113,7 +113,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         None => tool.units,
         Some(name) => UnitSystem::from_name(name).ok_or_else(|| {
             Stop::input(format!(
-                "error: --units: there are no units `{name}`; say mm-N or in-lbf"
+                "error: --units {name}: there are no such units; say mm-N or in-lbf"
             ))
         })?,
     };
@@ -141,6 +141,17 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
             ))
         })?;
         let address = address.trim().to_owned();
+        let option = match address.as_str() {
+            "hand.force" => Some("--hand-force"),
+            "hand.grips" | "hand.grip" => Some("--grip"),
+            _ => None,
+        };
+        if let Some(option) = option {
+            return Err(Stop::input(format!(
+                "error: --set {set}: --set changes dimensions; for this there is {option} {}",
+                value.trim()
+            )));
+        }
         if pairs.iter().any(|(known, _)| *known == address) {
             return Err(Stop::input(format!(
                 "error: --set {set}: `{address}` is set twice"
@@ -152,12 +163,10 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         let lines: Vec<String> = errors.iter().map(|e| format!("error: --set {e}")).collect();
         Stop::input(lines.join("\n"))
     })?;
-    let quantity = |option: &str, text: &str, kind: Quantity| {
-        parse(text.trim(), kind, Some(tool.units))
-            .map_err(|e| Stop::input(format!("error: {option} {text}: {e}; {}", e.help())))
-    };
     if let Some(text) = &args.hand_force {
-        let force = quantity("--hand-force", text, Quantity::Force)?;
+        let force = typed(text, Quantity::Force, tool.units).map_err(|(what, help)| {
+            Stop::input(format!("error: --hand-force {text}: {what}; {help}"))
+        })?;
         if !(force > 0.0 && force <= 1e6) {
             return Err(Stop::input(format!(
                 "error: --hand-force {text}: the hand force must be above zero and below 1 MN"
@@ -189,8 +198,8 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
                     .to_owned(),
             ));
         }
-        let grip = parse(one, Quantity::Length, Some(tool.units))
-            .map_err(|e| wrong(format!("`{one}`: {e}; {}", e.help())))?;
+        let grip = typed(one, Quantity::Length, tool.units)
+            .map_err(|(what, help)| wrong(format!("`{one}`: {what}; {help}")))?;
         if !(grip >= 0.0) {
             return Err(wrong(format!(
                 "`{one}`: a distance along the hand line is counted from its first point and cannot be negative"
@@ -202,6 +211,17 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
         grips.push(grip);
     }
     Ok(grips)
+}
+
+/// The part that `--part` names.
+pub(super) fn part_named(tool: &Tool, name: &str) -> Result<usize, Stop> {
+    tool.part_index(name).ok_or_else(|| {
+        let names: Vec<&str> = tool.parts.iter().map(|p| p.name.as_str()).collect();
+        Stop::input(format!(
+            "error: --part {name}: there is no such part; {}",
+            hint(name, "parts", &names)
+        ))
+    })
 }
 
 /// Solves a stroke, or says why not.

@@ -1,12 +1,11 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::load::{Loaded, load, stop};
+use super::load::{Loaded, load, part_named, stop};
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::input::hint;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
 use crate::motion::MotionError;
 use crate::output::{loads_csv, loads_text};
@@ -16,15 +15,8 @@ use crate::strength::Strength;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
-    let tool = &loaded.tool;
-    if let Some(part) = &args.part
-        && tool.part_index(part).is_none()
-    {
-        let names: Vec<&str> = tool.parts.iter().map(|p| p.name.as_str()).collect();
-        return Err(Stop::input(format!(
-            "error: --part {part}: there is no such part; {}",
-            hint(part, "parts", &names)
-        )));
+    if let Some(part) = &args.part {
+        part_named(&loaded.tool, part)?;
     }
     let outputs = Outputs::prepare(&[("--csv", &args.csv)], args.json, &loaded.inputs)?;
     let report = report(args, &loaded, streams.styled)?;

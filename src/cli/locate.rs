@@ -104,7 +104,7 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
 }
 
 /// The part of a span that is on its first line: a caret says more than a bracket over a table.
-fn first_line(span: Range<usize>, text: &str) -> Range<usize> {
+pub(super) fn first_line(span: Range<usize>, text: &str) -> Range<usize> {
     let line = text
         .get(span.clone())
         .and_then(|within| within.lines().next())

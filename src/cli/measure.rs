@@ -2,17 +2,26 @@
 
 use super::args::MeasureArgs;
 use super::load::{Loaded, load, stop};
+use super::locate::first_line;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure};
+use crate::input::{Diagnostic, render};
 use crate::measure::{
-    Measure, MeasureError, Outcome as Read, Reader, Reading, demands, with_grips,
+    Measure, MeasureError, Outcome as Read, Reader, Reading, Unreadable, demands, with_grips,
 };
 use crate::model::{At, Tool, measure_kind};
 use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+    let file = args.file.to_string_lossy();
+    if measure_kind(&file).is_some() && !args.file.exists() {
+        return Err(Stop::input(format!(
+            "error: {file}: there is no such file; the tool file comes first: jawforce measure {} {file}",
+            args.measure
+        )));
+    }
     let loaded = load(&args.file, &args.tool, streams)?;
     let tool = &loaded.tool;
     let wrong = |e: MeasureError| Stop::input(format!("error: {e}"));
@@ -141,8 +150,22 @@ pub(super) fn read_demands<'l>(
     let mut rig = Rig::new(&extended, &mounted, direction).map_err(|e| fail(e.into()))?;
     let read = demands(&mut rig, &tool.hand.grips, &mut safety);
     strength?;
-    read.map_err(|e| Stop {
+    read.map_err(|error| Stop {
         outcome: Outcome::Cannot,
-        text: format!("error: {}: {e}", loaded.text.name),
+        text: at_its_demand(loaded, &error, styled),
     })
+}
+
+/// The demand that cannot be read, at its line.
+fn at_its_demand(loaded: &Loaded, unreadable: &Unreadable, styled: bool) -> String {
+    let error = &unreadable.error;
+    match loaded.spans.get(&format!("demand.{}", unreadable.demand)) {
+        None => format!("error: {}: {error}", loaded.text.name),
+        Some(span) => {
+            let span = first_line(span.clone(), &loaded.text.text);
+            let problem = Diagnostic::error("out-of-reach", span, error.to_string())
+                .help("read it at a position of the stroke, or move the ends in [stroke]");
+            render(&problem, &loaded.text.name, &loaded.text.text, styled)
+        }
+    }
 }

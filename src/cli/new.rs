@@ -1,7 +1,7 @@
 //! `new`: starter files.
 
 use super::args::{Concept, NewArgs};
-use super::files::Target;
+use super::files::{Target, keep};
 use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
 use std::path::Path;
@@ -18,12 +18,7 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
         streams.print(text)?;
         return Ok(Outcome::Done);
     };
-    if path.exists() && !args.force {
-        return Err(Stop::input(format!(
-            "error: {}: there is a file of that name already; name another, or say --force",
-            path.display()
-        )));
-    }
+    keep(path, args.force).map_err(failed)?;
     let target = Target::prepare(path, &[]).map_err(failed)?;
     target.write(text.to_owned()).map_err(failed)?;
     streams.tell(&format!(

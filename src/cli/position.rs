@@ -1,8 +1,9 @@
 //! Positions as they are typed: `open`, `shut`, `peak`, `gap=0.4`, `handle=12`, `span=70`.
 
 use super::Stop;
+use crate::input::typed;
 use crate::model::{At, Tool};
-use crate::units::{Quantity, parse};
+use crate::units::Quantity;
 
 /// The position that `text` names, for the option of that name.
 pub(super) fn parse_position(tool: &Tool, option: &str, text: &str) -> Result<At, Stop> {
@@ -19,8 +20,7 @@ pub(super) fn parse_position(tool: &Tool, option: &str, text: &str) -> Result<At
         };
     };
     let read = |quantity: Quantity| {
-        parse(value.trim(), quantity, Some(tool.units))
-            .map_err(|e| wrong(format!("{e}; {}", e.help())))
+        typed(value, quantity, tool.units).map_err(|(what, help)| wrong(format!("{what}; {help}")))
     };
     match word.trim() {
         "gap" => read(Quantity::Length).map(At::Gap),

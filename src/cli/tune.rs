@@ -1,7 +1,7 @@
 //! `tune`: which dimensions to choose; a new tool file with them.
 
 use super::args::TuneArgs;
-use super::files::Target;
+use super::files::{Target, keep};
 use super::load::load;
 use super::outputs::failed;
 use super::{Outcome, Stop, Streams};
@@ -10,30 +10,27 @@ use crate::model::dimension;
 use crate::output::tune_text;
 use crate::report::tune_report;
 use crate::tune::{TuneError, tune};
+use crate::units::Quantity;
 
 pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
-    if args.output.exists() && !args.force {
-        let same = loaded.inputs.iter().any(|i| i == &args.output);
-        let what = if same {
-            "this is the tool file itself"
-        } else {
-            "there is a file of that name already"
-        };
-        let help = if same {
-            "name a new file"
-        } else {
-            "name another, or say --force"
-        };
-        return Err(failed(format!("{}: {what}; {help}", args.output.display())));
-    }
+    // In this order, since --force does not help against writing over the tool file itself.
     let target = Target::prepare(&args.output, &loaded.inputs).map_err(failed)?;
+    keep(&args.output, args.force).map_err(failed)?;
     let tuned = tune(&loaded.tool).map_err(|e| match e {
         TuneError::Nothing(what) => failed(format!(
-            "{}: there is nothing to tune: the file has no {what}",
+            "{}: there is nothing to tune: the file has no {what}; state the ranges in [[tune]] (`dimension`, \
+             `from`, `to`) and the goal in [aim] (`measure`, `at`, `want`)",
             loaded.text.name
         )),
         TuneError::Aim(e) => failed(format!("{}: [aim]: {e}", loaded.text.name)),
+        TuneError::NoStep(step) => failed(format!(
+            "{}: within the ranges of [[tune]] there is nothing that calipers can read, in steps of {} {}, \
+             and that can be solved; make them wider",
+            loaded.text.name,
+            loaded.tool.units.show(step, Quantity::Length),
+            loaded.tool.units.symbol(Quantity::Length)
+        )),
         TuneError::NoPoint => Stop {
             outcome: Outcome::Cannot,
             text: format!(

@@ -87,6 +87,8 @@ codes! {
     GAP = "gap-negative";
     /// Open and shut are the same.
     STROKE_SAME = "stroke-same-ends";
+    /// Open is more shut than shut.
+    STROKE_SWAPPED = "stroke-swapped";
     /// Number of steps.
     STEPS = "bad-steps";
     /// A table of numbers that is too short, or not increasing.

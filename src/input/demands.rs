@@ -25,6 +25,8 @@ pub(super) struct Around<'a> {
     pub(super) draft: &'a Draft,
     pub(super) hand: Option<&'a Hand>,
     pub(super) jaw: Option<&'a Jaw>,
+    /// Whether there is a table [work].
+    pub(super) work: bool,
 }
 
 impl Reader<'_> {
@@ -134,14 +136,18 @@ impl Reader<'_> {
             );
             return None;
         };
+        let first = name.split('.').next().unwrap_or(name);
         let joints = joint_labels(around.draft);
         let mut parts: Vec<String> = around.draft.parts.iter().map(|p| p.name.clone()).collect();
         parts.extend(around.draft.pin_names().into_iter().map(str::to_owned));
         parts.extend(joints.iter().cloned());
         let (allowed, what) = match kind.suffix {
-            Suffix::None => (Vec::new(), "nothing follows it"),
-            Suffix::Joint => (joints, "name a pin behind it"),
-            Suffix::PartOrPin => (parts, "name a part or pin behind it, or nothing"),
+            Suffix::None => (Vec::new(), format!("write `{first}`: nothing follows it")),
+            Suffix::Joint => (joints, format!("name a pin: \"{first}.NAME\"")),
+            Suffix::PartOrPin => (
+                parts,
+                format!("write \"{first}\", or name a part or pin: \"{first}.NAME\""),
+            ),
         };
         let good = match suffix {
             None => kind.suffix != Suffix::Joint,
@@ -165,6 +171,16 @@ impl Reader<'_> {
         if name == "span" {
             self.span_possible(value, around.hand);
         }
+        if name == "hand_force" && !around.work {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    "`hand_force` is what the work needs, and there is no [work]",
+                )
+                .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
+            );
+        }
         Some((name.to_owned(), kind))
     }
 
@@ -172,7 +188,7 @@ impl Reader<'_> {
     fn of_kind(&mut self, value: &Value<'_>, kind: MeasureKind) -> Option<f64> {
         match kind.quantity {
             Some(quantity) => self.quantity(value, quantity, Sign::Any),
-            None => self.plain(value, "this measure"),
+            None => self.plain(value, "this measure", "2.5"),
         }
     }
 
@@ -214,6 +230,11 @@ impl Reader<'_> {
 
     fn position(&mut self, value: &Value<'_>, around: Around<'_>) -> Option<At> {
         if !value.get_ref().is_table() {
+            if !value.get_ref().is_str() {
+                let help = format!("write one of: {POSITIONS}");
+                self.wrong_type(value, "`at` is a position", &help);
+                return None;
+            }
             return match self.word(value, "at", &["open", "shut", "peak", "least"])? {
                 "open" => Some(At::Open),
                 "shut" => Some(At::Shut),

@@ -25,7 +25,7 @@ pub struct Label {
 pub struct Diagnostic {
     /// Error or advice.
     pub severity: Severity,
-    /// Stable name of the kind of problem: one of [`super::code::ALL`].
+    /// Stable name of the kind of problem: of those of the reader, one of [`super::code::ALL`].
     pub code: &'static str,
     /// What is wrong, one sentence without a full stop.
     pub message: String,

@@ -85,9 +85,7 @@ impl<'a> Reader<'a> {
         keys: &[&str],
     ) -> Option<Fields<'d>> {
         let mut fields = self.table(entry, title)?;
-        self.refuse_unknown(&fields, keys);
-        let names = fields.entries.iter().map(|entry| entry.key);
-        fields.unknown = names.filter(|name| !keys.contains(name)).collect();
+        self.refuse_unknown(&mut fields, keys);
         Some(fields)
     }
 
@@ -121,7 +119,10 @@ impl<'a> Reader<'a> {
         all
     }
 
-    pub(super) fn refuse_unknown(&mut self, fields: &Fields<'_>, keys: &[&str]) {
+    /// Reports the keys that are not among `keys`, and notes them.
+    pub(super) fn refuse_unknown(&mut self, fields: &mut Fields<'_>, keys: &[&str]) {
+        let names = fields.entries.iter().map(|entry| entry.key);
+        fields.unknown = names.filter(|name| !keys.contains(name)).collect();
         for entry in &fields.entries {
             if !keys.contains(&entry.key) {
                 let what = format!("keys of {}", fields.title);
@@ -145,9 +146,7 @@ impl<'a> Reader<'a> {
         example: &str,
     ) -> Option<&'d Value<'d>> {
         let found = fields.get(key);
-        // A mistyped key is one problem, not two.
-        let mut mistyped = fields.unknown.iter();
-        if found.is_none() && !mistyped.any(|name| spelling::nearest(name, [key]).is_some()) {
+        if !fields.meant(key) {
             self.report(
                 Diagnostic::error(
                     code::MISSING,
@@ -212,6 +211,12 @@ impl<'d> Fields<'d> {
             .iter()
             .filter(|entry| keys.contains(&entry.key))
             .collect()
+    }
+
+    /// Whether a key is there, or one that looks like it: a mistyped key is one problem, not two.
+    pub(super) fn meant(&self, key: &str) -> bool {
+        let mut mistyped = self.unknown.iter();
+        self.entry(key).is_some() || mistyped.any(|name| spelling::nearest(name, [key]).is_some())
     }
 
     /// Whether there are unknown keys, which are reported.

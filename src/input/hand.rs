@@ -29,12 +29,6 @@ const KEYS: &[&str] = &[
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
-/// Names of the built-in published sets of hand limits.
-#[must_use]
-pub fn known_limit_sets() -> Vec<&'static str> {
-    limits::names().collect()
-}
-
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
         let fields = self.known_table(entry, "[hand]", KEYS)?;
@@ -92,7 +86,7 @@ impl Reader<'_> {
         let part = self.need(fields, "part", "part = \"lever\"");
         let part = part.and_then(|v| self.part(draft, v, "part"));
         let line = self.need(fields, "line", "line = [[-14, 4], [-90, 14], [-185, 10]]")?;
-        let items = self.list(line, "`line` is a list of places, from the pivot end")?;
+        let items = self.rows_of(line, "`line` is a list of places, from the pivot end")?;
         let part = part?;
         let places: Vec<Option<Place>> = items
             .iter()
@@ -218,17 +212,20 @@ impl Reader<'_> {
         match value.get_ref() {
             DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
                 let Some(set) = limits::find(text) else {
+                    // There are hundreds: of a family named, only its own are listed.
+                    let family: Vec<&str> =
+                        limits::names().filter(|n| n.starts_with(&**text)).collect();
+                    let sets = match family.is_empty() {
+                        true => limits::names().collect(),
+                        false => family,
+                    };
                     self.report(
                         Diagnostic::error(
                             code::UNKNOWN_LIMIT,
                             value.span(),
                             format!("no set of hand limits is called `{text}`"),
                         )
-                        .help(spelling::hint(
-                            text,
-                            "sets",
-                            &known_limit_sets(),
-                        )),
+                        .help(spelling::hint(text, "sets", &sets)),
                     );
                     return None;
                 };
@@ -324,7 +321,7 @@ impl Reader<'_> {
         want: [(Quantity, Sign); 2],
         what: &str,
     ) -> Option<Vec<[f64; 2]>> {
-        let items = self.list(value, what)?;
+        let items = self.rows_of(value, what)?;
         let rows: Vec<_> = items
             .iter()
             .map(|item| self.pair(item, want, what))

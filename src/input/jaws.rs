@@ -104,6 +104,19 @@ impl Reader<'_> {
                 .help("give two different places on the motion"),
             );
         }
+        if let (Some(Target::Gap(wide)), Some(Target::Gap(narrow))) = (open, shut)
+            && wide < narrow
+        {
+            self.report(
+                Diagnostic::error(
+                    code::STROKE_SWAPPED,
+                    fields.span_of("shut"),
+                    "the gap at `shut` is wider than at `open`",
+                )
+                .help("the two may be swapped: a tool closes from the wide gap to the narrow one")
+                .help("a jaw that works outwards has its `axis` turned round, so that its gap shrinks too"),
+            );
+        }
         let steps = fields.get("steps").and_then(|v| self.steps(v));
         for key in ["open", "shut", "steps"] {
             if let Some(value) = fields.get(key) {
@@ -143,6 +156,11 @@ impl Reader<'_> {
         around: Around<'_>,
     ) -> Option<Target> {
         let example = format!("{key} = {{ gap = 9 }}");
+        if !value.get_ref().is_table() {
+            let help = format!("write {example}, or `span` or `handle` in place of `gap`");
+            self.wrong_type(value, &format!("`{key}` is a place on the motion"), &help);
+            return None;
+        }
         let entry = Entry {
             key: "",
             key_span: stroke.span_of(key),

@@ -74,7 +74,7 @@ impl Reader<'_> {
         let text = match load(path) {
             Ok(text) => text,
             Err(reason) => {
-                let message = format!("cannot read `{path}`: {reason}");
+                let message = format!("the work curve cannot be read: {reason}");
                 self.report(
                     Diagnostic::error(code::SIDE_FILE, value.span(), message)
                         .help("give the path of a CSV file from the tool file's folder"),

@@ -151,7 +151,12 @@ fn open_bracket(text: &str, part: Range<usize>) -> Option<usize> {
 fn explain(text: &str, at: Range<usize>, statement: &Range<usize>, message: &str) -> Diagnostic {
     let source = text.get(statement.clone()).unwrap_or("");
     let (_, line) = line_at(text, statement.start);
-    let value = line.split_once('=').map(|(_, value)| value.trim());
+    let value = line
+        .split_once('=')
+        .map(|(_, value)| match value.split_once('#') {
+            Some((value, _)) => value.trim(),
+            None => value.trim(),
+        });
     let digits = |value: &str| value.starts_with(|c: char| c.is_ascii_digit() || "+-.".contains(c));
     if let Some(open) = open_bracket(text, statement.clone()) {
         let list = text.get(open..).is_some_and(|rest| rest.starts_with('['));
@@ -167,26 +172,43 @@ fn explain(text: &str, at: Range<usize>, statement: &Range<usize>, message: &str
         )
         .help(format!("add the missing `{bracket}`"));
     }
+    let plain = |help: &str| help.to_owned();
+    // The user's own words as the example, where they are short enough to be read.
+    let quoted = |own: &str, example: &str| {
+        let readable = own.chars().count() <= 40 && !own.contains(char::is_control);
+        format!("\"{}\"", if readable { own } else { example })
+    };
     let (message, help) = match value {
         Some("") => (
             "nothing stands behind `=`",
-            "write a value, or take the key out",
+            plain("write a value, or take the key out"),
         ),
         Some(v) if digits(v) && v.contains(char::is_alphabetic) => (
             "a number with a unit must stand in quotes",
-            "write it as a text: \"2.4 in\"",
+            format!(
+                "write it as a text: {}",
+                quoted(&v.replace(',', "."), "2.4 in")
+            ),
         ),
         Some(v) if digits(v) && v.contains(',') => (
             "this is not a number",
-            "numbers have a decimal point, not a comma: 2.4",
+            plain("numbers have a decimal point, not a comma: 2.4"),
         ),
-        Some(v) if v.starts_with(char::is_alphabetic) => (
+        Some(v) if matches!(v.to_lowercase().as_str(), "yes" | "no" | "on" | "off") => (
+            "this is neither true nor false",
+            plain("write true or false, without quotes"),
+        ),
+        Some(v) if matches!(v.to_lowercase().as_str(), "true" | "false") => (
+            "this is neither true nor false",
+            plain("write true or false in small letters"),
+        ),
+        Some(v) if v.starts_with(char::is_alphabetic) && !v.contains(['"', '\'']) => (
             "a text must stand in quotes",
-            "write it in quotes: part = \"lever\"",
+            format!("write it in quotes: {}", quoted(v, "lever")),
         ),
         _ => (
             message,
-            "a tool file is TOML: [table], key = value, texts in quotes, lists in brackets",
+            plain("a tool file is TOML: [table], key = value, texts in quotes, lists in brackets"),
         ),
     };
     Diagnostic::error(code::SYNTAX, at, message).help(help)

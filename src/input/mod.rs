@@ -33,13 +33,13 @@ mod value;
 
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
-pub use hand::known_limit_sets;
 pub use overrides::{OverrideError, apply_overrides};
 pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};
 pub use render::{one_line, render, render_all};
 pub use rewrite::rewrite;
 pub use spelling::hint;
+pub use value::typed;
 
 /// JSON Schema (draft 7) of the tool file, with a description of every key.
 pub const SCHEMA: &str = include_str!("schema.json");

@@ -3,11 +3,11 @@
 use std::fmt;
 
 use super::tolerances::unknown_dimension;
-use super::value::{Sign, short, size_problem};
+use super::value::{Sign, short, signed};
 use crate::model::dimension::{self, DimensionSlot};
-use crate::model::{HandLine, Place, PointKind, Tool};
+use crate::model::{HandLine, PointKind, Tool};
 use crate::numeric::Curve;
-use crate::units::{self, Quantity};
+use crate::units::Quantity;
 
 /// A dimension that cannot be set so.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -115,10 +115,7 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
 
 fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {
     let of = tool.parts.get(line.part)?;
-    let at = line.points.iter().map(|place| match *place {
-        Place::At(at) => Some(at),
-        Place::Point(point) => of.points.get(point).map(|point| point.at),
-    });
+    let at = line.points.iter().map(|&place| of.place(place));
     let points = at.collect::<Option<Vec<[f64; 2]>>>()?;
     Curve::through(&points, line.smooth).map(|curve| curve.length())
 }
@@ -132,14 +129,12 @@ fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (
         let problem = unknown_dimension(address, 0..0, &all);
         return Err((problem.message, problem.help.join("; ")));
     };
-    let value = units::parse(text, Quantity::Length, Some(tool.units))
-        .map_err(|error| (format!("`{text}`: {error}"), error.help()))?;
     let sign = match slot {
         DimensionSlot::Length(_) => Sign::Positive,
         DimensionSlot::X(_) | DimensionSlot::Y(_) => Sign::Any,
     };
-    match size_problem(value, Quantity::Length, sign, tool.units) {
-        None => Ok((slot, value)),
-        Some(problem) => Err(problem),
-    }
+    let value = signed(text, Quantity::Length, sign, tool.units);
+    value
+        .map(|value| (slot, value))
+        .map_err(|(what, help)| (format!("`{text}`: {what}"), help))
 }

@@ -9,7 +9,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::{Draft, PartSpans};
 use super::fields::{Entry, Fields, Reader, Value};
 use super::value::Sign;
-use crate::model::{Part, PinJoint, Point, PointKind, Shape};
+use crate::model::{Part, Point, PointKind, Shape, pin_joints};
 use crate::units::Quantity;
 
 /// The most parts taken: the cost of a position grows with the square of their number, and a
@@ -19,6 +19,7 @@ pub const MOST_PARTS: usize = 60;
 pub const MOST_JOINTS: usize = 200;
 
 const KEYS: &[&str] = &["fixed", "pins", "marks", "length"];
+
 /// A point while its part is read.
 struct Raw {
     point: Point,
@@ -57,7 +58,7 @@ impl Reader<'_> {
             }
         }
         self.one_fixed(&mut draft, &tables);
-        draft.joints = joints(&draft);
+        draft.joints = pin_joints(&draft.parts);
         draft
     }
 
@@ -240,23 +241,4 @@ impl Reader<'_> {
             );
         }
     }
-}
-
-/// One joint for each part that is pinned to the carrier of a pin: the first part in the file that
-/// has it.
-fn joints(draft: &Draft) -> Vec<PinJoint> {
-    let mut joints = Vec::new();
-    for pin in draft.pin_names() {
-        let on = draft.on_pin(pin);
-        if let Some((carrier, others)) = on.split_first() {
-            joints.extend(others.iter().map(|other| PinJoint {
-                pin: pin.to_owned(),
-                carrier: carrier.part,
-                carrier_point: carrier.point,
-                part: other.part,
-                part_point: other.point,
-            }));
-        }
-    }
-    joints
 }

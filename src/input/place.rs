@@ -135,7 +135,7 @@ impl Reader<'_> {
             .filter_map(|&part| draft.parts.get(part).map(|p| p.name.as_str()))
             .collect();
         let span = draft.spans.get(first).map_or(0..0, |s| s.name.clone());
-        let message = format!("where {} stands is a guess", spelling::list(&names));
+        let message = format!("the place of {} is a guess", spelling::list(&names));
         let mut problem = Diagnostic::advice(code::GUESSED, span, message);
         if sketch.is_empty() && !in_place {
             problem = problem.note("the parts are not drawn in one set of axes");

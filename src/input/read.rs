@@ -132,8 +132,8 @@ impl Reader<'_> {
         root: &DeTable<'_>,
         load: &dyn Fn(&str) -> Result<String, String>,
     ) -> Option<Tool> {
-        let root = Fields::of(root, "the file", 0..0);
-        self.refuse_unknown(&root, TABLES);
+        let mut root = Fields::of(root, "the file", 0..0);
+        self.refuse_unknown(&mut root, TABLES);
         for entry in &root.entries {
             self.spans
                 .insert(entry.key.to_owned(), entry.key_span.clone());
@@ -170,6 +170,7 @@ impl Reader<'_> {
             draft: &draft,
             hand: hand.as_ref(),
             jaw: jaws.first(),
+            work: root.entry("work").is_some(),
         };
         let stroke = root.entry("stroke");
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));

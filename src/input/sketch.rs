@@ -255,7 +255,8 @@ impl Reader<'_> {
             );
             return None;
         };
-        let pair = [self.plain(x, "a pixel")?, self.plain(y, "a pixel")?];
+        let one = |reader: &mut Self, v| reader.plain(v, "a pixel coordinate", "540");
+        let pair = [one(self, x)?, one(self, y)?];
         if pair.iter().all(|v| v.abs() <= 1e6) {
             return Some(pair);
         }

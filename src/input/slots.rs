@@ -90,7 +90,7 @@ impl Reader<'_> {
 
     /// A coefficient of friction.
     pub(super) fn friction(&mut self, value: &Value<'_>) -> Option<f64> {
-        let friction = self.plain(value, "`friction`")?;
+        let friction = self.plain(value, "`friction`", "0.12")?;
         if (0.0..2.0).contains(&friction) && (friction == 0.0 || friction > 1e-9) {
             return Some(friction);
         }

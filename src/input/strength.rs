@@ -8,7 +8,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::spelling;
 use super::value::Sign;
-use crate::model::{Depth, Hand, JointData, Material, Section, Shear};
+use crate::model::{Depth, Hand, JointData, Material, Section, Shear, joint_label};
 use crate::units::Quantity;
 
 const MATERIAL_KEYS: &[&str] = &["yield", "ultimate", "modulus"];
@@ -189,11 +189,11 @@ impl Reader<'_> {
             .iter()
             .cloned()
             .partition(|e| !matches!(e.value.get_ref(), DeValue::Table(_)));
-        let defaults = Fields {
+        let mut defaults = Fields {
             entries: own,
             ..fields.clone()
         };
-        self.refuse_unknown(&defaults, JOINT_KEYS);
+        self.refuse_unknown(&mut defaults, JOINT_KEYS);
         let default = self.one_joint(&defaults, JointData::default(), materials);
         self.clearance_fits(&defaults, &default);
         data.fill(default.clone());
@@ -288,11 +288,8 @@ impl Reader<'_> {
             } else {
                 defaults
             };
-            // A diameter that is there but cannot be read is reported already.
-            let given = fields
-                .get("diameter")
-                .or_else(|| defaults.get("diameter"))
-                .is_some();
+            // A diameter that is there but cannot be read, or is mistyped, is reported already.
+            let given = fields.meant("diameter") || defaults.meant("diameter");
             let span = source.span_of("friction");
             if joint.friction > 0.0 && joint.diameter.is_none() && !given && !seen.contains(&span) {
                 let label = draft.joint_label(i);
@@ -315,15 +312,8 @@ impl Draft {
         (0..self.joints.len()).any(|joint| self.joint_label(joint) == label)
     }
 
-    /// Label of a joint in reports: see [`crate::model::Tool::joint_label`].
+    /// Label of a joint in reports.
     pub(super) fn joint_label(&self, joint: usize) -> String {
-        let Some(this) = self.joints.get(joint) else {
-            return String::new();
-        };
-        let shared = self.joints.iter().filter(|j| j.pin == this.pin).count() > 1;
-        match self.parts.get(this.part) {
-            Some(part) if shared => format!("{}:{}", this.pin, part.name),
-            _ => this.pin.clone(),
-        }
+        joint_label(&self.parts, &self.joints, joint)
     }
 }

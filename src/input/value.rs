@@ -77,15 +77,15 @@ impl Reader<'_> {
         }
     }
 
-    /// A number without a unit.
-    pub(super) fn plain(&mut self, value: &Value<'_>, what: &str) -> Option<f64> {
+    /// A number without a unit; `example` is one that would be right.
+    pub(super) fn plain(&mut self, value: &Value<'_>, what: &str, example: &str) -> Option<f64> {
         match value.get_ref() {
             DeValue::Integer(_) | DeValue::Float(_) => self.number(value),
             _ => {
                 self.wrong_type(
                     value,
                     &format!("{what} is a number without a unit"),
-                    "write 0.12",
+                    &format!("write digits without quotes: {example}"),
                 );
                 None
             }
@@ -121,7 +121,7 @@ impl Reader<'_> {
 
     fn bad_quantity(&mut self, value: &Value<'_>, text: &str, error: &ParseError) {
         let code = match error.kind {
-            ParseErrorKind::Number => code::NUMBER,
+            ParseErrorKind::Number { .. } => code::NUMBER,
             ParseErrorKind::NotFinite => code::NOT_FINITE,
             ParseErrorKind::NoUnit { .. } | ParseErrorKind::UnknownUnit { .. } => code::UNIT,
             ParseErrorKind::WrongKind { .. } => code::UNIT_KIND,
@@ -156,8 +156,13 @@ impl Reader<'_> {
         want: [(Quantity, Sign); 2],
         what: &str,
     ) -> Option<[f64; 2]> {
+        // What must not be negative has no negative example.
+        let help = match want[1].1 {
+            Sign::Any => "write two numbers: [12, -50]",
+            Sign::Positive | Sign::NotNegative => "write two numbers: [12, 50]",
+        };
         let DeValue::Array(items) = value.get_ref() else {
-            self.wrong_type(value, what, "write two numbers: [12, -50]");
+            self.wrong_type(value, what, help);
             return None;
         };
         match items.as_ref() {
@@ -171,9 +176,9 @@ impl Reader<'_> {
                     Diagnostic::error(
                         code::TYPE,
                         value.span(),
-                        format!("{what}, and this list has {} entries", items.len()),
+                        format!("{what}, and the number of values here is {}", items.len()),
                     )
-                    .help("write two numbers: [12, -50]"),
+                    .help(help),
                 );
                 None
             }
@@ -195,6 +200,29 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+
+    /// A list of rows, pairs or places; reports one that holds bare numbers, most likely one row
+    /// without the brackets around it.
+    pub(super) fn rows_of<'d>(
+        &mut self,
+        value: &'d Value<'d>,
+        what: &str,
+    ) -> Option<&'d [Value<'d>]> {
+        let items = self.list(value, what)?;
+        let bare = |item: &Value<'_>| {
+            let item = item.get_ref();
+            item.is_integer() || item.is_float()
+        };
+        if items.is_empty() || !items.iter().all(bare) {
+            return Some(items);
+        }
+        let message = format!("{what}, and these are bare numbers");
+        self.report(
+            Diagnostic::error(code::TYPE, value.span(), message)
+                .help("put each pair in brackets of its own: [[0, 10], [5, 20]]"),
+        );
+        None
     }
 
     /// A text.
@@ -279,6 +307,26 @@ impl Reader<'_> {
         }
         ok
     }
+}
+
+/// A quantity as it is typed outside of a tool file, in internal units: a bare number in `units`, or
+/// a number with a unit of its own.
+///
+/// # Errors
+/// What is wrong, and what to do.
+pub fn typed(text: &str, want: Quantity, units: UnitSystem) -> Result<f64, (String, String)> {
+    signed(text, want, Sign::Any, units)
+}
+
+/// The same for a quantity that may not have any sign.
+pub(super) fn signed(
+    text: &str,
+    want: Quantity,
+    sign: Sign,
+    units: UnitSystem,
+) -> Result<f64, (String, String)> {
+    let value = units::parse(text, want, Some(units)).map_err(|e| (e.to_string(), e.help()))?;
+    size_problem(value, want, sign, units).map_or(Ok(value), Err)
 }
 
 /// What is wrong with the size of a number, and what to do.

@@ -15,7 +15,7 @@ pub use reduced::{ActionTime, Reduction, base_force};
 pub use sets::{Falloff, LimitSet, Status, find, names};
 pub use span::{GRIP_SPANS, PINCH_SPANS, SpanRange};
 
-use crate::model::HandLimit;
+use crate::model::{HandLimit, between};
 
 /// The caution that stands wherever a limit is printed.
 pub const CAUTION: &str = "Published figures on the strength of hands are guidance for healthy \
@@ -85,18 +85,6 @@ pub fn describe(limit: &HandLimit) -> Described {
             },
         },
     }
-}
-
-/// Straight lines between rows that rise in their first column, held outside.
-fn between(rows: &[[f64; 2]], at: f64) -> Option<f64> {
-    let (first, last) = (rows.first()?, rows.last()?);
-    if at <= first[0] {
-        return Some(first[1]);
-    }
-    let inside = rows.windows(2).find(|w| at <= w[1][0]);
-    Some(inside.map_or(last[1], |w| {
-        w[0][1] + (w[1][1] - w[0][1]) * (at - w[0][0]) / (w[1][0] - w[0][0])
-    }))
 }
 
 #[cfg(test)]

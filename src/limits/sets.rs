@@ -115,22 +115,19 @@ fn build() -> Vec<LimitSet> {
     let mut sets = Vec::new();
     standards(&mut sets);
     let plain = people();
-    sets.extend(plain.iter().cloned());
+    sets.extend(plain.iter().map(|(_, set)| set.clone()));
     // The same with the fall over wide spans, where the sex, and so the best span, is known.
-    sets.extend(plain.into_iter().map(|set| {
-        let women = set.what.contains("women");
-        LimitSet {
-            name: format!("{}-span", set.name),
-            what: format!("{}, less 10 % for each cm above the best span", set.what),
-            falloff: Some(if women { Falloff::WOMEN } else { Falloff::MEN }),
-            ..set
-        }
+    sets.extend(plain.into_iter().map(|(sex, set)| LimitSet {
+        name: format!("{}-span", set.name),
+        what: format!("{}, less 10 % for each cm above the best span", set.what),
+        falloff: Some(sex.falloff()),
+        ..set
     }));
     sets
 }
 
 /// Grip strength of men and women.
-fn people() -> Vec<LimitSet> {
+fn people() -> Vec<(Sex, LimitSet)> {
     let mut sets = Vec::new();
     for (sex, rows) in [(Sex::Men, &RIGHT_MEN), (Sex::Women, &RIGHT_WOMEN)] {
         norms(
@@ -145,7 +142,7 @@ fn people() -> Vec<LimitSet> {
     }
     for (row, (men, women)) in RIGHT_MEN.iter().zip(LEFT) {
         for (sex, mean) in [(Sex::Men, men), (Sex::Women, women)] {
-            sets.push(LimitSet {
+            let set = LimitSet {
                 name: format!("norm-grip-left-{}-{}-mean", sex.letter(), row.0),
                 what: format!(
                     "mean grip strength of {} {}, left hand",
@@ -156,7 +153,8 @@ fn people() -> Vec<LimitSet> {
                 status: Status::Read,
                 force: mean * N_PER_LBF,
                 falloff: None,
-            });
+            };
+            sets.push((sex, set));
         }
     }
     for (sex, rows) in [(Sex::Men, &AUSTRALIAN_MEN), (Sex::Women, &AUSTRALIAN_WOMEN)] {
@@ -171,14 +169,15 @@ fn people() -> Vec<LimitSet> {
         );
     }
     for (sex, force) in [(Sex::Men, 541.0), (Sex::Women, 329.0)] {
-        sets.push(LimitSet {
+        let set = LimitSet {
             name: format!("norm-grip-{}-20-25-mean", sex.letter()),
             what: format!("mean grip strength of {} aged 20 to 25", sex.word()),
             source: LEYK,
             status: Status::Read,
             force,
             falloff: None,
-        });
+        };
+        sets.push((sex, set));
     }
     sets
 }
@@ -267,6 +266,13 @@ impl Sex {
         }
     }
 
+    fn falloff(self) -> Falloff {
+        match self {
+            Self::Men => Falloff::MEN,
+            Self::Women => Falloff::WOMEN,
+        }
+    }
+
     fn word(self) -> &'static str {
         match self {
             Self::Men => "men",
@@ -277,7 +283,7 @@ impl Sex {
 
 /// Means and 5th percentiles of one table.
 fn norms(
-    sets: &mut Vec<LimitSet>,
+    sets: &mut Vec<(Sex, LimitSet)>,
     family: &str,
     hand: &str,
     source: &'static str,
@@ -296,14 +302,15 @@ fn norms(
                 fifth,
             ),
         ] {
-            sets.push(LimitSet {
+            let set = LimitSet {
                 name: format!("{family}-{}-{age}-{tail}", sex.letter()),
                 what,
                 source,
                 status: Status::Read,
                 force,
                 falloff: None,
-            });
+            };
+            sets.push((sex, set));
         }
     }
 }

@@ -37,40 +37,68 @@ pub fn with_grips(tool: &Tool, more: &[f64]) -> Tool {
     tool
 }
 
+/// A demand that cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unreadable {
+    /// Index of the demand in the tool.
+    pub demand: usize,
+    /// Why.
+    pub error: MeasureError,
+}
+
 /// Reads every demand of the rig's tool, at `grips` (the tool's own; a demand that names a grip is
 /// read there). `safety` is asked for the strength factors.
 ///
 /// # Errors
-/// A measure that cannot be read, or a position that is not in the stroke.
+/// The first one with a measure that cannot be read, or at a position that is not in the stroke.
 pub fn demands(
     rig: &mut Rig,
     grips: &[f64],
     safety: &mut dyn FnMut(Option<&str>) -> Option<f64>,
+) -> Result<Vec<Outcome>, Unreadable> {
+    let mut found = Vec::new();
+    for demand in 0..rig.tool().demands.len() {
+        let read = read_demand(rig, demand, grips, safety);
+        found.extend(read.map_err(|error| Unreadable { demand, error })?);
+    }
+    Ok(found)
+}
+
+/// Reads one demand (index), as [`demands`] does: one outcome for each grip that it is read at.
+///
+/// # Errors
+/// When its measure cannot be read, or its position is not in the stroke.
+pub fn read_demand(
+    rig: &mut Rig,
+    demand: usize,
+    grips: &[f64],
+    safety: &mut dyn FnMut(Option<&str>) -> Option<f64>,
 ) -> Result<Vec<Outcome>, MeasureError> {
     let tool = rig.tool();
-    let mut found = Vec::new();
-    for (k, demand) in tool.demands.iter().enumerate() {
-        let measure = Measure::parse(tool, &demand.measure)?;
-        let asked: Vec<f64> = match demand.grip {
-            Some(grip) => vec![grip],
-            None if measure.per_grip() => grips.to_vec(),
-            None => grips.iter().take(1).copied().collect(),
+    let Some(asked) = tool.demands.get(demand) else {
+        return Ok(Vec::new());
+    };
+    let measure = Measure::parse(tool, &asked.measure)?;
+    let grips: Vec<f64> = match asked.grip {
+        Some(grip) => vec![grip],
+        None if measure.per_grip() => grips.to_vec(),
+        None => grips.iter().take(1).copied().collect(),
+    };
+    let mut found = Vec::with_capacity(grips.len());
+    for grip in grips {
+        let Some(index) = tool.hand.grips.iter().position(|&g| g == grip) else {
+            return Err(MeasureError(format!(
+                "demand on `{}`: the tool is not set up for its grip",
+                asked.measure
+            )));
         };
-        for grip in asked {
-            let Some(index) = tool.hand.grips.iter().position(|&g| g == grip) else {
-                return Err(MeasureError(format!(
-                    "demand on `{}`: the tool is not set up for its grip",
-                    demand.measure
-                )));
-            };
-            let reading = one(rig, &measure, demand, index, safety)?;
-            found.push(Outcome {
-                demand: k,
-                grip: (measure.per_grip()).then_some(grip),
-                reading,
-                met: reading.value().is_some_and(|v| demand.bound.holds(v)),
-            });
-        }
+        let reading = one(rig, &measure, asked, index, safety)?;
+        found.push(Outcome {
+            demand,
+            grip: (measure.per_grip()).then_some(grip),
+            reading,
+            met: reading.value().is_some_and(|v| asked.bound.holds(v)),
+        });
     }
     Ok(found)
 }

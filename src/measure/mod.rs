@@ -30,6 +30,6 @@ mod integrals;
 mod name;
 mod read;
 
-pub use demands::{Outcome, demands, with_grips};
+pub use demands::{Outcome, Unreadable, demands, read_demand, with_grips};
 pub use name::{Measure, MeasureError};
 pub use read::{Place, Reader, Reading};

@@ -12,6 +12,7 @@ mod load;
 mod measure;
 mod part;
 mod plain;
+mod rows;
 mod strength;
 mod stroke;
 mod validate;
@@ -20,7 +21,10 @@ pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Toleranc
 pub use hand::{Hand, HandLimit, HandLine, Push};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
-pub use part::{Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot};
+pub use part::{
+    Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
+};
+pub use rows::between;
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use validate::ModelError;
@@ -77,17 +81,9 @@ impl Tool {
         self.parts.iter().position(|part| part.name == name)
     }
 
-    /// The name under which the loads of a joint are listed: the pin's name, or `pin:part` where
-    /// three or more parts share the pin.
+    /// The name under which the loads of a joint are listed, see [`joint_label`].
     #[must_use]
     pub fn joint_label(&self, joint: usize) -> String {
-        let Some(this) = self.joints.get(joint) else {
-            return String::new();
-        };
-        let shared = self.joints.iter().filter(|j| j.pin == this.pin).count() > 1;
-        match self.parts.get(this.part) {
-            Some(part) if shared => format!("{}:{}", this.pin, part.name),
-            _ => this.pin.clone(),
-        }
+        joint_label(&self.parts, &self.joints, joint)
     }
 }

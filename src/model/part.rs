@@ -20,6 +20,22 @@ impl Part {
     pub fn point_index(&self, name: &str) -> Option<usize> {
         self.points.iter().position(|point| point.name == name)
     }
+
+    /// Index of the pin of that name.
+    #[must_use]
+    pub fn pin_index(&self, name: &str) -> Option<usize> {
+        let is_it = |point: &Point| point.kind == PointKind::Pin && point.name == name;
+        self.points.iter().position(is_it)
+    }
+
+    /// Coordinates (mm) of a place on the part, in its axes; `None` where it has no such point.
+    #[must_use]
+    pub fn place(&self, place: Place) -> Option<[f64; 2]> {
+        match place {
+            Place::At(at) => Some(at),
+            Place::Point(point) => self.points.get(point).map(|point| point.at),
+        }
+    }
 }
 
 /// A named point of a part.
@@ -86,6 +102,48 @@ pub struct PinJoint {
     pub part: usize,
     /// Index of the pin among that part's points.
     pub part_point: usize,
+}
+
+/// The joints that common pin names make: one between the carrier of a pin, the first part that has
+/// it, and each later one, in the order of the carriers and their pins.
+#[must_use]
+pub fn pin_joints(parts: &[Part]) -> Vec<PinJoint> {
+    let mut joints = Vec::new();
+    for (carrier, first) in parts.iter().enumerate() {
+        let before = parts.get(..carrier).unwrap_or(&[]);
+        let after = parts.iter().enumerate().skip(carrier + 1);
+        for (carrier_point, pin) in first.points.iter().enumerate() {
+            let carried = |part: &Part| part.pin_index(&pin.name).is_some();
+            // A mark is no pin, and a name that the part has twice is the first of the two.
+            if first.pin_index(&pin.name) != Some(carrier_point) || before.iter().any(carried) {
+                continue;
+            }
+            joints.extend(after.clone().filter_map(|(part, other)| {
+                Some(PinJoint {
+                    pin: pin.name.clone(),
+                    carrier,
+                    carrier_point,
+                    part,
+                    part_point: other.pin_index(&pin.name)?,
+                })
+            }));
+        }
+    }
+    joints
+}
+
+/// The name under which the loads of a joint are listed: the pin's name, or `pin:part` where three
+/// or more parts share the pin. Empty without such a joint.
+#[must_use]
+pub fn joint_label(parts: &[Part], joints: &[PinJoint], joint: usize) -> String {
+    let Some(this) = joints.get(joint) else {
+        return String::new();
+    };
+    let shared = joints.iter().filter(|j| j.pin == this.pin).count() > 1;
+    match parts.get(this.part) {
+        Some(part) if shared => format!("{}:{}", this.pin, part.name),
+        _ => this.pin.clone(),
+    }
 }
 
 impl PinJoint {

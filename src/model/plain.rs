@@ -1,8 +1,8 @@
 //! Tools built in Rust: what a tool file would leave out is left out here too.
 
 use super::{
-    Hand, HandLine, Jaw, JointData, Part, PinJoint, Place, Point, PointKind, Push, Shape, Stroke,
-    Tolerances, Tool,
+    Hand, HandLine, Jaw, JointData, Part, Place, Point, PointKind, Push, Shape, Stroke, Tolerances,
+    Tool, pin_joints,
 };
 use crate::units::UnitSystem;
 
@@ -56,7 +56,7 @@ impl Tool {
     /// first part that has a pin carries it. No friction, springs, work or demands.
     #[must_use]
     pub fn new(name: &str, parts: Vec<Part>, hand: Hand, jaw: Jaw, stroke: Stroke) -> Self {
-        let joints = joints(&parts);
+        let joints = pin_joints(&parts);
         Self {
             name: name.to_owned(),
             note: None,
@@ -79,37 +79,6 @@ impl Tool {
             aim: None,
         }
     }
-}
-
-/// A joint between the first part with a pin and every later one with a pin of that name.
-fn joints(parts: &[Part]) -> Vec<PinJoint> {
-    let pin = |part: &Part, name: &str| {
-        let named = |p: &Point| p.kind == PointKind::Pin && p.name == name;
-        part.points.iter().position(named)
-    };
-    let mut joints = Vec::new();
-    for (carrier, first) in parts.iter().enumerate() {
-        for (carrier_point, point) in first.points.iter().enumerate() {
-            let earlier = parts.iter().take(carrier);
-            if point.kind != PointKind::Pin
-                || earlier.clone().any(|p| pin(p, &point.name).is_some())
-            {
-                continue;
-            }
-            for (part, other) in parts.iter().enumerate().skip(carrier + 1) {
-                if let Some(part_point) = pin(other, &point.name) {
-                    joints.push(PinJoint {
-                        pin: point.name.clone(),
-                        carrier,
-                        carrier_point,
-                        part,
-                        part_point,
-                    });
-                }
-            }
-        }
-    }
-    joints
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! Materials and cross-sections.
 
+use super::between;
+
 /// A material. Stresses in MPa.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Material {
@@ -54,18 +56,7 @@ impl Depth {
     pub fn at(&self, along: f64) -> f64 {
         match self {
             Self::Uniform(width) => *width,
-            Self::Stations(rows) => {
-                let (Some(first), Some(last)) = (rows.first(), rows.last()) else {
-                    return f64::NAN;
-                };
-                if along <= first[0] {
-                    return first[1];
-                }
-                let inside = rows.windows(2).find(|w| along <= w[1][0]);
-                inside.map_or(last[1], |w| {
-                    w[0][1] + (w[1][1] - w[0][1]) * (along - w[0][0]) / (w[1][0] - w[0][0])
-                })
-            }
+            Self::Stations(rows) => between(rows, along).unwrap_or(f64::NAN),
         }
     }
 }

@@ -13,7 +13,7 @@ use super::result::{Place, Subject};
 use crate::statics::Sheet;
 use crate::units::Quantity;
 
-/// Forces at one point, in the part's axes.
+/// Forces at one point, in the part's axes (mm, N; N mm counter-clockwise).
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Knot {
     pub at: [f64; 2],

@@ -11,7 +11,7 @@ use super::formulas::beam::{BENDING, Rectangle, SHEAR};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
-use crate::model::{Depth, HandLine, Place as LinePlace, Tool};
+use crate::model::{Depth, HandLine, Tool};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
@@ -66,11 +66,8 @@ impl Handle {
     /// The cuts along a hand line of the tool; `None` when the line cannot be drawn.
     pub(super) fn new(tool: &Tool, line: &HandLine, plates: &Plates<'_>) -> Option<Self> {
         let part = tool.parts.get(line.part)?;
-        let place = |p: &LinePlace| match *p {
-            LinePlace::At(at) => Some(at),
-            LinePlace::Point(point) => part.points.get(point).map(|p| p.at),
-        };
-        let points = line.points.iter().map(place).collect::<Option<Vec<_>>>()?;
+        let at = line.points.iter().map(|&place| part.place(place));
+        let points = at.collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;
         let cut = |along: f64| Cut::new(along, &curve, plates);
         let step = curve.length() / f64::from(CUTS);

@@ -10,7 +10,7 @@ use crate::units::Quantity;
 
 /// Axial force of a link, N, tension positive: the pin force at the second hole along the line
 /// from the first.
-pub(super) fn axial(plates: &Plates<'_>, case: &Case<'_>) -> Option<f64> {
+fn axial(plates: &Plates<'_>, case: &Case<'_>) -> Option<f64> {
     let [first, second] = &plates.holes[..] else {
         return None;
     };

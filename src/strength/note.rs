@@ -59,6 +59,11 @@ impl Note {
         let parts = |list: &[usize]| names("part", list.iter().filter_map(part));
         let material = |&m: &usize| tool.materials.get(m).map(|m| m.name.clone());
         let materials = |list: &[usize]| names("material", list.iter().filter_map(material));
+        let both = |pin: &[usize], part: &[usize]| match (pin, part) {
+            (pin, []) => pins(pin),
+            ([], part) => parts(part),
+            (pin, part) => format!("{} and {}", pins(pin), parts(part)),
+        };
         match self {
             Self::NoDiameter(list) => format!(
                 "no strength of {}, no bearing there: `diameter` is not given in [joints]",
@@ -115,30 +120,14 @@ impl Note {
                 "no bending of {}: the forces do not balance, so that something outside the tool holds it",
                 parts(list)
             ),
-            Self::NotANumber(pin, part) => {
-                let both = [(pin, pins(pin)), (part, parts(part))];
-                let list: Vec<String> = both
-                    .into_iter()
-                    .filter(|(l, _)| !l.is_empty())
-                    .map(|(_, t)| t)
-                    .collect();
-                format!(
-                    "{}: a force is not a number; left out there",
-                    list.join(" and ")
-                )
-            }
-            Self::Indeterminate(pin, part) => {
-                let both = [(pin, pins(pin)), (part, parts(part))];
-                let list: Vec<String> = both
-                    .into_iter()
-                    .filter(|(l, _)| !l.is_empty())
-                    .map(|(_, t)| t)
-                    .collect();
-                format!(
-                    "no strength of {}: a redundant bar shares the load there, and statics alone cannot tell how",
-                    list.join(" and ")
-                )
-            }
+            Self::NotANumber(pin, part) => format!(
+                "{}: a force is not a number; left out there",
+                both(pin, part)
+            ),
+            Self::Indeterminate(pin, part) => format!(
+                "no strength of {}: a redundant bar shares the load there, and statics alone cannot tell how",
+                both(pin, part)
+            ),
             Self::NoForces { toggles, refused } => {
                 let mut list = Vec::new();
                 if *toggles > 0 {

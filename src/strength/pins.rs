@@ -87,14 +87,13 @@ pub(super) fn pins(tool: &Tool) -> (Vec<Pin>, Vec<Note>) {
 /// How two parts lie along their pin. The one with more plates is the fork; of two forks that are
 /// pushed into each other, the order that bends the pin more.
 fn stack(shear: Shear, a: &Section, b: &Section) -> Option<Stack> {
-    let all = |s: &Section| s.thickness * f64::from(s.plates);
     let fork = |outside: &Section, inside: &Section| {
-        let (outer, inner) = (0.5 * all(outside), all(inside));
+        let (outer, inner) = (0.5 * outside.all_plates(), inside.all_plates());
         Stack::Fork { outer, inner }
     };
     match shear {
         Shear::Single => Some(Stack::Lap {
-            thicker: all(a).max(all(b)),
+            thicker: a.all_plates().max(b.all_plates()),
         }),
         Shear::Double if a.plates.max(b.plates) < 2 => None,
         Shear::Double if a.plates > b.plates => Some(fork(a, b)),

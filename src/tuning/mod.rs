@@ -1,10 +1,10 @@
 //! Which dimensions to choose: a search that knows only numbers and a function that judges them.
 //!
 //! Judging a point takes solving a tool, and a point may have no answer at all (the linkage does
-//! not assemble), so no derivative is asked for. One dimension: a scan of the range, then golden
-//! section around the best. Several: a coarse grid, then a compass search from its best points
-//! (R. Hooke and T. A. Jeeves, *Direct search solution of numerical and statistical problems*,
-//! J. ACM 8 (1961)). A point that keeps the limits always beats one that does not; among those that
+//! not assemble), so no derivative is asked for: a coarse grid over the ranges, then a compass search
+//! from its best point, or from the three best where there are several dimensions (R. Hooke and
+//! T. A. Jeeves, *Direct search solution of numerical and statistical problems*, J. ACM 8 (1961)). A
+//! point that keeps the limits always beats one that does not; among those that
 //! do not, the smaller breach wins. Deterministic.
 
 /// How good a point is.
@@ -40,6 +40,8 @@ pub struct Found {
 
 /// Points of the first look along one dimension; along several together, about this squared.
 const LOOKS: usize = 41;
+/// Points of the first look at most.
+const MOST_LOOKS: usize = 20_000;
 /// Shrinkings of the compass.
 const SHRINKS: usize = 22;
 
@@ -65,7 +67,7 @@ pub fn search(
         }
     };
     offer(inside(start, range), judge);
-    let total = look.checked_pow(u32::try_from(n).ok()?)?.min(20_000);
+    let total = look.saturating_pow(u32::try_from(n).ok()?).min(MOST_LOOKS);
     for k in 0..total {
         let mut rest = k;
         let at = range.iter().map(|[low, high]| {
@@ -229,6 +231,15 @@ mod tests {
         let found = search(&[[-2.0, 2.0], [-2.0, 2.0]], &[0.0, 0.0], &mut judge).unwrap();
         assert!(found.judged.breach <= 0.0);
         assert!(found.judged.aim < -1.40, "{found:?}");
+    }
+
+    /// Three to the power of so many is beyond any count.
+    #[test]
+    fn fifty_dimensions_are_not_too_many() {
+        let range = [[0.0, 1.0]; 50];
+        let mut judge = |x: &[f64]| free(x.iter().map(|v| (v - 0.5) * (v - 0.5)).sum());
+        let found = search(&range, &[0.2; 50], &mut judge).unwrap();
+        assert!(found.judged.aim < 1e-9, "{}", found.judged.aim);
     }
 
     #[test]

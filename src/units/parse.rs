@@ -23,7 +23,10 @@ pub struct ParseError {
 #[derive(Debug, Clone, PartialEq)]
 pub enum ParseErrorKind {
     /// It does not begin with a number, or the number is not written with a decimal point.
-    Number,
+    Number {
+        /// What was wanted; `None` for a plain number.
+        want: Option<Quantity>,
+    },
     /// The number is `nan`, `inf`, or too large or too small to be held.
     NotFinite,
     /// A unit is needed and there is none.
@@ -50,9 +53,11 @@ impl ParseError {
     #[must_use]
     pub fn help(&self) -> String {
         match &self.kind {
-            ParseErrorKind::Number => {
-                "write digits with a decimal point, then the unit: \"2.4 in\"".to_owned()
-            }
+            ParseErrorKind::Number { want: None } => "write digits with a decimal point".to_owned(),
+            ParseErrorKind::Number { want: Some(want) } => format!(
+                "write digits with a decimal point, then the unit: {}",
+                examples(*want)
+            ),
             ParseErrorKind::NotFinite => "write a finite number".to_owned(),
             ParseErrorKind::NoUnit { want } => {
                 format!("give the unit, such as {}", examples(*want))
@@ -74,7 +79,10 @@ impl ParseError {
 impl fmt::Display for ParseError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.kind {
-            ParseErrorKind::Number => f.write_str("this is not a number with a unit"),
+            ParseErrorKind::Number { want: None } => f.write_str("this is not a plain number"),
+            ParseErrorKind::Number { want: Some(_) } => {
+                f.write_str("this is not a number with a unit")
+            }
             ParseErrorKind::NotFinite => f.write_str("this number is not finite"),
             ParseErrorKind::NoUnit { want } => {
                 write!(f, "this text has no unit, and {} needs one", article(*want))
@@ -147,7 +155,7 @@ const UNITS: &[(&str, f64, Powers)] = &[
 /// assert!(parse("3 N", Quantity::Length, None).is_err());
 /// ```
 pub fn parse(text: &str, want: Quantity, bare: Option<UnitSystem>) -> Result<f64, ParseError> {
-    let (value, rest) = number(text)?;
+    let (value, rest) = number(text, Some(want))?;
     let unit = text.get(rest..).unwrap_or("");
     let factor = if unit.trim().is_empty() {
         match bare {
@@ -179,12 +187,12 @@ pub fn parse(text: &str, want: Quantity, bare: Option<UnitSystem>) -> Result<f64
 /// # Errors
 /// What is wrong, and at which bytes of `text`.
 pub fn parse_plain(text: &str) -> Result<f64, ParseError> {
-    let (value, rest) = number(text)?;
+    let (value, rest) = number(text, None)?;
     if text.get(rest..).unwrap_or("").trim().is_empty() {
         Ok(value)
     } else {
         Err(ParseError {
-            kind: ParseErrorKind::Number,
+            kind: ParseErrorKind::Number { want: None },
             at: rest..text.len(),
         })
     }
@@ -198,8 +206,8 @@ pub fn parse_unit(text: &str, want: Quantity) -> Result<f64, ParseError> {
     unit_factor(text, 0, want)
 }
 
-/// The leading number, and where it ends.
-fn number(text: &str) -> Result<(f64, usize), ParseError> {
+/// The leading number, and where it ends; `want` is only for what is said when there is none.
+fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError> {
     let bytes = text.as_bytes();
     let at = |i: usize| bytes.get(i).copied().unwrap_or(0);
     let mut i = text.len() - text.trim_start().len();
@@ -237,10 +245,10 @@ fn number(text: &str) -> Result<(f64, usize), ParseError> {
     };
     // `2,4 in` and `1/2 in` begin with a number too, but do not mean it.
     if matches!(at(i), b',' | b'/') {
-        return wrong(ParseErrorKind::Number, text.len());
+        return wrong(ParseErrorKind::Number { want }, text.len());
     }
     let Some(Ok(value)) = text.get(start..i).map(str::parse::<f64>) else {
-        return wrong(ParseErrorKind::Number, text.len());
+        return wrong(ParseErrorKind::Number { want }, text.len());
     };
     let nonzero = text
         .get(mantissa)

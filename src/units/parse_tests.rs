@@ -129,12 +129,40 @@ fn numbers_that_are_none() {
     for text in [
         "", "mm", "2,4 in", "1/2 in", "-", ". mm", "1.2.3 mm", "--1 mm",
     ] {
+        let want = Some(Quantity::Length);
         assert_eq!(
             kind(text, Quantity::Length),
-            ParseErrorKind::Number,
+            ParseErrorKind::Number { want },
             "{text}"
         );
     }
+}
+
+/// What is shown as an example can be typed, and is of the kind that is wanted.
+#[test]
+fn each_kind_has_examples_of_its_own() {
+    use Quantity as Q;
+    for want in [
+        Q::Length,
+        Q::Force,
+        Q::Angle,
+        Q::Torque,
+        Q::Stress,
+        Q::Rate,
+        Q::TurnRate,
+        Q::Energy,
+    ] {
+        let error = parse("many", want, None).expect_err("no number");
+        assert!(error.help().ends_with(examples(want)), "{}", error.help());
+        let quoted: Vec<&str> = examples(want).split('"').skip(1).step_by(2).collect();
+        assert_eq!(quoted.len(), 2, "{want:?}");
+        for example in quoted {
+            ok(example, want);
+        }
+    }
+    let plain = parse_plain("many").expect_err("no number");
+    assert_eq!(plain.to_string(), "this is not a plain number");
+    assert_eq!(plain.help(), "write digits with a decimal point");
 }
 
 proptest::proptest! {

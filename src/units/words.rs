@@ -44,6 +44,10 @@ pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) ->
         "lbin" | "inlb" | "lbft" | "ftlb" | "inlbs" | "ftlbs" => {
             return "write the torque as `lbf in` or `lbf ft`".to_owned();
         }
+        "pound" | "pounds" => return "write pounds-force as `lbf`".to_owned(),
+        "newton" | "newtons" | "Newton" => return "write newtons as `N`".to_owned(),
+        "degree" | "degrees" => return "write degrees as `deg`".to_owned(),
+        "radian" | "radians" => return "write radians as `rad`".to_owned(),
         _ => {}
     }
     let near = known

@@ -18,19 +18,19 @@ fn each_argument_is_checked() {
         ),
         (
             vec!["stroke", "tool.toml", "--steps", "0"],
-            "0 is not in 2..=100000",
+            "write a whole number from 2 to 100000",
         ),
         (
             vec!["stroke", "tool.toml", "--steps", "-5"],
-            "invalid value '-5'",
+            "write a whole number from 2 to 100000",
         ),
         (
             vec!["stroke", "tool.toml", "--steps", "1"],
-            "1 is not in 2..=100000",
+            "write a whole number from 2 to 100000",
         ),
         (
             vec!["stroke", "tool.toml", "--steps", "1000000000"],
-            "1000000000 is not in 2..=100000",
+            "write a whole number from 2 to 100000",
         ),
         (vec!["stroke", "tool.toml", "--steps", "x"], "'x'"),
         (
@@ -112,7 +112,7 @@ fn each_argument_is_checked() {
         ),
         (
             vec!["stroke", "tool.toml", "--units", "inch"],
-            "say mm-N or in-lbf",
+            "--units inch: there are no such units; say mm-N or in-lbf",
         ),
         (
             vec!["stroke", "tool.toml", "--json", "--csv", "-"],
@@ -127,6 +127,75 @@ fn each_argument_is_checked() {
             "name the same file",
         ),
         (vec!["new", "scissors"], "scissors"),
+        (
+            vec!["stroke", "tool.toml", "--steps", "1e3"],
+            "in digits only",
+        ),
+        (
+            vec!["tolerance", "tool.toml", "--seed", "-1"],
+            "write a whole number from 0",
+        ),
+        (
+            vec!["stroke", "tool.toml", "--grip", "1e300"],
+            "is too large for a length of a hand tool",
+        ),
+        (
+            vec!["measure", "tool.toml", "ratio", "--at", "gap=1e300"],
+            "is too large for a length of a hand tool",
+        ),
+        (
+            vec!["tolerance", "tool.toml", "--samples", "-1"],
+            "write a whole number from 1 to 10000000",
+        ),
+        (
+            vec!["stroke", "tool.toml", "--set", "hand.force=90"],
+            "for this there is --hand-force 90",
+        ),
+        (
+            vec!["stroke", "tool.toml", "--set", "strut.length=24 degrees"],
+            "write degrees as `deg`",
+        ),
+        (
+            vec!["measure", "jaw_force", "tool.toml", "--at", "shut"],
+            "the tool file comes first: jawforce measure tool.toml jaw_force",
+        ),
+        (
+            vec!["measure", "tool.toml", "handle", "--at", "handle=x"],
+            "then the unit: \"30 deg\" or \"0.5 rad\"",
+        ),
+        (
+            vec!["compare", "tool.toml", "--measure", "jaw_force@end"],
+            "--measure jaw_force@end: position end: write open",
+        ),
+        (
+            vec!["compare", "tool.toml", "--measure", "jaw_work@shut"],
+            "write --measure jaw_work",
+        ),
+        (
+            vec!["compare", "tool.toml", "--vary", "strut.length=1:9e5:0.1"],
+            "more than 10000 variants",
+        ),
+        (
+            vec!["draw", "tool.toml", "--part", "rma"],
+            "did you mean `ram`?",
+        ),
+        (
+            vec!["loads", "tool.toml", "--part", "rma"],
+            "did you mean `ram`?",
+        ),
+        (
+            vec!["new", "toggle", "-o", "nowhere/a.toml"],
+            "there is no folder `nowhere`; make it first",
+        ),
+        (vec!["new", "toggle", "-o", "tool.toml"], "say --force"),
+        (
+            vec!["tune", "tool.toml", "-o", "new.toml"],
+            "state the ranges in [[tune]]",
+        ),
+        (
+            vec!["tune", "tool.toml", "-o", "tool.toml", "--force"],
+            "which is read; name another output file",
+        ),
     ] {
         bench.run(&args).code(2).says(says).leaves_nothing();
     }
@@ -139,4 +208,20 @@ fn an_inch_tool_speaks_inches() {
         .run(&["stroke", "tool.toml", "--grip", "500"])
         .code(2)
         .says("the grip at 500 in is off the end of the hand line, which is 113.111 in long");
+}
+
+/// A folder is no file that could be overwritten: `--force` would not help.
+#[test]
+fn a_folder_is_no_output() {
+    let bench = Bench::with(SETTER);
+    std::fs::create_dir(bench.path("folder")).unwrap();
+    for args in [
+        vec!["new", "toggle", "-o", "folder"],
+        vec!["tune", "tool.toml", "-o", "folder"],
+        vec!["report", "tool.toml", "-o", "folder"],
+    ] {
+        let ended = bench.run(&args).code(2).says("this is a folder");
+        assert!(!ended.err.contains("--force"), "{}", ended.err);
+        ended.leaves_nothing();
+    }
 }

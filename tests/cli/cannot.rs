@@ -168,3 +168,16 @@ fn a_jaw_that_does_not_move_is_named() {
         .says("tool.toml:")
         .says("[[jaw]]");
 }
+
+#[test]
+fn a_demand_beside_the_stroke_is_shown_at_its_line() {
+    let good = "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 1\n";
+    let bad = "[[demand]]\nmeasure = \"ratio\"\nat = { gap = 500 }\nmin = 1\n";
+    let text = format!("{SETTER}\n{good}{bad}");
+    let line = text[..text.find(bad).unwrap()].lines().count() + 1;
+    let ended = stroke(&text)
+        .says("demand on `ratio`: gap = 500 mm is not on the stroke")
+        .says(&format!("tool.toml:{line}:"))
+        .says("[stroke]");
+    assert!(ended.err.contains("^"), "{}", ended.err);
+}

@@ -54,7 +54,10 @@ fn paths_that_cannot_be_written() {
     let bench = Bench::with(SETTER);
     std::fs::create_dir(bench.path("folder")).expect("a folder");
     for (path, says) in [
-        ("nowhere/out.csv", "no such file or folder"),
+        (
+            "nowhere/out.csv",
+            "there is no folder `nowhere`; make it first",
+        ),
         ("folder", "this is a folder"),
         ("tool.toml/out.csv", "a file, not a folder"),
         ("..", "this is a folder"),

@@ -1,8 +1,11 @@
-//! Published values: each machine is drawn as a tool file, read, solved and compared.
+//! Published values. Each machine is drawn as a tool file, read, solved and compared; formulas and
+//! figures that need no machine are checked where they stand, and listed here.
 //!
 //! "Force" says what the ratio counts: one handle's force, one foot's, or the torque at a crank.
 //! Values marked * are not printed by the source but recomputed from its inputs; (m) means from
 //! memory, the page not being at hand. Velocities come out of forces by virtual work.
+//!
+//! In this folder:
 //!
 //! | Source | What | Expected | Ours |
 //! | --- | --- | --- | --- |
@@ -53,11 +56,88 @@
 //! | Baker and Haynes, 9.3, wedge under a block | raise, hold | 9.35, 0.436 lb | 9.3484, 0.43590 |
 //! | Bevan, ch. 6, ex. 7, engine, μ r | torque without and with friction | 3.64, 3.06 ton ft | 3.6380, 3.0620 |
 //! | same | efficiency | 84.17 % | 84.169 |
+//! | OpenStax, *College Physics*, 16.1, ex. 16.1 | force of a spring of 65.3 N/mm at 12 mm | 784 N | 783.60 |
+//! | OpenStax, 16.1, ex. 16.2 | energy of a spring of 50.0 N/m at 0.150 m, as work of the hand | 0.563 J | 0.56250 |
+//!
+//! Strength, beside the formulas (`src/strength/formulas`: `pin.rs`, `plate.rs`, `column.rs`,
+//! `beam.rs`), and the first row's link again as a tool file (`tests/strength/parts.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Beer, Johnston and DeWolf, *Mechanics of Materials*, sample 1.1 | pin in single shear; net section of its link | 6790, 2290 psi | 6790.6, 2285.7 |
+//! | same | pin in double shear; bearing | 7640, 6000 psi | 7639.4, 6000.0 |
+//! | same, sample 1.2 (τ (m)) | bolt of 27.640 mm; bearing of 28 mm | 100, 214 MPa | 99.997, 214.29 |
+//! | same | net and gross section of the bar | 175, 175 MPa | 174.93, 174.93 |
+//! | Hibbeler, *Mechanics of Materials*, 1.10 | double and single shear | 34.0, 17.7 MPa | 33.995, 17.684 |
+//! | same, 1.13, 1.14 | double shear; washer and rod | 8 ksi; 4.55, 60 MPa | 7.994; 4.547, 60.008 |
+//! | Levinson, *Statics and Strength of Materials*, 8.4 | rod, bolt, bar | 22 600, 25 500, 10 000 psi | 22 635, 25 465, 10 000 |
+//! | Wentzell, *Machine Design*, 3.3 | pin that fails | 50 930 psi | 50 930 |
+//! | Popov, *Engineering Mechanics of Solids*, 1.3 | bearing, pin | 18.86, 25.62 ksi | 18.856, 25.609 |
+//! | same | bar, fork, bar | 17.89, 11.18, 12.93 ksi | 17.889, 11.180, 12.930 |
+//! | MIL-HDBK-5 (m) | bolts AN3 to AN6 in single shear | 2125, 3680, 5750, 8280 lb | 2126, 3682, 5752, 8283 |
+//! | Jindal, *Machine Design*, 13-1 | cotter in bending; rod | 103.8, 50 MPa | 103.81, 50.005 |
+//! | Wentzell, 3.5 | slenderness, limit, Euler | 192, 118.74, 2464 lb | 192.00, 118.74, 2464.2 |
+//! | Wentzell, 3.6 | slenderness, limit, Johnson over 2 | 67.08, 128.25, 35 116.5 lb | 67.077, 128.25, 35 116.5 |
+//! | Levinson, 16.5 | Euler stress; force on the lever | 4520 psi, 177 lb | 4517.9, 177.42 |
+//! | Beer, Johnston and DeWolf, 10.01 | square columns, factor 2.5 | 250, 500 kN | 249.58, 500.04 |
+//! | same, sample 10.1 (inputs (m)) | Le/r; Euler load | 85.56, 12.5 kip | 85.533, 12.515 |
+//! | same, sample 10.2 | Euler load | 62.1 kip | 62.113 |
+//! | Jindal, 7-6 | hollow push rod | 3000 N | 3000.1 |
+//! | Baker and Haynes, *Engineering Statics*, 10.4 | planks stacked and as an I | 62.4, 226 in⁴ | 62.391, 226.02 |
+//! | Beer, Johnston and DeWolf, 4.01; sample 4.1 | moments of a bar and a tube | 30, 103.8 kip in | 30.000, 103.77 |
+//! | Jindal, 6-5 | grip of a hand lever, 21.677 mm | 80 MPa | 80.000 |
+//! | Wentzell, 3.2 | beam with a load in the middle | 20 250 psi | 20 250 |
+//!
+//! Give (`tests/give/beams.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Gere, *Mechanics of Materials*, table G-1, case 4 | cantilever | P L³/(3 E I) | to 1e-12 |
+//! | Timoshenko, *Strength of Materials* (m) | quarter circle | π P R³/(4 E I) | to 1e-5 |
+//!
+//! Tolerances (`tests/tolerance.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | ISO 2768-1:1989, table 1 | f, m, c, v in eight steps of size | the table | exact |
+//! | Chase, *Basic Tools for Tolerance Analysis* (m) | worst case, root-sum-square | 0.0245, 0.01108 in | 0.02450, 0.01108 |
+//! | JCGM 101:2008, 9.2 (m) | four rectangles: deviation, 95 % | 2.00, ±3.88 | both to 0.5 % (samples) |
+//! | common practice, no source | ten of ±0.1 mm | ±1.0, ±0.316 mm | exact |
+//!
+//! Ergonomics (`src/limits`: `sets.rs`, `span.rs`, `reduced.rs`, `effort.rs`; the first row again
+//! as a hand limit in `tests/strength/cases.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Mathiowetz et al. 1985 | 5th percentile, women of 60 to 64 | 171.2 N* | 171.19 |
+//! | same | mean and 5th percentile, men of 30 to 34 | 541.8, 377.9 N* | 541.79, 377.89 |
+//! | FAA HF-STD-001 (2003), exhibit 14.5.2.1 | hand grip, left and right | 44.8, 47.2 lb | 200, 208 N, as printed beside |
+//! | MIL-STD-1472 (m) | momentary grip against the same | 1/0.8 of it | exact |
+//! | EN 1005-3 (m) | power grip, rare and repeated | 125, 40 N | 125.0, 40.0 |
+//! | Fransson and Winkel 1991 | less for each cm above the best span | 10 % | exact |
+//! | NIOSH and Cal/OSHA 2004-164 | spans of two handles | 2 to 3½ in, 1 to 3 in | exact |
+//! | Bernard 2006 (Rohmert) | holding time at 0.2 to 0.8 of the strength | 6.5 … 0.383 min* | 6.5000 … 0.38281 |
+//! | Potvin 2012 (m) | share of the strength at 0.01 to 0.5 of the time | 0.669 … 0.153 | 0.66915 … 0.15327 |
 
 mod drawing;
 mod friction;
 mod hand_tools;
 mod kinematics;
+mod springs;
 mod toggles;
 
 pub use drawing::{Drawing, Reading, close};
+
+/// The guide for contributors says how many rows the tables above have.
+#[test]
+fn the_guide_counts_the_published_checks() {
+    let table = |line: &&str| line.starts_with("//! | ");
+    let heads = |line: &str| line.starts_with("//! | Source") || line.starts_with("//! | ---");
+    let rows = include_str!("mod.rs").lines().filter(table);
+    let count = rows.filter(|line| !heads(line)).count();
+    let guide = include_str!("../../DEVELOPERS.md");
+    assert!(
+        guide.contains(&format!("({count} rows)")),
+        "{count} rows in tests/published/mod.rs"
+    );
+}
