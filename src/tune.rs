@@ -3,10 +3,11 @@
 use crate::loads::strength;
 use crate::measure::{Measure, MeasureError, Outcome, Reader, Reading, demands, with_grips};
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Bound, Direction, Tool, Want};
+use crate::model::{Bound, Direction, Tool, Want, amount};
 use crate::statics::{Mounted, Rig};
-use crate::tuning::{Judged, round, search};
+use crate::tuning::{Judged, round, search, usually_judged};
 use crate::units::UnitSystem;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What tuning found.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +35,12 @@ pub enum TuneError {
     NoPoint,
     /// Some can, but none that is a multiple of this step (mm), the least that calipers read.
     NoStep(f64),
+    /// The search would take minutes.
+    TooMuch,
 }
+
+/// Most time of a search on one core, ns, as [`amount`] reckons it; usually far less.
+const MOST_TIME: f64 = 1.2e11;
 
 /// What calipers read: dimensions are rounded to this, mm. Common practice, no source.
 #[must_use]
@@ -46,11 +52,11 @@ pub fn caliper_step(units: UnitSystem) -> f64 {
 }
 
 /// Searches the dimensions of `[[tune]]` for the aim, the demands kept as limits, and rounds what
-/// it finds to what calipers read.
+/// it finds to what calipers read. `done` is told of every point that is judged.
 ///
 /// # Errors
 /// [`TuneError`].
-pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
+pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let aim = tool.aim.as_ref().ok_or(TuneError::Nothing("[aim]"))?;
     if tool.tunes.is_empty() {
         return Err(TuneError::Nothing("[[tune]]"));
@@ -66,10 +72,15 @@ pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
     if slots.len() != range.len() || start.len() != range.len() {
         return Err(TuneError::Nothing("a dimension that the tool has"));
     }
-    let mut work = with_grips(tool, &[]);
-    let mut count = 0;
-    let mut judge = |at: &[f64]| {
-        count += 1;
+    let drawn = with_grips(tool, &[]);
+    if amount::judging(&drawn) * usually_judged(range.len()) as f64 > MOST_TIME {
+        return Err(TuneError::TooMuch);
+    }
+    let count = AtomicUsize::new(0);
+    let judge = |at: &[f64]| {
+        count.fetch_add(1, Ordering::Relaxed);
+        done();
+        let mut work = drawn.clone();
         set(&mut work, &slots, at);
         let (value, read) = look(&work, tool, &measure)?;
         let aim = match aim.want {
@@ -80,11 +91,11 @@ pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
         let breach = read.iter().map(|d| breach(tool, d)).fold(0.0_f64, f64::max);
         aim.is_finite().then_some(Judged { aim, breach })
     };
-    let found = search(&range, &start, &mut judge).ok_or(TuneError::NoPoint)?;
     let step = caliper_step(tool.units);
-    let rounded = round(&found.at, step, &range, &mut judge).ok_or(TuneError::NoStep(step))?;
-    let mut after = with_grips(tool, &[]);
-    let before = look(&after, tool, &measure);
+    let found = search(&range, &start, 0.1 * step, &judge).ok_or(TuneError::NoPoint)?;
+    let rounded = round(&found.at, step, &range, &judge).ok_or(TuneError::NoStep(step))?;
+    let before = look(&drawn, tool, &measure);
+    let mut after = drawn.clone();
     set(&mut after, &slots, &rounded.at);
     let (value, read) = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
@@ -96,7 +107,7 @@ pub fn tune(tool: &Tool) -> Result<Tuned, TuneError> {
         aim: [before.as_ref().and_then(|b| b.0), value],
         met: read.iter().all(|d| d.met),
         demands: [before.map(|b| b.1).unwrap_or_default(), read],
-        judged: count,
+        judged: count.into_inner(),
     })
 }
 

@@ -132,13 +132,13 @@ fn a_slider_cranks_ratio_is_tuned_to_its_closed_form() {
             .unwrap()
             .tool
     };
-    let tuned = tune(&tool(&format!("{wanted:.12}"))).unwrap();
+    let tuned = tune(&tool(&format!("{wanted:.12}")), &|| ()).unwrap();
     assert!((tuned.dimensions[0].2 - 87.65).abs() < 1e-9, "{tuned:?}");
     // Greatest and least at the ends of the range.
     let (ends, most, least) = (
         [ratio(60.0), ratio(120.0)],
-        tune(&tool("\"most\"")).unwrap(),
-        tune(&tool("\"least\"")).unwrap(),
+        tune(&tool("\"most\""), &|| ()).unwrap(),
+        tune(&tool("\"least\""), &|| ()).unwrap(),
     );
     let end = |upper: bool| {
         if (ends[1] > ends[0]) == upper {
@@ -171,7 +171,7 @@ fn crank_and_rod_are_found_together() {
             gap + 0.05
         );
     let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool).unwrap();
+    let tuned = tune(&tool, &|| ()).unwrap();
     assert!(tuned.met, "{tuned:?}");
     let (rod, crank) = (tuned.dimensions[0].2, tuned.dimensions[1].2);
     assert!(
@@ -229,7 +229,7 @@ fn a_four_bar_is_tuned_to_its_dead_centre() {
     let line = d * theta.cos() + (c * c - (d * theta.sin()).powi(2)).sqrt();
     let dead = line - a;
     let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool).unwrap();
+    let tuned = tune(&tool, &|| ()).unwrap();
     let found = tuned.dimensions[0].2;
     assert!(found <= dead && dead - found < 0.01, "{dead} {tuned:?}");
 }
@@ -239,7 +239,7 @@ fn a_demand_that_nothing_meets_is_named() {
     let text = slider_crank("\"most\"")
         + "\n[[demand]]\nmeasure = \"jaw_force\"\nat = { handle = 45 }\nmin = 5000\n";
     let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool).unwrap();
+    let tuned = tune(&tool, &|| ()).unwrap();
     assert!(!tuned.met);
     let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
     assert_eq!(report.in_the_way.as_deref(), Some("jaw_force"));

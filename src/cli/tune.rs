@@ -4,12 +4,14 @@ use super::args::TuneArgs;
 use super::files::{Target, keep};
 use super::load::load;
 use super::outputs::failed;
+use super::progress::Progress;
 use super::{Outcome, Stop, Streams};
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
 use crate::output::tune_text;
 use crate::report::tune_report;
 use crate::tune::{TuneError, tune};
+use crate::tuning::usually_judged;
 use crate::units::Quantity;
 
 pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -17,7 +19,9 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
     // In this order, since --force does not help against writing over the tool file itself.
     let target = Target::prepare(&args.output, &loaded.inputs).map_err(failed)?;
     keep(&args.output, args.force).map_err(failed)?;
-    let tuned = tune(&loaded.tool).map_err(|e| match e {
+    let points = usually_judged(loaded.tool.tunes.len());
+    let progress = Progress::new(points, "points", args.tool.quiet);
+    let tuned = tune(&loaded.tool, &|| progress.step()).map_err(|e| match e {
         TuneError::Nothing(what) => failed(format!(
             "{}: there is nothing to tune: the file has no {what}; state the ranges in [[tune]] (`dimension`, \
              `from`, `to`) and the goal in [aim] (`measure`, `at`, `want`)",
@@ -31,6 +35,11 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
             loaded.tool.units.show(step, Quantity::Length),
             loaded.tool.units.symbol(Quantity::Length)
         )),
+        TuneError::TooMuch => failed(format!(
+            "{}: the search would take minutes; tune fewer dimensions at a time, or ask for fewer demands or \
+             grips",
+            loaded.text.name
+        )),
         TuneError::NoPoint => Stop {
             outcome: Outcome::Cannot,
             text: format!(
@@ -39,6 +48,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
             ),
         },
     })?;
+    drop(progress);
     let set: Vec<(String, f64)> = tuned
         .dimensions
         .iter()

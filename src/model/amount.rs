@@ -13,6 +13,9 @@ const REFINING: f64 = 20.0;
 
 /// Factorings that the answer of a tool about to lock itself takes; three are usual.
 const MOST_FACTORINGS: f64 = 150.0;
+const USUAL_FACTORINGS: f64 = 4.0;
+/// Positions at which a motion is followed, as a rule.
+const NODES: f64 = 600.0;
 
 /// What one position costs, from the counts of a tool.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,6 +70,19 @@ impl Cost {
     pub fn reading(&self) -> f64 {
         self.stand + self.answer + 1_000.0
     }
+}
+
+/// What judging one tool by its demands costs as a rule, ns: finding its motion, reading every demand,
+/// the strength of the stroke.
+#[must_use]
+pub fn judging(tool: &Tool) -> f64 {
+    let cost = Cost::of(tool);
+    let usual = cost.stand + cost.friction + USUAL_FACTORINGS * cost.factoring;
+    let (grips, parts) = (tool.hand.grips.len() as f64, tool.parts.len() as f64);
+    let motion = NODES * 10.0 * cost.stand;
+    let read = (LEAST_POSITIONS + REFINING) * (readings(tool) + 1.0) * (usual + 1_000.0);
+    let strength = LEAST_POSITIONS * grips * (2.0 * usual + 3_000.0 * parts);
+    motion + read + strength
 }
 
 /// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that

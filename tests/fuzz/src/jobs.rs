@@ -118,7 +118,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
     short.stroke.steps = short.stroke.steps.min(3);
     short.tunes.truncate(1);
     short.hand.grips.truncate(1);
-    if let Ok(tuned) = tune(&short) {
+    if let Ok(tuned) = tune(&short, &|| ()) {
         finite(&tune_text(&tune_report(&short, &tuned, short.units), 80));
     }
 }
