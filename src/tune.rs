@@ -39,6 +39,9 @@ pub enum TuneError {
     TooMuch,
 }
 
+/// Most steps of the stroke during a search: peaks are refined between them. What is found is read
+/// with all steps of the file.
+const MOST_STEPS: usize = 120;
 /// Most time of a search on one core, ns, as [`amount`] reckons it; usually far less.
 const MOST_TIME: f64 = 1.2e11;
 
@@ -72,7 +75,9 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     if slots.len() != range.len() || start.len() != range.len() {
         return Err(TuneError::Nothing("a dimension that the tool has"));
     }
-    let drawn = with_grips(tool, &[]);
+    let whole = with_grips(tool, &[]);
+    let mut drawn = whole.clone();
+    drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
     if amount::judging(&drawn) * usually_judged(range.len()) as f64 > MOST_TIME {
         return Err(TuneError::TooMuch);
     }
@@ -94,8 +99,8 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let step = caliper_step(tool.units);
     let found = search(&range, &start, 0.1 * step, &judge).ok_or(TuneError::NoPoint)?;
     let rounded = round(&found.at, step, &range, &judge).ok_or(TuneError::NoStep(step))?;
-    let before = look(&drawn, tool, &measure);
-    let mut after = drawn.clone();
+    let before = look(&whole, tool, &measure);
+    let mut after = whole.clone();
     set(&mut after, &slots, &rounded.at);
     let (value, read) = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());

@@ -152,6 +152,33 @@ fn the_same_files_give_the_same_bytes() {
     assert!(words(&inches).contains("lbf in the hand") && inches.contains("grip 2.953 in"));
 }
 
+/// Many demands at many grips: `tolerance` says that it would take minutes, and the page says that it
+/// goes without.
+#[test]
+fn a_study_that_takes_minutes_is_left_out_and_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("many.toml");
+    let mut tool = std::fs::read_to_string(A).unwrap();
+    for k in 0..60 {
+        let gap = 0.1 * f64::from(k);
+        tool +=
+            &format!("\n[[demand]]\nmeasure = \"jaw_force\"\nat = {{ gap = {gap} }}\nmin = 0\n");
+    }
+    std::fs::write(&file, tool).unwrap();
+    let file = file.to_str().unwrap();
+    let grips: Vec<String> = (0..20).map(|k| format!("{}", 70 + k)).collect();
+    let grips = grips.join(",");
+    let refused = run(&["tolerance", file, "--grip", &grips]);
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(text(&refused.stderr).contains("fewer demands, grips or joints"));
+    let (page, _) = page(&[file], &["--grip", &grips]);
+    assert!(!page.contains("<h3>Tolerances</h3>"));
+    assert!(
+        words(&page).contains("Tolerances are left out: 12"),
+        "{page}"
+    );
+}
+
 #[test]
 fn names_from_outside_stay_text() {
     let folder = tempfile::tempdir().unwrap();

@@ -6,7 +6,7 @@ use super::load::{Loaded, load};
 use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::stroke_with_demands;
-use super::tolerance::{samples, studied};
+use super::tolerance::{samples, too_many, unstudied};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
@@ -17,6 +17,7 @@ use crate::report::{
     tolerance_report,
 };
 use crate::scene::scenes;
+use crate::tolerance::{StudyError, study};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -60,9 +61,14 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
 
 fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolReview, Stop> {
     let (tool, closing) = (&loaded.tool, Direction::Closing);
-    let study = match tool.tolerances.stated() {
-        true => Some(studied(loaded, &samples(typed, 1000), styled)?),
-        false => None,
+    let (study, no_tolerance) = match tool.tolerances.stated() {
+        true => match study(tool, &samples(typed, 1000)) {
+            Ok(study) => (Some(study), None),
+            // The rest of the review is no less true without it.
+            Err(StudyError::TooManyMeasures(count)) => (None, Some(too_many(count))),
+            Err(error) => return Err(unstudied(error, loaded, styled)),
+        },
+        false => (None, None),
     };
     let text = |text: &Text| InputText {
         name: text.name.clone(),
@@ -78,6 +84,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolRevie
         drawing: drawing
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
+        no_tolerance,
         changes: loaded.overrides.clone(),
         inputs: std::iter::once(&loaded.text)
             .chain(&loaded.beside)

@@ -6,7 +6,7 @@ use super::outputs::{Outputs, failed};
 use super::{Outcome, Stop, Streams};
 use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
-use crate::tolerance::{Sampling, Spread, Study, StudyError, study};
+use crate::tolerance::{Sampling, Spread, StudyError, study};
 
 pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
@@ -25,7 +25,8 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         threads: args.threads.and_then(|t| usize::try_from(t).ok()),
         ..samples(args.samples, 20_000)
     };
-    let study = studied(&loaded, &sampling, streams.styled)?;
+    let study = study(&loaded.tool, &sampling)
+        .map_err(|error| unstudied(error, &loaded, streams.styled))?;
     let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
     let svg = outputs.text("--svg", || tolerance_chart(&report, "tolerance"))?;
     let csv = outputs.text("--csv", || tolerance_csv(&report))?;
@@ -47,34 +48,40 @@ pub(super) fn samples(typed: Option<u64>, usual: usize) -> Sampling {
     }
 }
 
-/// The study, or why there is none.
-pub(super) fn studied(loaded: &Loaded, sampling: &Sampling, styled: bool) -> Result<Study, Stop> {
+/// Why demands at all their grips are too many to be read off samples.
+pub(super) fn too_many(measures: usize) -> String {
+    format!(
+        "{measures} measures (demands at all their grips) would take minutes to read off samples; ask for fewer \
+         demands, grips or joints at a time"
+    )
+}
+
+/// Why there is no study, as the end of a run.
+pub(super) fn unstudied(error: StudyError, loaded: &Loaded, styled: bool) -> Stop {
     let name = &loaded.text.name;
     let cannot = |text: String| Stop {
         outcome: Outcome::Cannot,
         text: format!("error: {name}: {text}"),
     };
-    study(&loaded.tool, sampling).map_err(|e| match e {
+    match error {
         StudyError::NoTolerances => failed(format!(
             "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"\n  \
              \"strut.length\" = 0.05"
         )),
-        StudyError::NothingVaries => {
-            failed(format!("{name}: [tolerances] gives no dimension any room; state a class or a value"))
-        }
+        StudyError::NothingVaries => failed(format!(
+            "{name}: [tolerances] gives no dimension any room; state a class or a value"
+        )),
         StudyError::Mount(error) => stop(error.into(), loaded, styled),
         StudyError::Motion(error) => stop(error.into(), loaded, styled),
-        StudyError::Position { measure, error } => {
-            cannot(format!("`{measure}`: {}", error.text(&loaded.tool, loaded.units)))
-        }
+        StudyError::Position { measure, error } => cannot(format!(
+            "`{measure}`: {}",
+            error.text(&loaded.tool, loaded.units)
+        )),
         StudyError::Measure(error) => failed(format!("{name}: {error}")),
         StudyError::Threads(text) => failed(text),
-        StudyError::TooManyMeasures(count) => failed(format!(
-            "{name}: {count} measures (demands at all their grips) would take minutes to read off samples; \
-             ask for fewer demands, grips or joints at a time"
-        )),
+        StudyError::TooManyMeasures(count) => failed(format!("{name}: {}", too_many(count))),
         StudyError::TooManySamples { most } => failed(format!(
             "{name}: so many samples do not fit in memory; ask for at most --samples {most}"
         )),
-    })
+    }
 }

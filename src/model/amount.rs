@@ -80,8 +80,9 @@ pub fn judging(tool: &Tool) -> f64 {
     let usual = cost.stand + cost.friction + USUAL_FACTORINGS * cost.factoring;
     let (grips, parts) = (tool.hand.grips.len() as f64, tool.parts.len() as f64);
     let motion = NODES * 10.0 * cost.stand;
-    let read = (LEAST_POSITIONS + REFINING) * (readings(tool) + 1.0) * (usual + 1_000.0);
-    let strength = LEAST_POSITIONS * grips * (2.0 * usual + 3_000.0 * parts);
+    let positions = (tool.stroke.steps as f64).max(LEAST_POSITIONS) + REFINING;
+    let read = positions * (readings(tool) + 1.0) * (usual + 1_000.0);
+    let strength = positions * grips * (2.0 * usual + 3_000.0 * parts);
     motion + read + strength
 }
 

@@ -35,6 +35,8 @@ pub struct ToolReview {
     pub drawing: Option<DrawingReport>,
     /// How exact it comes out, where the file states tolerances.
     pub tolerance: Option<ToleranceReport>,
+    /// Why there is none although the file states tolerances, if so.
+    pub no_tolerance: Option<String>,
     /// What the command line changed, as it was typed.
     pub changes: Vec<String>,
     /// The files as they were read, the tool file first.

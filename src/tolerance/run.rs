@@ -241,7 +241,7 @@ struct Runs<'s, 'a> {
 }
 
 /// Most time of a study on one core, ns, where it chooses itself how many samples to draw.
-const MOST_TIME: f64 = 1e10;
+const MOST_TIME: f64 = 7e9;
 /// Fewest samples that say something.
 const LEAST_SAMPLES: usize = 200;
 /// Most numbers of all samples together: 300 MB.

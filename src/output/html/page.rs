@@ -131,6 +131,8 @@ fn view(tool: &ToolReview, index: usize, tops: Option<[f64; 2]>) -> Result<ToolV
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
     notes.push(summary::checks(stroke));
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
+    let untold = tool.no_tolerance.iter();
+    notes.extend(untold.map(|why| format!("Tolerances are left out: {}", clean(why))));
     Ok(ToolView {
         name: clean(&stroke.tool),
         note: tool.note.as_deref().map(clean),
