@@ -78,7 +78,9 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let whole = with_grips(tool, &[]);
     let mut drawn = whole.clone();
     drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
-    if amount::judging(&drawn) * usually_judged(range.len()) as f64 > MOST_TIME {
+    let factored = look(&drawn, tool, &measure).map_or(0, |seen| seen.factored);
+    let points = usually_judged(range.len()) as f64;
+    if amount::judging(&drawn, factored) * points > MOST_TIME {
         return Err(TuneError::TooMuch);
     }
     let count = AtomicUsize::new(0);
@@ -87,13 +89,15 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         done();
         let mut work = drawn.clone();
         set(&mut work, &slots, at);
-        let (value, read) = look(&work, tool, &measure)?;
+        let seen = look(&work, tool, &measure)?;
+        let value = seen.aim?;
         let aim = match aim.want {
-            Want::Least => value?,
-            Want::Most => -value?,
-            Want::Value(wanted) => (value? - wanted).abs(),
+            Want::Least => value,
+            Want::Most => -value,
+            Want::Value(wanted) => (value - wanted).abs(),
         };
-        let breach = read.iter().map(|d| breach(tool, d)).fold(0.0_f64, f64::max);
+        let demands = seen.demands.iter();
+        let breach = demands.map(|d| breach(tool, d)).fold(0.0_f64, f64::max);
         aim.is_finite().then_some(Judged { aim, breach })
     };
     let step = caliper_step(tool.units);
@@ -102,16 +106,16 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let before = look(&whole, tool, &measure);
     let mut after = whole.clone();
     set(&mut after, &slots, &rounded.at);
-    let (value, read) = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
+    let after = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
     Ok(Tuned {
         dimensions: names
             .zip(start.iter().zip(&rounded.at))
             .map(|(n, (a, b))| (n, *a, *b))
             .collect(),
-        aim: [before.as_ref().and_then(|b| b.0), value],
-        met: read.iter().all(|d| d.met),
-        demands: [before.map(|b| b.1).unwrap_or_default(), read],
+        aim: [before.as_ref().and_then(|b| b.aim), after.aim],
+        met: after.demands.iter().all(|d| d.met),
+        demands: [before.map(|b| b.demands).unwrap_or_default(), after.demands],
         judged: count.into_inner(),
     })
 }
@@ -122,8 +126,17 @@ fn set(tool: &mut Tool, slots: &[DimensionSlot], at: &[f64]) {
     }
 }
 
-/// Value of the aim and every demand; `None` when the tool cannot be solved.
-fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<(Option<f64>, Vec<Outcome>)> {
+/// What one tool is judged by.
+struct Seen {
+    /// Value of the aim.
+    aim: Option<f64>,
+    demands: Vec<Outcome>,
+    /// Matrices of contact forces factored for it.
+    factored: u64,
+}
+
+/// Reads the aim and every demand; `None` when the tool cannot be solved.
+fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<Seen> {
     let aim = tool.aim.as_ref()?;
     let mounted = Mounted::new(work).ok()?;
     let mut rig = Rig::new(work, &mounted, Direction::Closing).ok()?;
@@ -145,7 +158,11 @@ fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<(Option<f64>, Vec
             .ok()
             .and_then(Reading::value),
     };
-    Some((value, read))
+    Some(Seen {
+        aim: value,
+        demands: read,
+        factored: rig.forces().factored(),
+    })
 }
 
 /// How far a demand is breached, relative to its limit; 1 where there is no value.

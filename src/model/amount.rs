@@ -13,7 +13,6 @@ const REFINING: f64 = 20.0;
 
 /// Factorings that the answer of a tool about to lock itself takes; three are usual.
 const MOST_FACTORINGS: f64 = 150.0;
-const USUAL_FACTORINGS: f64 = 4.0;
 /// Positions at which a motion is followed, as a rule.
 const NODES: f64 = 600.0;
 
@@ -73,17 +72,17 @@ impl Cost {
 }
 
 /// What judging one tool by its demands costs as a rule, ns: finding its motion, reading every demand,
-/// the strength of the stroke.
+/// the strength of the stroke; `factored` matrices of contact forces being factored.
 #[must_use]
-pub fn judging(tool: &Tool) -> f64 {
+pub fn judging(tool: &Tool, factored: u64) -> f64 {
     let cost = Cost::of(tool);
-    let usual = cost.stand + cost.friction + USUAL_FACTORINGS * cost.factoring;
+    let usual = cost.stand + cost.friction;
     let (grips, parts) = (tool.hand.grips.len() as f64, tool.parts.len() as f64);
     let motion = NODES * 10.0 * cost.stand;
     let positions = (tool.stroke.steps as f64).max(LEAST_POSITIONS) + REFINING;
     let read = positions * (readings(tool) + 1.0) * (usual + 1_000.0);
     let strength = positions * grips * (2.0 * usual + 3_000.0 * parts);
-    motion + read + strength
+    motion + read + strength + factored as f64 * cost.factoring
 }
 
 /// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that

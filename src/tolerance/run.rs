@@ -453,7 +453,7 @@ fn cost(setup: &Setup, factored: u64) -> f64 {
     let visits = stations + setup.sweeps.iter().map(nodes).sum::<usize>();
     let swept = setup.sweeps.iter().map(|s| nodes(s) * s.measures.len());
     let readings = setup.targets.len() + swept.sum::<usize>();
-    visits as f64 * (3.0 * one.stand + 1_500.0)
+    visits as f64 * (5.0 * one.stand + 1_500.0)
         + readings as f64 * (one.friction + 500.0)
         + factored as f64 * one.factoring
         + (stations * setup.targets.len()) as f64
