@@ -56,8 +56,8 @@ pub(super) fn studied(loaded: &Loaded, sampling: &Sampling, styled: bool) -> Res
     };
     study(&loaded.tool, sampling).map_err(|e| match e {
         StudyError::NoTolerances => failed(format!(
-            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"\n  \
-             \"strut.length\" = 0.05"
+            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"   # or one \
+             figure for all lengths: class = \"0.1 mm\"\n  \"strut.length\" = 0.05"
         )),
         StudyError::NothingVaries => {
             failed(format!("{name}: [tolerances] gives no dimension any room; state a class or a value"))

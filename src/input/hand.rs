@@ -29,6 +29,10 @@ const KEYS: &[&str] = &[
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
+/// Handles longer than this many times the reach of the linkage's own points are not seen on hand
+/// tools (common practice, no source); ten pixels to the mm are a usual picture.
+const FAR_OFF: f64 = 5.0;
+
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
         let fields = self.known_table(entry, "[hand]", KEYS)?;
@@ -105,6 +109,7 @@ impl Reader<'_> {
         }
         let at: Vec<Option<[f64; 2]>> =
             places.iter().map(|p| draft.place_at(part, (*p)?)).collect();
+        self.pixels_for_lengths(draft, line, &places);
         let mut good = true;
         for (i, pair) in at.windows(2).enumerate() {
             if let [Some(a), Some(b)] = pair
@@ -143,6 +148,26 @@ impl Reader<'_> {
             points,
             smooth,
         })
+    }
+
+    /// Advice where the places of a line lie as far off as they do when they are read off the
+    /// picture that the sketch was read off.
+    fn pixels_for_lengths(&mut self, draft: &Draft, line: &Value<'_>, places: &[Option<Place>]) {
+        let points = draft.parts.iter().flat_map(|part| &part.points);
+        let from_datum = points.map(|p| p.at[0].hypot(p.at[1]));
+        let reach = from_datum.filter(|r| r.is_finite()).fold(0.0_f64, f64::max);
+        let far = places
+            .iter()
+            .flatten()
+            .any(|place| matches!(place, Place::At([x, y]) if x.hypot(*y) > FAR_OFF * reach));
+        if draft.pixels && far {
+            let message = "these places lie far off the tool: they are lengths in the part's axes, \
+                           not pixels of the picture";
+            self.report(Diagnostic::advice(code::PIXELS, line.span(), message).help(
+                "list marks on the part, give their pixels in [sketch], and name them here: \
+                 line = [\"inner-end\", \"outer-end\"]",
+            ));
+        }
     }
 
     fn grips(&mut self, fields: &Fields<'_>) -> Vec<(f64, Range<usize>)> {
