@@ -159,6 +159,10 @@ pub(super) struct ToolArgs {
     /// Hand force instead of the file's, e.g. 150 or "33 lbf"
     #[arg(long, value_name = "FORCE", allow_hyphen_values = true)]
     pub hand_force: Option<String>,
+    /// Limit of the hand instead of the file's: a force, or a published set by name, e.g.
+    /// norm-grip-w-60-64-p5
+    #[arg(long, value_name = "LIMIT", allow_hyphen_values = true)]
+    pub limit: Option<String>,
     /// Units of the output: mm-N or in-lbf (default: those of the file)
     #[arg(long, value_name = "UNITS")]
     pub units: Option<String>,

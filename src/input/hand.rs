@@ -8,10 +8,8 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
-use super::spelling;
 use super::value::{Sign, short};
-use crate::limits;
-use crate::model::{Hand, HandLimit, HandLine, Place, Push};
+use crate::model::{Hand, HandLine, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
@@ -231,61 +229,6 @@ impl Reader<'_> {
                 None
             }
         }
-    }
-
-    fn limit(&mut self, value: &Value<'_>, facing: bool) -> Option<HandLimit> {
-        match value.get_ref() {
-            DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
-                let Some(set) = limits::find(text) else {
-                    // There are hundreds: of a family named, only its own are listed.
-                    let family: Vec<&str> =
-                        limits::names().filter(|n| n.starts_with(&**text)).collect();
-                    let sets = match family.is_empty() {
-                        true => limits::names().collect(),
-                        false => family,
-                    };
-                    self.report(
-                        Diagnostic::error(
-                            code::UNKNOWN_LIMIT,
-                            value.span(),
-                            format!("no set of hand limits is called `{text}`"),
-                        )
-                        .help(spelling::hint(text, "sets", &sets)),
-                    );
-                    return None;
-                };
-                if set.falloff.is_some() && !facing {
-                    self.needs_span(value);
-                }
-                Some(HandLimit::Named(text.to_string()))
-            }
-            DeValue::Array(_) => {
-                let want = [
-                    (Quantity::Length, Sign::NotNegative),
-                    (Quantity::Force, Sign::NotNegative),
-                ];
-                let rows = self.rows(value, want, "a row of `limit` is a pair [span, force]")?;
-                self.rising(value, &rows, "span");
-                if !facing {
-                    self.needs_span(value);
-                }
-                Some(HandLimit::Table(rows))
-            }
-            _ => self
-                .quantity(value, Quantity::Force, Sign::Positive)
-                .map(HandLimit::Force),
-        }
-    }
-
-    fn needs_span(&mut self, value: &Value<'_>) {
-        self.report(
-            Diagnostic::error(
-                code::NO_SPAN,
-                value.span(),
-                "a limit over the span needs a second handle",
-            )
-            .help("add `against`, or give one force for any span"),
-        );
     }
 
     fn held_parts(

@@ -107,6 +107,31 @@ fn the_share_of_the_hands_limit_is_a_measure() {
         .says("[hand] limit");
 }
 
+#[test]
+fn another_hand_needs_no_new_file() {
+    let set = "norm-grip-w-65-69-p5";
+    let bench = Bench::with(&limited(&format!("limit = \"{set}\"")));
+    let share = ["hand_share", "--at", "peak", "--grip", "60"];
+    let from_file = number(&bench, &share);
+    bench.put("tool.toml", limited("limit = 500"));
+    let typed = |limit| number(&bench, &[&share[..], &["--limit", limit]].concat());
+    near(typed(set), from_file);
+    near(typed("250 N"), 2.0 * number(&bench, &share));
+    let refused = |limit: &str, help: &str| {
+        let all = [&["measure", "tool.toml"], &share[..], &["--limit", limit]].concat();
+        bench.run(&all).code(2).says(help);
+    };
+    refused("women", "names begin with");
+    refused("women", "norm-grip-w-…");
+    refused("norm-grip-w-60", "norm-grip-w-60-64-p5");
+    refused("-3", "zero");
+    refused("3 mm", "not a force");
+    // The review says that it is not the file's.
+    let review = ["report", "tool.toml", "--limit", set, "-o", "r.html"];
+    let written = bench.run(&review).code(0).written;
+    assert!(String::from_utf8_lossy(&written["r.html"]).contains(&format!("--limit {set}")));
+}
+
 /// At a limit that is the same at all spans, all that moves the force moves the share as much.
 #[test]
 fn the_share_has_the_stack_up_of_the_force() {
@@ -122,6 +147,10 @@ fn the_share_has_the_stack_up_of_the_force() {
     for what in ["nominal", "worst_case", "root_sum_square", "mean"] {
         near(of(1, what), of(0, what) / 160.0);
     }
+    // Percentiles in a row do not run into each other.
+    let text = bench.run(&run[..4]).code(0).out;
+    let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(joined.contains(", 5 %: "), "{joined}");
 }
 
 #[test]
