@@ -244,6 +244,15 @@ fn who_works_in_inches_has_paper_in_inches() {
         .code(0);
     let both = |e: &super::Ended| format!("{}{}", e.out, e.err);
     assert!(both(&mm).contains(" mm (fits on A"), "{}", both(&mm));
+    // And the scale bar is measured with an inch rule.
+    let run = ["draw", "tool.toml", "--svg", "-", "--units", "in-lbf"];
+    let svg = bench.run(&run).code(0).out;
+    let texts = svg
+        .split('>')
+        .filter_map(|piece| piece.split_once("</text"));
+    let words: Vec<&str> = texts.map(|t| t.0).collect();
+    let words = words.join(" ");
+    assert!(words.contains("must measure 2 in on paper"), "{words}");
     assert!(
         both(&inches).contains(" in (fits on Letter)"),
         "{}",
