@@ -31,7 +31,7 @@ impl Column {
     #[must_use]
     pub fn better(&self) -> Better {
         match self.measure.split('.').next().unwrap_or("") {
-            "hand_force" | "pin_load" | "hand_work" => Better::Less,
+            "hand_force" | "hand_share" | "pin_load" | "hand_work" => Better::Less,
             "jaw_force" | "ratio" | "efficiency" | "safety" => Better::More,
             _ => Better::Neither,
         }

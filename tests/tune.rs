@@ -234,6 +234,26 @@ fn a_four_bar_is_tuned_to_its_dead_centre() {
     assert!(found <= dead && dead - found < 0.01, "{dead} {tuned:?}");
 }
 
+/// The ratio grows with the rod, so the most is at the end of the range.
+#[test]
+fn what_was_read_where_and_which_range_is_used_up_is_told() {
+    assert!(ratio(120.0) > ratio(119.0));
+    for (want, at_end) in [("\"most\"", true), ("3.8", false)] {
+        let tool = read_tool(&slider_crank(want), &|_| Err(String::new()))
+            .unwrap()
+            .tool;
+        let tuned = tune(&tool).unwrap();
+        let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
+        let text = jawforce::output::tune_text(&report, 80);
+        assert!(text.contains("aim: ratio at handle=45, grip 100"), "{text}");
+        assert_eq!(
+            text.contains("At an end of its range: rod.length"),
+            at_end,
+            "{text}"
+        );
+    }
+}
+
 #[test]
 fn a_demand_that_nothing_meets_is_named() {
     let text = slider_crank("\"most\"")

@@ -78,7 +78,10 @@ pub(super) enum Command {
         after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
                       jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
                       Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
-                      efficiency, pin_load.NAME; of the stroke: safety, safety.NAME, hand_work, jaw_work"
+                      hand_share (hand force over the hand's limit), efficiency, pin_load.NAME;\n\
+                      of the stroke: safety, safety.NAME, hand_work, jaw_work.\n\
+                      peak and least: the greatest and least value of that very measure over the stroke;\n\
+                      --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
     )]
     Measure(MeasureArgs),
     /// Write a design review as one HTML page: what was asked, curves, loads, factors, inputs
@@ -95,7 +98,10 @@ pub(super) enum Command {
     /// Choose dimensions within their ranges, and write a new tool file with them
     #[command(
         after_help = "Example:\n  jawforce tune setter.toml -o setter-tuned.toml\n\n\
-                      The ranges are those of [[tune]], the goal is that of [aim]; the demands are kept as limits."
+                      The ranges are those of [[tune]], the goal is that of [aim]; the demands are kept as limits.\n\
+                      In the tool file:\n  \
+                      [[tune]]\n  dimension = \"strut.length\"\n  from = 23.8\n  to = 24.4\n  \
+                      [aim]\n  measure = \"hand_force\"\n  at = \"peak\"\n  want = \"least\"   # or \"most\", or a number"
     )]
     Tune(TuneArgs),
     /// Print the JSON Schema of the tool file, for editors
@@ -153,6 +159,10 @@ pub(super) struct ToolArgs {
     /// Hand force instead of the file's, e.g. 150 or "33 lbf"
     #[arg(long, value_name = "FORCE", allow_hyphen_values = true)]
     pub hand_force: Option<String>,
+    /// Limit of the hand instead of the file's: a force, or a published set by name, e.g.
+    /// norm-grip-w-60-64-p5
+    #[arg(long, value_name = "LIMIT", allow_hyphen_values = true)]
+    pub limit: Option<String>,
     /// Units of the output: mm-N or in-lbf (default: those of the file)
     #[arg(long, value_name = "UNITS")]
     pub units: Option<String>,
@@ -357,11 +367,23 @@ pub(super) struct MeasureArgs {
     /// Where: open, shut, peak, least, gap=…, handle=… or span=…
     #[arg(long, value_name = "POSITION", allow_hyphen_values = true)]
     pub at: Option<String>,
+    /// Print where the peak or the least value stands instead of the value
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub r#where: Option<Whereabouts>,
     /// The return stroke: friction acts the other way round
     #[arg(long)]
     pub opening: bool,
     #[command(flatten)]
     pub tool: ToolArgs,
+}
+
+/// What tells a position of the stroke.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum Whereabouts {
+    /// Gap of the first jaw
+    Gap,
+    /// Handle angle
+    Handle,
 }
 
 /// Arguments of `stroke`.

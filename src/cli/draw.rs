@@ -11,6 +11,7 @@ use crate::model::At;
 use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
+use crate::units::MM_PER_IN;
 use std::path::Path;
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -95,25 +96,45 @@ fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
 /// Most positions of one drawing.
 const MOST: usize = 12;
 
+/// Names and sides of sheets, mm, long side first.
+const ISO_PAPERS: [(&str, f64, f64); 3] = [
+    ("A4", 297.0, 210.0),
+    ("A3", 420.0, 297.0),
+    ("A2", 594.0, 420.0),
+];
+/// The sheets of those who work in inches.
+const US_PAPERS: [(&str, f64, f64); 3] = [
+    ("Letter", 11.0 * MM_PER_IN, 8.5 * MM_PER_IN),
+    ("Tabloid", 17.0 * MM_PER_IN, 11.0 * MM_PER_IN),
+    ("ANSI C", 22.0 * MM_PER_IN, 17.0 * MM_PER_IN),
+];
+
 /// What was written, in a line or two.
 fn written(args: &DrawArgs, report: &DrawingReport, drawn: &Drawing) -> String {
     let places: Vec<&str> = report.positions.iter().map(|p| p.at.as_str()).collect();
     let [width, height] = drawn.size;
     let (long, short) = (width.max(height), width.min(height));
-    let paper = [
-        ("A4", 297.0, 210.0),
-        ("A3", 420.0, 297.0),
-        ("A2", 594.0, 420.0),
-    ]
-    .iter()
-    .find(|(_, l, s)| long <= *l && short <= *s)
-    .map_or_else(
-        || "larger than A2: print it in tiles, or take a smaller --scale".to_owned(),
-        |(name, _, _)| format!("fits on {name}"),
-    );
+    let inches = report.units.length == "in";
+    let (papers, largest) = if inches {
+        (&US_PAPERS, "ANSI C")
+    } else {
+        (&ISO_PAPERS, "A2")
+    };
+    let paper = papers
+        .iter()
+        .find(|(_, l, s)| long <= *l && short <= *s)
+        .map_or_else(
+            || format!("larger than {largest}: print it in tiles, or take a smaller --scale"),
+            |(name, _, _)| format!("fits on {name}"),
+        );
+    let page = if inches {
+        format!("{:.1} x {:.1} in", width / MM_PER_IN, height / MM_PER_IN)
+    } else {
+        format!("{width} x {height} mm")
+    };
     let file = args.svg.as_deref().unwrap_or(Path::new("-"));
     format!(
-        "{}: {} at {}, scale {}, page {width} x {height} mm ({paper}).\n\
+        "{}: {} at {}, scale {}, page {page} ({paper}).\n\
          Print at 100 %, without fitting to the page, and measure the scale bar.\n",
         file.display(),
         report

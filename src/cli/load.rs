@@ -5,7 +5,9 @@ use super::files::{self, Text};
 use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve_mounted};
-use crate::input::{Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed};
+use crate::input::{
+    Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed, typed_limit,
+};
 use crate::loads::strength;
 use crate::model::Tool;
 use crate::report::Source;
@@ -126,7 +128,9 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         advice: read.advice,
         units,
         spans: read.spans,
-        overrides: args.set.iter().map(|set| format!("--set {set}")).collect(),
+        overrides: (args.set.iter().map(|set| format!("--set {set}")))
+            .chain(args.limit.iter().map(|limit| format!("--limit {limit}")))
+            .collect(),
         mounted: OnceLock::new(),
         strengths: Default::default(),
     })
@@ -173,6 +177,12 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
             )));
         }
         tool.hand.force = force;
+    }
+    if let Some(text) = &args.limit {
+        let limit = typed_limit(tool, text).map_err(|(what, help)| {
+            Stop::input(format!("error: --limit {text}: {what}; {help}"))
+        })?;
+        tool.hand.limit = Some(limit);
     }
     if let Some(text) = &args.grip {
         tool.hand.grips = grips(tool, text)?;

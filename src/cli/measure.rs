@@ -1,6 +1,6 @@
 //! `measure`: one bare number, made for `$(...)` and loops in shell scripts.
 
-use super::args::MeasureArgs;
+use super::args::{MeasureArgs, Whereabouts};
 use super::load::{Loaded, load, stop};
 use super::locate::first_line;
 use super::position::parse_position;
@@ -13,6 +13,7 @@ use crate::measure::{
 use crate::model::{At, Tool, measure_kind};
 use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
+use crate::units::Quantity;
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let file = args.file.to_string_lossy();
@@ -42,6 +43,11 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, 
             )));
         }
     };
+    if args.r#where.is_some() && !matches!(at, Some(At::Peak | At::Least)) {
+        return Err(Stop::input(
+            "error: --where says where a peak or a least value stands: it goes with --at peak or --at least",
+        ));
+    }
     if args.tool.grip.is_none()
         && tool.hand.grips.len() > 1
         && measure.per_grip()
@@ -50,10 +56,15 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, 
         streams.tell("note: read at the first grip; --grip picks another");
     }
     let direction = Direction::of(args.opening);
-    let reading = read(&loaded, &measure, at, direction, streams)?;
+    let (reading, quantity) = match (args.r#where, at) {
+        (Some(what), Some(at)) => whereabouts(&loaded, &measure, at, what, direction, streams)?,
+        _ => (
+            read(&loaded, &measure, at, direction, streams)?,
+            measure_kind(&args.measure).and_then(|(kind, _)| kind.quantity),
+        ),
+    };
     match reading {
         Reading::Value(value) => {
-            let quantity = measure_kind(&args.measure).and_then(|(kind, _)| kind.quantity);
             let shown = quantity.map_or(value, |q| loaded.units.show(value, q));
             streams.print(&format!("{}\n", plain(shown)))?;
             Ok(Outcome::Done)
@@ -66,6 +77,31 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, 
             ),
         }),
     }
+}
+
+/// Where the greatest or least value stands, and what the number measures.
+fn whereabouts(
+    loaded: &Loaded,
+    measure: &Measure,
+    at: At,
+    what: Whereabouts,
+    direction: Direction,
+    streams: &Streams,
+) -> Result<(Reading, Option<Quantity>), Stop> {
+    let mut rig = loaded.rig(direction, streams.styled)?;
+    let sense = if at == At::Least { -1.0 } else { 1.0 };
+    let (reading, place) = Reader::new(&mut rig)
+        .extreme(measure, 0, sense)
+        .map_err(|e| stop(e.into(), loaded, streams.styled))?;
+    let (value, quantity) = match what {
+        Whereabouts::Gap => (place.gap, Quantity::Length),
+        Whereabouts::Handle => (place.handle, Quantity::Angle),
+    };
+    let place = match reading {
+        Reading::Value(_) => Reading::Value(value),
+        missing => missing,
+    };
+    Ok((place, Some(quantity)))
 }
 
 /// A number that other programs read: enough digits, no more.

@@ -65,8 +65,8 @@ pub(super) fn unstudied(error: StudyError, loaded: &Loaded, styled: bool) -> Sto
     };
     match error {
         StudyError::NoTolerances => failed(format!(
-            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"\n  \
-             \"strut.length\" = 0.05"
+            "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"   # or one \
+             figure for all lengths: class = \"0.1 mm\"\n  \"strut.length\" = 0.05"
         )),
         StudyError::NothingVaries => failed(format!(
             "{name}: [tolerances] gives no dimension any room; state a class or a value"

@@ -115,6 +115,8 @@ codes! {
     AIM = "aim-alone";
     /// Advice: finer than calipers read.
     FINE = "finer-than-calipers";
+    /// Advice: pixels where lengths are read.
+    PIXELS = "pixels-as-lengths";
     /// Advice: a pin's place is guessed.
     GUESSED = "place-guessed";
 }

@@ -181,6 +181,17 @@ impl Reader<'_> {
                 .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
             );
         }
+        if name == "hand_share" && !(around.work && around.hand.is_none_or(|h| h.limit.is_some())) {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    "`hand_share` is what the work needs of the hand over its limit, and one of the two \
+                     is not given",
+                )
+                .help("add [work] with `need`, and `limit` in [hand]"),
+            );
+        }
         Some((name.to_owned(), kind))
     }
 

@@ -17,6 +17,8 @@ pub(super) struct Draft {
     pub(super) spans: Vec<PartSpans>,
     pub(super) fixed: Option<usize>,
     pub(super) joints: Vec<PinJoint>,
+    /// The sketch is in pixels.
+    pub(super) pixels: bool,
 }
 
 /// Where a part is named.

@@ -8,10 +8,8 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
-use super::spelling;
 use super::value::{Sign, short};
-use crate::limits;
-use crate::model::{Hand, HandLimit, HandLine, Place, Push};
+use crate::model::{Hand, HandLine, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
@@ -28,6 +26,10 @@ const KEYS: &[&str] = &[
 ];
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
+
+/// Handles longer than this many times the reach of the linkage's own points are not seen on hand
+/// tools (common practice, no source); ten pixels to the mm are a usual picture.
+const FAR_OFF: f64 = 5.0;
 
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
@@ -105,6 +107,7 @@ impl Reader<'_> {
         }
         let at: Vec<Option<[f64; 2]>> =
             places.iter().map(|p| draft.place_at(part, (*p)?)).collect();
+        self.pixels_for_lengths(draft, line, &places);
         let mut good = true;
         for (i, pair) in at.windows(2).enumerate() {
             if let [Some(a), Some(b)] = pair
@@ -143,6 +146,26 @@ impl Reader<'_> {
             points,
             smooth,
         })
+    }
+
+    /// Advice where the places of a line lie as far off as they do when they are read off the
+    /// picture that the sketch was read off.
+    fn pixels_for_lengths(&mut self, draft: &Draft, line: &Value<'_>, places: &[Option<Place>]) {
+        let points = draft.parts.iter().flat_map(|part| &part.points);
+        let from_datum = points.map(|p| p.at[0].hypot(p.at[1]));
+        let reach = from_datum.filter(|r| r.is_finite()).fold(0.0_f64, f64::max);
+        let far = places
+            .iter()
+            .flatten()
+            .any(|place| matches!(place, Place::At([x, y]) if x.hypot(*y) > FAR_OFF * reach));
+        if draft.pixels && far {
+            let message = "these places lie far off the tool: they are lengths in the part's axes, \
+                           not pixels of the picture";
+            self.report(Diagnostic::advice(code::PIXELS, line.span(), message).help(
+                "list marks on the part, give their pixels in [sketch], and name them here: \
+                 line = [\"inner-end\", \"outer-end\"]",
+            ));
+        }
     }
 
     fn grips(&mut self, fields: &Fields<'_>) -> Vec<(f64, Range<usize>)> {
@@ -206,61 +229,6 @@ impl Reader<'_> {
                 None
             }
         }
-    }
-
-    fn limit(&mut self, value: &Value<'_>, facing: bool) -> Option<HandLimit> {
-        match value.get_ref() {
-            DeValue::String(text) if text.starts_with(char::is_alphabetic) => {
-                let Some(set) = limits::find(text) else {
-                    // There are hundreds: of a family named, only its own are listed.
-                    let family: Vec<&str> =
-                        limits::names().filter(|n| n.starts_with(&**text)).collect();
-                    let sets = match family.is_empty() {
-                        true => limits::names().collect(),
-                        false => family,
-                    };
-                    self.report(
-                        Diagnostic::error(
-                            code::UNKNOWN_LIMIT,
-                            value.span(),
-                            format!("no set of hand limits is called `{text}`"),
-                        )
-                        .help(spelling::hint(text, "sets", &sets)),
-                    );
-                    return None;
-                };
-                if set.falloff.is_some() && !facing {
-                    self.needs_span(value);
-                }
-                Some(HandLimit::Named(text.to_string()))
-            }
-            DeValue::Array(_) => {
-                let want = [
-                    (Quantity::Length, Sign::NotNegative),
-                    (Quantity::Force, Sign::NotNegative),
-                ];
-                let rows = self.rows(value, want, "a row of `limit` is a pair [span, force]")?;
-                self.rising(value, &rows, "span");
-                if !facing {
-                    self.needs_span(value);
-                }
-                Some(HandLimit::Table(rows))
-            }
-            _ => self
-                .quantity(value, Quantity::Force, Sign::Positive)
-                .map(HandLimit::Force),
-        }
-    }
-
-    fn needs_span(&mut self, value: &Value<'_>) {
-        self.report(
-            Diagnostic::error(
-                code::NO_SPAN,
-                value.span(),
-                "a limit over the span needs a second handle",
-            )
-            .help("add `against`, or give one force for any span"),
-        );
     }
 
     fn held_parts(

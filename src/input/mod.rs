@@ -14,6 +14,7 @@ mod draft;
 mod fields;
 mod hand;
 mod jaws;
+mod limit;
 mod loads;
 mod mend;
 mod overrides;
@@ -33,6 +34,7 @@ mod value;
 
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
+pub use limit::typed_limit;
 pub use overrides::{OverrideError, apply_overrides};
 pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};

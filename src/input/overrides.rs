@@ -120,13 +120,34 @@ fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {
     Curve::through(&points, line.smooth).map(|curve| curve.length())
 }
 
+/// How far the two pins of a part are apart, with the unit, where its `length` is asked for and it
+/// has none because its shape comes from coordinates or the sketch.
+fn link_length(tool: &Tool, address: &str) -> Option<String> {
+    let name = address.strip_suffix(".length")?;
+    let part = tool.parts.iter().find(|p| p.name == name)?;
+    let mut pins = part.points.iter().filter(|p| p.kind == PointKind::Pin);
+    let (a, b) = (pins.next()?, pins.next()?);
+    if pins.next().is_some() {
+        return None;
+    }
+    let mm = (a.at[0] - b.at[0]).hypot(a.at[1] - b.at[1]);
+    let shown = short(tool.units.show(mm, Quantity::Length));
+    Some(format!("{shown} {}", tool.units.symbol(Quantity::Length)))
+}
+
 fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (String, String)> {
     let Some(slot) = dimension::find(tool, address) else {
         let all: Vec<String> = dimension::dimensions(tool)
             .into_iter()
             .map(|d| d.address)
             .collect();
-        let problem = unknown_dimension(address, 0..0, &all);
+        let mut problem = unknown_dimension(address, 0..0, &all);
+        if let Some(length) = link_length(tool, address) {
+            problem = problem.help(format!(
+                "its pins are {length} apart: with that as `length` in its table, in place of \
+                 coordinates, the part is dimensioned by it"
+            ));
+        }
         return Err((problem.message, problem.help.join("; ")));
     };
     let sign = match slot {

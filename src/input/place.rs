@@ -11,7 +11,9 @@ use super::fields::Reader;
 use super::pose::{self, Pose};
 use super::sketch::{Sketch, fixed_place};
 use super::spelling;
+use super::value::short;
 use crate::model::{PointKind, PointRef, Shape, Slot};
+use crate::units::Quantity;
 
 /// What is known so far.
 struct Known<'d> {
@@ -20,6 +22,10 @@ struct Known<'d> {
     places: Sketch,
     poses: Vec<Option<Pose>>,
 }
+
+/// How far the drawn distance of a link's pins may be from its length, as a part of that, before
+/// the drawing does not tell its place: a sketch by hand is nearer.
+const MISFIT: f64 = 0.1;
 
 impl Reader<'_> {
     /// Gives every part its shape and its pose.
@@ -128,6 +134,9 @@ impl Reader<'_> {
     /// Advice on poses that nothing in the file decides.
     fn guesses(&mut self, draft: &Draft, sketch: &Sketch, guessed: &[usize], in_place: bool) {
         let Some(&first) = guessed.first() else {
+            if in_place {
+                self.misfit(draft);
+            }
             return;
         };
         let names: Vec<&str> = guessed
@@ -143,6 +152,51 @@ impl Reader<'_> {
         self.report(problem.note("a linkage can often be put together in several ways").help(
             "give rough places of more of their pins in [sketch], so that the way meant is taken",
         ));
+    }
+}
+
+impl Reader<'_> {
+    /// Advice where the pins of a link are drawn much nearer or farther apart than its length:
+    /// parts that begin at a common datum are then taken as drawn in place, and are not.
+    fn misfit(&mut self, draft: &Draft) {
+        let drawn = |pin: &str| {
+            let on = draft.on_pin(pin).into_iter();
+            let mut at = on.filter_map(|at| {
+                let shape = draft.parts.get(at.part)?.shape;
+                draft.at(at).filter(|_| shape == Shape::Coordinates)
+            });
+            at.next()
+        };
+        for (part, of) in draft.parts.iter().enumerate() {
+            let [a, b] = of.points.as_slice() else {
+                continue;
+            };
+            let (Some(from), Some(to)) = (drawn(&a.name), drawn(&b.name)) else {
+                continue;
+            };
+            let (apart, length) = ((from[0] - to[0]).hypot(from[1] - to[1]), b.at[0].abs());
+            if of.shape != Shape::Length || (apart - length).abs() <= MISFIT * length {
+                continue;
+            }
+            let show = |mm: f64| short(self.units.show(mm, Quantity::Length));
+            let unit = self.units.symbol(Quantity::Length);
+            let message = format!(
+                "the place of `{}` is a guess: its pins are drawn {} {unit} apart, and it is {} {unit} long",
+                of.name,
+                show(apart),
+                show(length)
+            );
+            let span = draft.spans.get(part).map_or(0..0, |s| s.name.clone());
+            self.report(
+                Diagnostic::advice(code::GUESSED, span, message)
+                    .note("a linkage can often be put together in several ways")
+                    .help(format!(
+                        "give rough places of {} and {} in [sketch], so that the way meant is taken",
+                        a.name, b.name
+                    )),
+            );
+            return;
+        }
     }
 }
 

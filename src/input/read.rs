@@ -12,6 +12,7 @@ use super::document;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
 use super::mend::mend;
+use super::sketch::has_scale;
 use crate::model::{Tool, dimension};
 use crate::units::UnitSystem;
 
@@ -154,7 +155,9 @@ impl Reader<'_> {
         let slots = root
             .entry("slots")
             .map_or(Vec::new(), |entry| self.slots(entry, &draft));
-        let sketch = root.entry("sketch").map(|entry| self.sketch(entry, &draft));
+        let sketch = root.entry("sketch");
+        draft.pixels = sketch.is_some_and(has_scale);
+        let sketch = sketch.map(|entry| self.sketch(entry, &draft));
         self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
         self.check_joints(&draft, &slots);
         self.check_fineness(&draft);

@@ -268,6 +268,11 @@ impl Reader<'_> {
     }
 }
 
+/// Whether a sketch says that it is in pixels.
+pub(super) fn has_scale(sketch: &Entry<'_>) -> bool {
+    matches!(sketch.value.get_ref(), DeValue::Table(table) if table.get("scale").is_some())
+}
+
 /// Where the fixed part's own dimensions put a spot.
 pub(super) fn fixed_place(draft: &Draft, spot: &Spot) -> Option<[f64; 2]> {
     let part = draft.fixed?;

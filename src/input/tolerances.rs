@@ -151,7 +151,10 @@ impl Reader<'_> {
         if !known {
             let problem = unknown_dimension(address, span, addresses);
             self.report(if class && !address.contains('.') {
-                problem.help("`class` is for every length that is not named")
+                problem.help(
+                    "`class` is for every length that is not named: class = \"ISO 2768-m\", or one \
+                     figure for all, such as class = \"0.1 mm\"",
+                )
             } else {
                 problem
             });

@@ -121,7 +121,7 @@ impl Reader<'_> {
 
     fn bad_quantity(&mut self, value: &Value<'_>, text: &str, error: &ParseError) {
         let code = match error.kind {
-            ParseErrorKind::Number { .. } => code::NUMBER,
+            ParseErrorKind::Number { .. } | ParseErrorKind::Fraction { .. } => code::NUMBER,
             ParseErrorKind::NotFinite => code::NOT_FINITE,
             ParseErrorKind::NoUnit { .. } | ParseErrorKind::UnknownUnit { .. } => code::UNIT,
             ParseErrorKind::WrongKind { .. } => code::UNIT_KIND,

@@ -32,4 +32,4 @@ mod read;
 
 pub use demands::{Outcome, Unreadable, demands, read_demand, with_grips};
 pub use name::{Measure, MeasureError};
-pub use read::{Place, Reader, Reading};
+pub use read::{Place, Reader, Reading, hand_share};

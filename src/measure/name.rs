@@ -20,6 +20,8 @@ pub enum Measure {
     JawForce,
     /// Hand force for the work, N.
     HandForce,
+    /// Hand force for the work over the hand's limit at the span there.
+    HandShare,
     /// Jaw force with friction over without.
     Efficiency,
     /// Force at a joint (index), N: under the work where given, else at the tool's hand force.
@@ -68,6 +70,7 @@ impl Measure {
             ("ratio", None) => Self::Ratio,
             ("jaw_force", None) => Self::JawForce,
             ("hand_force", None) => Self::HandForce,
+            ("hand_share", None) => Self::HandShare,
             ("efficiency", None) => Self::Efficiency,
             ("hand_work", None) => Self::HandWork,
             ("jaw_work", None) => Self::JawWork,
@@ -93,6 +96,11 @@ impl Measure {
             Self::HandForce if tool.work.is_none() => {
                 fail("`hand_force` is what the work needs, and the tool has no [work]".to_owned())
             }
+            Self::HandShare if tool.work.is_none() || tool.hand.limit.is_none() => fail(
+                "`hand_share` is what the work needs over what the hand can give: it needs [work] \
+                 and [hand] limit"
+                    .to_owned(),
+            ),
             Self::Span if tool.hand.against.is_none() => {
                 fail("`span` needs a second handle: [hand] against".to_owned())
             }

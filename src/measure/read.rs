@@ -2,7 +2,8 @@
 
 use super::integrals;
 use super::name::Measure;
-use crate::model::At;
+use crate::limits::limit_at;
+use crate::model::{At, Tool};
 use crate::motion::MotionError;
 use crate::numeric::least::least;
 use crate::statics::{Answer, Answers, LocateError, Rig, locate};
@@ -54,6 +55,7 @@ const NUDGE: f64 = 1e-4;
 const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
 const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
+const NO_LIMIT: &str = "the hand has no limit at that span";
 const NO_SPAN: &str = "there is no second handle";
 
 impl<'r, 'a> Reader<'r, 'a> {
@@ -65,7 +67,7 @@ impl<'r, 'a> Reader<'r, 'a> {
 
     /// The tool that is read.
     #[must_use]
-    pub fn tool(&self) -> &'a crate::model::Tool {
+    pub fn tool(&self) -> &'a Tool {
         self.rig.tool()
     }
 
@@ -236,6 +238,11 @@ impl<'r, 'a> Reader<'r, 'a> {
                 Answer::Locked => Reading::Missing(LOCKS),
             },
             Measure::HandForce => hand(needed),
+            Measure::HandShare => match hand(needed) {
+                Reading::Value(force) => hand_share(force, self.rig.tool(), self.rig.span(grip))
+                    .map_or(Reading::Missing(NO_LIMIT), Reading::Value),
+                missing => missing,
+            },
             Measure::PinLoad(joint) => self.pin_load(grip, *joint, needed),
             _ => Reading::Missing("it is a measure of the whole stroke"),
         }
@@ -271,7 +278,7 @@ impl Measure {
     pub fn answers(&self, works: bool) -> Answers {
         match self {
             Self::Ratio => Answers::Ratio,
-            Self::HandForce => Answers::HandForce,
+            Self::HandForce | Self::HandShare => Answers::HandForce,
             Self::PinLoad(_) | Self::HandWork if works => Answers::HandForce,
             _ => Answers::JawForce,
         }
@@ -286,9 +293,16 @@ fn hand(needed: Answer) -> Reading {
     }
 }
 
+/// A hand force (N) over the hand's limit at a span (mm), where there is one.
+#[must_use]
+pub fn hand_share(force: f64, tool: &Tool, span: Option<f64>) -> Option<f64> {
+    let limit = limit_at(tool.hand.limit.as_ref()?, span)?;
+    (limit > 0.0).then(|| force / limit)
+}
+
 fn unbounded(measure: &Measure, why: &'static str) -> bool {
     match measure {
-        Measure::HandForce => why == LOCKS,
+        Measure::HandForce | Measure::HandShare => why == LOCKS,
         Measure::Ratio | Measure::JawForce | Measure::PinLoad(_) => why == AT_TOGGLE,
         _ => false,
     }

@@ -42,6 +42,7 @@ pub const MEASURES: &[(&str, MeasureKind)] = &[
     ("ratio", at_position(None)),
     ("jaw_force", at_position(Some(Quantity::Force))),
     ("hand_force", at_position(Some(Quantity::Force))),
+    ("hand_share", at_position(None)),
     ("efficiency", at_position(None)),
     (
         "pin_load",

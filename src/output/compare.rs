@@ -21,7 +21,9 @@ pub(super) struct Grid {
 
 pub(super) fn grid(report: &CompareReport) -> Grid {
     let length = report.units.length.to_owned();
-    let mut head: Vec<[String; 2]> = vec![["tool".to_owned(), String::new()]];
+    let by_file = shared_names(report);
+    let first = if by_file { "file" } else { "tool" };
+    let mut head: Vec<[String; 2]> = vec![[first.to_owned(), String::new()]];
     let set = report.rows.first().map_or(&[][..], |r| &r.set);
     head.extend(set.iter().map(|s| [s.0.clone(), length.clone()]));
     head.push(["grip".to_owned(), length]);
@@ -34,9 +36,14 @@ pub(super) fn grid(report: &CompareReport) -> Grid {
         head,
         rows: rows
             .map(|(k, row)| {
+                let problem = row.problem.as_deref().map(clean);
+                // Said once for a variant, below the last of its grips.
+                let again = report.rows.get(k + 1).is_some_and(|next| {
+                    (&next.file, &next.set, &next.problem) == (&row.file, &row.set, &row.problem)
+                });
                 (
-                    self::cells(report, k, row),
-                    row.problem.as_deref().map(clean),
+                    self::cells(report, k, row, by_file),
+                    problem.filter(|_| !again),
                 )
             })
             .collect(),
@@ -44,6 +51,15 @@ pub(super) fn grid(report: &CompareReport) -> Grid {
             "*: best of its column (hand forces and loads: the least; the rest: the greatest)",
         ),
     }
+}
+
+/// Whether two files call their tools by the same name, as a copy of a file and its original do:
+/// only the files then tell the rows apart.
+fn shared_names(report: &CompareReport) -> bool {
+    report.rows.iter().enumerate().any(|(k, row)| {
+        let mut others = report.rows.iter().skip(k + 1);
+        others.any(|o| o.tool == row.tool && o.file != row.file)
+    })
 }
 
 /// The table for the terminal, at most `width` columns wide: measures that find no room follow in
@@ -106,8 +122,8 @@ fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
     blocks
 }
 
-fn cells(report: &CompareReport, index: usize, row: &RowReport) -> Vec<String> {
-    let mut cells = vec![clean(&row.tool)];
+fn cells(report: &CompareReport, index: usize, row: &RowReport, by_file: bool) -> Vec<String> {
+    let mut cells = vec![clean(if by_file { &row.file } else { &row.tool })];
     cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
     cells.push(grip_number(row.grip, &report.units));
     for (value, column) in row.values.iter().zip(&report.columns) {

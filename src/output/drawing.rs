@@ -11,7 +11,7 @@ use super::finite::check_finite;
 use super::svg_backend::{CLOSE, escaped};
 use super::text::{clean, figures, fixed, grip, length, trimmed};
 use crate::report::{DrawingReport, DrawnPosition};
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{MM_PER_IN, Quantity, UnitSystem};
 
 /// How a drawing is made.
 #[derive(Debug, Clone, PartialEq)]
@@ -253,11 +253,11 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
             ""
         };
         sentences.push(format!(
-            "Force arrows: {} mm of paper for {} {}; small ones are drawn {} mm long.{sweep}",
-            trimmed(LONGEST),
+            "Force arrows: {} of paper for {} {}; small ones are drawn {} long.{sweep}",
+            on_paper(report, LONGEST),
             figures(most),
             report.units.force,
-            trimmed(SHORTEST),
+            on_paper(report, SHORTEST),
         ));
     }
     sentences.extend(report.cautions.iter().map(|c| clean(c)));
@@ -279,6 +279,14 @@ pub fn scale_text(scale: f64) -> String {
     }
 }
 
+/// A length of paper (mm) with its unit, to what the reader's own rule shows.
+fn on_paper(report: &DrawingReport, mm: f64) -> String {
+    match report.units.length {
+        "in" => format!("{} in", trimmed((mm / MM_PER_IN * 1e3).round() / 1e3)),
+        _ => format!("{} mm", trimmed((mm * 100.0).round() / 100.0)),
+    }
+}
+
 /// The scale bar: a round length of the tool that takes 30 to 75 mm of paper.
 fn bar(report: &DrawingReport, scale: f64) -> (f64, usize, String) {
     let unit = match report.units.length {
@@ -297,9 +305,9 @@ fn bar(report: &DrawingReport, scale: f64) -> (f64, usize, String) {
     let paper = long * unit * scale;
     let name = report.units.length;
     let says = format!(
-        "{} {name} of the tool: this bar must measure {} mm on paper.",
+        "{} {name} of the tool: this bar must measure {} on paper.",
         trimmed(long),
-        trimmed((paper * 100.0).round() / 100.0)
+        on_paper(report, paper)
     );
     (paper, pieces, says)
 }

@@ -111,7 +111,34 @@ fn locks(report: &StrokeReport) -> Vec<String> {
 pub(super) fn hand_limit(report: &StrokeReport) -> Option<String> {
     let limit = report.limit.as_ref()?;
     let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
-    Some(format!("Hand limit: {}{source}.", clean(&limit.text)))
+    let text = clean(&limit.text);
+    // What the set amounts to here; a single force of the file says so itself.
+    let forces = || limit.hand_force.iter().flatten().flatten().copied();
+    let (least, most) = (
+        forces().fold(f64::INFINITY, f64::min),
+        forces().fold(f64::NEG_INFINITY, f64::max),
+    );
+    let unit = report.units.force;
+    let amount = if least < most {
+        format!(
+            "{} to {} {unit} by the span, ",
+            figures(least),
+            figures(most)
+        )
+    } else if least == most && limit.source.is_some() {
+        format!("{} {unit}, ", figures(most))
+    } else {
+        String::new()
+    };
+    Some(format!("Hand limit: {amount}{text}{source}."))
+}
+
+/// The hand's limit at a position, where it is not the same at all spans.
+fn limit_by_span(report: &StrokeReport, position: usize, grip: usize) -> Option<f64> {
+    let forces = &report.limit.as_ref()?.hand_force;
+    let here = forces.get(position)?.get(grip).copied().flatten()?;
+    let mut all = forces.iter().flatten().flatten();
+    all.any(|f| *f != here).then_some(here)
 }
 
 /// What the work asks of the hand, and where it stops the tool.
@@ -134,6 +161,13 @@ fn hand(report: &StrokeReport) -> Vec<String> {
         );
         if let Some(gap) = report.gap(peak.index, jaw) {
             text.push_str(&format!(", at gap {} {}", length(gap, units), units.length));
+        }
+        if let Some(limit) = limit_by_span(report, peak.index, grip) {
+            text.push_str(&format!(
+                ", where the limit is {} {}",
+                figures(limit),
+                units.force
+            ));
         }
         match work.stalls.get(grip).copied().flatten() {
             Some(gap) => text.push_str(&format!(
@@ -185,7 +219,7 @@ pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> Dema
     let show = |value: f64| {
         let number = match demand.measure.as_str() {
             "gap" | "span" => length(value, &report.units),
-            "handle" | "travel" | "ratio" | "safety" => fixed(value, 2),
+            "handle" | "travel" | "ratio" | "hand_share" | "safety" => fixed(value, 2),
             "efficiency" => fixed(value, 3),
             _ => figures(value),
         };

@@ -105,7 +105,7 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         let words: Vec<String> = pairs
             .map(|(p, v)| format!("{p} %: {}", figures(*v)))
             .collect();
-        lines.extend(wrap("  ", &words.join("   "), width, 2));
+        lines.extend(wrap("  ", &words.join(", "), width, 2));
     }
     if let Some(met) = m.met {
         let wanted = range(m.min, m.max, figures).unwrap_or_default();

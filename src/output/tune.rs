@@ -31,10 +31,21 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
         );
     }
     let show = |v: Option<f64>| v.map_or_else(dash, figures);
+    let place = |at: &Option<String>, grip: Option<f64>| {
+        let at = at.as_ref().map_or(String::new(), |at| format!(" at {at}"));
+        let grip = grip.map_or(String::new(), |g| {
+            format!(", grip {}", grip_number(g, &report.units))
+        });
+        at + &grip
+    };
     let aim = &report.aim;
     row(
         &mut out,
-        &format!("aim: {}", aim.name),
+        &format!(
+            "aim: {}{}",
+            aim.name,
+            place(&report.aim_at, report.aim_grip)
+        ),
         &show(aim.before),
         &show(aim.after),
         &report.aim_unit,
@@ -42,9 +53,6 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
     );
     let _ = writeln!(out, "\nDemands");
     for d in &report.demands {
-        let grip = d.grip.map_or_else(String::new, |g| {
-            format!(", grip {}", grip_number(g, &report.units))
-        });
         let wanted = range(d.min, d.max, figures).unwrap_or_default();
         let word = match d.met {
             [true, true] => "met",
@@ -52,7 +60,7 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
             [true, false] => "NO LONGER MET",
             [false, false] => "NOT MET",
         };
-        let name = format!("{}{grip}", d.measure);
+        let name = format!("{}{}", d.measure, place(&d.at, d.grip));
         row(
             &mut out,
             &name,
@@ -61,6 +69,15 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
             &d.unit,
             &format!("{word}, {wanted}"),
         );
+    }
+    if !report.at_end.is_empty() {
+        let names: Vec<String> = report.at_end.iter().map(|n| clean(n)).collect();
+        let sentence = format!(
+            "At an end of its range: {}. A wider range may do better.",
+            names.join(", ")
+        );
+        out.push('\n');
+        out.push_str(&joined(&wrap("", &sentence, width, 2)));
     }
     if let Some(demand) = &report.in_the_way {
         out.push('\n');

@@ -394,7 +394,39 @@ impl Build<'_> {
             notes.push("the handle slides and does not turn: positions are equal steps of the first grip's way".to_owned());
         }
         self.span_notes(solved, &mut notes);
+        notes.extend(self.closing_springs(solved));
         notes
+    }
+
+    /// Springs that shut the tool, as one does that is entered the wrong way round. The springs'
+    /// share of the jaw force is what they add to the ratio times the hand force, without friction.
+    fn closing_springs(&self, solved: &Solved) -> Option<String> {
+        if self.tool.springs.is_empty() || solved.direction == Direction::Opening {
+            return None;
+        }
+        let share = |p: &Position| {
+            let grip = p.grips.first()?;
+            let by_hand = grip.ratio.first().copied().flatten()? * self.tool.hand.force;
+            match grip.answer.first().copied().flatten()? {
+                Answer::Moves { without, .. } if without > by_hand * (1.0 + 1e-6) => {
+                    Some((p.gap.first().copied()?, without - by_hand))
+                }
+                _ => None,
+            }
+        };
+        let shares: Vec<(f64, f64)> = solved.positions.iter().filter_map(share).collect();
+        let ((first, _), (last, _)) = (shares.first()?, shares.last()?);
+        let most = shares.iter().fold(0.0_f64, |most, s| most.max(s.1));
+        let (length, force) = (Quantity::Length, Quantity::Force);
+        Some(format!(
+            "the springs close the tool from gap {} to {} {}, without a hand with up to {} {} at the jaw: \
+             they do not open it there",
+            number(self.length(*first)),
+            number(self.length(*last)),
+            self.units.symbol(length),
+            number(self.force(most)),
+            self.units.symbol(force)
+        ))
     }
 }
 

@@ -1,9 +1,10 @@
 //! What tuning changed: the answer of `tune`.
 
+use super::build::position_text;
 use super::stroke::UnitNames;
-use crate::measure::Outcome;
+use crate::measure::{Measure, Outcome};
 use crate::model::{Tool, measure_kind};
-use crate::tune::{Tuned, breach};
+use crate::tune::{Tuned, breach, caliper_step};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -20,8 +21,14 @@ pub struct TuneReport {
     pub dimensions: Vec<Change>,
     /// The aim.
     pub aim: Change,
+    /// Where the aim is read; null for a measure of the whole stroke.
+    pub aim_at: Option<String>,
+    /// At which grip the aim is read, if it depends on it.
+    pub aim_grip: Option<f64>,
     /// Unit of the aim; empty for plain numbers.
     pub aim_unit: String,
+    /// Dimensions that came out at an end of their range.
+    pub at_end: Vec<String>,
     /// Every demand.
     pub demands: Vec<DemandChange>,
     /// All demands are met after.
@@ -48,6 +55,8 @@ pub struct Change {
 pub struct DemandChange {
     /// Name of the measure.
     pub measure: String,
+    /// Where it is read; null for a measure of the whole stroke.
+    pub at: Option<String>,
     /// Grip, if it depends on it.
     pub grip: Option<f64>,
     /// Its unit; empty for plain numbers.
@@ -81,6 +90,7 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         let m = demand.measure.as_str();
         Some(DemandChange {
             measure: m.to_owned(),
+            at: demand.at.map(|at| position_text(at, units)),
             grip: now.grip.map(length),
             unit: unit(m),
             before: then.and_then(|b| b.reading.value()).map(|v| shown(m, v)),
@@ -94,6 +104,14 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         .iter()
         .filter(|d| !d.met)
         .max_by(|a, b| breach(tool, a).total_cmp(&breach(tool, b)));
+    let aim = tool.aim.as_ref();
+    let by_grip = Measure::parse(tool, name).is_ok_and(|m| m.per_grip());
+    // Rounding to what calipers read stops up to one step short of an end.
+    let near = |value: f64, end: f64| (value - end).abs() <= 1.01 * caliper_step(tool.units);
+    let at_end = tuned.dimensions.iter().filter(|(name, _, after)| {
+        let mut ranges = tool.tunes.iter().filter(|t| t.dimension == *name);
+        ranges.any(|t| near(*after, t.from) || near(*after, t.to))
+    });
     TuneReport {
         format: 1,
         tool: tool.name.clone(),
@@ -112,7 +130,14 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             before: tuned.aim[0].map(|v| shown(name, v)),
             after: tuned.aim[1].map(|v| shown(name, v)),
         },
+        aim_at: aim.and_then(|a| a.at).map(|at| position_text(at, units)),
+        // Where [aim] names none, the first grip is meant.
+        aim_grip: aim
+            .and_then(|a| a.grip.or(tool.hand.grips.first().copied()))
+            .filter(|_| by_grip)
+            .map(length),
         aim_unit: unit(name),
+        at_end: at_end.map(|d| d.0.clone()).collect(),
         demands: after.iter().filter_map(demand).collect(),
         met: tuned.met,
         in_the_way: worst

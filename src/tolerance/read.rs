@@ -1,6 +1,6 @@
 //! Reading a measure where a sampled tool stands.
 
-use crate::measure::Measure;
+use crate::measure::{Measure, hand_share};
 use crate::mechanism::Linkage;
 use crate::model::Tool;
 use crate::motion::Solver;
@@ -96,6 +96,10 @@ impl Standing<'_, '_> {
                 _ => Err(Fate::NoValue),
             },
             Measure::HandForce => force(needed),
+            Measure::HandShare => {
+                let span = self.linkage().span(&self.solver.pose, self.grip);
+                hand_share(force(needed)?, self.tool, span).ok_or(Fate::NoValue)
+            }
             Measure::PinLoad(joint) => self.pin_load(*joint, needed),
             Measure::HandWork => {
                 let hand = if self.tool.work.is_some() {

@@ -27,6 +27,11 @@ pub enum ParseErrorKind {
         /// What was wanted; `None` for a plain number.
         want: Option<Quantity>,
     },
+    /// A fraction, as inches are often written.
+    Fraction {
+        /// The same as a decimal number, with its unit.
+        decimal: String,
+    },
     /// The number is `nan`, `inf`, or too large or too small to be held.
     NotFinite,
     /// A unit is needed and there is none.
@@ -58,6 +63,9 @@ impl ParseError {
                 "write digits with a decimal point, then the unit: {}",
                 examples(*want)
             ),
+            ParseErrorKind::Fraction { decimal } => {
+                format!("write it with a decimal point: {decimal}")
+            }
             ParseErrorKind::NotFinite => "write a finite number".to_owned(),
             ParseErrorKind::NoUnit { want } => {
                 format!("give the unit, such as {}", examples(*want))
@@ -83,6 +91,7 @@ impl fmt::Display for ParseError {
             ParseErrorKind::Number { want: Some(_) } => {
                 f.write_str("this is not a number with a unit")
             }
+            ParseErrorKind::Fraction { .. } => f.write_str("fractions are not read"),
             ParseErrorKind::NotFinite => f.write_str("this number is not finite"),
             ParseErrorKind::NoUnit { want } => {
                 write!(f, "this text has no unit, and {} needs one", article(*want))
@@ -208,6 +217,12 @@ pub fn parse_unit(text: &str, want: Quantity) -> Result<f64, ParseError> {
 
 /// The leading number, and where it ends; `want` is only for what is said when there is none.
 fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError> {
+    if let Some(decimal) = fraction(text) {
+        return Err(ParseError {
+            kind: ParseErrorKind::Fraction { decimal },
+            at: 0..text.len(),
+        });
+    }
     let bytes = text.as_bytes();
     let at = |i: usize| bytes.get(i).copied().unwrap_or(0);
     let mut i = text.len() - text.trim_start().len();
@@ -243,7 +258,7 @@ fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError
             at: start..end.max(start),
         })
     };
-    // `2,4 in` and `1/2 in` begin with a number too, but do not mean it.
+    // `2,4 in` and `1/x` begin with a number too, but do not mean it.
     if matches!(at(i), b',' | b'/') {
         return wrong(ParseErrorKind::Number { want }, text.len());
     }
@@ -257,6 +272,39 @@ fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError
         return wrong(ParseErrorKind::NotFinite, i);
     }
     Ok((value, i))
+}
+
+/// `-3/4 in`, `1 1/2 in`, `1-1/2"` as a decimal number with the unit; `None` for all else.
+fn fraction(text: &str) -> Option<String> {
+    let text = text.trim();
+    let (sign, rest) = match text.strip_prefix('-') {
+        Some(rest) => ("-", rest),
+        None => ("", text),
+    };
+    let digits = |text: &str| {
+        let end = text.find(|c: char| !c.is_ascii_digit());
+        let (number, rest) = text.split_at(end.unwrap_or(text.len()));
+        // Six digits are more than any rule shows, and cannot overflow.
+        let number = Some(number).filter(|n| n.len() <= 6)?.parse::<u32>().ok()?;
+        Some((f64::from(number), rest.to_owned()))
+    };
+    let (first, rest) = digits(rest)?;
+    let (whole, over, rest) = match rest.strip_prefix('/') {
+        Some(rest) => (0.0, first, rest.to_owned()),
+        None => {
+            let (over, rest) = digits(rest.trim_start_matches([' ', '-']))?;
+            (first, over, rest.strip_prefix('/')?.to_owned())
+        }
+    };
+    let (under, unit) = digits(&rest)?;
+    let value = whole + over / under;
+    let number = format!("{value:.6}");
+    let number = number.trim_end_matches('0').trim_end_matches('.');
+    (under > 0.0).then(|| {
+        format!("{sign}{number} {}", unit.trim())
+            .trim_end()
+            .to_owned()
+    })
 }
 
 /// The factor of a unit expression, `offset` bytes into the text the user sees.

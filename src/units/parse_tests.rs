@@ -127,7 +127,7 @@ fn numbers_that_are_none() {
         );
     }
     for text in [
-        "", "mm", "2,4 in", "1/2 in", "-", ". mm", "1.2.3 mm", "--1 mm",
+        "", "mm", "2,4 in", "1/x in", "1/0 in", "-", ". mm", "1.2.3 mm", "--1 mm",
     ] {
         let want = Some(Quantity::Length);
         assert_eq!(
@@ -136,6 +136,25 @@ fn numbers_that_are_none() {
             "{text}"
         );
     }
+}
+
+#[test]
+fn a_fraction_is_told_as_a_decimal() {
+    for (text, decimal) in [
+        ("1/2 in", "0.5 in"),
+        ("-3/4 in", "-0.75 in"),
+        ("1 1/2 in", "1.5 in"),
+        ("1-1/2\"", "1.5 \""),
+        ("5/16", "0.3125"),
+        (" 2 3/64 in ", "2.046875 in"),
+    ] {
+        let error = parse(text, Quantity::Length, None).expect_err(text);
+        assert_eq!(error.at, 0..text.len());
+        let help = format!("write it with a decimal point: {decimal}");
+        assert_eq!(error.help(), help, "{text}");
+    }
+    // A quotient of units is none.
+    assert!(parse("12 N/mm", Quantity::Rate, None).is_ok());
 }
 
 /// What is shown as an example can be typed, and is of the kind that is wanted.

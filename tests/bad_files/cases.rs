@@ -262,6 +262,10 @@ pub(super) const CASES: &[Case] = &[
         code::SIZE, 34, "1 to 100"),
     // Demands, tolerances, tuning.
     case(0, "[[demand]]\nmeasure = \"hand_force\"\nat = \"peak\"\nmax = 150", code::TOGETHER, 33, "add [work]"),
+    case(0, "[[demand]]\nmeasure = \"hand_share\"\nat = \"peak\"\nmax = 1", code::TOGETHER, 33, "`limit`"),
+    case(0, "[work]\nneed = [[3, 0], [0, 9]]\n[[demand]]\nmeasure = \"hand_share\"\nat = \"peak\"\nmax = 1",
+        code::TOGETHER, 35, "`limit`"),
+    case(0, "[tolerances]\ndefault = 0.1", code::UNKNOWN_DIMENSION, 33, "class = \"0.1 mm\""),
     case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"", code::BOUND, 32, "`min`, `max` or both"),
     case(0, "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 3\nmax = 2", code::BOUND, 36, "swapped"),
     case(0, "[[demand]]\nmeasure = \"gap\"\nmin = 3", code::AT, 32, "\"open\""),

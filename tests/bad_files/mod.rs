@@ -225,6 +225,19 @@ fn advice_is_not_an_error() {
         guessed[0].message
     );
     assert!(guessed[0].help[0].contains("[sketch]"));
+    // The sketch in pixels, and the hand line too, which is in mm whatever the sketch is in.
+    let scale = "scale = { from = [0, 0], to = [100, 0], length = 10 }\norigin = \"heel\"";
+    let sketched = format!("{scale}\nheel = [400, 200]\nknee = [540, 260]");
+    let pixels = spoil(17, &sketched).replace("[30, -28]", "[700, 480]");
+    assert_eq!(problems(&pixels), []);
+    let line = pixels.replace("[-90, 14], [-185, 10]", "[-500, 60], [-1450, 100]");
+    let found = problems(&line);
+    assert_eq!(
+        (found.len(), found[0].code, found[0].severity),
+        (1, code::PIXELS, Severity::Advice)
+    );
+    assert_eq!(found[0].position(&line).0, 24);
+    assert!(found[0].help[0].contains("marks"));
 }
 
 #[test]
@@ -319,6 +332,7 @@ fn every_code_has_a_case() {
         code::TOO_MANY,
         code::FINE,
         code::GUESSED,
+        code::PIXELS,
     ]);
     let all: BTreeSet<&str> = code::ALL.iter().copied().collect();
     assert_eq!(all.len(), code::ALL.len(), "a code is used for two things");

@@ -5,6 +5,7 @@ mod bad_input;
 mod cannot;
 mod check;
 mod faults;
+mod first_use;
 mod help;
 mod json;
 mod mutations;

@@ -79,7 +79,8 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     let mut tools = Vec::new();
     for (k, tool) in report.tools.iter().enumerate() {
         let several = report.tools.len() > 1;
-        tools.push(view(tool, k, several.then_some(tops))?);
+        let name = name(report, tool);
+        tools.push(view(tool, name, k, several.then_some(tops))?);
     }
     let names: Vec<&str> = tools.iter().map(|t| t.name.as_str()).collect();
     let mut cautions: Vec<String> = Vec::new();
@@ -104,6 +105,18 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         .map_err(|e| OutputError::Writer(e.to_string()))
 }
 
+/// The tool's name; with its file where another file calls its tool the same, as a copy does.
+fn name(report: &ReviewReport, tool: &ToolReview) -> String {
+    let own = &tool.stroke;
+    let mut strokes = report.tools.iter().map(|t| &t.stroke);
+    let name = clean(&own.tool);
+    if strokes.any(|s| s.tool == own.tool && s.file != own.file) {
+        format!("{name} ({})", clean(&own.file))
+    } else {
+        name
+    }
+}
+
 /// The linkage open and shut, as large as a printed page allows: between its margins it keeps its
 /// scale, on A4 and Letter.
 fn drawing(tool: &ToolReview, index: usize) -> Result<Option<String>, OutputError> {
@@ -118,7 +131,12 @@ fn drawing(tool: &ToolReview, index: usize) -> Result<Option<String>, OutputErro
     drawn.transpose()
 }
 
-fn view(tool: &ToolReview, index: usize, tops: Option<[f64; 2]>) -> Result<ToolView, OutputError> {
+fn view(
+    tool: &ToolReview,
+    name: String,
+    index: usize,
+    tops: Option<[f64; 2]>,
+) -> Result<ToolView, OutputError> {
     let stroke = &tool.stroke;
     let chart = |id: String, width: f64, tops: [f64; 2]| {
         force_curves(stroke, &ChartOptions { width, id, tops })
@@ -134,7 +152,7 @@ fn view(tool: &ToolReview, index: usize, tops: Option<[f64; 2]>) -> Result<ToolV
     let untold = tool.no_tolerance.iter();
     notes.extend(untold.map(|why| format!("Tolerances are left out: {}", clean(why))));
     Ok(ToolView {
-        name: clean(&stroke.tool),
+        name,
         note: tool.note.as_deref().map(clean),
         question: question(tool),
         verdict: summary::demand_verdict(stroke),
