@@ -69,6 +69,51 @@ fn value(reading: Reading) -> Option<f64> {
 
 /// Peak and least value: none of the dense positions is beyond them, and the best of these comes
 /// within the rise of one dense step.
+/// Without friction and springs nothing is lost between hand and jaw, however the work is drawn: with
+/// jumps and peaks far narrower than the steps of the stroke.
+#[test]
+fn the_hand_gives_the_work_of_the_jaw() {
+    let text = std::fs::read_to_string("demo-data/eyelet-toggle.toml").unwrap();
+    let beside = |name: &str| {
+        std::fs::read_to_string(format!("demo-data/{name}")).map_err(|e| e.to_string())
+    };
+    let mut tool = read_tool(&text, &beside).unwrap().tool;
+    tool.springs.clear();
+    for joint in &mut tool.joint_data {
+        joint.friction = 0.0;
+    }
+    for slot in &mut tool.slots {
+        slot.friction = 0.0;
+    }
+    tool.stroke.steps = 12;
+    let work = tool.work.as_mut().unwrap();
+    work.need = vec![
+        [6.03, 250.0],
+        [4.0, 100.0],
+        [3.99, 4000.0],
+        [3.98, 80.0],
+        [1.1, 900.0],
+    ];
+    let mounted = Mounted::new(&tool).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
+    let mut reader = Reader::new(&mut rig);
+    let mut read = |measure| reader.over_stroke(&measure, 0).unwrap().value().unwrap();
+    let (hand, jaw) = (read(Measure::HandWork), read(Measure::JawWork));
+    // By hand: the trapezes, and the last row's force from there to the shut gap of 0.
+    let area = |[a, b]: [[f64; 2]; 2]| 0.5 * (a[1] + b[1]) * (a[0] - b[0]);
+    let rows = [
+        [6.03, 250.0],
+        [4.0, 100.0],
+        [3.99, 4000.0],
+        [3.98, 80.0],
+        [1.1, 900.0],
+        [0.0, 900.0],
+    ];
+    let by_hand: f64 = rows.windows(2).map(|w| area([w[0], w[1]])).sum();
+    assert!((jaw / by_hand - 1.0).abs() < 1e-9, "{jaw} {by_hand}");
+    assert!((hand / jaw - 1.0).abs() < 1e-6, "{hand} {jaw}");
+}
+
 #[test]
 fn peaks_and_least_values_bound_a_dense_stroke() {
     let mut compared = 0;

@@ -242,7 +242,7 @@ fn what_was_read_where_and_which_range_is_used_up_is_told() {
         let tool = read_tool(&slider_crank(want), &|_| Err(String::new()))
             .unwrap()
             .tool;
-        let tuned = tune(&tool).unwrap();
+        let tuned = tune(&tool, &|| ()).unwrap();
         let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
         let text = jawforce::output::tune_text(&report, 80);
         assert!(text.contains("aim: ratio at handle=45, grip 100"), "{text}");
