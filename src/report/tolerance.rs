@@ -232,6 +232,15 @@ impl Build<'_> {
                 unread.why
             ));
         }
+        let bent = study.findings.iter().filter(|f| is_bent(f, study));
+        let bent: Vec<String> = bent.map(|f| self.name(&f.subject)).collect();
+        if !bent.is_empty() {
+            notes.push(format!(
+                "far from linear within the tolerances, as near a toggle: {}; go by the samples there, not by shares, \
+                 worst case and root-sum-square",
+                bent.join("; ")
+            ));
+        }
         if study.redundant {
             notes.push(
                 "the linkage has redundant bars: a tool off its dimensions would be strained"
@@ -240,4 +249,21 @@ impl Build<'_> {
         }
         notes
     }
+}
+
+/// How many times the spread to first order may be off that of the samples before it is told.
+const BENT: f64 = 2.0;
+
+/// Whether the spread of a measure to first order says little about that of its samples.
+fn is_bent(finding: &Finding, study: &Study) -> bool {
+    let per_sigma = match study.sampling.spread {
+        Spread::Normal => 3.0,
+        // The standard deviation of an even spread within ± t is t / √3.
+        Spread::Uniform => 3.0_f64.sqrt(),
+    };
+    let Some(summary) = finding.summary.as_ref().filter(|s| s.count > 1) else {
+        return false;
+    };
+    let off = finding.root_sum_square / (per_sigma * summary.deviation);
+    off.is_finite() && !(1.0 / BENT..=BENT).contains(&off)
 }
