@@ -3,6 +3,7 @@
 use super::read::Reading;
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
+use crate::numeric::root::root;
 use crate::statics::{Answer, Answers, Rig};
 
 /// ∫ f d(pace) over the stroke, step by step. `None` from `f`: no value there.
@@ -14,16 +15,40 @@ fn over_stroke(
     let step = rig.pace() / steps as f64;
     let mut sum = 0.0;
     for k in 0..steps {
-        for (pace, weight) in nodes(&THREE, step * k as f64, step * (k + 1) as f64) {
-            rig.go_to(pace)?;
-            rig.solve();
-            match f(rig) {
-                Some(value) => sum += weight * value,
-                None => return Ok(None),
+        let marks = with_corners(rig, step * k as f64, step * (k + 1) as f64)?;
+        for piece in marks.windows(2) {
+            for (pace, weight) in nodes(&THREE, piece[0], piece[1]) {
+                rig.go_to(pace)?;
+                rig.solve();
+                match f(rig) {
+                    Some(value) => sum += weight * value,
+                    None => return Ok(None),
+                }
             }
         }
     }
     Ok(Some(sum))
+}
+
+/// Two paces, and between them those at which the work's curve has a corner: no rule may go over it.
+fn with_corners(rig: &mut Rig, from: f64, to: f64) -> Result<Vec<f64>, MotionError> {
+    let mut marks = vec![from, to];
+    let Some(work) = &rig.tool().work else {
+        return Ok(marks);
+    };
+    rig.go_to(from)?;
+    let start = rig.forces().gap[0];
+    rig.go_to(to)?;
+    let end = rig.forces().gap[0];
+    for row in &work.need {
+        let corner = row[0];
+        if (start - corner) * (end - corner) < 0.0 {
+            let miss = |pace| rig.go_to(pace).ok().map(|()| rig.forces().gap[0] - corner);
+            marks.extend(root(miss, from, to, 1e-12 * (to - from)));
+        }
+    }
+    marks.sort_by(f64::total_cmp);
+    Ok(marks)
 }
 
 /// Work of the hand from open to shut, N mm: with the force that the work needs, or with the

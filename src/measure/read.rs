@@ -165,10 +165,13 @@ impl<'r, 'a> Reader<'r, 'a> {
             true
         };
         if inside {
-            let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
-            let (at, least) = least(sample, low, high, PLACE * whole)?;
-            if -least > value {
-                (pace, value) = (at, -least);
+            // Either side by itself: a corner of the work's curve may part the two.
+            for (from, to) in [(low, pace), (pace, high)] {
+                let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
+                let (at, least) = least(sample, from, to, PLACE * whole)?;
+                if -least > value {
+                    (pace, value) = (at, -least);
+                }
             }
         }
         self.rig.go_to(pace)?;
