@@ -152,7 +152,7 @@ fn values_at_a_position_lie_on_the_dense_curve() {
 fn without_losses_the_hand_works_as_much_as_the_jaw() {
     for mut tool in demos() {
         tool.springs.clear();
-        for joint in &mut tool.joints {
+        for joint in &mut tool.joint_data {
             joint.friction = 0.0;
         }
         for slot in &mut tool.slots {

@@ -310,7 +310,7 @@ fn a_tool_that_locks_itself_is_status_3_and_says_where() {
 /// The span of a target is that at the file's first grip, wherever the tool is held for a run.
 #[test]
 fn the_stroke_does_not_move_with_the_grip() {
-    let text = edited(&[("open = { gap = 9 }", "open = { span = 72 }")]);
+    let text = edited(SETTER, &[("open = { gap = 9 }", "open = { span = 72 }")]);
     let travel = |more: &[&str]| {
         let answer = json::stroke(&text, more);
         answer.positions.last().expect("a position").travel
