@@ -197,11 +197,12 @@ class Compared:
         if along.endswith("along the hand line"):
             value, unit = along.split()[:2]
             s = self.tool.reader.read(f"{value} {unit}", LENGTH)
-            # A force may act within what the printed place is rounded by.
-            half = 0.5 * 10.0**-len(value.partition(".")[2]) * self.unit(LENGTH)
+            # A force may act within what the printed place is rounded by, and 1e-3 mm before a grip.
+            half = 5e-4 if unit == "mm" else 5e-5 * self.unit(LENGTH)
             line = self.checks.lines[key[0]].length
             off = [abs(self.at_cut(station, sheet, key, min(max(at, 0.0), line))
-                       / (theirs["value"] * scale) - 1) for at in (s - half, s, s + half)]
+                       / (theirs["value"] * scale) - 1)
+                   for at in (s - 2.1 * half, s, s + 2.1 * half)]
             self.ledger.add("hand line: at the named cut", min(off), where)
             self.ledger.add("hand line: worst missed",
                             abs(theirs["factor"] / finding.factor - 1),
