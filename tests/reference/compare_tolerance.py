@@ -110,14 +110,15 @@ class Measure:
             seen = [self.at_node(variant, extra, k, k, ends) for k in range(NODES + 1)]
             self.near = int(np.argmax([-math.inf if v is None else self.sense * v for v in seen]))
 
-        def down(x):
-            return -self.sense * self.at_node(variant, extra, self.near, x, ends)
+        def down(off):
+            return -self.sense * self.at_node(variant, extra, self.near, self.near + off, ends)
 
-        found = down(self.near)
-        for a, b in ((self.near - 1, self.near), (self.near, self.near + 1)):
-            if 0 <= a and b <= NODES:
+        # Counted from the node: the minimizer places a corner to 1.5e-8 of the number itself.
+        found = down(0.0)
+        for a, b in ((-1, 0), (0, 1)):
+            if 0 <= self.near + a and self.near + b <= NODES:
                 found = min(found, minimize_scalar(down, bounds=(a, b), method="bounded",
-                                                   options={"xatol": 1e-9}).fun)
+                                                   options={"xatol": 1e-10}).fun)
         return -self.sense * found
 
     def ends(self, variant, extra):
