@@ -190,3 +190,30 @@ fn values_at_a_position_lie_on_the_dense_curve() {
     }
     assert!(compared >= 150, "{compared}");
 }
+
+/// Without friction and springs all work of the hand comes to the jaw: the area under the work's curve,
+/// whose corners lie between the steps of the stroke.
+#[test]
+fn without_losses_the_hand_works_as_much_as_the_jaw() {
+    for mut tool in demos() {
+        tool.springs.clear();
+        for joint in &mut tool.joint_data {
+            joint.friction = 0.0;
+        }
+        for slot in &mut tool.slots {
+            slot.friction = 0.0;
+        }
+        let mounted = Mounted::new(&tool).unwrap();
+        let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
+        let mut reader = Reader::new(&mut rig);
+        for grip in 0..tool.hand.grips.len() {
+            let hand = value(reader.over_stroke(&Measure::HandWork, grip).unwrap()).unwrap();
+            let jaw = value(reader.over_stroke(&Measure::JawWork, grip).unwrap()).unwrap();
+            assert!(
+                (hand / jaw - 1.0).abs() < 1e-8,
+                "{}: {hand} {jaw}",
+                tool.name
+            );
+        }
+    }
+}

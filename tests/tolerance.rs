@@ -352,3 +352,76 @@ fn a_measure_without_neighbours_has_no_stack_up() {
     }
     assert!(measures.iter().any(|m| m["worst_case"].is_null()));
 }
+
+/// A lever on a pivot, its tip at (40, 5), an anvil at (40, -5), pushed square at 160 mm; the work asks
+/// for most at a corner of its curve, well within the stroke.
+const CORNERED: &str = r#"
+[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { pivot = [0, 0] }
+marks = { anvil = [40, -5] }
+[parts.lever]
+pins = { pivot = [0, 0] }
+marks = { tip = [40, 5] }
+[hand]
+part = "lever"
+line = [[0, 0], [-200, 0]]
+grips = [160]
+push = "square"
+force = 300
+[[jaw]]
+name = "tip"
+on = "lever.tip"
+against = "frame.anvil"
+axis = 90
+[stroke]
+open = { gap = 9 }
+shut = { gap = 1 }
+[work]
+need = [[8, 0], [3.7, 600], [0, 100]]
+[[demand]]
+measure = "hand_force"
+at = "peak"
+max = 1000
+[tolerances]
+"lever.tip.x" = 0.1
+"frame.anvil.y" = 0.1
+"#;
+
+/// With the tip at a radius r, the corner is passed with the tip at y = 3.7 - 5 above the pivot: the
+/// hand gives 600 sqrt(r^2 - y^2) / 160 there. By hand: the derivatives by the tip's x (r^2 grows by
+/// 2 x) and by the anvil's y (y moves with it).
+#[test]
+fn a_peak_at_a_corner_of_the_work_moves_as_the_corner_does() {
+    let tool = read_tool(CORNERED, &|_: &str| Err(String::new()))
+        .unwrap()
+        .tool;
+    let found = study(&tool, &sampling(500, Spread::Normal, Some(1))).unwrap();
+    let peak = &found.findings[0];
+    let (y, arm) = (-1.3_f64, (1625.0_f64 - 1.69).sqrt());
+    approx::assert_relative_eq!(
+        peak.loaded.unwrap(),
+        600.0 * arm / 160.0,
+        max_relative = 1e-8
+    );
+    let by = [
+        ("lever.tip.x", 600.0 / 160.0 * 40.0 / arm),
+        ("frame.anvil.y", -600.0 / 160.0 * y / arm),
+    ];
+    for (address, expected) in by {
+        let at = found.plan.varied.iter().position(|v| v.address == address);
+        let share = &peak.shares[at.unwrap()];
+        let off = (share.derivative - expected).abs();
+        assert!(
+            off < 1e-4 * by[0].1,
+            "{address}: {} {expected}",
+            share.derivative
+        );
+    }
+    // And the samples spread as their shares say: 500 of them, to 5 standard errors.
+    let samples = peak.summary.as_ref().unwrap();
+    let expected = peak.root_sum_square / 3.0;
+    assert!((samples.deviation / expected - 1.0).abs() < 5.0 / 1000_f64.sqrt());
+}

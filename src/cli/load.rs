@@ -9,7 +9,7 @@ use crate::input::{
     Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed, typed_limit,
 };
 use crate::loads::strength;
-use crate::model::Tool;
+use crate::model::{Target, Tool};
 use crate::report::Source;
 use crate::statics::{Mounted, Rig};
 use crate::strength::Strength;
@@ -185,7 +185,16 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         tool.hand.limit = Some(limit);
     }
     if let Some(text) = &args.grip {
-        tool.hand.grips = grips(tool, text)?;
+        let grips = grips(tool, text)?;
+        // A span without a grip is that at the file's first grip: the stroke belongs to the tool and
+        // does not move with the hand.
+        let first = tool.hand.grips.first().copied();
+        for target in [&mut tool.stroke.open, &mut tool.stroke.shut] {
+            if let Target::Span(_, at @ None) = target {
+                *at = first;
+            }
+        }
+        tool.hand.grips = grips;
     }
     not_too_much(tool)
 }

@@ -56,6 +56,7 @@ const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
 const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
 const NO_LIMIT: &str = "the hand has no limit at that span";
+const NO_WORK: &str = "the work asks for nothing there yet";
 const NO_SPAN: &str = "there is no second handle";
 
 impl<'r, 'a> Reader<'r, 'a> {
@@ -167,10 +168,13 @@ impl<'r, 'a> Reader<'r, 'a> {
             true
         };
         if inside {
-            let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
-            let (at, least) = least(sample, low, high, PLACE * whole)?;
-            if -least > value {
-                (pace, value) = (at, -least);
+            // Either side by itself: a corner of the work's curve may part the two.
+            for (from, to) in [(low, pace), (pace, high)] {
+                let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
+                let (at, least) = least(sample, from, to, PLACE * whole)?;
+                if -least > value {
+                    (pace, value) = (at, -least);
+                }
             }
         }
         self.rig.go_to(pace)?;
@@ -250,7 +254,10 @@ impl<'r, 'a> Reader<'r, 'a> {
 
     /// Load of a joint under the work, or at the tool's hand force where there is none.
     fn pin_load(&mut self, grip: usize, joint: usize, needed: Answer) -> Reading {
-        if self.rig.tool().work.is_some() {
+        if let Some(work) = self.rig.work() {
+            if work == 0.0 {
+                return Reading::Missing(NO_WORK);
+            }
             match hand(needed) {
                 Reading::Value(force) => {
                     self.rig.set_hand_force(force);

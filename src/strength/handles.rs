@@ -15,10 +15,12 @@ use crate::model::{Depth, HandLine, Tool};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
-/// Even cuts along a hand line; more come at stations of the depth, holes and corners.
+/// Even cuts along a hand line; more come at stations of the depth, holes, corners and grips.
 const CUTS: u32 = 200;
 /// Cuts between those that are looked at first when a nearest place is sought.
 const COARSE: usize = 8;
+/// So far before a grip lies the cut that carries the hand force in the least depth, mm.
+const BEFORE_GRIP: f64 = 1e-3;
 /// Cuts nearer than this are at the same place, mm.
 const SAME_CUT: f64 = 1e-6;
 
@@ -79,6 +81,7 @@ impl Handle {
             more.extend(rows.iter().map(|row| row[0]));
         }
         more.extend(points.iter().map(|&p| handle.nearest(p)));
+        more.extend(tool.hand.grips.iter().map(|grip| grip - BEFORE_GRIP));
         more.extend(plates.holes.iter().map(|h| handle.nearest(h.local)));
         more.retain(|&s| s > 0.0 && s < curve.length());
         handle.cuts.extend(more.into_iter().map(cut));

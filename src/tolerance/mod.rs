@@ -18,6 +18,7 @@
 
 mod exact;
 mod iso;
+mod peak;
 mod place;
 mod plan;
 mod read;

@@ -10,7 +10,7 @@ use super::read::Fate;
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
-use super::targets::{Collector, Hold, Subject, Unread};
+use super::targets::{Collector, Hold, Kind, Subject, Target, Unread};
 use super::worker::{Play, Setup, Sweep, Worker};
 use crate::measure::{MeasureError, with_grips};
 use crate::model::amount::Cost;
@@ -445,6 +445,10 @@ impl<'s, 'a> Runs<'s, 'a> {
     }
 }
 
+/// Positions at which a peak is looked for between two nodes: some ten where it is smooth, four times
+/// that at a corner.
+const REFINED: usize = 25;
+
 /// What one evaluation costs, ns, in which so many matrices of contact forces are factored.
 fn cost(setup: &Setup, factored: u64) -> f64 {
     let one = Cost::of(setup.tool);
@@ -452,7 +456,11 @@ fn cost(setup: &Setup, factored: u64) -> f64 {
     let stations = setup.stations.len();
     let visits = stations + setup.sweeps.iter().map(nodes).sum::<usize>();
     let swept = setup.sweeps.iter().map(|s| nodes(s) * s.measures.len());
-    let readings = setup.targets.len() + swept.sum::<usize>();
+    let peak =
+        |t: &&Target| matches!(t.kind, Kind::Sweep { reduce, .. } if reduce.sense().is_some());
+    let refined = REFINED * setup.targets.iter().filter(peak).count();
+    let visits = visits + refined;
+    let readings = setup.targets.len() + swept.sum::<usize>() + refined;
     visits as f64 * (5.0 * one.stand + 1_500.0)
         + readings as f64 * (one.friction + 500.0)
         + factored as f64 * one.factoring

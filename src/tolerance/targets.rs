@@ -51,6 +51,17 @@ pub(super) enum Reduce {
     Area,
 }
 
+impl Reduce {
+    /// +1 for a peak, −1 for a least value.
+    pub(super) fn sense(self) -> Option<f64> {
+        match self {
+            Self::Peak => Some(1.0),
+            Self::Least => Some(-1.0),
+            Self::Area => None,
+        }
+    }
+}
+
 /// Where a target's number is read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Kind {

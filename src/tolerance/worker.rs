@@ -1,10 +1,11 @@
 //! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
 //! position, measures read.
 
+use super::peak::{area, refined, top};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::read::{Fate, Standing};
-use super::targets::{Kind, Reduce, Target};
+use super::targets::{Kind, Target};
 use crate::measure::Measure;
 use crate::mechanism::Linkage;
 use crate::model::Tool;
@@ -396,65 +397,47 @@ impl<'a> Worker<'a> {
             give_up(fate);
         } else {
             let count = sweep.measures.len();
+            let line = |measure| curve.iter().skip(measure).step_by(count).copied();
+            let stretch = ends[1] - ends[0];
             for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
-                if let Kind::Sweep {
+                let Kind::Sweep {
                     sweep: of,
                     measure,
                     reduce,
                 } = target.kind
-                    && of == s
-                {
-                    let line = curve.iter().skip(measure).step_by(count).copied();
-                    *out = reduced(line, reduce, (ends[1] - ends[0]).abs());
+                else {
+                    continue;
+                };
+                if of != s {
+                    continue;
                 }
+                *out = match reduce.sense() {
+                    None => area(line(measure), stretch.abs()),
+                    Some(sense) => top(line(measure), sense).and_then(|(k, best)| {
+                        let Some(measure) = sweep.measures.get(measure) else {
+                            return Ok(best);
+                        };
+                        // Beside the node, every way of the stroke is shared out as it is.
+                        let value = |u: f64| {
+                            let from_node = (u - k as f64) / NODES as f64;
+                            let share = k as f64 / NODES as f64;
+                            let nominal = stretch - (off[1] - off[0]);
+                            let offset = off[0]
+                                + (off[1] - off[0]) * (share + from_node)
+                                + from_node * nominal;
+                            let node = sweep.nodes.get(k).ok_or(Fate::NoValue)?;
+                            values.clear();
+                            let one = std::iter::once(measure);
+                            self.visit(node, offset, deviations, play, one, &mut values)?;
+                            let read = values.first().copied().unwrap_or(Err(Fate::NoValue));
+                            read.map(|v| sense * v)
+                        };
+                        refined(k, sense * best, value).map(|v| sense * v)
+                    }),
+                };
             }
         }
         self.values = values;
         self.curve = curve;
     }
-}
-
-/// A peak, a least value or an area of a curve at equal steps over a stretch of pace.
-fn reduced(
-    curve: impl Iterator<Item = Result<f64, Fate>> + Clone,
-    reduce: Reduce,
-    stretch: f64,
-) -> Result<f64, Fate> {
-    let mut y = [f64::NAN; NODES + 1];
-    for (y, value) in y.iter_mut().zip(curve.clone()) {
-        // A node that stands exactly at a toggle has no value and is passed over.
-        *y = value.unwrap_or(f64::NAN);
-    }
-    let sign = match reduce {
-        Reduce::Peak => 1.0,
-        Reduce::Least => -1.0,
-        Reduce::Area => {
-            // Simpson's rule: M. Abramowitz and I. A. Stegun, *Handbook of Mathematical
-            // Functions* (1964), 25.4.6.
-            let weight = |k: usize| match k {
-                0 | NODES => 1.0,
-                k if k % 2 == 1 => 4.0,
-                _ => 2.0,
-            };
-            let sum: f64 = y.iter().enumerate().map(|(k, y)| weight(k) * y).sum();
-            let area = sum * stretch / (3.0 * NODES as f64);
-            return if area.is_finite() {
-                Ok(area)
-            } else {
-                Err(Fate::NoValue)
-            };
-        }
-    };
-    let best = (0..=NODES)
-        .filter(|&k| y[k].is_finite())
-        .max_by(|&a, &b| (sign * y[a]).total_cmp(&(sign * y[b])))
-        .ok_or(Fate::NoValue)?;
-    let around = |k: usize| y.get(k).copied().filter(|v| v.is_finite());
-    // The parabola through the best three.
-    let refined = best.checked_sub(1).and_then(|before| {
-        let (low, high) = (around(before)?, around(best + 1)?);
-        let bend = 2.0 * y[best] - low - high;
-        (bend != 0.0).then(|| y[best] + (high - low) * (high - low) / (8.0 * bend))
-    });
-    Ok(refined.unwrap_or(y[best]))
 }

@@ -306,3 +306,16 @@ fn a_tool_that_locks_itself_is_status_3_and_says_where() {
     let easy = Bench::with(&text.replace("friction = 0.9", "friction = 0"));
     easy.run(&["stroke", "tool.toml"]).code(0);
 }
+
+/// The span of a target is that at the file's first grip, wherever the tool is held for a run.
+#[test]
+fn the_stroke_does_not_move_with_the_grip() {
+    let text = edited(SETTER, &[("open = { gap = 9 }", "open = { span = 72 }")]);
+    let travel = |more: &[&str]| {
+        let answer = json::stroke(&text, more);
+        answer.positions.last().expect("a position").travel
+    };
+    let own = travel(&[]);
+    assert!((travel(&["--grip", "75"]) - own).abs() < 1e-9);
+    assert!((travel(&["--grip", "60,75"]) - own).abs() < 1e-9);
+}

@@ -84,9 +84,8 @@ class Bodies:
         """Columns of all joint forces, and the friction that goes with them."""
         columns, self.friction = [], []
         top = np.max(np.abs(self.moves))
-        for joint in self.tool.joints:
-            place = self.link.point(self.pose, joint.carrier,
-                                    self.tool.parts[joint.carrier].points[joint.pin])
+        for number, joint in enumerate(self.tool.joints):
+            place = self.link.joint_place(self.pose, number)
             k = len(columns)
             columns += [self.pair(joint.other, joint.carrier, e, place) for e in np.eye(2)]
             rate = (self.spins[self.link.index[joint.other]]

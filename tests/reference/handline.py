@@ -38,6 +38,10 @@ class HandLine:
     def length(self):
         return self.arc[-1]
 
+    def knots_along(self):
+        """Distances of the given points along the line."""
+        return [float(s) for s in self.arc]
+
     @property
     def chord_angle(self):
         """Of first to last point, in the part's axes, rad."""

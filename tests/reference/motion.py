@@ -67,6 +67,11 @@ class Linkage:
         x, y, theta = self.table(pose)[self.index[part]]
         return np.array([x, y]) * self.size + rotation(theta) @ local
 
+    def joint_place(self, pose, k):
+        """Place in mm of pin joint k, on its carrier."""
+        joint = self.tool.joints[k]
+        return self.point(pose, joint.carrier, self.tool.parts[joint.carrier].points[joint.pin])
+
     def velocity(self, pose, rates, part, place):
         """Velocity (mm per unit rate) of the point of `part` that is at `place` (mm)."""
         x, y, _ = self.table(pose)[self.index[part]]

@@ -29,6 +29,14 @@ class Solution:
         self.per_length = 1 / tool.reader.factor(LENGTH)
         self.per_force = 1 / tool.reader.factor(FORCE)
 
+    def sign_of(self, grip):
+        """The sense of a square push at a grip (mm) that closes the tool."""
+        grips = self.tool.hand.grips
+        near = int(np.argmin([abs(g - grip) for g in grips]))
+        if abs(grips[near] - grip) > 1e-6 * self.link.size:
+            raise ValueError(f"no grip at {grip} mm")
+        return self.signs[near]
+
     def numbers(self, k):
         """Position k of the stroke as the program's JSON has it."""
         pose, rates, handle = self.stroke[k]

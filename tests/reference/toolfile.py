@@ -147,9 +147,12 @@ def load(path):
 
 def parse(text, folder=Path(".")):
     """The tool of a TOML text; a CSV named in `[work]` is looked for in `folder`."""
-    doc = tomllib.loads(text)
-    reader = Reader(doc["tool"]["units"])
-    return _Loader(doc, reader, Path(folder)).tool()
+    return tool_of(tomllib.loads(text), folder)
+
+
+def tool_of(doc, folder):
+    """The tool of a document that is already parsed."""
+    return _Loader(doc, Reader(doc["tool"]["units"]), Path(folder)).tool()
 
 
 class _Loader:

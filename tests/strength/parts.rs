@@ -180,7 +180,7 @@ fn tapering_handle() {
     // Least depth just inside the grip.
     let expected = 1.5 * 150.0 / (6.0 * 8.0);
     assert!(
-        (sheared.value / expected - 1.0).abs() < 0.02,
+        (sheared.value / expected - 1.0).abs() < 1e-4,
         "{}",
         sheared.value
     );

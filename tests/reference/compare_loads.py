@@ -1,0 +1,252 @@
+"""Compares `jawforce loads --json` with this reference: sheets, strength factors, give.
+
+    venv/bin/python compare_loads.py --binary target/release/jawforce demo.toml other.toml
+
+Free-body sheets: at the worst position, open, shut, and a third and two thirds of the gap, closing
+and opening, at every grip, for the hand force that the program states; every force, its place and
+its couple, on every part.
+
+Strength: every factor over the whole stroke and all grips, from this reader's dimensions and this
+solver's forces. The worst position is found by a scan of all steps under both load cases (the hand's
+limit or force; what the work needs). Where two cases are equally bad either may be named: the
+factor of the named case must then be the least one too.
+
+Limits: 1e-6, the limit of `compare.py`, for all that both sides calculate in the same way: forces
+to the largest force on any part at that position, couples and moments to that times the tool's
+size, places to the tool's size, factors to themselves. A factor along a hand line is the worst of
+some 200 even cuts in the program, and of a continuous line here: the one at the named cut must
+agree to 1e-5 (the place is printed to 1 micrometre or 1e-4 in: some 1e-6 of a depth at the tapers
+of these files, a few times that for moments), and the worst may be missed by 1e-4: between cuts a
+smooth peak is flat, its miss the square of 1/400; before a grip, where the hand's force begins, the
+program cuts 1 micrometre away.
+"""
+
+import math
+import sys
+from pathlib import Path
+
+import numpy as np
+
+import formulas
+import strengthdata
+from factors import BEND, Checks, merge
+from give import give
+from ledger import Ledger, answer, arguments
+from sheets import sheets
+from solver import Solution
+from stations import Places
+from toolfile import load
+from units import FORCE, LENGTH, STRESS
+
+LIMITS = {"sheet: place": 1e-6, "sheet: force": 1e-6, "sheet: couple": 1e-6,
+          "sheet: sums of the reference": 1e-9, "jaw force": 1e-6, "factor": 1e-6,
+          "factor at the named case": 1e-6, "allowable": 1e-6, "inputs": 1e-6,
+          "hand line: at the named cut": 1e-5, "hand line: worst missed": 1e-4,
+          "give: spread": 1e-6, "give: share": 1e-6}
+UNIT_OF = {"F": FORCE, "N": FORCE, "V": FORCE, "d": LENGTH, "w": LENGTH, "t": LENGTH,
+           "e": LENGTH, "L": LENGTH, "E": STRESS, "Sy": STRESS}
+
+
+class Compared:
+    """One tool, one direction."""
+
+    def __init__(self, path, binary, opening, ledger):
+        self.path, self.binary, self.ledger = path, binary, ledger
+        self.tool = load(path)
+        self.solution = Solution(self.tool, opening)
+        self.places = Places(self.solution)
+        self.data = strengthdata.read(path)
+        self.checks = Checks(self.tool, self.solution.link, self.data)
+        self.unit = self.tool.reader.factor
+        self.words = ["loads", path] + (["--opening"] if opening else [])
+        self.where = Path(path).name + (" opening" if opening else "")
+
+    def all(self):
+        result = answer(self.binary, *self.words)
+        shut, wide = self.places.steps[-1].gap, self.places.steps[0].gap
+        for case in result["cases"]:
+            self.sheet(self.nearest_step(case["handle"]), case)
+        for at in ("open", "shut", 1 / 3, 2 / 3):
+            if isinstance(at, str):
+                named, station = at, self.places.at(at)
+            else:
+                gap = shut + at * (wide - shut)
+                named = f"gap={gap / self.unit(LENGTH):.12g}"
+                station = self.places.at({"gap": gap})
+            for case in answer(self.binary, *self.words, "--at", named)["cases"]:
+                self.sheet(station, case)
+        self.strength(result["factors"])
+
+    def nearest_step(self, degrees):
+        steps = self.places.steps
+        return min(steps, key=lambda s: abs(math.remainder(
+            math.radians(degrees) - s.handle, 2 * math.pi)))
+
+    # -- sheets ------------------------------------------------------------------------------
+    def sheet(self, station, case):
+        length, force = self.unit(LENGTH), self.unit(FORCE)
+        grip, hand = case["grip"] * length, case["hand_force"] * force
+        place = f"{self.where} gap {case['gap']:.4g} grip {case['grip']:.4g}"
+        z = station.under_hand(grip, hand)
+        if z is None or case["jaw_force"] is None:
+            if (z is None) != (case["jaw_force"] in (None, 0)):
+                self.ledger.missing("jaw force", f"{place}: only one side has forces")
+            return
+        self.ledger.add("jaw force", abs(case["jaw_force"] * force / z[-1] - 1), place)
+        own = sheets(station, z, hand, z[-1], grip)
+        top = max(math.hypot(*f.force) for part in own.values() for f in part)
+        size = self.solution.link.size
+        moving = [p for p in own if not self.tool.parts[p].fixed]
+        for part in moving:
+            total = sum(f.force for f in own[part])
+            turn = sum(f.moment(np.zeros(2)) for f in own[part])
+            self.ledger.add("sheet: sums of the reference",
+                            max(math.hypot(*total) / top, abs(turn) / (top * size)), place)
+        for sheet in case["sheets"]:
+            part, theirs = sheet["part"], list(sheet["forces"])
+            about = np.array(sheet["about"][1:]) * length
+            for mine in own.get(part, []):
+                found = [f for f in theirs if f["what"] == mine.what]
+                if not found:
+                    self.ledger.missing("sheet: force", f"{place}: {mine.what} on {part}")
+                    continue
+                theirs.remove(found[0])
+                self.force(mine, found[0], about, top, f"{place}: {mine.what} on {part}")
+            for other in theirs:
+                self.ledger.missing("sheet: force", f"{place}: {other['what']} on {part} extra")
+        if case.get("give"):
+            self.give(station, grip, z[-1], case["give"], place)
+
+    def force(self, mine, theirs, about, top, place):
+        length, force, size = self.unit(LENGTH), self.unit(FORCE), self.solution.link.size
+        moment = force * length
+        self.ledger.add("sheet: place", math.hypot(
+            *(mine.at - np.array(theirs["at"]) * length)) / size, place)
+        self.ledger.add("sheet: force", math.hypot(
+            *(mine.force - np.array(theirs["force"]) * force)) / top, place)
+        self.ledger.add("sheet: couple", max(
+            abs(mine.couple - theirs["couple"] * moment),
+            abs(mine.moment(about) - theirs["moment"] * moment)) / (top * size), place)
+
+    # -- give --------------------------------------------------------------------------------
+    def give(self, station, grip, jaw_force, theirs, place):
+        shares = give(self.checks, station, grip)
+        total = sum(shares.values())
+        per_unit = self.unit(FORCE) / self.unit(LENGTH)
+        self.ledger.add("give: spread", abs(theirs["per_thousand"] / 1000 / (total * per_unit)
+                                            - 1), place)
+        self.ledger.add("give: spread", abs(theirs["spread"] * self.unit(LENGTH)
+                                            / (total * jaw_force) - 1), place)
+        named = dict(theirs["shares"])
+        for name in {*named, *shares}:
+            self.ledger.add("give: share", abs(named.get(name, 0.0)
+                                               - shares.get(name, 0.0) / total),
+                            f"{place}: {name}")
+
+    # -- strength ----------------------------------------------------------------------------
+    def cases(self):
+        """{(step, grip, case): findings} over the whole stroke."""
+        found = {}
+        for k, station in enumerate(self.places.steps):
+            for grip in self.tool.hand.grips:
+                hand = self.data.hand(station.span(grip), self.tool.hand.force)
+                z = station.under_hand(grip, hand)
+                if z is not None:
+                    sheet = sheets(station, z, hand, z[-1], grip)
+                    found[k, grip, "hand"] = self.checks.case(station, sheet), sheet
+                if self.tool.work is None:
+                    continue
+                z = station.under_work(grip)
+                if z is not None and z[-1] > 0:
+                    sheet = sheets(station, z, z[-1], station.need(), grip)
+                    found[k, grip, "work"] = self.checks.case(station, sheet), sheet
+        return found
+
+    def strength(self, factors):
+        cases = self.cases()
+        least = {}
+        for case, (findings, _) in cases.items():
+            for key, finding in findings.items():
+                if key not in least or finding.factor < least[key][0].factor:
+                    least[key] = (finding, case)
+        for theirs in factors:
+            key = (theirs["subject"], theirs["check"])
+            if key not in least:
+                self.ledger.missing("factor", f"{self.where} {key} not expected")
+                continue
+            self.factor(theirs, least.pop(key), cases, key)
+        for key in least:
+            self.ledger.missing("factor", f"{self.where} {key} is missing")
+
+    def factor(self, theirs, mine, cases, key):
+        finding, _ = mine
+        where = f"{self.where} {' '.join(key)} ({theirs['factor']:.6g})"
+        station = self.nearest_step(theirs["handle"])
+        k = self.places.steps.index(station)
+        grip = min(self.tool.hand.grips, key=lambda g: abs(g - theirs["grip"]
+                                                           * self.unit(LENGTH)))
+        kind = "work" if theirs["case"] == "under the work" else "hand"
+        there, sheet = cases.get((k, grip, kind), ({}, None))
+        if key not in there:
+            self.ledger.missing("factor at the named case", where)
+            return
+        named = there[key]
+        scale = self.unit(FORCE if theirs["unit"] in ("N", "lbf") else STRESS)
+        self.ledger.add("allowable", abs(theirs["allowable"] * scale / named.allowable - 1), where)
+        along = theirs["place"] or ""
+        if along.endswith("along the hand line"):
+            value, unit = along.split()[:2]
+            s = self.tool.reader.read(f"{value} {unit}", LENGTH)
+            # A force may act within what the printed place is rounded by, and 1e-3 mm before a grip.
+            half = 5e-4 if unit == "mm" else 5e-5 * self.unit(LENGTH)
+            line = self.checks.lines[key[0]].length
+            off = [abs(self.at_cut(station, sheet, key, min(max(at, 0.0), line))
+                       / (theirs["value"] * scale) - 1)
+                   for at in (s - 2.1 * half, s, s + 2.1 * half)]
+            self.ledger.add("hand line: at the named cut", min(off), where)
+            self.ledger.add("hand line: worst missed",
+                            abs(theirs["factor"] / finding.factor - 1),
+                            f"{where}, expected {finding.factor:.6g} at {finding.place:.6g} mm")
+            return
+        self.ledger.add("factor", abs(theirs["factor"] / finding.factor - 1),
+                        f"{where}, expected {finding.factor:.8g}")
+        self.ledger.add("factor at the named case",
+                        abs(theirs["factor"] / named.factor - 1), where)
+        self.inputs(theirs, named, where)
+
+    def at_cut(self, station, sheet, key, s):
+        """The stress at a cut of the hand line, by the same formulas."""
+        part, check = key
+        own = self.checks.own_axes(station, part, sheet[part])
+        axial, shear, moment, depth, hole = self.checks.cut(part, merge(own), s)
+        plates = self.data.sections[part].all_plates
+        return (formulas.beam(axial, moment, depth, plates, hole) if check == BEND
+                else formulas.beam_shear(shear, depth, plates, hole))
+
+    def inputs(self, theirs, named, where):
+        """The numbers put in, where both sides name them. Signs of N, M, V hang on the side looked
+        from; where several places are equally bad another one may stand there."""
+        for symbol, value, _ in theirs["inputs"]:
+            if symbol not in named.inputs:
+                continue
+            kind = UNIT_OF.get(symbol)
+            scale = (self.unit(FORCE) * self.unit(LENGTH) if symbol == "M"
+                     else self.unit(kind) if kind else 1.0)
+            mine = abs(named.inputs[symbol])
+            if symbol in ("N", "M", "V") and mine < 1e-9:
+                continue
+            self.ledger.add("inputs", abs(abs(value) * scale - mine) / (mine or 1.0),
+                            f"{where} {symbol}")
+
+
+def main():
+    chosen = arguments(__doc__)
+    ledger = Ledger(LIMITS)
+    for path in chosen.files:
+        for opening in (False, True):
+            Compared(path, chosen.binary, opening, ledger).all()
+    return ledger.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

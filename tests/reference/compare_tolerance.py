@@ -1,0 +1,326 @@
+"""Compares `jawforce tolerance --json` with this reference: shares, stack-up, samples.
+
+    venv/bin/python compare_tolerance.py --binary target/release/jawforce demo.toml other.toml
+
+Shares: central differences over tools read anew and solved anew, about the tool with the play of its
+loaded joints taken up. Worst case and root-sum-square follow from them. Samples: `--samples N` of
+the first file only, from a generator of its own, for all measures at a single position.
+
+Limits. Shares, worst case, root-sum-square: 1e-4 of the measure's largest share: both sides take
+differences, the square of whose step and whose rounding over the step are each some 1e-6 of a share
+here, ten times that near a toggle. The loaded value: 1e-6. Peaks over the stroke: the
+same. The play lies there as the load has it at the best of 17 positions of the stroke, as in the
+program; at its own place it would lie otherwise by 3e-4 of a peak of these files. Samples: the means of two independent sets must
+agree within 5 standard errors of their difference, and so must the standard deviations (a chance of
+6e-7 each in normal ones); the standard error of a deviation is s sqrt((kurtosis - 1) / 4n), from the
+sample itself (M. G. Kendall and A. Stuart, The Advanced Theory of Statistics, vol. 1, ch. 10; from
+memory).
+"""
+
+import argparse
+import math
+import sys
+from pathlib import Path
+
+import numpy as np
+from scipy.optimize import minimize_scalar
+
+from compare_measures import readers
+from ledger import Ledger, answer
+from motion import MotionError
+from solver import Solution
+from stations import Places
+from toolfile import load
+from units import FORCE, LENGTH
+from variants import Family, Variant, taken_up
+
+LIMITS = {"varied": 1e-9, "nominal": 1e-6, "loaded": 1e-6, "share": 1e-4, "play": 1e-4,
+          "worst case": 1e-4, "root-sum-square": 1e-4,
+          "peak: loaded": 1e-6, "peak: share": 1e-4, "peak: stack-up": 1e-4}
+SAMPLED = {"samples: mean": 5.0, "samples: deviation": 5.0}
+STEP = 1e-4      # mm, of the differences
+NODES = 16       # intervals of the stroke among whose ends a peak is looked for first
+
+
+class Measure:
+    """One measure of the program's answer, to be read off changed tools."""
+
+    def __init__(self, study, entry):
+        self.study, self.entry = study, entry
+        tool, places = study.tool, study.places
+        name, _, rest = entry["name"].partition(" at ")
+        self.name = name.partition(",")[0]
+        at, _, grip = (rest or entry["name"]).partition(", grip ")
+        length = tool.reader.factor(LENGTH)
+        self.grip = float(grip) * length if grip else tool.hand.grips[0]
+        self.at = at if rest else "stroke"
+        self.unit = {"gap": length, "span": length, "hand_force": tool.reader.factor(FORCE),
+                     "jaw_force": tool.reader.factor(FORCE)}.get(self.name.partition(".")[0], 1.0)
+        if self.name.startswith("pin_load"):
+            self.unit = tool.reader.factor(FORCE)
+        if self.name == "travel":
+            self.unit = math.pi / 180
+        self.peak = self.at in ("peak", "least")
+        if self.at == "stroke":
+            return
+        if self.peak:
+            self.sense = 1.0 if self.at == "peak" else -1.0
+            values = [self.read(s) for s in places.steps]
+            best = int(np.argmax([-math.inf if v is None else self.sense * v for v in values]))
+            self.base = places.steps[best]
+            self.near, self.known = None, {}
+        else:
+            self.kind, self.goal, self.base = study.position(self.at, self.grip)
+            if self.name == self.kind or (self.name == "gap" and self.kind == "gap"):
+                self.kind, self.goal = "handle", study.solution.link.handle(self.base.pose)
+        self.shifts = taken_up(study.family, self.base, self.grip)
+        if self.name == "travel":
+            self.open = places.steps[0]
+            self.open_kind, self.open_goal = study.target("open")
+
+    def read(self, station):
+        return self.study.readers[self.name][1](station, self.grip)
+
+    def nominal(self):
+        """Of the file's own tool, without play."""
+        if self.name == "travel":
+            return abs(self.base.handle - self.open.handle)
+        if self.peak:
+            return self.study.places.extreme(self.read, self.sense)
+        return self.read(self.base)
+
+    def value(self, variant, extra=None):
+        """Of a changed tool; `extra`: more play at the open position."""
+        if self.name == "travel":
+            shut = variant(self.shifts).stand(self.base, self.kind, self.goal)
+            wide = variant(extra or {}).stand(self.open, self.open_kind, self.open_goal,
+                                              self.study.target_grip("open"))
+            return abs(shut.handle - wide.handle)
+        if self.peak:
+            return self.extreme(variant, extra)
+        shifts = {**self.shifts, **(extra or {})}
+        grip = self.study.target_grip(self.at) or self.grip
+        return self.read(variant(shifts).stand(self.base, self.kind, self.goal, grip))
+
+    def extreme(self, variant, extra):
+        """Best over the changed tool's own stroke: first among some nodes, then refined on either
+        side of the best one, with the play as it lies there."""
+        ends = self.ends(variant, extra)
+        if self.near is None:
+            seen = [self.at_node(variant, extra, k, k, ends) for k in range(NODES + 1)]
+            self.near = int(np.argmax([-math.inf if v is None else self.sense * v for v in seen]))
+
+        def down(off):
+            return -self.sense * self.at_node(variant, extra, self.near, self.near + off, ends)
+
+        # Counted from the node: the minimizer places a corner to 1.5e-8 of the number itself.
+        found = down(0.0)
+        for a, b in ((-1, 0), (0, 1)):
+            if 0 <= self.near + a and self.near + b <= NODES:
+                found = min(found, minimize_scalar(down, bounds=(a, b), method="bounded",
+                                                   options={"xatol": 1e-10}).fun)
+        return -self.sense * found
+
+    def ends(self, variant, extra):
+        """Handle angles of a changed tool, open and shut."""
+        study, found = self.study, []
+        for node, end in ((0, "open"), (NODES, "shut")):
+            tool = variant({**self.shifts_at(node), **(extra or {})})
+            found.append(tool.stand(study.places.at(end), *study.target(end),
+                                    study.target_grip(end)).handle)
+        return found
+
+    def at_node(self, variant, extra, node, x, ends):
+        """Of a changed tool at x parts of its own stroke, its play as at a node."""
+        places = self.study.places
+        tool = variant({**self.shifts_at(node), **(extra or {})})
+        angle = ends[0] + (ends[1] - ends[0]) * x / NODES
+        near = places.steps[round(x / NODES * (len(places.steps) - 1))]
+        return self.read(tool.stand(near, "handle", angle + places.turns))
+
+    def shifts_at(self, node):
+        """Play taken up at a node of the unchanged tool's stroke."""
+        if node not in self.known:
+            first, last = self.study.places.angles[[0, -1]]
+            station = self.study.places.at_angle(first + (last - first) * node / NODES)
+            self.known[node] = taken_up(self.study.family, station, self.grip)
+        return self.known[node]
+
+
+class Study:
+    """A file's tolerances."""
+
+    def __init__(self, path, binary, ledger):
+        self.path, self.ledger = path, ledger
+        self.tool = load(path)
+        self.solution = Solution(self.tool)
+        self.places = Places(self.solution)
+        self.family = Family(path, self.solution)
+        self.readers = readers(self.tool)
+        self.where = Path(path).name
+        self.result = answer(binary, "tolerance", path)
+        self.plan = self.family.plan()
+
+    def target(self, end):
+        target = getattr(self.tool, end)
+        if target.kind == "handle":
+            return "handle", target.value
+        return target.kind, target.value
+
+    def target_grip(self, end):
+        if end not in ("open", "shut"):
+            return None
+        target = getattr(self.tool, end)
+        if target.kind != "span":
+            return None
+        return self.tool.hand.grips[0] if target.grip is None else target.grip
+
+    def position(self, at, grip):
+        """(kind, goal, station of the unchanged tool)."""
+        if at in ("open", "shut"):
+            return *self.target(at), self.places.at(at)
+        kind, _, value = at.partition("=")
+        value = float(value)
+        goal = math.radians(value) if kind == "handle" else value * self.tool.reader.factor(LENGTH)
+        return kind, goal, self.places.at({kind: goal}, grip)
+
+    def varied(self):
+        """The plan itself: addresses, nominal values, tolerances."""
+        length = self.tool.reader.factor(LENGTH)
+        theirs = {a: (v * length, t * length) for a, v, t in self.result["varied"]}
+        for address in {*theirs, *self.plan}:
+            if address not in theirs or address not in self.plan:
+                self.ledger.missing("varied", f"{self.where} {address} on one side only")
+                continue
+            self.ledger.add("varied", max(abs(a - b) for a, b in zip(theirs[address],
+                                                                    self.plan[address])),
+                            f"{self.where} {address}")
+
+    def all(self):
+        self.varied()
+        measures = []
+        for entry in self.result["measures"]:
+            measure = Measure(self, entry)
+            if measure.at == "stroke":
+                self.ledger.remarks.append(f"{self.where}: {entry['name']} is not compared")
+                continue
+            measures.append(measure)
+            self.measure(measure)
+        return measures
+
+    def changed(self, changes):
+        tool = self.family.tool(changes)
+        return lambda shifts: Variant(self.family, changes, shifts, tool)
+
+    def measure(self, measure):
+        entry, where = measure.entry, f"{self.where} {measure.entry['name']}"
+        kind = "peak: " if measure.peak else ""
+        still = self.changed({})
+        size = abs(entry["nominal"]) or 1.0
+        rigid = measure.nominal() / measure.unit
+        self.ledger.add("nominal", abs(rigid - entry["nominal"]) / size, where)
+        loaded = measure.value(still) / measure.unit
+        self.ledger.add(kind + "loaded", abs(loaded - entry["loaded"]) / size,
+                        f"{where}: {entry['loaded']:.8g} and {loaded:.8g}")
+        theirs = dict(entry["shares"])
+        mine = {}
+        for address, (_, tolerance) in self.plan.items():
+            up, down = (measure.value(self.changed({address: s})) for s in (STEP, -STEP))
+            mine[address] = (up - down) / (2 * STEP) * tolerance / measure.unit
+        plays = self.plays(measure, still)
+        top = max(abs(v) for v in [*mine.values(), *plays.values()]) or 1.0
+        for address in {*mine, *(a for a in theirs if not a.startswith("play of "))}:
+            self.ledger.add(kind + "share",
+                            abs(mine.get(address, 0.0) - theirs.get(address, 0.0)) / top,
+                            f"{where} {address}: {theirs.get(address, 0.0):.8g} and "
+                            f"{mine.get(address, 0.0):.8g}")
+        for joint, value in plays.items():
+            self.ledger.add("peak: share" if measure.peak else "play",
+                            abs(abs(theirs.get(f"play of {joint}", 0.0)) - value) / top,
+                            f"{where} play of {joint}: "
+                            f"{theirs.get(f'play of {joint}', 0.0):.8g} and {value:.8g}")
+        values = np.array([*mine.values(), *plays.values()])
+        for name, value, other in (
+                ("worst case", np.abs(values).sum(), entry["worst_case"]),
+                ("root-sum-square", math.sqrt((values**2).sum()), entry["root_sum_square"])):
+            self.ledger.add("peak: stack-up" if measure.peak else name,
+                            abs(value - other) / (abs(value) or 1.0),
+                            f"{where}: {other:.8g} and {value:.8g}")
+
+    def unloaded(self, measure):
+        """Joints whose play is free at a position that the measure is read at."""
+        if measure.name == "travel":
+            loaded = taken_up(self.family, measure.open, measure.grip)
+        else:
+            loaded = measure.shifts
+        return [k for k, play in enumerate(self.family.play) if play > 0 and k not in loaded]
+
+    def plays(self, measure, still):
+        """Greatest effect of a play that stands anywhere in its circle: its gradient times c/2."""
+        found = {}
+        for k in self.unloaded(measure):
+            slope = []
+            for e in np.eye(2):
+                up, down = (measure.value(still, {k: s * STEP * e}) for s in (1, -1))
+                slope.append((up - down) / (2 * STEP))
+            found[self.tool.joints[k].label] = (math.hypot(*slope) * self.family.play[k]
+                                                / measure.unit)
+        return found
+
+    # -- samples -----------------------------------------------------------------------------
+    def sample(self, measures, count, seed):
+        """Normal dimensions (tolerance = 3 sigma) and free plays anywhere in their circles."""
+        measures = [m for m in measures if not m.peak]
+        rng = np.random.Generator(np.random.MT19937(seed))
+        drawn = [[] for _ in measures]
+        for _ in range(count):
+            changed = self.changed({a: rng.normal(0.0, t / 3) for a, (_, t) in self.plan.items()})
+            turn, far = rng.uniform(0, 2 * math.pi, 99), np.sqrt(rng.uniform(0, 1, 99))
+            free = {k: c * far[k] * np.array([math.cos(turn[k]), math.sin(turn[k])])
+                    for k, c in enumerate(self.family.play) if c > 0}
+            for values, measure in zip(drawn, measures):
+                extra = {k: free[k] for k in self.unloaded(measure)}
+                try:
+                    value = measure.value(changed, extra)
+                except MotionError:
+                    value = None
+                if value is not None:
+                    values.append(value / measure.unit)
+        for values, measure in zip(drawn, measures):
+            self.statistics(measure, np.array(values), count)
+
+    def statistics(self, measure, values, count):
+        entry, n = measure.entry, len(values)
+        others = self.result["samples"] - sum(f[1] for f in entry["failed"])
+        mean, deviation = values.mean(), values.std(ddof=1)
+        tails = ((values - mean)**4).mean() / deviation**4
+        both = 1 / n + 1 / others
+        error = deviation * math.sqrt(both)
+        spread = deviation * math.sqrt((tails - 1) / 4 * both)
+        where = f"{self.where} {entry['name']}: {count - n} of {count} failed"
+        self.ledger.add("samples: mean", abs(mean - entry["mean"]) / error,
+                        f"{where}, {entry['mean']:.7g} and {mean:.7g}")
+        self.ledger.add("samples: deviation", abs(deviation - entry["deviation"]) / spread,
+                        f"{where}, {entry['deviation']:.6g} and {deviation:.6g}")
+
+
+def main():
+    options = argparse.ArgumentParser(description=__doc__.split("\n")[0])
+    options.add_argument("files", nargs="+")
+    options.add_argument("--binary", default="target/release/jawforce")
+    options.add_argument("--samples", type=int, default=0, metavar="N")
+    options.add_argument("--seed", type=int, default=1)
+    chosen = options.parse_args()
+    if not Path(chosen.binary).is_file():
+        options.error(f"no program at {chosen.binary} (build it, or say --binary)")
+    ledger = Ledger(LIMITS | (SAMPLED if chosen.samples else {}))
+    for number, path in enumerate(chosen.files):
+        study = Study(path, chosen.binary, ledger)
+        measures = study.all()
+        if number == 0 and chosen.samples:
+            study.sample(measures, chosen.samples, chosen.seed)
+    return ledger.close()
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,108 @@
+"""Free-body sheets: every force on every part, in the tool's axes, from the solved unknowns."""
+
+import math
+from collections import defaultdict
+from dataclasses import dataclass
+
+import numpy as np
+
+from forces import STILL, edge_forces, push_direction
+from motion import slot_directions
+from toolfile import PinSpring
+
+
+@dataclass
+class Force:
+    what: str
+    at: np.ndarray       # mm
+    force: np.ndarray    # N
+    couple: float        # N mm
+    pin: str | None = None
+
+    def moment(self, about):
+        arm = self.at - about
+        return arm[0] * self.force[1] - arm[1] * self.force[0] + self.couple
+
+
+def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True):
+    """{part: [Force, ...]} for the joint unknowns `z` (see `forces.Bodies.solve`)."""
+    body, tool, link, pose = station.bodies, station.tool, station.link, station.pose
+    found = defaultdict(list)
+    top = np.max(np.abs(body.moves))
+
+    def pair(what, part, other, at, force, couple=0.0, pin=None):
+        found[part].append(Force(what, at, np.array(force), couple, pin))
+        found[other].append(Force(what, at, -np.array(force), -couple, pin))
+
+    k = 0
+    for joint in tool.joints:
+        at = link.point(pose, joint.carrier, tool.parts[joint.carrier].points[joint.pin])
+        force = z[k:k + 2]
+        rate = body.spins[link.index[joint.other]] - body.spins[link.index[joint.carrier]]
+        couple = 0.0
+        if friction and joint.radius > 0 and abs(rate) > STILL * top:
+            couple = -math.copysign(joint.radius, rate) * math.hypot(*force)
+        pair(f"pin {joint.label}", joint.other, joint.carrier, at, force, couple, joint.pin)
+        k += 2
+    for slot in tool.slots:
+        at = link.point(pose, slot.part, slot.point)
+        along, normal = slot_directions(body.turns[link.index[slot.on]] + slot.angle)
+        force, couple = z[k] * normal, 0.0
+        press = abs(z[k])
+        if slot.keyed:
+            couple = z[k + 1] * link.size
+            press = np.abs(edge_forces(z[k], couple, slot.width)[0]).sum()
+        slide = along @ (link.velocity(pose, body.moves, slot.part, at)
+                         - link.velocity(pose, body.moves, slot.on, at))
+        if friction and abs(slide) > STILL * top * link.size:
+            force = force - math.copysign(slot.friction, slide) * press * along
+        pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
+        k += 2 if slot.keyed else 1
+    if springs:
+        for number, (spring, free) in enumerate(zip(tool.springs, station.solution.free), 1):
+            _spring(found, pair, station, spring, free, f"spring {number}")
+    _hand(found, station, hand_force, grip)
+    _, tip = link.between(pose, station.jaw)
+    axis = link.axis(pose, station.jaw, station.rates)
+    pair(f"work at {station.jaw.name}", station.jaw.on, station.jaw.against, tip,
+         jaw_force * axis)
+    return dict(found)
+
+
+def _name(tool, slot):
+    """Name of the slot's riding point."""
+    return next(n for n, p in tool.parts[slot.part].points.items() if np.allclose(p, slot.point))
+
+
+def _spring(found, pair, station, spring, free, what):
+    link, pose, body = station.link, station.pose, station.bodies
+    if isinstance(spring, PinSpring):
+        turn = (body.turns[link.index[spring.second]]
+                - body.turns[link.index[spring.first]] - free)
+        pin = next(p for p in station.tool.parts[spring.first].pins
+                   if p in station.tool.parts[spring.second].pins)
+        at = link.point(pose, spring.first, station.tool.parts[spring.first].points[pin])
+        pair(what, spring.second, spring.first, at, np.zeros(2), -spring.rate * turn)
+        return
+    (part, a), (other, b) = spring.ends
+    start, end = link.point(pose, part, a), link.point(pose, other, b)
+    length = math.hypot(*(end - start))
+    pull = spring.rate * (length - free)
+    if (spring.acts == "push" and pull > 0) or (spring.acts == "pull" and pull < 0):
+        return
+    force = pull * (end - start) / length
+    found[part].append(Force(what, start, force, 0.0))
+    found[other].append(Force(what, end, -force, 0.0))
+
+
+def _hand(found, station, hand_force, grip):
+    hand, link, pose = station.tool.hand, station.link, station.pose
+    here, there = link.facing(pose, grip)
+    if hand.push != "across":
+        sign = station.solution.sign_of(grip)
+        push = push_direction(link, pose, grip, sign)
+        found[hand.part].append(Force("hand", here, hand_force * push, 0.0))
+        return
+    push = hand_force * (there - here) / math.hypot(*(there - here))
+    found[hand.part].append(Force("hand", here, push, 0.0))
+    found[hand.against].append(Force("hand, opposite", there, -push, 0.0))

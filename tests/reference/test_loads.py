@@ -1,0 +1,98 @@
+"""Hand calculations that the reference's strength, give, work and changed tools must meet.
+
+Run: python test_loads.py. Sources stand beside each check.
+"""
+
+import math
+import tempfile
+from pathlib import Path
+
+import formulas
+import give
+import strengthdata
+import variants
+import work
+from factors import Checks
+from solver import Solution
+from stations import Places
+from test_reference import LEVER, near
+from toolfile import load, parse
+
+# The lever of `test_reference.py`, turned the way that its tip comes down.
+CLOSING = LEVER.replace("handle = -178", "handle = 179").replace("handle = 178", "handle = -177")
+
+
+def test_strength_formulas():
+    """Textbook numbers. BJD: Beer, Johnston and DeWolf, sample problem 1.1; T. H. Wentzell, Machine
+    Design, examples 3.5 and 3.6; the eye and the beam by arithmetic."""
+    near(formulas.pin_shear(750, 0.375, 1), 6790.6, 1e-4)
+    near(formulas.pin_shear(750, 0.25, 2), 7639.4, 1e-4)
+    near(formulas.tension(750, 1.25 - 0.375, 0.375), 2285.7, 1e-4)
+    near(formulas.bearing(375, 0.25, 0.25), 6000)
+    near(formulas.tear_out(4200, 6, 5, 3), 200)
+    area, gyration = math.pi * 0.625**2 / 4, 0.625 / 4
+    limit, name = formulas.column(30, gyration, area, 42e3, 30e6)
+    assert name == "Euler"
+    near(limit, 2464.16, 1e-4)
+    limit, name = formulas.column(39, math.sqrt(0.764 / 2.26), 2.26, 36e3, 30e6)
+    assert name == "Johnson"
+    near(limit, 2 * 35117, 1e-3)
+    near(formulas.beam(600, 1200, 12, 6), 600 / 72 + 1200 / 144)
+    near(formulas.beam(0, 1200, 12, 6, 4), 1200 * 6 / (6 * (12**3 - 4**3) / 12))
+
+
+def test_give_of_a_lever():
+    """Two cantilevers held at the pivot: W a^2 (a + b) / 3 E I for W at a, by the reaction at b."""
+    text = CLOSING.replace("line = [[0, 0], [-200, 0]]", "line = [[0, 0], [-160, 0]]") + """
+[materials.steel]
+yield = 300
+modulus = 200000
+[sections.lever]
+width = 12
+thickness = 6
+material = "steel"
+"""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "lever.toml")
+        path.write_text(text.replace("tip = [40, 5]", "tip = [40, 0]")
+                        .replace("anvil = [40, -5]", "anvil = [40, 0]"), encoding="utf-8")
+        tool = load(path)
+        places = Places(Solution(tool))
+        station = places.at({"handle": math.pi})
+        checks = Checks(tool, places.link, strengthdata.read(path))
+        found = give.give(checks, station, 160.0)["lever"]
+    near(found, 40**2 * (40 + 160) / (3 * 200000 * 6 * 12**3 / 12), 1e-6)
+
+
+def test_work_of_a_lever():
+    """Square at 160 mm, without losses: the hand's work is its force times the arc of its grip."""
+    places = Places(Solution(parse(CLOSING)))
+    near(work.hand_work(places, 160.0), 300 * 160 * math.radians(4))
+    near(work.jaw_work(places, 160.0), 300 * 160 * math.radians(4), 1e-7)
+
+
+def test_changed_tools():
+    """A gap held by the handle moves with the height of the anvil, and with half a clearance."""
+    text = CLOSING + "[tolerances]\nclass = \"ISO 2768-m\"\n[joints]\nclearance = 0.4\n"
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "lever.toml")
+        path.write_text(text, encoding="utf-8")
+        solution = Solution(load(path))
+        family = variants.Family(path, solution)
+        near(family.plan()["frame.anvil.x"][1], 0.3)
+        near(family.plan()["frame.anvil.y"][1], 0.1)
+        station = Places(solution).at({"handle": math.pi})
+        goal = station.link.handle(station.pose)
+        raised = variants.Variant(family, {"frame.anvil.y": 0.25}, {})
+        near(raised.stand(station, "handle", goal).gap, 10 - 0.25)
+        shifts = variants.taken_up(family, station, 160.0)
+        loose = variants.Variant(family, {}, shifts)
+        # The pivot stands against hand and jaw, on one line with them: half of 0.4 off.
+        near(abs(loose.stand(station, "handle", goal).gap - 10), 0.2)
+
+
+if __name__ == "__main__":
+    for name, test in list(globals().items()):
+        if name.startswith("test_"):
+            test()
+            print("ok", name)

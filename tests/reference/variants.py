@@ -1,0 +1,188 @@
+"""Tools whose dimensions and plays differ a little from a file's, closed anew from its poses.
+
+A changed tool is read anew from the changed document, so that everything that hangs on a dimension
+follows it; its loops are closed by Newton from the pose of the unchanged tool at the same position.
+
+Play: with clearance c the later part's hole stands up to c/2 off the carrier's. Loaded, it stands at
+c/2 against the force that the carrier exerts on the part, a direction kept in the carrier's axes.
+"""
+
+import copy
+import math
+import tomllib
+from pathlib import Path
+from types import SimpleNamespace
+
+import numpy as np
+
+from motion import Linkage, MotionError
+from stations import Station
+from toolfile import rotation, tool_of
+from units import LENGTH, Reader
+
+ISO_2768_1 = {     # ISO 2768-1:1989, table 1: greatest size of each step and ±, mm
+    "f": [(3, .05), (6, .05), (30, .1), (120, .15), (400, .2), (1000, .3), (2000, .5)],
+    "m": [(3, .1), (6, .1), (30, .2), (120, .3), (400, .5), (1000, .8), (2000, 1.2), (4000, 2)],
+    "c": [(3, .2), (6, .3), (30, .5), (120, .8), (400, 1.2), (1000, 2), (2000, 3), (4000, 4)],
+    "v": [(6, .5), (30, 1), (120, 1.5), (400, 2.5), (1000, 4), (2000, 6), (4000, 8)],
+}
+
+
+class Family:
+    """All tools near the one of a file."""
+
+    def __init__(self, path, solution):
+        self.path, self.solution = Path(path), solution
+        self.doc = tomllib.loads(self.path.read_text(encoding="utf-8"))
+        self.reader = Reader(self.doc["tool"]["units"])
+        common = {k: v for k, v in self.doc.get("joints", {}).items() if not isinstance(v, dict)}
+        self.play = []           # c/2 of every joint, mm
+        for joint in solution.tool.joints:
+            here = {**common, **self.doc.get("joints", {}).get(joint.pin, {})}
+            self.play.append(self.reader.read(here.get("clearance", 0.0), LENGTH) / 2)
+
+    # -- dimensions --------------------------------------------------------------------------
+    def plan(self):
+        """{address: (nominal, tolerance)} in mm, of all that has a size and a tolerance."""
+        table = dict(self.doc["tolerances"])
+        rule = table.pop("class", None)
+        found = {}
+        for address, value in self.addresses().items():
+            if address in table:
+                found[address] = (value, self.reader.read(table[address], LENGTH))
+            elif rule is not None:
+                found[address] = (value, self.by_class(rule, abs(value)))
+        return {a: (v, t) for a, (v, t) in found.items() if t > 0}
+
+    def by_class(self, rule, size):
+        if not isinstance(rule, str) or not rule.startswith("ISO 2768-"):
+            return self.reader.read(rule, LENGTH)
+        steps = ISO_2768_1[rule[-1]]
+        if size < 0.5:             # no size of its own: the smallest step, as the program says
+            return steps[0][1]
+        return next(t for top, t in steps if size <= top)
+
+    def addresses(self):
+        """Every length that the file states of a part; a part's datum point [0, 0] left out."""
+        found = {}
+        for part, table in self.doc["parts"].items():
+            if "length" in table:
+                found[f"{part}.length"] = self.reader.read(table["length"], LENGTH)
+            for kind in ("pins", "marks"):
+                points = self.points(part, kind)
+                for name, (x, y) in points.items():
+                    if (x, y) != (0.0, 0.0):
+                        found[f"{part}.{name}.x"], found[f"{part}.{name}.y"] = x, y
+        return found
+
+    def points(self, part, kind):
+        """{name: (x, y) in mm} of the pins or marks of a part that states them, or has them from the
+        sketch (its axes are then the sketch's)."""
+        table = self.doc["parts"][part]
+        if isinstance(table.get(kind), dict):
+            return {name: tuple(self.reader.read(v, LENGTH) for v in at)
+                    for name, at in table[kind].items()}
+        own = self.solution.tool.parts[part]
+        if not own.in_sketch_axes:
+            return {}
+        return {name: tuple(map(float, own.points[name])) for name in table.get(kind, [])}
+
+    def tool(self, changes):
+        """The tool with changes {address: mm} added to its dimensions."""
+        doc = copy.deepcopy(self.doc)
+        for part, table in doc["parts"].items():
+            if self.solution.tool.parts[part].in_sketch_axes:
+                for kind in {"pins", "marks"} & table.keys():
+                    table[kind] = {name: [f"{v!r} mm" for v in at]
+                                   for name, at in self.points(part, kind).items()}
+        for address, change in changes.items():
+            part, *rest = address.split(".")
+            table = doc["parts"][part]
+            if rest == ["length"]:
+                table["length"] = self.longer(table["length"], change)
+            else:
+                name, axis = rest
+                points = table["pins"] if name in table.get("pins", {}) else table["marks"]
+                points[name][axis == "y"] = self.longer(points[name][axis == "y"], change)
+        return tool_of(doc, self.path.parent)
+
+    def longer(self, value, change):
+        return f"{self.reader.read(value, LENGTH) + change!r} mm"
+
+
+class Played(Linkage):
+    """A linkage whose later parts stand off their carriers by shifts (mm, carrier's axes)."""
+
+    def __init__(self, tool, shifts, size):
+        super().__init__(tool)
+        # Poses are counted by the size of the unchanged tool.
+        self.first_local *= self.size / size
+        self.second_local *= self.size / size
+        self.size = size
+        for k, shift in shifts.items():
+            self.first_local[k] += np.asarray(shift) / size
+
+    def joint_place(self, pose, k):
+        carrier = self.tool.joints[k].carrier
+        return self.point(pose, carrier, self.first_local[k] * self.size)
+
+
+class Variant:
+    """One changed tool."""
+
+    def __init__(self, family, changes, shifts, tool=None):
+        self.family, base = family, family.solution
+        self.tool = tool or family.tool(changes)
+        self.link = Played(self.tool, shifts, base.link.size)
+        self.like = SimpleNamespace(tool=self.tool, link=self.link, opening=base.opening,
+                                    free=base.free, sign_of=base.sign_of)
+
+    def stand(self, near, kind, goal, grip=None):
+        """The station where gap, span (mm) or handle (rad) has a value, near a station."""
+        link, size = self.link, self.link.size
+        jaw = self.tool.jaws[0]
+
+        def extra(pose):
+            if kind == "handle":
+                return math.remainder(link.handle(pose) - goal, 2 * math.pi), link.handle_row()
+            if kind == "gap":
+                row = [link.opening_rate(pose, e, jaw) for e in np.eye(link.count)]
+                scale = 1.0 if jaw.axis is not None else math.hypot(*link.between(pose, jaw)[0])
+                return (link.gap(pose, jaw) - goal) / size, np.array(row) / (size * scale)
+            here, there = link.facing(pose, grip)
+            u = (here - there) / math.hypot(*(here - there))
+            hand = self.tool.hand
+            row = [u @ (link.velocity(pose, e, hand.part, here)
+                        - link.velocity(pose, e, hand.against, there)) for e in np.eye(link.count)]
+            return (link.span(pose, grip) - goal) / size, np.array(row) / size
+
+        pose = link.solve(near.pose, extra, limit=30)
+        if pose is None:
+            raise MotionError("a changed tool does not come to the position")
+        rates, _ = link.tangent(pose, near.rates)
+        if abs(np.max(np.abs(pose - near.pose))) > 0.5:
+            raise MotionError("a changed tool jumped")
+        handle = link.handle(pose)
+        handle = near.handle + math.remainder(handle - near.handle, 2 * math.pi)
+        return Station(self.like, pose, rates, handle)
+
+
+def taken_up(family, station, grip):
+    """{joint: shift (mm, carrier's axes)} where load takes up the play at a station; empty where
+    nothing is asked of the tool."""
+    tool = station.tool
+    if tool.work is not None:
+        z = station.under_work(grip) if station.need() > 0 else None
+        if z is None or z[-1] <= 0:
+            return {}
+    else:
+        z = station.under_hand(grip, tool.hand.force)
+        if z is None:
+            return {}
+    shifts = {}
+    for k, joint in enumerate(tool.joints):
+        force = z[2 * k:2 * k + 2]
+        if family.play[k] > 0 and math.hypot(*force) > 1e-9:
+            back = rotation(-station.link.angle(station.pose, joint.carrier))
+            shifts[k] = back @ force * (-family.play[k] / math.hypot(*force))
+    return shifts
