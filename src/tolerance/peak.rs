@@ -3,11 +3,15 @@
 use super::read::Fate;
 use super::worker::NODES;
 use crate::numeric::least::least;
+use std::convert::Infallible;
 
-/// How closely a peak is placed, in intervals: also at a corner of a curve its value is then exact
-/// far below what a difference of two tools is read to.
-const PLACE: f64 = 1e-9;
-/// Share of an interval at which it is seen whether a measure falls from an end inwards.
+/// How closely a peak is placed, in intervals, where two tools are to be told apart: also at a corner
+/// of a curve its value is then exact far below what their difference is read to.
+pub(super) const CLOSELY: f64 = 1e-9;
+/// And where many samples are drawn: at a corner the value is then within a thousandth of what the
+/// curve rises or falls between two nodes.
+pub(super) const ROUGHLY: f64 = 1e-3;
+/// Share of an interval at which it is seen whether a measure rises from a node.
 const NUDGE: f64 = 1e-4;
 
 /// Area under a curve at equal steps over a stretch of pace.
@@ -46,27 +50,28 @@ pub(super) fn top(
         .ok_or(Fate::NoValue)
 }
 
-/// The greatest value between the neighbours of the node `k`, where `best` stands. It may be at a
-/// corner of the work's curve, where no parabola through nodes tells anything.
+/// The greatest value between the neighbours of the node `k`, where `best` stands, its place found
+/// within `near` intervals. It may be at a corner of the work's curve, where no parabola through nodes
+/// tells anything; such a corner may also part the two sides of the node.
 pub(super) fn refined(
     k: usize,
     best: f64,
+    near: f64,
     mut value: impl FnMut(f64) -> Result<f64, Fate>,
-) -> Result<f64, Fate> {
+) -> f64 {
     let at = k as f64;
-    let (low, high) = ((at - 1.0).max(0.0), (at + 1.0).min(NODES as f64));
-    let inside = match k {
-        0 => value(at + NUDGE).is_ok_and(|v| v > best),
-        NODES => value(at - NUDGE).is_ok_and(|v| v > best),
-        _ => true,
-    };
-    if !inside {
-        return Ok(best);
+    let mut greatest = best;
+    for side in [-1.0, 1.0] {
+        let end = at + side;
+        // A side that falls from the node has nothing to tell.
+        let rises =
+            (0.0..=NODES as f64).contains(&end) && value(at + side * NUDGE).is_ok_and(|v| v > best);
+        if rises {
+            // Where nothing can be read the peak is not.
+            let drop = |u| Ok::<f64, Infallible>(value(u).map_or(f64::INFINITY, |v| -v));
+            let Ok((_, least)) = least(drop, at, end, near);
+            greatest = greatest.max(-least);
+        }
     }
-    // Where nothing can be read the peak is not.
-    let mut drop = |u| Ok::<f64, Fate>(value(u).map_or(f64::INFINITY, |v| -v));
-    // Either side by itself: a corner of the work's curve may part the two.
-    let (_, before) = least(&mut drop, low, at, PLACE)?;
-    let (_, after) = least(&mut drop, at, high, PLACE)?;
-    Ok(best.max(-before).max(-after))
+    greatest
 }

@@ -236,12 +236,12 @@ struct Runs<'s, 'a> {
     correction: Vec<f64>,
     /// Read on the nominal tool with all play of loaded joints taken up.
     loaded: Values,
-    /// What one evaluation costs, ns.
+    /// What one sample costs, ns.
     cost: f64,
 }
 
 /// Most time of a study on one core, ns, where it chooses itself how many samples to draw.
-const MOST_TIME: f64 = 7e9;
+const MOST_TIME: f64 = 1.2e10;
 /// Fewest samples that say something.
 const LEAST_SAMPLES: usize = 200;
 /// Most numbers of all samples together: 300 MB.
@@ -267,9 +267,11 @@ impl<'s, 'a> Runs<'s, 'a> {
         this.correction = (exact.zip(read))
             .map(|(exact, read)| read.map_or(0.0, |read| exact - read))
             .collect();
-        let before = worker.forces.factored();
         this.loaded = this.evaluate(&mut worker, &zero, Play::All);
-        this.cost = cost(setup, worker.forces.factored() - before);
+        let mut one = Worker::new(setup).roughly();
+        let before = one.forces.factored();
+        this.evaluate(&mut one, &zero, Play::All);
+        this.cost = cost(setup, one.forces.factored() - before);
         this
     }
 
@@ -338,7 +340,7 @@ impl<'s, 'a> Runs<'s, 'a> {
             sampling,
             self.variables,
             &vec![Err(Fate::NoValue); count],
-            || Worker::new(setup),
+            || Worker::new(setup).roughly(),
             |worker, deviations, out: &mut [Result<f64, Fate>]| {
                 worker.evaluate(deviations, Play::All, out);
                 for (out, correction) in out.iter_mut().zip(&self.correction) {
@@ -445,11 +447,10 @@ impl<'s, 'a> Runs<'s, 'a> {
     }
 }
 
-/// Positions at which a peak is looked for between two nodes: some ten where it is smooth, four times
-/// that at a corner.
-const REFINED: usize = 25;
+/// Positions at which a peak of a sample is looked for between two nodes, at a corner.
+const REFINED: usize = 16;
 
-/// What one evaluation costs, ns, in which so many matrices of contact forces are factored.
+/// What one sample costs, ns, in which so many matrices of contact forces are factored.
 fn cost(setup: &Setup, factored: u64) -> f64 {
     let one = Cost::of(setup.tool);
     let nodes = |s: &Sweep| s.nodes.len();
@@ -461,7 +462,7 @@ fn cost(setup: &Setup, factored: u64) -> f64 {
     let refined = REFINED * setup.targets.iter().filter(peak).count();
     let visits = visits + refined;
     let readings = setup.targets.len() + swept.sum::<usize>() + refined;
-    visits as f64 * (5.0 * one.stand + 1_500.0)
+    visits as f64 * (4.5 * one.stand + 300.0)
         + readings as f64 * (one.friction + 500.0)
         + factored as f64 * one.factoring
         + (stations * setup.targets.len()) as f64
