@@ -6,19 +6,23 @@ use crate::limits::limit_at;
 use crate::model::{At, Tool};
 use crate::motion::MotionError;
 use crate::statics::{
-    Answer, Answers, Links, LocateError, Rig, Sheet, indeterminate_joints, locate,
+    Answer, Answers, Links, LocateError, Rig, Sheet, indeterminate_joints, locate, passes,
 };
-use crate::strength::{Case, Checks, LoadCase, Note, Strength, Subject, hand_forces};
+use crate::strength::{Case, Checks, LoadCase, Note, Position, Strength, Subject, hand_forces};
 use std::collections::BTreeSet;
 
 /// Most intervals of the stroke at whose ends the factors are looked for at first: they change
 /// little from one position to the next, and both ends of the stroke are always among them.
 const MOST_INTERVALS: usize = 60;
+/// How far beyond a row of the work it is looked at, over the whole pace: a curve that jumps there has
+/// its row's force from the row on.
+const AFTER: f64 = 1e-11;
 
 /// The factors of the rig's tool: along the stroke and at every grip, under the larger of the hand's
 /// limit there (or the tool's hand force, where it has no limit) and what the work needs there.
-/// Where the stroke has many steps, every so many of them are looked at, those at which the work or
-/// a limit has a peak, and then all steps around the worst of each check.
+/// Looked at are the steps of the stroke and the peaks of the work between them. Where the stroke has
+/// many steps, it is every so many of them, those at which the work or a limit has a peak, and then all
+/// steps around the worst of each check.
 ///
 /// What has no forces (toggles, locked positions) or forces that statics cannot tell (redundant
 /// bars) is left out and said in the notes. The rig is left somewhere on the stroke.
@@ -31,6 +35,7 @@ pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
         checks: Checks::new(rig.tool()),
         rig,
         seen: BTreeSet::new(),
+        looked: Vec::new(),
         toggles: 0,
         refused: 0,
         closure: 0.0,
@@ -42,6 +47,7 @@ pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
     let Search {
         rig,
         checks,
+        looked,
         toggles,
         refused,
         closure,
@@ -55,6 +61,7 @@ pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
         (BALANCE, worst.max(forces.free_body)),
     ])?;
     let mut strength = checks.finish();
+    strength.positions = looked;
     if toggles + refused > 0 {
         strength.notes.push(Note::NoForces { toggles, refused });
     }
@@ -68,6 +75,8 @@ struct Search<'r, 'a> {
     checks: Checks<'a>,
     /// Steps that have been looked at.
     seen: BTreeSet<usize>,
+    /// All positions that have been looked at.
+    looked: Vec<Position>,
     toggles: usize,
     refused: usize,
     /// Greatest residual of the loops, and of a sheet.
@@ -77,21 +86,29 @@ struct Search<'r, 'a> {
 
 impl Search<'_, '_> {
     fn all(&mut self) -> Result<(), MotionError> {
-        let steps = self.rig.tool().stroke.steps;
+        let tool = self.rig.tool();
+        let (steps, whole) = (tool.stroke.steps, self.rig.pace());
         let stride = steps.div_ceil(MOST_INTERVALS).max(1);
         for step in (0..steps).step_by(stride).chain([steps]) {
-            self.look(step)?;
+            self.look_at_step(step)?;
+        }
+        let tops = tool.work.as_ref().map_or(Vec::new(), |w| w.turns(1.0));
+        for pace in passes(self.rig, &tops)? {
+            let pace = pace + AFTER * whole;
+            self.rig.go_to(pace)?;
+            self.look(pace);
         }
         if stride == 1 {
             return Ok(());
         }
         for step in self.peaks(steps)? {
-            self.look(step)?;
+            self.look_at_step(step)?;
         }
         for worst in self.checks.worst_positions() {
-            let around = worst.saturating_sub(stride - 1)..=(worst + stride - 1).min(steps);
-            for step in around {
-                self.look(step)?;
+            let pace = self.looked.get(worst).map_or(0.0, |p| p.pace);
+            let nearest = (pace / whole * steps as f64).round() as usize;
+            for step in nearest.saturating_sub(stride)..=(nearest + stride).min(steps) {
+                self.look_at_step(step)?;
             }
         }
         Ok(())
@@ -126,18 +143,30 @@ impl Search<'_, '_> {
         Ok(tops.collect())
     }
 
-    /// Checks one step of the stroke, every grip.
-    fn look(&mut self, step: usize) -> Result<(), MotionError> {
-        if !self.seen.insert(step) {
-            return Ok(());
+    /// Checks one step of the stroke, if that has not been done.
+    fn look_at_step(&mut self, step: usize) -> Result<(), MotionError> {
+        if self.seen.insert(step) {
+            let steps = self.rig.tool().stroke.steps;
+            self.rig.go_to_step(step, steps)?;
+            self.look(self.rig.pace() * step as f64 / steps as f64);
         }
+        Ok(())
+    }
+
+    /// Checks the position at which the rig stands, every grip.
+    fn look(&mut self, pace: f64) {
+        let position = self.looked.len();
         let Self { rig, checks, .. } = self;
         let tool = rig.tool();
-        rig.go_to_step(step, tool.stroke.steps)?;
+        self.looked.push(Position {
+            pace,
+            handle: rig.stance().handle,
+            gap: rig.forces().gap.first().copied().unwrap_or(0.0),
+        });
         self.closure = self.closure.max(rig.solver().closure());
         if rig.forces().toggle.first() == Some(&true) {
             self.toggles += 1;
-            return Ok(());
+            return;
         }
         rig.ask_for(None, Answers::HandForce);
         rig.solve();
@@ -158,14 +187,13 @@ impl Search<'_, '_> {
             let size = rig.solver().linkage.size;
             self.worst = self.worst.max(residual(tool, &sheet, size));
             checks.add(&Case {
-                position: step,
+                position,
                 grip,
                 hand_force,
                 load,
                 sheet: &sheet,
             });
         }
-        Ok(())
     }
 }
 
@@ -231,6 +259,8 @@ pub enum Where {
     At(At),
     /// At position `k` of the stroke's steps.
     Step(usize),
+    /// At a pace from open, see [`Rig::go_to`].
+    Pace(f64),
 }
 
 /// Why there are no loads.
@@ -265,6 +295,7 @@ pub fn case_loads(
     let indeterminate = indeterminate_joints(rig.solver());
     match place {
         Where::Step(k) => rig.go_to_step(k, tool.stroke.steps)?,
+        Where::Pace(pace) => rig.go_to(pace)?,
         Where::At(at) => {
             let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
             rig.go_to(pace)?;

@@ -7,7 +7,6 @@ use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
-use crate::motion::MotionError;
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::{LocateError, Rig};
@@ -79,28 +78,9 @@ fn with_cases(
     let tool = &loaded.tool;
     let factors = loaded.strength(direction, styled)?;
     let mut rig = loaded.rig(direction, styled)?;
-    let positions = positions(&mut rig).map_err(|e| stop(e.into(), loaded, styled))?;
     let cases = cases(&mut rig, factors)?;
     let source = loaded.source();
-    Ok(loads_report(
-        tool,
-        &cases,
-        factors,
-        &positions,
-        &source,
-        loaded.units,
-    ))
-}
-
-/// Handle angle (rad) and gap (mm) at every step of the stroke.
-fn positions(rig: &mut Rig) -> Result<Vec<[f64; 2]>, MotionError> {
-    let steps = rig.tool().stroke.steps;
-    let position = |k: usize| {
-        rig.go_to_step(k, steps)?;
-        let gap = rig.forces().gap.first().copied().unwrap_or(0.0);
-        Ok([rig.stance().handle, gap])
-    };
-    (0..=steps).map(position).collect()
+    Ok(loads_report(tool, &cases, factors, &source, loaded.units))
 }
 
 /// The case where the least factor is, with the hand force that it is for, unless one is `typed`.
@@ -119,7 +99,10 @@ fn worst(
     } else {
         (Some(least.load), least.hand_force)
     };
-    let case = case_loads(rig, Where::Step(least.position), least.grip, force);
+    let place = factors
+        .position(least)
+        .map_or(Where::Step(0), |p| Where::Pace(p.pace));
+    let case = case_loads(rig, place, least.grip, force);
     let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
     Ok(CaseLoads { load, ..case })
 }

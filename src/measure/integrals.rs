@@ -3,11 +3,7 @@
 use super::read::Reading;
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
-use crate::numeric::root::root;
-use crate::statics::{Answer, Answers, Rig};
-
-/// How closely the place of a row of the work is found, over the whole pace.
-const PLACE: f64 = 1e-13;
+use crate::statics::{Answer, Answers, Rig, passes};
 
 /// ∫ f d(pace) over the stroke, step by step, and from row to row of the work, at which its curve may
 /// bend or jump. `None` from `f`: no value there.
@@ -17,58 +13,23 @@ fn over_stroke(
 ) -> Result<Option<f64>, MotionError> {
     let steps = rig.tool().stroke.steps;
     let step = rig.pace() / steps as f64;
+    let rows = rig.tool().work.iter().flat_map(|work| &work.need);
+    let rows: Vec<f64> = rows.map(|row| row[0]).collect();
+    let mut marks = passes(rig, &rows)?;
+    marks.extend((0..=steps).map(|k| step * k as f64));
+    marks.sort_by(f64::total_cmp);
     let mut sum = 0.0;
-    let mut gap = gap_at(rig, 0.0)?;
-    for k in 0..steps {
-        let ends = [step * k as f64, step * (k + 1) as f64];
-        let next = gap_at(rig, ends[1])?;
-        for piece in cut(rig, ends, [gap, next])?.windows(2) {
-            for (pace, weight) in nodes(&THREE, piece[0], piece[1]) {
-                rig.go_to(pace)?;
-                rig.solve();
-                match f(rig) {
-                    Some(value) => sum += weight * value,
-                    None => return Ok(None),
-                }
+    for piece in marks.windows(2) {
+        for (pace, weight) in nodes(&THREE, piece[0], piece[1]) {
+            rig.go_to(pace)?;
+            rig.solve();
+            match f(rig) {
+                Some(value) => sum += weight * value,
+                None => return Ok(None),
             }
         }
-        gap = next;
     }
     Ok(Some(sum))
-}
-
-/// Gap of the first jaw at a pace, mm.
-fn gap_at(rig: &mut Rig, pace: f64) -> Result<f64, MotionError> {
-    rig.go_to(pace)?;
-    Ok(rig.forces().gap.first().copied().unwrap_or(f64::NAN))
-}
-
-/// The ends of a step of the stroke and, between them, the paces at which the gap passes a row of the
-/// work; `gaps` are those at its ends.
-fn cut(rig: &mut Rig, ends: [f64; 2], gaps: [f64; 2]) -> Result<Vec<f64>, MotionError> {
-    let mut cuts = ends.to_vec();
-    let (low, high) = (gaps[0].min(gaps[1]), gaps[0].max(gaps[1]));
-    let rows = rig.tool().work.iter().flat_map(|work| &work.need);
-    let near = PLACE * rig.pace();
-    for &[row, _] in rows.filter(|[gap, _]| *gap > low && *gap < high) {
-        let mut failed = Ok(());
-        let found = root(
-            |pace| match gap_at(rig, pace) {
-                Ok(gap) => Some(gap - row),
-                Err(error) => {
-                    failed = Err(error);
-                    None
-                }
-            },
-            ends[0],
-            ends[1],
-            near,
-        );
-        failed?;
-        cuts.extend(found);
-    }
-    cuts.sort_by(f64::total_cmp);
-    Ok(cuts)
 }
 
 /// Work of the hand from open to shut, N mm: with the force that the work needs, or with the

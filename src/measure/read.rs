@@ -6,7 +6,7 @@ use crate::limits::limit_at;
 use crate::model::{At, Tool};
 use crate::motion::MotionError;
 use crate::numeric::least::least;
-use crate::statics::{Answer, Answers, LocateError, Rig, locate};
+use crate::statics::{Answer, Answers, LocateError, Rig, locate, passes};
 
 /// What a measure says.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,6 +49,9 @@ pub struct Reader<'r, 'a> {
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
 /// rounding, at a kink to this.
 const PLACE: f64 = 1e-9;
+/// How far beyond a row of the work it is read, over the whole pace: a curve that jumps there has its
+/// row's force from the row on.
+const AFTER: f64 = 1e-11;
 /// Share of a step at which it is seen whether a measure falls from an end inwards.
 const NUDGE: f64 = 1e-4;
 
@@ -129,40 +132,46 @@ impl<'r, 'a> Reader<'r, 'a> {
     ) -> Result<(Reading, Place), MotionError> {
         let steps = self.rig.tool().stroke.steps;
         let whole = self.rig.pace();
-        let mut best: Option<(f64, usize)> = None;
+        // The value, its pace, and those of the steps beside it.
+        let mut best: Option<(f64, [f64; 3])> = None;
+        let at = |k: usize| whole * k as f64 / steps as f64;
         let mut missing = None;
         for k in 0..=steps {
             self.rig.go_to_step(k, steps)?;
             match self.here(measure, grip) {
                 Reading::Value(v) if best.is_none_or(|(b, _)| sense * v > b) => {
-                    best = Some((sense * v, k))
+                    best = Some((
+                        sense * v,
+                        [at(k.saturating_sub(1)), at(k), at((k + 1).min(steps))],
+                    ));
                 }
                 Reading::Value(_) => {}
                 // What grows without bound at a toggle or a lock has no peak there.
                 Reading::Missing(why) if sense > 0.0 && unbounded(measure, why) => {
-                    return Ok((
-                        Reading::Missing(why),
-                        self.place(whole * k as f64 / steps as f64),
-                    ));
+                    return Ok((Reading::Missing(why), self.place(at(k))));
                 }
                 Reading::Missing(why) => missing = Some(why),
             }
         }
-        let Some((mut value, k)) = best else {
+        for pace in self.turns(measure, sense)? {
+            let value = self.sample(measure, grip, sense, pace)?;
+            if best.is_some_and(|(b, _)| value > b) {
+                let k = (pace / whole * steps as f64) as usize;
+                best = Some((value, [at(k), pace, at((k + 1).min(steps))]));
+            }
+        }
+        let Some((mut value, [low, mut pace, high])) = best else {
             return Ok((
                 Reading::Missing(missing.unwrap_or(AT_TOGGLE)),
                 self.place(0.0),
             ));
         };
-        let at = |k: usize| whole * k as f64 / steps as f64;
-        let mut pace = at(k);
-        let (low, high) = (at(k.saturating_sub(1)), at((k + 1).min(steps)));
         // At an end of the stroke from which the measure falls inwards, the end it is.
         let inwards = [low, high].map(|end| pace + NUDGE * (end - pace));
         let better = |reader: &mut Self, p| Ok(reader.sample(measure, grip, sense, p)? > value);
-        let inside = if k == 0 {
+        let inside = if low == pace {
             better(self, inwards[1])?
-        } else if k == steps {
+        } else if high == pace {
             better(self, inwards[0])?
         } else {
             true
@@ -179,6 +188,21 @@ impl<'r, 'a> Reader<'r, 'a> {
         }
         self.rig.go_to(pace)?;
         Ok((Reading::Value(sense * value), self.place(pace)))
+    }
+
+    /// Paces at which the work has a peak (`sense` 1) or a dip, just after them: there a measure that
+    /// follows the work may have one between two steps.
+    fn turns(&mut self, measure: &Measure, sense: f64) -> Result<Vec<f64>, MotionError> {
+        let follows = matches!(
+            measure,
+            Measure::HandForce | Measure::HandShare | Measure::PinLoad(_)
+        );
+        let Some(work) = self.rig.tool().work.as_ref().filter(|_| follows) else {
+            return Ok(Vec::new());
+        };
+        let after = AFTER * self.rig.pace();
+        let found = passes(self.rig, &work.turns(sense))?;
+        Ok(found.into_iter().map(|pace| pace + after).collect())
     }
 
     fn sample(

@@ -32,6 +32,31 @@ impl Work {
     }
 }
 
+impl Work {
+    /// Gaps (mm) of the rows at which the need has a peak (`sense` 1) or a dip (−1): a curve may have one
+    /// that is narrower than the steps of a stroke.
+    #[must_use]
+    pub fn turns(&self, sense: f64) -> Vec<f64> {
+        // Nothing before the work is touched, the last row's force beyond it.
+        let beyond = self.need.last().map_or(0.0, |row| row[1]);
+        let forces = self.need.iter().map(|row| row[1]);
+        let forces: Vec<f64> = std::iter::once(0.0)
+            .chain(forces)
+            .chain([beyond])
+            .map(|force| sense * force)
+            .collect();
+        let rows = self.need.iter().zip(forces.windows(3));
+        rows.filter_map(|(row, three)| match three {
+            [before, here, after] => {
+                let turns = here >= before && here >= after && (here > before || here > after);
+                turns.then_some(row[0])
+            }
+            _ => None,
+        })
+        .collect()
+    }
+}
+
 /// How a pin passes its load on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shear {

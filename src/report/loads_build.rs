@@ -19,14 +19,12 @@ const CAUTIONS: [&str; 3] = [
      at a toggle itself, where only the tool's give limits them, are not among these.",
 ];
 
-/// The report of some load cases and the factors of the whole stroke, `positions` being handle
-/// angle (rad) and gap (mm) at each of its steps.
+/// The report of some load cases and the factors of the whole stroke.
 #[must_use]
 pub fn loads_report(
     tool: &Tool,
     cases: &[CaseLoads],
     strength: &Strength,
-    positions: &[[f64; 2]],
     source: &Source,
     units: UnitSystem,
 ) -> LoadsReport {
@@ -47,7 +45,7 @@ pub fn loads_report(
         factors: strength
             .factors
             .iter()
-            .map(|f| build.factor(f, positions))
+            .map(|f| build.factor(f, strength.position(f)))
             .collect(),
         notes,
         cautions: CAUTIONS.map(str::to_owned).to_vec(),

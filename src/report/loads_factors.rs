@@ -5,7 +5,7 @@ use super::loads_build::Build;
 use crate::give::{Give, NoPress, Press, Stop};
 use crate::loads::CaseLoads;
 use crate::motion::number;
-use crate::strength::{Factor, LoadCase, Place};
+use crate::strength::{Factor, LoadCase, Place, Position};
 use crate::units::Quantity;
 
 impl Build<'_> {
@@ -75,7 +75,7 @@ impl Build<'_> {
         }
     }
 
-    pub(super) fn factor(&self, factor: &Factor, positions: &[[f64; 2]]) -> FactorReport {
+    pub(super) fn factor(&self, factor: &Factor, position: Option<Position>) -> FactorReport {
         let unit = |q: Option<Quantity>| q.map_or("", |q| self.units.symbol(q)).to_owned();
         let input = |i: &crate::strength::Input| {
             let value = i.quantity.map_or(i.value, |q| self.show(i.value, q));
@@ -86,7 +86,7 @@ impl Build<'_> {
             crate::strength::Subject::Pin(_) => None,
         };
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
-        let [handle, gap] = positions.get(factor.position).copied().unwrap_or([0.0; 2]);
+        let [handle, gap] = position.map_or([0.0; 2], |p| [p.handle, p.gap]);
         let place = factor.place.map(|place| match place {
             Place::Point(point) => {
                 let name = part

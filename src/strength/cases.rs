@@ -18,7 +18,7 @@ pub enum LoadCase {
 /// One position, grip and hand force, and the forces that follow.
 #[derive(Debug, Clone, Copy)]
 pub struct Case<'a> {
-    /// Index of the position along the stroke.
+    /// Index of the position among those that are looked at.
     pub position: usize,
     /// Index of the grip.
     pub grip: usize,

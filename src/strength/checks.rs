@@ -87,7 +87,7 @@ impl<'a> Checks<'a> {
         }
     }
 
-    /// Where along the stroke the checks have their worst so far: indices of positions.
+    /// Where the checks have their worst so far: indices of positions.
     #[must_use]
     pub fn worst_positions(&self) -> BTreeSet<usize> {
         self.ledger.positions().collect()
@@ -106,6 +106,7 @@ impl<'a> Checks<'a> {
                 .map_or(String::new(), |p| p.name.clone()),
         };
         Strength {
+            positions: Vec::new(),
             factors: self.ledger.finish(name),
             notes: self.notes,
         }

@@ -40,4 +40,4 @@ pub use cases::{Case, LoadCase, hand_forces};
 pub use checks::{Checks, check};
 pub use formulas::Formula;
 pub use note::Note;
-pub use result::{Factor, Input, Place, Strength, Subject};
+pub use result::{Factor, Input, Place, Position, Strength, Subject};

@@ -59,7 +59,7 @@ pub struct Factor {
     pub factor: f64,
     /// Where on the part, if the check looks at several places.
     pub place: Option<Place>,
-    /// Index of the position along the stroke.
+    /// Index of the position among those that were looked at.
     pub position: usize,
     /// Index of the grip.
     pub grip: usize,
@@ -69,9 +69,23 @@ pub struct Factor {
     pub hand_force: f64,
 }
 
+/// A position at which the factors were looked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Position {
+    /// Pace from open, see [`crate::statics::Rig::go_to`].
+    pub pace: f64,
+    /// Handle angle, rad.
+    pub handle: f64,
+    /// Gap of the first jaw, mm.
+    pub gap: f64,
+}
+
 /// All factors, and what could not be checked.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Strength {
+    /// Where they were looked for, in the order of [`Factor::position`]; empty for load cases written
+    /// down by hand.
+    pub positions: Vec<Position>,
     /// The worst of every check, least first.
     pub factors: Vec<Factor>,
     /// What was left out, and why.
@@ -79,6 +93,12 @@ pub struct Strength {
 }
 
 impl Strength {
+    /// Where a factor is the least of its check.
+    #[must_use]
+    pub fn position(&self, factor: &Factor) -> Option<Position> {
+        self.positions.get(factor.position).copied()
+    }
+
     /// The least factor of all checks.
     #[must_use]
     pub fn least(&self) -> Option<&Factor> {

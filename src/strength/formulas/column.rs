@@ -1,4 +1,4 @@
-//! Columns: Euler for slender ones, J. B. Johnson's parabola for the others.
+//! Columns: Euler's formula for slender ones, Johnson's parabola below (J. B. Johnson).
 
 use super::Formula;
 use std::f64::consts::PI;

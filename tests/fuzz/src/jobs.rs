@@ -146,14 +146,8 @@ fn loads(tool: &Tool) {
                 Err(LoadsError::NoForces) => {}
             }
         }
-        let positions: Vec<[f64; 2]> = match solve(tool, direction) {
-            Ok(solved) => (solved.positions.iter())
-                .map(|p| [p.handle, p.gap.first().copied().unwrap_or(0.0)])
-                .collect(),
-            Err(failure) => return refused(&failure, tool),
-        };
         let source = Source::default();
-        let report = loads_report(tool, &cases, &factors, &positions, &source, tool.units);
+        let report = loads_report(tool, &cases, &factors, &source, tool.units);
         finite(&loads_text(&report, None, 80));
         finite(&loads_csv(&report).expect("finite numbers"));
         finite(&json_text(&report).expect("finite numbers"));
