@@ -425,3 +425,55 @@ fn a_peak_at_a_corner_of_the_work_moves_as_the_corner_does() {
     let expected = peak.root_sum_square / 3.0;
     assert!((samples.deviation / expected - 1.0).abs() < 5.0 / 1000_f64.sqrt());
 }
+
+/// A peak of the work that is narrower than the places at which a sample is looked at. By hand, at a
+/// gap of 27 mm the jaw's point stands 3 mm lower than level, so that the lever of length x from pin to
+/// jaw asks for H = 2000 N × √(x² − 9) / 200, whose derivative by x is 10 x / √(x² − 9) N/mm.
+#[test]
+fn a_narrow_peak_of_the_work_is_seen_in_every_sample() {
+    let text = r#"
+[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { heel = [0, 0] }
+marks = { anvil = [40, -30] }
+[parts.lever]
+pins = { heel = [0, 0] }
+marks = { tip = [40, 0], end = [220, 0] }
+[hand]
+part = "lever"
+line = ["heel", "end"]
+grips = [200]
+[[jaw]]
+on = "lever.tip"
+against = "frame.anvil"
+axis = 90
+[stroke]
+open = { handle = 0 }
+shut = { handle = -10 }
+[work]
+need = [[28, 0], [27.02, 10], [27, 2000], [26.98, 10], [23, 20]]
+[[demand]]
+measure = "hand_force"
+at = "peak"
+max = 400
+[tolerances]
+"lever.tip.x" = 0.05
+"#;
+    let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
+    let found = study(&tool, &sampling(500, Spread::Normal, None)).unwrap();
+    let peak = &found.findings[0];
+    let root = (40.0_f64 * 40.0 - 9.0).sqrt();
+    let near = |a: f64, b: f64, by: f64| assert!((a / b - 1.0).abs() < by, "{a} is not {b}");
+    near(peak.nominal, 10.0 * root, 1e-6);
+    near(peak.shares[0].derivative, 10.0 * 40.0 / root, 1e-5);
+    let samples = peak.summary.as_ref().unwrap();
+    near(samples.mean, 10.0 * root, 1e-3);
+    // Five standard errors of the deviation of 500 samples, 1 / √(2 n) of it each.
+    near(
+        samples.deviation,
+        10.0 * 40.0 / root * 0.05 / 3.0,
+        5.0 / 1000.0_f64.sqrt(),
+    );
+}

@@ -114,6 +114,12 @@ impl Measure {
         measure_kind(name).is_some_and(|(kind, _)| kind.reads == Reads::Position)
     }
 
+    /// Whether it follows the work: where that has a narrow peak, so may this.
+    #[must_use]
+    pub fn follows_work(&self) -> bool {
+        matches!(self, Self::HandForce | Self::HandShare | Self::PinLoad(_))
+    }
+
     /// Whether it depends on where the hand holds the tool.
     #[must_use]
     pub fn per_grip(&self) -> bool {

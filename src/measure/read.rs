@@ -193,11 +193,8 @@ impl<'r, 'a> Reader<'r, 'a> {
     /// Paces at which the work has a peak (`sense` 1) or a dip, just after them: there a measure that
     /// follows the work may have one between two steps.
     fn turns(&mut self, measure: &Measure, sense: f64) -> Result<Vec<f64>, MotionError> {
-        let follows = matches!(
-            measure,
-            Measure::HandForce | Measure::HandShare | Measure::PinLoad(_)
-        );
-        let Some(work) = self.rig.tool().work.as_ref().filter(|_| follows) else {
+        let work = self.rig.tool().work.as_ref();
+        let Some(work) = work.filter(|_| measure.follows_work()) else {
             return Ok(Vec::new());
         };
         let after = AFTER * self.rig.pace();

@@ -90,12 +90,16 @@ pub(super) struct Target {
     pub(super) hold: Hold,
     /// What the tool itself gives, exactly.
     pub(super) nominal: f64,
+    /// Of a peak or least value that follows the work: stations where the work turns, at which it may
+    /// stand between the nodes of the sweep.
+    pub(super) corners: Vec<usize>,
 }
 
 impl Target {
     /// The measure to read at a station, if this target is read there.
     pub(super) fn read_at(&self, at: usize) -> Option<&Measure> {
         match self.kind {
+            Kind::Sweep { .. } if self.corners.contains(&at) => Some(&self.measure),
             Kind::At { station } | Kind::Travel { station, .. } if station == at => {
                 Some(&self.measure)
             }
@@ -120,6 +124,12 @@ pub(super) struct Collector<'r, 'a> {
     pub(super) targets: Vec<Target>,
     pub(super) unread: Vec<Unread>,
 }
+
+/// Most places of one measure where the work turns.
+const MOST_CORNERS: usize = 4;
+/// How far beyond a row of the work it is read, over the tool's size: a curve that jumps there has its
+/// row's force from the row on.
+const BEYOND: f64 = 1e-10;
 
 const SAFETY: &str = "strength factors are not read off samples";
 const BACK: &str = "the handle turns back within the stroke";
@@ -254,7 +264,14 @@ impl<'r, 'a> Collector<'r, 'a> {
                 (kind, hold)
             }
         };
+        let sense = match subject.at {
+            Some(At::Peak) => Some(1.0),
+            Some(At::Least) => Some(-1.0),
+            _ => None,
+        };
+        let corners = sense.map_or(Vec::new(), |sense| self.corners(&measure, grip, sense));
         self.targets.push(Target {
+            corners,
             subject,
             measure,
             kind,
@@ -262,6 +279,23 @@ impl<'r, 'a> Collector<'r, 'a> {
             nominal,
         });
         Ok(())
+    }
+
+    /// Stations just beyond the rows where the work has its greatest peaks (`sense` 1) or least dips,
+    /// for a measure that follows it.
+    fn corners(&mut self, measure: &Measure, grip: usize, sense: f64) -> Vec<usize> {
+        let work = self.rig.tool().work.as_ref();
+        let Some(work) = work.filter(|_| measure.follows_work()) else {
+            return Vec::new();
+        };
+        let mut gaps = work.turns(sense);
+        gaps.sort_by(|a, b| (sense * work.at(*b)).total_cmp(&(sense * work.at(*a))));
+        gaps.truncate(MOST_CORNERS);
+        let beyond = BEYOND * self.rig.solver().linkage.size;
+        let station = |gap: f64| self.station(At::Gap(gap - beyond), grip, None).ok();
+        // What is not on the stroke has no station.
+        let found = gaps.into_iter().filter_map(station);
+        found.map(|(station, _)| station).collect()
     }
 
     /// The station of a position, made if it is not there yet.

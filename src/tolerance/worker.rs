@@ -118,6 +118,11 @@ impl<'a> Worker<'a> {
             self.paces.fill(Err(Fate::NotAssembled));
             return;
         }
+        for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+            if !target.corners.is_empty() {
+                *out = Err(Fate::NoValue);
+            }
+        }
         let mut values = std::mem::take(&mut self.values);
         for (k, station) in setup.stations.iter().enumerate() {
             values.clear();
@@ -129,9 +134,14 @@ impl<'a> Worker<'a> {
             let mut read = values.iter().copied();
             for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
                 if target.read_at(k).is_some() {
-                    *out = match pace {
+                    let value = match pace {
                         Ok(_) => read.next().unwrap_or(Err(Fate::NoValue)),
                         Err(fate) => Err(fate),
+                    };
+                    *out = match target.kind {
+                        // Kept until the sweep is read.
+                        Kind::Sweep { reduce, .. } => beyond(*out, value, reduce.sense()),
+                        _ => value,
                     };
                 }
             }
@@ -424,31 +434,49 @@ impl<'a> Worker<'a> {
                 }
                 *out = match reduce.sense() {
                     None => area(line(measure), stretch.abs()),
-                    Some(sense) => top(line(measure), sense).map(|(k, best)| {
-                        let Some(measure) = sweep.measures.get(measure) else {
-                            return best;
-                        };
-                        // Beside the node, every way of the stroke is shared out as it is.
-                        let value = |u: f64| {
-                            let from_node = (u - k as f64) / NODES as f64;
-                            let share = k as f64 / NODES as f64;
-                            let nominal = stretch - (off[1] - off[0]);
-                            let offset = off[0]
-                                + (off[1] - off[0]) * (share + from_node)
-                                + from_node * nominal;
-                            let node = sweep.nodes.get(k).ok_or(Fate::NoValue)?;
-                            values.clear();
-                            let one = std::iter::once(measure);
-                            self.visit(node, offset, deviations, play, one, &mut values)?;
-                            let read = values.first().copied().unwrap_or(Err(Fate::NoValue));
-                            read.map(|v| sense * v)
-                        };
-                        sense * refined(k, sense * best, near, value)
-                    }),
+                    Some(sense) => beyond(
+                        *out,
+                        top(line(measure), sense).map(|(k, best)| {
+                            let Some(measure) = sweep.measures.get(measure) else {
+                                return best;
+                            };
+                            // Beside the node, every way of the stroke is shared out as it is.
+                            let value = |u: f64| {
+                                let from_node = (u - k as f64) / NODES as f64;
+                                let share = k as f64 / NODES as f64;
+                                let nominal = stretch - (off[1] - off[0]);
+                                let offset = off[0]
+                                    + (off[1] - off[0]) * (share + from_node)
+                                    + from_node * nominal;
+                                let node = sweep.nodes.get(k).ok_or(Fate::NoValue)?;
+                                values.clear();
+                                let one = std::iter::once(measure);
+                                self.visit(node, offset, deviations, play, one, &mut values)?;
+                                let read = values.first().copied().unwrap_or(Err(Fate::NoValue));
+                                read.map(|v| sense * v)
+                            };
+                            sense * refined(k, sense * best, near, value)
+                        }),
+                        Some(sense),
+                    ),
                 };
             }
         }
         self.values = values;
         self.curve = curve;
+    }
+}
+
+/// The further of two values in a sense; the one that there is, where the other has none.
+fn beyond(
+    known: Result<f64, Fate>,
+    value: Result<f64, Fate>,
+    sense: Option<f64>,
+) -> Result<f64, Fate> {
+    let sense = sense.unwrap_or(1.0);
+    match (known, value) {
+        (Ok(known), Ok(value)) if sense * known >= sense * value => Ok(known),
+        (Ok(known), Err(_)) => Ok(known),
+        _ => value,
     }
 }
