@@ -75,3 +75,35 @@ pub(super) fn refined(
     }
     greatest
 }
+
+/// Relative step above which a corner of the work is more than what the sweep has seen of it.
+const MISSED: f64 = 1e-3;
+
+/// The value of a sweep, or that at a corner of the work where the sweep has stepped over it. What it
+/// has seen is left to it: the play is that of its nodes, at the corner that of the corner, and the two
+/// differ a little.
+pub(super) fn missed(
+    swept: Result<f64, Fate>,
+    corner: Result<f64, Fate>,
+    sense: f64,
+) -> Result<f64, Fate> {
+    match (swept, corner) {
+        (Ok(swept), Ok(corner)) if sense * (corner - swept) <= MISSED * swept.abs() => Ok(swept),
+        (_, Ok(corner)) => Ok(corner),
+        _ => swept,
+    }
+}
+
+/// The further of two values in a sense; the one that there is, where the other has none.
+pub(super) fn beyond(
+    known: Result<f64, Fate>,
+    value: Result<f64, Fate>,
+    sense: Option<f64>,
+) -> Result<f64, Fate> {
+    let sense = sense.unwrap_or(1.0);
+    match (known, value) {
+        (Ok(known), Ok(value)) if sense * known >= sense * value => Ok(known),
+        (Ok(known), Err(_)) => Ok(known),
+        _ => value,
+    }
+}

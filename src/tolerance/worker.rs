@@ -1,7 +1,7 @@
 //! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
 //! position, measures read.
 
-use super::peak::{CLOSELY, ROUGHLY, area, refined, top};
+use super::peak::{CLOSELY, ROUGHLY, area, beyond, missed, refined, top};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::read::{Fate, Standing};
@@ -434,9 +434,8 @@ impl<'a> Worker<'a> {
                 }
                 *out = match reduce.sense() {
                     None => area(line(measure), stretch.abs()),
-                    Some(sense) => beyond(
-                        *out,
-                        top(line(measure), sense).map(|(k, best)| {
+                    Some(sense) => {
+                        let swept = top(line(measure), sense).map(|(k, best)| {
                             let Some(measure) = sweep.measures.get(measure) else {
                                 return best;
                             };
@@ -456,27 +455,13 @@ impl<'a> Worker<'a> {
                                 read.map(|v| sense * v)
                             };
                             sense * refined(k, sense * best, near, value)
-                        }),
-                        Some(sense),
-                    ),
+                        });
+                        missed(swept, *out, sense)
+                    }
                 };
             }
         }
         self.values = values;
         self.curve = curve;
-    }
-}
-
-/// The further of two values in a sense; the one that there is, where the other has none.
-fn beyond(
-    known: Result<f64, Fate>,
-    value: Result<f64, Fate>,
-    sense: Option<f64>,
-) -> Result<f64, Fate> {
-    let sense = sense.unwrap_or(1.0);
-    match (known, value) {
-        (Ok(known), Ok(value)) if sense * known >= sense * value => Ok(known),
-        (Ok(known), Err(_)) => Ok(known),
-        _ => value,
     }
 }
