@@ -32,7 +32,7 @@ mod worker;
 pub use iso::{SMALLEST, general_tolerance, smallest_step};
 pub use plan::{Origin, Plan, Remark, Varied, plan};
 pub use read::Fate;
-pub use run::{Clearance, Finding, Share, Study, StudyError, study};
+pub use run::{Clearance, Finding, Share, Study, StudyError, study, study_mounted};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use stack::{Stack, stack};
 pub use summary::{PERCENTILES, Summary, summary};

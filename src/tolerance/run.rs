@@ -134,6 +134,21 @@ const STEP: f64 = 2e-6;
 /// # Errors
 /// [`StudyError`].
 pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
+    study_mounted(tool, None, sampling)
+}
+
+/// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
+const MOST_STEPS: usize = 120;
+
+/// [`study`] for a tool that may be mounted already.
+///
+/// # Errors
+/// As [`study`].
+pub fn study_mounted(
+    tool: &Tool,
+    mounted: Option<&Mounted>,
+    sampling: &Sampling,
+) -> Result<Study, StudyError> {
     if !tool.tolerances.stated() {
         return Err(StudyError::NoTolerances);
     }
@@ -142,8 +157,13 @@ pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
         return Err(StudyError::NothingVaries);
     }
     let grips = tool.hand.grips.clone();
-    let tool = with_grips(tool, &[]);
-    let mounted = Mounted::new(&tool).map_err(StudyError::Mount)?;
+    let mut tool = with_grips(tool, &[]);
+    tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
+    let mounted = match mounted {
+        Some(known) => known.regripped(&tool).map_err(MountError::Model),
+        None => Mounted::new(&tool),
+    };
+    let mounted = mounted.map_err(StudyError::Mount)?;
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
     let mut collector = Collector::new(&mut rig, &plan)?;
     collector.collect(&grips)?;
