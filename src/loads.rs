@@ -6,7 +6,7 @@ use crate::limits::limit_at;
 use crate::model::{At, Tool};
 use crate::motion::MotionError;
 use crate::statics::{
-    Answer, Answers, Links, LocateError, Rig, Sheet, indeterminate_joints, locate, passes,
+    Answer, Answers, Links, LocateError, Rig, Sheet, indeterminate_joints, locate, work_turns,
 };
 use crate::strength::{Case, Checks, LoadCase, Note, Position, Strength, Subject, hand_forces};
 use std::collections::BTreeSet;
@@ -14,9 +14,6 @@ use std::collections::BTreeSet;
 /// Most intervals of the stroke at whose ends the factors are looked for at first: they change
 /// little from one position to the next, and both ends of the stroke are always among them.
 const MOST_INTERVALS: usize = 60;
-/// How far beyond a row of the work it is looked at, over the whole pace: a curve that jumps there has
-/// its row's force from the row on.
-const AFTER: f64 = 1e-11;
 
 /// The factors of the rig's tool: along the stroke and at every grip, under the larger of the hand's
 /// limit there (or the tool's hand force, where it has no limit) and what the work needs there.
@@ -92,9 +89,7 @@ impl Search<'_, '_> {
         for step in (0..steps).step_by(stride).chain([steps]) {
             self.look_at_step(step)?;
         }
-        let tops = tool.work.as_ref().map_or(Vec::new(), |w| w.turns(1.0));
-        for pace in passes(self.rig, &tops)? {
-            let pace = pace + AFTER * whole;
+        for pace in work_turns(self.rig, 1.0)? {
             self.rig.go_to(pace)?;
             self.look(pace);
         }

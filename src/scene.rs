@@ -151,8 +151,5 @@ fn ridden(tool: &Tool, slot: &Slot, frames: &[Frame]) -> Option<f64> {
 /// A place of a part in the part's axes, mm; `None` for a point that the part does not have.
 #[must_use]
 pub fn place(tool: &Tool, part: usize, place: Place) -> Option<[f64; 2]> {
-    match place {
-        Place::At(at) => Some(at),
-        Place::Point(point) => Some(tool.parts.get(part)?.points.get(point)?.at),
-    }
+    tool.parts.get(part)?.place(place)
 }

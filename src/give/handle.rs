@@ -8,7 +8,7 @@
 
 use super::beam::{self, Stiffness};
 use super::result::Flexure;
-use crate::model::{Depth, HandLine, Place, Section, Tool};
+use crate::model::{Depth, HandLine, Section, Tool};
 use crate::numeric::Curve;
 use crate::numeric::gauss::{FIVE, nodes};
 use crate::strength::{Knot, away, moment};
@@ -49,11 +49,8 @@ impl Line {
         modulus: f64,
     ) -> Option<Self> {
         let part = tool.parts.get(line.part)?;
-        let place = |p: &Place| match *p {
-            Place::At(at) => Some(at),
-            Place::Point(point) => part.points.get(point).map(|p| p.at),
-        };
-        let points = line.points.iter().map(place).collect::<Option<Vec<_>>>()?;
+        let points = line.points.iter().map(|&p| part.place(p));
+        let points = points.collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;
         let length = curve.length();
         let even = (0..=PIECES).map(|k| length * f64::from(k) / f64::from(PIECES));

@@ -6,7 +6,7 @@ use crate::limits::limit_at;
 use crate::model::{At, Tool};
 use crate::motion::MotionError;
 use crate::numeric::least::least;
-use crate::statics::{Answer, Answers, LocateError, Rig, locate, passes};
+use crate::statics::{Answer, Answers, LocateError, Rig, locate, work_turns};
 
 /// What a measure says.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,9 +49,6 @@ pub struct Reader<'r, 'a> {
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
 /// rounding, at a kink to this.
 const PLACE: f64 = 1e-9;
-/// How far beyond a row of the work it is read, over the whole pace: a curve that jumps there has its
-/// row's force from the row on.
-const AFTER: f64 = 1e-11;
 /// Share of a step at which it is seen whether a measure falls from an end inwards.
 const NUDGE: f64 = 1e-4;
 
@@ -153,7 +150,11 @@ impl<'r, 'a> Reader<'r, 'a> {
                 Reading::Missing(why) => missing = Some(why),
             }
         }
-        for pace in self.turns(measure, sense)? {
+        let turns = match measure.follows_work() {
+            true => work_turns(self.rig, sense)?,
+            false => Vec::new(),
+        };
+        for pace in turns {
             let value = self.sample(measure, grip, sense, pace)?;
             if best.is_some_and(|(b, _)| value > b) {
                 let k = (pace / whole * steps as f64) as usize;
@@ -188,18 +189,6 @@ impl<'r, 'a> Reader<'r, 'a> {
         }
         self.rig.go_to(pace)?;
         Ok((Reading::Value(sense * value), self.place(pace)))
-    }
-
-    /// Paces at which the work has a peak (`sense` 1) or a dip, just after them: there a measure that
-    /// follows the work may have one between two steps.
-    fn turns(&mut self, measure: &Measure, sense: f64) -> Result<Vec<f64>, MotionError> {
-        let work = self.rig.tool().work.as_ref();
-        let Some(work) = work.filter(|_| measure.follows_work()) else {
-            return Ok(Vec::new());
-        };
-        let after = AFTER * self.rig.pace();
-        let found = passes(self.rig, &work.turns(sense))?;
-        Ok(found.into_iter().map(|pace| pace + after).collect())
     }
 
     fn sample(

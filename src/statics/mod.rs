@@ -33,7 +33,7 @@ pub use indeterminate::indeterminate_joints;
 pub use links::Links;
 pub use loaded::{Answer, Burden, Hold, Loaded};
 pub use locate::{LocateError, locate};
-pub use passes::passes;
+pub use passes::{passes, work_turns};
 pub use rates::{Rates, closing_senses};
 pub use rig::{MountError, Mounted, Rig};
 pub use sheet::{ForceKind, PointForce, Sheet};
