@@ -323,7 +323,7 @@ fn the_command_prints_writes_and_refuses() {
 #[test]
 fn a_measure_without_neighbours_has_no_stack_up() {
     let text = include_str!("../demo-data/wire-crimp-pliers.toml");
-    let spoilt = text.replace("axis    = 90 ", "axis    = 0 ");
+    let spoilt = text.replace("axis    = 90 ", "axis    = 180 ");
     assert_ne!(text, spoilt);
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("t.toml"), spoilt).unwrap();

@@ -3,7 +3,7 @@
 use super::load::Loaded;
 use crate::analysis::Failure;
 use crate::input::{Diagnostic, render};
-use crate::motion::{MotionError, parts_at_row, reaching};
+use crate::motion::{Happening, MotionError, Refusal, parts_at_row, reaching};
 use std::ops::Range;
 
 /// The failure as text, ready to print: with its place in the file where it has one.
@@ -83,14 +83,15 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
         }
         MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
         MotionError::Unreachable { end: name, .. } => ("out-of-reach", vec![end(name, "")]),
-        MotionError::PastToggle { .. } => (
-            "past-toggle",
+        MotionError::Opens { .. } => (
+            "opens",
             vec![end("shut", "to here"), end("open", "from here")],
         ),
-        MotionError::PastChangePoint { .. } => (
-            "change-point",
+        MotionError::NoneCloses { candidates, .. } => (
+            refusal_code(candidates.first().map(|c| c.refusal)),
             vec![end("shut", "to here"), end("open", "from here")],
         ),
+        MotionError::Unsettled { end: name } => ("unsolved", vec![end(name, "")]),
         MotionError::NoStroke => ("no-stroke", vec![end("shut", ""), end("open", "")]),
         MotionError::Unsolved { .. } => ("unsolved", Vec::new()),
     };
@@ -101,6 +102,16 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
             Some((code, span, label))
         })
         .collect()
+}
+
+fn refusal_code(refusal: Option<Refusal>) -> &'static str {
+    match refusal {
+        Some(Refusal::Past(Happening::ChangePoint, _)) => "change-point",
+        Some(Refusal::Past(Happening::Dead, _)) => "past-dead-position",
+        Some(Refusal::Past(..)) => "past-toggle",
+        Some(Refusal::Again(..)) => "met-again",
+        Some(Refusal::Opens) | None => "opens",
+    }
 }
 
 /// The part of a span that is on its first line: a caret says more than a bracket over a table.

@@ -1,5 +1,7 @@
 //! Why a linkage cannot do what the stroke asks, in words.
 
+use super::choice::Candidate;
+use super::refused::refused;
 use crate::model::{Target, Tool};
 use crate::units::{Quantity as Kind, UnitSystem};
 
@@ -104,19 +106,26 @@ pub enum MotionError {
         /// The motion goes on beyond what was followed of it.
         cut_short: bool,
     },
-    /// The stroke goes past a toggle of the first jaw.
-    PastToggle {
-        /// Handle angle there, rad.
-        handle: f64,
-        /// Gap there, mm.
-        gap: f64,
+    /// Places meet both targets, but on no way from open to shut the first jaw closes; on one at
+    /// least it opens all the way.
+    Opens {
+        /// The nearest pairs, those on which the jaw opens all the way first.
+        candidates: Vec<Candidate>,
+        /// How many pairs there are.
+        pairs: usize,
     },
-    /// The stroke goes through a change point.
-    PastChangePoint {
-        /// Handle angle there, rad.
-        handle: f64,
-        /// Gap there, mm.
-        gap: f64,
+    /// Places meet both targets, but there is no way from open to shut on which the first jaw
+    /// closes or opens all the way.
+    NoneCloses {
+        /// The nearest pairs, the shortest first: that was meant, as a rule.
+        candidates: Vec<Candidate>,
+        /// How many pairs there are.
+        pairs: usize,
+    },
+    /// A target is met only where the position cannot be solved.
+    Unsettled {
+        /// `"open"` or `"shut"`.
+        end: &'static str,
     },
     /// Open and shut are the same position.
     NoStroke,
@@ -159,19 +168,19 @@ pub struct Words {
 }
 
 impl Words {
-    fn new(message: impl Into<String>) -> Self {
+    pub(super) fn new(message: impl Into<String>) -> Self {
         Self {
             message: message.into(),
             ..Self::default()
         }
     }
 
-    fn note(mut self, text: impl Into<String>) -> Self {
+    pub(super) fn note(mut self, text: impl Into<String>) -> Self {
         self.notes.push(text.into());
         self
     }
 
-    fn help(mut self, text: impl Into<String>) -> Self {
+    pub(super) fn help(mut self, text: impl Into<String>) -> Self {
         self.help.push(text.into());
         self
     }
@@ -272,29 +281,15 @@ impl MotionError {
                     None => words,
                 }
             }
-            Self::PastToggle { handle, gap } => Words::new(format!(
-                "the stroke goes past a toggle of jaw `{}`: beyond it the jaw moves back",
-                jaw(0)
+            Self::Opens { candidates, pairs } | Self::NoneCloses { candidates, pairs } => {
+                refused(candidates, *pairs, jaw(0), units)
+            }
+            Self::Unsettled { end } => Words::new(format!(
+                "the {end} position could not be solved: its target is met where the linkage can move on in \
+                 several ways"
             ))
-            .note(format!(
-                "the toggle is at handle {}, gap {}",
-                angle(*handle),
-                length(*gap)
-            ))
-            .help("end the stroke before the toggle, or change the dimensions that put it there"),
-            Self::PastChangePoint { handle, gap } => Words::new(
-                "the stroke goes through a change point: there the linkage can move on in two ways, and forces are \
-                 not defined",
-            )
-            .note(format!(
-                "the change point is at handle {}, gap {}",
-                angle(*handle),
-                length(*gap)
-            ))
-            .help(
-                "change a link length so that the links do not all fall in line, or keep the stroke clear of it",
-            ),
-            Self::NoStroke => Words::new("open and shut are the same position")
+            .help("move that target a little"),
+            Self::NoStroke => Words::new("open and shut are the same position, or so near that nothing moves in between")
                 .help("state two different targets"),
             Self::Unsolved { travel } => Words::new(format!(
                 "the position {} of travel from open could not be solved",

@@ -3,9 +3,13 @@
 
 mod advice;
 mod assemble;
+mod choice;
 mod error;
+mod events;
 mod extremes;
+mod hits;
 mod path;
+mod refused;
 mod signal;
 mod solver;
 mod stroke;
@@ -13,10 +17,13 @@ mod targets;
 
 pub use advice::{Change, reaching};
 pub use assemble::{OpenLoop, assemble};
+pub use choice::{Candidate, Mark, Refusal};
 pub use error::{MotionError, Quantity, Reach, Words, number, parts_at_row};
+pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use path::{Path, Spot};
+pub use refused::as_near;
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};
 pub use stroke::{Stance, Stroke, Walk};
-pub use targets::{Event, Happening, Survey, survey};
+pub use targets::{Survey, survey};

@@ -142,6 +142,17 @@ impl Path {
         solver.pose.update(solver.linkage);
     }
 
+    /// [`Path::stand`] where that can be, otherwise [`Path::pass`]: what happens at a place that
+    /// cannot be solved is not left out. Gives the unit tangent, or nearly.
+    pub fn stand_or_pass(&self, solver: &mut Solver, spot: Spot) -> Vec<f64> {
+        self.stand(solver, spot).unwrap_or_else(|| {
+            self.pass(solver, spot);
+            self.nodes
+                .get(spot.node)
+                .map_or_else(Vec::new, |node| node.t.clone())
+        })
+    }
+
     /// Coordinates at a spot by the cubic through the nodes around it.
     fn guess(&self, spot: Spot, q: &mut [f64]) {
         let reach = self.reach(spot.node);
@@ -192,8 +203,13 @@ impl Path {
                     ahead: 0.0,
                 }),
                 (Some(a), Some(b)) if b != 0.0 && (a > 0.0) != (b > 0.0) => {
-                    let range = [0.0, self.reach(k - 1)];
-                    found.extend(self.root_between(solver, signal, 0.0, k - 1, range));
+                    let reach = self.reach(k - 1);
+                    let root = self.root_between(solver, signal, 0.0, k - 1, [0.0, reach]);
+                    // Where it cannot be found exactly it is there nevertheless.
+                    found.push(root.unwrap_or(Spot {
+                        node: k - 1,
+                        ahead: reach * a / (a - b),
+                    }));
                 }
                 _ => {}
             }

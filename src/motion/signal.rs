@@ -22,6 +22,8 @@ pub enum Signal {
     SpanRate(usize),
     /// Place of the first grip along a direction, mm.
     Shift([f64; 2]),
+    /// Speed of the handle at the first grip along a direction, as the other handle sees it.
+    HandRate([f64; 2]),
 }
 
 impl Signal {
@@ -85,8 +87,24 @@ impl Signal {
                 })
             }
             Self::Shift(direction) => dot(pose.place(linkage.hand.grips[0].at), direction),
+            Self::HandRate(direction) => dot(hand_velocity(solver, tangent), direction),
         }
     }
+}
+
+/// Velocity of the handle at the first grip, as the other handle sees it, where the solver stands.
+pub(super) fn hand_velocity(solver: &Solver, tangent: &[f64]) -> [f64; 2] {
+    let (linkage, pose) = (solver.linkage, &solver.pose);
+    let grip = linkage.hand.grips[0].at;
+    let place = pose.place(grip);
+    [[1.0, 0.0], [0.0, 1.0]].map(|[x, y]| {
+        along(linkage, tangent, |row| {
+            linkage.add_gradient(pose, grip.body, place, [x, y], row);
+            if let Some(against) = linkage.hand.against {
+                linkage.add_gradient(pose, against, place, [-x, -y], row);
+            }
+        })
+    })
 }
 
 /// A gradient times the tangent.

@@ -1,10 +1,11 @@
 //! The positions of the stroke: equal steps of handle angle from open to shut.
 
 use super::error::MotionError;
+use super::events::Happening;
 use super::path::Spot;
 use super::signal::Signal;
 use super::solver::Solver;
-use super::targets::{Happening, Survey};
+use super::targets::Survey;
 use crate::numeric::follow::{Node, between};
 
 /// The stroke on a surveyed motion.
@@ -120,7 +121,7 @@ impl<'a> Stroke<'a> {
         let mut knots: Vec<Spot> = survey
             .events
             .iter()
-            .filter(|e| e.what == Happening::Dead && inside(e.spot))
+            .filter(|e| matches!(e.what, Happening::Dead | Happening::TurnsBack) && inside(e.spot))
             .map(|e| e.spot)
             .collect();
         if sense < 0.0 {
@@ -138,7 +139,9 @@ impl<'a> Stroke<'a> {
             signal: Signal::Handle,
         };
         this.cut(&knots, solver)?;
-        if this.travel < 1e-9 {
+        let place = |s: Spot| survey.lengths.get(s.node).map_or(f64::NAN, |l| l + s.ahead);
+        let way_length = (place(open) - place(shut)).abs();
+        if this.travel < 1e-9 * way_length {
             // The handle slides: pace by the first grip's way along the line from open to shut.
             let mut ends = Vec::new();
             for spot in [open, shut] {
@@ -150,7 +153,7 @@ impl<'a> Stroke<'a> {
             }
             let way = [ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]];
             let length = way[0].hypot(way[1]);
-            if length < 1e-9 * linkage.size {
+            if length < 1e-9 * linkage.size * way_length {
                 return Err(MotionError::StillHand);
             }
             this.turns = false;

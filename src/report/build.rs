@@ -8,7 +8,7 @@ use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
 use crate::measure::Outcome;
 use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
-use crate::motion::{Event, Happening};
+use crate::motion::{Event, Happening, as_near};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
 use indexmap::IndexMap;
@@ -389,7 +389,7 @@ impl Build<'_> {
     }
 
     fn notes(&self, solved: &Solved) -> Vec<String> {
-        let mut notes = Vec::new();
+        let mut notes: Vec<String> = as_near(&solved.survey, self.units).into_iter().collect();
         if !solved.turns {
             notes.push("the handle slides and does not turn: positions are equal steps of the first grip's way".to_owned());
         }

@@ -4,7 +4,7 @@ use super::build::{Source, pins_at};
 use super::stroke::{Place, UnitNames};
 use crate::analysis::{Position, Solved};
 use crate::model::{Part, PointKind, Push, Tool};
-use crate::motion::Happening;
+use crate::motion::{Happening, as_near};
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::units::{Quantity, UnitSystem};
@@ -130,6 +130,7 @@ pub fn check_report(
             Happening::Toggle(j) => format!("toggle of jaw `{}`", jaw(j)),
             Happening::Contact(j) => format!("contact of jaw `{}`", jaw(j)),
             Happening::Dead => "dead position of the handle".to_owned(),
+            Happening::TurnsBack => "turn of the handle's angle".to_owned(),
             Happening::ChangePoint => "change point".to_owned(),
         };
         let in_stroke = solved.events.contains(event);
@@ -233,7 +234,7 @@ fn motion(solved: &Solved) -> String {
 
 /// Advice that needs the solved stroke: a sketch far off, a stroke that ends near a toggle.
 fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
-    let mut found = Vec::new();
+    let mut found: Vec<String> = as_near(&solved.survey, units).into_iter().collect();
     let symbol = units.symbol(Quantity::Length);
     if let Some((part, away)) = &solved.sketch_off
         && let Some(part) = tool.parts.get(*part)

@@ -145,7 +145,7 @@ grips = [90, 180]
 name = "nose"
 on = "ram.nose"
 against = "frame.anvil"
-axis = 90
+axis = 270
 [stroke]
 open = { handle = 178 }
 shut = { handle = 160 }

@@ -145,8 +145,8 @@ fn four_bar_with_named_hand_line() {
     tool.hand.handle.points = vec![Place::Point(0), Place::At([90.0, 12.0]), Place::Point(1)];
     tool.parts[1].points[1].at = [22.0, 3.0];
     tool.hand.grips = vec![60.0];
-    tool.stroke.open = Target::Handle(0.85);
-    tool.stroke.shut = Target::Handle(1.2);
+    tool.stroke.open = Target::Handle(1.2);
+    tool.stroke.shut = Target::Handle(0.85);
     check(&tool, Held::Handle, &[0, 6, 12]);
     // No stated axis: the gap is the distance of the two points.
     tool.jaws[0].axis = None;

@@ -7,6 +7,17 @@ pub mod random;
 pub mod slider_crank;
 pub mod track;
 
+/// The tool with its first jaw's axis turned round if that jaw opens on the way from open to shut.
+pub fn closing(mut tool: jawforce::model::Tool) -> jawforce::model::Tool {
+    use jawforce::motion::{MotionError, survey};
+    let linkage = jawforce::mechanism::Linkage::new(&tool).expect("a linkage");
+    if let Err(MotionError::Opens { .. }) = survey(&linkage, &tool.stroke) {
+        let axis = &mut tool.jaws[0].axis;
+        *axis = axis.map(|a| a + std::f64::consts::PI);
+    }
+    tool
+}
+
 /// The demo tools.
 pub const DEMOS: [(&str, &str); 5] = [
     (

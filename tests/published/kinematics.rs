@@ -58,7 +58,8 @@ impl FourBar {
     }
 
     /// The hand on the crank at B, jaw 0 at C of the rocker against the frame, jaw 1 at C of the
-    /// coupler against the crank; both measure square to their part.
+    /// coupler against the crank; both measure square to their part, the first on the side to which
+    /// the rocker turns, so that it closes.
     fn solve(&self) -> Reading {
         let t2 = self.crank.to_radians();
         let Speeds {
@@ -76,7 +77,12 @@ impl FourBar {
             .part("coupler", &[("B", b), ("C", c)], &[])
             .part("rocker", &[("C", c), ("D", [self.d, 0.0])], &[])
             .hand("crank", [0.0; 2], b, "\"square\"", 100.0)
-            .jaw("rocker", "rocker.C", "frame.c", rocker.to_degrees() - 90.0)
+            .jaw(
+                "rocker",
+                "rocker.C",
+                "frame.c",
+                rocker.to_degrees() - 90.0 * self.speeds().w4.signum(),
+            )
             .jaw("turn", "coupler.C", "crank.B", coupler.to_degrees() - 90.0)
             .stroke("handle", self.crank, self.crank + 1.0)
             .solve()
@@ -86,7 +92,7 @@ impl FourBar {
     fn found(&self, reading: &Reading) -> [f64; 2] {
         [
             1.0 + self.a / (self.b * reading.ratio(1)),
-            self.a / (self.c * reading.ratio(0)),
+            self.speeds().w4.signum() * self.a / (self.c * reading.ratio(0)),
         ]
     }
 }

@@ -1,0 +1,272 @@
+//! Which of the pairs of places that meet both targets is the stroke.
+//!
+//! A stroke closes the first jaw all the way: between its ends the jaw does not stand still, the
+//! handle does not stand still, the linkage cannot move on in two ways, and neither target is met
+//! again. Two such strokes have no more than an end in common, so at most one of them has the
+//! drawn pose within it. That one is taken; where the pose is on none, the nearest along the
+//! motion. How near a stroke is does not jump when the pose moves a little past one of its ends.
+
+use super::error::MotionError;
+use super::events::{Event, Happening};
+use super::hits::Stop;
+use crate::numeric::angle::wrapped;
+
+/// Handle angle (rad) and gap (mm) of a place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// Handle angle, rad.
+    pub handle: f64,
+    /// Gap of the first jaw, mm.
+    pub gap: f64,
+}
+
+impl Mark {
+    fn of(stop: &Stop) -> Self {
+        Self {
+            handle: stop.handle,
+            gap: stop.gap,
+        }
+    }
+
+    /// The same place, so much taken off the handle angle.
+    fn less(self, off: f64) -> Self {
+        Self {
+            handle: self.handle - off,
+            ..self
+        }
+    }
+}
+
+/// Why a pair of places is no stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Refusal {
+    /// The jaw opens all the way, and nothing else is wrong.
+    Opens,
+    /// This happens on the way.
+    Past(Happening, Mark),
+    /// The open or the shut target (`"open"`, `"shut"`) is met on the way too.
+    Again(&'static str, Mark),
+}
+
+/// A pair of places that meet both targets, and is no stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Candidate {
+    /// Where the open target is met.
+    pub open: Mark,
+    /// Where the shut target is met.
+    pub shut: Mark,
+    /// Why it is no stroke.
+    pub refusal: Refusal,
+}
+
+/// The stroke taken.
+pub(super) struct Choice<'a> {
+    pub open: &'a Stop,
+    pub shut: &'a Stop,
+    /// Other strokes that are as near to the drawn pose.
+    pub rivals: Vec<[&'a Stop; 2]>,
+}
+
+/// Places nearer than this, along the motion, are one: what happens there happens at the end of
+/// a stroke, not within it, and a stroke so short is none.
+const SAME_PLACE: f64 = 1e-7;
+/// Strokes are as near as one another within this, along the motion: far above what a sketch
+/// drawn to 1e-9 leaves open.
+const AS_NEAR: f64 = 1e-6;
+/// Poses this near, in each coordinate, are one pose, met again on a motion that repeats.
+const SAME_POSE: f64 = 1e-6;
+/// Pairs named at most where none is a stroke.
+const NAMED: usize = 4;
+
+/// A pair of places.
+#[derive(Clone, Copy)]
+struct Pair<'a> {
+    open: &'a Stop,
+    shut: &'a Stop,
+}
+
+impl<'a> Pair<'a> {
+    fn length(self) -> f64 {
+        (self.open.place - self.shut.place).abs()
+    }
+
+    /// How far the drawn pose is from the way between, and from its farther end.
+    fn away(self) -> [f64; 2] {
+        let (low, high) = (
+            self.open.place.min(self.shut.place),
+            self.open.place.max(self.shut.place),
+        );
+        [low.max(-high).max(0.0), low.abs().max(high.abs())]
+    }
+
+    fn same(self, other: Self) -> bool {
+        same_pose(&self.open.q, &other.open.q) && same_pose(&self.shut.q, &other.shut.q)
+    }
+
+    /// Told in the way of [`told`], with why it is no stroke.
+    fn refused(self, refusal: Refusal) -> Candidate {
+        let [open, shut] = told(self.open, self.shut);
+        let off = turns_off(self.open.handle);
+        Candidate {
+            open,
+            shut,
+            refusal: match refusal {
+                Refusal::Opens => Refusal::Opens,
+                Refusal::Past(what, at) => Refusal::Past(what, at.less(off)),
+                Refusal::Again(end, at) => Refusal::Again(end, at.less(off)),
+            },
+        }
+    }
+}
+
+/// Whether two poses are one but for whole turns.
+pub(super) fn same_pose(a: &[f64], b: &[f64]) -> bool {
+    a.iter()
+        .zip(b)
+        .all(|(p, q)| wrapped(p - q).abs() < SAME_POSE)
+}
+
+/// Whole turns to take off handle angles, so that this one is in (−π, π].
+pub(super) fn turns_off(open: f64) -> f64 {
+    open - wrapped(open)
+}
+
+/// Both ends, the handle angles with the open one in (−π, π].
+pub(super) fn told(open: &Stop, shut: &Stop) -> [Mark; 2] {
+    let off = turns_off(open.handle);
+    [open, shut].map(|stop| Mark::of(stop).less(off))
+}
+
+/// What no stroke may go through, in order along the motion.
+struct Barriers(Vec<(f64, Refusal)>);
+
+impl Barriers {
+    fn new(open: &[Stop], shut: &[Stop], events: &[Event], lengths: &[f64]) -> Self {
+        let mut all: Vec<(f64, Refusal)> = events
+            .iter()
+            .filter(|event| event.ends_strokes())
+            .filter_map(|event| {
+                let place = lengths.get(event.spot.node)? + event.spot.ahead;
+                let at = Mark {
+                    handle: event.handle,
+                    gap: event.gap,
+                };
+                Some((place, Refusal::Past(event.what, at)))
+            })
+            .collect();
+        for (end, stops) in [("open", open), ("shut", shut)] {
+            all.extend(
+                stops
+                    .iter()
+                    .map(|s| (s.place, Refusal::Again(end, Mark::of(s)))),
+            );
+        }
+        all.sort_by(|a, b| a.0.total_cmp(&b.0));
+        Self(all)
+    }
+
+    /// Those strictly between the ends of a pair, in the order of the stroke.
+    fn between(&self, pair: Pair) -> impl Iterator<Item = Refusal> {
+        let (from, to) = (pair.open.place, pair.shut.place);
+        let low = from.min(to) + SAME_PLACE;
+        let high = from.max(to) - SAME_PLACE;
+        let first = self.0.partition_point(|b| b.0 <= low);
+        let last = self.0.partition_point(|b| b.0 < high).max(first);
+        let inside = self.0.get(first..last).unwrap_or_default();
+        let backward = to < from;
+        (0..inside.len())
+            .filter_map(move |k| inside.get(if backward { inside.len() - 1 - k } else { k }))
+            .map(|b| b.1)
+    }
+
+    /// Why a pair is no stroke, if it is none: what happens on the way before a target met again,
+    /// for that is why the target is met again.
+    fn refuse(&self, pair: Pair) -> Option<Refusal> {
+        let past = |r: &Refusal| matches!(r, Refusal::Past(..));
+        self.between(pair)
+            .find(past)
+            .or_else(|| self.between(pair).next())
+            .or_else(|| (pair.shut.gap >= pair.open.gap).then_some(Refusal::Opens))
+    }
+}
+
+/// The stroke among the places `open` and `shut` that meet the targets.
+pub(super) fn choose<'a>(
+    open: &'a [Stop],
+    shut: &'a [Stop],
+    events: &[Event],
+    lengths: &[f64],
+) -> Result<Choice<'a>, MotionError> {
+    let barriers = Barriers::new(open, shut, events, lengths);
+    let pairs = || {
+        open.iter()
+            .flat_map(|open| shut.iter().map(move |shut| Pair { open, shut }))
+    };
+    let strokes: Vec<Pair> = pairs()
+        .filter(|&pair| pair.length() >= SAME_PLACE && barriers.refuse(pair).is_none())
+        .collect();
+    let nearest = strokes
+        .iter()
+        .map(|pair| pair.away()[0])
+        .fold(f64::INFINITY, f64::min);
+    let mut near: Vec<Pair> = strokes
+        .into_iter()
+        .filter(|pair| pair.away()[0] <= nearest + AS_NEAR)
+        .collect();
+    near.sort_by(|a, b| a.away()[1].total_cmp(&b.away()[1]));
+    let Some((&taken, others)) = near.split_first() else {
+        return Err(none(pairs().collect(), &barriers));
+    };
+    let mut rivals: Vec<Pair> = Vec::new();
+    for &pair in others {
+        if !pair.same(taken) && !rivals.iter().any(|r| r.same(pair)) {
+            rivals.push(pair);
+        }
+    }
+    Ok(Choice {
+        open: taken.open,
+        shut: taken.shut,
+        rivals: rivals.into_iter().map(|p| [p.open, p.shut]).collect(),
+    })
+}
+
+/// What to say where no pair is a stroke.
+fn none(mut pairs: Vec<Pair>, barriers: &Barriers) -> MotionError {
+    if pairs.iter().any(|pair| pair.length() < SAME_PLACE) {
+        return MotionError::NoStroke;
+    }
+    // The shortest is the one that was meant, as a rule.
+    pairs.sort_by(|a, b| a.length().total_cmp(&b.length()));
+    let mut named: Vec<(Pair, Refusal)> = Vec::new();
+    for pair in pairs {
+        let Some(refusal) = barriers.refuse(pair) else {
+            continue;
+        };
+        if !named.iter().any(|(known, _)| known.same(pair)) {
+            named.push((pair, refusal));
+        }
+    }
+    let opens = |refusal: &Refusal| *refusal == Refusal::Opens;
+    let any = named.iter().any(|(_, refusal)| opens(refusal));
+    if any {
+        // Those on which the jaw opens first, by the rule of strokes.
+        named.sort_by(|(a, why_a), (b, why_b)| {
+            let order = |pair: &Pair| pair.away();
+            opens(why_b)
+                .cmp(&opens(why_a))
+                .then(order(a)[0].total_cmp(&order(b)[0]))
+                .then(order(a)[1].total_cmp(&order(b)[1]))
+        });
+    }
+    let pairs = named.len();
+    let candidates = named
+        .into_iter()
+        .take(NAMED)
+        .map(|(pair, refusal)| pair.refused(refusal))
+        .collect();
+    if any {
+        MotionError::Opens { candidates, pairs }
+    } else {
+        MotionError::NoneCloses { candidates, pairs }
+    }
+}
