@@ -13,6 +13,7 @@ use jawforce::motion::{Solver, Stroke, survey};
 use jawforce::statics::{Answers, Ask, Burden, Forces, Springs, closing_senses, contacts};
 use models::four_bar::FourBar;
 use std::hint::black_box;
+use std::sync::Arc;
 use std::time::Instant;
 
 const STEPS: usize = 360;
@@ -62,14 +63,14 @@ fn main() {
         }
     };
     let (plain, rubbing) = (tool(false), tool(true));
-    let linkages = [&plain, &rubbing].map(|t| Linkage::new(t).expect("a four-bar"));
-    let surveys = [0, 1].map(|k| survey(&linkages[k], &plain.stroke).expect("a stroke"));
+    let linkages = [&plain, &rubbing].map(|t| Arc::new(Linkage::new(t).expect("a four-bar")));
+    let surveys = [0, 1].map(|k| Arc::new(survey(&linkages[k], &plain.stroke).expect("a stroke")));
     let mut passes: Vec<Box<dyn FnMut()>> = Vec::new();
     for (k, tool) in [&plain, &rubbing].into_iter().enumerate() {
         let (linkage, survey) = (&linkages[k], &surveys[k]);
-        let mut solver = Solver::new(linkage);
+        let mut solver = Solver::new(Arc::clone(linkage));
         let sides = closing_senses(&mut solver, survey);
-        let stroke = Stroke::new(survey, &mut solver).expect("a stroke");
+        let stroke = Stroke::new(Arc::clone(survey), &mut solver).expect("a stroke");
         let burden = Burden {
             springs: Springs::new(tool, linkage, &solver.pose),
             contacts: contacts(tool),

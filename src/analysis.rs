@@ -8,6 +8,7 @@ use crate::motion::{Event, MotionError, Survey, Words};
 use crate::numeric::halve::halve;
 use crate::statics::{Answer, Answers, Links, MountError, Mounted, Rig, indeterminate_joints};
 use crate::units::UnitSystem;
+use std::sync::Arc;
 
 /// Why a tool could not be analysed.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,7 +122,7 @@ pub struct Solved {
     /// What happens within the stroke, its ends included.
     pub events: Vec<Event>,
     /// The whole motion.
-    pub survey: Survey,
+    pub survey: Arc<Survey>,
     /// Freedom at the assembled position.
     pub freedom: Freedom,
     /// Direction of the stroke.
@@ -256,7 +257,7 @@ pub fn solve_mounted(
         closure,
         virtual_work,
         free_body,
-        survey: survey.clone(),
+        survey: Arc::clone(survey),
     })
 }
 
@@ -328,7 +329,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
 /// Copies what was found at a position out of the reused storage.
 fn position(rig: &Rig, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
-    let (linkage, stance) = (solver.linkage, rig.stance());
+    let (linkage, stance) = (&*solver.linkage, rig.stance());
     let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
     let points = rig.points();
     let known = |v: f64| v.is_finite().then_some(v);

@@ -8,6 +8,7 @@ use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
 use crate::numeric::angle::wrapped;
 use crate::units::{Quantity as Kind, UnitSystem};
+use std::sync::Arc;
 
 /// A change of one dimension that brings a target within reach: the stroke was looked for with it,
 /// and is there.
@@ -67,7 +68,7 @@ pub fn reaching(tool: &Tool, error: &MotionError) -> Vec<Change> {
     } else {
         tool.stroke.shut
     };
-    let Ok(linkage) = Linkage::new(tool) else {
+    let Ok(linkage) = Linkage::new(tool).map(Arc::new) else {
         return Vec::new();
     };
     let (ends, positions) = extremes(&linkage, target);
@@ -128,8 +129,8 @@ fn shortfall(ends: &[Option<Extreme>; 2], target: Target) -> Option<(&Extreme, f
 }
 
 /// The linkage with one dimension changed.
-fn changed(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Linkage> {
-    Linkage::new(&with(tool, dimension, by)?).ok()
+fn changed(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Arc<Linkage>> {
+    Linkage::new(&with(tool, dimension, by)?).ok().map(Arc::new)
 }
 
 fn with(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Tool> {
@@ -155,7 +156,7 @@ fn proved(
         *trials = trials.checked_sub(1)?;
         let rounded = round_out(by, tool.units);
         let other = with(tool, &dimension, rounded)?;
-        let linkage = Linkage::new(&other).ok()?;
+        let linkage = Arc::new(Linkage::new(&other).ok()?);
         match survey(&linkage, &other.stroke) {
             Ok(_) => {
                 return Some(Change {

@@ -4,6 +4,7 @@
 use super::path::{Path, Spot};
 use super::signal::{Signal, hand_velocity};
 use super::solver::Solver;
+use std::sync::Arc;
 
 /// Something that happens at a place of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,7 +58,7 @@ pub(super) fn events(
     gap_rates: &[Vec<Option<f64>>],
     handle_rate: Option<&[Option<f64>]>,
 ) -> Vec<Event> {
-    let linkage = solver.linkage;
+    let linkage = Arc::clone(&solver.linkage);
     let mut found = Vec::new();
     for (jaw, rates) in gap_rates.iter().enumerate() {
         for spot in path.zeros(solver, Signal::GapRate(jaw), rates) {
@@ -106,7 +107,7 @@ pub(super) fn events(
 fn sliding(path: &Path, solver: &mut Solver) -> (Signal, Vec<Option<f64>>) {
     let mut fastest = [0.0; 2];
     for node in &path.nodes {
-        solver.pose.set(solver.linkage, &node.q);
+        solver.pose.set(&solver.linkage, &node.q);
         let [x, y] = hand_velocity(solver, &node.t);
         if x.hypot(y) > f64::hypot(fastest[0], fastest[1]) {
             fastest = [x, y];
@@ -122,7 +123,7 @@ fn sliding(path: &Path, solver: &mut Solver) -> (Signal, Vec<Option<f64>>) {
 }
 
 fn here(solver: &Solver, what: Happening, spot: Spot, jaw: usize) -> Event {
-    let linkage = solver.linkage;
+    let linkage = &solver.linkage;
     Event {
         what,
         spot,

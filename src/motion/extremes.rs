@@ -8,6 +8,7 @@ use super::solver::Solver;
 use crate::mechanism::{Linkage, freedom};
 use crate::model::Target;
 use crate::numeric::follow::System;
+use std::sync::Arc;
 
 /// A place of the motion at which a quantity turns round.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,7 +25,7 @@ pub struct Extreme {
 /// the number of positions that were looked at. `None` for an end where the motion stops before
 /// the quantity turns round, and for a linkage without one degree of freedom.
 #[must_use]
-pub fn extremes(linkage: &Linkage, target: Target) -> ([Option<Extreme>; 2], usize) {
+pub fn extremes(linkage: &Arc<Linkage>, target: Target) -> ([Option<Extreme>; 2], usize) {
     let Ok(pose) = assemble(linkage) else {
         return ([None, None], 0);
     };
@@ -33,7 +34,7 @@ pub fn extremes(linkage: &Linkage, target: Target) -> ([Option<Extreme>; 2], usi
     let (1, Some(rate)) = (freedom.degrees, signal.rate()) else {
         return ([None, None], 0);
     };
-    let mut solver = Solver::new(linkage);
+    let mut solver = Solver::new(Arc::clone(linkage));
     let path = Path::trace(&mut solver, &pose.q, freedom);
     let columns = path.read(&mut solver, &[signal, rate]);
     let [values, rates] = columns.as_slice() else {
@@ -65,11 +66,11 @@ pub fn extremes(linkage: &Linkage, target: Target) -> ([Option<Extreme>; 2], usi
 /// To first order this is the extreme of the changed linkage: the quantity does not change along
 /// the motion there, so a position a little off is as good as the exact one (the envelope theorem).
 #[must_use]
-pub fn near_extreme(linkage: &Linkage, target: Target, extreme: &Extreme) -> Option<f64> {
+pub fn near_extreme(linkage: &Arc<Linkage>, target: Target, extreme: &Extreme) -> Option<f64> {
     if linkage.coordinates != extreme.q.len() {
         return None;
     }
-    let mut solver = Solver::new(linkage);
+    let mut solver = Solver::new(Arc::clone(linkage));
     solver.choose_rows(&extreme.q);
     let mut q = extreme.q.clone();
     let value: f64 = extreme.t.iter().zip(&q).map(|(a, b)| a * b).sum();

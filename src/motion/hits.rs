@@ -118,7 +118,7 @@ pub(super) fn hits(
 
 /// The place where the solver stands.
 fn stop(solver: &Solver, spot: Spot, place: f64) -> Stop {
-    let linkage = solver.linkage;
+    let linkage = &solver.linkage;
     Stop {
         spot,
         place,

@@ -50,7 +50,7 @@ impl Path {
     /// Follows the motion from the coordinates `q`, which close all loops, along `motion`.
     #[must_use]
     pub fn trace(solver: &mut Solver, q: &[f64], freedom: Freedom) -> Self {
-        let linkage = solver.linkage;
+        let linkage = &*solver.linkage;
         let mut periodic = vec![false; linkage.coordinates];
         for body in &linkage.bodies {
             if let Some(flag) = periodic.get_mut(body.angle) {
@@ -139,7 +139,7 @@ impl Path {
     /// for a change point, where they cannot be closed by equations that no longer tell.
     pub fn pass(&self, solver: &mut Solver, spot: Spot) {
         self.guess(spot, &mut solver.pose.q);
-        solver.pose.update(solver.linkage);
+        solver.pose.update(&solver.linkage);
     }
 
     /// [`Path::stand`] where that can be, otherwise [`Path::pass`]: what happens at a place that
@@ -184,7 +184,7 @@ impl Path {
     pub fn read(&self, solver: &mut Solver, signals: &[Signal]) -> Vec<Vec<Option<f64>>> {
         let mut columns = vec![Vec::with_capacity(self.nodes.len()); signals.len()];
         for node in &self.nodes {
-            solver.pose.set(solver.linkage, &node.q);
+            solver.pose.set(&solver.linkage, &node.q);
             for (column, signal) in columns.iter_mut().zip(signals) {
                 let value = signal.read(solver, &node.t);
                 column.push(value.is_finite().then_some(value));

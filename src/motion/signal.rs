@@ -51,7 +51,7 @@ impl Signal {
     /// Its value at the solver's pose. NaN if it does not exist there.
     #[must_use]
     pub fn read(self, solver: &Solver, tangent: &[f64]) -> f64 {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         match self {
             Self::Gap(jaw) => linkage.gap(pose, &linkage.jaws[jaw]),
             Self::GapRate(jaw) => {
@@ -94,7 +94,7 @@ impl Signal {
 
 /// Velocity of the handle at the first grip, as the other handle sees it, where the solver stands.
 pub(super) fn hand_velocity(solver: &Solver, tangent: &[f64]) -> [f64; 2] {
-    let (linkage, pose) = (solver.linkage, &solver.pose);
+    let (linkage, pose) = (&*solver.linkage, &solver.pose);
     let grip = linkage.hand.grips[0].at;
     let place = pose.place(grip);
     [[1.0, 0.0], [0.0, 1.0]].map(|[x, y]| {

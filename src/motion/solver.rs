@@ -3,6 +3,7 @@
 use crate::mechanism::{Linkage, Pose, freedom};
 use crate::numeric::follow::System;
 use crate::numeric::lu::Lu;
+use std::sync::Arc;
 
 /// Closure residual that counts as closed, over the tool's size.
 pub const CLOSED: f64 = 1e-13;
@@ -12,9 +13,9 @@ const NEARLY: f64 = 1e-12;
 /// Solves closure together with one linear equation `row · q = value`, on storage of its own.
 /// After a solution the factors of the bordered gradients are those at the solution.
 #[derive(Debug, Clone)]
-pub struct Solver<'a> {
-    /// The equations.
-    pub linkage: &'a Linkage,
+pub struct Solver {
+    /// The equations: shared with whoever else solves them, see [`Solver::linkage_mut`].
+    pub linkage: Arc<Linkage>,
     /// The pose of the last solution.
     pub pose: Pose,
     /// Factors of `[closure gradients; row]` at the pose.
@@ -32,14 +33,13 @@ pub struct Solver<'a> {
     warm: bool,
 }
 
-impl<'a> Solver<'a> {
+impl Solver {
     /// A solver at the sketched position, using all equations.
     #[must_use]
-    pub fn new(linkage: &'a Linkage) -> Self {
+    pub fn new(linkage: Arc<Linkage>) -> Self {
         let n = linkage.coordinates;
         Self {
-            linkage,
-            pose: Pose::new(linkage),
+            pose: Pose::new(&linkage),
             lu: Lu::new(n),
             rows: Vec::new(),
             residual: vec![0.0; linkage.equations],
@@ -50,14 +50,15 @@ impl<'a> Solver<'a> {
             moved: 0.0,
             per_size: 1.0 / linkage.size,
             warm: false,
+            linkage,
         }
     }
 
     /// Chooses independent equations at the coordinates `q`, for linkages with redundant bars.
     pub fn choose_rows(&mut self, q: &[f64]) {
-        self.pose.set(self.linkage, q);
+        self.pose.set(&self.linkage, q);
         self.warm = false;
-        let found = freedom(self.linkage, &self.pose);
+        let found = freedom(&self.linkage, &self.pose);
         self.rows = if found.redundant == 0 {
             Vec::new()
         } else {
@@ -175,20 +176,20 @@ impl<'a> Solver<'a> {
             .step
             .iter()
             .fold(self.moved, |most, s| most.max(s.abs()));
-        self.pose.shift(self.linkage, &self.step);
+        self.pose.shift(&self.linkage, &self.step);
     }
 
     /// Newton from the coordinates in the pose to `border · q = value`. The first step uses the
     /// factors of the last solution when there are any: near it they are good enough, and a step
     /// with fresh ones follows only if the residual asks for it.
     pub fn close_from_pose(&mut self, value: f64) -> bool {
-        self.pose.update(self.linkage);
+        self.pose.update(&self.linkage);
         self.close(value)
     }
 
     /// The same from a step off the pose, whose turns are then carried on by series.
     pub fn close_from_step(&mut self, step: &[f64], value: f64) -> bool {
-        self.pose.shift(self.linkage, step);
+        self.pose.shift(&self.linkage, step);
         self.close(value)
     }
 
@@ -229,13 +230,13 @@ impl<'a> Solver<'a> {
         if self.used_rows() + 1 != self.linkage.coordinates {
             return false;
         }
-        self.pose.update(self.linkage);
+        self.pose.update(&self.linkage);
         self.moved = 0.0;
         let mut best = f64::INFINITY;
         for _ in 0..12 {
             let worst = self.refresh();
             self.border.fill(0.0);
-            let off = held(self.linkage, &self.pose, &mut self.border);
+            let off = held(&self.linkage, &self.pose, &mut self.border);
             let error = worst.max(off.abs());
             if !error.is_finite() || !self.factor() {
                 return false;
@@ -259,24 +260,11 @@ impl<'a> Solver<'a> {
         false
     }
 
-    /// The same solver, its storage and its choice of equations, for another linkage of the same
-    /// make: one that differs in its dimensions only.
-    #[must_use]
-    pub fn on<'b>(self, linkage: &'b Linkage) -> Solver<'b> {
-        Solver {
-            linkage,
-            pose: self.pose,
-            lu: self.lu,
-            rows: self.rows,
-            residual: self.residual,
-            jacobian: self.jacobian,
-            border: self.border,
-            step: self.step,
-            tangent: self.tangent,
-            moved: 0.0,
-            per_size: 1.0 / linkage.size,
-            warm: false,
-        }
+    /// The equations, to be given other dimensions: a copy of this solver's own if they are shared.
+    /// Factors of the old ones are forgotten.
+    pub fn linkage_mut(&mut self) -> &mut Linkage {
+        self.warm = false;
+        Arc::make_mut(&mut self.linkage)
     }
 
     /// Tangent of the motion at the last solution, with `border · t = 1`.
@@ -293,7 +281,7 @@ impl<'a> Solver<'a> {
     }
 }
 
-impl System for Solver<'_> {
+impl System for Solver {
     fn close(&mut self, q: &mut [f64], row: &[f64], value: f64) -> bool {
         self.set_border(row);
         self.pose.q.copy_from_slice(q);

@@ -7,11 +7,12 @@ use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
 use crate::numeric::follow::{Node, between};
+use std::sync::Arc;
 
 /// The stroke on a surveyed motion.
 #[derive(Debug, Clone)]
-pub struct Stroke<'a> {
-    survey: &'a Survey,
+pub struct Stroke {
+    survey: Arc<Survey>,
     /// Pieces between which the handle turns one way, in the order of the stroke.
     pieces: Vec<Piece>,
     /// Whole travel of the pace: handle angle (rad), or path of the first grip (mm) when the
@@ -99,13 +100,13 @@ impl Walk {
 /// the motion rather than by handle angle.
 const SLOW_HANDLE: f64 = 0.02;
 
-impl<'a> Stroke<'a> {
+impl Stroke {
     /// The stroke of a survey.
     ///
     /// # Errors
     /// When an end cannot be solved again.
-    pub fn new(survey: &'a Survey, solver: &mut Solver) -> Result<Self, MotionError> {
-        let linkage = solver.linkage;
+    pub fn new(survey: Arc<Survey>, solver: &mut Solver) -> Result<Self, MotionError> {
+        let linkage = Arc::clone(&solver.linkage);
         let mut row = vec![0.0; linkage.coordinates];
         linkage.handle_row(&mut row);
         let (open, shut) = (survey.open, survey.shut);
@@ -139,13 +140,19 @@ impl<'a> Stroke<'a> {
             signal: Signal::Handle,
         };
         this.cut(&knots, solver)?;
-        let place = |s: Spot| survey.lengths.get(s.node).map_or(f64::NAN, |l| l + s.ahead);
+        let place = |s: Spot| {
+            this.survey
+                .lengths
+                .get(s.node)
+                .map_or(f64::NAN, |l| l + s.ahead)
+        };
         let way_length = (place(open) - place(shut)).abs();
         if this.travel < 1e-9 * way_length {
             // The handle slides: pace by the first grip's way along the line from open to shut.
             let mut ends = Vec::new();
             for spot in [open, shut] {
-                let _ = survey
+                let _ = this
+                    .survey
                     .path
                     .stand(solver, spot)
                     .ok_or(MotionError::Unsolved { travel: 0.0 })?;

@@ -11,6 +11,7 @@ use super::solver::Solver;
 use crate::mechanism::{Linkage, freedom, looseness};
 use crate::model::Stroke;
 use crate::numeric::angle::wrapped;
+use std::sync::Arc;
 
 /// The whole motion and the stroke found on it.
 #[derive(Debug, Clone)]
@@ -44,8 +45,8 @@ pub struct Survey {
 ///
 /// # Errors
 /// What keeps the linkage from it, see [`MotionError`].
-pub fn survey(linkage: &Linkage, stroke: &Stroke) -> Result<Survey, MotionError> {
-    let mut solver = Solver::new(linkage);
+pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionError> {
+    let mut solver = Solver::new(Arc::clone(linkage));
     let pose = assemble(linkage).map_err(|open| MotionError::Open {
         row: open.row,
         distance: open.distance,

@@ -162,7 +162,7 @@ impl Balance {
     /// Joint forces and residual, once the jaw force in balance with the loads is known.
     #[inline(always)]
     fn complete(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2], jaw_force: f64) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let unit = &self.unit_jaw[jaw];
         if solver.redundant() {
             self.multipliers.fill(0.0);

@@ -106,7 +106,7 @@ impl Forces {
     /// [`Forces::solve`].
     #[inline]
     pub fn stand(&mut self, solver: &Solver, stance: Stance, ask: &Ask) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         self.rates.read(solver, stance.sense);
         for jaw in 0..linkage.jaws.len() {
             let (axis, rate) = self.rates.jaw(linkage, pose, jaw);
@@ -139,7 +139,7 @@ impl Forces {
     /// Without friction and springs: everything follows from one solution for each grip and jaw.
     #[inline]
     fn solve_plain(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
         for jaw in 0..jaws {
             if self.toggle[jaw] {
@@ -188,7 +188,7 @@ impl Forces {
     /// Kept out of the frictionless path, which is the innermost loop.
     #[inline(never)]
     fn solve_burdened(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
         let (answers, needs) = match ask.answers {
             Answers::All => (true, true),
@@ -264,7 +264,7 @@ impl Forces {
         if self.toggle[0] {
             return None;
         }
-        let (linkage, pose, axis) = (solver.linkage, &solver.pose, self.axes[0]);
+        let (linkage, pose, axis) = (&*solver.linkage, &solver.pose, self.axes[0]);
         self.loaded.stand(solver, &self.rates, &ask.burden);
         self.loaded
             .prepare(solver, &mut self.balance, &ask.burden, 0, axis);
@@ -293,7 +293,7 @@ impl Forces {
     /// force (N) or moment on the handle (N mm) that holds it. The case is left solved for
     /// [`Forces::sheet`]. Defined at a toggle (there it is zero); `None` at a dead position.
     pub(super) fn unit(&mut self, solver: &Solver, ask: &Ask, holding: Holding) -> Option<f64> {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let axis = *self.axes.first()?;
         self.balance.clear();
         let (rate, scale) = match holding {

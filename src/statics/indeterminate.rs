@@ -9,7 +9,7 @@ use crate::numeric::rank::rank;
 /// any load, which a redundant closure equation allows) loads it. Asked where `solver` stands.
 #[must_use]
 pub fn indeterminate_joints(solver: &Solver) -> Vec<bool> {
-    let linkage: &Linkage = solver.linkage;
+    let linkage: &Linkage = &solver.linkage;
     let mut flags = vec![false; linkage.joints.len()];
     if !solver.redundant() {
         return flags;

@@ -83,7 +83,7 @@ impl Loaded {
     /// Prepares a position: the rubbing rates and the springs' power.
     #[inline]
     pub fn stand(&mut self, solver: &Solver, rates: &Rates, burden: &Burden) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         for (rate, contact) in self.rates.iter_mut().zip(&burden.contacts) {
             *rate = contact.rate(linkage, pose, rates);
             let scale = match contact {
@@ -107,7 +107,7 @@ impl Loaded {
         jaw: usize,
         axis: [f64; 2],
     ) {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         balance.clear();
         burden.springs.load(linkage, pose, balance);
         self.column(solver, balance, burden, jaw, axis, self.grips);
@@ -131,7 +131,7 @@ impl Loaded {
     ) {
         write(
             self.columns.get_mut(grip),
-            solver.linkage,
+            &solver.linkage,
             balance,
             burden,
             jaw_force,
@@ -150,7 +150,7 @@ impl Loaded {
         let jaw_force = balance.solve(solver, jaw, axis);
         write(
             self.columns.get_mut(k),
-            solver.linkage,
+            &solver.linkage,
             balance,
             burden,
             jaw_force,
@@ -256,7 +256,7 @@ impl Loaded {
         hand: Hold,
         closing_rate: f64,
     ) -> f64 {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         balance.clear();
         balance.add_hand(linkage, pose, hand.grip, hand.side, hand.force);
         burden.springs.load(linkage, pose, balance);
@@ -291,7 +291,7 @@ impl Loaded {
         case: Sheeted,
         axis: [f64; 2],
     ) -> Sheet {
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let mut sheet = Sheet::new(linkage.bodies.len());
         sheet.turn.copy_from_slice(&pose.turn);
         let mut put = |part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {

@@ -2,6 +2,7 @@
 
 use crate::mechanism::{GROUND, Linkage, Pose, dot, minus};
 use crate::motion::{Solver, Spot, Survey};
+use std::sync::Arc;
 
 /// A jaw whose closing rate is below this (over the tool's size and the length of the tangent)
 /// stands still: a toggle. At this rate the ratio is about a million; nearer to the toggle,
@@ -44,7 +45,7 @@ impl Rates {
             square += t * t;
         }
         self.length = square.sqrt();
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
             self.spin[b] = self.tangent[body.angle];
@@ -124,7 +125,7 @@ impl Rates {
 /// shut: decided once for the whole stroke, by the grip's way across the handle.
 #[must_use]
 pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
-    let linkage = solver.linkage;
+    let linkage = Arc::clone(&solver.linkage);
     let (low, high, sense) = if survey.open.before(survey.shut) {
         (survey.open, survey.shut, 1.0)
     } else {

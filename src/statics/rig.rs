@@ -10,14 +10,15 @@ use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
 use crate::model::{Direction, ModelError, Part, Point, Tool};
 use crate::motion::{MotionError, Solver, Stance, Stroke, Survey, Walk, survey};
+use std::sync::Arc;
 
 /// The equations of a tool and the survey of its motion: what a [`Rig`] stands on.
 #[derive(Debug, Clone)]
 pub struct Mounted {
     /// The equations.
-    pub linkage: Linkage,
+    pub linkage: Arc<Linkage>,
     /// The motion and the stroke on it.
-    pub survey: Survey,
+    pub survey: Arc<Survey>,
 }
 
 /// Why a tool cannot be mounted.
@@ -47,8 +48,8 @@ impl Mounted {
     /// # Errors
     /// When the model breaks a promise or there is no stroke.
     pub fn new(tool: &Tool) -> Result<Self, MountError> {
-        let linkage = Linkage::new(tool)?;
-        let survey = survey(&linkage, &tool.stroke)?;
+        let linkage = Arc::new(Linkage::new(tool)?);
+        let survey = Arc::new(survey(&linkage, &tool.stroke)?);
         Ok(Self { linkage, survey })
     }
 
@@ -58,8 +59,8 @@ impl Mounted {
     /// When a grip is off the hand line.
     pub fn regripped(&self, tool: &Tool) -> Result<Self, ModelError> {
         Ok(Self {
-            linkage: Linkage::new(tool)?,
-            survey: self.survey.clone(),
+            linkage: Arc::new(Linkage::new(tool)?),
+            survey: Arc::clone(&self.survey),
         })
     }
 }
@@ -68,8 +69,8 @@ impl Mounted {
 #[derive(Debug, Clone)]
 pub struct Rig<'a> {
     tool: &'a Tool,
-    solver: Solver<'a>,
-    stroke: Stroke<'a>,
+    solver: Solver,
+    stroke: Stroke,
     walk: Walk,
     ask: Ask,
     forces: Forces,
@@ -83,16 +84,16 @@ impl<'a> Rig<'a> {
     /// When an end of the stroke cannot be solved again.
     pub fn new(
         tool: &'a Tool,
-        mounted: &'a Mounted,
+        mounted: &Mounted,
         direction: Direction,
     ) -> Result<Self, MotionError> {
         let (linkage, survey) = (&mounted.linkage, &mounted.survey);
-        let mut solver = Solver::new(linkage);
+        let mut solver = Solver::new(Arc::clone(linkage));
         if let Some(node) = survey.path.nodes.get(survey.path.start) {
             solver.choose_rows(&node.q);
         }
         let sides = closing_senses(&mut solver, survey);
-        let stroke = Stroke::new(survey, &mut solver)?;
+        let stroke = Stroke::new(Arc::clone(survey), &mut solver)?;
         let mut walk = stroke.walk();
         let stance = stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
         let springs = Springs::new(tool, linkage, &solver.pose);
@@ -182,7 +183,7 @@ impl<'a> Rig<'a> {
 
     /// The solver, standing at the position.
     #[must_use]
-    pub fn solver(&self) -> &Solver<'a> {
+    pub fn solver(&self) -> &Solver {
         &self.solver
     }
 
@@ -207,7 +208,7 @@ impl<'a> Rig<'a> {
     /// Where every point of every part stands, mm: parts and points in the tool's order.
     #[must_use]
     pub fn points(&self) -> Vec<Vec<[f64; 2]>> {
-        let (linkage, pose) = (self.solver.linkage, &self.solver.pose);
+        let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
         let place = |(p, part): (usize, &Part)| {
             let at = |point: &Point| pose.place(linkage.spot(p, point.at));
             part.points.iter().map(at).collect()
@@ -266,7 +267,7 @@ impl<'a> Rig<'a> {
         self.ask
             .burden
             .springs
-            .energy(self.solver.linkage, &self.solver.pose)
+            .energy(&self.solver.linkage, &self.solver.pose)
     }
 
     /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;

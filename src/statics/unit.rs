@@ -16,7 +16,7 @@ use crate::motion::Solver;
 #[must_use]
 pub fn unit_sheet(
     tool: &Tool,
-    solver: &Solver<'_>,
+    solver: &Solver,
     forces: &mut Forces,
     ask: &Ask,
     holding: Holding,
@@ -49,8 +49,8 @@ pub fn unit_sheet(
 }
 
 /// The moment (N mm) that holds the handle, and its opposite on the other handle.
-fn add_moments(solver: &Solver<'_>, held: f64, sheet: &mut Sheet) {
-    let (linkage, pose) = (solver.linkage, &solver.pose);
+fn add_moments(solver: &Solver, held: f64, sheet: &mut Sheet) {
+    let (linkage, pose) = (&*solver.linkage, &solver.pose);
     let hand = &linkage.hand;
     for (body, moment, what) in [
         (Some(hand.body), held, ForceKind::Hand),

@@ -81,19 +81,18 @@ impl Worker<'_> {
             return None;
         }
         self.take_up(station, &[], Play::All, 1.0);
-        let parked = self.parked.take().unwrap_or_else(|| setup.solver.clone());
-        let mut solver = parked.on(&self.linkage);
+        let solver = &mut self.solver;
         solver.pose.q.copy_from_slice(&station.q);
         let mut slopes = None;
-        if station.held.close(&mut solver, &self.row, 0.0) {
+        if station.held.close(solver, &self.row, 0.0) {
             let stance = Stance {
                 travel: 0.0,
                 handle: 0.0,
                 sense: 1.0,
             };
-            self.forces.stand(&solver, stance, &self.ask);
+            self.forces.stand(solver, stance, &self.ask);
             let holding = Holding::Angle;
-            let sheet = unit_sheet(&self.tool, &solver, &mut self.forces, &self.ask, holding);
+            let sheet = unit_sheet(&self.tool, solver, &mut self.forces, &self.ask, holding);
             slopes = sheet.map(|(sheet, held)| {
                 let rates = GapRates::of_sheet(&self.tool, &sheet, holding, held);
                 let turn: f64 = (self.row.iter().zip(self.forces.rates()))
@@ -106,7 +105,6 @@ impl Worker<'_> {
                 }
             });
         }
-        self.parked = Some(solver.on(setup.solver.linkage));
         self.take_up(station, &[], Play::All, -1.0);
         slopes.filter(|s| s.by_handle.is_finite() && s.by_dimension.iter().all(|d| d.is_finite()))
     }

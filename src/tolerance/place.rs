@@ -167,7 +167,7 @@ fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
         }
         loaded = loaded && rig.work().is_some_and(|work| work > 0.0);
     }
-    let (linkage, pose) = (rig.solver().linkage, &rig.solver().pose);
+    let (linkage, pose) = (&rig.solver().linkage, &rig.solver().pose);
     let joints = linkage.joints.len();
     let directions = plan.clearances.iter().map(|&(joint, _)| {
         let [x, y] = *rig.forces().pins.get(grip * joints + joint)?;

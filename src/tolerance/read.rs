@@ -30,9 +30,9 @@ impl Fate {
 }
 
 /// A tool standing at a position.
-pub(super) struct Standing<'s, 'a> {
+pub(super) struct Standing<'s> {
     pub(super) tool: &'s Tool,
-    pub(super) solver: &'s Solver<'a>,
+    pub(super) solver: &'s Solver,
     pub(super) forces: &'s mut Forces,
     pub(super) ask: &'s mut Ask,
     pub(super) grip: usize,
@@ -42,9 +42,9 @@ pub(super) struct Standing<'s, 'a> {
     pub(super) solved: Option<Answers>,
 }
 
-impl Standing<'_, '_> {
+impl Standing<'_> {
     fn linkage(&self) -> &Linkage {
-        self.solver.linkage
+        &self.solver.linkage
     }
 
     fn solve(&mut self, hand_force: f64, answers: Answers) {

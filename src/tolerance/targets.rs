@@ -308,7 +308,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let pace = locate(self.rig, at, grip)?;
         self.rig.go_to(pace)?;
         let solver = self.rig.solver();
-        let (linkage, pose) = (solver.linkage, &solver.pose);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let stated =
             Held::of(self.rig.tool(), linkage, at, grip).ok_or(LocateError::NotAPosition)?;
         let itself = match (measure, stated) {
@@ -360,7 +360,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 for k in 0..=NODES {
                     self.rig.go_to_step(k, NODES)?;
                     let solver = self.rig.solver();
-                    let held = self.pace.held(solver.linkage, &solver.pose);
+                    let held = self.pace.held(&solver.linkage, &solver.pose);
                     nodes.push(Station::here(self.rig, held, grip, self.plan));
                 }
                 self.sweeps.push(Sweep {

@@ -7,7 +7,6 @@ use super::plan::Plan;
 use super::read::{Fate, Standing};
 use super::targets::{Kind, Target};
 use crate::measure::Measure;
-use crate::mechanism::Linkage;
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 use crate::statics::{Ask, Forces};
@@ -32,7 +31,7 @@ pub(super) struct Sweep {
 #[derive(Debug)]
 pub(super) struct Setup<'a> {
     pub(super) tool: &'a Tool,
-    pub(super) solver: Solver<'a>,
+    pub(super) solver: Solver,
     pub(super) forces: Forces,
     pub(super) ask: Ask,
     pub(super) plan: Plan,
@@ -59,8 +58,8 @@ pub(super) enum Play {
 pub(super) struct Worker<'a> {
     pub(super) setup: &'a Setup<'a>,
     pub(super) tool: Tool,
-    pub(super) linkage: Linkage,
-    pub(super) parked: Option<Solver<'a>>,
+    /// Its linkage is this worker's own, with the dimensions of the sample.
+    pub(super) solver: Solver,
     pub(super) forces: Forces,
     pub(super) ask: Ask,
     pub(super) row: Vec<f64>,
@@ -77,14 +76,13 @@ pub(super) struct Worker<'a> {
 
 impl<'a> Worker<'a> {
     pub(super) fn new(setup: &'a Setup<'a>) -> Self {
-        let linkage = setup.solver.linkage;
+        let linkage = &setup.solver.linkage;
         let mut row = vec![0.0; linkage.coordinates];
         linkage.handle_row(&mut row);
         Self {
             setup,
             tool: setup.tool.clone(),
-            linkage: linkage.clone(),
-            parked: Some(setup.solver.clone()),
+            solver: setup.solver.clone(),
             forces: setup.forces.clone(),
             ask: setup.ask.clone(),
             way: row.clone(),
@@ -190,9 +188,12 @@ impl<'a> Worker<'a> {
                 .slot
                 .set(&mut self.tool, varied.nominal + part * deviation);
         }
-        let done = self.linkage.redimension(&self.tool).is_ok();
+        let done = self.solver.linkage_mut().redimension(&self.tool).is_ok();
         if !self.ask.burden.springs.is_empty() {
-            self.ask.burden.springs.follow(&self.tool, &self.linkage);
+            self.ask
+                .burden
+                .springs
+                .follow(&self.tool, &self.solver.linkage);
         }
         done
     }
@@ -212,7 +213,8 @@ impl<'a> Worker<'a> {
                     }
                 }
             };
-            self.linkage.play(joint, [sign * shift[0], sign * shift[1]]);
+            let shift = shift.map(|v| sign * v);
+            self.solver.linkage_mut().play(joint, shift);
         }
     }
 
@@ -270,12 +272,9 @@ impl<'a> Worker<'a> {
         self.dimension(deviations, 1.0);
         self.take_up(station, deviations, play, 1.0);
         let setup = self.setup;
-        let parked = self.parked.take().unwrap_or_else(|| setup.solver.clone());
-        let mut solver = parked.on(&self.linkage);
-        solver.pose.q.copy_from_slice(&station.q);
+        self.solver.pose.q.copy_from_slice(&station.q);
         let nominal = setup.solver.linkage.handle(&station.q);
-        let assembles = Held::Handle(nominal).close(&mut solver, &self.row, 0.0);
-        self.parked = Some(solver.on(setup.solver.linkage));
+        let assembles = Held::Handle(nominal).close(&mut self.solver, &self.row, 0.0);
         if assembles {
             Err(Fate::OutOfReach)
         } else {
@@ -295,8 +294,7 @@ impl<'a> Worker<'a> {
         let Self {
             setup,
             tool,
-            linkage,
-            parked,
+            solver,
             forces,
             ask,
             row,
@@ -305,13 +303,9 @@ impl<'a> Worker<'a> {
             ..
         } = self;
         let setup: &'a Setup<'a> = setup;
-        let mut solver = parked
-            .take()
-            .unwrap_or_else(|| setup.solver.clone())
-            .on(linkage);
         let start = from.as_deref().unwrap_or(&station.q);
         solver.pose.q.copy_from_slice(start);
-        let result = if station.held.close(&mut solver, row, offset) {
+        let result = if station.held.close(solver, row, offset) {
             *positive = solver.lu.determinant_positive();
             let along: f64 = (solver.tangent().iter())
                 .zip(&station.tangent)
@@ -323,7 +317,7 @@ impl<'a> Worker<'a> {
                 sense: if along < 0.0 { -1.0 } else { 1.0 },
             };
             ask.only = Some(station.grip);
-            forces.stand(&solver, stance, ask);
+            forces.stand(solver, stance, ask);
             let flipped = station.positive.is_some_and(|known| known != *positive);
             if flipped || forces.closing(0) * station.closing < 0.0 {
                 Err(Fate::PastToggle)
@@ -334,16 +328,17 @@ impl<'a> Worker<'a> {
                 let pace_rate = match setup.pace {
                     Pace::Handle => (row.iter().zip(forces.rates())).map(|(r, t)| r * t).sum(),
                     Pace::Way(direction) => {
-                        let spot = linkage.hand.grips[0].at;
+                        let spot = solver.linkage.hand.grips[0].at;
                         let place = solver.pose.place(spot);
                         way.fill(0.0);
-                        linkage.add_gradient(&solver.pose, spot.body, place, direction, way);
+                        let pose = &solver.pose;
+                        (solver.linkage).add_gradient(pose, spot.body, place, direction, way);
                         (way.iter().zip(forces.rates())).map(|(r, t)| r * t).sum()
                     }
                 };
                 let mut standing = Standing {
                     tool,
-                    solver: &solver,
+                    solver,
                     forces,
                     ask,
                     grip: station.grip,
@@ -351,12 +346,11 @@ impl<'a> Worker<'a> {
                     solved: None,
                 };
                 values.extend(measures.map(|measure| standing.read(measure)));
-                Ok(setup.pace.read(linkage, &solver.pose))
+                Ok(setup.pace.read(&solver.linkage, &solver.pose))
             }
         } else {
             Err(Fate::NotAssembled)
         };
-        *parked = Some(solver.on(setup.solver.linkage));
         result
     }
 

@@ -195,7 +195,7 @@ fn a_press_of_beams() {
         let (wrist, strut_wrist, nose) = (frame.node(), frame.node(), frame.node());
         let turns: Vec<usize> = (0..6).map(|_| frame.free()).collect();
         let at = |part: &str, point: &str| place(&rig, part, point);
-        let linkage = rig.solver().linkage;
+        let linkage = &rig.solver().linkage;
         let at_hand = rig.solver().pose.place(linkage.hand.grips[grip].at);
         let stiff = |w: f64, t: f64| (E * w * t, E * t * w.powi(3) / 12.0);
         let (ea, ei) = stiff(24.0, 6.0);

@@ -23,9 +23,9 @@ enum Held {
 
 /// Gap of the first jaw with this tool's dimensions, near where `rig` stands.
 fn gap(tool: &Tool, rig: &Rig<'_>, held: Held) -> f64 {
-    let linkage = Linkage::new(tool).unwrap();
-    let (old, q) = (rig.solver().linkage, &rig.solver().pose.q);
-    let mut solver = Solver::new(&linkage);
+    let linkage = std::sync::Arc::new(Linkage::new(tool).unwrap());
+    let (old, q) = (&rig.solver().linkage, &rig.solver().pose.q);
+    let mut solver = Solver::new(linkage.clone());
     solver.pose.q.copy_from_slice(q);
     // Places count in the tool's size, which changes with its dimensions.
     for body in linkage.bodies.iter().filter(|b| b.slide < usize::MAX) {
