@@ -305,53 +305,50 @@ impl<'a> Worker<'a> {
         let setup: &'a Setup<'a> = setup;
         let start = from.as_deref().unwrap_or(&station.q);
         solver.pose.q.copy_from_slice(start);
-        let result = if station.held.close(solver, row, offset) {
-            *positive = solver.lu.determinant_positive();
-            let along: f64 = (solver.tangent().iter())
-                .zip(&station.tangent)
-                .map(|(a, b)| a * b)
-                .sum();
-            let stance = Stance {
-                travel: 0.0,
-                handle: 0.0,
-                sense: if along < 0.0 { -1.0 } else { 1.0 },
-            };
-            ask.only = Some(station.grip);
-            forces.stand(solver, stance, ask);
-            let flipped = station.positive.is_some_and(|known| known != *positive);
-            if flipped || forces.closing(0) * station.closing < 0.0 {
-                Err(Fate::PastToggle)
-            } else {
-                if let Some(from) = from {
-                    from.copy_from_slice(&solver.pose.q);
-                }
-                let pace_rate = match setup.pace {
-                    Pace::Handle => (row.iter().zip(forces.rates())).map(|(r, t)| r * t).sum(),
-                    Pace::Way(direction) => {
-                        let spot = solver.linkage.hand.grips[0].at;
-                        let place = solver.pose.place(spot);
-                        way.fill(0.0);
-                        let pose = &solver.pose;
-                        (solver.linkage).add_gradient(pose, spot.body, place, direction, way);
-                        (way.iter().zip(forces.rates())).map(|(r, t)| r * t).sum()
-                    }
-                };
-                let mut standing = Standing {
-                    tool,
-                    solver,
-                    forces,
-                    ask,
-                    grip: station.grip,
-                    pace_rate,
-                    solved: None,
-                };
-                values.extend(measures.map(|measure| standing.read(measure)));
-                Ok(setup.pace.read(&solver.linkage, &solver.pose))
-            }
-        } else {
-            Err(Fate::NotAssembled)
+        if !station.held.close(solver, row, offset) {
+            return Err(Fate::NotAssembled);
+        }
+        *positive = solver.lu.determinant_positive();
+        let along: f64 = (solver.tangent().iter())
+            .zip(&station.tangent)
+            .map(|(a, b)| a * b)
+            .sum();
+        let stance = Stance {
+            travel: 0.0,
+            handle: 0.0,
+            sense: if along < 0.0 { -1.0 } else { 1.0 },
         };
-        result
+        ask.only = Some(station.grip);
+        forces.stand(solver, stance, ask);
+        let flipped = station.positive.is_some_and(|known| known != *positive);
+        if flipped || forces.closing(0) * station.closing < 0.0 {
+            return Err(Fate::PastToggle);
+        }
+        if let Some(from) = from {
+            from.copy_from_slice(&solver.pose.q);
+        }
+        let pace_rate = match setup.pace {
+            Pace::Handle => (row.iter().zip(forces.rates())).map(|(r, t)| r * t).sum(),
+            Pace::Way(direction) => {
+                let spot = solver.linkage.hand.grips[0].at;
+                let place = solver.pose.place(spot);
+                way.fill(0.0);
+                let pose = &solver.pose;
+                (solver.linkage).add_gradient(pose, spot.body, place, direction, way);
+                (way.iter().zip(forces.rates())).map(|(r, t)| r * t).sum()
+            }
+        };
+        let mut standing = Standing {
+            tool,
+            solver,
+            forces,
+            ask,
+            grip: station.grip,
+            pace_rate,
+            solved: None,
+        };
+        values.extend(measures.map(|measure| standing.read(measure)));
+        Ok(setup.pace.read(&solver.linkage, &solver.pose))
     }
 
     /// Reads along the stroke, and makes peaks and work of it.
