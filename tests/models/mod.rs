@@ -11,7 +11,7 @@ pub mod track;
 pub fn closing(mut tool: jawforce::model::Tool) -> jawforce::model::Tool {
     use jawforce::motion::{MotionError, survey};
     let linkage = jawforce::mechanism::Linkage::new(&tool).expect("a linkage");
-    if let Err(MotionError::Opens { .. }) = survey(&linkage, &tool.stroke) {
+    if let Err(MotionError::Opens { .. }) = survey(&linkage.into(), &tool.stroke) {
         let axis = &mut tool.jaws[0].axis;
         *axis = axis.map(|a| a + std::f64::consts::PI);
     }
