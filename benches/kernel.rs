@@ -73,7 +73,7 @@ fn main() {
         let stroke = Stroke::new(Arc::clone(survey), &mut solver).expect("a stroke");
         let burden = Burden {
             springs: Springs::new(tool, linkage, &solver.pose),
-            contacts: contacts(tool),
+            contacts: contacts(tool, linkage),
             direction: Direction::Closing,
         };
         let mut forces = Forces::new(linkage, &burden);

@@ -330,7 +330,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
 fn position(rig: &Rig, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
     let (linkage, stance) = (&*solver.linkage, rig.stance());
-    let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
+    let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
     let points = rig.points();
     let known = |v: f64| v.is_finite().then_some(v);
     let grips = (0..linkage.hand.held).map(|g| {

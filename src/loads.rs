@@ -364,7 +364,7 @@ fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
         let found = sheet
             .on(joint.part)
             .iter()
-            .find(|f| f.what == crate::statics::ForceKind::Pin(j));
+            .find(|f| f.what == crate::statics::ForceKind::Joint(j));
         found.map(|f| f.force)
     };
     tool.joints.iter().enumerate().map(on).collect()

@@ -1,7 +1,7 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
 use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
-use crate::model::{At, Place, Slot, Tool};
+use crate::model::{At, Joint, Look, Place, Tool};
 use crate::statics::{Rig, locate};
 
 /// Where the axes of a part stand in the tool's axes.
@@ -58,14 +58,15 @@ pub struct Scenes {
     pub grip: usize,
     /// The positions, in the order asked for.
     pub scenes: Vec<Scene>,
-    /// For each slot: how far its rider goes along the centre line over the whole stroke, from the
-    /// place that the centre line is said to pass, `[least, greatest]`, mm.
-    pub slots: Vec<[f64; 2]>,
+    /// For each joint: how far its rider goes along a straight way over the whole stroke, from the
+    /// place that its centre line is said to pass, `[least, greatest]`, mm; without meaning where
+    /// nothing rides.
+    pub reaches: Vec<[f64; 2]>,
 }
 
 /// Earlier places shown for each position.
 const EARLIER: usize = 4;
-/// Places of the stroke at which the riders of slots are looked up.
+/// Places of the stroke at which riders are looked up.
 const LOOKS: usize = 24;
 
 /// The rig's tool at the positions asked for, with the forces of its hand force at a grip (index).
@@ -105,13 +106,15 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, Lo
         };
         scenes.push(scene);
     }
-    let mut slots = vec![[f64::INFINITY, f64::NEG_INFINITY]; tool.slots.len()];
-    if !slots.is_empty() {
+    let mut reaches: Vec<[f64; 2]> = (tool.all_joints())
+        .map(|_| [f64::INFINITY, f64::NEG_INFINITY])
+        .collect();
+    if (tool.all_joints()).any(|joint| matches!(joint.look(tool), Look::Way(_))) {
         for k in 0..=LOOKS {
             rig.go_to(rig.pace() * k as f64 / LOOKS as f64)?;
             let frames = frames(rig);
-            for (reach, slot) in slots.iter_mut().zip(&tool.slots) {
-                if let Some(along) = ridden(tool, slot, &frames) {
+            for (reach, joint) in reaches.iter_mut().zip(tool.all_joints()) {
+                if let Some(along) = ridden(tool, joint, &frames) {
                     *reach = [reach[0].min(along), reach[1].max(along)];
                 }
             }
@@ -120,7 +123,7 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, Lo
     Ok(Scenes {
         grip,
         scenes,
-        slots,
+        reaches,
     })
 }
 
@@ -133,18 +136,16 @@ fn frames(rig: &Rig) -> Vec<Frame> {
     (0..rig.tool().parts.len()).map(frame).collect()
 }
 
-/// How far the rider of a slot stands along the centre line from the place that it passes, mm.
-fn ridden(tool: &Tool, slot: &Slot, frames: &[Frame]) -> Option<f64> {
-    let rider = tool
-        .parts
-        .get(slot.rider.part)?
-        .points
-        .get(slot.rider.point)?;
-    let on = frames.get(slot.on)?;
-    let through = on.place(place(tool, slot.on, slot.through)?);
-    let at = frames.get(slot.rider.part)?.place(rider.at);
-    let (sin, cos) = slot.angle.sin_cos();
-    let along = on.direction([cos, sin]);
+/// How far a rider stands along the centre line of its way from the place that it passes, mm.
+fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame]) -> Option<f64> {
+    let Look::Way(way) = joint.look(tool) else {
+        return None;
+    };
+    let rider = (tool.parts.get(way.rider.part)?.points).get(way.rider.point)?;
+    let on = frames.get(way.on)?;
+    let through = on.place(way.through?);
+    let at = frames.get(way.rider.part)?.place(rider.at);
+    let along = on.direction(way.along);
     Some((at[0] - through[0]) * along[0] + (at[1] - through[1]) * along[1])
 }
 

@@ -69,7 +69,11 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
             (c * t - s * d).atan2(c * d + s * t)
         };
         for (j, joint) in tool.joints.iter().enumerate() {
-            let couple = |m: &Moment| on(&m.sheet, joint.part, ForceKind::Pin(j)).unwrap().moment;
+            let couple = |m: &Moment| {
+                on(&m.sheet, joint.part, ForceKind::Joint(j))
+                    .unwrap()
+                    .moment
+            };
             pins -= 0.5 * (couple(a) + couple(b)) * (turned(joint.part) - turned(joint.carrier));
         }
         for (s, slot) in tool.slots.iter().enumerate() {
@@ -77,7 +81,14 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
                 slot.on, tool.fixed,
                 "the rider's way is then that along the slot"
             );
-            let rider = |m: &Moment| *on(&m.sheet, slot.rider.part, ForceKind::Slot(s)).unwrap();
+            let rider = |m: &Moment| {
+                *on(
+                    &m.sheet,
+                    slot.rider.part,
+                    ForceKind::Joint(tool.joints.len() + s),
+                )
+                .unwrap()
+            };
             let (p, q) = (rider(a), rider(b));
             for k in 0..2 {
                 slots -= 0.5 * (p.force[k] + q.force[k]) * (q.at[k] - p.at[k]);
@@ -233,7 +244,7 @@ fn a_lever_by_hand() {
     let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-9, "{a} is not {b}");
     near(case.jaw_force, jaw);
     near(case.travel, 10.0_f64.to_radians());
-    let [x, y] = on(&case.sheet, 1, ForceKind::Pin(0)).unwrap().force;
+    let [x, y] = on(&case.sheet, 1, ForceKind::Joint(0)).unwrap().force;
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
@@ -290,7 +301,7 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         let place = found.position(worst).unwrap();
         near(place.gap, 27.0);
         let case = case_loads(&mut rig, Where::Pace(place.pace), 0, worst.hand_force).unwrap();
-        let [x, y] = on(&case.sheet, 1, ForceKind::Pin(0)).unwrap().force;
+        let [x, y] = on(&case.sheet, 1, ForceKind::Joint(0)).unwrap().force;
         near(x.hypot(y), pin);
         let mut reader = Reader::new(&mut rig);
         for (measure, expected) in [(Measure::HandForce, hand), (Measure::PinLoad(0), pin)] {

@@ -3,7 +3,7 @@
 use super::load::Loaded;
 use crate::analysis::Failure;
 use crate::input::{Diagnostic, render};
-use crate::motion::{Happening, MotionError, Refusal, parts_at_row, reaching};
+use crate::motion::{Happening, MotionError, Refusal, reaching};
 use std::ops::Range;
 
 /// The failure as text, ready to print: with its place in the file where it has one.
@@ -56,8 +56,8 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
     };
     let end = |end: &str, label: &str| (format!("stroke.{end}"), label.to_owned());
     let (code, wanted): (&'static str, Vec<(String, String)>) = match error {
-        MotionError::Open { row, .. } => {
-            let both = parts_at_row(&loaded.tool, *row);
+        MotionError::Open { joint, .. } => {
+            let both = loaded.tool.joint(*joint).map(|joint| joint.parts());
             let labelled = both.map(|[a, b]| {
                 [
                     part(a, "one side of the gap".to_owned()),

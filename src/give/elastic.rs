@@ -99,7 +99,7 @@ impl<'a> Elastic<'a> {
         for pin in &self.pins {
             let subject = Subject::Pin(pin.joint);
             let mut forces = sheet.on(pin.part).iter();
-            let Some(on) = forces.find(|f| f.what == ForceKind::Pin(pin.joint)) else {
+            let Some(on) = forces.find(|f| f.what == ForceKind::Joint(pin.joint)) else {
                 continue;
             };
             let square = on.force[0] * on.force[0] + on.force[1] * on.force[1];

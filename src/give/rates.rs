@@ -91,7 +91,7 @@ impl GapRates {
         };
         let pin = |(j, joint): (usize, &crate::model::PinJoint)| {
             let mut forces = sheet.on(joint.part).iter();
-            let on = forces.find(|f| f.what == ForceKind::Pin(j));
+            let on = forces.find(|f| f.what == ForceKind::Joint(j));
             // The gap opens when the hole goes the way that the force on it resists.
             on.map_or([0.0; 2], |f| [-f.force[0], -f.force[1]])
         };
@@ -126,17 +126,17 @@ fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
     sums
 }
 
-/// The named point of a part whose place decides where a force acts on it. On a slotted part that
-/// is the place through which the centre line passes: it carries the line along.
+/// The named point of a part whose place decides where a force acts on it: on a slotted part the
+/// place through which the centre line passes, which carries the line along.
 fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
     match what {
-        ForceKind::Pin(j) => {
-            let joint = tool.joints.get(j)?;
-            Some(if joint.part == part {
-                joint.part_point
-            } else {
-                joint.carrier_point
-            })
+        ForceKind::Joint(k) => {
+            let joint = tool.joint(k)?;
+            let side = usize::from(joint.parts()[1] == part);
+            match joint.places()[side] {
+                Place::Point(point) => Some(point),
+                Place::At(_) => None,
+            }
         }
         ForceKind::Jaw(k) => {
             let jaw = tool.jaws.get(k)?;
@@ -145,14 +145,6 @@ fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
             } else {
                 jaw.against.point
             })
-        }
-        ForceKind::Slot(k) => {
-            let slot = tool.slots.get(k)?;
-            match slot.through {
-                _ if slot.rider.part == part => Some(slot.rider.point),
-                Place::Point(point) => Some(point),
-                Place::At(_) => None,
-            }
         }
         // Grips keep their place, and springs are not in the sheet.
         ForceKind::Hand | ForceKind::Opposite | ForceKind::Spring(_) => None,

@@ -23,7 +23,7 @@ const MOST_DEMANDS: usize = 100;
 #[must_use]
 pub fn most_steps(tool: &Tool) -> usize {
     let (grips, jaws) = (tool.hand.grips.len(), tool.jaws.len());
-    let joints = tool.joints.len() + tool.slots.len();
+    let joints = tool.all_joints().count();
     let numbers = grips * (4 * jaws + 2 * joints + 4) + 2 * joints;
     let most = (MOST_NUMBERS / numbers.max(1)).saturating_sub(1);
     let fits = |steps: f64| Ok::<_, Infallible>(amount::stroke(tool, steps) <= MOST_TIME);
@@ -47,7 +47,7 @@ pub fn too_much(tool: &Tool) -> Option<[String; 2]> {
         "{}, {}{demands} and {}",
         count(tool.hand.grips.len(), "grip"),
         count(tool.jaws.len(), "jaw"),
-        count(tool.joints.len() + tool.slots.len(), "joint")
+        count(tool.all_joints().count(), "joint")
     );
     let message = format!("{steps} steps are more than are solved with {size}");
     let fewer = if demands.is_empty() {

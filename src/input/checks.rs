@@ -7,12 +7,13 @@ use super::draft::Draft;
 use super::fields::Reader;
 use super::parts::MOST_JOINTS;
 use super::spelling;
-use crate::model::{PointKind, PointRef, Shape, Slot};
+use crate::model::{Joint, Place, PointKind, PointRef, Shape};
 use crate::units::MM_PER_IN;
 
 impl Reader<'_> {
-    pub(super) fn check_joints(&mut self, draft: &Draft, slots: &[Slot]) {
-        let count = draft.joints.len() + slots.len();
+    /// `others`: the joints that are no pins.
+    pub(super) fn check_joints(&mut self, draft: &Draft, others: &[Joint<'_>]) {
+        let count = draft.joints.len() + others.len();
         if count > MOST_JOINTS {
             self.report(
                 Diagnostic::error(
@@ -23,22 +24,22 @@ impl Reader<'_> {
                 .help("leave out what does not move, or split the tool"),
             );
         }
-        self.lonely_pins(draft, slots);
-        self.loose_parts(draft, slots);
+        self.lonely_pins(draft, others);
+        self.loose_parts(draft, others);
     }
 
-    fn lonely_pins(&mut self, draft: &Draft, slots: &[Slot]) {
-        let on_slot = |at: PointRef| {
-            slots.iter().any(|slot| {
-                let through = slot.through == crate::model::Place::Point(at.point);
-                slot.rider == at || (slot.on == at.part && through)
+    fn lonely_pins(&mut self, draft: &Draft, others: &[Joint<'_>]) {
+        let joined = |at: PointRef| {
+            others.iter().any(|joint| {
+                let mut ends = joint.parts().into_iter().zip(joint.places());
+                ends.any(|end| end == (at.part, Place::Point(at.point)))
             })
         };
         let pins = draft.pin_names();
         for pin in &pins {
             let on = draft.on_pin(pin);
             let [only] = on.as_slice() else { continue };
-            if on_slot(*only) {
+            if joined(*only) {
                 continue;
             }
             let part = draft
@@ -84,21 +85,21 @@ impl Reader<'_> {
         }
     }
 
-    fn loose_parts(&mut self, draft: &Draft, slots: &[Slot]) {
+    fn loose_parts(&mut self, draft: &Draft, others: &[Joint<'_>]) {
         let Some(fixed) = draft.fixed else { return };
-        let mut links: Vec<(usize, usize)> = draft
+        let mut links: Vec<[usize; 2]> = draft
             .joints
             .iter()
-            .map(|joint| (joint.carrier, joint.part))
+            .map(|joint| [joint.carrier, joint.part])
             .collect();
-        links.extend(slots.iter().map(|slot| (slot.rider.part, slot.on)));
+        links.extend(others.iter().map(|joint| joint.parts()));
         let mut held = vec![false; draft.parts.len()];
         if let Some(first) = held.get_mut(fixed) {
             *first = true;
         }
         // Each round reaches one joint further.
         for _ in 0..draft.parts.len() {
-            for &(a, b) in &links {
+            for &[a, b] in &links {
                 let either = held.get(a) == Some(&true) || held.get(b) == Some(&true);
                 for part in [a, b] {
                     if let Some(held) = held.get_mut(part) {

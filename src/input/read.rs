@@ -13,7 +13,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
 use super::mend::mend;
 use super::sketch::has_scale;
-use crate::model::{Tool, dimension};
+use crate::model::{Joint, Tool, dimension};
 use crate::units::UnitSystem;
 
 const TABLES: &[&str] = &[
@@ -159,7 +159,10 @@ impl Reader<'_> {
         draft.pixels = sketch.is_some_and(has_scale);
         let sketch = sketch.map(|entry| self.sketch(entry, &draft));
         self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
-        self.check_joints(&draft, &slots);
+        let others: Vec<Joint> = (slots.iter().enumerate())
+            .map(|(k, slot)| Joint::Slot(k, slot))
+            .collect();
+        self.check_joints(&draft, &others);
         self.check_fineness(&draft);
 
         self.tables_missing(&root);

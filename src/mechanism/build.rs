@@ -1,11 +1,10 @@
 //! A tool's parts and joints as equations.
 
 use super::{
-    Body, GROUND, GripFrame, HandFrame, Held, JawFrame, JointFrame, Linkage, PushFrame, SlotFrame,
-    Spot, minus,
+    Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PushFrame, Spot,
+    joint::Tally, joint::resolve, minus,
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
-use crate::numeric::angle::wrapped;
 use crate::numeric::curve::Curve;
 use crate::units::Quantity;
 use std::collections::VecDeque;
@@ -19,8 +18,7 @@ impl Linkage {
         tool.validate()?;
         let mut linkage = tree(tool);
         linkage.size = size(tool);
-        place_joints(&mut linkage, tool);
-        place_slots(&mut linkage, tool);
+        linkage.place_joints(tool);
         place_jaws(&mut linkage, tool);
         place_hand(&mut linkage, tool)?;
         sketch(&mut linkage, tool);
@@ -57,12 +55,7 @@ impl Linkage {
                 }
             }
         }
-        place_joints(self, tool);
-        for (s, slot) in tool.slots.iter().enumerate() {
-            self.slots[s].rider =
-                self.spot(slot.rider.part, point(slot.rider.part, slot.rider.point));
-            self.slots[s].through = self.spot_of(tool, slot.on, slot.through);
-        }
+        self.place_joints(tool);
         for (j, jaw) in tool.jaws.iter().enumerate() {
             self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point));
             self.jaws[j].against =
@@ -77,72 +70,35 @@ impl Linkage {
         Ok(())
     }
 
-    /// Play of a pin joint: the later part's pin then stands `shift` (mm, in the axes of the body
+    /// Play of a joint: the later part's pin then stands `shift` (mm, in the axes of the body
     /// that [`Linkage::play_axes`] names) off the carrier's. [`Linkage::redimension`] takes all
     /// play away again.
     pub fn play(&mut self, joint: usize, shift: [f64; 2]) {
-        let JointFrame {
-            carrier,
-            part,
-            held,
-        } = self.joints[joint];
-        let moved = |arm: [f64; 2], sign: f64| [arm[0] + sign * shift[0], arm[1] + sign * shift[1]];
-        match held {
-            Held::Tree {
-                child_is_part: true,
-            } => {
-                let body = &mut self.bodies[part.body];
-                body.exit = moved(body.exit, 1.0);
-            }
-            Held::Tree {
-                child_is_part: false,
-            } => {
-                let body = &mut self.bodies[carrier.body];
-                body.exit = moved(body.exit, -1.0);
-            }
-            Held::Cut { .. } => {
-                let arm = &mut self.joints[joint].carrier.arm;
-                *arm = moved(*arm, 1.0);
-            }
-        }
+        self.joints[joint].play(&mut self.bodies, shift);
     }
 
     /// The body in whose axes the play of a joint is given.
     #[must_use]
     pub fn play_axes(&self, joint: usize) -> usize {
-        let frame = &self.joints[joint];
-        match frame.held {
-            Held::Tree {
-                child_is_part: false,
-            } => frame.part.body,
-            _ => frame.carrier.body,
-        }
+        self.joints[joint].play_axes()
     }
 
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
     pub fn spot(&self, body: usize, at: [f64; 2]) -> Spot {
-        Spot {
-            body,
-            arm: minus(at, self.bodies[body].entry),
-        }
+        Spot::new(&self.bodies, body, at)
     }
 
-    fn spot_of(&self, tool: &Tool, part: usize, place: Place) -> Spot {
-        self.spot(part, resolve(tool, part, place))
+    fn place_joints(&mut self, tool: &Tool) {
+        for joint in &mut self.joints {
+            joint.place(tool, &self.bodies);
+        }
     }
 }
 
 fn unit(angle: f64) -> [f64; 2] {
     let (sin, cos) = angle.sin_cos();
     [cos, sin]
-}
-
-fn resolve(tool: &Tool, part: usize, place: Place) -> [f64; 2] {
-    match place {
-        Place::At(at) => at,
-        Place::Point(point) => tool.parts[part].points[point].at,
-    }
 }
 
 /// A length of the order of the tool: the greatest extent of its pins and jaw points as sketched.
@@ -182,7 +138,7 @@ fn tree(tool: &Tool) -> Linkage {
     let mut placed = vec![false; tool.parts.len()];
     let mut in_tree = vec![None; tool.joints.len()];
     let mut order = Vec::new();
-    let mut coordinates = 0;
+    let mut tally = Tally::default();
     let roots = std::iter::once(tool.fixed).chain(0..tool.parts.len());
     for root in roots {
         if placed[root] {
@@ -190,9 +146,9 @@ fn tree(tool: &Tool) -> Linkage {
         }
         placed[root] = true;
         if root != tool.fixed {
-            bodies[root].angle = coordinates;
-            bodies[root].slide = coordinates + 1;
-            coordinates += 3;
+            bodies[root].angle = tally.coordinates;
+            bodies[root].slide = tally.coordinates + 1;
+            tally.coordinates += 3;
             order.push(root);
         }
         let mut queue = VecDeque::from([root]);
@@ -209,50 +165,37 @@ fn tree(tool: &Tool) -> Linkage {
                 placed[child] = true;
                 in_tree[j] = Some(child_is_part);
                 bodies[child] = Body {
-                    angle: coordinates,
+                    angle: tally.coordinates,
                     parent,
                     exit: minus(tool.parts[parent].points[exit].at, bodies[parent].entry),
                     entry: tool.parts[child].points[entry].at,
                     slide: GROUND,
                     pins: Some([exit, entry]),
                 };
-                coordinates += 1;
+                tally.coordinates += 1;
                 order.push(child);
                 queue.push_back(child);
             }
         }
     }
-    let mut row = 0;
-    let mut cuts = Vec::new();
-    let origin = Spot {
-        body: tool.fixed,
-        arm: [0.0; 2],
-    };
-    let joints = in_tree
-        .iter()
+    let placing = tally.coordinates;
+    let joints: Vec<JointFrame> = tool
+        .all_joints()
         .enumerate()
-        .map(|(j, held)| JointFrame {
-            carrier: origin,
-            part: origin,
-            held: held.map_or_else(
-                || {
-                    cuts.push(j);
-                    row += 2;
-                    Held::Cut { row: row - 2 }
-                },
-                |child_is_part| Held::Tree { child_is_part },
-            ),
-        })
+        .map(|(k, joint)| JointFrame::new(joint, in_tree.get(k).copied().flatten(), &mut tally))
         .collect();
+    let (hung, closing) = (0..joints.len()).partition(|&k| joints[k].rows().is_empty());
     Linkage {
         size: 1.0,
-        coordinates,
-        equations: row,
+        coordinates: tally.coordinates,
+        placing,
+        equations: tally.equations,
         bodies,
         order,
+        pins: tool.joints.len(),
+        closing,
+        hung,
         joints,
-        cuts,
-        slots: Vec::new(),
         hand: HandFrame {
             body: tool.hand.handle.part,
             against: None,
@@ -268,15 +211,6 @@ fn tree(tool: &Tool) -> Linkage {
     }
 }
 
-fn place_joints(linkage: &mut Linkage, tool: &Tool) {
-    for (j, joint) in tool.joints.iter().enumerate() {
-        let carrier = tool.parts[joint.carrier].points[joint.carrier_point].at;
-        let part = tool.parts[joint.part].points[joint.part_point].at;
-        linkage.joints[j].carrier = linkage.spot(joint.carrier, carrier);
-        linkage.joints[j].part = linkage.spot(joint.part, part);
-    }
-}
-
 fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
     for jaw in &tool.jaws {
         let spot = |at: crate::model::PointRef| {
@@ -289,20 +223,6 @@ fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
             axis: jaw.axis.map(unit),
             closed: jaw.closed,
         });
-    }
-}
-
-fn place_slots(linkage: &mut Linkage, tool: &Tool) {
-    for slot in &tool.slots {
-        let rider = tool.parts[slot.rider.part].points[slot.rider.point].at;
-        linkage.slots.push(SlotFrame {
-            rider: linkage.spot(slot.rider.part, rider),
-            through: linkage.spot_of(tool, slot.on, slot.through),
-            along: unit(slot.angle),
-            keyed: slot.keyed,
-            row: linkage.equations,
-        });
-        linkage.equations += if slot.keyed.is_some() { 2 } else { 1 };
     }
 }
 
@@ -385,8 +305,7 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     Ok(())
 }
 
-/// Coordinates of the sketched position. The angle of a keyed rider is taken within half a turn
-/// of what its key says, since the key's equation knows nothing of whole turns.
+/// Coordinates of the sketched position.
 fn sketch(linkage: &mut Linkage, tool: &Tool) {
     let mut q = vec![0.0; linkage.coordinates];
     for (b, body) in linkage.bodies.iter().enumerate() {
@@ -399,15 +318,8 @@ fn sketch(linkage: &mut Linkage, tool: &Tool) {
             q[body.slide + 1] = y / linkage.size;
         }
     }
-    for slot in &linkage.slots {
-        let (rider, on) = (
-            linkage.bodies[slot.rider.body].angle,
-            linkage.bodies[slot.through.body].angle,
-        );
-        if let (Some(turn), true) = (slot.keyed, rider != GROUND) {
-            let reference = if on == GROUND { 0.0 } else { q[on] };
-            q[rider] = reference + turn + wrapped(q[rider] - reference - turn);
-        }
+    for joint in &linkage.joints {
+        joint.start(linkage, &mut q);
     }
     linkage.sketch = q;
 }

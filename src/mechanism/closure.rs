@@ -1,27 +1,14 @@
 //! Residuals and gradients of the closure equations.
 
-use super::{Held, Linkage, Pose, cross, dot, minus, turned};
+use super::{Kind, Linkage, Pose};
 
 impl Linkage {
     /// Residual of every closure equation at `pose`, mm.
     #[inline]
     pub fn residual(&self, pose: &Pose, out: &mut [f64]) {
-        for &cut in &self.cuts {
-            let joint = &self.joints[cut];
-            if let Held::Cut { row } = joint.held {
-                let gap = minus(pose.place(joint.carrier), pose.place(joint.part));
-                out[row] = gap[0];
-                out[row + 1] = gap[1];
-            }
-        }
-        for slot in &self.slots {
-            let along = turned(pose.turn[slot.through.body], slot.along);
-            let offset = minus(pose.place(slot.rider), pose.place(slot.through));
-            out[slot.row] = cross(along, offset);
-            if let Some(turn) = slot.keyed {
-                let angle = pose.angle(self, slot.rider.body) - pose.angle(self, slot.through.body);
-                out[slot.row + 1] = self.size * (angle - turn);
-            }
+        for &k in &self.closing {
+            let joint = &self.joints[k];
+            joint.residual(self, pose, &mut out[joint.rows()]);
         }
     }
 
@@ -31,39 +18,16 @@ impl Linkage {
     pub fn jacobian(&self, pose: &Pose, out: &mut [f64]) {
         let n = self.coordinates;
         out[..self.equations * n].fill(0.0);
-        for &cut in &self.cuts {
-            let joint = &self.joints[cut];
-            if let Held::Cut { row } = joint.held {
-                for (spot, sign) in [(joint.carrier, 1.0), (joint.part, -1.0)] {
-                    let place = pose.place(spot);
-                    let rows = &mut out[row * n..(row + 2) * n];
-                    let (x_row, y_row) = rows.split_at_mut(n);
-                    self.add_both_gradients(pose, spot.body, place, sign, x_row, y_row);
-                }
-            }
-        }
-        for slot in &self.slots {
-            let on = slot.through.body;
-            let along = turned(pose.turn[on], slot.along);
-            let normal = [-along[1], along[0]];
-            let rider = pose.place(slot.rider);
-            let through = pose.place(slot.through);
-            let row = &mut out[slot.row * n..(slot.row + 1) * n];
-            self.add_gradient(pose, slot.rider.body, rider, normal, row);
-            self.add_gradient(pose, on, through, [-normal[0], -normal[1]], row);
-            // The normal turns with the slotted body: dn/dθ = −along.
-            self.add_angle(on, -dot(along, minus(rider, through)), row);
-            if slot.keyed.is_some() {
-                let row = &mut out[(slot.row + 1) * n..(slot.row + 2) * n];
-                self.add_angle(slot.rider.body, self.size, row);
-                self.add_angle(on, -self.size, row);
-            }
+        for &k in &self.closing {
+            let joint = &self.joints[k];
+            let rows = joint.rows();
+            joint.gradient(self, pose, &mut out[rows.start * n..rows.end * n]);
         }
     }
 
     /// Both gradients of a point in one walk down the tree: x and y times `sign`.
     #[inline]
-    fn add_both_gradients(
+    pub(super) fn add_both_gradients(
         &self,
         pose: &Pose,
         body: usize,

@@ -8,28 +8,28 @@
 //! A spanning tree of pins from the fixed part places every part by one *absolute* angle. Each
 //! tree pin is the `entry` of the outer part; the origin of a part that no pin path ties to the
 //! fixed part is placed by two more coordinates, divided by the tool's size so that all
-//! coordinates are of one order. Pins off the tree are cuts, two equations each; a slot is one
-//! equation, two when keyed. This is the spanning-tree form of loop closure: J. Wittenburg,
+//! coordinates are of one order. Every other joint closes a loop by equations of its own, see
+//! [`joint`]. This is the spanning-tree form of loop closure: J. Wittenburg,
 //! *Dynamics of Multibody Systems*, 2nd ed. (2008), ch. 5; E. J. Haug, *Computer-Aided Kinematics
 //! and Dynamics of Mechanical Systems* (1989), ch. 3.
 //!
-//! # Equations
-//! - cut pin: P(carrier) − P(other part) = 0, x and y;
-//! - slot: n · (P − T) = 0 with P the riding point, T the place that the centre line passes,
-//!   n = (−sin a, cos a) turned with the slotted part;
-//! - key: size × (angle of rider − angle of slotted part − turn) = 0.
-//!
-//! All rows are in mm, all coordinates are plain numbers.
+//! All equations are in mm, all coordinates are plain numbers.
 
 mod build;
 mod closure;
 mod freedom;
 mod hold;
+pub mod joint;
 mod pose;
+mod rates;
+mod wrench;
 
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame};
+pub use joint::{JointFrame, Kind};
 pub use pose::Pose;
+pub use rates::Rates;
+pub use wrench::{Effort, Wrench};
 
 /// Marks a body whose angle is no coordinate: the fixed part.
 pub const GROUND: usize = usize::MAX;
@@ -41,18 +41,22 @@ pub struct Linkage {
     pub size: f64,
     /// Number of coordinates.
     pub coordinates: usize,
+    /// How many of them place bodies: the first ones.
+    pub placing: usize,
     /// Number of closure equations.
     pub equations: usize,
     /// Bodies, in the order of the tool's parts.
     pub bodies: Vec<Body>,
     /// Moving bodies from the roots outwards.
     pub order: Vec<usize>,
-    /// Pin joints, in the order of [`crate::model::Tool::joints`].
+    /// Joints, in the order of [`crate::model::Tool::all_joints`].
     pub joints: Vec<JointFrame>,
-    /// Pins off the tree: indices into `joints`.
-    pub cuts: Vec<usize>,
-    /// Slots, in the order of the tool's slots.
-    pub slots: Vec<SlotFrame>,
+    /// How many of them are pins: the first ones.
+    pub pins: usize,
+    /// Those with equations: indices into `joints`.
+    pub closing: Vec<usize>,
+    /// The others, which the tree holds: indices into `joints`.
+    pub hung: Vec<usize>,
     /// Where the hand holds.
     pub hand: HandFrame,
     /// Jaws.
@@ -88,45 +92,15 @@ pub struct Spot {
     pub arm: [f64; 2],
 }
 
-/// A pin joint as the equations see it.
-#[derive(Debug, Clone, Copy)]
-pub struct JointFrame {
-    /// The pin on the carrier.
-    pub carrier: Spot,
-    /// The pin on the other, later part.
-    pub part: Spot,
-    /// How the joint is held.
-    pub held: Held,
-}
-
-/// The two ways in which a pin joint enters the equations.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Held {
-    /// By the tree; the child is the later part (`true`) or the carrier (`false`).
-    Tree {
-        /// Whether the outer body is the later part.
-        child_is_part: bool,
-    },
-    /// By two equations, of which this is the first row.
-    Cut {
-        /// Row of the x equation; y follows.
-        row: usize,
-    },
-}
-
-/// A slot as the equations see it.
-#[derive(Debug, Clone, Copy)]
-pub struct SlotFrame {
-    /// The riding point.
-    pub rider: Spot,
-    /// The place that the centre line passes, on the slotted body.
-    pub through: Spot,
-    /// Direction of the centre line in the slotted body's axes: cosine and sine.
-    pub along: [f64; 2],
-    /// Turn of a keyed rider against the slotted body, rad.
-    pub keyed: Option<f64>,
-    /// Row of the guiding equation; the key's row follows.
-    pub row: usize,
+impl Spot {
+    /// The point of `body` at `at` in its part's axes.
+    #[must_use]
+    pub fn new(bodies: &[Body], body: usize, at: [f64; 2]) -> Self {
+        Self {
+            body,
+            arm: minus(at, bodies[body].entry),
+        }
+    }
 }
 
 /// (a × b), the z component.

@@ -85,20 +85,17 @@ pub fn judging(tool: &Tool, factored: u64) -> f64 {
     motion + read + strength + factored as f64 * cost.factoring
 }
 
-/// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that
-/// slots alone hold.
+/// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that no
+/// pin holds.
 fn coordinates(tool: &Tool) -> f64 {
     let moving = tool.parts.len().saturating_sub(1);
-    (moving + 2 * tool.slots.len().min(moving)) as f64
+    let others = tool.all_joints().skip(tool.joints.len()).count();
+    (moving + 2 * others.min(moving)) as f64
 }
 
 /// Places where friction acts.
 fn rubbing(tool: &Tool) -> usize {
-    let pins = tool.joint_data.iter();
-    let slots = tool.slots.iter();
-    pins.filter(|j| j.diameter.is_some() && j.friction > 0.0)
-        .count()
-        + slots.filter(|s| s.friction > 0.0).count()
+    tool.all_joints().filter(|joint| joint.rubs(tool)).count()
 }
 
 /// Readings that the demands ask for at each position of the stroke; work over the stroke is read

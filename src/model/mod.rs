@@ -8,6 +8,7 @@ pub mod amount;
 mod demand;
 pub mod dimension;
 mod hand;
+mod joint;
 mod load;
 mod measure;
 mod part;
@@ -19,6 +20,7 @@ mod validate;
 
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Push};
+pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
 pub use part::{

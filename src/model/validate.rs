@@ -34,19 +34,10 @@ impl Tool {
                 return fail("a coordinate is not a finite number");
             }
         }
-        for joint in &self.joints {
-            self.has(PointRef {
-                part: joint.carrier,
-                point: joint.carrier_point,
-            })?;
-            self.has(PointRef {
-                part: joint.part,
-                point: joint.part_point,
-            })?;
-        }
-        for slot in &self.slots {
-            self.has(slot.rider)?;
-            self.has_place(slot.on, slot.through)?;
+        for joint in self.all_joints() {
+            for (part, place) in joint.parts().into_iter().zip(joint.places()) {
+                self.has_place(part, place)?;
+            }
         }
         for jaw in &self.jaws {
             self.has(jaw.on)?;

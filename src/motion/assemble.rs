@@ -1,13 +1,13 @@
 //! Putting the linkage together from its sketch.
 
-use crate::mechanism::{Linkage, Pose};
+use crate::mechanism::{Kind, Linkage, Pose};
 use nalgebra::{Cholesky, DMatrix, DVector};
 
 /// A loop that would not close.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OpenLoop {
-    /// The closure equation with the greatest residual.
-    pub row: usize,
+    /// The joint that is furthest apart, as an index into [`Linkage::joints`].
+    pub joint: usize,
     /// Distance left there, mm.
     pub distance: f64,
 }
@@ -17,7 +17,7 @@ pub struct OpenLoop {
 /// also holds with redundant equations.
 ///
 /// # Errors
-/// The equation that stays open, where the least distance found is not zero.
+/// The joint that stays open, where the least distance found is not zero.
 pub fn assemble(linkage: &Linkage) -> Result<Pose, OpenLoop> {
     let (m, n) = (linkage.equations, linkage.coordinates);
     let mut pose = Pose::new(linkage);
@@ -75,26 +75,26 @@ pub fn assemble(linkage: &Linkage) -> Result<Pose, OpenLoop> {
         return Ok(pose);
     }
     linkage.residual(&pose, &mut residual);
-    let row = (0..m).fold(0, |worst, k| {
-        if residual[k].abs() > residual[worst].abs() {
-            k
-        } else {
-            worst
-        }
-    });
-    Err(OpenLoop {
-        row,
-        distance: distance(linkage, row, &residual),
-    })
+    Err(open_loop(linkage, &residual))
 }
 
-/// Distance left at the joint of an equation: both components of a cut pin together.
-fn distance(linkage: &Linkage, row: usize, residual: &[f64]) -> f64 {
-    let joint_row = linkage.cuts.len() * 2;
-    if row < joint_row {
-        let first = row - row % 2;
-        residual[first].hypot(residual[first + 1])
-    } else {
-        residual[row].abs()
+/// The joint with the greatest residual.
+fn open_loop(linkage: &Linkage, residual: &[f64]) -> OpenLoop {
+    let mut open = OpenLoop {
+        joint: 0,
+        distance: 0.0,
+    };
+    let mut greatest = f64::NEG_INFINITY;
+    for &joint in &linkage.closing {
+        let own = &residual[linkage.joints[joint].rows()];
+        let most = own.iter().fold(0.0, |most, r| r.abs().max(most));
+        if most > greatest {
+            greatest = most;
+            open = OpenLoop {
+                joint,
+                distance: linkage.joints[joint].apart(own),
+            };
+        }
     }
+    open
 }

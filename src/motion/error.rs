@@ -71,8 +71,8 @@ pub struct Reach {
 pub enum MotionError {
     /// A loop does not close.
     Open {
-        /// Closure equation with the greatest residual.
-        row: usize,
+        /// The joint that is furthest apart, as an index into [`Tool::all_joints`].
+        joint: usize,
         /// Distance left, mm.
         distance: f64,
     },
@@ -207,9 +207,9 @@ impl MotionError {
         let angle = |v: f64| number(v, Kind::Angle, units);
         let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
         match self {
-            Self::Open { row, distance } => Words::new(format!(
+            Self::Open { joint, distance } => Words::new(format!(
                 "the linkage cannot be put together: {} stay {} apart",
-                joint_of_row(tool, *row),
+                sides(tool, *joint),
                 length(*distance)
             ))
             .note("that is the nearest they come, with every other joint as close as it can be")
@@ -323,65 +323,10 @@ fn list(names: &[String]) -> String {
     }
 }
 
-/// The joint that a closure equation belongs to, with the two sides of the gap.
-fn joint_of_row(tool: &Tool, row: usize) -> String {
-    let name = |part: usize| tool.parts.get(part).map_or("", |p| p.name.as_str());
-    match joint_at_row(tool, row) {
-        Some(RowJoint::Pin(joint)) => tool.joints.get(joint).map(|joint| {
-            format!(
-                "pin `{}` of `{}` and pin `{}` of `{}`",
-                joint.pin,
-                name(joint.carrier),
-                joint.pin,
-                name(joint.part)
-            )
-        }),
-        Some(RowJoint::Slot(slot)) => tool.slots.get(slot).map(|slot| {
-            let point = tool
-                .parts
-                .get(slot.rider.part)
-                .and_then(|p| p.points.get(slot.rider.point))
-                .map_or("", |p| p.name.as_str());
-            format!(
-                "`{point}` of `{}` and its slot on `{}`",
-                name(slot.rider.part),
-                name(slot.on)
-            )
-        }),
-        None => None,
-    }
-    .unwrap_or_else(|| "the two sides of a joint".to_owned())
-}
-
-/// What a closure equation holds together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum RowJoint {
-    /// Index into [`Tool::joints`].
-    Pin(usize),
-    /// Index into [`Tool::slots`].
-    Slot(usize),
-}
-
-fn joint_at_row(tool: &Tool, row: usize) -> Option<RowJoint> {
-    let linkage = crate::mechanism::Linkage::new(tool).ok()?;
-    let pins = linkage.cuts.iter().map(|&cut| (RowJoint::Pin(cut), 2));
-    let slots = tool
-        .slots
-        .iter()
-        .enumerate()
-        .map(|(k, slot)| (RowJoint::Slot(k), if slot.keyed.is_some() { 2 } else { 1 }));
-    let mut next = 0;
-    pins.chain(slots).find_map(|(joint, rows)| {
-        next += rows;
-        (row < next).then_some(joint)
-    })
-}
-
-/// The two parts that a closure equation holds together, the carrier or slotted one first.
-#[must_use]
-pub fn parts_at_row(tool: &Tool, row: usize) -> Option<[usize; 2]> {
-    match joint_at_row(tool, row)? {
-        RowJoint::Pin(joint) => tool.joints.get(joint).map(|j| [j.carrier, j.part]),
-        RowJoint::Slot(slot) => tool.slots.get(slot).map(|s| [s.on, s.rider.part]),
-    }
+/// The two sides of a joint.
+fn sides(tool: &Tool, joint: usize) -> String {
+    tool.joint(joint).map_or_else(
+        || "the two sides of a joint".to_owned(),
+        |joint| joint.sides(tool),
+    )
 }

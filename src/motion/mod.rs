@@ -18,7 +18,7 @@ mod targets;
 pub use advice::{Change, reaching};
 pub use assemble::{OpenLoop, assemble};
 pub use choice::{Candidate, Mark, Refusal};
-pub use error::{MotionError, Quantity, Reach, Words, number, parts_at_row};
+pub use error::{MotionError, Quantity, Reach, Words, number};
 pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use path::{Path, Spot};

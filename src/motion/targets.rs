@@ -48,7 +48,7 @@ pub struct Survey {
 pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionError> {
     let mut solver = Solver::new(Arc::clone(linkage));
     let pose = assemble(linkage).map_err(|open| MotionError::Open {
-        row: open.row,
+        joint: open.joint,
         distance: open.distance,
     })?;
     let freedom = freedom(linkage, &pose);

@@ -9,7 +9,9 @@ use super::loads_build::{Build, told};
 use super::stroke::UnitNames;
 use crate::analysis::Direction;
 use crate::loads::CaseLoads;
-use crate::model::{Depth, HandLine, Jaw, PointKind, PointRef, Slot, Spring, SpringEnds, Tool};
+use crate::model::{
+    Depth, HandLine, Jaw, Joint, Look, PointKind, PointRef, Spring, SpringEnds, Tool,
+};
 use crate::numeric::curve::Curve;
 use crate::scene::{Frame, Scene, Scenes, place};
 use crate::statics::{ForceKind, PointForce};
@@ -88,8 +90,8 @@ impl Draw<'_> {
             jaws: (tool.jaws.iter().zip(&scene.gaps))
                 .filter_map(|(jaw, &gap)| self.jaw(jaw, gap, &scene.frames))
                 .collect(),
-            slots: (tool.slots.iter().zip(&self.scenes.slots))
-                .filter_map(|(slot, &reach)| self.slot(slot, reach, &scene.frames))
+            slots: (tool.all_joints().zip(&self.scenes.reaches))
+                .filter_map(|(joint, &reach)| self.slot(joint, reach, &scene.frames))
                 .collect(),
             springs: tool.springs.iter().enumerate().filter_map(with).collect(),
             forces: scene
@@ -191,17 +193,24 @@ impl Draw<'_> {
     fn pins(&self, frames: &[Frame]) -> Vec<DrawnPin> {
         let tool = self.build.tool;
         let mut pins: Vec<DrawnPin> = Vec::new();
-        for (joint, data) in tool.joints.iter().zip(&tool.joint_data) {
-            if pins.iter().any(|p| p.name == joint.pin) {
+        for joint in tool.all_joints() {
+            let Look::Hole {
+                name,
+                of,
+                at,
+                diameter,
+            } = joint.look(tool)
+            else {
+                continue;
+            };
+            if pins.iter().any(|p| p.name == name) {
                 continue;
             }
-            let carrier = tool.parts.get(joint.carrier);
-            let point = carrier.and_then(|p| p.points.get(joint.carrier_point));
-            if let (Some(point), Some(frame)) = (point, frames.get(joint.carrier)) {
+            if let (Some(at), Some(frame)) = (at, frames.get(of)) {
                 pins.push(DrawnPin {
-                    name: joint.pin.clone(),
-                    at: frame.place(point.at),
-                    diameter: data.diameter,
+                    name: name.to_owned(),
+                    at: frame.place(at),
+                    diameter,
                 });
             }
         }
@@ -266,28 +275,30 @@ impl Draw<'_> {
         })
     }
 
-    fn slot(&self, slot: &Slot, reach: [f64; 2], frames: &[Frame]) -> Option<DrawnSlot> {
+    fn slot(&self, joint: Joint<'_>, reach: [f64; 2], frames: &[Frame]) -> Option<DrawnSlot> {
         let tool = self.build.tool;
-        let frame = frames.get(slot.on)?;
-        let through = frame.place(place(tool, slot.on, slot.through)?);
-        let (sin, cos) = slot.angle.sin_cos();
-        let along = frame.direction([cos, sin]);
-        let rider = tool.parts.get(slot.rider.part)?;
-        let name = &rider.points.get(slot.rider.point)?.name;
+        let Look::Way(way) = joint.look(tool) else {
+            return None;
+        };
+        let frame = frames.get(way.on)?;
+        let through = frame.place(way.through?);
+        let along = frame.direction(way.along);
+        let rider = tool.parts.get(way.rider.part)?;
+        let name = &rider.points.get(way.rider.point)?.name;
         let pin = (tool.joints.iter().zip(&tool.joint_data))
             .find(|(joint, _)| joint.pin == *name)
             .and_then(|(_, data)| data.diameter);
-        let round = self.round(slot.rider.part);
+        let round = self.round(way.rider.part);
         Some(DrawnSlot {
             part: rider.name.clone(),
-            on: self.build.part(slot.on),
-            rider: self.at(slot.rider, frames)?,
+            on: self.build.part(way.on),
+            rider: self.at(way.rider, frames)?,
             along,
             reach: reach.map(|d| [through[0] + d * along[0], through[1] + d * along[1]]),
-            keyed: slot.keyed.is_some(),
-            guide: slot.keyed.and(slot.width),
+            keyed: way.keyed,
+            guide: way.guide,
             half: match pin {
-                _ if slot.keyed.is_some() => round,
+                _ if way.keyed => round,
                 Some(diameter) => 0.5 * diameter,
                 None => 0.5 * round,
             },
@@ -344,15 +355,19 @@ impl Draw<'_> {
     }
 
     fn force(&self, case: &CaseLoads, part: usize, force: &PointForce) -> DrawnForce {
-        let known = !matches!(force.what, ForceKind::Pin(j) if !told(case, j));
+        let known = !matches!(force.what, ForceKind::Joint(j) if !told(case, j));
         let shown = known.then(|| self.build.pair(force.force, Quantity::Force));
         DrawnForce {
             what: self.build.what(force.what),
             kind: match force.what {
-                ForceKind::Pin(_) => DrawnKind::Pin,
+                ForceKind::Joint(k) => {
+                    match self.build.tool.joint(k).map(|j| j.look(self.build.tool)) {
+                        Some(Look::Way(_)) => DrawnKind::Slot,
+                        _ => DrawnKind::Pin,
+                    }
+                }
                 ForceKind::Hand | ForceKind::Opposite => DrawnKind::Hand,
                 ForceKind::Jaw(_) => DrawnKind::Work,
-                ForceKind::Slot(_) => DrawnKind::Slot,
                 ForceKind::Spring(_) => DrawnKind::Spring,
             },
             on: self.build.part(part),

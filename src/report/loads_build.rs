@@ -76,7 +76,7 @@ impl Build<'_> {
 
     fn case(&self, case: &CaseLoads) -> CaseReport {
         let pin = |(j, joint): (usize, &PinJoint)| {
-            let force = self.force_of(case, joint.part, ForceKind::Pin(j))?;
+            let force = self.force_of(case, joint.part, ForceKind::Joint(j))?;
             let known = told(case, j).then(|| self.pair(force.force, Quantity::Force));
             Some(PinReport {
                 pin: self.tool.joint_label(j),
@@ -126,7 +126,7 @@ impl Build<'_> {
         let forces = case.sheet.on(part);
         let (name, about) = self.datum(case, part);
         let ([x, y], moment) = case.sheet.sum(part, about);
-        let known = |f: &PointForce| !matches!(f.what, ForceKind::Pin(j) if !told(case, j));
+        let known = |f: &PointForce| !matches!(f.what, ForceKind::Joint(j) if !told(case, j));
         let line = |f: &PointForce| {
             let arm = [f.at[0] - about[0], f.at[1] - about[1]];
             let turning = arm[0] * f.force[1] - arm[1] * f.force[0] + f.moment;
@@ -175,7 +175,7 @@ impl Build<'_> {
     fn datum(&self, case: &CaseLoads, part: usize) -> (String, [f64; 2]) {
         let forces = case.sheet.on(part);
         let pin = forces.iter().find_map(|f| match f.what {
-            ForceKind::Pin(j) => Some((self.tool.joints.get(j)?.pin.clone(), f.at)),
+            ForceKind::Joint(j) => Some((self.tool.joints.get(j)?.pin.clone(), f.at)),
             _ => None,
         });
         pin.or_else(|| forces.first().map(|f| (self.what(f.what), f.at)))
@@ -185,19 +185,13 @@ impl Build<'_> {
     pub(super) fn what(&self, kind: ForceKind) -> String {
         let tool = self.tool;
         match kind {
-            ForceKind::Pin(j) => format!("pin {}", tool.joint_label(j)),
+            ForceKind::Joint(k) => (tool.joint(k)).map_or_else(String::new, |j| j.name(tool)),
             ForceKind::Hand => "hand".to_owned(),
             ForceKind::Opposite => "hand, opposite".to_owned(),
             ForceKind::Jaw(j) => format!(
                 "work at {}",
                 tool.jaws.get(j).map_or("", |j| j.name.as_str())
             ),
-            ForceKind::Slot(s) => {
-                let slot = tool.slots.get(s);
-                let rider =
-                    slot.and_then(|s| tool.parts.get(s.rider.part)?.points.get(s.rider.point));
-                format!("slot of {}", rider.map_or("", |p| p.name.as_str()))
-            }
             ForceKind::Spring(s) => format!("spring {}", s + 1),
         }
     }

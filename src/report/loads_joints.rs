@@ -3,22 +3,25 @@
 use super::loads::{SlotReport, SpringReport};
 use super::loads_build::Build;
 use crate::loads::CaseLoads;
-use crate::model::{PointRef, Slot, Spring, SpringEnds};
+use crate::model::{Joint, PointRef, Slot, Spring, SpringEnds};
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
 impl Build<'_> {
     pub(super) fn slots(&self, case: &CaseLoads) -> Vec<SlotReport> {
-        let slots = self.tool.slots.iter().enumerate();
-        slots
-            .filter_map(|(s, slot)| self.slot(case, s, slot))
+        let joints = self.tool.all_joints().enumerate();
+        joints
+            .filter_map(|(k, joint)| match joint {
+                Joint::Slot(_, slot) => self.slot(case, k, slot),
+                Joint::Pin(..) => None,
+            })
             .collect()
     }
 
     /// The normal stands at (−sin a, cos a) to a centre line at angle a, and an edge force at the
     /// end further along turns with the key's moment.
-    fn slot(&self, case: &CaseLoads, index: usize, slot: &Slot) -> Option<SlotReport> {
-        let force = self.force_of(case, slot.rider.part, ForceKind::Slot(index))?;
+    fn slot(&self, case: &CaseLoads, joint: usize, slot: &Slot) -> Option<SlotReport> {
+        let force = self.force_of(case, slot.rider.part, ForceKind::Joint(joint))?;
         let turn = case.sheet.turn.get(slot.on)?;
         let angle = turn[1].atan2(turn[0]) + slot.angle;
         let (sin, cos) = angle.sin_cos();

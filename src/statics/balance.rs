@@ -1,31 +1,12 @@
 //! Free bodies: every moving part in equilibrium.
 
-use crate::mechanism::{GROUND, Held, Linkage, Pose, PushFrame, cross, minus, turned};
+use crate::mechanism::{Effort, GROUND, Kind, Linkage, Pose, PushFrame, Wrench, minus};
 use crate::motion::Solver;
-
-/// Forces on a body: sum (N) and moment about its entry (N mm).
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Wrench {
-    /// Sum of the forces.
-    pub force: [f64; 2],
-    /// Moment about the body's entry.
-    pub moment: f64,
-}
-
-impl Wrench {
-    /// Adds a force at the end of an arm from the entry.
-    #[inline]
-    fn push(&mut self, arm: [f64; 2], force: [f64; 2]) {
-        self.force[0] += force[0];
-        self.force[1] += force[1];
-        self.moment += cross(arm, force);
-    }
-}
 
 /// Equilibrium of all parts at one position, on storage that is reused.
 ///
 /// Use: [`Balance::stand`] at a position, then for each load case [`Balance::clear`], the
-/// `add_…` calls, [`Balance::solve`] with a jaw, and read [`Balance::joint_force`].
+/// `add_…` calls, [`Balance::solve`] with a jaw, and read [`Balance::load`].
 #[derive(Debug, Clone)]
 pub struct Balance {
     /// Loads given, by body.
@@ -38,10 +19,10 @@ pub struct Balance {
     general: Vec<f64>,
     /// Answer of the transposed equations to a jaw force of 1 N, one for each jaw.
     unit_jaw: Vec<Vec<f64>>,
-    /// Cut and slot forces, one for each equation, N.
+    /// Forces of the closure equations, N.
     multipliers: Vec<f64>,
-    /// Pin force on the later part by the carrier, one for each joint, N.
-    pub joint_force: Vec<[f64; 2]>,
+    /// Load of each joint, see [`Kind::load`]: for a pin, the force on the later part by the carrier.
+    pub load: Vec<[f64; 2]>,
     /// Greatest sum of forces or moments left on any part, over the greatest force.
     pub residual: f64,
 }
@@ -58,7 +39,7 @@ impl Balance {
             general: vec![0.0; n],
             unit_jaw: vec![vec![0.0; n]; linkage.jaws.len()],
             multipliers: vec![0.0; linkage.equations],
-            joint_force: vec![[0.0; 2]; linkage.joints.len()],
+            load: vec![[0.0; 2]; linkage.joints.len()],
             residual: 0.0,
         }
     }
@@ -101,6 +82,17 @@ impl Balance {
     pub fn add_moment(&mut self, linkage: &Linkage, body: usize, moment: f64) {
         self.loads[body].moment += moment;
         linkage.add_angle(body, moment, &mut self.given);
+    }
+
+    /// Adds what a joint does to a body.
+    #[inline]
+    pub fn add(&mut self, linkage: &Linkage, pose: &Pose, effort: Effort) {
+        match effort {
+            Effort::Force {
+                body, place, force, ..
+            } => self.add_force(linkage, pose, body, place, force),
+            Effort::Couple { body, moment } => self.add_moment(linkage, body, moment),
+        }
     }
 
     /// Adds the hand's force at a grip and, across, its opposite on the other handle.
@@ -197,7 +189,7 @@ impl Balance {
         self.read_joints(linkage, jaw_force.abs());
     }
 
-    /// Joint forces that follow from given cut and slot forces alone, without any load.
+    /// Loads of the joints that follow from given forces of the closure equations alone.
     pub(super) fn set_joints(&mut self, linkage: &Linkage, pose: &Pose, multipliers: &[f64]) {
         self.clear();
         self.multipliers.copy_from_slice(multipliers);
@@ -207,36 +199,14 @@ impl Balance {
         self.read_joints(linkage, 0.0);
     }
 
-    /// Adds the forces of cuts, slots and keys to the sums.
+    /// Adds the forces of the joints with equations to the sums.
     #[inline]
     fn add_joints(&mut self, linkage: &Linkage, pose: &Pose) {
-        for &cut in &linkage.cuts {
-            let joint = &linkage.joints[cut];
-            if let Held::Cut { row } = joint.held {
-                let f = [self.multipliers[row], self.multipliers[row + 1]];
-                let (a, b) = (joint.carrier, joint.part);
-                self.sums[a.body].push(pose.arm(a), f);
-                self.sums[b.body].push(pose.arm(b), [-f[0], -f[1]]);
-            }
-        }
-        for slot in &linkage.slots {
-            let on = slot.through.body;
-            let along = turned(pose.turn[on], slot.along);
-            let size = self.multipliers[slot.row];
-            let f = [-along[1] * size, along[0] * size];
-            let place = pose.place(slot.rider);
-            add(
-                &mut self.sums[slot.rider.body],
-                pose.entry[slot.rider.body],
-                place,
-                f,
-            );
-            add(&mut self.sums[on], pose.entry[on], place, [-f[0], -f[1]]);
-            if slot.keyed.is_some() {
-                let key = self.multipliers[slot.row + 1] * linkage.size;
-                self.sums[slot.rider.body].moment += key;
-                self.sums[on].moment -= key;
-            }
+        for &k in &linkage.closing {
+            let joint = &linkage.joints[k];
+            let load = joint.load(linkage.size, &self.multipliers, &self.sums);
+            self.load[k] = load;
+            joint.act(pose, load, |effort| effort.add_to(&mut self.sums));
         }
     }
 
@@ -244,23 +214,17 @@ impl Balance {
     #[inline]
     fn read_joints(&mut self, linkage: &Linkage, jaw_force: f64) {
         let mut greatest = jaw_force;
-        for (force, joint) in self.joint_force.iter_mut().zip(&linkage.joints) {
-            *force = match joint.held {
-                Held::Cut { row } => [-self.multipliers[row], -self.multipliers[row + 1]],
-                Held::Tree {
-                    child_is_part: true,
-                } => self.sums[joint.part.body].force.map(|v| -v),
-                Held::Tree {
-                    child_is_part: false,
-                } => self.sums[joint.carrier.body].force,
-            };
-            greatest = greatest.max(force[0].abs()).max(force[1].abs());
+        for &k in &linkage.hung {
+            let joint = &linkage.joints[k];
+            self.load[k] = joint.load(linkage.size, &self.multipliers, &self.sums);
+        }
+        for load in &self.load[..linkage.pins] {
+            greatest = greatest.max(load[0].abs()).max(load[1].abs());
         }
         for load in &self.loads {
             greatest = greatest.max(load.force[0].abs()).max(load.force[1].abs());
         }
-        let left = self
-            .general
+        let left = self.general[..linkage.placing]
             .iter()
             .fold(0.0_f64, |worst, g| worst.max(g.abs()));
         self.residual = if greatest > 0.0 {
@@ -268,19 +232,6 @@ impl Balance {
         } else {
             0.0
         };
-    }
-
-    /// Normal force (N, on the rider along the slot's normal) and key moment (N mm, on the rider)
-    /// of a slot, after [`Balance::solve`].
-    #[must_use]
-    pub fn slot_force(&self, linkage: &Linkage, slot: usize) -> (f64, f64) {
-        let frame = &linkage.slots[slot];
-        let key = if frame.keyed.is_some() {
-            self.multipliers[frame.row + 1] * linkage.size
-        } else {
-            0.0
-        };
-        (self.multipliers[frame.row], key)
     }
 }
 

@@ -2,9 +2,8 @@
 
 use super::balance::Balance;
 use super::loaded::{Answer, Burden, Hold, Loaded, Sheeted};
-use super::rates::Rates;
 use super::sheet::Sheet;
-use crate::mechanism::Linkage;
+use crate::mechanism::{Linkage, Rates};
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 
@@ -83,7 +82,7 @@ impl Forces {
     /// Storage for `linkage` with this burden.
     #[must_use]
     pub fn new(linkage: &Linkage, burden: &Burden) -> Self {
-        let (jaws, grips, joints) = (linkage.jaws.len(), linkage.hand.held, linkage.joints.len());
+        let (jaws, grips, joints) = (linkage.jaws.len(), linkage.hand.held, linkage.pins);
         Self {
             rates: Rates::new(linkage),
             balance: Balance::new(linkage),
@@ -140,7 +139,7 @@ impl Forces {
     #[inline]
     fn solve_plain(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
+        let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
         for jaw in 0..jaws {
             if self.toggle[jaw] {
                 continue;
@@ -178,7 +177,7 @@ impl Forces {
                 }
                 if force > 0.0 {
                     self.pins[grip * joints..(grip + 1) * joints]
-                        .copy_from_slice(&self.balance.joint_force);
+                        .copy_from_slice(&self.balance.load[..joints]);
                 }
             }
         }
@@ -189,7 +188,7 @@ impl Forces {
     #[inline(never)]
     fn solve_burdened(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let (jaws, joints) = (linkage.jaws.len(), linkage.joints.len());
+        let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
         let (answers, needs) = match ask.answers {
             Answers::All => (true, true),
             Answers::Ratio => (false, false),
@@ -217,7 +216,7 @@ impl Forces {
                     continue;
                 }
                 self.loaded
-                    .keep_hand(solver, &self.balance, &ask.burden, grip, jaw_force);
+                    .keep_hand(&self.balance, &ask.burden, grip, jaw_force);
                 if let (true, 0, Some(work)) = (needs, jaw, work) {
                     self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
                 }
@@ -227,7 +226,7 @@ impl Forces {
                 self.burdened(solver, ask, grip, jaw);
                 if jaw == 0 && matches!(self.answer[grip * jaws], Answer::Moves { .. }) {
                     self.pins[grip * joints..(grip + 1) * joints]
-                        .copy_from_slice(&self.balance.joint_force);
+                        .copy_from_slice(&self.balance.load[..joints]);
                 }
             }
         }
@@ -273,7 +272,7 @@ impl Forces {
             .add_hand(linkage, pose, hold.grip, hold.side, 1.0);
         let unit = self.balance.solve(solver, 0, axis);
         self.loaded
-            .keep_hand(solver, &self.balance, &ask.burden, hold.grip, unit);
+            .keep_hand(&self.balance, &ask.burden, hold.grip, unit);
         let answer = self.loaded.jaw_force(&ask.burden, hold.grip, hold.force);
         if let Answer::Moves { .. } = answer {
             let by_work = self.loaded.whole_case(

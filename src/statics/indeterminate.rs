@@ -5,12 +5,12 @@ use crate::mechanism::Linkage;
 use crate::motion::Solver;
 use crate::numeric::rank::rank;
 
-/// For each joint, whether some state of self-stress (a set of joint forces in balance without
+/// For each pin joint, whether some state of self-stress (a set of joint forces in balance without
 /// any load, which a redundant closure equation allows) loads it. Asked where `solver` stands.
 #[must_use]
 pub fn indeterminate_joints(solver: &Solver) -> Vec<bool> {
     let linkage: &Linkage = &solver.linkage;
-    let mut flags = vec![false; linkage.joints.len()];
+    let mut flags = vec![false; linkage.pins];
     if !solver.redundant() {
         return flags;
     }
@@ -22,7 +22,7 @@ pub fn indeterminate_joints(solver: &Solver) -> Vec<bool> {
     let mut balance = Balance::new(linkage);
     for state in states {
         balance.set_joints(linkage, &solver.pose, &state);
-        for (flag, force) in flags.iter_mut().zip(&balance.joint_force) {
+        for (flag, force) in flags.iter_mut().zip(&balance.load) {
             *flag |= force[0].hypot(force[1]) > 1e-7;
         }
     }

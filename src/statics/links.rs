@@ -1,7 +1,7 @@
 //! Two-force members: parts that carry force between two pins only.
 
 use crate::mechanism::{dot, minus};
-use crate::model::{SpringEnds, Tool};
+use crate::model::{Joint, SpringEnds, Tool};
 
 /// The two-pin links of a tool.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -18,10 +18,11 @@ struct Link {
 }
 
 impl Links {
-    /// The moving parts of `tool` on which forces act at exactly two pins: no hand, jaw, slot or
-    /// spring.
+    /// The moving parts of `tool` on which forces act at exactly two pins: no hand, jaw, spring or
+    /// other joint.
     #[must_use]
     pub fn of(tool: &Tool) -> Self {
+        let other: Vec<Joint> = tool.all_joints().skip(tool.joints.len()).collect();
         let touched = |part: usize| {
             tool.hand.handle.part == part
                 || tool
@@ -33,10 +34,7 @@ impl Links {
                     .jaws
                     .iter()
                     .any(|j| j.on.part == part || j.against.part == part)
-                || tool
-                    .slots
-                    .iter()
-                    .any(|s| s.rider.part == part || s.on == part)
+                || other.iter().any(|joint| joint.parts().contains(&part))
                 || tool.springs.iter().any(|s| match s.ends {
                     SpringEnds::Points(a, b) => a.part == part || b.part == part,
                     SpringEnds::Pin { first, second } => first == part || second == part,

@@ -2,11 +2,10 @@
 
 use super::balance::Balance;
 use super::friction::Contact;
-use super::rates::Rates;
 use super::rubbing::{Columns, Rubbing};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
-use crate::mechanism::{Linkage, PushFrame, minus, turned};
+use crate::mechanism::{Effort, JointFrame, Kind, Linkage, Pose, PushFrame, Rates, minus, turned};
 use crate::model::{Direction, Tool};
 use crate::motion::Solver;
 
@@ -56,10 +55,6 @@ pub struct Loaded {
     grips: usize,
 }
 
-/// A contact whose parts turn against each other by less than this, over the length of the
-/// tangent, does not rub.
-const AT_REST: f64 = 1e-9;
-
 impl Loaded {
     /// Storage for `linkage` with this burden.
     #[must_use]
@@ -86,13 +81,6 @@ impl Loaded {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         for (rate, contact) in self.rates.iter_mut().zip(&burden.contacts) {
             *rate = contact.rate(linkage, pose, rates);
-            let scale = match contact {
-                Contact::Pin { .. } => rates.length(),
-                Contact::Slot { .. } => rates.length() * linkage.size,
-            };
-            if rate.abs() < AT_REST * scale {
-                *rate = 0.0;
-            }
         }
         self.spring_power = burden.springs.power(linkage, pose, rates);
     }
@@ -121,21 +109,8 @@ impl Loaded {
 
     /// Keeps the answer to a hand of 1 N at a grip, which `balance` has just solved.
     #[inline]
-    pub fn keep_hand(
-        &mut self,
-        solver: &Solver,
-        balance: &Balance,
-        burden: &Burden,
-        grip: usize,
-        jaw_force: f64,
-    ) {
-        write(
-            self.columns.get_mut(grip),
-            &solver.linkage,
-            balance,
-            burden,
-            jaw_force,
-        );
+    pub fn keep_hand(&mut self, balance: &Balance, burden: &Burden, grip: usize, jaw_force: f64) {
+        write(self.columns.get_mut(grip), balance, burden, jaw_force);
     }
 
     fn column(
@@ -148,13 +123,7 @@ impl Loaded {
         k: usize,
     ) {
         let jaw_force = balance.solve(solver, jaw, axis);
-        write(
-            self.columns.get_mut(k),
-            &solver.linkage,
-            balance,
-            burden,
-            jaw_force,
-        );
+        write(self.columns.get_mut(k), balance, burden, jaw_force);
     }
 
     /// Sign of the rubbing at contact `k` in the direction of the stroke.
@@ -265,7 +234,7 @@ impl Loaded {
         for (k, contact) in burden.contacts.iter().enumerate() {
             let size = self.rubbing.sizes[k];
             contact.load(linkage, pose, balance, self.sense(burden, k), size);
-            power += direction * size * contact.power(self.rates[k]);
+            power += direction * size * contact.rub.power(self.rates[k]);
         }
         power / closing_rate
     }
@@ -281,8 +250,8 @@ pub(super) struct Sheeted<'a> {
 }
 
 impl Loaded {
-    /// Lists every force on every part: pins with their friction moments, hand, jaw, slots,
-    /// springs. `balance` has just solved the case.
+    /// Lists every force on every part: joints with their friction, springs, hand, jaw. `balance`
+    /// has just solved the case.
     pub(super) fn sheet(
         &self,
         tool: &Tool,
@@ -309,64 +278,13 @@ impl Loaded {
         };
         let opposite = |f: [f64; 2]| [-f[0], -f[1]];
         for (j, joint) in linkage.joints.iter().enumerate() {
-            let force = balance.joint_force[j];
-            let rubbing = |(k, c): (usize, &Contact)| match *c {
-                Contact::Pin { joint, radius } if joint == j => {
-                    Some(-self.sense(case.burden, k) * radius * self.rubbing.sizes[k])
-                }
-                _ => None,
-            };
-            let moment = case
-                .burden
-                .contacts
-                .iter()
-                .enumerate()
-                .find_map(rubbing)
-                .unwrap_or(0.0);
-            put(
-                joint.part.body,
-                ForceKind::Pin(j),
-                pose.place(joint.part),
-                force,
-                moment,
-            );
-            put(
-                joint.carrier.body,
-                ForceKind::Pin(j),
-                pose.place(joint.carrier),
-                opposite(force),
-                -moment,
-            );
-        }
-        for (s, slot) in linkage.slots.iter().enumerate() {
-            let (normal, key) = balance.slot_force(linkage, s);
-            let along = turned(pose.turn[slot.through.body], slot.along);
-            let rubbing = |(k, c): (usize, &Contact)| match *c {
-                Contact::Slot { slot, friction, .. } if slot == s => {
-                    Some(-self.sense(case.burden, k) * friction * self.rubbing.sizes[k])
-                }
-                _ => None,
-            };
-            let drag = case
-                .burden
-                .contacts
-                .iter()
-                .enumerate()
-                .find_map(rubbing)
-                .unwrap_or(0.0);
-            let force = [
-                -along[1] * normal + along[0] * drag,
-                along[0] * normal + along[1] * drag,
-            ];
-            let at = pose.place(slot.rider);
-            put(slot.rider.body, ForceKind::Slot(s), at, force, key);
-            put(
-                slot.through.body,
-                ForceKind::Slot(s),
-                at,
-                opposite(force),
-                -key,
-            );
+            let contact = (case.burden.contacts.iter().enumerate()).find(|(_, c)| c.joint == j);
+            let friction = contact.map_or(0.0, |(k, c)| {
+                c.friction(self.sense(case.burden, k), self.rubbing.sizes[k])
+            });
+            for sum in on_bodies(joint, pose, balance.load[j], friction) {
+                put(sum.body, ForceKind::Joint(j), sum.at, sum.force, sum.moment);
+            }
         }
         for (k, pull) in case.burden.springs.pulls(linkage, pose).enumerate() {
             for end in pull {
@@ -408,6 +326,42 @@ impl Loaded {
     }
 }
 
+/// What a joint does to one body.
+struct OnBody {
+    body: usize,
+    at: [f64; 2],
+    force: [f64; 2],
+    moment: f64,
+}
+
+/// What a joint does to each of its bodies under a load, friction included.
+fn on_bodies(joint: &JointFrame, pose: &Pose, load: [f64; 2], friction: f64) -> Vec<OnBody> {
+    let mut sums: Vec<OnBody> = Vec::with_capacity(2);
+    let mut put = |effort: Effort| {
+        let (body, at, force, moment) = match effort {
+            Effort::Force {
+                body, place, force, ..
+            } => (body, place, force, 0.0),
+            Effort::Couple { body, moment } => (body, pose.entry[body], [0.0; 2], moment),
+        };
+        match sums.iter_mut().find(|sum| sum.body == body) {
+            Some(sum) => {
+                sum.force = [sum.force[0] + force[0], sum.force[1] + force[1]];
+                sum.moment += moment;
+            }
+            None => sums.push(OnBody {
+                body,
+                at,
+                force,
+                moment,
+            }),
+        }
+    };
+    joint.act(pose, load, &mut put);
+    joint.drag(pose, friction, &mut put);
+    sums
+}
+
 /// A hand at a grip.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hold {
@@ -423,22 +377,10 @@ pub struct Hold {
 
 /// Writes a solved load case as a column.
 #[inline]
-fn write(
-    column: &mut [f64],
-    linkage: &Linkage,
-    balance: &Balance,
-    burden: &Burden,
-    jaw_force: f64,
-) {
+fn write(column: &mut [f64], balance: &Balance, burden: &Burden, jaw_force: f64) {
     column[0] = jaw_force;
     for (k, contact) in burden.contacts.iter().enumerate() {
-        let pair = match *contact {
-            Contact::Pin { joint, .. } => balance.joint_force[joint],
-            Contact::Slot { slot, .. } => {
-                let (normal, key) = balance.slot_force(linkage, slot);
-                [normal, key]
-            }
-        };
+        let pair = balance.load[contact.joint];
         column[1 + 2 * k] = pair[0];
         column[2 + 2 * k] = pair[1];
     }

@@ -26,7 +26,7 @@ mod sheet;
 mod springs;
 mod unit;
 
-pub use balance::{Balance, Wrench};
+pub use balance::Balance;
 pub use forces::{Answers, Ask, Forces, Holding};
 pub use friction::{Contact, contacts};
 pub use indeterminate::indeterminate_joints;
@@ -34,7 +34,7 @@ pub use links::Links;
 pub use loaded::{Answer, Burden, Hold, Loaded};
 pub use locate::{LocateError, locate};
 pub use passes::{passes, work_turns};
-pub use rates::{Rates, closing_senses};
+pub use rates::closing_senses;
 pub use rig::{MountError, Mounted, Rig};
 pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::Springs;

@@ -1,6 +1,6 @@
-//! Velocities at a position, and the virtual-work ratio that follows from them.
+//! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
-use crate::mechanism::{GROUND, Linkage, Pose, dot, minus};
+use crate::mechanism::{Linkage, Pose, PushFrame, Rates, dot, minus};
 use crate::motion::{Solver, Spot, Survey};
 use std::sync::Arc;
 
@@ -9,71 +9,12 @@ use std::sync::Arc;
 /// rounding would spoil the agreement of the two routes.
 const STANDS_STILL: f64 = 1e-6;
 
-/// Velocities of all bodies for the closing motion at one position, on storage that is reused.
-#[derive(Debug, Clone)]
-pub struct Rates {
-    /// Closing tangent: rate of every coordinate.
-    pub tangent: Vec<f64>,
-    /// Angular rate of every body.
-    pub spin: Vec<f64>,
-    /// Velocity of every body's entry, mm.
-    entry: Vec<[f64; 2]>,
-    /// Length of the tangent.
-    length: f64,
-}
-
 impl Rates {
-    /// Storage for `linkage`.
-    #[must_use]
-    pub fn new(linkage: &Linkage) -> Self {
-        let bodies = linkage.bodies.len();
-        Self {
-            tangent: vec![0.0; linkage.coordinates],
-            spin: vec![0.0; bodies],
-            entry: vec![[0.0; 2]; bodies],
-            length: 0.0,
-        }
-    }
-
     /// Reads the closing motion from a solver that stands at a position; `sense` is that of
     /// [`crate::motion::Stance`].
     #[inline]
     pub fn read(&mut self, solver: &Solver, sense: f64) {
-        let mut square = 0.0;
-        for (own, t) in self.tangent.iter_mut().zip(solver.tangent()) {
-            *own = t * sense;
-            square += t * t;
-        }
-        self.length = square.sqrt();
-        let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        for &b in &linkage.order {
-            let body = &linkage.bodies[b];
-            self.spin[b] = self.tangent[body.angle];
-            self.entry[b] = if body.parent == GROUND {
-                [
-                    self.tangent[body.slide] * linkage.size,
-                    self.tangent[body.slide + 1] * linkage.size,
-                ]
-            } else {
-                self.of(pose, body.parent, pose.entry[b])
-            };
-        }
-    }
-
-    /// Length of the tangent.
-    #[inline]
-    #[must_use]
-    pub fn length(&self) -> f64 {
-        self.length
-    }
-
-    /// Velocity of the point of `body` that stands at `place`.
-    #[inline]
-    #[must_use]
-    pub fn of(&self, pose: &Pose, body: usize, place: [f64; 2]) -> [f64; 2] {
-        let arm = minus(place, pose.entry[body]);
-        let (v, w) = (self.entry[body], self.spin[body]);
-        [v[0] - w * arm[1], v[1] + w * arm[0]]
+        self.set(&*solver.linkage, &solver.pose, solver.tangent(), sense);
     }
 
     /// Power of a hand force of 1 N at a grip; `side` is the side of a square push.
@@ -83,9 +24,7 @@ impl Rates {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
-        if let (crate::mechanism::PushFrame::Across, Some(facing)) =
-            (linkage.hand.push, frame.facing)
-        {
+        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
             v = minus(v, self.of(pose, facing.body, pose.place(facing)));
         }
         dot(u, v)
@@ -117,7 +56,7 @@ impl Rates {
     #[inline]
     #[must_use]
     pub fn stands_still(&self, linkage: &Linkage, rate: f64) -> bool {
-        rate.abs() <= STANDS_STILL * linkage.size * self.length
+        rate.abs() <= STANDS_STILL * linkage.size * self.length()
     }
 }
 

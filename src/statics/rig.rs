@@ -99,7 +99,7 @@ impl<'a> Rig<'a> {
         let springs = Springs::new(tool, linkage, &solver.pose);
         let burden = Burden {
             springs,
-            contacts: contacts(tool),
+            contacts: contacts(tool, linkage),
             direction,
         };
         let forces = Forces::new(linkage, &burden);

@@ -16,8 +16,8 @@
 use super::friction::Contact;
 use crate::numeric::lu::Lu;
 
-/// Answers to load cases, one column each: jaw force, then two numbers for each contact (the
-/// pin force's components, or the slot's normal force and key moment).
+/// Answers to load cases, one column each: jaw force, then the load of each
+/// joint that rubs, two numbers.
 #[derive(Debug, Clone)]
 pub(super) struct Columns {
     stride: usize,
@@ -296,27 +296,12 @@ impl Rubbing {
 /// Contact force of contact `k` in an answer, N.
 #[inline]
 fn contact_force(contact: Contact, answer: &[f64], k: usize) -> f64 {
-    let (a, b) = (answer[1 + 2 * k], answer[2 + 2 * k]);
-    match contact {
-        Contact::Pin { .. } => (a * a + b * b).sqrt(),
-        Contact::Slot { edge, .. } => a.abs().max(edge * b.abs()),
-    }
+    contact.rub.force.of([answer[1 + 2 * k], answer[2 + 2 * k]])
 }
 
 /// Its gradient by the two numbers.
 #[inline]
 fn contact_slope(contact: Contact, answer: &[f64], k: usize) -> [f64; 2] {
-    let (a, b) = (answer[1 + 2 * k], answer[2 + 2 * k]);
-    match contact {
-        Contact::Pin { .. } => {
-            let size = (a * a + b * b).sqrt();
-            if size > 0.0 {
-                [a / size, b / size]
-            } else {
-                [0.0; 2]
-            }
-        }
-        Contact::Slot { edge, .. } if edge * b.abs() > a.abs() => [0.0, edge * b.signum()],
-        Contact::Slot { .. } => [a.signum(), 0.0],
-    }
+    let load = [answer[1 + 2 * k], answer[2 + 2 * k]];
+    contact.rub.force.slope(load)
 }

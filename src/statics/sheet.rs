@@ -3,16 +3,15 @@
 /// What exerts a force. Indices are those of the tool's lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ForceKind {
-    /// A pin joint: index into [`crate::model::Tool::joints`].
-    Pin(usize),
+    /// A joint: index into [`crate::model::Tool::all_joints`], for a pin that into
+    /// [`crate::model::Tool::joints`].
+    Joint(usize),
     /// The hand, on the handle that the fingers close.
     Hand,
     /// The hand, on the other handle.
     Opposite,
     /// The work: index into [`crate::model::Tool::jaws`].
     Jaw(usize),
-    /// A sliding joint: index into [`crate::model::Tool::slots`].
-    Slot(usize),
     /// A spring: index into [`crate::model::Tool::springs`].
     Spring(usize),
 }
@@ -97,7 +96,7 @@ mod tests {
     fn sums_forces_and_moments() {
         let mut sheet = Sheet::new(2)
             .with(1, ForceKind::Hand, [100.0, 0.0], [0.0, -50.0])
-            .with(1, ForceKind::Pin(0), [0.0, 0.0], [0.0, 50.0])
+            .with(1, ForceKind::Joint(0), [0.0, 0.0], [0.0, 50.0])
             .with(7, ForceKind::Hand, [0.0, 0.0], [1.0, 1.0]);
         sheet.part_forces[1][1].moment = 5000.0;
         assert_eq!(sheet.sum(1, [30.0, 4.0]), ([0.0, 0.0], 0.0));

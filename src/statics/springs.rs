@@ -1,8 +1,7 @@
 //! Springs: their force at a position, their energy, and the power they take.
 
 use super::balance::Balance;
-use super::rates::Rates;
-use crate::mechanism::{Linkage, Pose, Spot, dot, minus};
+use crate::mechanism::{Linkage, Pose, Rates, Spot, dot, minus};
 use crate::model::{Acts, PointRef, Spring, SpringEnds, SpringSet, Tool};
 use crate::numeric::angle::wrapped;
 

@@ -92,7 +92,7 @@ impl<'a> Plates<'a> {
     pub(super) fn pin_force(&self, sheet: &Sheet, hole: &Hole) -> [f64; 2] {
         let mut sum = [0.0; 2];
         for f in sheet.on(self.part) {
-            if matches!(f.what, ForceKind::Pin(j) if hole.joints.contains(&j)) {
+            if matches!(f.what, ForceKind::Joint(j) if hole.joints.contains(&j)) {
                 sum[0] += f.force[0];
                 sum[1] += f.force[1];
             }

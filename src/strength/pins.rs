@@ -118,7 +118,7 @@ impl Stack {
 impl Pin {
     /// Shear and bending in one load case.
     pub(super) fn check(&self, case: &Case<'_>, ledger: &mut Ledger) {
-        let of_this = |what: ForceKind| what == ForceKind::Pin(self.joint);
+        let of_this = |what: ForceKind| what == ForceKind::Joint(self.joint);
         let Some(on) = case.sheet.on(self.part).iter().find(|f| of_this(f.what)) else {
             return;
         };

@@ -167,8 +167,8 @@ fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
         }
         loaded = loaded && rig.work().is_some_and(|work| work > 0.0);
     }
-    let (linkage, pose) = (&rig.solver().linkage, &rig.solver().pose);
-    let joints = linkage.joints.len();
+    let (linkage, pose) = (&*rig.solver().linkage, &rig.solver().pose);
+    let joints = linkage.pins;
     let directions = plan.clearances.iter().map(|&(joint, _)| {
         let [x, y] = *rig.forces().pins.get(grip * joints + joint)?;
         let size = x.hypot(y);

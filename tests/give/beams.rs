@@ -43,7 +43,7 @@ fn clamped(tool: &Tool, tip: [f64; 2], force: [f64; 2]) -> Give {
     let heel = tool.joints.iter().position(|j| j.pin == "heel").unwrap();
     let mut sheet = Sheet::new(tool.parts.len()).with(1, ForceKind::Hand, tip, force);
     sheet.part_forces[1].push(PointForce {
-        what: ForceKind::Pin(heel),
+        what: ForceKind::Joint(heel),
         at: [0.0, 0.0],
         local: [0.0, 0.0],
         force: force.map(|v| -v),

@@ -5,7 +5,7 @@ mod parts;
 
 use jawforce::input::{read_tool, render_all};
 use jawforce::model::Tool;
-use jawforce::statics::ForceKind::{Hand, Pin};
+use jawforce::statics::ForceKind::{Hand, Joint};
 use jawforce::statics::Sheet;
 use jawforce::strength::{Case, Factor, LoadCase, Strength, check};
 
@@ -123,9 +123,14 @@ fn near(found: f64, expected: f64) {
 /// The strut along x with `force` on each end, tension positive.
 fn strut(tool: &Tool, force: f64) -> Sheet {
     Sheet::new(tool.parts.len())
-        .with(STRUT, Pin(joint(tool, "knee")), [0.0, 0.0], [-force, 0.0])
-        .with(STRUT, Pin(joint(tool, "wrist")), [27.0, 0.0], [force, 0.0])
-        .with(RAM, Pin(joint(tool, "wrist")), [0.0, 30.0], [-force, 0.0])
+        .with(STRUT, Joint(joint(tool, "knee")), [0.0, 0.0], [-force, 0.0])
+        .with(
+            STRUT,
+            Joint(joint(tool, "wrist")),
+            [27.0, 0.0],
+            [force, 0.0],
+        )
+        .with(RAM, Joint(joint(tool, "wrist")), [0.0, 30.0], [-force, 0.0])
 }
 
 /// The lever held at `grip` from the heel: the hand pushes down, the knee holds it.
@@ -133,10 +138,10 @@ fn lever(tool: &Tool, grip: f64, hand: f64) -> Sheet {
     let knee = hand * grip / 20.0;
     Sheet::new(tool.parts.len())
         .with(LEVER, Hand, [-grip, 0.0], [0.0, -hand])
-        .with(LEVER, Pin(joint(tool, "knee")), [20.0, 0.0], [0.0, -knee])
+        .with(LEVER, Joint(joint(tool, "knee")), [20.0, 0.0], [0.0, -knee])
         .with(
             LEVER,
-            Pin(joint(tool, "heel")),
+            Joint(joint(tool, "heel")),
             [0.0, 0.0],
             [0.0, hand + knee],
         )

@@ -1,7 +1,7 @@
 //! Links, pins, handles and cranks: each check against arithmetic or a textbook.
 
 use super::{LEVER, RAM, STRUT, TOOL, find, joint, lever, near, one, strut, tool};
-use jawforce::statics::ForceKind::{Jaw, Pin};
+use jawforce::statics::ForceKind::{Jaw, Joint};
 use jawforce::statics::Sheet;
 use jawforce::strength::{Note, Place, Subject};
 
@@ -206,9 +206,14 @@ fn even_handle_at_its_pivot() {
 fn bell_crank_at_its_pivot() {
     let tool = tool(TOOL);
     let sheet = Sheet::new(tool.parts.len())
-        .with(RAM, Pin(joint(&tool, "wrist")), [0.0, 30.0], [600.0, 0.0])
+        .with(RAM, Joint(joint(&tool, "wrist")), [0.0, 30.0], [600.0, 0.0])
         .with(RAM, Jaw(0), [40.0, 0.0], [0.0, 450.0])
-        .with(RAM, Pin(joint(&tool, "post")), [0.0, 0.0], [-600.0, -450.0]);
+        .with(
+            RAM,
+            Joint(joint(&tool, "post")),
+            [0.0, 0.0],
+            [-600.0, -450.0],
+        );
     let strength = one(&tool, &sheet);
     let bent = find(&strength, "ram", "bending");
     let modulus = 4.0 * (15.0_f64.powi(3) - 5.2_f64.powi(3)) / (6.0 * 15.0);

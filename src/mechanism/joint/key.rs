@@ -1,0 +1,118 @@
+//! A key: a slider that rides in a straight slot and may not turn in it.
+//!
+//! Two equations: that of the slot, and size × (angle of the rider − angle of the slotted part −
+//! turn) = 0, whose force is a moment on the rider.
+//!
+//! Friction: a guide of width w carries the moment M by edge forces N/2 ± M/w, each with its
+//! friction: μ max(|N|, 2 |M| / w).
+
+use super::kind::{Kind, Tally};
+use super::rub::Rub;
+use super::slot::SlotFrame;
+use crate::mechanism::{Body, Effort, GROUND, Linkage, Pose, Rates, Wrench};
+use crate::model::{Slot, Tool};
+use crate::numeric::angle::wrapped;
+use std::ops::Range;
+
+/// A keyed slider as the equations see it.
+#[derive(Debug, Clone, Copy)]
+pub struct KeyFrame {
+    /// The slot that it rides in; the key's row follows the slot's.
+    pub slot: SlotFrame,
+    /// Turn of the rider against the slotted body, rad.
+    pub turn: f64,
+}
+
+impl KeyFrame {
+    pub(super) fn new(index: usize, slot: &Slot, turn: f64, tally: &mut Tally) -> Self {
+        let slot = SlotFrame::new(index, slot, tally);
+        tally.equations += 1;
+        Self { slot, turn }
+    }
+}
+
+impl Kind for KeyFrame {
+    #[inline]
+    fn bodies(&self) -> [usize; 2] {
+        self.slot.bodies()
+    }
+
+    #[inline]
+    fn rows(&self) -> Range<usize> {
+        self.slot.row..self.slot.row + 2
+    }
+
+    fn place(&mut self, tool: &Tool, bodies: &[Body]) {
+        self.slot.place(tool, bodies);
+    }
+
+    /// The angle of the rider is taken within half a turn of what the key says, since its equation
+    /// knows nothing of whole turns.
+    fn start(&self, linkage: &Linkage, q: &mut [f64]) {
+        let [rider, on] = self.bodies().map(|body| linkage.bodies[body].angle);
+        if rider != GROUND {
+            let reference = if on == GROUND { 0.0 } else { q[on] };
+            q[rider] = reference + self.turn + wrapped(q[rider] - reference - self.turn);
+        }
+    }
+
+    #[inline]
+    fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
+        self.slot.residual(linkage, pose, out);
+        let [rider, on] = self.bodies();
+        let angle = pose.angle(linkage, rider) - pose.angle(linkage, on);
+        out[1] = linkage.size * (angle - self.turn);
+    }
+
+    #[inline]
+    fn gradient(&self, linkage: &Linkage, pose: &Pose, rows: &mut [f64]) {
+        let (guide, key) = rows.split_at_mut(linkage.coordinates);
+        self.slot.gradient(linkage, pose, guide);
+        let [rider, on] = self.bodies();
+        linkage.add_angle(rider, linkage.size, key);
+        linkage.add_angle(on, -linkage.size, key);
+    }
+
+    fn apart(&self, residual: &[f64]) -> f64 {
+        residual.iter().fold(0.0, |most, r| r.abs().max(most))
+    }
+
+    #[inline]
+    fn load(&self, size: f64, multipliers: &[f64], _sums: &[Wrench]) -> [f64; 2] {
+        let row = self.slot.row;
+        [multipliers[row], multipliers[row + 1] * size]
+    }
+
+    #[inline]
+    fn act(&self, pose: &Pose, load: [f64; 2], mut put: impl FnMut(Effort)) {
+        self.slot.act(pose, load, &mut put);
+        let [rider, on] = self.bodies();
+        put(Effort::Couple {
+            body: rider,
+            moment: load[1],
+        });
+        put(Effort::Couple {
+            body: on,
+            moment: -load[1],
+        });
+    }
+
+    fn rub(&self, tool: &Tool) -> Option<Rub> {
+        let width = tool.slots.get(self.slot.index)?.width;
+        self.slot.rub_with(tool, width.map_or(0.0, |w| 2.0 / w))
+    }
+
+    #[inline]
+    fn rate(&self, pose: &Pose, rates: &Rates) -> f64 {
+        self.slot.rate(pose, rates)
+    }
+
+    #[inline]
+    fn usual_rate(&self, size: f64) -> f64 {
+        self.slot.usual_rate(size)
+    }
+
+    fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort)) {
+        self.slot.drag(pose, friction, put);
+    }
+}

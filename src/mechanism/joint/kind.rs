@@ -1,0 +1,99 @@
+//! What is asked of a kind of joint.
+
+use super::rub::Rub;
+use crate::mechanism::{Body, Effort, Linkage, Pose, Rates, Spot, Wrench};
+use crate::model::{Place, PointRef, Tool};
+use std::ops::Range;
+
+/// What is asked of a kind of joint. Of its two bodies the first is the one whose force is listed.
+///
+/// Places and forces are in the tool's axes, mm and N.
+pub trait Kind {
+    /// The two bodies: the later part or the rider, and the carrier or the part that is ridden on.
+    fn bodies(&self) -> [usize; 2];
+
+    /// Its closure equations; none where the tree of pins holds it.
+    fn rows(&self) -> Range<usize>;
+
+    /// Takes over the dimensions of `tool`, and takes away all play.
+    fn place(&mut self, tool: &Tool, bodies: &[Body]);
+
+    /// Puts the angles of the sketched position, and an unknown of its own, to where its equations
+    /// are nearly met.
+    fn start(&self, _linkage: &Linkage, _q: &mut [f64]) {}
+
+    /// Residuals of its equations, mm.
+    fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]);
+
+    /// Adds the gradients of its equations by the coordinates to `rows`, one row after the other.
+    fn gradient(&self, linkage: &Linkage, pose: &Pose, rows: &mut [f64]);
+
+    /// Distance that residuals of its equations leave between its two sides, mm.
+    fn apart(&self, residual: &[f64]) -> f64;
+
+    /// Its load, two numbers: of a pin the force on the later part; of a joint that slides the
+    /// force on the rider along the normal (N) and the moment on it (N mm). They follow from the
+    /// forces of the closure equations or, where the tree holds it, from the sums of all that acts
+    /// on each body and what hangs on it.
+    fn load(&self, size: f64, multipliers: &[f64], sums: &[Wrench]) -> [f64; 2];
+
+    /// What a load does to each body: the first body, then the second.
+    fn act(&self, pose: &Pose, load: [f64; 2], put: impl FnMut(Effort));
+
+    /// What rubs; `None` where nothing does.
+    fn rub(&self, tool: &Tool) -> Option<Rub>;
+
+    /// Rate at which it rubs, of its first body against the second: rad where it turns, mm where it
+    /// slides.
+    fn rate(&self, pose: &Pose, rates: &Rates) -> f64;
+
+    /// Rate of an ordinary motion of a linkage of that size, per length of the tangent.
+    fn usual_rate(&self, size: f64) -> f64;
+
+    /// What friction does to each body. `friction` (N or N mm) is positive along [`Kind::rate`].
+    fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort));
+
+    /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
+    /// Only pins have play.
+    fn play(&mut self, _bodies: &mut [Body], _shift: [f64; 2]) {}
+
+    /// The body in whose axes play is given.
+    fn play_axes(&self) -> usize {
+        self.bodies()[1]
+    }
+}
+
+/// Equations and coordinates given out so far.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tally {
+    /// Closure equations.
+    pub equations: usize,
+    /// Coordinates.
+    pub coordinates: usize,
+}
+
+/// A named point of the tool.
+pub(super) fn spot_of(tool: &Tool, bodies: &[Body], at: PointRef) -> Spot {
+    Spot::new(bodies, at.part, tool.parts[at.part].points[at.point].at)
+}
+
+/// A place of a part.
+pub(super) fn spot_at(tool: &Tool, bodies: &[Body], part: usize, place: Place) -> Spot {
+    Spot::new(bodies, part, resolve(tool, part, place))
+}
+
+/// Coordinates of a place of a part, in its axes.
+pub(in crate::mechanism) fn resolve(tool: &Tool, part: usize, place: Place) -> [f64; 2] {
+    match place {
+        Place::At(at) => at,
+        Place::Point(point) => tool.parts[part].points[point].at,
+    }
+}
+
+/// A spot that is not placed yet.
+pub(super) fn unplaced(body: usize) -> Spot {
+    Spot {
+        body,
+        arm: [0.0; 2],
+    }
+}

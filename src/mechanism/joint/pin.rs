@@ -1,0 +1,197 @@
+//! A pin: two parts that turn about one point.
+//!
+//! Off the tree it has two equations, P(carrier) − P(part) = 0, x and y. On the tree it has none: it is
+//! what places the outer part, and its force is the sum of all that acts on that part and beyond.
+//!
+//! Friction: a pin loose in its hole passes its force R on along a line that touches the friction
+//! circle, radius r sin φ with φ = atan μ, so that its moment is r sin φ |R| against the relative
+//! rotation (D. W. Baker and W. Haynes, *Engineering Statics: Open and Interactive*, sec. 9.6).
+//! Some books write μ r, the small-angle form; at μ = 0.2 that is 2 % more.
+
+use super::kind::{Kind, Tally, spot_of, unplaced};
+use super::rub::{ContactForce, Rub};
+use crate::mechanism::{Body, Effort, Linkage, Pose, Rates, Spot, Wrench, minus};
+use crate::model::{PinJoint, PointRef, Tool};
+use std::ops::Range;
+
+/// A pin joint as the equations see it.
+#[derive(Debug, Clone, Copy)]
+pub struct PinFrame {
+    /// Index into [`Tool::joints`].
+    pub index: usize,
+    /// The pin on the carrier.
+    pub carrier: Spot,
+    /// The pin on the other, later part.
+    pub part: Spot,
+    /// How the joint is held.
+    pub held: Held,
+}
+
+/// The two ways in which a pin joint enters the equations.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// By the tree; the child is the later part (`true`) or the carrier (`false`).
+    Tree {
+        /// Whether the outer body is the later part.
+        child_is_part: bool,
+    },
+    /// By two equations, of which this is the first row.
+    Cut {
+        /// Row of the x equation; y follows.
+        row: usize,
+    },
+}
+
+impl PinFrame {
+    pub(super) fn new(
+        index: usize,
+        pin: &PinJoint,
+        child_is_part: Option<bool>,
+        tally: &mut Tally,
+    ) -> Self {
+        let held = match child_is_part {
+            Some(child_is_part) => Held::Tree { child_is_part },
+            None => {
+                tally.equations += 2;
+                Held::Cut {
+                    row: tally.equations - 2,
+                }
+            }
+        };
+        Self {
+            index,
+            carrier: unplaced(pin.carrier),
+            part: unplaced(pin.part),
+            held,
+        }
+    }
+}
+
+impl Kind for PinFrame {
+    #[inline]
+    fn bodies(&self) -> [usize; 2] {
+        [self.part.body, self.carrier.body]
+    }
+
+    #[inline]
+    fn rows(&self) -> Range<usize> {
+        match self.held {
+            Held::Tree { .. } => 0..0,
+            Held::Cut { row } => row..row + 2,
+        }
+    }
+
+    fn place(&mut self, tool: &Tool, bodies: &[Body]) {
+        let joint = &tool.joints[self.index];
+        let of = |part, point| spot_of(tool, bodies, PointRef { part, point });
+        self.carrier = of(joint.carrier, joint.carrier_point);
+        self.part = of(joint.part, joint.part_point);
+    }
+
+    #[inline]
+    fn residual(&self, _linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
+        let gap = minus(pose.place(self.carrier), pose.place(self.part));
+        out.copy_from_slice(&gap);
+    }
+
+    #[inline]
+    fn gradient(&self, linkage: &Linkage, pose: &Pose, rows: &mut [f64]) {
+        let (x_row, y_row) = rows.split_at_mut(linkage.coordinates);
+        for (spot, sign) in [(self.carrier, 1.0), (self.part, -1.0)] {
+            linkage.add_both_gradients(pose, spot.body, pose.place(spot), sign, x_row, y_row);
+        }
+    }
+
+    fn apart(&self, residual: &[f64]) -> f64 {
+        residual[0].hypot(residual[1])
+    }
+
+    #[inline]
+    fn load(&self, _size: f64, multipliers: &[f64], sums: &[Wrench]) -> [f64; 2] {
+        match self.held {
+            Held::Cut { row } => [-multipliers[row], -multipliers[row + 1]],
+            Held::Tree {
+                child_is_part: true,
+            } => sums[self.part.body].force.map(|v| -v),
+            Held::Tree {
+                child_is_part: false,
+            } => sums[self.carrier.body].force,
+        }
+    }
+
+    #[inline]
+    fn act(&self, pose: &Pose, load: [f64; 2], mut put: impl FnMut(Effort)) {
+        put(force_at(pose, self.part, load));
+        put(force_at(pose, self.carrier, [-load[0], -load[1]]));
+    }
+
+    fn rub(&self, tool: &Tool) -> Option<Rub> {
+        let data = tool.joint_data.get(self.index)?;
+        let radius = 0.5 * data.diameter? * data.friction.atan().sin();
+        (radius > 0.0).then_some(Rub {
+            drag: radius,
+            force: ContactForce::Length,
+        })
+    }
+
+    #[inline]
+    fn rate(&self, _pose: &Pose, rates: &Rates) -> f64 {
+        rates.spin[self.part.body] - rates.spin[self.carrier.body]
+    }
+
+    #[inline]
+    fn usual_rate(&self, _size: f64) -> f64 {
+        1.0
+    }
+
+    #[inline]
+    fn drag(&self, _pose: &Pose, friction: f64, mut put: impl FnMut(Effort)) {
+        put(Effort::Couple {
+            body: self.part.body,
+            moment: friction,
+        });
+        put(Effort::Couple {
+            body: self.carrier.body,
+            moment: -friction,
+        });
+    }
+
+    /// On the tree the outer body's entry moves; off it, the carrier's side of the equation.
+    fn play(&mut self, bodies: &mut [Body], shift: [f64; 2]) {
+        let moved = |arm: [f64; 2], sign: f64| [arm[0] + sign * shift[0], arm[1] + sign * shift[1]];
+        match self.held {
+            Held::Tree {
+                child_is_part: true,
+            } => {
+                let body = &mut bodies[self.part.body];
+                body.exit = moved(body.exit, 1.0);
+            }
+            Held::Tree {
+                child_is_part: false,
+            } => {
+                let body = &mut bodies[self.carrier.body];
+                body.exit = moved(body.exit, -1.0);
+            }
+            Held::Cut { .. } => self.carrier.arm = moved(self.carrier.arm, 1.0),
+        }
+    }
+
+    fn play_axes(&self) -> usize {
+        match self.held {
+            Held::Tree {
+                child_is_part: false,
+            } => self.part.body,
+            _ => self.carrier.body,
+        }
+    }
+}
+
+#[inline]
+fn force_at(pose: &Pose, spot: Spot, force: [f64; 2]) -> Effort {
+    Effort::Force {
+        body: spot.body,
+        arm: pose.arm(spot),
+        place: pose.place(spot),
+        force,
+    }
+}

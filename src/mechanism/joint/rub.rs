@@ -1,0 +1,61 @@
+//! What rubbing at a joint costs.
+
+/// Friction at a joint.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rub {
+    /// Friction for a contact force of 1 N: N along a joint that slides, N mm at one that turns.
+    pub drag: f64,
+    /// How the contact force follows from the joint's load.
+    pub force: ContactForce,
+}
+
+/// The contact force (N) that rubs, from the two numbers of a joint's load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ContactForce {
+    /// The length of the vector that they are the components of.
+    Length,
+    /// The first, or `edge` (1/mm) times the second where that is greater.
+    Greater {
+        /// Contact force that a moment of 1 N mm makes.
+        edge: f64,
+    },
+}
+
+impl ContactForce {
+    /// The contact force, N.
+    #[inline]
+    #[must_use]
+    pub fn of(self, [a, b]: [f64; 2]) -> f64 {
+        match self {
+            Self::Length => (a * a + b * b).sqrt(),
+            Self::Greater { edge } => a.abs().max(edge * b.abs()),
+        }
+    }
+
+    /// Its gradient by the two numbers.
+    #[inline]
+    #[must_use]
+    pub fn slope(self, [a, b]: [f64; 2]) -> [f64; 2] {
+        match self {
+            Self::Length => {
+                let size = (a * a + b * b).sqrt();
+                if size > 0.0 {
+                    [a / size, b / size]
+                } else {
+                    [0.0; 2]
+                }
+            }
+            Self::Greater { edge } if edge * b.abs() > a.abs() => [0.0, edge * b.signum()],
+            Self::Greater { .. } => [a.signum(), 0.0],
+        }
+    }
+}
+
+impl Rub {
+    /// Power lost (N mm per unit of motion, ≤ 0) at a contact force of 1 N and this rubbing rate.
+    #[inline]
+    #[must_use]
+    pub fn power(&self, rate: f64) -> f64 {
+        -self.drag * rate.abs()
+    }
+}

@@ -1,0 +1,287 @@
+//! Each kind against what makes it a joint: differences of its own residuals, the transposed
+//! gradient, action and reaction, and the power of its friction.
+
+use super::{ContactForce, JointFrame, Kind};
+use crate::mechanism::{Effort, GROUND, Linkage, Pose, Rates, cross, dot};
+use crate::model::{Hand, Jaw, Part, Place, PointRef, Slot, Stroke, Target, Tool};
+
+/// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
+/// on a part that moves.
+fn linkage() -> Linkage {
+    let parts = vec![
+        Part::new("base", &[("a", [0.0, 0.0]), ("d", [50.0, 5.0])], &[]),
+        Part::new("arm", &[("b", [20.0, 3.0]), ("c", [1.0, 2.0])], &[]),
+        Part::new(
+            "lever",
+            &[("a", [0.0, 0.0]), ("b", [21.0, -4.0])],
+            &[("m", [90.0, 8.0])],
+        ),
+        Part::new("rocker", &[("d", [0.0, 0.0]), ("c", [-7.0, 26.0])], &[]),
+        Part::new("slider", &[], &[("m", [2.0, 3.0])]),
+        Part::new("block", &[], &[("m", [-4.0, 1.5])]),
+    ];
+    let point = |part, point| PointRef { part, point };
+    let jaw = Jaw {
+        name: "jaw".to_owned(),
+        on: point(2, 2),
+        against: point(0, 0),
+        axis: None,
+        closed: 0.0,
+    };
+    let stroke = Stroke {
+        open: Target::Gap(1.0),
+        shut: Target::Gap(0.0),
+        steps: 10,
+    };
+    let hand = Hand::new(2, &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
+    let mut tool = Tool::new("tool", parts, hand, jaw, stroke);
+    let slot = |rider: usize, on: usize, keyed| Slot {
+        rider: point(rider, 0),
+        on,
+        through: Place::At([6.0, -2.5]),
+        angle: 0.7,
+        keyed,
+        friction: 0.2,
+        width: None,
+    };
+    tool.slots = vec![slot(5, 3, None), slot(4, 1, Some(0.3))];
+    Linkage::new(&tool).expect("a linkage")
+}
+
+/// Away from where the joints close, so that no term of a gradient is there by chance.
+fn pose(linkage: &Linkage) -> Pose {
+    let mut pose = Pose::new(linkage);
+    let q: Vec<f64> = (0..linkage.coordinates)
+        .map(|k| 0.37 * (k as f64 + 1.0) - 0.05 * (k * k) as f64)
+        .collect();
+    pose.set(linkage, &q);
+    pose
+}
+
+fn named(joint: &JointFrame) -> &'static str {
+    match joint {
+        JointFrame::Pin(pin) => match pin.held {
+            super::Held::Tree {
+                child_is_part: true,
+            } => "tree pin",
+            super::Held::Tree {
+                child_is_part: false,
+            } => "tree pin of a carrier",
+            super::Held::Cut { .. } => "cut pin",
+        },
+        JointFrame::Slot(_) => "slot",
+        JointFrame::Key(_) => "key",
+    }
+}
+
+/// Generalised forces of what a joint does.
+fn general(linkage: &Linkage, pose: &Pose, efforts: &[Effort]) -> Vec<f64> {
+    let mut row = vec![0.0; linkage.coordinates];
+    for effort in efforts {
+        match *effort {
+            Effort::Force {
+                body, place, force, ..
+            } => linkage.add_gradient(pose, body, place, force, &mut row),
+            Effort::Couple { body, moment } => linkage.add_angle(body, moment, &mut row),
+        }
+    }
+    row
+}
+
+fn near(a: f64, b: f64, within: f64) -> bool {
+    (a - b).abs() <= within
+}
+
+#[test]
+fn the_linkage_has_every_kind() {
+    let linkage = linkage();
+    let mut kinds: Vec<&str> = linkage.joints.iter().map(named).collect();
+    kinds.sort_unstable();
+    kinds.dedup();
+    assert_eq!(
+        kinds,
+        [
+            "cut pin",
+            "key",
+            "slot",
+            "tree pin",
+            "tree pin of a carrier"
+        ]
+    );
+    // Rows are given out once each, in order.
+    let rows: Vec<usize> = linkage.joints.iter().flat_map(Kind::rows).collect();
+    assert_eq!(rows, (0..linkage.equations).collect::<Vec<_>>());
+    assert_eq!(linkage.equations, 2 + 1 + 2);
+}
+
+#[test]
+fn gradients_are_the_differences_of_residuals() {
+    let linkage = linkage();
+    let mut pose = pose(&linkage);
+    let (n, step) = (linkage.coordinates, 1e-5);
+    for joint in linkage.joints.iter().filter(|j| !j.rows().is_empty()) {
+        let count = joint.rows().len();
+        let mut rows = vec![0.0; count * n];
+        joint.gradient(&linkage, &pose, &mut rows);
+        let at = pose.q.clone();
+        for k in 0..n {
+            let mut sides = [-step, step].map(|by| {
+                let mut q = at.clone();
+                q[k] += by;
+                pose.set(&linkage, &q);
+                let mut out = vec![0.0; count];
+                joint.residual(&linkage, &pose, &mut out);
+                out
+            });
+            let [low, high] = &mut sides;
+            for r in 0..count {
+                let slope = (high[r] - low[r]) / (2.0 * step);
+                assert!(
+                    near(rows[r * n + k], slope, 1e-6),
+                    "{}, row {r}, coordinate {k}: {} and {slope}",
+                    named(joint),
+                    rows[r * n + k]
+                );
+            }
+        }
+        pose.set(&linkage, &at);
+        assert!(rows.iter().any(|v| v.abs() > 1.0), "{}", named(joint));
+    }
+}
+
+#[test]
+fn forces_are_the_transposed_gradient() {
+    let linkage = linkage();
+    let pose = pose(&linkage);
+    let n = linkage.coordinates;
+    let multipliers: Vec<f64> = (0..linkage.equations)
+        .map(|k| 0.7 - 1.3 * k as f64)
+        .collect();
+    for joint in linkage.joints.iter().filter(|j| !j.rows().is_empty()) {
+        let mut rows = vec![0.0; joint.rows().len() * n];
+        joint.gradient(&linkage, &pose, &mut rows);
+        let load = joint.load(linkage.size, &multipliers, &[]);
+        let mut efforts = Vec::new();
+        joint.act(&pose, load, |effort| efforts.push(effort));
+        let found = general(&linkage, &pose, &efforts);
+        for k in 0..n {
+            let wanted: f64 = (joint.rows().enumerate())
+                .map(|(r, row)| multipliers[row] * rows[r * n + k])
+                .sum();
+            assert!(
+                near(found[k], wanted, 1e-9),
+                "{}, coordinate {k}: {} and {wanted}",
+                named(joint),
+                found[k]
+            );
+        }
+    }
+}
+
+#[test]
+fn the_second_body_gets_what_the_first_gives() {
+    let linkage = linkage();
+    let pose = pose(&linkage);
+    for joint in &linkage.joints {
+        let mut efforts = Vec::new();
+        joint.act(&pose, [3.0, -5.0], |effort| efforts.push(effort));
+        joint.drag(&pose, 2.0, |effort| efforts.push(effort));
+        let (mut force, mut moment, mut most) = ([0.0; 2], 0.0, 0.0_f64);
+        for effort in &efforts {
+            match *effort {
+                Effort::Force {
+                    body,
+                    arm,
+                    place,
+                    force: f,
+                } => {
+                    force = [force[0] + f[0], force[1] + f[1]];
+                    moment += cross(place, f);
+                    most = most.max(f[0].hypot(f[1]));
+                    for k in 0..2 {
+                        let at = pose.entry[body][k] + arm[k];
+                        assert!(near(at, place[k], 1e-9), "{}", named(joint));
+                    }
+                }
+                Effort::Couple { moment: m, .. } => moment += m,
+            }
+        }
+        assert!(most > 1.0, "{}", named(joint));
+        // The two sides of a cut pin do not meet here, so its pair has an arm.
+        let meets = named(joint) != "cut pin";
+        assert!(
+            force.iter().all(|f| near(*f, 0.0, 1e-9)),
+            "{}",
+            named(joint)
+        );
+        assert!(!meets || near(moment, 0.0, 1e-9), "{}", named(joint));
+    }
+}
+
+#[test]
+fn friction_takes_its_size_times_the_rate() {
+    let linkage = linkage();
+    let pose = pose(&linkage);
+    let tangent: Vec<f64> = (0..linkage.coordinates)
+        .map(|k| 1.1 - 0.4 * k as f64)
+        .collect();
+    let mut rates = Rates::new(&linkage);
+    rates.set(&linkage, &pose, &tangent, -1.0);
+    for joint in &linkage.joints {
+        let mut power = 0.0;
+        joint.drag(&pose, 2.5, |effort| {
+            power += match effort {
+                Effort::Force {
+                    body, place, force, ..
+                } => dot(force, rates.of(&pose, body, place)),
+                Effort::Couple { body, moment } => moment * rates.spin[body],
+            };
+        });
+        let rate = joint.rate(&pose, &rates);
+        assert!(rate.abs() > 1e-2, "{}: {rate}", named(joint));
+        assert!(
+            near(power, 2.5 * rate, 1e-9 * rate.abs().max(1.0)),
+            "{}: {power} and {}",
+            named(joint),
+            2.5 * rate
+        );
+    }
+}
+
+#[test]
+fn slopes_of_the_contact_force_are_its_differences() {
+    let step = 1e-6;
+    for law in [
+        ContactForce::Length,
+        ContactForce::Greater { edge: 0.0 },
+        ContactForce::Greater { edge: 0.5 },
+    ] {
+        for load in [[3.0, -4.0], [-1.0, 9.0]] {
+            let slope = law.slope(load);
+            for k in 0..2 {
+                let [low, high] = [-step, step].map(|by| {
+                    let mut load = load;
+                    load[k] += by;
+                    law.of(load)
+                });
+                assert!(
+                    near(slope[k], (high - low) / (2.0 * step), 1e-8),
+                    "{law:?} at {load:?}, number {k}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_key_starts_within_half_a_turn_of_what_it_says() {
+    let linkage = linkage();
+    let key = linkage.joints.iter().find(|j| named(j) == "key");
+    let key = key.expect("a key");
+    let [rider, on] = key.bodies().map(|b| linkage.bodies[b].angle);
+    assert!(rider != GROUND && on != GROUND);
+    let mut q = vec![0.0; linkage.coordinates];
+    (q[rider], q[on]) = (0.5 + 4.0 * std::f64::consts::PI, 0.1);
+    key.start(&linkage, &mut q);
+    assert!(near(q[rider], 0.5, 1e-12), "{}", q[rider]);
+}

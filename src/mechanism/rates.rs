@@ -1,0 +1,69 @@
+//! Velocities of all bodies, for a rate of every coordinate.
+
+use super::{GROUND, Linkage, Pose, minus};
+
+/// Velocities of all bodies for one motion at one position, on storage that is reused.
+#[derive(Debug, Clone)]
+pub struct Rates {
+    /// Rate of every coordinate.
+    pub tangent: Vec<f64>,
+    /// Angular rate of every body.
+    pub spin: Vec<f64>,
+    /// Velocity of every body's entry, mm.
+    entry: Vec<[f64; 2]>,
+    /// Length of the tangent.
+    length: f64,
+}
+
+impl Rates {
+    /// Storage for `linkage`.
+    #[must_use]
+    pub fn new(linkage: &Linkage) -> Self {
+        let bodies = linkage.bodies.len();
+        Self {
+            tangent: vec![0.0; linkage.coordinates],
+            spin: vec![0.0; bodies],
+            entry: vec![[0.0; 2]; bodies],
+            length: 0.0,
+        }
+    }
+
+    /// Takes over the motion along `tangent` at `pose`, forwards (`sense` 1) or backwards (−1).
+    #[inline]
+    pub fn set(&mut self, linkage: &Linkage, pose: &Pose, tangent: &[f64], sense: f64) {
+        let mut square = 0.0;
+        for (own, t) in self.tangent.iter_mut().zip(tangent) {
+            *own = t * sense;
+            square += t * t;
+        }
+        self.length = square.sqrt();
+        for &b in &linkage.order {
+            let body = &linkage.bodies[b];
+            self.spin[b] = self.tangent[body.angle];
+            self.entry[b] = if body.parent == GROUND {
+                [
+                    self.tangent[body.slide] * linkage.size,
+                    self.tangent[body.slide + 1] * linkage.size,
+                ]
+            } else {
+                self.of(pose, body.parent, pose.entry[b])
+            };
+        }
+    }
+
+    /// Length of the tangent.
+    #[inline]
+    #[must_use]
+    pub fn length(&self) -> f64 {
+        self.length
+    }
+
+    /// Velocity of the point of `body` that stands at `place`.
+    #[inline]
+    #[must_use]
+    pub fn of(&self, pose: &Pose, body: usize, place: [f64; 2]) -> [f64; 2] {
+        let arm = minus(place, pose.entry[body]);
+        let (v, w) = (self.entry[body], self.spin[body]);
+        [v[0] - w * arm[1], v[1] + w * arm[0]]
+    }
+}
