@@ -29,8 +29,8 @@ const BAR: FourBar = FourBar {
     axis: 2.2,
     side: 1.0,
 };
-const OPEN: f64 = 0.5;
-const SHUT: f64 = 1.0;
+const OPEN: f64 = 1.0;
+const SHUT: f64 = 0.5;
 
 /// Nanoseconds per position of one pass of `f`.
 fn pass(f: &mut dyn FnMut()) -> f64 {

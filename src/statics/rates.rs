@@ -14,7 +14,7 @@ impl Rates {
     /// [`crate::motion::Stance`].
     #[inline]
     pub fn read(&mut self, solver: &Solver, sense: f64) {
-        self.set(&*solver.linkage, &solver.pose, solver.tangent(), sense);
+        self.set(&solver.linkage, &solver.pose, solver.tangent(), sense);
     }
 
     /// Power of a hand force of 1 N at a grip; `side` is the side of a square push.
