@@ -13,7 +13,7 @@ use crate::measure::{
 use crate::model::{At, Tool, measure_kind};
 use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
-use crate::units::Quantity;
+use crate::units::{Quantity, trimmed};
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let file = args.file.to_string_lossy();
@@ -106,13 +106,7 @@ fn whereabouts(
 
 /// A number that other programs read: enough digits, no more.
 fn plain(value: f64) -> String {
-    let rounded = format!("{value:.9}");
-    let text = rounded.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
-    }
+    trimmed(value, 9)
 }
 
 fn read(

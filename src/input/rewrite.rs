@@ -1,6 +1,6 @@
 //! Changing single dimensions in the text of a tool file: every other byte stays as it is.
 
-use crate::units::{Quantity, UnitSystem, parse};
+use crate::units::{Quantity, UnitSystem, parse, trimmed};
 use toml_edit::{Document, Item, Value};
 
 /// The text with these dimensions (address, mm) set. A value that was written with a unit of its
@@ -51,15 +51,7 @@ fn find<'a>(root: &'a Item, address: &str) -> Option<&'a Value> {
 
 /// The new value as it is written.
 fn written(value: &Value, old: &str, units: UnitSystem, mm: f64) -> Option<String> {
-    let number = |v: f64| {
-        let text = format!("{v:.6}");
-        let text = text.trim_end_matches('0').trim_end_matches('.');
-        if text == "-0" {
-            "0".to_owned()
-        } else {
-            text.to_owned()
-        }
-    };
+    let number = |v: f64| trimmed(v, 6);
     match value {
         Value::Integer(_) | Value::Float(_) => Some(number(units.show(mm, Quantity::Length))),
         Value::String(quoted) => {

@@ -8,7 +8,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Reader, Value};
 use super::spelling;
-use crate::units::{self, ParseError, ParseErrorKind, Quantity, UnitSystem};
+use crate::units::{self, ParseError, ParseErrorKind, Quantity, UnitSystem, trimmed};
 
 /// Which sign a quantity may have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -393,11 +393,5 @@ pub(super) fn short(value: f64) -> String {
     if size != 0.0 && !(1e-3..1e7).contains(&size) {
         return format!("{value:e}");
     }
-    let text = format!("{value:.3}");
-    let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text == "-0" {
-        "0".to_owned()
-    } else {
-        text.to_owned()
-    }
+    trimmed(value, 3)
 }

@@ -6,7 +6,7 @@ use super::{
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
 use crate::numeric::curve::Curve;
-use crate::units::Quantity;
+use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
 
 impl Linkage {
@@ -237,10 +237,7 @@ fn line_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
 }
 
 fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
-    let show = |v: f64| {
-        let text = format!("{:.3}", tool.units.show(v, Quantity::Length));
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    };
+    let show = |v: f64| trimmed(tool.units.show(v, Quantity::Length), 3);
     let unit = tool.units.symbol(Quantity::Length);
     ModelError(format!(
         "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long; hold nearer to its \

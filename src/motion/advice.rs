@@ -7,7 +7,7 @@ use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
 use crate::numeric::angle::wrapped;
-use crate::units::{Quantity as Kind, UnitSystem};
+use crate::units::{Quantity as Kind, UnitSystem, trimmed};
 use std::sync::Arc;
 
 /// A change of one dimension that brings a target within reach: the stroke was looked for with it,
@@ -24,10 +24,7 @@ impl Change {
     /// `strut.length longer by about 0.6 mm (24.6)`.
     #[must_use]
     pub fn text(&self, units: UnitSystem) -> String {
-        let show = |v: f64| {
-            let text = format!("{:.4}", units.show(v, Kind::Length));
-            text.trim_end_matches('0').trim_end_matches('.').to_owned()
-        };
+        let show = |v: f64| trimmed(units.show(v, Kind::Length), 4);
         let way = match (self.dimension.address.ends_with(".length"), self.by > 0.0) {
             (true, true) => "longer",
             (true, false) => "shorter",

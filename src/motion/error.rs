@@ -3,7 +3,7 @@
 use super::choice::Candidate;
 use super::refused::refused;
 use crate::model::{Target, Tool};
-use crate::units::{Quantity as Kind, UnitSystem};
+use crate::units::{Quantity as Kind, UnitSystem, trimmed};
 
 /// What a stroke target speaks of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -145,14 +145,7 @@ pub fn number(value: f64, kind: Kind, units: UnitSystem) -> String {
         (Kind::Angle, _) => 2,
         _ => 3,
     };
-    let text = format!("{:.digits$}", shown + 0.0);
-    let trimmed = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    let trimmed = if trimmed == "-0" { "0" } else { trimmed };
-    format!("{trimmed} {}", units.symbol(kind))
+    format!("{} {}", trimmed(shown, digits), units.symbol(kind))
 }
 
 /// A message taken apart: what is wrong, facts that explain it, what to do. Sentences without a

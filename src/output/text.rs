@@ -3,6 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 use crate::report::UnitNames;
+pub(super) use crate::units::{decimals_for, figures, fixed};
 
 /// A name or sentence from outside, fit to be shown: control characters (which could drive a
 /// terminal, or make XML invalid) and the marks that turn the direction of writing become spaces.
@@ -23,42 +24,9 @@ pub(super) fn clean(text: &str) -> String {
         .to_owned()
 }
 
-/// The number with fixed decimals, without the minus of a value that rounds to zero.
-pub(super) fn fixed(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
-    match text.strip_prefix('-') {
-        Some(rest) if rest.chars().all(|c| c == '0' || c == '.') => rest.to_owned(),
-        _ => text,
-    }
-}
-
 /// The number with up to six decimals, trailing zeros left off.
 pub(super) fn trimmed(value: f64) -> String {
-    let text = fixed(value, 6);
-    if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
-    } else {
-        text
-    }
-}
-
-/// Decimals that give a value of this size three significant figures or more, at most `most`.
-pub(super) fn decimals_for(size: f64, most: usize) -> usize {
-    let mut decimals = 0;
-    let mut enough = 100.0; // three figures before the point
-    while size.abs() < enough && decimals < most {
-        enough /= 10.0;
-        decimals += 1;
-    }
-    decimals
-}
-
-/// The number to three or four significant figures, for use in a sentence.
-pub(super) fn figures(value: f64) -> String {
-    if value == 0.0 {
-        return "0".to_owned();
-    }
-    fixed(value, decimals_for(value, 3))
+    crate::units::trimmed(value, 6)
 }
 
 /// Decimals of a length: 0.01 mm or 0.001 in.
@@ -73,11 +41,7 @@ pub(super) fn length(value: f64, units: &UnitNames) -> String {
 
 /// A grip by its place along the hand line, as short as it can be said, without its unit.
 pub(super) fn grip_number(at: f64, units: &UnitNames) -> String {
-    let rounded = length(at, units);
-    rounded
-        .trim_end_matches('0')
-        .trim_end_matches('.')
-        .to_owned()
+    crate::units::trimmed(at, length_decimals(units))
 }
 
 /// A grip by its place along the hand line, with unit.
@@ -153,25 +117,6 @@ pub(super) fn wrap(first: &str, text: &str, width: usize, indent: usize) -> Vec<
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn numbers_are_rounded_without_a_negative_zero() {
-        assert_eq!(fixed(-0.001, 2), "0.00");
-        assert_eq!(fixed(-0.01, 2), "-0.01");
-        assert_eq!(trimmed(-1e-12), "0");
-        assert_eq!(trimmed(12.5), "12.5");
-        assert_eq!(trimmed(1200.0), "1200");
-    }
-
-    #[test]
-    fn three_figures_whatever_the_size() {
-        assert_eq!(figures(2011.4), "2011");
-        assert_eq!(figures(201.14), "201");
-        assert_eq!(figures(20.114), "20.1");
-        assert_eq!(figures(2.0114), "2.01");
-        assert_eq!(figures(0.020_114), "0.020");
-        assert_eq!(figures(0.0), "0");
-    }
 
     #[test]
     fn names_lose_what_could_drive_a_terminal() {

@@ -10,7 +10,7 @@ use crate::measure::Outcome;
 use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
 use crate::motion::{Event, Happening, as_near};
 use crate::statics::Answer;
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, trimmed};
 use indexmap::IndexMap;
 
 /// Where a tool came from.
@@ -85,8 +85,7 @@ pub fn stroke_report(
 /// A number with no more digits than a workshop reads.
 pub(super) fn number(value: f64) -> String {
     let digits = if value.abs() >= 100.0 { 1 } else { 3 };
-    let text = format!("{value:.digits$}");
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    trimmed(value, digits)
 }
 
 /// The way that the tool moves, in a word.
@@ -126,9 +125,7 @@ impl Place {
 /// read alike.
 pub(super) fn position_text(at: At, units: UnitSystem) -> String {
     let number = |value: f64, quantity: Quantity| {
-        let rounded = (units.show(value, quantity) * 1e4).round() / 1e4;
-        let text = format!("{:.4}", rounded + 0.0); // turns -0 into 0
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+        trimmed((units.show(value, quantity) * 1e4).round() / 1e4, 4)
     };
     let length = |mm: f64| number(mm, Quantity::Length);
     match at {

@@ -4,9 +4,11 @@
 //! stress is N/mm² = MPa, a moment is N mm). Units live at the edges only: [`UnitSystem`] and
 //! [`Quantity`] say what a bare number in a tool file, or a printed number, means.
 
+mod number;
 mod parse;
 mod words;
 
+pub use number::{decimals_for, figures, fixed, trimmed};
 pub use parse::{ParseError, ParseErrorKind, parse, parse_plain, parse_unit};
 pub use words::{article, examples};
 

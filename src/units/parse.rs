@@ -7,6 +7,7 @@
 use std::fmt;
 use std::ops::Range;
 
+use super::trimmed;
 use super::words::{article, examples, unit_hint};
 use super::{MM_PER_IN, N_PER_LBF, Quantity, UnitSystem};
 
@@ -298,8 +299,7 @@ fn fraction(text: &str) -> Option<String> {
     };
     let (under, unit) = digits(&rest)?;
     let value = whole + over / under;
-    let number = format!("{value:.6}");
-    let number = number.trim_end_matches('0').trim_end_matches('.');
+    let number = trimmed(value, 6);
     (under > 0.0).then(|| {
         format!("{sign}{number} {}", unit.trim())
             .trim_end()
