@@ -2,7 +2,6 @@
 //!
 //! The compiler does not hold this inside one crate, so this test reads the source text.
 
-use crate::renew;
 use std::path::{Path, PathBuf};
 
 /// Every top-level module of the library, from the ground up, with the modules that it may use.
@@ -397,41 +396,13 @@ fn first_sentence(text: &str) -> String {
 }
 
 #[test]
-fn the_guide_lists_every_file_by_its_first_sentence() {
-    let mut listed = Vec::new();
-    let mut folder = String::new();
+fn every_file_says_what_it_is_for() {
     for source in sources().iter().filter(|s| !s.code.is_empty()) {
         let text = std::fs::read_to_string(root().join(&source.name)).unwrap();
-        let sentence = first_sentence(&text);
         assert!(
-            !sentence.is_empty(),
+            !first_sentence(&text).is_empty(),
             "{} does not say what it is for",
             source.name
-        );
-        let file = match source.name.split_once('/') {
-            Some((this, file)) if this == folder => format!("  {file}"),
-            Some((this, file)) => {
-                folder = this.to_owned();
-                listed.push(format!("{this}/"));
-                format!("  {file}")
-            }
-            None => source.name.clone(),
-        };
-        listed.push(format!("{file:<20} {sentence}"));
-    }
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
-    let guide = std::fs::read_to_string(&path).unwrap();
-    let (before, rest) = guide.split_once("## Every file").unwrap();
-    let (intro, rest) = rest.split_once("```text\n").unwrap();
-    let (shown, after) = rest.split_once("```\n").unwrap();
-    let listed = listed.join("\n") + "\n";
-    if renew::wanted() {
-        let fresh = format!("{before}## Every file{intro}```text\n{listed}```\n{after}");
-        renew::write(&path, &fresh);
-    } else {
-        assert_eq!(
-            shown, listed,
-            "renew the list: UPDATE=1 cargo test architecture"
         );
     }
 }
