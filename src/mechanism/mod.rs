@@ -29,7 +29,7 @@ pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame};
 pub use joint::{JointFrame, Kind};
 pub use pose::Pose;
 pub use rates::Rates;
-pub use wrench::{Effort, Wrench};
+pub use wrench::{Take, Wrench};
 
 /// Marks a body whose angle is no coordinate: the fixed part.
 pub const GROUND: usize = usize::MAX;

@@ -21,38 +21,26 @@ impl Wrench {
     }
 }
 
-/// One thing that a joint does to one body.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Effort {
-    /// A force.
-    Force {
-        /// The body.
-        body: usize,
-        /// From the body's entry to the place, mm.
-        arm: [f64; 2],
-        /// Where it acts, in the tool's axes, mm.
-        place: [f64; 2],
-        /// In the tool's axes, N.
-        force: [f64; 2],
-    },
-    /// A couple.
-    Couple {
-        /// The body.
-        body: usize,
-        /// Counter-clockwise, N mm.
-        moment: f64,
-    },
+/// Takes what a joint does to its bodies, one thing after the other. It is called in the innermost
+/// loop, so each taker is a type of its own, for the compiler to see through.
+pub trait Take {
+    /// A force on `body` at `place`, both in the tool's axes, mm and N; `arm` is from the body's
+    /// entry to the place.
+    fn force(&mut self, body: usize, arm: [f64; 2], place: [f64; 2], force: [f64; 2]);
+
+    /// A couple on `body`, N mm.
+    fn couple(&mut self, body: usize, moment: f64);
 }
 
-impl Effort {
-    /// Adds it to the sum of its body.
+/// Adds to the sums of all bodies.
+impl Take for [Wrench] {
     #[inline]
-    pub fn add_to(self, sums: &mut [Wrench]) {
-        match self {
-            Self::Force {
-                body, arm, force, ..
-            } => sums[body].push(arm, force),
-            Self::Couple { body, moment } => sums[body].moment += moment,
-        }
+    fn force(&mut self, body: usize, arm: [f64; 2], _place: [f64; 2], force: [f64; 2]) {
+        self[body].push(arm, force);
+    }
+
+    #[inline]
+    fn couple(&mut self, body: usize, moment: f64) {
+        self[body].moment += moment;
     }
 }

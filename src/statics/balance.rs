@@ -1,6 +1,6 @@
 //! Free bodies: every moving part in equilibrium.
 
-use crate::mechanism::{Effort, GROUND, Kind, Linkage, Pose, PushFrame, Wrench, minus};
+use crate::mechanism::{GROUND, Kind, Linkage, Pose, PushFrame, Take, Wrench, minus};
 use crate::motion::Solver;
 
 /// Equilibrium of all parts at one position, on storage that is reused.
@@ -82,17 +82,6 @@ impl Balance {
     pub fn add_moment(&mut self, linkage: &Linkage, body: usize, moment: f64) {
         self.loads[body].moment += moment;
         linkage.add_angle(body, moment, &mut self.given);
-    }
-
-    /// Adds what a joint does to a body.
-    #[inline]
-    pub fn add(&mut self, linkage: &Linkage, pose: &Pose, effort: Effort) {
-        match effort {
-            Effort::Force {
-                body, place, force, ..
-            } => self.add_force(linkage, pose, body, place, force),
-            Effort::Couple { body, moment } => self.add_moment(linkage, body, moment),
-        }
     }
 
     /// Adds the hand's force at a grip and, across, its opposite on the other handle.
@@ -204,9 +193,9 @@ impl Balance {
     fn add_joints(&mut self, linkage: &Linkage, pose: &Pose) {
         for &k in &linkage.closing {
             let joint = &linkage.joints[k];
-            let load = joint.load(linkage.size, &self.multipliers, &self.sums);
+            let load = joint.load(linkage.size, &self.multipliers);
             self.load[k] = load;
-            joint.act(pose, load, |effort| effort.add_to(&mut self.sums));
+            joint.act(pose, load, self.sums.as_mut_slice());
         }
     }
 
@@ -215,8 +204,7 @@ impl Balance {
     fn read_joints(&mut self, linkage: &Linkage, jaw_force: f64) {
         let mut greatest = jaw_force;
         for &k in &linkage.hung {
-            let joint = &linkage.joints[k];
-            self.load[k] = joint.load(linkage.size, &self.multipliers, &self.sums);
+            self.load[k] = linkage.joints[k].hung_load(&self.sums);
         }
         for load in &self.load[..linkage.pins] {
             greatest = greatest.max(load[0].abs()).max(load[1].abs());
@@ -232,6 +220,26 @@ impl Balance {
         } else {
             0.0
         };
+    }
+}
+
+/// Adds what it takes to the loads of a balance.
+pub(super) struct Loads<'a> {
+    pub balance: &'a mut Balance,
+    pub linkage: &'a Linkage,
+    pub pose: &'a Pose,
+}
+
+impl Take for Loads<'_> {
+    #[inline]
+    fn force(&mut self, body: usize, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+        self.balance
+            .add_force(self.linkage, self.pose, body, place, force);
+    }
+
+    #[inline]
+    fn couple(&mut self, body: usize, moment: f64) {
+        self.balance.add_moment(self.linkage, body, moment);
     }
 }
 

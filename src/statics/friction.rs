@@ -1,6 +1,6 @@
 //! Where parts rub.
 
-use super::balance::Balance;
+use super::balance::{Balance, Loads};
 use crate::mechanism::joint::Rub;
 use crate::mechanism::{Kind, Linkage, Pose, Rates};
 use crate::model::Tool;
@@ -63,7 +63,11 @@ impl Contact {
         size: f64,
     ) {
         let friction = self.friction(sense, size);
-        linkage.joints[self.joint]
-            .drag(pose, friction, |effort| balance.add(linkage, pose, effort));
+        let mut loads = Loads {
+            balance,
+            linkage,
+            pose,
+        };
+        linkage.joints[self.joint].drag(pose, friction, &mut loads);
     }
 }

@@ -5,7 +5,7 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
-use crate::mechanism::{Effort, JointFrame, Kind, Linkage, Pose, PushFrame, Rates, minus, turned};
+use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take, minus, turned};
 use crate::model::{Direction, Tool};
 use crate::motion::Solver;
 
@@ -282,8 +282,14 @@ impl Loaded {
             let friction = contact.map_or(0.0, |(k, c)| {
                 c.friction(self.sense(case.burden, k), self.rubbing.sizes[k])
             });
-            for sum in on_bodies(joint, pose, balance.load[j], friction) {
-                put(sum.body, ForceKind::Joint(j), sum.at, sum.force, sum.moment);
+            let mut on = OnBodies {
+                pose,
+                bodies: Vec::new(),
+            };
+            joint.act(pose, balance.load[j], &mut on);
+            joint.drag(pose, friction, &mut on);
+            for on in on.bodies {
+                put(on.body, ForceKind::Joint(j), on.at, on.force, on.moment);
             }
         }
         for (k, pull) in case.burden.springs.pulls(linkage, pose).enumerate() {
@@ -334,32 +340,37 @@ struct OnBody {
     moment: f64,
 }
 
-/// What a joint does to each of its bodies under a load, friction included.
-fn on_bodies(joint: &JointFrame, pose: &Pose, load: [f64; 2], friction: f64) -> Vec<OnBody> {
-    let mut sums: Vec<OnBody> = Vec::with_capacity(2);
-    let mut put = |effort: Effort| {
-        let (body, at, force, moment) = match effort {
-            Effort::Force {
-                body, place, force, ..
-            } => (body, place, force, 0.0),
-            Effort::Couple { body, moment } => (body, pose.entry[body], [0.0; 2], moment),
-        };
-        match sums.iter_mut().find(|sum| sum.body == body) {
-            Some(sum) => {
-                sum.force = [sum.force[0] + force[0], sum.force[1] + force[1]];
-                sum.moment += moment;
+/// What a joint does to each of its bodies, a body once.
+struct OnBodies<'a> {
+    pose: &'a Pose,
+    bodies: Vec<OnBody>,
+}
+
+impl OnBodies<'_> {
+    fn add(&mut self, body: usize, at: [f64; 2], force: [f64; 2], moment: f64) {
+        match self.bodies.iter_mut().find(|on| on.body == body) {
+            Some(on) => {
+                on.force = [on.force[0] + force[0], on.force[1] + force[1]];
+                on.moment += moment;
             }
-            None => sums.push(OnBody {
+            None => self.bodies.push(OnBody {
                 body,
                 at,
                 force,
                 moment,
             }),
         }
-    };
-    joint.act(pose, load, &mut put);
-    joint.drag(pose, friction, &mut put);
-    sums
+    }
+}
+
+impl Take for OnBodies<'_> {
+    fn force(&mut self, body: usize, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+        self.add(body, place, force, 0.0);
+    }
+
+    fn couple(&mut self, body: usize, moment: f64) {
+        self.add(body, self.pose.entry[body], [0.0; 2], moment);
+    }
 }
 
 /// A hand at a grip.

@@ -9,7 +9,7 @@
 use super::kind::{Kind, Tally};
 use super::rub::Rub;
 use super::slot::SlotFrame;
-use crate::mechanism::{Body, Effort, GROUND, Linkage, Pose, Rates, Wrench};
+use crate::mechanism::{Body, GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{Slot, Tool};
 use crate::numeric::angle::wrapped;
 use std::ops::Range;
@@ -78,23 +78,17 @@ impl Kind for KeyFrame {
     }
 
     #[inline]
-    fn load(&self, size: f64, multipliers: &[f64], _sums: &[Wrench]) -> [f64; 2] {
+    fn load(&self, size: f64, multipliers: &[f64]) -> [f64; 2] {
         let row = self.slot.row;
         [multipliers[row], multipliers[row + 1] * size]
     }
 
     #[inline]
-    fn act(&self, pose: &Pose, load: [f64; 2], mut put: impl FnMut(Effort)) {
-        self.slot.act(pose, load, &mut put);
+    fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
+        self.slot.act(pose, load, to);
         let [rider, on] = self.bodies();
-        put(Effort::Couple {
-            body: rider,
-            moment: load[1],
-        });
-        put(Effort::Couple {
-            body: on,
-            moment: -load[1],
-        });
+        to.couple(rider, load[1]);
+        to.couple(on, -load[1]);
     }
 
     fn rub(&self, tool: &Tool) -> Option<Rub> {
@@ -112,7 +106,7 @@ impl Kind for KeyFrame {
         self.slot.usual_rate(size)
     }
 
-    fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort)) {
-        self.slot.drag(pose, friction, put);
+    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
+        self.slot.drag(pose, friction, to);
     }
 }

@@ -1,7 +1,7 @@
 //! What is asked of a kind of joint.
 
 use super::rub::Rub;
-use crate::mechanism::{Body, Effort, Linkage, Pose, Rates, Spot, Wrench};
+use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{Place, PointRef, Tool};
 use std::ops::Range;
 
@@ -31,14 +31,20 @@ pub trait Kind {
     /// Distance that residuals of its equations leave between its two sides, mm.
     fn apart(&self, residual: &[f64]) -> f64;
 
-    /// Its load, two numbers: of a pin the force on the later part; of a joint that slides the
-    /// force on the rider along the normal (N) and the moment on it (N mm). They follow from the
-    /// forces of the closure equations or, where the tree holds it, from the sums of all that acts
-    /// on each body and what hangs on it.
-    fn load(&self, size: f64, multipliers: &[f64], sums: &[Wrench]) -> [f64; 2];
+    /// Its load, from the forces of the closure equations. Two numbers: of a pin the force on the
+    /// later part; of a joint that slides the force on the rider along the normal (N) and the moment
+    /// on it (N mm).
+    fn load(&self, size: f64, multipliers: &[f64]) -> [f64; 2];
+
+    /// The same where the tree holds it, from the sums of all that acts on each body and on what
+    /// hangs on it. Only pins are in the tree.
+    #[inline]
+    fn hung_load(&self, _sums: &[Wrench]) -> [f64; 2] {
+        [0.0; 2]
+    }
 
     /// What a load does to each body: the first body, then the second.
-    fn act(&self, pose: &Pose, load: [f64; 2], put: impl FnMut(Effort));
+    fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized));
 
     /// What rubs; `None` where nothing does.
     fn rub(&self, tool: &Tool) -> Option<Rub>;
@@ -51,7 +57,7 @@ pub trait Kind {
     fn usual_rate(&self, size: f64) -> f64;
 
     /// What friction does to each body. `friction` (N or N mm) is positive along [`Kind::rate`].
-    fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort));
+    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized));
 
     /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
     /// Only pins have play.

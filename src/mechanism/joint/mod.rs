@@ -31,7 +31,7 @@ pub use pin::{Held, PinFrame};
 pub use rub::{ContactForce, Rub};
 pub use slot::SlotFrame;
 
-use crate::mechanism::{Body, Effort, Linkage, Pose, Rates, Wrench};
+use crate::mechanism::{Body, Linkage, Pose, Rates, Take, Wrench};
 use crate::model::{Joint, Tool};
 use std::ops::Range;
 
@@ -86,12 +86,16 @@ macro_rules! kinds {
                 match self { $(Self::$kind(joint) => joint.apart(residual),)+ }
             }
             #[inline]
-            fn load(&self, size: f64, multipliers: &[f64], sums: &[Wrench]) -> [f64; 2] {
-                match self { $(Self::$kind(joint) => joint.load(size, multipliers, sums),)+ }
+            fn load(&self, size: f64, multipliers: &[f64]) -> [f64; 2] {
+                match self { $(Self::$kind(joint) => joint.load(size, multipliers),)+ }
             }
             #[inline]
-            fn act(&self, pose: &Pose, load: [f64; 2], put: impl FnMut(Effort)) {
-                match self { $(Self::$kind(joint) => joint.act(pose, load, put),)+ }
+            fn hung_load(&self, sums: &[Wrench]) -> [f64; 2] {
+                match self { $(Self::$kind(joint) => joint.hung_load(sums),)+ }
+            }
+            #[inline]
+            fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
+                match self { $(Self::$kind(joint) => joint.act(pose, load, to),)+ }
             }
             fn rub(&self, tool: &Tool) -> Option<Rub> {
                 match self { $(Self::$kind(joint) => joint.rub(tool),)+ }
@@ -105,8 +109,8 @@ macro_rules! kinds {
                 match self { $(Self::$kind(joint) => joint.usual_rate(size),)+ }
             }
             #[inline]
-            fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort)) {
-                match self { $(Self::$kind(joint) => joint.drag(pose, friction, put),)+ }
+            fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
+                match self { $(Self::$kind(joint) => joint.drag(pose, friction, to),)+ }
             }
             fn play(&mut self, bodies: &mut [Body], shift: [f64; 2]) {
                 match self { $(Self::$kind(joint) => joint.play(bodies, shift),)+ }

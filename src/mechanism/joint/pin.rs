@@ -10,7 +10,7 @@
 
 use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::mechanism::{Body, Effort, Linkage, Pose, Rates, Spot, Wrench, minus};
+use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench, minus};
 use crate::model::{PinJoint, PointRef, Tool};
 use std::ops::Range;
 
@@ -91,7 +91,7 @@ impl Kind for PinFrame {
     #[inline]
     fn residual(&self, _linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
         let gap = minus(pose.place(self.carrier), pose.place(self.part));
-        out.copy_from_slice(&gap);
+        (out[0], out[1]) = (gap[0], gap[1]);
     }
 
     #[inline]
@@ -107,22 +107,32 @@ impl Kind for PinFrame {
     }
 
     #[inline]
-    fn load(&self, _size: f64, multipliers: &[f64], sums: &[Wrench]) -> [f64; 2] {
+    fn load(&self, _size: f64, multipliers: &[f64]) -> [f64; 2] {
         match self.held {
             Held::Cut { row } => [-multipliers[row], -multipliers[row + 1]],
+            Held::Tree { .. } => [0.0; 2],
+        }
+    }
+
+    #[inline]
+    fn hung_load(&self, sums: &[Wrench]) -> [f64; 2] {
+        match self.held {
             Held::Tree {
                 child_is_part: true,
             } => sums[self.part.body].force.map(|v| -v),
             Held::Tree {
                 child_is_part: false,
             } => sums[self.carrier.body].force,
+            Held::Cut { .. } => [0.0; 2],
         }
     }
 
     #[inline]
-    fn act(&self, pose: &Pose, load: [f64; 2], mut put: impl FnMut(Effort)) {
-        put(force_at(pose, self.part, load));
-        put(force_at(pose, self.carrier, [-load[0], -load[1]]));
+    fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
+        let (part, carrier) = (self.part, self.carrier);
+        let back = [-load[0], -load[1]];
+        to.force(part.body, pose.arm(part), pose.place(part), load);
+        to.force(carrier.body, pose.arm(carrier), pose.place(carrier), back);
     }
 
     fn rub(&self, tool: &Tool) -> Option<Rub> {
@@ -145,15 +155,9 @@ impl Kind for PinFrame {
     }
 
     #[inline]
-    fn drag(&self, _pose: &Pose, friction: f64, mut put: impl FnMut(Effort)) {
-        put(Effort::Couple {
-            body: self.part.body,
-            moment: friction,
-        });
-        put(Effort::Couple {
-            body: self.carrier.body,
-            moment: -friction,
-        });
+    fn drag(&self, _pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
+        to.couple(self.part.body, friction);
+        to.couple(self.carrier.body, -friction);
     }
 
     /// On the tree the outer body's entry moves; off it, the carrier's side of the equation.
@@ -183,15 +187,5 @@ impl Kind for PinFrame {
             } => self.part.body,
             _ => self.carrier.body,
         }
-    }
-}
-
-#[inline]
-fn force_at(pose: &Pose, spot: Spot, force: [f64; 2]) -> Effort {
-    Effort::Force {
-        body: spot.body,
-        arm: pose.arm(spot),
-        place: pose.place(spot),
-        force,
     }
 }

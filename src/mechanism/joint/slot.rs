@@ -7,9 +7,7 @@
 
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::mechanism::{
-    Body, Effort, Linkage, Pose, Rates, Spot, Wrench, cross, dot, minus, turned,
-};
+use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, cross, dot, minus, turned};
 use crate::model::{Slot, Tool};
 use std::ops::Range;
 
@@ -49,16 +47,12 @@ impl SlotFrame {
 
     /// A force on the rider and its opposite on the slotted body, both at the rider.
     #[inline]
-    fn pair(&self, pose: &Pose, force: [f64; 2], mut put: impl FnMut(Effort)) {
+    fn pair(&self, pose: &Pose, force: [f64; 2], to: &mut (impl Take + ?Sized)) {
         let place = pose.place(self.rider);
-        let on = |body: usize, force: [f64; 2]| Effort::Force {
-            body,
-            arm: minus(place, pose.entry[body]),
-            place,
-            force,
-        };
-        put(on(self.rider.body, force));
-        put(on(self.through.body, [-force[0], -force[1]]));
+        let (rider, on) = (self.rider.body, self.through.body);
+        let back = [-force[0], -force[1]];
+        to.force(rider, minus(place, pose.entry[rider]), place, force);
+        to.force(on, minus(place, pose.entry[on]), place, back);
     }
 
     /// What rubs, with the contact force that a moment of 1 N mm on the rider makes.
@@ -111,14 +105,14 @@ impl Kind for SlotFrame {
     }
 
     #[inline]
-    fn load(&self, _size: f64, multipliers: &[f64], _sums: &[Wrench]) -> [f64; 2] {
+    fn load(&self, _size: f64, multipliers: &[f64]) -> [f64; 2] {
         [multipliers[self.row], 0.0]
     }
 
     #[inline]
-    fn act(&self, pose: &Pose, load: [f64; 2], put: impl FnMut(Effort)) {
+    fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
         let along = self.direction(pose);
-        self.pair(pose, [-along[1] * load[0], along[0] * load[0]], put);
+        self.pair(pose, [-along[1] * load[0], along[0] * load[0]], to);
     }
 
     fn rub(&self, tool: &Tool) -> Option<Rub> {
@@ -140,8 +134,8 @@ impl Kind for SlotFrame {
         size
     }
 
-    fn drag(&self, pose: &Pose, friction: f64, put: impl FnMut(Effort)) {
+    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
         let along = self.direction(pose);
-        self.pair(pose, [friction * along[0], friction * along[1]], put);
+        self.pair(pose, [friction * along[0], friction * along[1]], to);
     }
 }

@@ -2,7 +2,7 @@
 //! gradient, action and reaction, and the power of its friction.
 
 use super::{ContactForce, JointFrame, Kind};
-use crate::mechanism::{Effort, GROUND, Linkage, Pose, Rates, cross, dot};
+use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take, cross, dot};
 use crate::model::{Hand, Jaw, Part, Place, PointRef, Slot, Stroke, Target, Tool};
 
 /// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
@@ -71,6 +71,35 @@ fn named(joint: &JointFrame) -> &'static str {
         },
         JointFrame::Slot(_) => "slot",
         JointFrame::Key(_) => "key",
+    }
+}
+
+/// One thing that a joint does to a body.
+enum Effort {
+    Force {
+        body: usize,
+        arm: [f64; 2],
+        place: [f64; 2],
+        force: [f64; 2],
+    },
+    Couple {
+        body: usize,
+        moment: f64,
+    },
+}
+
+impl Take for Vec<Effort> {
+    fn force(&mut self, body: usize, arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+        self.push(Effort::Force {
+            body,
+            arm,
+            place,
+            force,
+        });
+    }
+
+    fn couple(&mut self, body: usize, moment: f64) {
+        self.push(Effort::Couple { body, moment });
     }
 }
 
@@ -160,9 +189,9 @@ fn forces_are_the_transposed_gradient() {
     for joint in linkage.joints.iter().filter(|j| !j.rows().is_empty()) {
         let mut rows = vec![0.0; joint.rows().len() * n];
         joint.gradient(&linkage, &pose, &mut rows);
-        let load = joint.load(linkage.size, &multipliers, &[]);
+        let load = joint.load(linkage.size, &multipliers);
         let mut efforts = Vec::new();
-        joint.act(&pose, load, |effort| efforts.push(effort));
+        joint.act(&pose, load, &mut efforts);
         let found = general(&linkage, &pose, &efforts);
         for k in 0..n {
             let wanted: f64 = (joint.rows().enumerate())
@@ -184,8 +213,8 @@ fn the_second_body_gets_what_the_first_gives() {
     let pose = pose(&linkage);
     for joint in &linkage.joints {
         let mut efforts = Vec::new();
-        joint.act(&pose, [3.0, -5.0], |effort| efforts.push(effort));
-        joint.drag(&pose, 2.0, |effort| efforts.push(effort));
+        joint.act(&pose, [3.0, -5.0], &mut efforts);
+        joint.drag(&pose, 2.0, &mut efforts);
         let (mut force, mut moment, mut most) = ([0.0; 2], 0.0, 0.0_f64);
         for effort in &efforts {
             match *effort {
@@ -228,15 +257,16 @@ fn friction_takes_its_size_times_the_rate() {
     let mut rates = Rates::new(&linkage);
     rates.set(&linkage, &pose, &tangent, -1.0);
     for joint in &linkage.joints {
-        let mut power = 0.0;
-        joint.drag(&pose, 2.5, |effort| {
-            power += match effort {
+        let mut efforts = Vec::new();
+        joint.drag(&pose, 2.5, &mut efforts);
+        let power: f64 = (efforts.iter())
+            .map(|effort| match *effort {
                 Effort::Force {
                     body, place, force, ..
                 } => dot(force, rates.of(&pose, body, place)),
                 Effort::Couple { body, moment } => moment * rates.spin[body],
-            };
-        });
+            })
+            .sum();
         let rate = joint.rate(&pose, &rates);
         assert!(rate.abs() > 1e-2, "{}: {rate}", named(joint));
         assert!(
