@@ -53,6 +53,8 @@ mod report;
 mod sheets;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
+/// Which of several strokes is taken, and where there is none.
+mod strokes;
 /// Colour, width, plots and watching.
 mod terminal;
 /// Tolerances, stack-ups, samples.

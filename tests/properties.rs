@@ -23,7 +23,7 @@ fn numbers() -> impl Strategy<Value = Vec<f64>> {
 
 /// A seed drawn out to many numbers in 0..1, so that a failure prints in a line (splitmix64,
 /// S. Vigna, public domain, from memory).
-fn digits(seed: u64) -> Vec<f64> {
+pub fn digits(seed: u64) -> Vec<f64> {
     let mut state = seed;
     (0..80)
         .map(|_| {

@@ -215,7 +215,7 @@ pub(super) fn choose<'a>(
         .collect();
     near.sort_by(|a, b| a.away()[1].total_cmp(&b.away()[1]));
     let Some((&taken, others)) = near.split_first() else {
-        return Err(none(pairs().collect(), &barriers));
+        return Err(none(&pairs().collect::<Vec<_>>(), &barriers));
     };
     let mut rivals: Vec<Pair> = Vec::new();
     for &pair in others {
@@ -231,42 +231,41 @@ pub(super) fn choose<'a>(
 }
 
 /// What to say where no pair is a stroke.
-fn none(mut pairs: Vec<Pair>, barriers: &Barriers) -> MotionError {
+fn none(pairs: &[Pair], barriers: &Barriers) -> MotionError {
     if pairs.iter().any(|pair| pair.length() < SAME_PLACE) {
         return MotionError::NoStroke;
     }
-    // The shortest is the one that was meant, as a rule.
-    pairs.sort_by(|a, b| a.length().total_cmp(&b.length()));
+    let mut refused: Vec<(Pair, Refusal)> = pairs
+        .iter()
+        .filter_map(|&pair| Some((pair, barriers.refuse(pair)?)))
+        .collect();
+    let opens = |refusal: &Refusal| *refusal == Refusal::Opens;
+    let any = refused.iter().any(|(_, why)| opens(why));
+    // The one whose farther end is least far from the sketch is the one that was meant, as a rule;
+    // one on which the jaw opens all the way before one that turns back.
+    refused.sort_by(|(a, why_a), (b, why_b)| {
+        opens(why_b)
+            .cmp(&opens(why_a))
+            .then(a.away()[1].total_cmp(&b.away()[1]))
+    });
     let mut named: Vec<(Pair, Refusal)> = Vec::new();
-    for pair in pairs {
-        let Some(refusal) = barriers.refuse(pair) else {
-            continue;
-        };
+    for (pair, why) in refused {
         if !named.iter().any(|(known, _)| known.same(pair)) {
-            named.push((pair, refusal));
+            named.push((pair, why));
+        }
+        if named.len() > NAMED {
+            break;
         }
     }
-    let opens = |refusal: &Refusal| *refusal == Refusal::Opens;
-    let any = named.iter().any(|(_, refusal)| opens(refusal));
-    if any {
-        // Those on which the jaw opens first, by the rule of strokes.
-        named.sort_by(|(a, why_a), (b, why_b)| {
-            let order = |pair: &Pair| pair.away();
-            opens(why_b)
-                .cmp(&opens(why_a))
-                .then(order(a)[0].total_cmp(&order(b)[0]))
-                .then(order(a)[1].total_cmp(&order(b)[1]))
-        });
-    }
-    let pairs = named.len();
+    let more = named.len() > NAMED;
     let candidates = named
         .into_iter()
         .take(NAMED)
-        .map(|(pair, refusal)| pair.refused(refusal))
+        .map(|(pair, why)| pair.refused(why))
         .collect();
     if any {
-        MotionError::Opens { candidates, pairs }
+        MotionError::Opens { candidates, more }
     } else {
-        MotionError::NoneCloses { candidates, pairs }
+        MotionError::NoneCloses { candidates, more }
     }
 }

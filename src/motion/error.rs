@@ -111,16 +111,16 @@ pub enum MotionError {
     Opens {
         /// The nearest pairs, those on which the jaw opens all the way first.
         candidates: Vec<Candidate>,
-        /// How many pairs there are.
-        pairs: usize,
+        /// There are more.
+        more: bool,
     },
     /// Places meet both targets, but there is no way from open to shut on which the first jaw
     /// closes or opens all the way.
     NoneCloses {
-        /// The nearest pairs, the shortest first: that was meant, as a rule.
+        /// The nearest pairs; the first was meant, as a rule.
         candidates: Vec<Candidate>,
-        /// How many pairs there are.
-        pairs: usize,
+        /// There are more.
+        more: bool,
     },
     /// A target is met only where the position cannot be solved.
     Unsettled {
@@ -274,8 +274,8 @@ impl MotionError {
                     None => words,
                 }
             }
-            Self::Opens { candidates, pairs } | Self::NoneCloses { candidates, pairs } => {
-                refused(candidates, *pairs, jaw(0), units)
+            Self::Opens { candidates, more } | Self::NoneCloses { candidates, more } => {
+                refused(candidates, *more, jaw(0), units)
             }
             Self::Unsettled { end } => Words::new(format!(
                 "the {end} position could not be solved: its target is met where the linkage can move on in \

@@ -9,20 +9,15 @@ use crate::units::{Quantity, UnitSystem};
 
 /// Why no pair of places is a stroke of the jaw named `jaw`. The first candidate is the one that
 /// was meant.
-pub(super) fn refused(
-    candidates: &[Candidate],
-    pairs: usize,
-    jaw: &str,
-    units: UnitSystem,
-) -> Words {
+pub(super) fn refused(candidates: &[Candidate], more: bool, jaw: &str, units: UnitSystem) -> Words {
     let Some(meant) = candidates.first() else {
         return Words::new("no place of the motion meets both targets");
     };
     let mut words = headline(meant, jaw, units);
-    if pairs > 1 {
-        words = words.note(format!(
-            "{pairs} pairs of places meet both targets, and on none of them the jaw closes all the way:"
-        ));
+    if candidates.len() > 1 {
+        words = words.note(
+            "several pairs of places meet both targets, and on none of them the jaw closes all the way:",
+        );
         for candidate in candidates {
             words = words.note(format!(
                 "{}: {}",
@@ -30,8 +25,8 @@ pub(super) fn refused(
                 reason(&candidate.refusal, units)
             ));
         }
-        if candidates.len() < pairs {
-            words = words.note(format!("and {} more", pairs - candidates.len()));
+        if more {
+            words = words.note("and so on");
         }
         words = words.help(format!(
             "to choose where the stroke begins or ends, state that target by its handle angle, as in `{}`",

@@ -11,6 +11,7 @@ mod json;
 mod mutations;
 mod outputs;
 mod stroke;
+mod strokes;
 
 use std::collections::BTreeMap;
 use std::io::Write;

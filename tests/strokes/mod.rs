@@ -1,0 +1,386 @@
+//! Which stroke is taken: the one on which the jaw closes all the way, nearest to the sketch.
+
+mod anywhere;
+
+use crate::models::build::{self, part};
+use crate::models::four_bar::FourBar;
+use crate::models::slider_crank::SliderCrank;
+use jawforce::analysis::{Direction, Failure, Solved, solve};
+use jawforce::model::{HandLine, Place, PointRef, Target, Tool};
+use jawforce::motion::{Happening, MotionError, Refusal, as_near};
+use jawforce::units::UnitSystem;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+fn solved(tool: &Tool) -> Solved {
+    solve(tool, Direction::Closing).unwrap_or_else(|failure| panic!("{}", failure.text(tool)))
+}
+
+fn refused(tool: &Tool) -> MotionError {
+    match solve(tool, Direction::Closing) {
+        Err(Failure::Motion(error)) => error,
+        other => panic!("{other:?}"),
+    }
+}
+
+fn near(a: f64, b: f64, within: f64) {
+    assert!((a - b).abs() <= within, "{a} is not {b} within {within:e}");
+}
+
+/// Pliers of one rivet: the jaw 25 mm, the hand 99.2 mm from it, drawn with the jaws opened by
+/// `turn`. Where they touch, the handles stand 25.25° apart; the jaw measures up.
+fn pliers(turn: f64, open: Target, shut: Target) -> Tool {
+    let apart = 25.25_f64.to_radians();
+    let grip = [-99.2 * apart.cos(), -99.2 * apart.sin()];
+    let parts = vec![
+        part(
+            "fixed",
+            &[("rivet", [0.0; 2])],
+            &[("low", [25.0, 0.0])],
+            [0.0; 3],
+        ),
+        part(
+            "press",
+            &[("rivet", [0.0; 2])],
+            &[("high", [25.0, 0.0])],
+            [0.0, 0.0, turn],
+        ),
+    ];
+    let hand = ("press", vec![[0.0; 2], grip.map(|v| 1.3 * v)]);
+    let mut tool = build::tool(
+        parts,
+        hand,
+        vec![99.2],
+        ("press.high", "fixed.low", Some(FRAC_PI_2)),
+    );
+    tool.hand.against = Some(HandLine {
+        part: 0,
+        points: vec![Place::At([0.0; 2]), Place::At([-130.0, 0.0])],
+        smooth: false,
+    });
+    tool.hand.force = 100.0;
+    tool.stroke.open = open;
+    tool.stroke.shut = shut;
+    tool
+}
+
+const SPAN: Target = Target::Span(70.0, None);
+const GAP: Target = Target::Gap(1.0);
+
+/// By hand: the grips are 2 · 99.2 mm · sin(half the angle of the handles) apart, the gap is
+/// 25 mm · sin(turn), and the ratio 99.2 / (25 · cos(turn)).
+fn right_stroke(tool: &Tool) {
+    let found = solved(tool);
+    let open = 2.0 * (35.0 / 99.2_f64).asin() - 25.25_f64.to_radians();
+    let shut = (1.0 / 25.0_f64).asin();
+    let (first, last) = (
+        found.positions.first().unwrap(),
+        found.positions.last().unwrap(),
+    );
+    for (position, turn) in [(first, open), (last, shut)] {
+        near(position.gap[0], 25.0 * turn.sin(), 1e-9);
+        let grip = &position.grips[0];
+        near(grip.ratio[0].unwrap(), 99.2 / (25.0 * turn.cos()), 1e-9);
+    }
+    near(first.gap[0], 6.92, 0.005);
+    near(last.gap[0], 1.0, 1e-9);
+    near(first.grips[0].ratio[0].unwrap(), 4.13, 0.005);
+    near(last.grips[0].ratio[0].unwrap(), 3.97, 0.005);
+    let force = |k: usize| match found.positions[k].grips[0].answer[0] {
+        Some(jawforce::statics::Answer::Moves { force, .. }) => force,
+        other => panic!("{other:?}"),
+    };
+    near(force(0), 413.0, 0.5);
+    near(force(found.positions.len() - 1), 397.0, 0.5);
+    assert!(found.survey.rivals.is_empty());
+}
+
+#[test]
+fn pliers_drawn_with_their_jaws_touching_work_beside_that() {
+    right_stroke(&pliers(0.0, SPAN, GAP));
+}
+
+/// There is one way only on which these pliers close, wherever they are drawn.
+#[test]
+fn pliers_drawn_anywhere_take_one_stroke() {
+    let open = 2.0 * (35.0 / 99.2_f64).asin() - 25.25_f64.to_radians();
+    let shut = (1.0 / 25.0_f64).asin();
+    for end in [open, shut] {
+        for off in [0.0, 1e-13, 1e-11, 1e-9, 1e-7, 1e-5, 0.01] {
+            right_stroke(&pliers(end + off, SPAN, GAP));
+            right_stroke(&pliers(end - off, SPAN, GAP));
+        }
+    }
+    for degrees in (-170..=180).step_by(10) {
+        right_stroke(&pliers(f64::from(degrees).to_radians(), SPAN, GAP));
+    }
+}
+
+/// The handles cross at 25.25° beyond shut, so the span of 20 mm is met twice while the jaw goes on
+/// closing: the stroke ends where it is met first.
+#[test]
+fn a_stroke_does_not_meet_its_own_target_twice() {
+    let half = (10.0 / 99.2_f64).asin();
+    let [first, second] = [2.0 * half, -2.0 * half].map(|v| v - 25.25_f64.to_radians());
+    for drawn in [0.1, first, second, second - 0.1] {
+        let found = solved(&pliers(drawn, Target::Gap(8.0), Target::Span(20.0, None)));
+        near(
+            found.positions.last().unwrap().gap[0],
+            25.0 * first.sin(),
+            1e-9,
+        );
+    }
+    // Where the handle's angle says the second, nothing is met twice.
+    let crossed = Target::Handle(PI + second + 25.25_f64.to_radians());
+    let found = solved(&pliers(0.1, Target::Gap(8.0), crossed));
+    near(
+        found.positions.last().unwrap().gap[0],
+        25.0 * second.sin(),
+        1e-9,
+    );
+}
+
+#[test]
+fn a_jaw_that_opens_is_told_with_both_ends() {
+    let apart = |turn: f64| PI + 25.25_f64.to_radians() + turn;
+    let shut = (1.0 / 25.0_f64).asin();
+    match refused(&pliers(0.0, GAP, Target::Handle(apart(0.28)))) {
+        MotionError::Opens { candidates, .. } => {
+            let one = candidates[0];
+            assert_eq!(one.refusal, Refusal::Opens);
+            near(one.open.gap, 1.0, 1e-9);
+            near(one.shut.gap, 25.0 * 0.28_f64.sin(), 1e-9);
+            near(one.open.handle.rem_euclid(2.0 * PI), apart(shut), 1e-9);
+            near(one.shut.handle - one.open.handle, 0.28 - shut, 1e-9);
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_stroke_of_a_millionth_of_a_micrometre_is_none() {
+    for drawn in [0.2, 0.3, 2.0] {
+        let tool = pliers(drawn, Target::Gap(5.0), Target::Gap(5.0 - 1e-9));
+        assert_eq!(refused(&tool), MotionError::NoStroke);
+    }
+    let found = solved(&pliers(0.0, Target::Gap(5.0), Target::Gap(5.0 - 1e-4)));
+    near(found.positions.last().unwrap().gap[0], 5.0 - 1e-4, 1e-9);
+}
+
+/// A crank-rocker whose handle is the rocker, and whose jaw is the end of the crank (40, 150, 80,
+/// 150 mm). Where crank and coupler are in line the handle stands still, and the jaw, across the
+/// crank, closes on. `drawn`, and the crank angles of `place`, count from there.
+struct CrankRocker {
+    bar: FourBar,
+    line: f64,
+}
+
+impl CrankRocker {
+    fn new() -> Self {
+        let bar = FourBar {
+            a: 40.0,
+            b: 150.0,
+            c: 80.0,
+            d: 150.0,
+            e: 80.0,
+            grip: 100.0,
+            axis: 0.0,
+            side: -1.0,
+        };
+        // Triangle of 190, 150 and 80 mm, by the law of cosines.
+        let cos: f64 =
+            (190.0_f64.powi(2) + 150.0_f64.powi(2) - 80.0_f64.powi(2)) / (2.0 * 190.0 * 150.0);
+        Self {
+            bar,
+            line: cos.acos(),
+        }
+    }
+
+    fn handle(&self, off: f64) -> f64 {
+        self.bar.solve(self.line + off, 1.0).rocker
+    }
+
+    fn tool(&self, drawn: f64, open: Target, shut: Target) -> Tool {
+        let mut tool = self.bar.tool(self.line + drawn, 0.0, 1.0);
+        tool.parts[1].sketch[2] = self.line + drawn;
+        tool.hand.handle.part = 3;
+        let (crank, tip) = (1, tool.parts[1].point_index("B").unwrap());
+        tool.jaws[0].on = PointRef {
+            part: crank,
+            point: tip,
+        };
+        tool.jaws[0].against = PointRef { part: 0, point: 0 };
+        tool.jaws[0].axis = Some(self.line + FRAC_PI_2);
+        tool.stroke.open = open;
+        tool.stroke.shut = shut;
+        tool
+    }
+
+    /// The jaw's gap, its points 40 mm apart.
+    fn gap(off: f64) -> Target {
+        Target::Gap(40.0 * off.sin())
+    }
+}
+
+#[test]
+fn a_stroke_through_a_dead_position_is_refused_with_its_place() {
+    let bar = CrankRocker::new();
+    for drawn in [-0.5, -0.2, 0.1, 0.6] {
+        match refused(&bar.tool(drawn, CrankRocker::gap(0.4), CrankRocker::gap(-0.3))) {
+            MotionError::NoneCloses { candidates, .. } => match candidates[0].refusal {
+                Refusal::Past(Happening::Dead, at) => {
+                    let corner = [190.0 * bar.line.cos() - 150.0, 190.0 * bar.line.sin()];
+                    near(at.handle, corner[1].atan2(corner[0]), 1e-7);
+                    near(at.gap, 0.0, 1e-7);
+                }
+                other => panic!("{other:?}"),
+            },
+            other => panic!("{other:?}"),
+        }
+    }
+}
+
+/// The handle angle of the shut end is met on both sides of the dead position. Drawn beyond it the
+/// way from open to there, which goes through, is not taken.
+#[test]
+fn a_stroke_ends_before_the_dead_position() {
+    let bar = CrankRocker::new();
+    let shut = Target::Handle(bar.handle(0.1));
+    for drawn in [-0.15, -0.1, -0.01, 0.05, 0.2] {
+        let found = solved(&bar.tool(drawn, CrankRocker::gap(0.4), shut));
+        near(found.positions[0].gap[0], 40.0 * 0.4_f64.sin(), 1e-9);
+        near(
+            found.positions.last().unwrap().gap[0],
+            40.0 * 0.1_f64.sin(),
+            1e-7,
+        );
+    }
+}
+
+/// The slider of a slider-crank as the handle, which does not turn: it stands still where crank
+/// and rod are in line, and the jaw at the crank's end closes on.
+#[test]
+fn a_handle_that_slides_has_dead_positions_too() {
+    let bar = SliderCrank {
+        r: 30.0,
+        l: 80.0,
+        e: 0.0,
+        grip: 60.0,
+        lean: 0.0,
+        ahead: 1.0,
+    };
+    let tool = |open: f64, shut: f64| {
+        let mut tool = bar.tool(0.2, 0.0, 1.0, true);
+        tool.hand.handle.part = 3;
+        tool.jaws[0].on = PointRef { part: 1, point: 1 };
+        tool.jaws[0].axis = Some(FRAC_PI_2);
+        tool.stroke.open = Target::Gap(open);
+        tool.stroke.shut = Target::Gap(shut);
+        tool
+    };
+    assert!(!solved(&tool(15.0, 5.0)).turns);
+    match refused(&tool(15.0, -5.0)) {
+        MotionError::NoneCloses { candidates, .. } => {
+            assert!(candidates.iter().any(
+                |c| matches!(c.refusal, Refusal::Past(Happening::Dead, at) if at.gap.abs() < 1e-7)
+            ));
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+/// A handle on the coupler: where its angle turns back it moves on, and the jaw closes on.
+#[test]
+fn a_handle_whose_angle_turns_back_while_it_moves_is_not_dead() {
+    let mut bar = FourBar {
+        a: 40.0,
+        b: 150.0,
+        c: 80.0,
+        d: 150.0,
+        e: 80.0,
+        grip: 60.0,
+        axis: 0.0,
+        side: 1.0,
+    };
+    // Where the coupler's angle turns, by halving on its change.
+    let rate =
+        |crank: f64| bar.solve(crank + 1e-6, 1.0).coupler - bar.solve(crank - 1e-6, 1.0).coupler;
+    let mut range = [1.0_f64, 2.5];
+    assert!(rate(range[0]) * rate(range[1]) < 0.0);
+    for _ in 0..40 {
+        let middle = 0.5 * (range[0] + range[1]);
+        range[usize::from(rate(middle) * rate(range[0]) < 0.0)] = middle;
+    }
+    let turn = range[0];
+    bar.axis = bar.solve(turn, 1.0).rocker - FRAC_PI_2;
+    let gap = |crank: f64| {
+        let tip = bar.solve(crank, 1.0).jaw_point;
+        (tip[0] - bar.d) * bar.axis.cos() + (tip[1] + 40.0) * bar.axis.sin()
+    };
+    let mut tool = bar.tool(turn, 0.0, 1.0);
+    tool.hand.handle.part = 2;
+    let ends = [gap(turn - 0.3), gap(turn + 0.3)];
+    tool.stroke.open = Target::Gap(ends[0].max(ends[1]));
+    tool.stroke.shut = Target::Gap(ends[0].min(ends[1]));
+    let found = solved(&tool);
+    let turns: Vec<_> = found.events.iter().map(|e| e.what).collect();
+    assert_eq!(turns, [Happening::TurnsBack]);
+}
+
+/// In line and drawn at its toggle, the slider-crank has a stroke on either side, as near as one
+/// another. That is said, and does not change with a sketch that is off by 1e-9.
+#[test]
+fn of_two_strokes_as_near_the_choice_is_said() {
+    let bar = SliderCrank {
+        r: 30.0,
+        l: 80.0,
+        e: 0.0,
+        grip: 60.0,
+        lean: 0.0,
+        ahead: 1.0,
+    };
+    let drawn = |crank: f64, open: Target, shut: Target| {
+        let mut tool = bar.tool(crank, 0.0, 1.0, true);
+        tool.parts[1].sketch = [0.0, 0.0, crank];
+        let at = bar.solve(crank);
+        tool.parts[2].sketch = [at.b[0], at.b[1], at.rod];
+        tool.parts[3].sketch = [at.c[0], at.c[1], 0.0];
+        // The gap is 120 mm less the slider's way, 10 mm where all lies in line.
+        tool.jaws[0].axis = Some(PI);
+        tool.jaws[0].closed = -120.0;
+        tool.stroke.open = open;
+        tool.stroke.shut = shut;
+        tool
+    };
+    let (open, shut) = (Target::Gap(30.0), Target::Gap(12.0));
+    // By the law of cosines in the triangle of 30, 80 mm and the slider's way.
+    let angle = |gap: f64| {
+        let way: f64 = 120.0 - gap;
+        ((30.0 * 30.0 + way * way - 80.0 * 80.0) / (2.0 * 30.0 * way)).acos()
+    };
+    for crank in [0.0, 1e-9, -1e-9] {
+        let found = solved(&drawn(crank, open, shut)).survey;
+        let [other] = found.rivals[..] else {
+            panic!("{:?}", found.rivals);
+        };
+        near(found.ends[0].handle.abs(), angle(30.0), 1e-9);
+        near(found.ends[1].handle.abs(), angle(12.0), 1e-9);
+        near(other[0].handle, -found.ends[0].handle, 1e-9);
+        near(other[1].handle, -found.ends[1].handle, 1e-9);
+        let text = as_near(&found, UnitSystem::MmN).unwrap();
+        let degrees = format!("{:.2}", found.ends[0].handle.to_degrees());
+        assert!(
+            text.contains(&format!("`open = {{ handle = {degrees} }}`")),
+            "{text}"
+        );
+    }
+    // Drawn a little to one side, or asked for by handle angle, there is one.
+    for side in [1.0, -1.0] {
+        let found = solved(&drawn(0.01 * side, open, shut)).survey;
+        near(found.ends[0].handle, side * angle(30.0), 1e-9);
+        assert!(found.rivals.is_empty() && as_near(&found, UnitSystem::MmN).is_none());
+        let asked = [30.0, 12.0].map(|gap| Target::Handle(side * angle(gap)));
+        let found = solved(&drawn(0.0, asked[0], asked[1])).survey;
+        near(found.ends[0].gap, 30.0, 1e-9);
+        assert!(found.rivals.is_empty());
+    }
+}
