@@ -6,7 +6,9 @@ pub use crate::model::Direction;
 use crate::model::{ModelError, Tool};
 use crate::motion::{Event, MotionError, Survey, Words};
 use crate::numeric::halve::halve;
-use crate::statics::{Answer, Answers, Links, MountError, Mounted, Rig, indeterminate_joints};
+use crate::statics::{
+    Answer, Answers, Links, MountError, Mounted, Rig, Touch, handles_touch, indeterminate_joints,
+};
 use crate::units::UnitSystem;
 use std::sync::Arc;
 
@@ -87,6 +89,10 @@ pub struct Position {
     pub handle: f64,
     /// Handle angle travelled since open.
     pub travel: f64,
+    /// Pace from open, see [`Rig::go_to`].
+    pub pace: f64,
+    /// The dies of a jaw have met before it: there are no forces.
+    pub ended: bool,
     /// For each jaw: it stands still here.
     pub toggle: Vec<bool>,
     /// For each jaw: its gap.
@@ -114,11 +120,26 @@ pub struct AtGrip {
     pub axial: Vec<Option<f64>>,
 }
 
+/// The dies of a jaw meet before the stroke is at its end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Meets {
+    /// Index of the jaw.
+    pub jaw: usize,
+    /// Index of the position at which they do.
+    pub position: usize,
+    /// That position is one more than those of the equal steps.
+    pub added: bool,
+}
+
 /// A solved stroke.
 #[derive(Debug, Clone)]
 pub struct Solved {
-    /// Positions from open to shut.
+    /// Positions from open to shut, in equal steps, and one where the dies of a jaw meet.
     pub positions: Vec<Position>,
+    /// Where the stroke ends for the forces, if the dies of a jaw meet before it is shut.
+    pub meets: Option<Meets>,
+    /// Where the two handles touch.
+    pub touch: Option<Touch>,
     /// What happens within the stroke, its ends included.
     pub events: Vec<Event>,
     /// The whole motion.
@@ -216,13 +237,19 @@ pub fn solve_mounted(
     let mut positions = Vec::with_capacity(steps + 1);
     let mut work = Vec::new();
     let mut closure = 0.0_f64;
-    for k in 0..=steps {
-        rig.go_to_step(k, steps)?;
+    let meets = meets(&rig, steps);
+    let mut rows: Vec<f64> = (0..=steps).map(|k| rig.row(k, steps)).collect();
+    if let Some(meets) = meets.filter(|m| m.added) {
+        rows.insert(meets.position, rig.pace());
+    }
+    for pace in rows {
+        rig.go_to(pace)?;
         rig.solve();
         work.extend(rig.work());
         closure = closure.max(rig.solver().closure());
-        positions.push(position(&rig, &links));
+        positions.push(position(&rig, pace, &links));
     }
+    let touch = handles_touch(&mut rig)?;
     let stalls = stalls(&mut rig, &positions)?;
     let forces = rig.forces();
     let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
@@ -247,6 +274,8 @@ pub fn solve_mounted(
         events: survey.events.iter().filter(within).copied().collect(),
         freedom: survey.path.freedom.clone(),
         positions,
+        meets,
+        touch,
         indeterminate,
         links,
         stalls,
@@ -258,6 +287,21 @@ pub fn solve_mounted(
         virtual_work,
         free_body,
         survey: Arc::clone(survey),
+    })
+}
+
+/// A step nearer than this to where dies meet, over the whole pace, is that place.
+const AT_END: f64 = 1e-9;
+
+/// Where among the steps the stroke ends for the forces, if that is before shut.
+fn meets(rig: &Rig, steps: usize) -> Option<Meets> {
+    let (end, near) = (rig.pace(), AT_END * rig.whole());
+    let beyond = (0..=steps).find(|&k| rig.row(k, steps) > end + near)?;
+    let known = beyond > 0 && rig.row(beyond - 1, steps) > end - near;
+    Some(Meets {
+        jaw: rig.meets()?,
+        position: beyond - usize::from(known),
+        added: !known,
     })
 }
 
@@ -301,7 +345,6 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
         Some(Answer::Locked) => true,
         _ => false,
     };
-    let steps = positions.len().saturating_sub(1).max(1) as f64;
     let mut found = Vec::new();
     for grip in 0..tool.hand.grips.len() {
         let stopped = |p: &Position| p.grips.get(grip).is_some_and(|g| beyond(g.needed, g.span));
@@ -309,8 +352,7 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
             found.push(None);
             continue;
         };
-        let pace = rig.pace();
-        let at = |k: usize| pace * k as f64 / steps;
+        let at = |k: usize| positions.get(k).map_or(0.0, |p| p.pace);
         rig.ask_for(Some(grip), Answers::HandForce);
         let holds = |pace: f64| {
             rig.go_to(pace)?;
@@ -327,12 +369,13 @@ fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, Mot
 }
 
 /// Copies what was found at a position out of the reused storage.
-fn position(rig: &Rig, links: &Links) -> Position {
+fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
     let (linkage, stance) = (&*solver.linkage, rig.stance());
     let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
     let points = rig.points();
     let known = |v: f64| v.is_finite().then_some(v);
+    let forced = |jaw: usize| !(forces.toggle[jaw] || rig.ended());
     let grips = (0..linkage.hand.held).map(|g| {
         let pins: Vec<Option<[f64; 2]>> = forces.pins[g * joints..(g + 1) * joints]
             .iter()
@@ -345,9 +388,9 @@ fn position(rig: &Rig, links: &Links) -> Position {
                 .map(|&v| known(v))
                 .collect(),
             answer: (0..jaws)
-                .map(|j| (!forces.toggle[j]).then_some(forces.answer[g * jaws + j]))
+                .map(|j| forced(j).then_some(forces.answer[g * jaws + j]))
                 .collect(),
-            needed: (tool.work.is_some() && !forces.toggle[0]).then_some(forces.needed[g]),
+            needed: (tool.work.is_some() && forced(0)).then_some(forces.needed[g]),
             axial: links.axial(&pins, &points),
             pins,
         }
@@ -355,6 +398,8 @@ fn position(rig: &Rig, links: &Links) -> Position {
     Position {
         handle: stance.handle,
         travel: stance.travel,
+        pace,
+        ended: rig.ended(),
         toggle: forces.toggle.clone(),
         gap: forces.gap.clone(),
         grips: grips.collect(),

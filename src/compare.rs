@@ -62,6 +62,9 @@ pub struct Row {
     pub met: Option<(usize, usize)>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
+    /// The jaw (index) whose dies meet before the stroke is shut, and the gap of the first jaw there,
+    /// mm.
+    pub meets: Option<(usize, f64)>,
 }
 
 /// Rows of all variants, in order, however many threads there are. `done` is told after each.
@@ -87,6 +90,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             values: vec![None; columns.len()],
             met: None,
             problem: Some(problem.clone()),
+            meets: None,
         };
         tool.hand.grips.iter().map(row).collect()
     };
@@ -123,6 +127,11 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         let one = read_demand(&mut rig, demand, &grips, &mut safety);
         read.extend(one.unwrap_or_else(|_| vec![unread]));
     }
+    let end = rig.pace();
+    let meets = match rig.go_to(end) {
+        Ok(()) => rig.meets().zip(rig.forces().gap.first().copied()),
+        Err(_) => None,
+    };
     let mut found = Vec::new();
     for (index, &grip) in grips.iter().enumerate() {
         let values = columns
@@ -146,6 +155,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             values,
             met,
             problem: None,
+            meets,
         });
     }
     found

@@ -252,7 +252,7 @@ pub struct CaseLoads {
 pub enum Where {
     /// At a position that the stroke passes.
     At(At),
-    /// At position `k` of the stroke's steps.
+    /// At position `k` of the stroke's steps, up to where the stroke ends for the forces.
     Step(usize),
     /// At a pace from open, see [`Rig::go_to`].
     Pace(f64),
@@ -267,6 +267,8 @@ pub enum LoadsError {
     Locate(LocateError),
     /// The first jaw stands still there, or friction locks, or springs hold the hand.
     NoForces,
+    /// The dies of a jaw meet before it.
+    DiesMet,
 }
 
 impl From<MotionError> for LoadsError {
@@ -295,6 +297,9 @@ pub fn case_loads(
             let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
             rig.go_to(pace)?;
         }
+    }
+    if rig.ended() {
+        return Err(LoadsError::DiesMet);
     }
     let (sheet, jaw_force) = rig.sheet(grip, hand_force).ok_or(LoadsError::NoForces)?;
     let residual = residual(tool, &sheet, rig.solver().linkage.size);

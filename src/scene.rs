@@ -46,8 +46,10 @@ pub struct Scene {
     pub frames: Vec<Frame>,
     /// The same at places before this one, from open on, evenly spaced; none at open.
     pub earlier: Vec<Vec<Frame>>,
+    /// The dies of a jaw meet before it: the tool does not come here.
+    pub ended: bool,
     /// The forces for the tool's hand force at the grip; `None` where there are none (toggle,
-    /// locked by friction, held by springs).
+    /// locked by friction, held by springs, beyond where dies meet).
     pub loads: Option<CaseLoads>,
 }
 
@@ -74,14 +76,14 @@ const LOOKS: usize = 24;
 ///
 /// # Errors
 /// [`LoadsError`]: what the linkage cannot do, or the position that is not on its stroke; never
-/// [`LoadsError::NoForces`].
+/// [`LoadsError::NoForces`] or [`LoadsError::DiesMet`].
 pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, LoadsError> {
     let tool = rig.tool();
     let mut scenes = Vec::with_capacity(positions.len());
     for &at in positions {
         let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
         let mut earlier = Vec::new();
-        if pace > 1e-6 * rig.pace() {
+        if pace > 1e-6 * rig.whole() {
             for k in 0..EARLIER {
                 rig.go_to(pace * k as f64 / EARLIER as f64)?;
                 earlier.push(frames(rig));
@@ -96,12 +98,13 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, Lo
             span: rig.span(grip),
             frames: frames(rig),
             earlier,
+            ended: rig.ended(),
             loads: None,
         };
         // The loads go their own way along the stroke, so they come last.
         scene.loads = match case_loads(rig, Where::At(at), grip, tool.hand.force) {
             Ok(loads) => Some(loads),
-            Err(LoadsError::NoForces) => None,
+            Err(LoadsError::NoForces | LoadsError::DiesMet) => None,
             Err(other) => return Err(other),
         };
         scenes.push(scene);
@@ -111,7 +114,7 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, Lo
         .collect();
     if (tool.all_joints()).any(|joint| matches!(joint.look(tool), Look::Way(_))) {
         for k in 0..=LOOKS {
-            rig.go_to(rig.pace() * k as f64 / LOOKS as f64)?;
+            rig.go_to(rig.whole() * k as f64 / LOOKS as f64)?;
             let frames = frames(rig);
             for (reach, joint) in reaches.iter_mut().zip(tool.all_joints()) {
                 if let Some(along) = ridden(tool, joint, &frames) {

@@ -13,6 +13,8 @@ mod cli;
 mod closed_form;
 /// Tools, variants and grips side by side.
 mod compare;
+/// Where dies meet, handles touch, and the hand opens the tool.
+mod dies;
 /// The JSON of `draw`, key by key.
 mod draw_json;
 /// Drawings true to scale, measured, and as a renderer sees them.

@@ -3,7 +3,8 @@
 use super::load::Loaded;
 use crate::analysis::Failure;
 use crate::input::{Diagnostic, render};
-use crate::motion::{Happening, MotionError, Refusal, reaching};
+use crate::motion::{Happening, MotionError, Refusal};
+use crate::statics::reaching;
 use std::ops::Range;
 
 /// The failure as text, ready to print: with its place in the file where it has one.
@@ -82,6 +83,17 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
             ("still-jaw", vec![(key, String::new())])
         }
         MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
+        MotionError::PushedOpen(_) => {
+            let name = loaded.tool.jaws.first().map(|j| j.name.as_str());
+            let jaw = format!("jaw.{}", name.unwrap_or_default());
+            let wanted = vec![
+                (jaw, "this jaw opens".to_owned()),
+                ("hand.push".to_owned(), "under this push".to_owned()),
+                end("open", "from here"),
+                end("shut", "to here"),
+            ];
+            ("pushed-open", wanted)
+        }
         MotionError::Unreachable { end: name, .. } => ("out-of-reach", vec![end(name, "")]),
         MotionError::Opens { .. } => (
             "opens",

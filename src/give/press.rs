@@ -103,6 +103,13 @@ impl From<NoGive> for NoPress {
 /// # Errors
 /// [`NoPress`] says why it is not pressed.
 pub fn press(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<Press, NoPress> {
+    rig.put_in_piece(thickness > 0.0);
+    let pressed = pressed(rig, grip, hand, thickness);
+    rig.put_in_piece(false);
+    pressed
+}
+
+fn pressed(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<Press, NoPress> {
     let mut bench = Bench {
         elastic: Elastic::new(rig.tool()),
         rig,
@@ -272,6 +279,6 @@ fn amount(answer: Answer) -> f64 {
     match answer {
         Answer::Moves { force, .. } => force,
         Answer::Slack => 0.0,
-        Answer::Locked => f64::INFINITY,
+        Answer::Locked | Answer::Ended => f64::INFINITY,
     }
 }

@@ -5,9 +5,11 @@ use super::demands::Around;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
-use super::value::Sign;
+use super::value::{Sign, short};
 use crate::model::{Hand, Jaw, Stroke, Target};
+use crate::numeric::angle::wrapped;
 use crate::units::Quantity;
+use std::f64::consts::PI;
 
 const JAW_KEYS: &[&str] = &["name", "on", "against", "axis", "closed"];
 const STROKE_KEYS: &[&str] = &["open", "shut", "steps"];
@@ -114,7 +116,7 @@ impl Reader<'_> {
                     "the gap at `shut` is wider than at `open`",
                 )
                 .help("the two may be swapped: a tool closes from the wide gap to the narrow one")
-                .help("a jaw that works outwards has its `axis` turned round, so that its gap shrinks too"),
+                .help(self.spreading(around.jaw, wide, narrow)),
             );
         }
         let steps = fields.get("steps").and_then(|v| self.steps(v));
@@ -128,6 +130,22 @@ impl Reader<'_> {
             shut: shut?,
             steps: steps.unwrap_or(STEPS),
         })
+    }
+
+    /// How a jaw is written that is meant to spread from one gap to a wider one (mm).
+    fn spreading(&self, jaw: Option<&Jaw>, from: f64, to: f64) -> String {
+        let Some((jaw, axis)) = jaw.and_then(|jaw| Some((jaw, jaw.axis?))) else {
+            return "a jaw that works outwards has an `axis`, and that turned round, so that its gap shrinks too"
+                .to_owned();
+        };
+        let length = |mm: f64| short(self.units.show(mm, Quantity::Length));
+        let turned = short(self.units.show(wrapped(axis + PI), Quantity::Angle));
+        format!(
+            "a jaw that works outwards has its `axis` turned round, so that its gap shrinks too: `axis = {turned}` and \
+             `closed = {}` in [[jaw]], `open = {{ gap = {} }}` and `shut = {{ gap = 0 }}` here",
+            length(-(to + jaw.closed)),
+            length(to - from)
+        )
     }
 
     fn steps(&mut self, value: &Value<'_>) -> Option<usize> {

@@ -18,6 +18,15 @@ pub enum Reading {
 }
 
 impl Reading {
+    /// Why there is no value, if there is none.
+    #[must_use]
+    pub fn why(self) -> Option<&'static str> {
+        match self {
+            Self::Value(_) => None,
+            Self::Missing(why) => Some(why),
+        }
+    }
+
     /// The value, if there is one.
     #[must_use]
     pub fn value(self) -> Option<f64> {
@@ -57,6 +66,7 @@ const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
 const NO_LIMIT: &str = "the hand has no limit at that span";
 const NO_WORK: &str = "the work asks for nothing there yet";
+const ENDED: &str = "the dies of a jaw meet before it: the stroke ends there";
 const NO_SPAN: &str = "there is no second handle";
 
 impl<'r, 'a> Reader<'r, 'a> {
@@ -215,6 +225,9 @@ impl<'r, 'a> Reader<'r, 'a> {
 
     /// Reads a measure where the rig stands.
     fn here(&mut self, measure: &Measure, grip: usize) -> Reading {
+        if self.rig.ended() {
+            return Reading::Missing(ENDED);
+        }
         match measure {
             Measure::Gap => return Reading::Value(self.rig.forces().gap[0]),
             Measure::Handle => return Reading::Value(self.rig.stance().handle),
@@ -245,11 +258,13 @@ impl<'r, 'a> Reader<'r, 'a> {
                 Answer::Moves { force, .. } => Reading::Value(force),
                 Answer::Slack => Reading::Value(0.0),
                 Answer::Locked => Reading::Missing(LOCKS),
+                Answer::Ended => Reading::Missing(ENDED),
             },
             Measure::Efficiency => match answer {
                 Answer::Moves { force, without } => Reading::Value(force / without),
                 Answer::Slack => Reading::Missing(SLACK),
                 Answer::Locked => Reading::Missing(LOCKS),
+                Answer::Ended => Reading::Missing(ENDED),
             },
             Measure::HandForce => hand(needed),
             Measure::HandShare => match hand(needed) {
@@ -307,6 +322,7 @@ fn hand(needed: Answer) -> Reading {
         Answer::Moves { force, .. } => Reading::Value(force),
         Answer::Slack => Reading::Value(0.0),
         Answer::Locked => Reading::Missing(LOCKS),
+        Answer::Ended => Reading::Missing(ENDED),
     }
 }
 

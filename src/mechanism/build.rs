@@ -226,7 +226,11 @@ fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
     }
 }
 
-fn line_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
+/// The centre line of a handle, in its part's axes.
+///
+/// # Errors
+/// When the line has no length.
+pub fn hand_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
     let points: Vec<[f64; 2]> = line
         .points
         .iter()
@@ -249,11 +253,11 @@ fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
 
 fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     let hand = &tool.hand;
-    let line = line_curve(tool, &hand.handle)?;
+    let line = hand_curve(tool, &hand.handle)?;
     let against = hand
         .against
         .as_ref()
-        .map(|other| Ok((other.part, line_curve(tool, other)?)))
+        .map(|other| Ok((other.part, hand_curve(tool, other)?)))
         .transpose()?;
     let ends = |k: usize| {
         hand.handle

@@ -24,6 +24,7 @@ mod pose;
 mod rates;
 mod wrench;
 
+pub use build::hand_curve;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame};
 pub use joint::{JointFrame, Kind};

@@ -2,7 +2,6 @@
 
 use super::error::{MotionError, Quantity};
 use super::extremes::{Extreme, extremes, near_extreme};
-use super::targets::survey;
 use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
@@ -50,10 +49,14 @@ const LARGEST: f64 = 0.25;
 /// Work allowed, in positions times the cube of the coordinates: some tenths of a second.
 const WORK: f64 = 3e7;
 
+/// What keeps a tool from its stroke, if anything does.
+type Solves<'s> = &'s dyn Fn(&Tool) -> Result<(), MotionError>;
+
 /// The smallest changes of one dimension each that bring the target of `error` within reach; empty
-/// where there is none, or where `error` is another one.
+/// where there is none, or where `error` is another one. `solves` says of a changed tool what still
+/// keeps it from its stroke.
 #[must_use]
-pub fn reaching(tool: &Tool, error: &MotionError) -> Vec<Change> {
+pub fn changes(tool: &Tool, error: &MotionError, solves: Solves) -> Vec<Change> {
     let MotionError::Unreachable {
         end, passing: None, ..
     } = error
@@ -96,7 +99,7 @@ pub fn reaching(tool: &Tool, error: &MotionError) -> Vec<Change> {
             dimension,
             by,
             (short, extreme.value),
-            &mut trials,
+            (solves, &mut trials),
         ));
     }
     found.sort_by(|a: &Change, b| a.by.abs().total_cmp(&b.by.abs()));
@@ -146,7 +149,7 @@ fn proved(
     dimension: Dimension,
     by: f64,
     (short, extreme): (f64, f64),
-    trials: &mut usize,
+    (solves, trials): (Solves, &mut usize),
 ) -> Option<Change> {
     let mut by = by;
     for _ in 0..4 {
@@ -154,7 +157,7 @@ fn proved(
         let rounded = round_out(by, tool.units);
         let other = with(tool, &dimension, rounded)?;
         let linkage = Arc::new(Linkage::new(&other).ok()?);
-        match survey(&linkage, &other.stroke) {
+        match solves(&other) {
             Ok(_) => {
                 return Some(Change {
                     dimension,

@@ -264,7 +264,11 @@ fn none(pairs: &[Pair], barriers: &Barriers) -> MotionError {
         .map(|(pair, why)| pair.refused(why))
         .collect();
     if any {
-        MotionError::Opens { candidates, more }
+        MotionError::Opens {
+            candidates,
+            more,
+            spread: None,
+        }
     } else {
         MotionError::NoneCloses { candidates, more }
     }

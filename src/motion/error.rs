@@ -1,6 +1,7 @@
 //! Why a linkage cannot do what the stroke asks, in words.
 
 use super::choice::Candidate;
+use super::pushed_open::{PushedOpen, Spread};
 use super::refused::refused;
 use crate::model::{Target, Tool};
 use crate::units::{Quantity as Kind, UnitSystem, trimmed};
@@ -91,6 +92,8 @@ pub enum MotionError {
     StillJaw(usize),
     /// The motion does not move the hand.
     StillHand,
+    /// The hand closes the first jaw nowhere on the stroke.
+    PushedOpen(PushedOpen),
     /// A target is out of reach.
     Unreachable {
         /// `"open"` or `"shut"`.
@@ -113,6 +116,8 @@ pub enum MotionError {
         candidates: Vec<Candidate>,
         /// There are more.
         more: bool,
+        /// How the jaw is turned round, if it is meant to spread.
+        spread: Option<Spread>,
     },
     /// Places meet both targets, but there is no way from open to shut on which the first jaw
     /// closes or opens all the way.
@@ -243,6 +248,7 @@ impl MotionError {
             ),
             Self::StillHand => Words::new("the hand's part does not move with the linkage")
                 .help("put `[hand] part` on a moving handle"),
+            Self::PushedOpen(open) => open.words(tool, units),
             Self::Unreachable {
                 end,
                 quantity,
@@ -274,9 +280,18 @@ impl MotionError {
                     None => words,
                 }
             }
-            Self::Opens { candidates, more } | Self::NoneCloses { candidates, more } => {
-                refused(candidates, *more, jaw(0), units)
+            Self::Opens {
+                candidates,
+                more,
+                spread,
+            } => {
+                let words = refused(candidates, *more, jaw(0), units);
+                match spread {
+                    Some(spread) => words.help(spread.lines(tool)),
+                    None => words,
+                }
             }
+            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(0), units),
             Self::Unsettled { end } => Words::new(format!(
                 "the {end} position could not be solved: its target is met where the linkage can move on in \
                  several ways"

@@ -43,9 +43,7 @@ fn headline(meant: &Candidate, jaw: &str, units: UnitSystem) -> Words {
             length(meant.open.gap, units),
             length(meant.shut.gap, units)
         ))
-        .help(
-            "swap the targets `open` and `shut`; where the jaw is meant to spread, turn its `axis` round",
-        ),
+        .help("swap the targets `open` and `shut`"),
         Refusal::Past(what, at) => {
             let (message, help) = match what {
                 Happening::ChangePoint => (

@@ -210,6 +210,17 @@ impl Stroke {
         self.travel
     }
 
+    /// The pace at a spot of the stroke; `None` where it is off the stroke or cannot be solved again.
+    #[must_use]
+    pub fn pace_at(&self, solver: &mut Solver, spot: Spot) -> Option<f64> {
+        let holds =
+            |p: &&Piece| spot == p.from || spot == p.to || p.from.before(spot) != p.to.before(spot);
+        let piece = *self.pieces.iter().find(holds)?;
+        let tangent = self.survey.path.stand(solver, spot)?;
+        let value = self.signal.read(solver, &tangent);
+        Some(piece.before + (value - piece.values[0]).abs())
+    }
+
     /// Rate of the pace for a tangent of the motion: rad, or mm.
     #[must_use]
     pub fn pace_rate(&self, solver: &Solver, tangent: &[f64]) -> f64 {

@@ -4,11 +4,12 @@ use super::assemble::assemble;
 use super::choice::{Mark, choose, same_pose, told, turns_off};
 use super::error::{MotionError, Quantity, Reach};
 use super::events::{Event, Happening, events};
-use super::hits::hits;
+use super::hits::{Stop, hits};
 use super::path::{Path, Spot};
+use super::pushed_open::Spread;
 use super::signal::Signal;
 use super::solver::Solver;
-use crate::mechanism::{Linkage, freedom, looseness};
+use crate::mechanism::{Linkage, Pose, freedom, looseness, turned};
 use crate::model::Stroke;
 use crate::numeric::angle::wrapped;
 use std::sync::Arc;
@@ -119,7 +120,8 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
         .map(|e| e.gap)
         .collect();
     let gaps = reach(gap_column, &turning);
-    let choice = choose(&stops[0], &stops[1], &events, &lengths)?;
+    let choice = choose(&stops[0], &stops[1], &events, &lengths)
+        .map_err(|error| with_spread(error, &mut solver, &stops[1]))?;
     let turns_off = turns_off(choice.open.handle);
     let mut known = vec![choice.open, choice.shut];
     let mut others = Vec::new();
@@ -151,6 +153,46 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
         gaps,
         turns_off,
     })
+}
+
+/// Direction from `on` to `against` of the first jaw, in the axes of `against`'s part, rad.
+#[must_use]
+pub fn outwards(linkage: &Linkage, pose: &Pose) -> f64 {
+    let jaw = linkage.jaws.first();
+    let axis = jaw.and_then(|jaw| Some((jaw, linkage.jaw_axis(pose, jaw)?)));
+    let Some(([cos, sin], axis)) =
+        axis.and_then(|(jaw, axis)| Some((*pose.turn.get(jaw.against.body)?, axis)))
+    else {
+        return 0.0;
+    };
+    let [x, y] = turned([cos, -sin], axis);
+    (-y).atan2(-x)
+}
+
+/// The same error; where the jaw opens from open to shut, with how it is turned round.
+fn with_spread(error: MotionError, solver: &mut Solver, shut: &[Stop]) -> MotionError {
+    let MotionError::Opens {
+        candidates, more, ..
+    } = error
+    else {
+        return error;
+    };
+    let meant = candidates.first().copied();
+    let stop = meant.and_then(|meant| shut.iter().find(|stop| stop.gap == meant.shut.gap));
+    let linkage = Arc::clone(&solver.linkage);
+    let spread = meant.zip(stop).zip(linkage.jaws.first());
+    MotionError::Opens {
+        spread: spread.map(|((meant, stop), jaw)| {
+            solver.pose.set(&linkage, &stop.q);
+            Spread {
+                outwards: outwards(&linkage, &solver.pose),
+                apart: meant.shut.gap + jaw.closed,
+                way: meant.shut.gap - meant.open.gap,
+            }
+        }),
+        candidates,
+        more,
+    }
 }
 
 /// Whether a linkage that has more than one freedom at `q` loses them when it is put together a

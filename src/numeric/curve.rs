@@ -68,6 +68,11 @@ impl Curve {
         self.knots.last().map_or(0.0, |knot| knot.s)
     }
 
+    /// Distances along the curve of the points that it was drawn through.
+    pub fn stations(&self) -> impl Iterator<Item = f64> + '_ {
+        self.knots.iter().map(|knot| knot.s)
+    }
+
     /// The point at a distance along the curve from its first point, clamped to the ends.
     #[must_use]
     pub fn point(&self, distance: f64) -> [f64; 2] {

@@ -9,5 +9,6 @@ pub mod least;
 pub mod lu;
 pub mod rank;
 pub mod root;
+pub mod segments;
 
 pub use curve::Curve;

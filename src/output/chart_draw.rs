@@ -74,6 +74,16 @@ pub(super) fn turnings(
             found.push((place, "dead position of the handle".to_owned()));
         }
     }
+    if let Some(meeting) = &report.dies_meet
+        && let Some(place) = axis.values.get(meeting.position)
+    {
+        let of = if named {
+            format!(" of {}", clean(&meeting.jaw))
+        } else {
+            String::new()
+        };
+        found.push((*place, format!("dies{of} meet")));
+    }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut row_ends = [left; TURNING_ROWS];
     let mut out = Vec::new();

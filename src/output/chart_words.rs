@@ -1,7 +1,7 @@
 //! The sentences of the chart: description for readers that cannot see it, and the notes below.
 
 use super::chart_data::Panel;
-use super::summary::hand_limit;
+use super::summary::{dies_meet, hand_limit};
 use super::text::{self, clean, figures, fixed, length};
 use super::ticks::with_thousands;
 use crate::report::StrokeReport;
@@ -54,6 +54,7 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
             units.length
         ));
     }
+    out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
     for dead in &report.dead_positions {
         out.push(format!(
             "Dead position of the handle at {} {}.",

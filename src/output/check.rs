@@ -9,7 +9,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
     let mut lines = wrap("", &clean(&report.tool), width, 2);
     lines.extend(wrap(
         "",
-        &format!("{}: reads well, assembles and moves", clean(&report.file)),
+        &format!("{}: {}", clean(&report.file), headline(report)),
         width,
         2,
     ));
@@ -27,6 +27,16 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         }
     }
     joined(&lines)
+}
+
+/// What the file comes to, in a line.
+fn headline(report: &CheckReport) -> &'static str {
+    match (report.dies_meet, report.handles_touch) {
+        (false, false) => "reads well, assembles and moves",
+        (true, false) => "assembles and moves, but dies meet before it is shut",
+        (false, true) => "assembles and moves, but its handles touch on the way",
+        (true, true) => "assembles and moves, but dies meet and handles touch before it is shut",
+    }
 }
 
 /// The parts, one a line, and what joins them.

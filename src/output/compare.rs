@@ -12,8 +12,8 @@ use std::fmt::Write;
 pub(super) struct Grid {
     /// Name and unit of every column.
     pub(super) head: Vec<[String; 2]>,
-    /// The cells of every row, and why it could not be solved. The best value of a measure carries
-    /// a `*`.
+    /// The cells of every row, and what is to be said of it, as why it could not be solved. The best
+    /// value of a measure carries a `*`.
     pub(super) rows: Vec<(Vec<String>, Option<String>)>,
     /// What the mark means, if there is one.
     pub(super) legend: Option<&'static str>,
@@ -36,14 +36,18 @@ pub(super) fn grid(report: &CompareReport) -> Grid {
         head,
         rows: rows
             .map(|(k, row)| {
-                let problem = row.problem.as_deref().map(clean);
+                let said = |row: &RowReport| match (&row.problem, &row.remark) {
+                    (Some(problem), _) => Some(format!("cannot be solved: {}", clean(problem))),
+                    (None, Some(remark)) => Some(format!("note: {}", clean(remark))),
+                    (None, None) => None,
+                };
                 // Said once for a variant, below the last of its grips.
                 let again = report.rows.get(k + 1).is_some_and(|next| {
-                    (&next.file, &next.set, &next.problem) == (&row.file, &row.set, &row.problem)
+                    (&next.file, &next.set, said(next)) == (&row.file, &row.set, said(row))
                 });
                 (
                     self::cells(report, k, row, by_file),
-                    problem.filter(|_| !again),
+                    said(row).filter(|_| !again),
                 )
             })
             .collect(),
@@ -91,7 +95,7 @@ pub fn compare_table(report: &CompareReport, width: usize) -> String {
                 &widths,
             );
             if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
-                for line in wrap("    cannot be solved: ", problem, width, 6) {
+                for line in wrap("    ", problem, width, 6) {
                     let _ = writeln!(out, "{line}");
                 }
             }

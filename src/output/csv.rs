@@ -92,6 +92,7 @@ impl Columns {
                 .iter()
                 .map(|part| format!("axial_{part}_{force}")),
         );
+        row.push("beyond".to_owned());
         row
     }
 
@@ -121,6 +122,7 @@ impl Columns {
             |value: Option<&Option<f64>>| cell(value.copied().flatten().filter(|_| at.first_jaw));
         row.extend(self.pins.iter().map(|pin| load(at.grip.pin_loads.get(pin))));
         row.extend(self.links.iter().map(|part| load(at.grip.axial.get(part))));
+        row.push(at.position.beyond.to_string());
         row
     }
 }

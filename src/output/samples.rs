@@ -157,6 +157,7 @@ impl Sample {
             positions: Vec::new(),
             toggles: Vec::new(),
             dead_positions: Vec::new(),
+            dies_meet: None,
             work: None,
             limit: None,
             indeterminate: Vec::new(),
@@ -219,6 +220,7 @@ impl Sample {
                 handle: degrees,
                 travel: (self.from - degrees).abs(),
                 toggle: per_grip.is_none(),
+                beyond: false,
                 pins: [("knee".to_owned(), knee)].into_iter().collect(),
                 marks: IndexMap::new(),
                 jaws: [(self.jaw.clone(), JawAt { gap: gap * length })]
@@ -294,6 +296,7 @@ impl Sample {
                 grip: Some(grip * length),
                 unit: report.units.force,
                 value,
+                why: None,
                 min: Some(min * force),
                 max: None,
                 met: value.is_some_and(|v| v >= min * force),

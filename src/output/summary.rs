@@ -1,7 +1,7 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
 use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
-use crate::report::{DemandResult, StrokeReport, Turning};
+use crate::report::{DemandResult, Meeting, StrokeReport, Turning};
 
 /// The greatest hand force that the work asks for at one grip.
 pub(super) struct Peak {
@@ -41,12 +41,13 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
 
 fn travel(report: &StrokeReport) -> Option<String> {
     let (first, last) = (report.positions.first()?, report.positions.last()?);
+    let added = usize::from(report.dies_meet.as_ref().is_some_and(|m| m.added));
     let mut text = format!(
         "Handle travel {} deg (from {} to {} deg) in {} steps",
         fixed(last.travel, 2),
         fixed(first.handle, 2),
         fixed(last.handle, 2),
-        report.positions.len().saturating_sub(1),
+        report.positions.len().saturating_sub(1 + added),
     );
     let gaps = report
         .jaws
@@ -72,6 +73,28 @@ fn place(report: &StrokeReport, turning: &Turning) -> String {
         length(turning.gap, &report.units),
         report.units.length
     )
+}
+
+/// Where the stroke ends for the forces, before it is shut.
+pub(super) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -> String {
+    |meeting| {
+        format!(
+            "DIES MEET: {} at handle {} deg, gap {} {}: the stroke ends there for the forces, of {} deg travel {} \
+             are left.",
+            clean(&meeting.jaw),
+            fixed(meeting.handle, 2),
+            length(meeting.gap, &report.units),
+            report.units.length,
+            fixed(report.positions.last().map_or(0.0, |p| p.travel), 2),
+            fixed(
+                report
+                    .positions
+                    .last()
+                    .map_or(0.0, |p| p.travel - meeting.travel),
+                2
+            ),
+        )
+    }
 }
 
 /// Where friction lets nothing through, from where to where.
@@ -238,7 +261,11 @@ pub(super) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> Dema
     }
     DemandWords {
         what,
-        value: demand.value.map_or_else(|| "no value".to_owned(), show),
+        value: match (demand.value, demand.why) {
+            (Some(value), _) => show(value),
+            (None, Some(why)) => format!("no value: {}", clean(why)),
+            (None, None) => "no value".to_owned(),
+        },
         wanted: range(demand.min, demand.max, show),
     }
 }
@@ -278,6 +305,7 @@ pub(super) fn sentences(report: &StrokeReport) -> Vec<String> {
             place(report, dead)
         )
     }));
+    out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
     out.extend(locks(report));
     out.extend(hand(report));
     if !report.indeterminate.is_empty() {

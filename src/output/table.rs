@@ -81,6 +81,9 @@ pub(super) fn legend(report: &StrokeReport, marks_over: bool) -> String {
     if report.work.is_some() {
         text.push_str(" work: jaw force that the work needs. hand: hand force for that.");
     }
+    if report.dies_meet.is_some() {
+        text.push_str(" met: dies have met before it.");
+    }
     if marks_over {
         text.push_str(" !: more than the hand's limit.");
     }

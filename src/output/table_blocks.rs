@@ -173,6 +173,7 @@ impl<'a> JawTable<'a> {
             name: "ratio",
             unit: "-".to_owned(),
             cells: each(&|_, p, _, f| match f.ratio {
+                None if p.beyond => "met".to_owned(),
                 None if p.toggle => "toggle".to_owned(),
                 None => "-".to_owned(),
                 Some(ratio) => fixed(ratio, if ratio.abs() < 100.0 { 2 } else { 1 }),

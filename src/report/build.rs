@@ -1,8 +1,9 @@
 //! From the solved stroke to the report, in the units asked for.
 
+use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::stroke::{
-    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
-    StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Meeting, Place,
+    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
@@ -66,6 +67,7 @@ pub fn stroke_report(
         dead_positions: build.turnings(&solved.events, |what| {
             (what == Happening::Dead).then_some(0)
         }),
+        dies_meet: build.meeting(solved),
         work: build.work(solved),
         limit: build.limit(solved),
         indeterminate: (0..tool.joints.len())
@@ -171,6 +173,7 @@ impl Build<'_> {
             handle: self.angle(position.handle),
             travel: self.angle(position.travel),
             toggle: position.toggle.first().copied().unwrap_or(false),
+            beyond: position.ended,
             pins: pins_at(self.tool, position, self.units),
             marks,
             jaws: jaws
@@ -367,9 +370,23 @@ impl Build<'_> {
             grip: outcome.grip.map(|g| self.length(g)),
             unit: quantity.map_or("", |q| self.units.symbol(q)),
             value: outcome.reading.value().map(show),
+            why: outcome.reading.why(),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
             met: outcome.met,
+        })
+    }
+
+    fn meeting(&self, solved: &Solved) -> Option<Meeting> {
+        let meets = solved.meets?;
+        let at = solved.positions.get(meets.position)?;
+        Some(Meeting {
+            jaw: self.tool.jaws.get(meets.jaw)?.name.clone(),
+            handle: self.angle(at.handle),
+            travel: self.angle(at.travel),
+            gap: self.length(at.gap.first().copied()?),
+            position: meets.position,
+            added: meets.added,
         })
     }
 
@@ -390,6 +407,9 @@ impl Build<'_> {
         if !solved.turns {
             notes.push("the handle slides and does not turn: positions are equal steps of the first grip's way".to_owned());
         }
+        notes.extend(meeting_cure(self.tool, solved, self.units));
+        notes.extend(touch_text(self.tool, solved, self.units));
+        notes.extend(opened_by_hand(self.tool, solved, self.units));
         self.span_notes(solved, &mut notes);
         notes.extend(self.closing_springs(solved));
         notes

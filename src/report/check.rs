@@ -1,6 +1,7 @@
 //! What a file describes: the answer of `check`.
 
 use super::build::{Source, pins_at};
+use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::stroke::{Place, UnitNames};
 use crate::analysis::{Position, Solved};
 use crate::model::{Part, PointKind, Push, Tool};
@@ -52,6 +53,10 @@ pub struct CheckReport {
     pub reach: [f64; 2],
     /// Other places where the stroke's targets are met.
     pub others: Vec<EventLine>,
+    /// The dies of a jaw meet before the stroke is shut.
+    pub dies_meet: bool,
+    /// The handles touch within the stroke.
+    pub handles_touch: bool,
     /// Findings that are worth a look.
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
@@ -155,6 +160,19 @@ pub fn check_report(
             None => events.push(line),
         }
     }
+    if let Some(meets) = solved.meets
+        && let (Some(at), Some(jaw)) = (
+            solved.positions.get(meets.position),
+            tool.jaws.get(meets.jaw),
+        )
+    {
+        events.push(EventLine {
+            what: format!("dies of jaw `{}` meet, the stroke ends", jaw.name),
+            handle: angle(at.handle),
+            gap: length(at.gap.first().copied().unwrap_or(0.0)),
+            in_stroke: true,
+        });
+    }
     let others = solved
         .survey
         .others
@@ -217,6 +235,8 @@ pub fn check_report(
             length(solved.survey.gaps.high),
         ],
         others: others.collect(),
+        dies_meet: solved.meets.is_some(),
+        handles_touch: solved.touch.is_some(),
         advice: advice(tool, solved, units),
         assumed: assumed(tool, units, given),
     }
@@ -235,6 +255,9 @@ fn motion(solved: &Solved) -> String {
 /// Advice that needs the solved stroke: a sketch far off, a stroke that ends near a toggle.
 fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
     let mut found: Vec<String> = as_near(&solved.survey, units).into_iter().collect();
+    found.extend(meeting_cure(tool, solved, units));
+    found.extend(touch_text(tool, solved, units));
+    found.extend(opened_by_hand(tool, solved, units));
     let symbol = units.symbol(Quantity::Length);
     if let Some((part, away)) = &solved.sketch_off
         && let Some(part) = tool.parts.get(*part)

@@ -1,6 +1,6 @@
 //! Tools side by side: the answer of `compare`.
 
-use super::build::position_text;
+use super::build::{number, position_text};
 use super::stroke::UnitNames;
 use crate::compare::{Column, Row, Variant, best};
 use crate::model::{At, measure_kind};
@@ -50,6 +50,8 @@ pub struct RowReport {
     pub demands: Option<usize>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
+    /// What is to be known of the variant.
+    pub remark: Option<String>,
 }
 
 /// The report of a comparison. `files`: the names of the files.
@@ -91,6 +93,14 @@ pub fn compare_report(
             met: row.met.map(|m| m.0),
             demands: row.met.map(|m| m.1),
             problem: row.problem.clone(),
+            remark: row.meets.zip(variant).and_then(|((jaw, gap), variant)| {
+                Some(format!(
+                    "the dies of jaw `{}` meet at gap {} {}, before it is shut: it ends there",
+                    variant.tool.jaws.get(jaw)?.name,
+                    number(units.show(gap, Quantity::Length)),
+                    units.symbol(Quantity::Length)
+                ))
+            }),
         }
     };
     CompareReport {

@@ -99,6 +99,9 @@ impl Draw<'_> {
                 .as_ref()
                 .map_or_else(Vec::new, |c| self.forces(c)),
             no_forces: scene.loads.is_none().then(|| {
+                if scene.ended {
+                    return "no forces here: the dies of a jaw meet before it".to_owned();
+                }
                 "no forces here: the jaw stands still (toggle), friction locks the tool, or springs hold the hand"
                     .to_owned()
             }),

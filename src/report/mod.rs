@@ -7,6 +7,7 @@
 mod build;
 mod check;
 mod compare;
+mod contacts;
 mod drawing;
 mod drawing_build;
 mod loads;
@@ -33,8 +34,8 @@ pub use loads::{
 pub use loads_build::loads_report;
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use stroke::{
-    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
-    StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Meeting, Place,
+    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};

@@ -27,12 +27,14 @@ pub struct StrokeReport {
     /// `"closing"` or `"opening"`.
     pub direction: &'static str,
     /// From open to shut, equal steps of handle angle (of the first grip's way, where the handle
-    /// does not turn).
+    /// does not turn), and one more where dies meet.
     pub positions: Vec<PositionReport>,
     /// Where a jaw stands still, within the stroke.
     pub toggles: Vec<Turning>,
     /// Where the handle stands still, within the stroke.
     pub dead_positions: Vec<Turning>,
+    /// Where the dies of a jaw meet before the stroke is shut: it ends there for the forces.
+    pub dies_meet: Option<Meeting>,
     /// What the job needs, if the file says.
     pub work: Option<WorkReport>,
     /// The hand's limit, if the file says.
@@ -95,6 +97,8 @@ pub struct PositionReport {
     pub travel: f64,
     /// The first jaw stands still here: no ratio, no forces.
     pub toggle: bool,
+    /// The dies of a jaw have met before it: no ratio, no forces.
+    pub beyond: bool,
     /// Every pin.
     pub pins: IndexMap<String, Place>,
     /// Every mark, as `part.mark`.
@@ -163,6 +167,24 @@ pub struct Turning {
     pub jaw: String,
 }
 
+/// The dies of a jaw meet before the stroke is shut.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Meeting {
+    /// The jaw whose dies meet.
+    pub jaw: String,
+    /// Handle angle there.
+    pub handle: f64,
+    /// Handle angle travelled since open.
+    pub travel: f64,
+    /// Gap of the first jaw there.
+    pub gap: f64,
+    /// Index of that position.
+    pub position: usize,
+    /// It is one more than the equal steps.
+    #[serde(skip)]
+    pub added: bool,
+}
+
 /// What the job needs.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WorkReport {
@@ -211,6 +233,8 @@ pub struct DemandResult {
     pub unit: &'static str,
     /// What came out.
     pub value: Option<f64>,
+    /// Why there is no value.
+    pub why: Option<&'static str>,
     /// Least value that is good enough.
     pub min: Option<f64>,
     /// Greatest value that is good enough.

@@ -59,6 +59,9 @@ pub struct Forces {
     axes: Vec<[f64; 2]>,
     closing: Vec<f64>,
     power: Vec<f64>,
+    /// The dies of a jaw have met before this position, and there are no forces: set by who knows the
+    /// stroke, after [`Forces::stand`].
+    pub ended: bool,
     /// For each jaw: it stands still here.
     pub toggle: Vec<bool>,
     /// For each jaw: its gap, mm.
@@ -90,6 +93,7 @@ impl Forces {
             axes: vec![[1.0, 0.0]; jaws],
             closing: vec![0.0; jaws],
             power: vec![0.0; grips],
+            ended: false,
             toggle: vec![false; jaws],
             gap: vec![0.0; jaws],
             ratio: vec![f64::NAN; grips * jaws],
@@ -106,6 +110,7 @@ impl Forces {
     #[inline]
     pub fn stand(&mut self, solver: &Solver, stance: Stance, ask: &Ask) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        self.ended = false;
         self.rates.read(solver, stance.sense);
         for jaw in 0..linkage.jaws.len() {
             let (axis, rate) = self.rates.jaw(linkage, pose, jaw);
@@ -128,7 +133,10 @@ impl Forces {
     pub fn solve(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         self.ratio.fill(f64::NAN);
         self.pins.fill([f64::NAN; 2]);
-        if ask.burden.is_none() {
+        if self.ended {
+            self.answer.fill(Answer::Ended);
+            self.needed.fill(Answer::Ended);
+        } else if ask.burden.is_none() {
             self.solve_plain(solver, ask, work);
         } else {
             self.solve_burdened(solver, ask, work);

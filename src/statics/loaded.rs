@@ -42,6 +42,8 @@ pub enum Answer {
     Slack,
     /// Friction lets nothing through: it locks itself.
     Locked,
+    /// The dies of a jaw have met before: the tool does not come here.
+    Ended,
 }
 
 /// Equilibrium with friction and springs, on storage that is reused.

@@ -85,7 +85,7 @@ const SAMPLES: usize = 60;
 pub fn locate(rig: &mut Rig, at: At, grip: usize) -> Result<f64, LocateError> {
     let (quantity, value) = match at {
         At::Open => return Ok(0.0),
-        At::Shut => return Ok(rig.pace()),
+        At::Shut => return Ok(rig.whole()),
         At::Gap(gap) => (Quantity::Gap, gap),
         At::Handle(handle) => (Quantity::Handle, handle),
         At::Span(span) => (Quantity::Span, span),
@@ -156,7 +156,7 @@ impl Reading<'_, '_> {
 
     /// Samples of the stroke, and the places where the value turns.
     fn knots(&mut self) -> Result<Vec<Knot>, LocateError> {
-        let (whole, steps) = (self.rig.pace(), self.rig.tool().stroke.steps.max(SAMPLES));
+        let (whole, steps) = (self.rig.whole(), self.rig.tool().stroke.steps.max(SAMPLES));
         let mut samples = Vec::with_capacity(steps + 1);
         for k in 0..=steps {
             let pace = whole * k as f64 / steps as f64;

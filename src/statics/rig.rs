@@ -6,10 +6,13 @@ use super::loaded::{Answer, Burden, Hold, Sheeted};
 use super::rates::closing_senses;
 use super::sheet::Sheet;
 use super::springs::Springs;
+use super::squeeze::hand_closes;
 use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
 use crate::model::{Direction, ModelError, Part, Point, Tool};
-use crate::motion::{MotionError, Solver, Stance, Stroke, Survey, Walk, survey};
+use crate::motion::{
+    Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting, survey,
+};
 use std::sync::Arc;
 
 /// The equations of a tool and the survey of its motion: what a [`Rig`] stands on.
@@ -19,6 +22,8 @@ pub struct Mounted {
     pub linkage: Arc<Linkage>,
     /// The motion and the stroke on it.
     pub survey: Arc<Survey>,
+    /// Where the dies of a jaw meet before the stroke is at its end.
+    pub meeting: Option<Meeting>,
 }
 
 /// Why a tool cannot be mounted.
@@ -46,21 +51,34 @@ impl Mounted {
     /// Builds the equations of `tool` and surveys its motion.
     ///
     /// # Errors
-    /// When the model breaks a promise or there is no stroke.
+    /// When the model breaks a promise, there is no stroke, or the hand does not close the jaw on it.
     pub fn new(tool: &Tool) -> Result<Self, MountError> {
         let linkage = Arc::new(Linkage::new(tool)?);
         let survey = Arc::new(survey(&linkage, &tool.stroke)?);
-        Ok(Self { linkage, survey })
+        hand_closes(&linkage, &survey)?;
+        let mut solver = Solver::new(Arc::clone(&linkage));
+        if let Some(node) = survey.path.nodes.get(survey.path.start) {
+            solver.choose_rows(&node.q);
+        }
+        let meeting = first_meeting(&mut solver, &survey);
+        Ok(Self {
+            linkage,
+            survey,
+            meeting,
+        })
     }
 
     /// The same for `tool`, which is the one that was mounted but for its grips: its motion is known.
     ///
     /// # Errors
-    /// When a grip is off the hand line.
-    pub fn regripped(&self, tool: &Tool) -> Result<Self, ModelError> {
+    /// When a grip is off the hand line, or a hand there does not close the jaw.
+    pub fn regripped(&self, tool: &Tool) -> Result<Self, MountError> {
+        let linkage = Arc::new(Linkage::new(tool)?);
+        hand_closes(&linkage, &self.survey)?;
         Ok(Self {
-            linkage: Arc::new(Linkage::new(tool)?),
+            linkage,
             survey: Arc::clone(&self.survey),
+            meeting: self.meeting,
         })
     }
 }
@@ -75,7 +93,15 @@ pub struct Rig<'a> {
     ask: Ask,
     forces: Forces,
     stance: Stance,
+    /// Pace at which the stroke ends for the forces, and the jaw whose dies meet there.
+    end: f64,
+    meets: Option<usize>,
+    /// A piece lies in the first jaw: its dies do not meet.
+    piece: bool,
 }
+
+/// A place beyond the end of the forces by less than this, over the whole pace, is that end.
+const AT_END: f64 = 1e-9;
 
 impl<'a> Rig<'a> {
     /// Sets `tool` up at the open end of its stroke, for forces in this direction of the stroke.
@@ -94,6 +120,8 @@ impl<'a> Rig<'a> {
         }
         let sides = closing_senses(&mut solver, survey);
         let stroke = Stroke::new(Arc::clone(survey), &mut solver)?;
+        let meets = (mounted.meeting).and_then(|m| stroke.pace_at(&mut solver, m.spot));
+        let end = meets.map_or(stroke.pace(), |at| at.min(stroke.pace()));
         let mut walk = stroke.walk();
         let stance = stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
         let springs = Springs::new(tool, linkage, &solver.pose);
@@ -118,43 +146,83 @@ impl<'a> Rig<'a> {
             ask,
             forces,
             stance,
+            end,
+            meets: mounted.meeting.map(|m| m.jaw),
+            piece: false,
         };
-        rig.stand(stance);
+        rig.stand(stance, 0.0);
         Ok(rig)
     }
 
-    fn stand(&mut self, stance: Stance) {
+    fn stand(&mut self, stance: Stance, pace: f64) {
         self.stance = stance;
         self.forces.stand(&self.solver, stance, &self.ask);
+        self.forces.ended = pace > self.pace() + AT_END * self.whole();
     }
 
-    /// Goes to position `k` of `steps`, equal in handle angle.
+    /// Goes to position `k` of `steps`, equal in handle angle, up to where the stroke ends for the
+    /// forces.
     ///
     /// # Errors
     /// When the loops cannot be closed there.
     pub fn go_to_step(&mut self, k: usize, steps: usize) -> Result<(), MotionError> {
-        let stance = self
-            .stroke
-            .position(&mut self.solver, &mut self.walk, k, steps)?;
-        self.stand(stance);
-        Ok(())
+        if k >= steps {
+            return self.go_to(self.pace());
+        }
+        self.go_to(self.pace() * k as f64 / steps as f64)
+    }
+
+    /// Pace of position `k` of `steps`, equal in handle angle, from open to shut, whether the dies have
+    /// met or not.
+    #[must_use]
+    pub fn row(&self, k: usize, steps: usize) -> f64 {
+        if k >= steps {
+            return self.whole();
+        }
+        self.whole() * k as f64 / steps as f64
     }
 
     /// Goes to where the pace has travelled this far from open (rad of the handle; mm of the
-    /// first grip for a handle that slides). Beyond the ends: the ends.
+    /// first grip for a handle that slides). Beyond the ends of the stroke: its ends.
     ///
     /// # Errors
     /// When the loops cannot be closed there.
     pub fn go_to(&mut self, pace: f64) -> Result<(), MotionError> {
         let stance = self.stroke.at(&mut self.solver, &mut self.walk, pace)?;
-        self.stand(stance);
+        self.stand(stance, pace);
         Ok(())
     }
 
-    /// The whole pace from open to shut, see [`Rig::go_to`].
+    /// Where the stroke ends for the forces: the pace from open to where the dies of a jaw meet, or
+    /// to shut where none do. Beyond it there are no forces, whatever asks for them; peaks, work and
+    /// strength are looked for up to here. See [`Rig::go_to`].
     #[must_use]
     pub fn pace(&self) -> f64 {
+        if self.piece { self.whole() } else { self.end }
+    }
+
+    /// The whole pace from open to shut: where the parts would go if no dies were in the way.
+    #[must_use]
+    pub fn whole(&self) -> f64 {
         self.stroke.pace()
+    }
+
+    /// Whether the dies of a jaw have met before the place where the rig stands.
+    #[must_use]
+    pub fn ended(&self) -> bool {
+        self.forces.ended
+    }
+
+    /// The jaw (index) whose dies meet where the stroke ends for the forces.
+    #[must_use]
+    pub fn meets(&self) -> Option<usize> {
+        self.meets
+    }
+
+    /// A piece lies between the dies of the first jaw (or no more): they do not meet, and the tool
+    /// may spring open round it. The dies of other jaws do.
+    pub fn put_in_piece(&mut self, piece: bool) {
+        self.piece = piece && self.meets == Some(0);
     }
 
     /// Whether the handle turns over the stroke.
@@ -280,6 +348,9 @@ impl<'a> Rig<'a> {
             force: hand,
             power: self.forces.power(grip),
         };
+        if self.ended() {
+            return None;
+        }
         let answer = self.forces.single(&self.solver, &self.ask, hold)?;
         let Answer::Moves { force, .. } = answer else {
             return None;

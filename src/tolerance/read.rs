@@ -135,6 +135,6 @@ fn force(answer: Answer) -> Result<f64, Fate> {
     match answer {
         Answer::Moves { force, .. } => Ok(force),
         Answer::Slack => Ok(0.0),
-        Answer::Locked => Err(Fate::NoValue),
+        Answer::Locked | Answer::Ended => Err(Fate::NoValue),
     }
 }

@@ -160,7 +160,7 @@ pub fn study_mounted(
     let mut tool = with_grips(tool, &[]);
     tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
     let mounted = match mounted {
-        Some(known) => known.regripped(&tool).map_err(MountError::Model),
+        Some(known) => known.regripped(&tool),
         None => Mounted::new(&tool),
     };
     let mounted = mounted.map_err(StudyError::Mount)?;

@@ -334,6 +334,24 @@ impl<'r, 'a> Collector<'r, 'a> {
         Ok((station, hold))
     }
 
+    /// The station where the stroke ends for the forces: where it is shut, or where dies meet before.
+    /// Those of the first jaw meet where each tool has them meet; those of another at the handle's
+    /// angle of the tool as it is drawn.
+    fn end(&mut self, grip: usize) -> Result<usize, LocateError> {
+        match self.rig.meets() {
+            None => Ok(self.station(At::Shut, grip, None)?.0),
+            Some(0) => Ok(self.station(At::Gap(0.0), grip, None)?.0),
+            Some(_) => {
+                self.rig.go_to(self.rig.pace())?;
+                let solver = self.rig.solver();
+                let held = self.pace.held(&solver.linkage, &solver.pose);
+                self.stations
+                    .push(Station::here(self.rig, held, grip, self.plan));
+                Ok(self.stations.len() - 1)
+            }
+        }
+    }
+
     fn sweep(
         &mut self,
         measure: &Measure,
@@ -344,16 +362,16 @@ impl<'r, 'a> Collector<'r, 'a> {
         let sweep = match known {
             Some(sweep) => sweep,
             None => {
-                let ends = [At::Open, At::Shut].map(|at| self.station(at, grip, None));
+                let open = self.station(At::Open, grip, None).map(|found| found.0);
+                let ends = [open, self.end(grip)];
                 let [open, shut] = ends.map(|end| {
-                    end.map(|(station, _)| station)
-                        .map_err(|error| match error {
-                            LocateError::Motion(error) => StudyError::Motion(error),
-                            error => StudyError::Position {
-                                measure: "the stroke".to_owned(),
-                                error,
-                            },
-                        })
+                    end.map_err(|error| match error {
+                        LocateError::Motion(error) => StudyError::Motion(error),
+                        error => StudyError::Position {
+                            measure: "the stroke".to_owned(),
+                            error,
+                        },
+                    })
                 });
                 let ends = [open?, shut?];
                 let mut nodes = Vec::new();

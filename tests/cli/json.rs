@@ -24,6 +24,8 @@ pub struct Stroke {
     pub toggles: Vec<Turning>,
     pub dead_positions: Vec<Turning>,
     #[serde(deserialize_with = "Option::deserialize")]
+    pub dies_meet: Option<Meeting>,
+    #[serde(deserialize_with = "Option::deserialize")]
     pub work: Option<Work>,
     #[serde(deserialize_with = "Option::deserialize")]
     pub limit: Option<Limit>,
@@ -47,6 +49,7 @@ pub struct Position {
     pub handle: f64,
     pub travel: f64,
     pub toggle: bool,
+    pub beyond: bool,
     pub pins: BTreeMap<String, Place>,
     pub marks: BTreeMap<String, Place>,
     pub jaws: BTreeMap<String, JawAt>,
@@ -102,6 +105,16 @@ pub struct Turning {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+pub struct Meeting {
+    pub jaw: String,
+    pub handle: f64,
+    pub travel: f64,
+    pub gap: f64,
+    pub position: usize,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Work {
     pub need: Vec<[f64; 2]>,
     pub needed: Vec<f64>,
@@ -139,6 +152,8 @@ pub struct Demand {
     #[serde(deserialize_with = "Option::deserialize")]
     pub value: Option<f64>,
     #[serde(deserialize_with = "Option::deserialize")]
+    pub why: Option<String>,
+    #[serde(deserialize_with = "Option::deserialize")]
     pub min: Option<f64>,
     #[serde(deserialize_with = "Option::deserialize")]
     pub max: Option<f64>,
@@ -168,6 +183,8 @@ pub struct Check {
     pub motion: String,
     pub reach: [f64; 2],
     pub others: Vec<Event>,
+    pub dies_meet: bool,
+    pub handles_touch: bool,
     pub advice: Vec<String>,
     pub assumed: Vec<String>,
 }
@@ -221,6 +238,7 @@ fn stroke_has_exactly_these_keys() {
     );
     assert_eq!(found.grips, [60.0, 90.0]);
     assert_eq!(found.positions.len(), 25);
+    assert!(found.dies_meet.is_none() && found.positions.iter().all(|p| !p.beyond));
     let first = &found.positions[0];
     let names: Vec<&String> = first.pins.keys().collect();
     assert_eq!(names, ["heel", "knee", "post", "wrist"]);
@@ -267,6 +285,7 @@ fn check_has_exactly_these_keys() {
         (1, 0, 4, 0)
     );
     assert_eq!(found.parts.len(), 4);
+    assert!(!found.dies_meet && !found.handles_touch);
     assert!((found.gaps["nose"][1] - 0.2).abs() < 1e-9);
     assert!(found.events.iter().any(|e| e.what.contains("toggle")));
 }

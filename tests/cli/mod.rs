@@ -4,6 +4,7 @@ mod bad_calls;
 mod bad_input;
 mod cannot;
 mod check;
+mod dies;
 mod faults;
 mod first_use;
 mod help;

@@ -199,7 +199,7 @@ fn through(text: &str) -> Came {
         Err(failure) => {
             assert!(!failure.text(tool).is_empty());
             if let Failure::Motion(error) = &failure {
-                for change in jawforce::motion::reaching(tool, error) {
+                for change in jawforce::statics::reaching(tool, error) {
                     assert!(!change.text(tool.units).is_empty());
                     let mut other = tool.clone();
                     let value = change.dimension.value + change.by;

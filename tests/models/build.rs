@@ -54,6 +54,14 @@ pub fn tool(
     Tool::new("model", parts, hand, jaw, stroke)
 }
 
+/// The gap counted from far below: the points of the jaw pass each other as the linkage has them, and
+/// no dies meet on the way.
+pub fn no_dies(tool: &mut Tool) {
+    for jaw in &mut tool.jaws {
+        jaw.closed = -500.0;
+    }
+}
+
 /// A slot without friction.
 pub fn slot(rider: PointRef, on: usize, through: [f64; 2], angle: f64, keyed: Option<f64>) -> Slot {
     Slot {

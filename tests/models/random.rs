@@ -107,6 +107,7 @@ fn finish(parts: Vec<jawforce::model::Part>, jaw: (&str, &str, Option<f64>), tra
     );
     tool.stroke.open = Target::Handle(open);
     tool.stroke.shut = Target::Handle(open + travel);
+    build::no_dies(&mut tool);
     tool
 }
 
@@ -316,6 +317,7 @@ pub fn compound(dice: &mut Dice<'_>) -> Option<Tool> {
     let point = tool.parts[3].point_index("A").expect("A");
     let rider = PointRef { part: 3, point };
     tool.slots.push(build::slot(rider, 0, hinge, 0.0, None));
+    tool.jaws[0].closed = 0.0;
     let gap = 2.0 * edge[1];
     tool.stroke.open = Target::Gap(gap);
     tool.stroke.shut = Target::Gap(0.9 * gap);

@@ -61,7 +61,7 @@ pub fn stroke(tool: &Tool) -> bool {
             Err(failure) => {
                 refused(&failure, tool);
                 if let Failure::Motion(error) = &failure {
-                    for change in jawforce::motion::reaching(tool, error) {
+                    for change in jawforce::statics::reaching(tool, error) {
                         assert!(!change.text(tool.units).is_empty());
                     }
                 }

@@ -1,0 +1,106 @@
+//! A tool whose jaw the hand opens, and the very lines that mend it.
+
+use super::error::{Words, number};
+use crate::model::{Push, Tool};
+use crate::numeric::angle::wrapped;
+use crate::units::{Quantity as Kind, UnitSystem};
+
+/// The hand closes the first jaw at no place of the stroke. Lengths in mm, angles in rad.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PushedOpen {
+    /// Grip (index) at which it is so.
+    pub grip: usize,
+    /// There is another grip at which the hand closes the jaw.
+    pub other_grip: bool,
+    /// Gap at open and shut.
+    pub gap: [f64; 2],
+    /// Span at that grip, at open and shut.
+    pub span: [Option<f64>; 2],
+    /// Jaw force per hand force at open, or at the first place after it that has one.
+    pub ratio: f64,
+    /// The lines that turn the jaw round.
+    pub spread: Spread,
+}
+
+/// How a jaw is turned round that is meant to spread.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spread {
+    /// Direction from the jaw's `on` to its `against` where it is spread as far as it goes, in the axes
+    /// of `against`'s part, rad: its axis turned round.
+    pub outwards: f64,
+    /// Distance of the two points there, along that axis, mm.
+    pub apart: f64,
+    /// Way that it spreads, mm.
+    pub way: f64,
+}
+
+impl PushedOpen {
+    /// What is wrong and what to write.
+    pub(super) fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
+        let length = |v: f64| number(v, Kind::Length, units);
+        let jaw = tool.jaws.first().map_or("", |jaw| jaw.name.as_str());
+        let grip = tool.hand.grips.get(self.grip).copied().unwrap_or(0.0);
+        let mut note = format!(
+            "from open to shut its gap goes from {} to {}",
+            length(self.gap[0]),
+            length(self.gap[1])
+        );
+        if let [Some(open), Some(shut)] = self.span {
+            note.push_str(&format!(
+                ", the grip span from {} to {}",
+                length(open),
+                length(shut)
+            ));
+        }
+        let mut words = Words::new(format!(
+            "the hand at grip {} opens jaw `{jaw}` in place of closing it: ratio {:.2}",
+            length(grip),
+            self.ratio
+        ))
+        .note(note);
+        match tool.hand.push {
+            Push::Fixed(angle) => {
+                words = words.help(format!(
+                    "turn the push round: `push = {}` in [hand]",
+                    plain(wrapped(angle + std::f64::consts::PI), Kind::Angle, tool)
+                ));
+            }
+            Push::Across => {
+                words = words.help(
+                    "if the hand is to drive the handles apart, let it push square to its own: \
+                     `push = \"square\"` in [hand]",
+                );
+            }
+            Push::Square => {}
+        }
+        if self.other_grip {
+            words = words.help("or leave this grip out: at others the hand closes the jaw");
+        }
+        words.help(self.spread.lines(tool))
+    }
+}
+
+impl Spread {
+    /// The axis turned round, and the gap counted from where the jaw is spread as far as it goes.
+    pub(super) fn lines(&self, tool: &Tool) -> String {
+        let length = |v: f64| plain(v, Kind::Length, tool);
+        let of = match tool.jaws.as_slice() {
+            [jaw, _, ..] => format!("[[jaw]] `{}`", jaw.name),
+            _ => "[[jaw]]".to_owned(),
+        };
+        format!(
+            "if the tool is meant to spread, turn the jaw's axis round, and count the gap from where it is spread as \
+             far as it goes: `axis = {}` and `closed = {}` in {of}, `open = {{ gap = {} }}` and \
+             `shut = {{ gap = 0 }}` in [stroke]; the gaps of [work] and [[demand]] count from there too",
+            plain(self.outwards, Kind::Angle, tool),
+            length(-self.apart),
+            length(self.way),
+        )
+    }
+}
+
+/// A number as it is written in the tool's file.
+fn plain(value: f64, kind: Kind, tool: &Tool) -> String {
+    let text = number(value, kind, tool.units);
+    text.split(' ').next().unwrap_or_default().to_owned()
+}

@@ -1,0 +1,101 @@
+//! How near two straight pieces come to each other in the plane.
+
+/// Where two pieces are nearest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Nearest {
+    /// Their distance; zero where they cross.
+    pub distance: f64,
+    /// Share of the way along the first.
+    pub share: f64,
+}
+
+/// The nearest places of two pieces, each from its first point to its second.
+#[must_use]
+pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
+    if let Some(share) = crossing(first, second) {
+        return Nearest {
+            distance: 0.0,
+            share,
+        };
+    }
+    // Pieces that do not cross are nearest at an end of one of them.
+    let [a, b] = first;
+    let [c, d] = second;
+    let own = |point, share| {
+        let foot = foot(point, second);
+        (gap(point, foot.0), share)
+    };
+    let other = |point| {
+        let foot = foot(point, first);
+        (gap(point, foot.0), foot.1)
+    };
+    let [mut best, rest @ ..] = [own(a, 0.0), own(b, 1.0), other(c), other(d)];
+    for one in rest {
+        if one.0 < best.0 {
+            best = one;
+        }
+    }
+    Nearest {
+        distance: best.0,
+        share: best.1,
+    }
+}
+
+/// Share of the way along the first piece at which it crosses the second.
+fn crossing([a, b]: [[f64; 2]; 2], [c, d]: [[f64; 2]; 2]) -> Option<f64> {
+    let cross = |u: [f64; 2], v: [f64; 2]| u[0] * v[1] - u[1] * v[0];
+    let (along, other, from) = (minus(b, a), minus(d, c), minus(c, a));
+    let turn = cross(along, other);
+    if turn == 0.0 {
+        return None; // parallel: the ends tell
+    }
+    let (share, there) = (cross(from, other) / turn, cross(from, along) / turn);
+    let within = |v: f64| (0.0..=1.0).contains(&v);
+    (within(share) && within(there)).then_some(share)
+}
+
+/// The point of a piece that is nearest to a point, and its share of the way along.
+fn foot(point: [f64; 2], [a, b]: [[f64; 2]; 2]) -> ([f64; 2], f64) {
+    let (way, to) = (minus(b, a), minus(point, a));
+    let square = way[0] * way[0] + way[1] * way[1];
+    let share = if square > 0.0 {
+        ((to[0] * way[0] + to[1] * way[1]) / square).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    ([a[0] + share * way[0], a[1] + share * way[1]], share)
+}
+
+fn gap(a: [f64; 2], b: [f64; 2]) -> f64 {
+    (a[0] - b[0]).hypot(a[1] - b[1])
+}
+
+fn minus(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::nearest;
+
+    /// By hand: a piece along x from 0 to 10.
+    #[test]
+    fn distances_and_places_by_hand() {
+        let own = [[0.0, 0.0], [10.0, 0.0]];
+        for (other, distance, share) in [
+            ([[4.0, -1.0], [4.0, 3.0]], 0.0, 0.4),
+            ([[4.0, 2.0], [4.0, 3.0]], 2.0, 0.4),
+            ([[13.0, 4.0], [13.0, 9.0]], 5.0, 1.0),
+            ([[-3.0, -4.0], [-9.0, -4.0]], 5.0, 0.0),
+            ([[2.0, 7.0], [9.0, 7.0]], 7.0, 0.2),
+            ([[6.0, 1.0], [6.0, 1.0]], 1.0, 0.6),
+        ] {
+            let found = nearest(own, other);
+            assert!(
+                (found.distance - distance).abs() < 1e-12,
+                "{other:?}: {found:?}"
+            );
+            assert!((found.share - share).abs() < 1e-12, "{other:?}: {found:?}");
+        }
+    }
+}
