@@ -1,5 +1,6 @@
 //! A tool does not depend on how it is drawn: axes, size, handedness, units, order of parts.
 
+use crate::models::build::no_dies;
 use crate::models::four_bar::FourBar;
 use crate::models::moved::{mirrored, redrawn, reordered, scaled};
 use crate::models::random::{self, Dice};
@@ -174,6 +175,7 @@ proptest! {
         let ratios: Vec<f64> = (-2..=12).map(|k| bar.solve(crank + 0.1 * travel * f64::from(k), 1.0).ratio).collect();
         prop_assume!(ratios.iter().all(|r| *r > 0.05 && *r < 50.0));
         let mut tool = bar.tool(crank + 0.4 * travel, crank, crank + travel);
+        no_dies(&mut tool);
         random::load(&mut tool, &mut Dice::new(&more));
         tool.hand.force = 300.0;
         tool.stroke.steps = 6;

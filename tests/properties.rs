@@ -1,5 +1,6 @@
 //! Random linkages: loops closed, work of the hand equal to work of the jaw, friction and springs.
 
+use crate::models::build::no_dies;
 use crate::models::closing;
 use crate::models::random::{self, Dice};
 use crate::models::slider_crank::SliderCrank;
@@ -148,6 +149,7 @@ proptest! {
         prop_assume!(ratios.windows(2).all(|w| w[0] * w[1] > 0.0));
         prop_assume!(ratios.iter().all(|r| r.abs() < 1e3));
         let mut tool = bar.tool(crank + 0.4 * travel, crank, crank + travel, keyed);
+        no_dies(&mut tool);
         // The work resists the slider's motion.
         if ratios[0] < 0.0 {
             let axis = &mut tool.jaws[0].axis;
@@ -234,7 +236,8 @@ proptest! {
         (bar, crank, travel) in slider_cranks(), more in numbers()
     ) {
         prop_assume!((0..=10).all(|k| bar.assembles(crank + (f64::from(k) / 8.0 - 0.125) * travel)));
-        let tool = bar.tool(crank, crank, crank + travel, true);
+        let mut tool = bar.tool(crank, crank, crank + travel, true);
+        no_dies(&mut tool);
         works_with_friction_and_springs(tool, &more)?;
     }
 }

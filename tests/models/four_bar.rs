@@ -122,7 +122,6 @@ impl FourBar {
         );
         tool.stroke.open = Target::Handle(open);
         tool.stroke.shut = Target::Handle(shut);
-        super::build::no_dies(&mut tool);
         tool
     }
 }

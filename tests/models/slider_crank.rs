@@ -110,7 +110,6 @@ impl SliderCrank {
         ));
         tool.stroke.open = Target::Handle(open + self.lean);
         tool.stroke.shut = Target::Handle(shut + self.lean);
-        build::no_dies(&mut tool);
         tool
     }
 }
