@@ -11,28 +11,41 @@ fn print(args: &[&str]) -> String {
     String::from_utf8(done.stdout).unwrap()
 }
 
-/// The complaints of the schema about a tool file.
-fn complaint(toml: &str) -> Option<String> {
-    let schema: serde_json::Value = serde_json::from_str(&print(&["schema"])).unwrap();
-    let mut compiler = boon::Compiler::new();
-    compiler.add_resource("tool.schema.json", schema).unwrap();
-    let mut schemas = boon::Schemas::new();
-    let index = compiler.compile("tool.schema.json", &mut schemas).unwrap();
-    let file: toml::Value = toml::from_str(toml).unwrap();
-    let value = serde_json::to_value(file).unwrap();
-    schemas.validate(&value, index).err().map(|e| e.to_string())
+/// The schema that the program prints.
+pub struct Schema {
+    schemas: boon::Schemas,
+    index: boon::SchemaIndex,
+}
+
+impl Schema {
+    pub fn printed() -> Self {
+        let schema: serde_json::Value = serde_json::from_str(&print(&["schema"])).unwrap();
+        let mut compiler = boon::Compiler::new();
+        compiler.add_resource("tool.schema.json", schema).unwrap();
+        let mut schemas = boon::Schemas::new();
+        let index = compiler.compile("tool.schema.json", &mut schemas).unwrap();
+        Self { schemas, index }
+    }
+
+    /// Its complaints about a tool file.
+    pub fn complaint(&self, toml: &str) -> Option<String> {
+        let file: toml::Value = toml::from_str(toml).unwrap();
+        let value = serde_json::to_value(file).unwrap();
+        let said = self.schemas.validate(&value, self.index).err();
+        said.map(|e| e.to_string())
+    }
 }
 
 #[test]
 fn every_demo_starter_and_test_file_keeps_the_schema() {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut seen = 0;
+    let (schema, mut seen) = (Schema::printed(), 0);
     for folder in ["demo-data", "src/cli/starters", "tests/files"] {
         for entry in std::fs::read_dir(root.join(folder)).unwrap() {
             let path = entry.unwrap().path();
             if path.extension().is_some_and(|e| e == "toml") {
                 let text = std::fs::read_to_string(&path).unwrap();
-                assert_eq!(complaint(&text), None, "{}", path.display());
+                assert_eq!(schema.complaint(&text), None, "{}", path.display());
                 seen += 1;
             }
         }
@@ -42,7 +55,7 @@ fn every_demo_starter_and_test_file_keeps_the_schema() {
 
 #[test]
 fn the_schema_refuses_what_the_reader_refuses() {
-    let good = include_str!("files/everything.toml");
+    let (schema, good) = (Schema::printed(), include_str!("files/everything.toml"));
     for (from, to) in [
         ("smooth    = true", "smoth = true"),
         ("units = \"mm-N\"", "units = \"metric\""),
@@ -51,14 +64,59 @@ fn the_schema_refuses_what_the_reader_refuses() {
         ("steps = 90", "steps = 1"),
         ("plates    = 2", "plates = 101"),
         ("on      = \"ram.nose\"", "on = \"nose\""),
+        ("grip = 100 }", "grip = 100, gap = 3 }"),
+        ("shut  = { span = 70", "shut  = { gap = 7"),
+        ("knee    = [14, -6]", "knee = [14]"),
+        ("frame.post.y   = 0.02", "frame.post.y = true"),
     ] {
         let bad = good.replacen(from, to, 1);
         assert_ne!(bad, good, "{from}");
-        assert!(complaint(&bad).is_some(), "{to}");
+        assert!(schema.complaint(&bad).is_some(), "{to}");
         assert!(
             jawforce::input::read_tool(&bad, &|_| Err(String::new())).is_err(),
             "{to}"
         );
+    }
+}
+
+/// The reader takes letters of any script in a name; so must an editor.
+#[test]
+fn the_schema_takes_the_names_that_the_reader_takes() {
+    let schema = Schema::printed();
+    for (name, taken) in [
+        ("stößel", true),
+        ("ram-2_b", true),
+        ("a ram", false),
+        ("ram!", false),
+    ] {
+        let file = format!(
+            r#"
+            [tool]
+            units = "mm-N"
+            [parts.base]
+            fixed = true
+            pins  = {{ heel = [0, 0] }}
+            marks = {{ anvil = [30, 0] }}
+            [parts."{name}"]
+            pins  = {{ heel = [0, 0] }}
+            marks = {{ nose = [30, 0] }}
+            [hand]
+            part  = "{name}"
+            line  = [[0, 0], [-120, 0]]
+            grips = [120]
+            [[jaw]]
+            on = "{name}.nose"
+            against = "base.anvil"
+            axis = 90
+            [stroke]
+            open = {{ gap = 8 }}
+            shut = {{ gap = 0 }}
+            "#
+        );
+        let read = jawforce::input::read_tool(&file, &|_| Err(String::new())).map(|_| ());
+        assert_eq!(read.is_ok(), taken, "{name}: {read:?}");
+        let said = schema.complaint(&file);
+        assert_eq!(said.is_none(), taken, "{name}: {said:?}");
     }
 }
 

@@ -104,6 +104,10 @@ pub(super) enum Command {
                       [aim]\n  measure = \"hand_force\"\n  at = \"peak\"\n  want = \"least\"   # or \"most\", or a number"
     )]
     Tune(TuneArgs),
+    /// Print every key of the tool file: what it takes, its unit, its default, an example
+    #[command(after_help = "Examples:\n  jawforce keys\n  jawforce keys hand\n  \
+                            jawforce keys stroke.open")]
+    Keys(KeysArgs),
     /// Print the JSON Schema of the tool file, for editors
     #[command(after_help = "Example:\n  jawforce schema > tool.schema.json\n\n\
                             Editors that know TOML schemas read a first line\n  \
@@ -283,6 +287,17 @@ pub(super) struct TuneArgs {
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,
+}
+
+/// Arguments of `keys`.
+#[derive(Debug, Args)]
+pub(super) struct KeysArgs {
+    /// A table such as hand or jaw, or a key of it such as hand.push (default: all tables)
+    #[arg(value_name = "TABLE")]
+    pub table: Option<String>,
+    /// Print the keys as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
 }
 
 /// Arguments of `completions`.

@@ -2,11 +2,13 @@
 
 use super::args::{Cli, CompletionsArgs};
 use super::{Outcome, Stop, Streams};
+use crate::output::json_text;
 use clap::CommandFactory;
 
 /// JSON Schema (draft 7, which TOML editors read best) of the tool file.
 pub(super) fn schema(streams: &mut Streams) -> Result<Outcome, Stop> {
-    streams.print(crate::input::SCHEMA)?;
+    let text = json_text(&crate::input::keys::schema()).map_err(Stop::bug)?;
+    streams.print(&text)?;
     Ok(Outcome::Done)
 }
 

@@ -6,6 +6,7 @@ mod compare;
 mod draw;
 mod editors;
 mod files;
+mod keys;
 mod load;
 mod loads;
 mod locate;
@@ -190,6 +191,7 @@ where
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
+        Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),
         Command::Man => editors::man(&mut streams),

@@ -7,6 +7,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::hand::curve_of;
+use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{
@@ -14,8 +15,6 @@ use crate::model::{
 };
 use crate::units::Quantity;
 
-const DEMAND_KEYS: &[&str] = &["measure", "at", "grip", "min", "max"];
-const AIM_KEYS: &[&str] = &["measure", "at", "grip", "want"];
 const POSITIONS: &str =
     "\"open\", \"shut\", \"peak\", \"least\", { gap = .. }, { handle = .. } or { span = .. }";
 
@@ -31,7 +30,7 @@ pub(super) struct Around<'a> {
 
 impl Reader<'_> {
     pub(super) fn demands(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Vec<Demand> {
-        let tables = self.tables(entry, "[[demand]]", DEMAND_KEYS);
+        let tables = self.tables(entry, "[[demand]]", &keys::DEMAND);
         let mut demands = Vec::new();
         for fields in &tables {
             if let Some(demand) = self.demand(fields, around) {
@@ -85,7 +84,7 @@ impl Reader<'_> {
         around: Around<'_>,
         some_tune: bool,
     ) -> Option<Aim> {
-        let fields = self.known_table(entry, "[aim]", AIM_KEYS)?;
+        let fields = self.known_table(entry, "[aim]", &keys::AIM)?;
         if !some_tune {
             self.report(
                 Diagnostic::error(
@@ -96,7 +95,7 @@ impl Reader<'_> {
                 .help("add a table [[tune]] with `dimension`, `from` and `to`"),
             );
         }
-        let want = self.need(&fields, "want", "want = \"least\"");
+        let want = self.need(&fields, "want");
         let (measure, kind) = self.measure(&fields, around)?;
         let at = self.at(&fields, &measure, kind, around);
         let grip = self.grip(&fields, around);
@@ -122,7 +121,7 @@ impl Reader<'_> {
         fields: &Fields<'_>,
         around: Around<'_>,
     ) -> Option<(String, MeasureKind)> {
-        let value = self.need(fields, "measure", "measure = \"jaw_force\"")?;
+        let value = self.need(fields, "measure")?;
         let name = self.text(value, "`measure`")?;
         let Some((kind, suffix)) = measure_kind(name) else {
             let names: Vec<&str> = MEASURES.iter().map(|(name, _)| *name).collect();
@@ -258,8 +257,8 @@ impl Reader<'_> {
             key_span: value.span(),
             value,
         };
-        let fields = self.known_table(&entry, "`at`", &["gap", "handle", "span"])?;
-        match fields.among(&["gap", "handle", "span"]).as_slice() {
+        let fields = self.known_table(&entry, "`at`", &keys::AT)?;
+        match fields.among(keys::AT.one_of).as_slice() {
             [] if fields.has_unknown() => None,
             [one] => match one.key {
                 "gap" => {

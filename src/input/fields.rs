@@ -8,6 +8,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::code;
 use super::diagnostic::Diagnostic;
+use super::keys::{Key, Kind, Table};
 use super::spelling;
 use crate::units::UnitSystem;
 
@@ -44,6 +45,8 @@ pub(super) struct Fields<'d> {
     pub(super) entries: Vec<Entry<'d>>,
     /// Keys that are unknown here, and reported.
     pub(super) unknown: Vec<&'d str>,
+    /// The keys that it may have, where they are known.
+    pub(super) known: &'static [Key],
 }
 
 impl<'a> Reader<'a> {
@@ -82,10 +85,10 @@ impl<'a> Reader<'a> {
         &mut self,
         entry: &Entry<'d>,
         title: &str,
-        keys: &[&str],
+        known: &'static Table,
     ) -> Option<Fields<'d>> {
         let mut fields = self.table(entry, title)?;
-        self.refuse_unknown(&mut fields, keys);
+        self.refuse_unknown(&mut fields, known);
         Some(fields)
     }
 
@@ -94,7 +97,7 @@ impl<'a> Reader<'a> {
         &mut self,
         entry: &Entry<'d>,
         title: &str,
-        keys: &[&str],
+        known: &'static Table,
     ) -> Vec<Fields<'d>> {
         let DeValue::Array(items) = entry.value.get_ref() else {
             self.report(
@@ -114,13 +117,15 @@ impl<'a> Reader<'a> {
                 key_span: item.span(),
                 value: item,
             };
-            all.extend(self.known_table(&one, title, keys));
+            all.extend(self.known_table(&one, title, known));
         }
         all
     }
 
-    /// Reports the keys that are not among `keys`, and notes them.
-    pub(super) fn refuse_unknown(&mut self, fields: &mut Fields<'_>, keys: &[&str]) {
+    /// Reports the keys that the table does not know, and notes them.
+    pub(super) fn refuse_unknown(&mut self, fields: &mut Fields<'_>, known: &'static Table) {
+        fields.known = known.keys;
+        let keys = &known.names();
         let names = fields.entries.iter().map(|entry| entry.key);
         fields.unknown = names.filter(|name| !keys.contains(name)).collect();
         for entry in &fields.entries {
@@ -138,8 +143,18 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// A key that must be there; what is said where it is not has the key's example.
+    pub(super) fn need<'d>(&mut self, fields: &Fields<'d>, key: &str) -> Option<&'d Value<'d>> {
+        let known = fields.known.iter().find(|known| known.name == key);
+        let value = known.map_or(String::new(), |known| match known.kind {
+            Kind::Words(_) => known.kind.in_words(),
+            _ => known.example.to_owned(),
+        });
+        self.need_as(fields, key, &format!("{key} = {value}"))
+    }
+
     /// A key that must be there; `example` is a line that would be right.
-    pub(super) fn need<'d>(
+    pub(super) fn need_as<'d>(
         &mut self,
         fields: &Fields<'d>,
         key: &str,
@@ -202,6 +217,7 @@ impl<'d> Fields<'d> {
             span,
             entries,
             unknown: Vec::new(),
+            known: &[],
         }
     }
 

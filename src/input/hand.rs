@@ -8,22 +8,12 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::value::{Sign, short};
 use crate::model::{Hand, HandLine, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
-const KEYS: &[&str] = &[
-    "part",
-    "line",
-    "smooth",
-    "against",
-    "grips",
-    "push",
-    "force",
-    "limit",
-    "thickness",
-];
 /// Hand force where the file gives none, N: a round number to draw the curves for.
 const FORCE: f64 = 100.0;
 
@@ -33,7 +23,7 @@ const FAR_OFF: f64 = 5.0;
 
 impl Reader<'_> {
     pub(super) fn hand(&mut self, entry: &Entry<'_>, draft: &Draft) -> Option<Hand> {
-        let fields = self.known_table(entry, "[hand]", KEYS)?;
+        let fields = self.known_table(entry, "[hand]", &keys::HAND)?;
         for entry in &fields.entries {
             let place = entry.key_span.clone();
             self.spans.insert(format!("hand.{}", entry.key), place);
@@ -44,8 +34,7 @@ impl Reader<'_> {
             .unwrap_or(false);
         let handle = self.hand_line(&fields, draft, smooth);
         let other = fields.entry("against").map(|entry| {
-            let keys = &["part", "line", "smooth"];
-            let fields = self.known_table(entry, "`against`", keys)?;
+            let fields = self.known_table(entry, "`against`", &keys::AGAINST)?;
             let own = fields.get("smooth").and_then(|v| self.flag(v, "smooth"));
             self.hand_line(&fields, draft, own.unwrap_or(smooth))
         });
@@ -85,9 +74,9 @@ impl Reader<'_> {
     }
 
     fn hand_line(&mut self, fields: &Fields<'_>, draft: &Draft, smooth: bool) -> Option<HandLine> {
-        let part = self.need(fields, "part", "part = \"lever\"");
+        let part = self.need(fields, "part");
         let part = part.and_then(|v| self.part(draft, v, "part"));
-        let line = self.need(fields, "line", "line = [[-14, 4], [-90, 14], [-185, 10]]")?;
+        let line = self.need(fields, "line")?;
         let items = self.rows_of(line, "`line` is a list of places, from the pivot end")?;
         let part = part?;
         let places: Vec<Option<Place>> = items
@@ -169,7 +158,7 @@ impl Reader<'_> {
     }
 
     fn grips(&mut self, fields: &Fields<'_>) -> Vec<(f64, Range<usize>)> {
-        let Some(value) = self.need(fields, "grips", "grips = [70, 100, 130]") else {
+        let Some(value) = self.need(fields, "grips") else {
             return Vec::new();
         };
         let Some(items) = self.list(value, "`grips` is a list of distances along the line") else {

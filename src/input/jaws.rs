@@ -5,20 +5,19 @@ use super::demands::Around;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::value::{Sign, short};
 use crate::model::{Hand, Jaw, Stroke, Target};
 use crate::numeric::angle::wrapped;
 use crate::units::Quantity;
 use std::f64::consts::PI;
 
-const JAW_KEYS: &[&str] = &["name", "on", "against", "axis", "closed"];
-const STROKE_KEYS: &[&str] = &["open", "shut", "steps"];
 const STEPS: usize = 60;
 const MOST_STEPS: i64 = 100_000;
 
 impl Reader<'_> {
     pub(super) fn jaws(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Jaw> {
-        let tables = self.tables(entry, "[[jaw]]", JAW_KEYS);
+        let tables = self.tables(entry, "[[jaw]]", &keys::JAW);
         let mut jaws: Vec<Jaw> = Vec::new();
         if entry
             .value
@@ -54,15 +53,15 @@ impl Reader<'_> {
         let name = if only && fields.get("name").is_none() {
             "jaw"
         } else {
-            let value = self.need(fields, "name", "name = \"nose\"");
+            let value = self.need(fields, "name");
             let name = value.and_then(|v| self.text(v, "`name`").map(|name| (name, v.span())));
             let (name, span) = name.unwrap_or(("jaw", fields.span.clone()));
             self.good_name(name, span);
             name
         };
-        let on = self.need(fields, "on", "on = \"ram.nose\"");
+        let on = self.need(fields, "on");
         let on = on.and_then(|v| self.point(draft, v, "on"));
-        let against = self.need(fields, "against", "against = \"frame.anvil\"");
+        let against = self.need(fields, "against");
         let against = against.and_then(|v| self.point(draft, v, "against"));
         if let (Some(a), Some(b)) = (on, against)
             && a.part == b.part
@@ -91,10 +90,10 @@ impl Reader<'_> {
     }
 
     pub(super) fn stroke(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Option<Stroke> {
-        let fields = self.known_table(entry, "[stroke]", STROKE_KEYS)?;
-        let open = self.need(&fields, "open", "open = { gap = 9 }");
+        let fields = self.known_table(entry, "[stroke]", &keys::STROKE)?;
+        let open = self.need(&fields, "open");
         let open = open.and_then(|v| self.target(&fields, "open", v, around));
-        let shut = self.need(&fields, "shut", "shut = { gap = 0 }");
+        let shut = self.need(&fields, "shut");
         let shut = shut.and_then(|v| self.target(&fields, "shut", v, around));
         if open.is_some() && open == shut {
             self.report(
@@ -184,9 +183,8 @@ impl Reader<'_> {
             key_span: stroke.span_of(key),
             value,
         };
-        let keys = &["gap", "span", "handle", "grip"];
-        let fields = self.known_table(&entry, &format!("`{key}`"), keys)?;
-        let given = fields.among(&["gap", "span", "handle"]);
+        let fields = self.known_table(&entry, &format!("`{key}`"), &keys::TARGET)?;
+        let given = fields.among(keys::TARGET.one_of);
         if given.is_empty() && fields.has_unknown() {
             return None;
         }

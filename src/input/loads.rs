@@ -6,14 +6,13 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::side_file;
 use super::spelling;
 use super::value::{Sign, short};
 use crate::model::{Acts, Spring, SpringEnds, SpringSet, Work};
 use crate::units::Quantity;
 
-const WORK_KEYS: &[&str] = &["need", "note", "rigid"];
-const SPRING_KEYS: &[&str] = &["from", "to", "pin", "rate", "free", "preload", "acts"];
 const NEED: [(Quantity, Sign); 2] = [
     (Quantity::Length, Sign::Any),
     (Quantity::Force, Sign::NotNegative),
@@ -25,11 +24,11 @@ impl Reader<'_> {
         entry: &Entry<'_>,
         load: &dyn Fn(&str) -> Result<String, String>,
     ) -> Option<Work> {
-        let fields = self.known_table(entry, "[work]", WORK_KEYS)?;
+        let fields = self.known_table(entry, "[work]", &keys::WORK)?;
         let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
         let rigid = fields.get("rigid");
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
-        let value = self.need(&fields, "need", "need = [[3.0, 0], [0.0, 2600]]")?;
+        let value = self.need(&fields, "need")?;
         let mut need = match value.get_ref() {
             DeValue::String(path) => self.need_from_file(value, path, load)?,
             _ => self.rows(value, NEED, "a row of `need` is a pair [gap, force]")?,
@@ -103,7 +102,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn springs(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Spring> {
-        let tables = self.tables(entry, "[[springs]]", SPRING_KEYS);
+        let tables = self.tables(entry, "[[springs]]", &keys::SPRING);
         tables
             .iter()
             .filter_map(|fields| self.spring(fields, draft))
@@ -128,7 +127,7 @@ impl Reader<'_> {
             true => [Quantity::TurnRate, Quantity::Angle, Quantity::Torque],
             false => [Quantity::Rate, Quantity::Length, Quantity::Force],
         };
-        let rate = self.need(fields, "rate", "rate = 1.8");
+        let rate = self.need(fields, "rate");
         let rate = rate.and_then(|v| self.quantity(v, kinds[0], Sign::Positive));
         let acts = fields
             .get("acts")
@@ -202,9 +201,9 @@ impl Reader<'_> {
     }
 
     fn spring_points(&mut self, draft: &Draft, fields: &Fields<'_>) -> Option<SpringEnds> {
-        let from = self.need(fields, "from", "from = \"lever.tail\" (or pin = \"heel\")");
+        let from = self.need_as(fields, "from", "from = \"lever.tail\" (or pin = \"heel\")");
         let from = from.and_then(|v| self.point(draft, v, "from"));
-        let to = self.need(fields, "to", "to = \"frame.tail\"");
+        let to = self.need(fields, "to");
         let to = to.and_then(|v| self.point(draft, v, "to"));
         let (from, to) = (from?, to?);
         if from.part == to.part {

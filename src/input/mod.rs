@@ -14,6 +14,7 @@ mod draft;
 mod fields;
 mod hand;
 mod jaws;
+pub mod keys;
 mod limit;
 mod loads;
 mod mend;
@@ -42,6 +43,3 @@ pub use render::{one_line, render, render_all};
 pub use rewrite::rewrite;
 pub use spelling::hint;
 pub use value::typed;
-
-/// JSON Schema (draft 7) of the tool file, with a description of every key.
-pub const SCHEMA: &str = include_str!("schema.json");

@@ -8,6 +8,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::{Draft, PartSpans};
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::value::Sign;
 use crate::model::{Part, Point, PointKind, Shape, pin_joints};
 use crate::units::Quantity;
@@ -17,8 +18,6 @@ use crate::units::Quantity;
 pub const MOST_PARTS: usize = 60;
 /// The most joints taken, pins and slots together.
 pub const MOST_JOINTS: usize = 200;
-
-const KEYS: &[&str] = &["fixed", "pins", "marks", "length"];
 
 /// A point while its part is read.
 struct Raw {
@@ -53,7 +52,9 @@ impl Reader<'_> {
         }
         for one in &tables.entries {
             self.good_name(one.key, one.key_span.clone());
-            if let Some(fields) = self.known_table(one, &format!("[parts.{}]", one.key), KEYS) {
+            if let Some(fields) =
+                self.known_table(one, &format!("[parts.{}]", one.key), &keys::PART)
+            {
                 self.one_part(&mut draft, one, &fields);
             }
         }

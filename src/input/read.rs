@@ -11,29 +11,12 @@ use super::diagnostic::{Diagnostic, Severity};
 use super::document;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
+use super::keys;
 use super::mend::mend;
 use super::sketch::has_scale;
 use crate::model::{Joint, Tool, dimension};
 use crate::units::UnitSystem;
 
-const TABLES: &[&str] = &[
-    "tool",
-    "parts",
-    "sketch",
-    "slots",
-    "hand",
-    "jaw",
-    "stroke",
-    "work",
-    "joints",
-    "springs",
-    "materials",
-    "sections",
-    "demand",
-    "tolerances",
-    "tune",
-    "aim",
-];
 /// Problems of single values, which are true whatever else is broken around them.
 const OF_VALUES: &[&str] = &[code::NUMBER, code::NOT_FINITE, code::UNIT];
 /// Problems of single keys, which are true as long as the key is in its table.
@@ -134,7 +117,7 @@ impl Reader<'_> {
         load: &dyn Fn(&str) -> Result<String, String>,
     ) -> Option<Tool> {
         let mut root = Fields::of(root, "the file", 0..0);
-        self.refuse_unknown(&mut root, TABLES);
+        self.refuse_unknown(&mut root, &keys::ROOT);
         for entry in &root.entries {
             self.spans
                 .insert(entry.key.to_owned(), entry.key_span.clone());
@@ -259,10 +242,10 @@ impl Reader<'_> {
 
     /// `[tool]`: name and note; sets the units.
     fn head(&mut self, entry: &Entry<'_>) -> (Option<String>, Option<String>) {
-        let Some(fields) = self.known_table(entry, "[tool]", &["name", "units", "note"]) else {
+        let Some(fields) = self.known_table(entry, "[tool]", &keys::TOOL) else {
             return (None, None);
         };
-        if let Some(value) = self.need(&fields, "units", "units = \"mm-N\" or \"in-lbf\"") {
+        if let Some(value) = self.need(&fields, "units") {
             let word = self.word(value, "units", &["mm-N", "in-lbf"]);
             if let Some(system) = word.and_then(UnitSystem::from_name) {
                 self.units = system;

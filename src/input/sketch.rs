@@ -10,6 +10,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{PointKind, PointRef};
@@ -184,14 +185,11 @@ impl Reader<'_> {
         scale: &Entry<'_>,
         origin: Option<&Value<'_>>,
     ) -> Option<Sketch> {
-        let keys = &["from", "to", "length", "origin"];
-        let fields = self.known_table(scale, "`scale`", keys)?;
-        let from = self.need(&fields, "from", "from = [212, 540]");
+        let fields = self.known_table(scale, "`scale`", &keys::SCALE)?;
+        let from = self.need(&fields, "from");
         let from = from.and_then(|v| self.pixel(v));
-        let to = self
-            .need(&fields, "to", "to = [212, 871]")
-            .and_then(|v| self.pixel(v));
-        let length = self.need(&fields, "length", "length = 50");
+        let to = self.need(&fields, "to").and_then(|v| self.pixel(v));
+        let length = self.need(&fields, "length");
         let length = length.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
         let pixels: Vec<_> = raw.iter().map(|r| (r, self.pixel(r.value))).collect();
         let Some(origin) = origin.or_else(|| fields.get("origin")) else {

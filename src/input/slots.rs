@@ -4,17 +4,14 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::value::Sign;
 use crate::model::{PointRef, Slot};
 use crate::units::Quantity;
 
-const KEYS: &[&str] = &[
-    "part", "point", "on", "through", "angle", "keyed", "turn", "friction", "width",
-];
-
 impl Reader<'_> {
     pub(super) fn slots(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Slot> {
-        let tables = self.tables(entry, "[[slots]]", KEYS);
+        let tables = self.tables(entry, "[[slots]]", &keys::SLOT);
         tables
             .iter()
             .filter_map(|fields| self.slot(fields, draft))
@@ -22,16 +19,16 @@ impl Reader<'_> {
     }
 
     fn slot(&mut self, fields: &Fields<'_>, draft: &Draft) -> Option<Slot> {
-        let part = self.need(fields, "part", "part = \"plunger\"");
+        let part = self.need(fields, "part");
         let part = part.and_then(|v| self.part(draft, v, "part"));
-        let point = self.need(fields, "point", "point = \"wrist\"");
+        let point = self.need(fields, "point");
         let point = match (part, point) {
             (Some(part), Some(value)) => self
                 .text(value, "`point`")
                 .and_then(|name| self.point_of(draft, part, name, value.span())),
             _ => None,
         };
-        let on = self.need(fields, "on", "on = \"frame\"");
+        let on = self.need(fields, "on");
         let on = on.and_then(|v| self.part(draft, v, "on"));
         if let (Some(a), Some(b)) = (part, on)
             && a == b
@@ -45,12 +42,12 @@ impl Reader<'_> {
                 .help("`on` names the other part, the one that has the slot"),
             );
         }
-        let through = self.need(fields, "through", "through = [20, 0]");
+        let through = self.need(fields, "through");
         let through = match (on, through) {
             (Some(on), Some(value)) => self.place(draft, on, value),
             _ => None,
         };
-        let angle = self.need(fields, "angle", "angle = 90");
+        let angle = self.need(fields, "angle");
         let angle = angle.and_then(|v| self.quantity(v, Quantity::Angle, Sign::Any));
         let keyed = fields
             .get("keyed")

@@ -6,14 +6,11 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{Depth, Hand, JointData, Material, Section, Shear, joint_label};
 use crate::units::Quantity;
-
-const MATERIAL_KEYS: &[&str] = &["yield", "ultimate", "modulus"];
-const SECTION_KEYS: &[&str] = &["width", "thickness", "plates", "edge", "material"];
-const JOINT_KEYS: &[&str] = &["diameter", "friction", "clearance", "shear", "material"];
 
 impl Reader<'_> {
     pub(super) fn materials(&mut self, entry: &Entry<'_>) -> Vec<Material> {
@@ -24,14 +21,14 @@ impl Reader<'_> {
         for one in &tables.entries {
             self.good_name(one.key, one.key_span.clone());
             let title = format!("[materials.{}]", one.key);
-            let Some(fields) = self.known_table(one, &title, MATERIAL_KEYS) else {
+            let Some(fields) = self.known_table(one, &title, &keys::MATERIAL) else {
                 continue;
             };
             let stress = |reader: &mut Self, key| {
                 let value = fields.get(key)?;
                 reader.quantity(value, Quantity::Stress, Sign::Positive)
             };
-            self.need(&fields, "yield", "yield = 355");
+            self.need(&fields, "yield");
             let yield_strength = stress(self, "yield");
             let ultimate = stress(self, "ultimate");
             let modulus = stress(self, "modulus");
@@ -93,7 +90,7 @@ impl Reader<'_> {
         for one in &tables.entries {
             let part = self.part_named(draft, one.key, one.key_span.clone());
             let title = format!("[sections.{}]", one.key);
-            if let Some(fields) = self.known_table(one, &title, SECTION_KEYS) {
+            if let Some(fields) = self.known_table(one, &title, &keys::SECTION) {
                 sections.extend(self.section(&fields, part, hand, materials));
             }
         }
@@ -109,7 +106,7 @@ impl Reader<'_> {
     ) -> Option<Section> {
         let length =
             |reader: &mut Self, value| reader.quantity(value, Quantity::Length, Sign::Positive);
-        let thickness = self.need(fields, "thickness", "thickness = 3");
+        let thickness = self.need(fields, "thickness");
         let thickness = thickness.and_then(|v| length(self, v));
         let edge = fields.get("edge").and_then(|v| length(self, v));
         let plates = fields.get("plates").map(|value| {
@@ -126,9 +123,9 @@ impl Reader<'_> {
             }
             u32::try_from(plates).ok()
         });
-        let material = self.need(fields, "material", "material = \"plate\"");
+        let material = self.need(fields, "material");
         let material = material.and_then(|v| self.material(materials, v));
-        let width = self.need(fields, "width", "width = 12");
+        let width = self.need(fields, "width");
         let width = width.and_then(|value| self.depth(value, part, hand));
         Some(Section {
             part: part?,
@@ -193,7 +190,7 @@ impl Reader<'_> {
             entries: own,
             ..fields.clone()
         };
-        self.refuse_unknown(&mut defaults, JOINT_KEYS);
+        self.refuse_unknown(&mut defaults, &keys::JOINTS);
         let default = self.one_joint(&defaults, JointData::default(), materials);
         self.clearance_fits(&defaults, &default);
         data.fill(default.clone());
@@ -202,7 +199,7 @@ impl Reader<'_> {
             .into_iter()
             .filter_map(|one| {
                 let title = format!("[joints.{}]", one.key);
-                let fields = self.known_table(&one, &title, JOINT_KEYS)?;
+                let fields = self.known_table(&one, &title, &keys::ONE_JOINT)?;
                 Some((one, fields))
             })
             .collect();

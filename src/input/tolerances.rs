@@ -7,12 +7,11 @@ use toml::de::DeValue;
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Fields, Reader, Value};
+use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{ToleranceClass, ToleranceRule, Tolerances, Tune};
 use crate::units::Quantity;
-
-const TUNE_KEYS: &[&str] = &["dimension", "from", "to"];
 
 impl Reader<'_> {
     pub(super) fn tolerances(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Tolerances {
@@ -84,7 +83,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn tunes(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Vec<Tune> {
-        let tables = self.tables(entry, "[[tune]]", TUNE_KEYS);
+        let tables = self.tables(entry, "[[tune]]", &keys::TUNE);
         let mut tunes: Vec<Tune> = Vec::new();
         for fields in &tables {
             if let Some(tune) = self.tune(fields, addresses) {
@@ -107,7 +106,7 @@ impl Reader<'_> {
     }
 
     fn tune(&mut self, fields: &Fields<'_>, addresses: &[String]) -> Option<Tune> {
-        let name = self.need(fields, "dimension", "dimension = \"strut.length\"");
+        let name = self.need(fields, "dimension");
         let name = name.and_then(|v| Some((self.text(v, "`dimension`")?, v.span())));
         let name = name.filter(|(text, span)| self.dimension(text, span.clone(), addresses, false));
         // A length must stay one; a coordinate may change its sign.
@@ -115,9 +114,9 @@ impl Reader<'_> {
             .as_ref()
             .is_some_and(|(text, _)| text.ends_with(".length"));
         let sign = if length { Sign::Positive } else { Sign::Any };
-        let from = self.need(fields, "from", "from = 25");
+        let from = self.need(fields, "from");
         let from = from.and_then(|v| self.quantity(v, Quantity::Length, sign));
-        let to = self.need(fields, "to", "to = 29");
+        let to = self.need(fields, "to");
         let to = to.and_then(|v| self.quantity(v, Quantity::Length, sign));
         if let (Some(from), Some(to)) = (from, to)
             && from >= to

@@ -29,6 +29,7 @@ mod drawing_write;
 mod finite;
 mod html;
 mod json;
+mod keys;
 mod labels;
 mod loads;
 mod loads_csv;
@@ -64,6 +65,7 @@ pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_t
 pub use finite::NotFinite;
 pub use html::review_page;
 pub use json::json_text;
+pub use keys::keys_text;
 pub use loads::loads_text;
 pub use loads_csv::loads_csv;
 pub use plot::plot;

@@ -10,6 +10,7 @@ mod compare;
 mod contacts;
 mod drawing;
 mod drawing_build;
+mod keys;
 mod loads;
 mod loads_build;
 mod loads_factors;
@@ -27,6 +28,7 @@ pub use drawing::{
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
 pub use drawing_build::drawing_report;
+pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
     PressReport, SheetReport, SlotReport, SpringReport,

@@ -10,7 +10,7 @@ mod words;
 
 pub use number::{decimals_for, figures, fixed, trimmed};
 pub use parse::{ParseError, ParseErrorKind, parse, parse_plain, parse_unit};
-pub use words::{article, examples};
+pub use words::{article, examples, noun};
 
 /// Millimetres in an inch (exact: international yard and pound agreement, 1959).
 pub const MM_PER_IN: f64 = 25.4;

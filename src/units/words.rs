@@ -17,6 +17,21 @@ pub fn article(quantity: Quantity) -> &'static str {
     }
 }
 
+/// The quantity in one or two words.
+#[must_use]
+pub fn noun(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Length => "length",
+        Quantity::Force => "force",
+        Quantity::Angle => "angle",
+        Quantity::Torque => "torque",
+        Quantity::Stress => "stress",
+        Quantity::Rate => "rate",
+        Quantity::TurnRate => "turning rate",
+        Quantity::Energy => "energy",
+    }
+}
+
 /// Two ways to write such a quantity, in quotes.
 #[must_use]
 pub fn examples(quantity: Quantity) -> &'static str {

@@ -28,6 +28,7 @@ fn a_full_disk_is_said_and_leaves_no_file() {
         &["measure", "tool.toml", "ratio", "--at", "shut"],
         &["compare", "tool.toml", "--csv", "out.csv"],
         &["new", "toggle"],
+        &["keys"],
         &["schema"],
         &["completions", "bash"],
         &["man"],

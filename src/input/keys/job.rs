@@ -1,0 +1,305 @@
+//! The tables that say what is asked of the tool: work, joint data, springs, strength, demands,
+//! tolerances, tuning.
+
+use super::Absent::{Means, Nothing, Sometimes, Takes, Wrong};
+use super::grasp::{FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
+use super::kind::Kind;
+use super::tool::{FRICTION, LENGTH, NOTE};
+use super::{Key, Table, key, table};
+use crate::units::Quantity;
+
+const STRESS: Kind = Kind::Quantity(Quantity::Stress);
+const A_MATERIAL: Kind = Kind::Name("name of a material");
+const DIMENSION: Kind = Kind::Text("address of a dimension");
+
+pub(in crate::input) static WORK: Table = table(&[
+    key(
+        "need",
+        Kind::Either(&[
+            Kind::Rows([("gap", Quantity::Length), ("force", Quantity::Force)]),
+            Kind::Text("path of a CSV file"),
+        ]),
+        Wrong,
+        "[[3.0, 0], [1.2, 600], [0.0, 2600]]",
+        "Force needed over the gap: straight lines between the rows, nothing before the widest gap, \
+         the last force beyond the narrowest.",
+    ),
+    key(
+        "note",
+        NOTE,
+        Nothing,
+        "\"measured on an arbor press\"",
+        "Free text: where the curve comes from.",
+    ),
+    key(
+        "rigid",
+        LENGTH,
+        Nothing,
+        "2.5",
+        "Thickness of a workpiece that does not give: `loads` then tells how hard the tool's own \
+         compliance lets it be pressed.",
+    ),
+]);
+
+const JOINT_KEYS: &[Key] = &[
+    key(
+        "diameter",
+        LENGTH,
+        Sometimes("for friction and for strength"),
+        "6",
+        "Pin diameter.",
+    ),
+    key(
+        "friction",
+        FRICTION,
+        Takes("0"),
+        "0.12",
+        "Coefficient of friction: a moment of radius (d/2) sin(atan friction) times the pin's load.",
+    ),
+    key(
+        "clearance",
+        LENGTH,
+        Takes("0"),
+        "0.05",
+        "Hole minus pin, on the diameter.",
+    ),
+    key(
+        "shear",
+        Kind::Words(&["single", "double"]),
+        Takes("\"double\""),
+        "\"single\"",
+        "Shear planes of the pin.",
+    ),
+    key(
+        "material",
+        A_MATERIAL,
+        Means("no strength of the pin is checked"),
+        "\"pin\"",
+        "Material of the pin.",
+    ),
+];
+
+pub(in crate::input) static ONE_JOINT: Table = table(JOINT_KEYS);
+
+pub(in crate::input) static JOINTS: Table = Table {
+    named: Some(&key(
+        "PIN",
+        Kind::Table(&ONE_JOINT),
+        Nothing,
+        "{ diameter = 5 }",
+        "What differs at one pin: any of the keys above, in a table [joints.PIN].",
+    )),
+    ..table(JOINT_KEYS)
+};
+
+pub(in crate::input) static SPRING: Table = table(&[
+    key(
+        "from",
+        Kind::PartPoint,
+        Sometimes("without `pin`"),
+        "\"lever.tail\"",
+        "One end of a spring between two points.",
+    ),
+    key(
+        "to",
+        Kind::PartPoint,
+        Sometimes("without `pin`"),
+        "\"frame.tail\"",
+        "Its other end.",
+    ),
+    key(
+        "pin",
+        Kind::Name("name of a pin"),
+        Sometimes("without `from` and `to`"),
+        "\"heel\"",
+        "The pin that a turning spring acts about.",
+    ),
+    key(
+        "rate",
+        Kind::Either(&[
+            Kind::Quantity(Quantity::Rate),
+            Kind::Quantity(Quantity::TurnRate),
+        ]),
+        Wrong,
+        "1.8",
+        "Force per length, or torque per angle about a pin.",
+    ),
+    key(
+        "free",
+        Kind::Either(&[LENGTH, Kind::Quantity(Quantity::Angle)]),
+        Sometimes("`free` or `preload`"),
+        "42",
+        "Free length; about a pin, the angle at which it is slack, of the second part against the \
+         first, in the order of the file.",
+    ),
+    key(
+        "preload",
+        Kind::Either(&[FORCE, Kind::Quantity(Quantity::Torque)]),
+        Sometimes("`free` or `preload`"),
+        "20",
+        "Force or torque at the open end of the stroke: it pushes apart, or pulls together with \
+         acts = \"pull\"; about a pin, it turns the second part counter-clockwise.",
+    ),
+    key(
+        "acts",
+        Kind::Words(&["both", "push", "pull"]),
+        Takes("\"both\""),
+        "\"push\"",
+        "push: only when compressed; pull: only when stretched.",
+    ),
+]);
+
+pub(in crate::input) static MATERIAL: Table = table(&[
+    key("yield", STRESS, Wrong, "355", "Yield strength."),
+    key(
+        "ultimate",
+        STRESS,
+        Nothing,
+        "510",
+        "Ultimate tensile strength.",
+    ),
+    key(
+        "modulus",
+        STRESS,
+        Means("no buckling is checked, no compliance found"),
+        "\"205 GPa\"",
+        "Young's modulus.",
+    ),
+]);
+
+pub(in crate::input) static SECTION: Table = table(&[
+    key(
+        "width",
+        Kind::Either(&[
+            LENGTH,
+            Kind::Rows([("distance", Quantity::Length), ("depth", Quantity::Length)]),
+        ]),
+        Wrong,
+        "12",
+        "Depth in the plane, across the pins; for a handle also its depth at distances along the \
+         hand line.",
+    ),
+    key("thickness", LENGTH, Wrong, "3", "Of one plate."),
+    key(
+        "plates",
+        Kind::Whole(1, 100),
+        Takes("1"),
+        "2",
+        "Plates of the part side by side.",
+    ),
+    key(
+        "edge",
+        LENGTH,
+        Means("no tear-out is checked"),
+        "6",
+        "Hole centre to the end of the link.",
+    ),
+    key(
+        "material",
+        A_MATERIAL,
+        Wrong,
+        "\"plate\"",
+        "Material of the part.",
+    ),
+]);
+
+pub(in crate::input) static AT: Table = Table {
+    one_of: ONE_PLACE,
+    ..table(&[GAP, HANDLE, SPAN])
+};
+
+const A_POSITION: Kind = Kind::Either(&[
+    Kind::Words(&["open", "shut", "peak", "least"]),
+    Kind::Table(&AT),
+]);
+const MEASURE: Key = key(
+    "measure",
+    Kind::Measure,
+    Wrong,
+    "\"jaw_force\"",
+    "What is read off the stroke; see `jawforce measure --help`.",
+);
+const POSITION: Key = key(
+    "at",
+    A_POSITION,
+    Sometimes("for a measure that is read at one position"),
+    "{ gap = 0.4 }",
+    "Where it is read; peak and least: of that very measure over the stroke.",
+);
+
+pub(in crate::input) static DEMAND: Table = table(&[
+    MEASURE,
+    POSITION,
+    key(
+        "grip",
+        LENGTH,
+        Means("every grip"),
+        "130",
+        "Grip at which it must hold: a distance along the hand line.",
+    ),
+    key(
+        "min",
+        Kind::OfMeasure,
+        Sometimes("`min`, `max` or both"),
+        "1900",
+        "Lowest value that is good enough.",
+    ),
+    key(
+        "max",
+        Kind::OfMeasure,
+        Sometimes("`min`, `max` or both"),
+        "2500",
+        "Highest value that is good enough.",
+    ),
+]);
+
+pub(super) static TOLERANCES: Table = Table {
+    named: Some(&key(
+        "\"PART.DIMENSION\"",
+        Kind::Dotted(&LENGTH, 2),
+        Means("as `class` says"),
+        "0.05",
+        "\u{b1} value of one dimension: \"strut.length\", \"lever.knee.x\", \"ram.nose.y\".",
+    )),
+    ..table(&[key(
+        "class",
+        Kind::Either(&[
+            Kind::Words(&["ISO 2768-f", "ISO 2768-m", "ISO 2768-c", "ISO 2768-v"]),
+            LENGTH,
+        ]),
+        Nothing,
+        "\"ISO 2768-m\"",
+        "For every dimension that is not named: a class of ISO 2768-1, by size, or one \u{b1} value.",
+    )])
+};
+
+pub(in crate::input) static TUNE: Table = table(&[
+    key(
+        "dimension",
+        DIMENSION,
+        Wrong,
+        "\"strut.length\"",
+        "The dimension: part.length, part.point.x or part.point.y.",
+    ),
+    key("from", LENGTH, Wrong, "25", "Lowest value it may have."),
+    key("to", LENGTH, Wrong, "29", "Highest value it may have."),
+]);
+
+pub(in crate::input) static AIM: Table = table(&[
+    MEASURE,
+    POSITION,
+    key(
+        "grip",
+        LENGTH,
+        Means("the first grip"),
+        "130",
+        "Grip at which it is read: a distance along the hand line.",
+    ),
+    key(
+        "want",
+        Kind::Either(&[Kind::Words(&["least", "most"]), Kind::OfMeasure]),
+        Wrong,
+        "\"least\"",
+        "least, most, or a value to hit.",
+    ),
+]);

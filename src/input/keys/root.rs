@@ -1,0 +1,127 @@
+//! The tables of the whole file, in the order in which one writes them.
+
+use super::Absent::{Nothing, Wrong};
+use super::grasp::{HAND, JAW, STROKE};
+use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TOLERANCES, TUNE, WORK};
+use super::kind::Kind;
+use super::tool::{PART, SKETCH, SLOT, TOOL};
+use super::{Table, key, table};
+
+/// The whole file.
+pub(in crate::input) static ROOT: Table = table(&[
+    key(
+        "tool",
+        Kind::Table(&TOOL),
+        Wrong,
+        "",
+        "The tool as a whole.",
+    ),
+    key(
+        "parts",
+        Kind::Each("NAME", &PART, 2),
+        Wrong,
+        "",
+        "Rigid parts, each in its own axes from its own datum: x right, y up, angles \
+         counter-clockwise. Parts that name the same pin are joined there.",
+    ),
+    key(
+        "sketch",
+        Kind::Table(&SKETCH),
+        Nothing,
+        "",
+        "Rough places of pins and marks with the tool in any one position, in the fixed part's \
+         axes: they tell which way the parts go together. Not needed where all parts are drawn in place.",
+    ),
+    key(
+        "slots",
+        Kind::Tables(&SLOT, 0),
+        Nothing,
+        "",
+        "Sliding joints: a point of one part rides in a straight slot of another.",
+    ),
+    key(
+        "hand",
+        Kind::Table(&HAND),
+        Wrong,
+        "",
+        "Where the hand holds the tool, and how it pushes.",
+    ),
+    key(
+        "jaw",
+        Kind::Tables(&JAW, 1),
+        Wrong,
+        "",
+        "Jaws, each a pair of points between which the tool works; the first is meant where none \
+         is named, and carries the work.",
+    ),
+    key(
+        "stroke",
+        Kind::Table(&STROKE),
+        Wrong,
+        "",
+        "The stroke to be solved, from open to shut.",
+    ),
+    key(
+        "work",
+        Kind::Table(&WORK),
+        Nothing,
+        "",
+        "What the job needs at the first jaw.",
+    ),
+    key(
+        "joints",
+        Kind::Table(&JOINTS),
+        Nothing,
+        "",
+        "Data of every pin joint.",
+    ),
+    key(
+        "springs",
+        Kind::Tables(&SPRING, 0),
+        Nothing,
+        "",
+        "Springs between two points, or about a pin.",
+    ),
+    key(
+        "materials",
+        Kind::Each("NAME", &MATERIAL, 0),
+        Nothing,
+        "",
+        "Materials by name, for strength.",
+    ),
+    key(
+        "sections",
+        Kind::Each("PART", &SECTION, 0),
+        Nothing,
+        "",
+        "Cross-sections, each for the part of that name, for strength.",
+    ),
+    key(
+        "demand",
+        Kind::Tables(&DEMAND, 0),
+        Nothing,
+        "",
+        "What the tool must do, in numbers.",
+    ),
+    key(
+        "tolerances",
+        Kind::Table(&TOLERANCES),
+        Nothing,
+        "",
+        "How exactly dimensions are made: \u{b1} values.",
+    ),
+    key(
+        "tune",
+        Kind::Tables(&TUNE, 0),
+        Nothing,
+        "",
+        "Dimensions that `tune` may change, each with its range.",
+    ),
+    key(
+        "aim",
+        Kind::Table(&AIM),
+        Nothing,
+        "",
+        "What `tune` is to reach; the demands are kept as limits.",
+    ),
+]);

@@ -1,0 +1,189 @@
+//! The tables that say what the tool is: parts, sketch, slots.
+
+use super::Absent::{Nothing, Sometimes, Takes, Wrong};
+use super::kind::Kind;
+use super::{Table, key, table};
+use crate::units::Quantity;
+
+pub(super) const LENGTH: Kind = Kind::Quantity(Quantity::Length);
+pub(super) const ANGLE: Kind = Kind::Quantity(Quantity::Angle);
+pub(super) const FRICTION: Kind = Kind::Number(0.0, 2.0);
+pub(super) const NOTE: Kind = Kind::Text("text");
+pub(super) const A_PART: Kind = Kind::Name("name of a part");
+const A_POINT: Kind = Kind::Name("name of a pin or mark");
+/// Where a point of a part is given, or named.
+pub(super) const SPOT: Kind = Kind::Either(&[Kind::Place, A_POINT]);
+const POINTS: Kind = Kind::Either(&[
+    Kind::Named(&Kind::Place),
+    Kind::List(&Kind::Name("name"), 1),
+]);
+
+pub(in crate::input) static TOOL: Table = table(&[
+    key(
+        "name",
+        NOTE,
+        Takes("\"tool\""),
+        "\"Eyelet setter\"",
+        "Name for titles.",
+    ),
+    key(
+        "units",
+        Kind::Words(&["mm-N", "in-lbf"]),
+        Wrong,
+        "\"mm-N\"",
+        "What bare numbers mean: mm, N, degrees, MPa, or in, lbf, degrees, psi.",
+    ),
+    key(
+        "note",
+        NOTE,
+        Nothing,
+        "\"sets 5 mm brass eyelets\"",
+        "Free text.",
+    ),
+]);
+
+pub(in crate::input) static PART: Table = table(&[
+    key(
+        "fixed",
+        Kind::Flag,
+        Takes("false"),
+        "true",
+        "true for exactly one part: its axes are the tool's axes.",
+    ),
+    key(
+        "pins",
+        POINTS,
+        Nothing,
+        "{ heel = [0, 0], knee = [15, 0] }",
+        "Holes, each shared with another part that has a pin of the same name (where three or more \
+         do, the first carries the pin): places in the part's own axes, or names alone, whose \
+         places come from [sketch].",
+    ),
+    key(
+        "marks",
+        POINTS,
+        Nothing,
+        "{ nose = [55, -5] }",
+        "Any other point worth a name, given as pins are.",
+    ),
+    key(
+        "length",
+        LENGTH,
+        Nothing,
+        "27",
+        "Distance of the two pins of a link (pins = [\"knee\", \"wrist\"]); its datum is the first \
+         pin, x towards the second.",
+    ),
+]);
+
+pub(super) static SKETCH: Table = Table {
+    named: Some(&key(
+        "POINT",
+        Kind::Dotted(&Kind::Place, 1),
+        Nothing,
+        "[14, -6]",
+        "Where a pin or mark of that name is, roughly; \"part.mark\" where several parts have such a \
+         mark. In pixels, y down, with `scale`.",
+    )),
+    ..table(&[
+        key(
+            "scale",
+            Kind::Table(&SCALE),
+            Nothing,
+            "{ from = [212, 540], to = [212, 871], length = 50 }",
+            "The sketch is in pixels of a picture: a distance in it that is known.",
+        ),
+        key(
+            "origin",
+            A_POINT,
+            Sometimes("with `scale`"),
+            "\"heel\"",
+            "The sketched point whose place on the fixed part is known; may stand in `scale` too.",
+        ),
+    ])
+};
+
+pub(in crate::input) static SCALE: Table = table(&[
+    key(
+        "from",
+        Kind::Pixel,
+        Wrong,
+        "[212, 540]",
+        "One end of the known distance.",
+    ),
+    key("to", Kind::Pixel, Wrong, "[212, 871]", "Its other end."),
+    key("length", LENGTH, Wrong, "50", "The distance between them."),
+    key(
+        "origin",
+        A_POINT,
+        Nothing,
+        "\"heel\"",
+        "As `origin` of [sketch].",
+    ),
+]);
+
+pub(in crate::input) static SLOT: Table = table(&[
+    key(
+        "part",
+        A_PART,
+        Wrong,
+        "\"plunger\"",
+        "The part whose point rides in the slot.",
+    ),
+    key(
+        "point",
+        A_POINT,
+        Wrong,
+        "\"foot\"",
+        "The point that rides, a pin or mark of that part.",
+    ),
+    key(
+        "on",
+        A_PART,
+        Wrong,
+        "\"frame\"",
+        "The part that has the slot.",
+    ),
+    key(
+        "through",
+        SPOT,
+        Wrong,
+        "[20, 0]",
+        "A point of `on` that the slot's centre line passes.",
+    ),
+    key(
+        "angle",
+        ANGLE,
+        Wrong,
+        "90",
+        "Of the slot's centre line, in the axes of `on`.",
+    ),
+    key(
+        "keyed",
+        Kind::Flag,
+        Takes("false"),
+        "true",
+        "true: the part may not turn in the slot, as a plunger in its guide.",
+    ),
+    key(
+        "turn",
+        ANGLE,
+        Takes("0"),
+        "15",
+        "Angle of a keyed part's axes against those of `on`.",
+    ),
+    key(
+        "friction",
+        FRICTION,
+        Takes("0"),
+        "0.1",
+        "Coefficient of friction along the slot.",
+    ),
+    key(
+        "width",
+        LENGTH,
+        Nothing,
+        "12",
+        "Guide length of a keyed slider, for the edge loads of its moment.",
+    ),
+]);
