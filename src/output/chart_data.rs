@@ -112,7 +112,9 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
     let mut lines = grip_lines(report, axis, jaw, |_, _, f| f.jaw_force);
     let mut must_show = 0.0;
     if let Some(work) = &report.work {
-        let needed = work.needed.iter().map(|force| Some(*force));
+        // Up to where dies meet, as all curves.
+        let needed = report.positions.iter().zip(&work.needed);
+        let needed = needed.map(|(position, force)| (!position.beyond).then_some(*force));
         let line = Line::work(axis.values.iter().copied().zip(needed).collect());
         must_show = line.greatest().unwrap_or(0.0);
         lines.insert(0, line);

@@ -112,7 +112,7 @@ impl Columns {
         ];
         if let Some(work) = &report.work {
             let needed = work.needed.get(at.index).copied();
-            row.push(cell(needed.filter(|_| at.first_jaw)));
+            row.push(cell(needed.filter(|_| at.first_jaw && !at.position.beyond)));
             row.push(cell(at.forces.hand_force));
         }
         if report.limit.is_some() {

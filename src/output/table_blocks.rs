@@ -139,7 +139,8 @@ impl<'a> JawTable<'a> {
         ));
         if let (true, Some(work)) = (self.with_need, &self.report.work) {
             let decimals = decimals_for(typical(work.needed.clone()), 2);
-            let cells = each(&|i, _| cell(work.needed.get(i).copied(), decimals));
+            let needed = |i: usize| work.needed.get(i).copied();
+            let cells = each(&|i, p| cell(needed(i).filter(|_| !p.beyond), decimals));
             list.push(column("work", units.force, cells));
         }
         Group {

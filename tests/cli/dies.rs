@@ -136,12 +136,14 @@ fn tables_and_pictures_mark_what_is_beyond() {
     let head = reader.headers().expect("headers").clone();
     let column = |name: &str| head.iter().position(|h| h == name).expect("a column");
     let (beyond, gap, force) = (column("beyond"), column("gap_mm"), column("jaw_force_N"));
+    let work = column("work_needs_N");
     let mut seen = [0; 2];
     for row in reader.records() {
         let row = row.expect("a row");
         let below = row[gap].parse::<f64>().expect("a gap") < 0.0;
         assert_eq!(&row[beyond], if below { "true" } else { "false" });
         assert_eq!(row[force].is_empty(), below);
+        assert_eq!(row[work].is_empty(), below);
         seen[usize::from(below)] += 1;
     }
     assert!(seen[0] > 100 && seen[1] > 5, "{seen:?}");

@@ -36,6 +36,7 @@ from toolfile import load
 from units import LENGTH
 
 LIMIT = 1e-6
+FORCES = {"ratio", "jaw_force", "efficiency", "locked", "hand_force", "pin_loads", "axial"}
 RADIAN = 57.29577951308232  # degrees
 QUANTITIES = ["handle", "travel", "pins", "gap", "span", "ratio", "jaw_force", "efficiency",
               "locked", "hand_force", "pin_loads", "axial", "targets", "spacing"]
@@ -128,6 +129,21 @@ def compare_stroke(binary, path, every, report, opening):
     answer = run_program(binary, path, opening)
     positions = answer["positions"]
     where = Path(path).name + (" opening" if opening else "")
+    end = first_beyond(solution)
+    meets = answer["dies_meet"]
+    if (meets is None) != (end is None):
+        report.add("gap", float("inf"), f"{where}: dies meet {meets}, expected before step {end}")
+    if meets is not None and len(positions) == tool.steps + 2:
+        # One more position, at which the dies meet.
+        gap = positions.pop(meets["position"])["jaws"][meets["jaw"]]["gap"]
+        report.add("gap", abs(gap) / scales(solution, {})["gap"], f"{where}: dies meet")
+    for k in expected:
+        beyond = end is not None and k >= end
+        report.add("locked", 0.0 if positions[k]["beyond"] == beyond else float("inf"),
+                   f"{where} position {k} beyond where dies meet")
+        if beyond:
+            expected[k] = {(q, key): {"locked": False}.get(q) if q in FORCES else value
+                           for (q, key), value in expected[k].items()}
     if len(positions) != tool.steps + 1:
         raise Refused(f"{len(positions)} positions instead of {tool.steps + 1}")
     scale = scales(solution, expected)
@@ -144,6 +160,20 @@ def compare_stroke(binary, path, every, report, opening):
                 report.add(quantity, float("inf"), f"{where} position {k} {key} (not expected)")
     check_stroke(tool, positions, scale, report, where)
     return len(expected)
+
+
+def first_beyond(solution):
+    """The first step at which a jaw's gap, above zero before, is below it; None without."""
+    link, near = solution.link, 1e-9 * solution.link.size
+    opened = set()
+    for k, (pose, _, _) in enumerate(solution.stroke):
+        for jaw in solution.tool.jaws:
+            gap = link.gap(pose, jaw)
+            if gap > near:
+                opened.add(jaw.name)
+            elif gap < -near and jaw.name in opened:
+                return k
+    return None
 
 
 def difference(quantity, theirs, value, scale):
