@@ -176,6 +176,11 @@ pub(crate) const CLOSURE: &str = "loop closure";
 pub(crate) const BOTH_ROUTES: &str = "jaw force by free bodies against virtual work";
 pub(crate) const BALANCE: &str = "the balance of a part";
 
+/// The greater of two residuals, or NaN if one is: what is no number must not pass a check.
+pub(crate) fn worse(a: f64, b: f64) -> f64 {
+    if a.is_nan() || a > b { a } else { b }
+}
+
 /// Whether an answer agrees with itself: checks by name, each with its relative residual.
 pub(crate) fn agree(checks: &[(&'static str, f64)]) -> Result<(), Failure> {
     match checks.iter().find(|(_, found)| !(*found <= ALLOWED)) {
@@ -246,7 +251,7 @@ pub fn solve_mounted(
         rig.go_to(pace)?;
         rig.solve();
         work.extend(rig.work());
-        closure = closure.max(rig.solver().closure());
+        closure = worse(closure, rig.solver().closure());
         positions.push(position(&rig, pace, &links));
     }
     let touch = handles_touch(&mut rig)?;

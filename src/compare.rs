@@ -1,9 +1,8 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
-use crate::loads::strength;
-use crate::measure::{Measure, Outcome, Reader, Reading, read_demand, with_grips};
+use crate::measure::{Measure, Reading};
 use crate::model::{At, Direction, Tool};
-use crate::statics::{MountError, Mounted, Rig};
+use crate::verdict::{Found, Judge, Outcome};
 use rayon::prelude::*;
 
 /// A measure to be compared.
@@ -83,7 +82,21 @@ pub fn compare(variants: &[Variant], columns: &[Column], done: &(dyn Fn() + Sync
 }
 
 fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
-    let failed = |problem: String| -> Vec<Row> {
+    let judged = Found::default().judge(tool, Direction::Closing, |judge| {
+        let read = demands(judge, tool);
+        let meets = meets(judge);
+        let row = |&grip: &f64| Row {
+            variant,
+            grip,
+            values: columns.iter().map(|c| value(judge, c, grip)).collect(),
+            met: met(tool, &read, grip),
+            problem: None,
+            meets,
+        };
+        tool.hand.grips.iter().map(row).collect()
+    });
+    judged.unwrap_or_else(|failure| {
+        let problem = first_line(&failure.text(tool));
         let row = |&grip: &f64| Row {
             variant,
             grip,
@@ -93,97 +106,48 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             meets: None,
         };
         tool.hand.grips.iter().map(row).collect()
-    };
-    // Demands may name grips of their own.
-    let grips = tool.hand.grips.clone();
-    let tool = &with_grips(tool, &[]);
-    let mounted = match Mounted::new(tool) {
-        Ok(mounted) => mounted,
-        Err(error) => return failed(first_line(&mount_text(&error, tool))),
-    };
-    let mut rig = match Rig::new(tool, &mounted, Direction::Closing) {
-        Ok(rig) => rig,
-        Err(error) => return failed(first_line(&error.text(tool, tool.units))),
-    };
-    let asks_safety = columns
-        .iter()
-        .map(|c| c.measure.as_str())
-        .chain(tool.demands.iter().map(|d| d.measure.as_str()));
-    let factors = if asks_safety.into_iter().any(|m| m.starts_with("safety")) {
-        strength(&mut rig).ok()
-    } else {
-        None
-    };
-    let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
+    })
+}
+
+/// Every demand; a variant may not come to the position of one: then it does not meet it.
+fn demands(judge: &mut Judge, tool: &Tool) -> Vec<Outcome> {
     let mut read = Vec::new();
     for demand in 0..tool.demands.len() {
-        // A variant may not come to the position of a demand: then it does not meet it.
-        let unread = Outcome {
-            demand,
-            grip: None,
-            reading: Reading::Missing("it is not on the stroke"),
-            met: false,
+        let unread = |_| {
+            vec![Outcome {
+                demand,
+                grip: None,
+                reading: Reading::Missing("it is not on the stroke"),
+                met: false,
+            }]
         };
-        let one = read_demand(&mut rig, demand, &grips, &mut safety);
-        read.extend(one.unwrap_or_else(|_| vec![unread]));
+        read.extend(judge.demand(demand).unwrap_or_else(unread));
     }
-    let end = rig.pace();
-    let meets = match rig.go_to(end) {
-        Ok(()) => rig.meets().zip(rig.forces().gap.first().copied()),
-        Err(_) => None,
-    };
-    let mut found = Vec::new();
-    for (index, &grip) in grips.iter().enumerate() {
-        let values = columns
-            .iter()
-            .map(|c| value(&mut rig, c, index, &mut safety))
-            .collect();
-        // Demands of this grip, and those that no grip or one of their own is named for.
-        let counts = |d: &&Outcome| {
-            d.grip.is_none_or(|g| g == grip)
-                || tool
-                    .demands
-                    .get(d.demand)
-                    .is_some_and(|demand| demand.grip.is_some())
-        };
-        let met = read.iter().filter(counts).filter(|d| d.met).count();
-        let all = read.iter().filter(counts).count();
-        let met = (all > 0).then_some((met, all));
-        found.push(Row {
-            variant,
-            grip,
-            values,
-            met,
-            problem: None,
-            meets,
-        });
-    }
-    found
+    read
 }
 
-fn value(
-    rig: &mut Rig,
-    column: &Column,
-    grip: usize,
-    safety: &mut dyn FnMut(Option<&str>) -> Option<f64>,
-) -> Option<f64> {
-    let measure = Measure::parse(rig.tool(), &column.measure).ok()?;
-    if let Measure::Safety(name) = &measure {
-        return safety(name.as_deref());
-    }
-    let mut reader = Reader::new(rig);
-    let reading = match column.at {
-        Some(at) => reader.at(&measure, at, grip).ok(),
-        None => reader.over_stroke(&measure, grip).ok(),
-    };
-    reading.and_then(Reading::value)
+/// The jaw whose dies meet before the end of the stroke, and the gap of the first jaw there.
+fn meets(judge: &mut Judge) -> Option<(usize, f64)> {
+    let rig = judge.rig();
+    rig.go_to(rig.pace()).ok()?;
+    rig.meets().zip(rig.forces().gap.first().copied())
 }
 
-fn mount_text(error: &MountError, tool: &Tool) -> String {
-    match error {
-        MountError::Model(error) => error.0.clone(),
-        MountError::Motion(error) => error.text(tool, tool.units),
-    }
+/// Demands met, and how many there are: of this grip, and those that no grip or one of their own is
+/// named for.
+fn met(tool: &Tool, read: &[Outcome], grip: f64) -> Option<(usize, usize)> {
+    let names_grip = |d: &Outcome| tool.demands.get(d.demand).is_some_and(|d| d.grip.is_some());
+    let counts = |d: &&Outcome| d.grip.is_none_or(|g| g == grip) || names_grip(d);
+    let all = read.iter().filter(counts).count();
+    let met = read.iter().filter(counts).filter(|d| d.met).count();
+    (all > 0).then_some((met, all))
+}
+
+/// A column at one grip; strength factors are those over all of the tool's grips.
+fn value(judge: &mut Judge, column: &Column, grip: f64) -> Option<f64> {
+    let measure = Measure::parse(judge.rig().tool(), &column.measure).ok()?;
+    let grip = (!matches!(measure, Measure::Safety(_))).then_some(grip);
+    judge.read(&measure, column.at, grip).ok()?.value()
 }
 
 fn first_line(text: &str) -> String {

@@ -11,8 +11,9 @@
 //! [`scene`] is where everything stands at one position, for drawings. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows. On top of the
-//! chain: [`loads`] (one position in full), [`compare`] (tools side by side), [`tolerance`] (how exact
-//! a tool comes out) and [`tune`] (which dimensions to choose); [`cli`] is the program around it all.
+//! chain: [`loads`] (one position in full), [`verdict`] (demands and strength), [`compare`] (tools side
+//! by side), [`tolerance`] (how exact a tool comes out) and [`tune`] (which dimensions to choose);
+//! [`cli`] is the program around it all.
 //!
 //! From a tool file to a jaw force, here of a plain lever with arms of 120 and 30 mm:
 //!
@@ -86,3 +87,4 @@ pub mod tolerance;
 pub mod tune;
 pub mod tuning;
 pub mod units;
+pub mod verdict;

@@ -1,6 +1,6 @@
 //! Free-body sheets at single positions, and strength over the whole stroke.
 
-use crate::analysis::{BALANCE, BOTH_ROUTES, CLOSURE, Failure, agree};
+use crate::analysis::{BALANCE, BOTH_ROUTES, CLOSURE, Failure, agree, worse};
 use crate::give::{Give, NoPress, Press, give, press};
 use crate::limits::limit_at;
 use crate::model::{At, Tool};
@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 /// little from one position to the next, and both ends of the stroke are always among them.
 const MOST_INTERVALS: usize = 60;
 
-/// The factors of the rig's tool: along the stroke and at every grip, under the larger of the hand's
+/// The factors of the rig's tool: along the stroke and at these `grips` (indices), under the larger of the hand's
 /// limit there (or the tool's hand force, where it has no limit) and what the work needs there.
 /// Looked at are the steps of the stroke and the peaks of the work between them. Where the stroke has
 /// many steps, it is every so many of them, those at which the work or a limit has a peak, and then all
@@ -26,11 +26,12 @@ const MOST_INTERVALS: usize = 60;
 ///
 /// # Errors
 /// [`Failure`]: what the linkage cannot do, or forces that do not balance.
-pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
+pub fn strength(rig: &mut Rig, grips: &[usize]) -> Result<Strength, Failure> {
     let unknown = indeterminate_joints(rig.solver());
     let mut search = Search {
         checks: Checks::new(rig.tool()),
         rig,
+        grips,
         seen: BTreeSet::new(),
         looked: Vec::new(),
         toggles: 0,
@@ -55,7 +56,7 @@ pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
     agree(&[
         (CLOSURE, closure),
         (BOTH_ROUTES, forces.virtual_work),
-        (BALANCE, worst.max(forces.free_body)),
+        (BALANCE, worse(worst, forces.free_body)),
     ])?;
     let mut strength = checks.finish();
     strength.positions = looked;
@@ -69,6 +70,7 @@ pub fn strength(rig: &mut Rig) -> Result<Strength, Failure> {
 /// The search for the worst of every check.
 struct Search<'r, 'a> {
     rig: &'r mut Rig<'a>,
+    grips: &'r [usize],
     checks: Checks<'a>,
     /// Steps that have been looked at.
     seen: BTreeSet<usize>,
@@ -99,8 +101,11 @@ impl Search<'_, '_> {
         for step in self.peaks(steps)? {
             self.look_at_step(step)?;
         }
-        for worst in self.checks.worst_positions() {
-            let pace = self.looked.get(worst).map_or(0.0, |p| p.pace);
+        let worst = self.checks.worst_positions();
+        let worst: Vec<Position> = (worst.into_iter())
+            .filter_map(|index| self.looked.get(index).copied())
+            .collect();
+        for Position { pace, .. } in worst {
             let nearest = (pace / whole * steps as f64).round() as usize;
             for step in nearest.saturating_sub(stride)..=(nearest + stride).min(steps) {
                 self.look_at_step(step)?;
@@ -113,17 +118,19 @@ impl Search<'_, '_> {
     /// may be narrower than the steps that are looked at first.
     fn peaks(&mut self, steps: usize) -> Result<BTreeSet<usize>, MotionError> {
         let tool = self.rig.tool();
-        let grips = tool.hand.grips.len();
-        let mut curves: Vec<Vec<f64>> = vec![Vec::with_capacity(steps + 1); grips + 1];
+        let limit = tool.hand.limit.as_ref();
+        // The work's curve, and that of the limit at each grip. Where there is no value there is no peak.
+        let mut curves: Vec<Vec<f64>> = vec![Vec::with_capacity(steps + 1); self.grips.len() + 1];
         for step in 0..=steps {
             self.rig.go_to_step(step, steps)?;
-            for (grip, curve) in curves.iter_mut().enumerate() {
-                let limit = tool.hand.limit.as_ref();
-                curve.push(match limit {
-                    _ if grip == grips => self.rig.work().unwrap_or(0.0),
-                    Some(limit) => limit_at(limit, self.rig.span(grip)).unwrap_or(0.0),
-                    None => 0.0,
-                });
+            let rig = &self.rig;
+            let limits = self
+                .grips
+                .iter()
+                .map(|&grip| limit_at(limit?, rig.span(grip)));
+            let here = std::iter::once(rig.work()).chain(limits);
+            for (curve, value) in curves.iter_mut().zip(here) {
+                curve.push(value.unwrap_or(f64::NAN));
             }
         }
         let tops = curves.iter().flat_map(|curve| {
@@ -156,16 +163,16 @@ impl Search<'_, '_> {
         self.looked.push(Position {
             pace,
             handle: rig.stance().handle,
-            gap: rig.forces().gap.first().copied().unwrap_or(0.0),
+            gap: rig.forces().gap[0],
         });
-        self.closure = self.closure.max(rig.solver().closure());
+        self.closure = worse(self.closure, rig.solver().closure());
         if rig.forces().toggle.first() == Some(&true) {
             self.toggles += 1;
             return;
         }
         rig.ask_for(None, Answers::HandForce);
         rig.solve();
-        for grip in 0..tool.hand.grips.len() {
+        for &grip in self.grips {
             let needed = match rig.forces().needed.get(grip) {
                 Some(Answer::Moves { force, .. }) if rig.work().is_some() => Some(*force),
                 _ => None,
@@ -180,7 +187,7 @@ impl Search<'_, '_> {
                 continue;
             };
             let size = rig.solver().linkage.size;
-            self.worst = self.worst.max(residual(tool, &sheet, size));
+            self.worst = worse(self.worst, residual(tool, &sheet, size));
             checks.add(&Case {
                 position,
                 grip,
@@ -289,6 +296,9 @@ pub fn case_loads(
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
     let tool = rig.tool();
+    let Some(&held_at) = tool.hand.grips.get(grip) else {
+        return Err(LoadsError::NoForces);
+    };
     let indeterminate = indeterminate_joints(rig.solver());
     match place {
         Where::Step(k) => rig.go_to_step(k, tool.stroke.steps)?,
@@ -313,7 +323,7 @@ pub fn case_loads(
     let (handle, travel, gap, span) = (
         rig.stance().handle,
         rig.stance().travel,
-        rig.forces().gap.first().copied().unwrap_or(0.0),
+        rig.forces().gap[0],
         rig.span(grip),
     );
     let give = give(rig, grip).ok();
@@ -326,7 +336,7 @@ pub fn case_loads(
         handle,
         travel,
         gap,
-        grip: tool.hand.grips.get(grip).copied().unwrap_or(0.0),
+        grip: held_at,
         span,
         hand_force,
         load: None,
@@ -353,15 +363,21 @@ pub fn case_loads(
 
 fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
     let forces = || sheet.part_forces.iter().flatten();
-    let greatest = forces().fold(0.0_f64, |m, f| m.max(f.force[0].hypot(f.force[1])));
+    let greatest = forces().fold(0.0_f64, |m, f| worse(m, f.force[0].hypot(f.force[1])));
     let left = (0..tool.parts.len())
         .filter(|&p| p != tool.fixed)
         .fold(0.0_f64, |worst, part| {
             let about = sheet.on(part).first().map_or([0.0; 2], |f| f.at);
             let ([x, y], moment) = sheet.sum(part, about);
-            worst.max(x.abs()).max(y.abs()).max(moment.abs() / size)
+            let left = [x.abs(), y.abs(), moment.abs() / size];
+            left.into_iter().fold(worst, worse)
         });
-    if greatest > 0.0 { left / greatest } else { 0.0 }
+    // Without any force there is nothing to balance; what is no number stays none.
+    if greatest == 0.0 {
+        0.0
+    } else {
+        left / greatest
+    }
 }
 
 fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
@@ -373,4 +389,29 @@ fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
         found.map(|f| f.force)
     };
     tool.joints.iter().enumerate().map(on).collect()
+}
+
+#[cfg(test)]
+#[test]
+fn a_sheet_that_holds_no_numbers_is_not_balanced() {
+    use crate::model::{Hand, Jaw, Part, PointRef, Stroke, Target};
+    let parts = ["base", "lever"].map(|name| Part::new(name, &[("heel", [0.0; 2])], &[]));
+    let at = |part| PointRef { part, point: 0 };
+    let jaw = Jaw {
+        name: String::new(),
+        on: at(1),
+        against: at(0),
+        axis: None,
+        closed: 0.0,
+    };
+    let stroke = Stroke {
+        open: Target::Gap(8.0),
+        shut: Target::Gap(0.0),
+        steps: 8,
+    };
+    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+    let tool = Tool::new("lever", parts.to_vec(), hand, jaw, stroke);
+    let kind = crate::statics::ForceKind::Hand;
+    let sheet = Sheet::new(2).with(1, kind, [0.0; 2], [f64::NAN, 1.0]);
+    assert!(agree(&[(BALANCE, residual(&tool, &sheet, 1.0))]).is_err());
 }

@@ -1,12 +1,11 @@
 //! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
 
-use crate::loads::strength;
-use crate::measure::{Measure, MeasureError, Outcome, Reader, Reading, demands, with_grips};
+use crate::measure::{Measure, MeasureError, Reading};
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Bound, Direction, Tool, Want, amount};
-use crate::statics::{Mounted, Rig};
 use crate::tuning::{Judged, round, search, usually_judged};
 use crate::units::UnitSystem;
+use crate::verdict::{Found, Outcome, with_grips};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What tuning found.
@@ -75,12 +74,11 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     if slots.len() != range.len() || start.len() != range.len() {
         return Err(TuneError::Nothing("a dimension that the tool has"));
     }
-    let whole = with_grips(tool, &[]);
-    let mut drawn = whole.clone();
+    let mut drawn = tool.clone();
     drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
-    let factored = look(&drawn, tool, &measure).map_or(0, |seen| seen.factored);
+    let factored = look(&drawn, &measure).map_or(0, |seen| seen.factored);
     let points = usually_judged(range.len()) as f64;
-    if amount::judging(&drawn, factored) * points > MOST_TIME {
+    if amount::judging(&with_grips(&drawn), factored) * points > MOST_TIME {
         return Err(TuneError::TooMuch);
     }
     let count = AtomicUsize::new(0);
@@ -89,7 +87,7 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         done();
         let mut work = drawn.clone();
         set(&mut work, &slots, at);
-        let seen = look(&work, tool, &measure)?;
+        let seen = look(&work, &measure)?;
         let value = seen.aim?;
         let aim = match aim.want {
             Want::Least => value,
@@ -103,10 +101,10 @@ pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let step = caliper_step(tool.units);
     let found = search(&range, &start, 0.1 * step, &judge).ok_or(TuneError::NoPoint)?;
     let rounded = round(&found.at, step, &range, &judge).ok_or(TuneError::NoStep(step))?;
-    let before = look(&whole, tool, &measure);
-    let mut after = whole.clone();
+    let before = look(tool, &measure);
+    let mut after = tool.clone();
     set(&mut after, &slots, &rounded.at);
-    let after = look(&after, tool, &measure).ok_or(TuneError::NoPoint)?;
+    let after = look(&after, &measure).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
     Ok(Tuned {
         dimensions: names
@@ -136,33 +134,18 @@ struct Seen {
 }
 
 /// Reads the aim and every demand; `None` when the tool cannot be solved.
-fn look(work: &Tool, tool: &Tool, measure: &Measure) -> Option<Seen> {
+fn look(tool: &Tool, measure: &Measure) -> Option<Seen> {
     let aim = tool.aim.as_ref()?;
-    let mounted = Mounted::new(work).ok()?;
-    let mut rig = Rig::new(work, &mounted, Direction::Closing).ok()?;
-    let asks = work.demands.iter().any(|d| d.measure.starts_with("safety"))
-        || matches!(measure, Measure::Safety(_));
-    let factors = if asks { strength(&mut rig).ok() } else { None };
-    let mut safety = |name: Option<&str>| factors.as_ref()?.safety(name);
-    let read = demands(&mut rig, &tool.hand.grips, &mut safety).ok()?;
-    let grip = aim
-        .grip
-        .and_then(|g| work.hand.grips.iter().position(|&other| other == g))
-        .unwrap_or(0);
-    let mut reader = Reader::new(&mut rig);
-    let value = match (measure, aim.at) {
-        (Measure::Safety(name), _) => safety(name.as_deref()),
-        (_, Some(at)) => reader.at(measure, at, grip).ok().and_then(Reading::value),
-        (_, None) => reader
-            .over_stroke(measure, grip)
-            .ok()
-            .and_then(Reading::value),
-    };
-    Some(Seen {
-        aim: value,
-        demands: read,
-        factored: rig.forces().factored(),
-    })
+    let seen = Found::default().judge(tool, Direction::Closing, |judge| {
+        let demands = judge.demands().ok()?;
+        let value = judge.read(measure, aim.at, aim.grip);
+        Some(Seen {
+            aim: value.ok().and_then(Reading::value),
+            demands,
+            factored: judge.rig().forces().factored(),
+        })
+    });
+    seen.ok().flatten()
 }
 
 /// How far a demand is breached, relative to its limit; 1 where there is no value.

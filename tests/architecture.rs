@@ -34,6 +34,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "measure",
+        &["units", "numeric", "model", "limits", "motion", "statics"],
+    ),
+    (
         "analysis",
         &[
             "units",
@@ -45,6 +49,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "statics",
             "strength",
             "give",
+            "measure",
         ],
     ),
     (
@@ -55,15 +60,12 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     ("scene", &["model", "statics", "loads"]),
     (
-        "measure",
+        "verdict",
         &[
-            "units", "numeric", "model", "limits", "motion", "statics", "strength", "analysis",
+            "model", "statics", "strength", "analysis", "loads", "measure",
         ],
     ),
-    (
-        "compare",
-        &["model", "statics", "strength", "loads", "measure"],
-    ),
+    ("compare", &["model", "measure", "verdict"]),
     (
         "tolerance",
         &[
@@ -73,14 +75,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "give",
+            "analysis",
             "measure",
+            "verdict",
         ],
     ),
     ("tuning", &[]),
-    (
-        "tune",
-        &["units", "model", "statics", "loads", "measure", "tuning"],
-    ),
+    ("tune", &["units", "model", "measure", "verdict", "tuning"]),
     (
         "report",
         &[
@@ -96,6 +97,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "loads",
             "scene",
             "measure",
+            "verdict",
             "compare",
             "tolerance",
             "tuning",
@@ -118,6 +120,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "loads",
             "scene",
             "measure",
+            "verdict",
             "compare",
             "tolerance",
             "tuning",

@@ -43,6 +43,8 @@ mod locking;
 mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Every command on one file: one verdict.
+mod one_verdict;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -2,11 +2,12 @@
 
 use jawforce::analysis::Direction;
 use jawforce::input::{read_tool, render_all};
-use jawforce::loads::{LoadsError, Where, case_loads, strength};
+use jawforce::loads::{LoadsError, Where, case_loads};
 use jawforce::measure::{Measure, Reader};
 use jawforce::model::{At, JointData, Spring, SpringEnds, SpringSet, Tool};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig, Sheet};
 use jawforce::strength::{Factor, Note};
+use jawforce::verdict::Found;
 
 use crate::models::four_bar::FourBar;
 
@@ -248,7 +249,8 @@ fn a_lever_by_hand() {
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
-    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
+    let found = Found::default();
+    let strength = found.strength(&tool, Direction::Closing).unwrap();
     let factor = |check: &str| -> &Factor {
         let found = strength
             .factors
@@ -293,7 +295,8 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         let tool = tool(&text);
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = closing(&tool, &mounted);
-        let found = strength(&mut rig).unwrap();
+        let found = Found::default();
+        let found = found.strength(&tool, Direction::Closing).unwrap();
         let worst = found.factors.iter().find(|f| f.name == "heel").unwrap();
         let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-6, "{steps}: {a} is not {b}");
         near(worst.factor, shear);
@@ -368,7 +371,8 @@ fn what_a_redundant_bar_shares_is_not_told() {
         "{unknown:?}"
     );
     assert!(case.axial.is_empty(), "{:?}", case.axial);
-    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
+    let found = Found::default();
+    let strength = found.strength(&tool, Direction::Closing).unwrap();
     for factor in &strength.factors {
         assert!(
             !unknown.contains(&factor.name.as_str()) && factor.name != "bar",
@@ -389,7 +393,8 @@ fn a_toggle_has_no_sheet_and_is_noted() {
     let mounted = Mounted::new(&tool).unwrap();
     let shut = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0);
     assert_eq!(shut, Err(LoadsError::NoForces));
-    let strength = strength(&mut closing(&tool, &mounted)).unwrap();
+    let found = Found::default();
+    let strength = found.strength(&tool, Direction::Closing).unwrap();
     let note = Note::NoForces {
         toggles: 1,
         refused: 0,

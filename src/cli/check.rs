@@ -2,7 +2,7 @@
 
 use super::args::CheckArgs;
 use super::load::{Loaded, load, solved};
-use super::measure::{demanded_strength, read_demands};
+use super::measure::read_demands;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::render_all;
@@ -49,9 +49,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
         &given,
     );
     let stroke = if args.demands {
-        let (direction, styled) = (Direction::Closing, streams.styled);
-        let strength = || demanded_strength(loaded, direction, styled);
-        let read = read_demands(loaded, direction, strength, styled)?;
+        let read = read_demands(loaded, Direction::Closing, streams.styled)?;
         Some(stroke_report(
             &loaded.tool,
             &solved,

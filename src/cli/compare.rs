@@ -177,13 +177,16 @@ fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop>
                 .iter()
                 .map(|(a, mm)| (a.clone(), format!("{mm} mm")))
                 .collect();
-            apply_overrides(&mut tool, &pairs).map_err(|errors| {
-                let lines: Vec<String> = errors
-                    .iter()
-                    .map(|e| format!("error: --vary {e}"))
-                    .collect();
-                Stop::input(lines.join("\n"))
-            })?;
+            // Without --vary the tool is as it was read: nothing to refuse here.
+            if !pairs.is_empty() {
+                apply_overrides(&mut tool, &pairs).map_err(|errors| {
+                    let lines: Vec<String> = errors
+                        .iter()
+                        .map(|e| format!("error: --vary {e}"))
+                        .collect();
+                    Stop::input(lines.join("\n"))
+                })?;
+            }
             found.push(Variant { file, set, tool });
         }
     }

@@ -6,19 +6,19 @@ use super::locate::failure_text;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::{Direction, Failure, Solved, solve_mounted};
 use crate::input::{
-    Diagnostic, apply_overrides, hint, read_tool, render_all, too_much, typed, typed_limit,
+    Diagnostic, apply_overrides, hint, off_line, read_tool, render_all, too_much, typed,
+    typed_limit,
 };
-use crate::loads::strength;
 use crate::model::{Target, Tool};
 use crate::report::Source;
 use crate::statics::{Mounted, Rig};
 use crate::strength::Strength;
 use crate::units::{Quantity, UnitSystem};
+use crate::verdict::{Found, Judge};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
 
 /// A tool with its source and what is worth saying about the file.
 #[derive(Clone)]
@@ -35,9 +35,8 @@ pub(super) struct Loaded {
     pub overrides: Vec<String>,
     /// Every file that was read.
     pub inputs: Vec<PathBuf>,
-    /// Its motion, once it has been asked for, and its strength in both directions.
-    mounted: OnceLock<Mounted>,
-    strengths: [OnceLock<Strength>; 2],
+    /// Its motion and its strength, once they have been asked for.
+    found: Found,
 }
 
 impl Loaded {
@@ -45,19 +44,20 @@ impl Loaded {
     pub(super) fn with_tool(&self, tool: Tool) -> Self {
         Self {
             tool,
-            mounted: OnceLock::new(),
-            strengths: Default::default(),
+            found: Found::default(),
             ..self.clone()
         }
     }
 
     /// The motion of the tool, found once; or why there is none.
     pub(super) fn mounted(&self, styled: bool) -> Result<&Mounted, Stop> {
-        if let Some(mounted) = self.mounted.get() {
-            return Ok(mounted);
-        }
-        let mounted = Mounted::new(&self.tool).map_err(|e| stop(e.into(), self, styled))?;
-        Ok(self.mounted.get_or_init(|| mounted))
+        let mounted = self.found.mounted(&self.tool);
+        mounted.map_err(|e| stop(e.into(), self, styled))
+    }
+
+    /// What has been found of it so far.
+    pub(super) fn found(&self) -> &Found {
+        &self.found
     }
 
     /// The tool set up at the open end of its stroke, or why it cannot be.
@@ -68,17 +68,19 @@ impl Loaded {
 
     /// The strength factors of the whole stroke, found once; or why there are none.
     pub(super) fn strength(&self, direction: Direction, styled: bool) -> Result<&Strength, Stop> {
-        let [closing, opening] = &self.strengths;
-        let cell = match direction {
-            Direction::Closing => closing,
-            Direction::Opening => opening,
-        };
-        if let Some(strength) = cell.get() {
-            return Ok(strength);
-        }
-        let mut rig = self.rig(direction, styled)?;
-        let strength = strength(&mut rig).map_err(|e| stop(e, self, styled))?;
-        Ok(cell.get_or_init(|| strength))
+        let strength = self.found.strength(&self.tool, direction);
+        strength.map_err(|e| stop(e, self, styled))
+    }
+
+    /// Hands the tool, set up at every grip that it names, to `ask`.
+    pub(super) fn judge<'f, T>(
+        &'f self,
+        direction: Direction,
+        styled: bool,
+        ask: impl for<'r> FnOnce(&mut Judge<'f, 'r>) -> T,
+    ) -> Result<T, Stop> {
+        let judged = self.found.judge(&self.tool, direction, ask);
+        judged.map_err(|e| stop(e, self, styled))
     }
 
     /// Where it came from, for reports.
@@ -131,8 +133,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         overrides: (args.set.iter().map(|set| format!("--set {set}")))
             .chain(args.limit.iter().map(|limit| format!("--limit {limit}")))
             .collect(),
-        mounted: OnceLock::new(),
-        strengths: Default::default(),
+        found: Found::default(),
     })
 }
 
@@ -223,6 +224,9 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
             return Err(wrong(format!(
                 "`{one}`: a distance along the hand line is counted from its first point and cannot be negative"
             )));
+        }
+        if let Some(why) = off_line(tool, grip) {
+            return Err(wrong(why));
         }
         if grips.iter().any(|known| (known - grip).abs() < 1e-9) {
             return Err(wrong(format!("`{one}` is there twice")));

@@ -91,7 +91,9 @@ fn worst(
     typed: bool,
     styled: bool,
 ) -> Result<CaseLoads, Stop> {
-    let Some(least) = factors.least() else {
+    let least = factors.least();
+    let Some((least, place)) = least.and_then(|least| Some((least, factors.position(least)?)))
+    else {
         return last(rig, loaded, styled);
     };
     let (load, force) = if typed {
@@ -99,10 +101,7 @@ fn worst(
     } else {
         (Some(least.load), least.hand_force)
     };
-    let place = factors
-        .position(least)
-        .map_or(Where::Step(0), |p| Where::Pace(p.pace));
-    let case = case_loads(rig, place, least.grip, force);
+    let case = case_loads(rig, Where::Pace(place.pace), least.grip, force);
     let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
     Ok(CaseLoads { load, ..case })
 }

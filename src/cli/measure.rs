@@ -5,15 +5,13 @@ use super::load::{Loaded, load, stop};
 use super::locate::first_line;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
-use crate::analysis::{Direction, Failure};
+use crate::analysis::Direction;
 use crate::input::{Diagnostic, render};
-use crate::measure::{
-    Measure, MeasureError, Outcome as Read, Reader, Reading, Unreadable, demands, with_grips,
-};
-use crate::model::{At, Tool, measure_kind};
-use crate::statics::{LocateError, Rig};
-use crate::strength::Strength;
+use crate::measure::{Measure, MeasureError, Reader, Reading};
+use crate::model::{At, measure_kind};
+use crate::statics::LocateError;
 use crate::units::{Quantity, trimmed};
+use crate::verdict::{Outcome as Read, Unread, Unreadable};
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let file = args.file.to_string_lossy();
@@ -116,86 +114,52 @@ fn read(
     direction: Direction,
     streams: &Streams,
 ) -> Result<Reading, Stop> {
+    let read = loaded.judge(direction, streams.styled, |judge| {
+        judge.read(measure, at, None)
+    })?;
+    read.map_err(|why| unread(why, loaded, streams.styled))
+}
+
+/// Why a measure cannot be read, as the end of a run.
+fn unread(why: Unread, loaded: &Loaded, styled: bool) -> Stop {
     let tool = &loaded.tool;
-    let fail = |failure: Failure| stop(failure, loaded, streams.styled);
-    if let Measure::Safety(name) = measure {
-        let found = loaded.strength(direction, streams.styled)?;
-        let factor = found.safety(name.as_deref());
-        return Ok(factor.map_or(Reading::Missing(NO_FACTOR), Reading::Value));
-    }
-    let mut rig = loaded.rig(direction, streams.styled)?;
-    let mut reader = Reader::new(&mut rig);
-    match at {
-        Some(at) => reader.at(measure, at, 0).map_err(|e| match e {
-            LocateError::Motion(error) => fail(error.into()),
-            other => Stop {
-                outcome: Outcome::Cannot,
-                text: format!(
-                    "error: {}: {}",
-                    loaded.text.name,
-                    other.text(tool, tool.units)
-                ),
-            },
-        }),
-        None => reader.over_stroke(measure, 0).map_err(|e| fail(e.into())),
+    let text = match why {
+        Unread::Failure(failure) => return stop(failure, loaded, styled),
+        Unread::Locate(LocateError::Motion(error)) => return stop(error.into(), loaded, styled),
+        Unread::Locate(error) => error.text(tool, tool.units),
+        Unread::Measure(error) => error.0,
+    };
+    Stop {
+        outcome: Outcome::Cannot,
+        text: format!("error: {}: {text}", loaded.text.name),
     }
 }
 
-const NO_FACTOR: &str = "no part or pin has the section, material and diameter that a factor needs";
-
-/// The strength factors of a tool, if a demand asks for them.
-pub(super) fn demanded_strength(
+/// Reads every demand of a tool.
+pub(super) fn read_demands(
     loaded: &Loaded,
     direction: Direction,
-    styled: bool,
-) -> Result<Option<&Strength>, Stop> {
-    let demands = &loaded.tool.demands;
-    let asked = demands.iter().any(|d| d.measure.starts_with("safety"));
-    asked
-        .then(|| loaded.strength(direction, styled))
-        .transpose()
-}
-
-/// Reads every demand of a tool. `found` gives what [`demanded_strength`] found; it is asked when
-/// the first safety factor is wanted, so that it may still be at work until then.
-pub(super) fn read_demands<'l>(
-    loaded: &Loaded,
-    direction: Direction,
-    found: impl FnOnce() -> Result<Option<&'l Strength>, Stop>,
     styled: bool,
 ) -> Result<Vec<Read>, Stop> {
-    let tool = &loaded.tool;
-    let fail = |failure: Failure| stop(failure, loaded, styled);
-    let mut ask = Some(found);
-    let mut strength = Ok(None);
-    let mut safety = |name: Option<&str>| {
-        if let Some(found) = ask.take() {
-            strength = found();
-        }
-        strength.as_ref().ok()?.as_ref()?.safety(name)
-    };
-    let extended: Tool = with_grips(tool, &[]);
-    let mounted = loaded.mounted(styled)?;
-    let mounted = (mounted.regripped(&extended)).map_err(|e| fail(e.into()))?;
-    let mut rig = Rig::new(&extended, &mounted, direction).map_err(|e| fail(e.into()))?;
-    let read = demands(&mut rig, &tool.hand.grips, &mut safety);
-    strength?;
-    read.map_err(|error| Stop {
-        outcome: Outcome::Cannot,
-        text: at_its_demand(loaded, &error, styled),
-    })
+    let read = loaded.judge(direction, styled, |judge| judge.demands())?;
+    read.map_err(|error| at_its_demand(error, loaded, styled))
 }
 
 /// The demand that cannot be read, at its line.
-fn at_its_demand(loaded: &Loaded, unreadable: &Unreadable, styled: bool) -> String {
-    let error = &unreadable.error;
-    match loaded.spans.get(&format!("demand.{}", unreadable.demand)) {
-        None => format!("error: {}: {error}", loaded.text.name),
-        Some(span) => {
-            let span = first_line(span.clone(), &loaded.text.text);
-            let problem = Diagnostic::error("out-of-reach", span, error.to_string())
-                .help("read it at a position of the stroke, or move the ends in [stroke]");
-            render(&problem, &loaded.text.name, &loaded.text.text, styled)
-        }
+fn at_its_demand(unreadable: Unreadable, loaded: &Loaded, styled: bool) -> Stop {
+    let Unreadable { demand, why } = unreadable;
+    let span = loaded.spans.get(&format!("demand.{demand}"));
+    let tool = &loaded.tool;
+    let (Unread::Locate(error), Some(span)) = (&why, span) else {
+        return unread(why, loaded, styled);
+    };
+    let name = tool.demands.get(demand).map_or("", |d| d.measure.as_str());
+    let message = format!("demand on `{name}`: {}", error.text(tool, tool.units));
+    let span = first_line(span.clone(), &loaded.text.text);
+    let problem = Diagnostic::error("out-of-reach", span, message)
+        .help("read it at a position of the stroke, or move the ends in [stroke]");
+    Stop {
+        outcome: Outcome::Cannot,
+        text: render(&problem, &loaded.text.name, &loaded.text.text, styled),
     }
 }

@@ -17,7 +17,7 @@ use crate::report::{
     tolerance_report,
 };
 use crate::scene::scenes;
-use crate::tolerance::{StudyError, study_mounted};
+use crate::tolerance::{StudyError, study_found};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -62,7 +62,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
 fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolReview, Stop> {
     let (tool, closing) = (&loaded.tool, Direction::Closing);
     let (study, no_tolerance) = match tool.tolerances.stated() {
-        true => match study_mounted(tool, Some(loaded.mounted(styled)?), &samples(typed, 1000)) {
+        true => match study_found(tool, loaded.found(), &samples(typed, 1000)) {
             Ok(study) => (Some(study), None),
             // The rest of the review is no less true without it.
             Err(StudyError::TooManyMeasures(count)) => (None, Some(too_many(count))),

@@ -2,7 +2,7 @@
 
 use super::args::StrokeArgs;
 use super::load::{Loaded, load, not_too_much, solved};
-use super::measure::{demanded_strength, read_demands};
+use super::measure::read_demands;
 use super::outputs::Outputs;
 use super::watch::watch;
 use super::{Outcome, Stop, Streams};
@@ -77,23 +77,19 @@ pub(super) fn stroke_with_demands(
     direction: Direction,
     styled: bool,
 ) -> Result<StrokeReport, Stop> {
-    // The strength of the whole stroke, where a demand asks for it, takes as long as the stroke:
-    // it is found beside it.
+    // Demands take as long as the stroke, with strength among them: they are read beside it.
     loaded.mounted(styled)?;
     let (solved, demands) = std::thread::scope(|scope| {
-        let strength = scope.spawn(|| demanded_strength(loaded, direction, styled));
-        let solved = solved(loaded, direction, styled)?;
-        let join = || {
-            strength
-                .join()
-                .unwrap_or_else(|panic| std::panic::resume_unwind(panic))
-        };
-        let demands = if loaded.tool.demands.is_empty() {
-            Vec::new()
-        } else {
-            read_demands(loaded, direction, join, styled)?
-        };
-        Ok((solved, demands))
+        let demands = scope.spawn(|| match loaded.tool.demands.is_empty() {
+            true => Ok(Vec::new()),
+            false => read_demands(loaded, direction, styled),
+        });
+        let solved = solved(loaded, direction, styled);
+        let demands = demands
+            .join()
+            .unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        // What is wrong with the stroke is said first.
+        Ok((solved?, demands?))
     })?;
     Ok(stroke_report(
         &loaded.tool,

@@ -6,7 +6,7 @@ use super::outputs::{Outputs, failed};
 use super::{Outcome, Stop, Streams};
 use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
-use crate::tolerance::{Sampling, Spread, StudyError, study};
+use crate::tolerance::{Sampling, Spread, StudyError, study_found};
 
 pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let loaded = load(&args.file, &args.tool, streams)?;
@@ -25,7 +25,7 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         threads: args.threads.and_then(|t| usize::try_from(t).ok()),
         ..samples(args.samples, 20_000)
     };
-    let study = study(&loaded.tool, &sampling)
+    let study = study_found(&loaded.tool, loaded.found(), &sampling)
         .map_err(|error| unstudied(error, &loaded, streams.styled))?;
     let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
     let svg = outputs.text("--svg", || tolerance_chart(&report, "tolerance"))?;
@@ -35,8 +35,11 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
             tolerance_text(&report, width)
         })
     })?;
-    let met = study.findings.iter().all(|f| f.nominal_met != Some(false));
-    Ok(if met { Outcome::Done } else { Outcome::NotMet })
+    Ok(if study.nominal_met() {
+        Outcome::Done
+    } else {
+        Outcome::NotMet
+    })
 }
 
 /// A run of as many samples as are `typed`, or of `usual` ones, or fewer where those take long.
@@ -73,6 +76,7 @@ pub(super) fn unstudied(error: StudyError, loaded: &Loaded, styled: bool) -> Sto
         )),
         StudyError::Mount(error) => stop(error.into(), loaded, styled),
         StudyError::Motion(error) => stop(error.into(), loaded, styled),
+        StudyError::Failure(failure) => stop(failure, loaded, styled),
         StudyError::Position { measure, error } => cannot(format!(
             "`{measure}`: {}",
             error.text(&loaded.tool, loaded.units)

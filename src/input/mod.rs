@@ -36,7 +36,7 @@ mod value;
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
 pub use limit::typed_limit;
-pub use overrides::{OverrideError, apply_overrides};
+pub use overrides::{OverrideError, apply_overrides, off_line};
 pub use parts::{MOST_JOINTS, MOST_PARTS};
 pub use read::{ReadTool, read_tool};
 pub use render::{one_line, render, render_all};

@@ -89,28 +89,46 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
             }
         }
     }
-    let lines = [Some(&tool.hand.handle), tool.hand.against.as_ref()];
-    for line in lines.into_iter().flatten() {
-        let length = line_length(tool, line);
-        let off = tool
-            .hand
-            .grips
-            .iter()
-            .find(|&&grip| length.is_none_or(|length| grip > length * (1.0 + 1e-9)));
-        if let Some(&grip) = off {
-            let (grip, unit) = (tool.units.show(grip, Quantity::Length), Quantity::Length);
-            let message = format!(
-                "the grip at {} {} is off the hand line then",
-                short(grip),
-                tool.units.symbol(unit)
-            );
-            return Some((
-                message,
-                "choose a value that keeps the line long enough".to_owned(),
-            ));
-        }
-    }
-    None
+    let off = tool
+        .hand
+        .grips
+        .iter()
+        .find(|&&g| off_line(tool, g).is_some());
+    off.map(|&grip| {
+        let (grip, unit) = (tool.units.show(grip, Quantity::Length), Quantity::Length);
+        let message = format!(
+            "the grip at {} {} is off the hand line then",
+            short(grip),
+            tool.units.symbol(unit)
+        );
+        (
+            message,
+            "choose a value that keeps the line long enough".to_owned(),
+        )
+    })
+}
+
+/// Why no hand can hold the tool at a grip (mm): it is off the end of a hand line.
+#[must_use]
+pub fn off_line(tool: &Tool, grip: f64) -> Option<String> {
+    let hand = &tool.hand;
+    let lines = [
+        ("hand line", Some(&hand.handle)),
+        ("line of the other handle", hand.against.as_ref()),
+    ];
+    lines.into_iter().find_map(|(name, line)| {
+        let length = line_length(tool, line?).unwrap_or(0.0);
+        (grip > length * (1.0 + 1e-9)).then(|| {
+            let show = |mm| short(tool.units.show(mm, Quantity::Length));
+            let unit = tool.units.symbol(Quantity::Length);
+            format!(
+                "the grip at {} {unit} is off the end of the {name}, which is {} {unit} long; hold nearer to \
+                 its first point",
+                show(grip),
+                show(length)
+            )
+        })
+    })
 }
 
 fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {

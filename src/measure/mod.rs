@@ -1,4 +1,4 @@
-//! One number read off a solved stroke: the vocabulary that demands, comparing, tolerances and
+//! One number read off a tool that is set up: the vocabulary that demands, comparing, tolerances and
 //! tuning share, and the one evaluator that reads it.
 //!
 //! Positions are found exactly, as roots on the motion, never taken from the nearest sample;
@@ -25,11 +25,9 @@
 //! assert!(open > shut); // mm
 //! ```
 
-mod demands;
 mod integrals;
 mod name;
 mod read;
 
-pub use demands::{Outcome, Unreadable, demands, read_demand, with_grips};
 pub use name::{Measure, MeasureError};
 pub use read::{Place, Reader, Reading, hand_share};

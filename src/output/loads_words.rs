@@ -69,16 +69,19 @@ pub(super) fn factor_words(report: &LoadsReport, factor: &FactorReport) -> Facto
         let text = format!("{symbol} = {} {unit}", figures(*value));
         text.trim_end().to_owned()
     });
+    let mut case = format!("{}, {} {f}", factor.case, figures(factor.hand_force));
+    if let Some(at) = factor.grip {
+        case.push_str(&format!(" at grip {}", grip(at, &report.units)));
+    }
+    if let Some(handle) = factor.handle {
+        case.push_str(&format!(", handle {handle:.2} deg"));
+    }
+    if let Some(gap) = factor.gap {
+        case.push_str(&format!(", gap {} {l}", length(gap, &report.units)));
+    }
     FactorWords {
         what: clean(&format!("{}, {}{place}", factor.subject, factor.check)),
-        case: clean(&format!(
-            "{}, {} {f} at grip {}, handle {:.2} deg, gap {} {l}",
-            factor.case,
-            figures(factor.hand_force),
-            grip(factor.grip, &report.units),
-            factor.handle,
-            length(factor.gap, &report.units)
-        )),
+        case: clean(&case),
         inputs: inputs.collect::<Vec<_>>().join(", "),
     }
 }

@@ -7,11 +7,11 @@ use super::stroke::{
 };
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
-use crate::measure::Outcome;
 use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
 use crate::motion::{Event, Happening, as_near};
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem, trimmed};
+use crate::verdict::Outcome;
 use indexmap::IndexMap;
 
 /// Where a tool came from.

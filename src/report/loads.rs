@@ -213,12 +213,12 @@ pub struct FactorReport {
     pub factor: f64,
     /// Where on the part.
     pub place: Option<String>,
-    /// Handle angle at the worst position.
-    pub handle: f64,
-    /// Gap of the first jaw there.
-    pub gap: f64,
-    /// Grip.
-    pub grip: f64,
+    /// Handle angle at the worst position; null for load cases without one.
+    pub handle: Option<f64>,
+    /// Gap of the first jaw there; null likewise.
+    pub gap: Option<f64>,
+    /// Grip; null where it is none of the tool's.
+    pub grip: Option<f64>,
     /// Hand force.
     pub hand_force: f64,
     /// What set it, in words.

@@ -86,7 +86,6 @@ impl Build<'_> {
             crate::strength::Subject::Pin(_) => None,
         };
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
-        let [handle, gap] = position.map_or([0.0; 2], |p| [p.handle, p.gap]);
         let place = factor.place.map(|place| match place {
             Place::Point(point) => {
                 let name = part
@@ -114,14 +113,9 @@ impl Build<'_> {
             against: factor.against.to_owned(),
             factor: factor.factor,
             place,
-            handle: self.show(handle, Quantity::Angle),
-            gap: self.show(gap, Quantity::Length),
-            grip: self
-                .tool
-                .hand
-                .grips
-                .get(factor.grip)
-                .map_or(0.0, |&g| self.show(g, Quantity::Length)),
+            handle: position.map(|p| self.show(p.handle, Quantity::Angle)),
+            gap: position.map(|p| self.show(p.gap, Quantity::Length)),
+            grip: (self.tool.hand.grips.get(factor.grip)).map(|&g| self.show(g, Quantity::Length)),
             hand_force: self.show(factor.hand_force, Quantity::Force),
             case: load_words(factor.load).to_owned(),
         }

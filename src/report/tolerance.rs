@@ -4,7 +4,7 @@ use super::build::{Source, number, position_text};
 use super::stroke::UnitNames;
 use crate::model::{Tool, measure_kind};
 use crate::tolerance::{
-    Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject,
+    Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
 };
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
@@ -32,12 +32,33 @@ pub struct ToleranceReport {
     pub varied: Vec<(String, f64, f64)>,
     /// One for each measure.
     pub measures: Vec<MeasureSpread>,
-    /// Samples that meet every demand; null without demands.
+    /// Samples that meet every demand that is read off them; null without such demands.
     pub all_met: Option<usize>,
+    /// What is not read off samples.
+    pub left_out: Vec<LeftOut>,
     /// The percentiles whose values `at_percentiles` gives, in per cent.
     pub percentiles: [f64; 7],
     /// What is worth saying.
     pub notes: Vec<String>,
+}
+
+/// A measure that is not read off samples.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LeftOut {
+    /// Name, position and grip.
+    pub name: String,
+    /// Its unit; empty for plain numbers.
+    pub unit: String,
+    /// Why.
+    pub why: &'static str,
+    /// On the tool as drawn; null where it has no value.
+    pub nominal: Option<f64>,
+    /// Least value that is good enough; null without such a demand.
+    pub min: Option<f64>,
+    /// Greatest value that is good enough; null likewise.
+    pub max: Option<f64>,
+    /// Whether the tool as drawn meets the demand; null without one.
+    pub nominal_met: Option<bool>,
 }
 
 /// How one measure comes out.
@@ -49,6 +70,8 @@ pub struct MeasureSpread {
     pub unit: String,
     /// On the tool as drawn.
     pub nominal: f64,
+    /// Whether that meets the demand; null without one.
+    pub nominal_met: Option<bool>,
     /// With the play of loaded joints taken up; null if there is none.
     pub loaded: Option<f64>,
     /// Least value that is good enough; null without such a demand.
@@ -116,6 +139,7 @@ pub fn tolerance_report(
             .map(|f| build.measure(f, study))
             .collect(),
         all_met: study.all_met,
+        left_out: study.unread.iter().map(|u| build.left_out(u)).collect(),
         percentiles: PERCENTILES,
         notes: build.notes(study),
     }
@@ -174,6 +198,7 @@ impl Build<'_> {
             name: self.name(&finding.subject),
             unit: quantity.map_or("", |q| self.units.symbol(q)).to_owned(),
             nominal: show(finding.nominal),
+            nominal_met: finding.nominal_met,
             loaded: finding.loaded.ok().map(show),
             min: finding.subject.bound.and_then(|b| b.min).map(show),
             max: finding.subject.bound.and_then(|b| b.max).map(show),
@@ -191,6 +216,21 @@ impl Build<'_> {
             bars: summary.map_or_else(Vec::new, |s| s.bars.clone()),
             met: finding.met,
             failed: failed.map(|(f, n)| (word(f), n)).collect(),
+        }
+    }
+
+    fn left_out(&self, unread: &Unread) -> LeftOut {
+        let Subject { name, bound, .. } = &unread.subject;
+        let quantity = measure_kind(name).and_then(|(kind, _)| kind.quantity);
+        let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
+        LeftOut {
+            name: self.name(&unread.subject),
+            unit: quantity.map_or("", |q| self.units.symbol(q)).to_owned(),
+            why: unread.why,
+            nominal: unread.nominal.map(show),
+            min: bound.and_then(|b| b.min).map(show),
+            max: bound.and_then(|b| b.max).map(show),
+            nominal_met: unread.nominal_met(),
         }
     }
 
@@ -226,10 +266,21 @@ impl Build<'_> {
             );
         }
         for unread in &study.unread {
+            let out = self.left_out(unread);
+            let met = match out.nominal_met {
+                Some(true) => ", met",
+                Some(false) => ", NOT met",
+                None => "",
+            };
+            let value = match out.nominal {
+                Some(value) => format!("{} {}", number(value), out.unit),
+                None => "no value".to_owned(),
+            };
             notes.push(format!(
-                "left out: {}: {}",
-                self.name(&unread.subject),
-                unread.why
+                "left out: {}: {}; as drawn: {}{met}",
+                out.name,
+                out.why,
+                value.trim_end()
             ));
         }
         let bent = study.findings.iter().filter(|f| is_bent(f, study));

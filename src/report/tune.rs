@@ -2,10 +2,11 @@
 
 use super::build::position_text;
 use super::stroke::UnitNames;
-use crate::measure::{Measure, Outcome};
+use crate::measure::Measure;
 use crate::model::{Tool, measure_kind};
 use crate::tune::{Tuned, breach, caliper_step};
 use crate::units::{Quantity, UnitSystem};
+use crate::verdict::Outcome;
 use serde::Serialize;
 
 /// Before and after.

@@ -16,6 +16,7 @@
 //! a shift, the same for every tool. Where nothing is asked of the tool (the work needs nothing
 //! there yet) it stands anywhere in the circle, drawn anew for each tool. Slots have no clearance.
 
+mod error;
 mod exact;
 mod iso;
 mod peak;
@@ -27,13 +28,16 @@ mod sample;
 mod stack;
 mod summary;
 mod targets;
+mod unread;
 mod worker;
 
+pub use error::StudyError;
 pub use iso::{SMALLEST, general_tolerance, smallest_step};
 pub use plan::{Origin, Plan, Remark, Varied, plan};
 pub use read::Fate;
-pub use run::{Clearance, Finding, Share, Study, StudyError, study, study_mounted};
+pub use run::{Clearance, Finding, Share, Study, study, study_found};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use stack::{Stack, stack};
 pub use summary::{PERCENTILES, Summary, summary};
-pub use targets::{Hold, Subject, Unread};
+pub use targets::{Hold, Subject};
+pub use unread::Unread;

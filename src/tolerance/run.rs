@@ -3,6 +3,7 @@
 //! Derivatives are exact where virtual work gives them ([`super::exact`]), else central differences
 //! of measures read off tools that are solved anew, on the same storage as the samples.
 
+use super::error::StudyError;
 use super::exact;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
@@ -10,13 +11,23 @@ use super::read::Fate;
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
-use super::targets::{Collector, Hold, Kind, Subject, Target, Unread};
+use super::targets::{Collector, Hold, Kind, Subject, Target};
+use super::unread::{Unread, as_drawn};
 use super::worker::{Play, Setup, Sweep, Worker};
-use crate::measure::{MeasureError, with_grips};
 use crate::model::amount::Cost;
 use crate::model::{Bound, Direction, Tool};
-use crate::motion::MotionError;
-use crate::statics::{LocateError, MountError, Mounted, Rig};
+use crate::statics::Rig;
+use crate::verdict::{Found, with_grips};
+
+impl Study {
+    /// Whether the tool as drawn meets every demand.
+    #[must_use]
+    pub fn nominal_met(&self) -> bool {
+        let unread = self.unread.iter().map(Unread::nominal_met);
+        let mut all = self.findings.iter().map(|f| f.nominal_met).chain(unread);
+        all.all(|met| met != Some(false))
+    }
+}
 
 /// How a tool's measures move with its dimensions.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,7 +38,7 @@ pub struct Study {
     pub plan: Plan,
     /// One for each measure.
     pub findings: Vec<Finding>,
-    /// Demands that were left out.
+    /// What is not read off samples.
     pub unread: Vec<Unread>,
     /// Samples that meet every demand that was read; `None` without demands.
     pub all_met: Option<usize>,
@@ -88,43 +99,6 @@ pub enum Clearance {
     Random(f64),
 }
 
-/// Why there is no study.
-#[derive(Debug, Clone, PartialEq)]
-pub enum StudyError {
-    /// The tool has no `[tolerances]`.
-    NoTolerances,
-    /// It has, but none gives any dimension room, and no pin has clearance.
-    NothingVaries,
-    /// The tool cannot be mounted.
-    Mount(MountError),
-    /// It cannot be moved.
-    Motion(MotionError),
-    /// The position of a measure is not on the stroke.
-    Position {
-        /// The measure.
-        measure: String,
-        /// Why.
-        error: LocateError,
-    },
-    /// A measure cannot be read.
-    Measure(MeasureError),
-    /// The threads cannot be had.
-    Threads(String),
-    /// The demands ask for more numbers than can be read off samples in some seconds: so many.
-    TooManyMeasures(usize),
-    /// More samples than memory holds.
-    TooManySamples {
-        /// How many it holds.
-        most: usize,
-    },
-}
-
-impl From<MotionError> for StudyError {
-    fn from(error: MotionError) -> Self {
-        Self::Motion(error)
-    }
-}
-
 /// Step of the differences over the tool's size: the square of it, and rounding over it, are both
 /// far below what a share is read to.
 const STEP: f64 = 2e-6;
@@ -134,21 +108,17 @@ const STEP: f64 = 2e-6;
 /// # Errors
 /// [`StudyError`].
 pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
-    study_mounted(tool, None, sampling)
+    study_found(tool, &Found::default(), sampling)
 }
 
 /// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
 const MOST_STEPS: usize = 120;
 
-/// [`study`] for a tool that may be mounted already.
+/// [`study`] for a tool of which something may be found already.
 ///
 /// # Errors
 /// As [`study`].
-pub fn study_mounted(
-    tool: &Tool,
-    mounted: Option<&Mounted>,
-    sampling: &Sampling,
-) -> Result<Study, StudyError> {
+pub fn study_found(tool: &Tool, found: &Found, sampling: &Sampling) -> Result<Study, StudyError> {
     if !tool.tolerances.stated() {
         return Err(StudyError::NoTolerances);
     }
@@ -156,18 +126,15 @@ pub fn study_mounted(
     if plan.varied.is_empty() && plan.clearances.is_empty() {
         return Err(StudyError::NothingVaries);
     }
-    let grips = tool.hand.grips.clone();
-    let mut tool = with_grips(tool, &[]);
+    let (drawn, grips) = (tool, &tool.hand.grips);
+    let mut tool = with_grips(drawn);
     tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
-    let mounted = match mounted {
-        Some(known) => known.regripped(&tool),
-        None => Mounted::new(&tool),
-    };
+    let mounted = found.mounted(drawn).and_then(|m| m.regripped(&tool));
     let mounted = mounted.map_err(StudyError::Mount)?;
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
     let mut collector = Collector::new(&mut rig, &plan)?;
-    collector.collect(&grips)?;
-    let (pace, unread) = (collector.pace, collector.unread);
+    collector.collect(grips)?;
+    let (pace, unread) = (collector.pace, as_drawn(drawn, found, collector.unread)?);
     let (stations, sweeps, targets) = (collector.stations, collector.sweeps, collector.targets);
     let (variables, drawn) = variables(
         &plan,

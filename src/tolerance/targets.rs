@@ -1,13 +1,15 @@
 //! What is read off every sample: the demands, and gap and ratio at shut.
 
+use super::error::StudyError;
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
-use super::run::StudyError;
+use super::unread::Unread;
 use super::worker::{NODES, Sweep};
 use crate::measure::{Measure, Reader, Reading};
 use crate::model::{At, Bound};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
+use crate::verdict::grips_of;
 
 /// What stays the same when a measure is read off different tools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,15 +33,6 @@ pub struct Subject {
     pub grip: Option<f64>,
     /// Limits, for those that come from a demand.
     pub bound: Option<Bound>,
-}
-
-/// A demand that was left out, and why.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Unread {
-    /// Which.
-    pub subject: Subject,
-    /// Why.
-    pub why: &'static str,
 }
 
 /// How a target's number is come by.
@@ -176,12 +169,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let tool = self.rig.tool();
         for demand in &tool.demands {
             let measure = Measure::parse(tool, &demand.measure).map_err(StudyError::Measure)?;
-            let asked: Vec<Option<f64>> = match (measure.per_grip(), demand.grip) {
-                (false, _) => vec![None],
-                (true, Some(grip)) => vec![Some(grip)],
-                (true, None) => grips.iter().map(|&g| Some(g)).collect(),
-            };
-            for grip in asked {
+            for grip in grips_of(tool, &measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
                     name: demand.measure.clone(),
                     at: demand.at,
@@ -208,6 +196,14 @@ impl<'r, 'a> Collector<'r, 'a> {
         Ok(())
     }
 
+    fn leave_out(&mut self, subject: Subject, why: &'static str) {
+        self.unread.push(Unread {
+            subject,
+            why,
+            nominal: None,
+        });
+    }
+
     fn add(&mut self, measure: Measure, subject: Subject) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         let why = if matches!(measure, Measure::Safety(_)) {
@@ -217,7 +213,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             (!self.one_way && (over || measure == Measure::Travel)).then_some(BACK)
         };
         if let Some(why) = why {
-            self.unread.push(Unread { subject, why });
+            self.leave_out(subject, why);
             return Ok(());
         }
         let grip = subject
@@ -239,7 +235,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let nominal = match reading {
             Reading::Value(value) => value,
             Reading::Missing(why) => {
-                self.unread.push(Unread { subject, why });
+                self.leave_out(subject, why);
                 return Ok(());
             }
         };

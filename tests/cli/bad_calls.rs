@@ -210,6 +210,26 @@ fn an_inch_tool_speaks_inches() {
         .says("the grip at 500 in is off the end of the hand line, which is 113.111 in long");
 }
 
+/// Whatever the command, a grip off the line is a fault of `--grip`, and of nothing else that was not typed.
+#[test]
+fn a_grip_off_the_line_is_told_as_such_by_every_command() {
+    let says = "error: --grip 600: the grip at 600 mm is off the end of the hand line, which is 113.111 mm long";
+    for command in ["stroke", "check", "loads", "compare", "tolerance", "draw"] {
+        Bench::with(SETTER)
+            .run(&[command, "tool.toml", "--grip", "600"])
+            .code(2)
+            .says(says);
+    }
+    for more in [
+        &["measure", "safety"][..],
+        &["tune", "-o", "new.toml"],
+        &["report", "-o", "page.html"],
+    ] {
+        let args = [&more[..1], &["tool.toml", "--grip", "600"], &more[1..]].concat();
+        Bench::with(SETTER).run(&args).code(2).says(says);
+    }
+}
+
 /// A folder is no file that could be overwritten: `--force` would not help.
 #[test]
 fn a_folder_is_no_output() {

@@ -2,8 +2,7 @@
 
 use jawforce::analysis::{Direction, Failure, solve};
 use jawforce::compare::{Column, Variant, compare};
-use jawforce::loads::{LoadsError, Where, case_loads, strength};
-use jawforce::measure::{demands, with_grips};
+use jawforce::loads::{LoadsError, Where, case_loads};
 use jawforce::model::{At, Tool};
 use jawforce::output::{
     ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
@@ -19,6 +18,7 @@ use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Sampling, study};
 use jawforce::tune::tune;
 use jawforce::units::UnitSystem;
+use jawforce::verdict::Found;
 
 /// Steps, grips and samples multiply the time and add no new way to fail.
 const STEPS: usize = 10;
@@ -69,12 +69,8 @@ pub fn stroke(tool: &Tool) -> bool {
                 continue;
             }
         };
-        let extended = with_grips(tool, &[]);
-        let read = Mounted::new(&extended).ok().and_then(|mounted| {
-            let mut rig = Rig::new(&extended, &mounted, direction).ok()?;
-            demands(&mut rig, &tool.hand.grips, &mut |_| None).ok()
-        });
-        let read = read.unwrap_or_default();
+        let read = Found::default().judge(tool, direction, |judge| judge.demands().ok());
+        let read = read.ok().flatten().unwrap_or_default();
         let report = stroke_report(tool, &solved, &read, &source, units);
         let all = TableOptions {
             rows: Rows::All,
@@ -131,7 +127,8 @@ fn loads(tool: &Tool) {
         let Ok(mut rig) = Rig::new(tool, &mounted, direction) else {
             return;
         };
-        let factors = match strength(&mut rig) {
+        let found = Found::default();
+        let factors = match found.strength(tool, direction) {
             Ok(factors) => factors,
             Err(failure) => return refused(&failure, tool),
         };
@@ -147,7 +144,7 @@ fn loads(tool: &Tool) {
             }
         }
         let source = Source::default();
-        let report = loads_report(tool, &cases, &factors, &source, tool.units);
+        let report = loads_report(tool, &cases, factors, &source, tool.units);
         finite(&loads_text(&report, None, 80));
         finite(&loads_csv(&report).expect("finite numbers"));
         finite(&json_text(&report).expect("finite numbers"));
