@@ -70,6 +70,9 @@ pub(super) struct Choice<'a> {
 /// Places nearer than this, along the motion, are one: what happens there happens at the end of
 /// a stroke, not within it, and a stroke so short is none.
 const SAME_PLACE: f64 = 1e-7;
+/// A stroke may not end at a change point either: as near as this, along the motion, rounding leaves
+/// less than nine digits of the forces.
+const AT_CHANGE: f64 = 1e-6;
 /// Strokes are as near as one another within this, along the motion: far above what a sketch
 /// drawn to 1e-9 leaves open.
 const AS_NEAR: f64 = 1e-6;
@@ -179,12 +182,25 @@ impl Barriers {
             .map(|b| b.1)
     }
 
+    /// A change point at an end of a pair.
+    fn change_at_end(&self, pair: Pair) -> Option<Refusal> {
+        let change = |r: &Refusal| matches!(r, Refusal::Past(Happening::ChangePoint, _));
+        [pair.open.place, pair.shut.place]
+            .into_iter()
+            .find_map(|end| {
+                let first = self.0.partition_point(|b| b.0 < end - AT_CHANGE);
+                let near = self.0.iter().skip(first);
+                let near = near.take_while(|b| b.0 <= end + AT_CHANGE);
+                near.map(|b| b.1).find(change)
+            })
+    }
+
     /// Why a pair is no stroke, if it is none: what happens on the way before a target met again,
     /// for that is why the target is met again.
     fn refuse(&self, pair: Pair) -> Option<Refusal> {
         let past = |r: &Refusal| matches!(r, Refusal::Past(..));
-        self.between(pair)
-            .find(past)
+        self.change_at_end(pair)
+            .or_else(|| self.between(pair).find(past))
             .or_else(|| self.between(pair).next())
             .or_else(|| (pair.shut.gap >= pair.open.gap).then_some(Refusal::Opens))
     }

@@ -47,8 +47,8 @@ fn headline(meant: &Candidate, jaw: &str, units: UnitSystem) -> Words {
         Refusal::Past(what, at) => {
             let (message, help) = match what {
                 Happening::ChangePoint => (
-                    "the stroke goes through a change point: there the linkage can move on in two ways, and \
-                     forces are not defined"
+                    "the stroke goes through a change point or ends at one: there the linkage can move on in two \
+                     ways, and forces are not defined"
                         .to_owned(),
                     "change a link length so that the links do not all fall in line, or keep the stroke clear \
                      of it",

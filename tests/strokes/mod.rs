@@ -384,3 +384,30 @@ fn of_two_strokes_as_near_the_choice_is_said() {
         assert!(found.rivals.is_empty());
     }
 }
+
+/// By hand: the two handles of the compound are equally long and hang on the jaws at knuckles that
+/// stand at ±atan(20/24) about the rivet. Turned open by twice that the knuckles meet, and the handles
+/// may turn about them freely: a change point. The jaw edge, 2.44 mm from the rivet, then stands at
+/// 2.44 sin(2 atan(20/24)) = 2.44 · 960/976 = 2.4 mm.
+#[test]
+fn a_stroke_that_ends_at_a_change_point_is_refused_as_that() {
+    let text = include_str!("../../src/cli/starters/compound.toml");
+    let text = text.replacen("[22, 0] }          # any", "[2.44, 0] }        # any", 1);
+    let text = text.replacen(
+        "[22, 0] }          # meets",
+        "[2.44, 0] }        # meets",
+        1,
+    );
+    let beside = |_: &str| Err("no file".to_owned());
+    let tool = jawforce::input::read_tool(&text, &beside)
+        .expect("a good file")
+        .tool;
+    let MotionError::NoneCloses { candidates, .. } = refused(&tool) else {
+        panic!("another refusal");
+    };
+    let Refusal::Past(what, at) = candidates[0].refusal else {
+        panic!("{:?}", candidates[0]);
+    };
+    assert_eq!(what, Happening::ChangePoint);
+    near(at.gap, 2.4, 1e-6);
+}
