@@ -193,28 +193,74 @@ impl Path {
         columns
     }
 
-    /// Where `signal` is zero, from its values at the nodes.
+    /// Where `signal` is zero, from its values at the nodes. Between two nodes it may be so twice:
+    /// where it comes near to zero there it is looked at more closely.
     pub fn zeros(&self, solver: &mut Solver, signal: Signal, values: &[Option<f64>]) -> Vec<Spot> {
         let mut found = Vec::new();
         for k in 1..self.nodes.len() {
+            let reach = self.reach(k - 1);
+            let spot = |ahead: f64| Spot { node: k - 1, ahead };
             match (values[k - 1], values[k]) {
-                (Some(0.0), Some(_)) => found.push(Spot {
-                    node: k - 1,
-                    ahead: 0.0,
-                }),
+                (Some(0.0), Some(_)) => found.push(spot(0.0)),
                 (Some(a), Some(b)) if b != 0.0 && (a > 0.0) != (b > 0.0) => {
-                    let reach = self.reach(k - 1);
                     let root = self.root_between(solver, signal, 0.0, k - 1, [0.0, reach]);
                     // Where it cannot be found exactly it is there nevertheless.
-                    found.push(root.unwrap_or(Spot {
-                        node: k - 1,
-                        ahead: reach * a / (a - b),
-                    }));
+                    found.push(root.unwrap_or(spot(reach * a / (a - b))));
+                }
+                (Some(_), Some(b)) if b != 0.0 => {
+                    if let Some(beyond) = self.dip(solver, signal, values, k) {
+                        for range in [[0.0, beyond], [beyond, reach]] {
+                            let root = self.root_between(solver, signal, 0.0, k - 1, range);
+                            found.push(root.unwrap_or(spot(beyond)));
+                        }
+                    }
                 }
                 _ => {}
             }
         }
         found
+    }
+
+    /// A place ahead of node `k − 1` at which `signal` has not the sign that it has at that node
+    /// and at the next. Looked for where the slopes at both, by the nodes further out, run towards
+    /// zero: at the vertex of the parabola through three values, and on through new ones.
+    fn dip(
+        &self,
+        solver: &mut Solver,
+        signal: Signal,
+        values: &[Option<f64>],
+        k: usize,
+    ) -> Option<f64> {
+        let value = |node: Option<usize>| values.get(node?).copied().flatten();
+        let (a, b) = (value(Some(k - 1))?, value(Some(k))?);
+        let reach = self.reach(k - 1);
+        let sign = a.signum();
+        // The third value: that of the neighbour next to the lower of the two.
+        let before = value(k.checked_sub(2)).map(|v| (-self.reach(k - 2), v));
+        let after = value(Some(k + 1)).map(|v| (reach + self.reach(k), v));
+        let outer = if a.abs() < b.abs() { before } else { after }?;
+        let mut three = [(0.0, a), (reach, b), outer];
+        for _ in 0..6 {
+            let vertex = vertex(three, sign)?;
+            if !(vertex > 0.0 && vertex < reach) {
+                return None;
+            }
+            let t = self.stand(
+                solver,
+                Spot {
+                    node: k - 1,
+                    ahead: vertex,
+                },
+            )?;
+            let now = signal.read(solver, &t);
+            if now * sign < 0.0 {
+                return Some(vertex);
+            }
+            // The farthest of the three gives way to the new one.
+            three.sort_by(|p, q| (p.0 - vertex).abs().total_cmp(&(q.0 - vertex).abs()));
+            three[2] = (vertex, now);
+        }
+        None
     }
 
     /// Change points: where the bordered determinant changes sign along the path, found by
@@ -258,4 +304,19 @@ impl Path {
         }
         found
     }
+}
+
+/// Where the parabola through three points has its vertex, if that is beyond zero or nearly: less
+/// than a quarter of the least of the three. Of values of this sign, opening away from zero.
+fn vertex(three: [(f64, f64); 3], sign: f64) -> Option<f64> {
+    let [(x0, y0), (x1, y1), (x2, y2)] = three;
+    let first = (y1 - y0) / (x1 - x0);
+    let second = ((y2 - y1) / (x2 - x1) - first) / (x2 - x0);
+    if !(second * sign > 0.0) {
+        return None;
+    }
+    let at = 0.5 * (x0 + x1) - 0.5 * first / second;
+    let low = y0 + (at - x0) * (first + (at - x1) * second);
+    let least = y0.abs().min(y1.abs()).min(y2.abs());
+    (low * sign < 0.25 * least).then_some(at)
 }

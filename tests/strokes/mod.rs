@@ -1,13 +1,13 @@
 //! Which stroke is taken: the one on which the jaw closes all the way, nearest to the sketch.
 
 mod anywhere;
+mod barriers;
 
 use crate::models::build::{self, part};
-use crate::models::four_bar::FourBar;
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::model::{HandLine, Place, PointRef, Target, Tool};
-use jawforce::motion::{Happening, MotionError, Refusal, as_near};
+use jawforce::model::{HandLine, Place, Target, Tool};
+use jawforce::motion::{MotionError, Refusal, as_near};
 use jawforce::units::UnitSystem;
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -164,166 +164,6 @@ fn a_stroke_of_a_millionth_of_a_micrometre_is_none() {
     }
     let found = solved(&pliers(0.0, Target::Gap(5.0), Target::Gap(5.0 - 1e-4)));
     near(found.positions.last().unwrap().gap[0], 5.0 - 1e-4, 1e-9);
-}
-
-/// A crank-rocker whose handle is the rocker, and whose jaw is the end of the crank (40, 150, 80,
-/// 150 mm). Where crank and coupler are in line the handle stands still, and the jaw, across the
-/// crank, closes on. `drawn`, and the crank angles of `place`, count from there.
-struct CrankRocker {
-    bar: FourBar,
-    line: f64,
-}
-
-impl CrankRocker {
-    fn new() -> Self {
-        let bar = FourBar {
-            a: 40.0,
-            b: 150.0,
-            c: 80.0,
-            d: 150.0,
-            e: 80.0,
-            grip: 100.0,
-            axis: 0.0,
-            side: -1.0,
-        };
-        // Triangle of 190, 150 and 80 mm, by the law of cosines.
-        let cos: f64 =
-            (190.0_f64.powi(2) + 150.0_f64.powi(2) - 80.0_f64.powi(2)) / (2.0 * 190.0 * 150.0);
-        Self {
-            bar,
-            line: cos.acos(),
-        }
-    }
-
-    fn handle(&self, off: f64) -> f64 {
-        self.bar.solve(self.line + off, 1.0).rocker
-    }
-
-    fn tool(&self, drawn: f64, open: Target, shut: Target) -> Tool {
-        let mut tool = self.bar.tool(self.line + drawn, 0.0, 1.0);
-        tool.parts[1].sketch[2] = self.line + drawn;
-        tool.hand.handle.part = 3;
-        let (crank, tip) = (1, tool.parts[1].point_index("B").unwrap());
-        tool.jaws[0].on = PointRef {
-            part: crank,
-            point: tip,
-        };
-        tool.jaws[0].against = PointRef { part: 0, point: 0 };
-        tool.jaws[0].axis = Some(self.line + FRAC_PI_2);
-        tool.stroke.open = open;
-        tool.stroke.shut = shut;
-        tool
-    }
-
-    /// The jaw's gap, its points 40 mm apart.
-    fn gap(off: f64) -> Target {
-        Target::Gap(40.0 * off.sin())
-    }
-}
-
-#[test]
-fn a_stroke_through_a_dead_position_is_refused_with_its_place() {
-    let bar = CrankRocker::new();
-    for drawn in [-0.5, -0.2, 0.1, 0.6] {
-        match refused(&bar.tool(drawn, CrankRocker::gap(0.4), CrankRocker::gap(-0.3))) {
-            MotionError::NoneCloses { candidates, .. } => match candidates[0].refusal {
-                Refusal::Past(Happening::Dead, at) => {
-                    let corner = [190.0 * bar.line.cos() - 150.0, 190.0 * bar.line.sin()];
-                    near(at.handle, corner[1].atan2(corner[0]), 1e-7);
-                    near(at.gap, 0.0, 1e-7);
-                }
-                other => panic!("{other:?}"),
-            },
-            other => panic!("{other:?}"),
-        }
-    }
-}
-
-/// The handle angle of the shut end is met on both sides of the dead position. Drawn beyond it the
-/// way from open to there, which goes through, is not taken.
-#[test]
-fn a_stroke_ends_before_the_dead_position() {
-    let bar = CrankRocker::new();
-    let shut = Target::Handle(bar.handle(0.1));
-    for drawn in [-0.15, -0.1, -0.01, 0.05, 0.2] {
-        let found = solved(&bar.tool(drawn, CrankRocker::gap(0.4), shut));
-        near(found.positions[0].gap[0], 40.0 * 0.4_f64.sin(), 1e-9);
-        near(
-            found.positions.last().unwrap().gap[0],
-            40.0 * 0.1_f64.sin(),
-            1e-7,
-        );
-    }
-}
-
-/// The slider of a slider-crank as the handle, which does not turn: it stands still where crank
-/// and rod are in line, and the jaw at the crank's end closes on.
-#[test]
-fn a_handle_that_slides_has_dead_positions_too() {
-    let bar = SliderCrank {
-        r: 30.0,
-        l: 80.0,
-        e: 0.0,
-        grip: 60.0,
-        lean: 0.0,
-        ahead: 1.0,
-    };
-    let tool = |open: f64, shut: f64| {
-        let mut tool = bar.tool(0.2, 0.0, 1.0, true);
-        tool.hand.handle.part = 3;
-        tool.jaws[0].on = PointRef { part: 1, point: 1 };
-        tool.jaws[0].axis = Some(FRAC_PI_2);
-        tool.stroke.open = Target::Gap(open);
-        tool.stroke.shut = Target::Gap(shut);
-        tool
-    };
-    assert!(!solved(&tool(15.0, 5.0)).turns);
-    match refused(&tool(15.0, -5.0)) {
-        MotionError::NoneCloses { candidates, .. } => {
-            assert!(candidates.iter().any(
-                |c| matches!(c.refusal, Refusal::Past(Happening::Dead, at) if at.gap.abs() < 1e-7)
-            ));
-        }
-        other => panic!("{other:?}"),
-    }
-}
-
-/// A handle on the coupler: where its angle turns back it moves on, and the jaw closes on.
-#[test]
-fn a_handle_whose_angle_turns_back_while_it_moves_is_not_dead() {
-    let mut bar = FourBar {
-        a: 40.0,
-        b: 150.0,
-        c: 80.0,
-        d: 150.0,
-        e: 80.0,
-        grip: 60.0,
-        axis: 0.0,
-        side: 1.0,
-    };
-    // Where the coupler's angle turns, by halving on its change.
-    let rate =
-        |crank: f64| bar.solve(crank + 1e-6, 1.0).coupler - bar.solve(crank - 1e-6, 1.0).coupler;
-    let mut range = [1.0_f64, 2.5];
-    assert!(rate(range[0]) * rate(range[1]) < 0.0);
-    for _ in 0..40 {
-        let middle = 0.5 * (range[0] + range[1]);
-        range[usize::from(rate(middle) * rate(range[0]) < 0.0)] = middle;
-    }
-    let turn = range[0];
-    bar.axis = bar.solve(turn, 1.0).rocker - FRAC_PI_2;
-    let gap = |crank: f64| {
-        let tip = bar.solve(crank, 1.0).jaw_point;
-        (tip[0] - bar.d) * bar.axis.cos() + (tip[1] + 40.0) * bar.axis.sin()
-    };
-    let mut tool = bar.tool(turn, 0.0, 1.0);
-    tool.hand.handle.part = 2;
-    let ends = [gap(turn - 0.3), gap(turn + 0.3)];
-    tool.stroke.open = Target::Gap(ends[0].max(ends[1]));
-    tool.stroke.shut = Target::Gap(ends[0].min(ends[1]));
-    let found = solved(&tool);
-    let turns: Vec<_> = found.events.iter().map(|e| e.what).collect();
-    assert_eq!(turns, [Happening::TurnsBack]);
 }
 
 /// In line and drawn at its toggle, the slider-crank has a stroke on either side, as near as one
