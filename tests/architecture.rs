@@ -65,7 +65,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "model", "statics", "strength", "analysis", "loads", "measure",
         ],
     ),
-    ("compare", &["model", "measure", "verdict"]),
+    ("compare", &["model", "statics", "measure", "verdict"]),
     (
         "tolerance",
         &[

@@ -7,7 +7,7 @@ use crate::models::build::{self, part};
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::model::{HandLine, Place, Target, Tool};
-use jawforce::motion::{MotionError, Refusal, as_near};
+use jawforce::motion::{Happening, MotionError, Refusal, as_near};
 use jawforce::units::UnitSystem;
 use std::f64::consts::{FRAC_PI_2, PI};
 
