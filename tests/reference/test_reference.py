@@ -341,9 +341,9 @@ sys.path.insert(0, {str(Path(__file__).parent)!r})
 from solver import Solution
 from toolfile import load
 s = Solution(load(sys.argv[2]), "--opening" in sys.argv)
-positions = [s.numbers(k) for k in range(s.tool.steps + 1)]
+positions = [{{**s.numbers(k), "beyond": False}} for k in range(s.tool.steps + 1)]
 positions[-1]["grips"][0]["jaws"]["jaw1"]["jaw_force"] *= 1 + ERROR
-print(json.dumps({{"format": 1, "positions": positions}}))
+print(json.dumps({{"format": 1, "positions": positions, "dies_meet": None}}))
 """
     with tempfile.TemporaryDirectory() as folder:
         tool, program = Path(folder, "slider.toml"), Path(folder, "program")
