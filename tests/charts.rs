@@ -110,6 +110,52 @@ fn pictures_side_by_side_keep_to_their_page() {
     }
 }
 
+/// Tools in newtons and in pounds: one unit for all pictures, that of the first file, as in the table.
+#[test]
+fn pictures_side_by_side_have_one_unit() {
+    let bench = Bench::empty();
+    let [newtons, pounds] = [demo("eyelet-toggle"), demo("excluder-cutter")];
+    for (first, second, units, other) in [
+        (&newtons, &pounds, "mm-N", "lbf"),
+        (&pounds, &newtons, "in-lbf", " N"),
+    ] {
+        let call = ["compare", first, second, "--svg", "-"];
+        let svg = out(&bench, &call);
+        let typed = out(&bench, &[&call[..], &["--units", units]].concat());
+        assert_eq!(svg, typed, "{units}");
+        assert!(!svg.contains(&format!("{other} in the hand")), "{units}");
+    }
+}
+
+/// Curves of several tools are compared by eye: the plots are equally wide.
+#[test]
+fn plots_side_by_side_are_equally_wide() {
+    let bench = Bench::empty();
+    let files = ["eyelet-toggle", "pin-plunger", "wire-crimp-pliers"].map(demo);
+    let call = [&["compare"][..], &files.each_ref().map(|f| f.as_str())];
+    let svg = out(&bench, &[&call.concat()[..], &["--svg", "-"]].concat());
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    let pictures = document.root_element().children();
+    let widest = |picture: roxmltree::Node| {
+        let rules = picture.descendants();
+        let rules = rules.filter(|n| n.attribute("class") == Some("rule"));
+        // `M108 405.9 L492.2 405.9`
+        let x = |point: &str| point.get(1..)?.parse::<f64>().ok();
+        let long = rules.filter_map(|n| {
+            let mut ends = n.attribute("d")?.split(' ').step_by(2);
+            Some(-x(ends.next()?)? + x(ends.next()?)?)
+        });
+        long.fold(0.0, f64::max)
+    };
+    let widths: Vec<f64> = pictures
+        .filter(|n| n.has_tag_name("svg"))
+        .map(widest)
+        .collect();
+    assert_eq!(widths.len(), 3);
+    assert!(widths[0] > 300.0, "{widths:?}");
+    assert!(widths.iter().all(|w| *w == widths[0]), "{widths:?}");
+}
+
 #[test]
 fn tolerances_keep_to_their_page() {
     let bench = Bench::empty();

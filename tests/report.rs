@@ -152,6 +152,25 @@ fn the_same_files_give_the_same_bytes() {
     assert!(words(&inches).contains("lbf in the hand") && inches.contains("grip 2.953 in"));
 }
 
+/// The pictures side by side of tools in newtons and in pounds have the unit of the first, as the
+/// table above them; each tool's own pictures keep its own.
+#[test]
+fn pictures_side_by_side_have_one_unit() {
+    let beside = |page: &str| -> Vec<String> {
+        let pictures = page.split("<svg ").skip(1);
+        let pictures = pictures.filter_map(|p| p.split("</svg>").next());
+        let pictures = pictures.filter(|p| p.contains("id=\"beside"));
+        pictures.map(str::to_owned).collect()
+    };
+    let files = [A, "demo-data/excluder-cutter.toml"];
+    let (own, _) = page(&files, &[]);
+    let (typed, _) = page(&files, &["--units", "mm-N"]);
+    let pictures = beside(&own);
+    assert_eq!(pictures.len(), 2);
+    assert!(pictures[0] == beside(&typed)[0] && pictures[1] == beside(&typed)[1]);
+    assert!(own.contains("lbf in the hand") && !typed.contains("lbf in the hand"));
+}
+
 /// Many demands at many grips: `tolerance` says that it would take minutes, and the page says that it
 /// goes without.
 #[test]

@@ -16,7 +16,7 @@ use crate::output::{
     compare_table,
 };
 use crate::report::{compare_report, stroke_report};
-use crate::units::Quantity;
+use crate::units::{Quantity, UnitSystem};
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -55,7 +55,9 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
-    let svg = outputs.text("--svg", || picture(&loaded, &variants, streams.styled))?;
+    let svg = outputs.text("--svg", || {
+        picture(&loaded, &variants, units, streams.styled)
+    })?;
     let csv = outputs.text("--csv", || compare_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
         streams.answer(args.json, args.tool.quiet, &report, |width| {
@@ -74,8 +76,13 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     })
 }
 
-/// The curves of each tool, or of some of its variants, that can be solved.
-fn picture(loaded: &[Loaded], variants: &[Variant], styled: bool) -> Result<String, OutputError> {
+/// The curves of each tool, or of some of its variants, that can be solved; in one unit, as the table.
+fn picture(
+    loaded: &[Loaded],
+    variants: &[Variant],
+    units: UnitSystem,
+    styled: bool,
+) -> Result<String, OutputError> {
     let mut tools = Vec::new();
     for (file, source) in loaded.iter().enumerate() {
         let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
@@ -84,19 +91,19 @@ fn picture(loaded: &[Loaded], variants: &[Variant], styled: bool) -> Result<Stri
             let one = source.with_tool(variant.tool.clone());
             if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
                 let values = variant.set.iter();
-                let shown = values.map(|(_, mm)| one.units.show(*mm, Quantity::Length));
+                let shown = values.map(|(_, mm)| units.show(*mm, Quantity::Length));
                 let label: Vec<String> = shown
                     .map(|v| format!("{}", (v * 1e6).round() / 1e6))
                     .collect();
                 strokes.push(VariantStroke {
                     label: label.join(", "),
-                    report: stroke_report(&one.tool, &stroke, &[], &one.source(), one.units),
+                    report: stroke_report(&one.tool, &stroke, &[], &one.source(), units),
                 });
             }
         }
         let addresses = own.first().map_or(&[][..], |v| &v.set);
         let names: Vec<&str> = addresses.iter().map(|s| s.0.as_str()).collect();
-        let unit = source.units.symbol(Quantity::Length);
+        let unit = units.symbol(Quantity::Length);
         tools.push(ToolStrokes {
             varied: format!("{}, {unit}", names.join(", ")),
             count: own.len(),

@@ -5,7 +5,7 @@ use super::files::Text;
 use super::load::{Loaded, load};
 use super::loads::worst_loads;
 use super::outputs::Outputs;
-use super::stroke::stroke_with_demands;
+use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
@@ -32,7 +32,8 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
     let outputs = Outputs::prepare(&[("--output", &output)], false, &inputs)?;
     let mut tools = Vec::new();
     for one in &loaded {
-        tools.push(review(one, args.samples, streams.styled)?);
+        let units = loaded.first().map_or(one.units, |first| first.units);
+        tools.push(review(one, args.samples, units, streams.styled)?);
     }
     let report = ReviewReport {
         format: 1,
@@ -59,7 +60,13 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
     Ok(if met { Outcome::Done } else { Outcome::NotMet })
 }
 
-fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolReview, Stop> {
+/// The review of one tool; `units`: those of the first, for the picture beside the others.
+fn review(
+    loaded: &Loaded,
+    typed: Option<u64>,
+    units: UnitSystem,
+    styled: bool,
+) -> Result<ToolReview, Stop> {
     let (tool, closing) = (&loaded.tool, Direction::Closing);
     let (study, no_tolerance) = match tool.tolerances.stated() {
         true => match study_found(tool, loaded.found(), &samples(typed, 1000)) {
@@ -80,6 +87,10 @@ fn review(loaded: &Loaded, typed: Option<u64>, styled: bool) -> Result<ToolRevie
     Ok(ToolReview {
         note: tool.note.clone(),
         stroke: stroke_with_demands(loaded, closing, styled)?,
+        beside: match units == loaded.units {
+            true => None,
+            false => Some(stroke_in(units, loaded, closing, styled)?),
+        },
         loads: worst_loads(loaded, closing, styled)?,
         drawing: drawing
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),

@@ -9,6 +9,7 @@ use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{ChartOptions, Rows, TableOptions, force_curves, plot, to_csv, to_table};
 use crate::report::{StrokeReport, stroke_report};
+use crate::units::UnitSystem;
 use std::path::{Path, PathBuf};
 
 pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -69,6 +70,18 @@ fn once(
     } else {
         Outcome::NotMet
     })
+}
+
+/// The stroke of a tool in these units, without its demands.
+pub(super) fn stroke_in(
+    units: UnitSystem,
+    loaded: &Loaded,
+    direction: Direction,
+    styled: bool,
+) -> Result<StrokeReport, Stop> {
+    let solved = solved(loaded, direction, styled)?;
+    let source = loaded.source();
+    Ok(stroke_report(&loaded.tool, &solved, &[], &source, units))
 }
 
 /// The stroke of a tool, with its demands read.

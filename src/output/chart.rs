@@ -5,11 +5,13 @@
 //! limit and the places where the work stops the tool.
 
 use super::chart_axis::StrokeAxis;
-use super::chart_data::panels;
+use super::chart_data::{Panel, panels};
 use super::chart_draw::turnings;
-use super::chart_page::{Chart, ChartPage, LEFT, right_edge};
+use super::chart_page::{Chart, ChartPage, LEFT, labels_width, right_edge};
+use super::chart_range::Shows;
 use super::chart_words::{description, notes, subtitle};
 use super::text::clean;
+use super::ticks::Ticks;
 use super::{OutputError, finite::check_finite};
 use crate::report::StrokeReport;
 
@@ -20,9 +22,50 @@ pub struct ChartOptions {
     pub width: f64,
     /// Start of the ids in the file, for pages that hold several charts.
     pub id: String,
-    /// The force axes of the first and second panel reach at least this far: for charts that are
-    /// to be held against each other.
-    pub tops: [f64; 2],
+    /// What it has in common with charts that it is to be held against.
+    pub shared: Shared,
+}
+
+/// What charts have in common that are to be held against each other: one axis for each quantity in
+/// one unit, and plots of one width.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Shared {
+    /// Quantity, unit, least and greatest value of the axis.
+    axes: Vec<(Shows, &'static str, [f64; 2])>,
+    /// Room for the names of the lines, pixels.
+    labels: f64,
+}
+
+impl Shared {
+    /// What the charts of these strokes have in common.
+    pub(super) fn of<'a>(reports: impl IntoIterator<Item = &'a StrokeReport>) -> Self {
+        let mut shared = Self::default();
+        for report in reports {
+            let panels = panels(report, &StrokeAxis::of(report));
+            shared.labels = shared.labels.max(labels_width(&panels));
+            for panel in &panels {
+                let reach = [panel.low, panel.high];
+                match shared.axes.iter_mut().find(|a| is_of(panel, a)) {
+                    Some((.., axis)) => *axis = [axis[0].min(reach[0]), axis[1].max(reach[1])],
+                    None => shared.axes.push((panel.shows, panel.unit, reach)),
+                }
+            }
+        }
+        shared
+    }
+
+    /// Takes the axis of a panel as far as that of its quantity goes.
+    fn widen(&self, panel: &mut Panel) {
+        if let Some((.., [low, high])) = self.axes.iter().find(|a| is_of(panel, a)) {
+            (panel.low, panel.high) = (panel.low.min(*low), panel.high.max(*high));
+            panel.ticks = Ticks::over(panel.low, panel.high, 5);
+        }
+    }
+}
+
+/// Whether an axis is that of the panel's quantity, in its unit.
+fn is_of(panel: &Panel, (shows, unit, _): &(Shows, &'static str, [f64; 2])) -> bool {
+    panel.shows == *shows && panel.unit == *unit
 }
 
 impl Default for ChartOptions {
@@ -30,7 +73,7 @@ impl Default for ChartOptions {
         Self {
             width: WIDTH,
             id: "chart".to_owned(),
-            tops: [0.0; 2],
+            shared: Shared::default(),
         }
     }
 }
@@ -54,8 +97,8 @@ pub(super) fn force_chart(
     check_finite(report)?;
     let axis = StrokeAxis::of(report);
     let mut panels = panels(report, &axis);
-    for (panel, top) in panels.iter_mut().zip(options.tops) {
-        panel.raise(top);
+    for panel in &mut panels {
+        options.shared.widen(panel);
     }
     if report.positions.is_empty() {
         return Err(OutputError::NothingToDraw);
@@ -69,8 +112,10 @@ pub(super) fn force_chart(
         1 => &[380.0],
         _ => &[320.0, 210.0],
     };
+    let right = right_edge(labels_width(&panels).max(options.shared.labels), width);
     let page = ChartPage {
         width,
+        right,
         id: &options.id,
         title: &format!("Force curves: {}", clean(&report.tool)),
         description: &description(report, &panels),
@@ -78,22 +123,9 @@ pub(super) fn force_chart(
         subtitles: &[subtitle(report)],
         heights,
         end: axis.end,
-        turnings: &turnings(report, &axis, LEFT, right_edge(&panels, width)),
+        turnings: &turnings(report, &axis, LEFT, right),
         notes: &notes(report, &panels),
         panels: &panels,
     };
     page.draw(|canvas, last| canvas.stroke_axis(report, &axis, last))
-}
-
-/// How far the force axes of charts must reach to be held against each other, see
-/// [`ChartOptions::tops`].
-pub(super) fn axis_tops<'a>(reports: impl IntoIterator<Item = &'a StrokeReport>) -> [f64; 2] {
-    let mut tops = [0.0; 2];
-    for report in reports {
-        let panels = panels(report, &StrokeAxis::of(report));
-        for (top, panel) in tops.iter_mut().zip(&panels) {
-            *top = f64::max(*top, panel.high);
-        }
-    }
-    tops
 }

@@ -1,7 +1,7 @@
 //! What the chart shows, before anything is drawn: the lines of each panel and the axis' range.
 
 use super::chart_axis::StrokeAxis;
-use super::chart_range::Range;
+use super::chart_range::{Range, Shows};
 use super::palette::{self, Pen};
 use super::text::{self, figures, length};
 use super::ticks::Ticks;
@@ -95,6 +95,7 @@ pub(super) struct Panel {
     pub(super) ticks: Ticks,
     /// Least and greatest value, where the axis does not show them.
     pub(super) cut: Option<(f64, f64)>,
+    pub(super) shows: Shows,
     pub(super) unit: &'static str,
 }
 
@@ -120,7 +121,8 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
         lines.insert(0, line);
     }
     lines.extend(line_at_limit(report, axis, jaw));
-    Panel::new(jaw_title(report), report.units.force, lines, must_show)
+    let shows = (Shows::JawForce, report.units.force);
+    Panel::new(jaw_title(report), shows, lines, must_show)
 }
 
 pub(super) fn jaw_title(report: &StrokeReport) -> String {
@@ -227,15 +229,15 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
         must_show = line.greatest().unwrap_or(0.0);
         lines.insert(0, line);
     }
-    let (title, unit) = if relative {
+    let (title, shows) = if relative {
         (
             "Hand force that the work needs, % of the hand's limit there".to_owned(),
-            "%",
+            (Shows::ShareOfLimit, "%"),
         )
     } else {
-        (hand_title(report), report.units.force)
+        (hand_title(report), (Shows::HandForce, report.units.force))
     };
-    let mut panel = Panel::new(title, unit, lines, must_show);
+    let mut panel = Panel::new(title, shows, lines, must_show);
     panel.stalls = stalls;
     Some(panel)
 }
@@ -291,8 +293,13 @@ pub(super) fn value_at(points: &[(f64, Option<f64>)], x: f64) -> Option<f64> {
 }
 
 impl Panel {
-    /// A panel whose axis shows at least `must_show`.
-    pub(super) fn new(title: String, unit: &'static str, lines: Vec<Line>, must_show: f64) -> Self {
+    /// A panel whose axis shows at least `must_show` of this quantity, in this unit.
+    pub(super) fn new(
+        title: String,
+        (shows, unit): (Shows, &'static str),
+        lines: Vec<Line>,
+        must_show: f64,
+    ) -> Self {
         let range = Range::of(&lines, must_show);
         let rough = Ticks::over(range.low, range.high, 5);
         let out_to = |value: f64, round: fn(f64) -> f64| rough.step * round(value / rough.step);
@@ -306,15 +313,8 @@ impl Panel {
             low,
             high,
             cut: range.cut,
+            shows,
             unit,
-        }
-    }
-
-    /// Takes the axis up to `top`, if it does not reach that far.
-    pub(super) fn raise(&mut self, top: f64) {
-        if top > self.high && top.is_finite() {
-            self.high = top;
-            self.ticks = Ticks::over(self.low, self.high, 5);
         }
     }
 }

@@ -29,6 +29,8 @@ pub(super) const TURNING_STEP: f64 = 14.0;
 /// What stands on the page; all lengths in pixels.
 pub(super) struct ChartPage<'a> {
     pub(super) width: f64,
+    /// Right edge of the plots, see [`right_edge`].
+    pub(super) right: f64,
     /// Start of the ids in the file.
     pub(super) id: &'a str,
     /// Title and description for readers that cannot see it.
@@ -53,13 +55,17 @@ pub(super) struct Chart {
     pub(super) height: f64,
 }
 
+/// Pixels that the longest name of a line takes.
+pub(super) fn labels_width(panels: &[Panel]) -> f64 {
+    (panels.iter().flat_map(|p| &p.lines))
+        .map(|line| text_width(&line.label, SMALL, line.kind.bold()))
+        .fold(0.0, f64::max)
+}
+
 /// Right edge of the plots on a page of this width: beyond it stand the end labels, which get at
 /// most two fifths of the page.
-pub(super) fn right_edge(panels: &[Panel], width: f64) -> f64 {
-    let widest = (panels.iter().flat_map(|p| &p.lines))
-        .map(|line| text_width(&line.label, SMALL, line.kind.bold()))
-        .fold(0.0, f64::max);
-    width - (LEADER + widest + EDGE).min(0.4 * width)
+pub(super) fn right_edge(labels: f64, width: f64) -> f64 {
+    width - (LEADER + labels + EDGE).min(0.4 * width)
 }
 
 impl ChartPage<'_> {
@@ -106,7 +112,6 @@ impl ChartPage<'_> {
 
     /// Where the plots stand. The first has the labels of the turnings above it.
     fn frames(&self) -> Vec<Frame> {
-        let right = right_edge(self.panels, self.width);
         let rows = self.turnings.iter().map(|t| t.row + 1).max().unwrap_or(0);
         let mut strip = if rows > 0 {
             TURNING_STEP * rows as f64 + 4.0
@@ -122,7 +127,7 @@ impl ChartPage<'_> {
             let bottom = top + least.copied().unwrap_or_default().max(labels);
             frames.push(Frame {
                 left: LEFT,
-                right,
+                right: self.right,
                 top,
                 bottom,
                 title,

@@ -2,6 +2,17 @@
 
 use super::chart_data::{Kind, Line};
 
+/// What the axis of a panel measures: panels of one quantity can share an axis, others cannot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Shows {
+    /// Force of a jaw.
+    JawForce,
+    /// Force of the hand.
+    HandForce,
+    /// Force of the hand in per cent of its limit.
+    ShareOfLimit,
+}
+
 /// What an axis shows of its lines.
 pub(super) struct Range {
     pub(super) low: f64,

@@ -2,7 +2,7 @@
 
 use roxmltree::{Document, Node};
 
-use super::chart::axis_tops;
+use super::chart::Shared;
 use super::labels::text_width;
 use super::samples::Sample;
 use super::variant_chart::variant_curves;
@@ -113,16 +113,54 @@ fn twelve_variants_are_told_apart() {
 #[test]
 fn charts_side_by_side_reach_equally_far() {
     let report = Sample::knee().build();
-    let options = |tops| ChartOptions {
-        tops,
-        ..ChartOptions::default()
+    let beside = |others: &[&StrokeReport]| {
+        let options = ChartOptions {
+            shared: Shared::of(others.iter().copied().chain([&report])),
+            ..ChartOptions::default()
+        };
+        force_curves(&report, &options).unwrap()
     };
-    let [jaw, hand] = axis_tops([&report]);
-    let alone = force_curves(&report, &options([0.0; 2])).unwrap();
-    assert_eq!(alone, force_curves(&report, &options([jaw, hand])).unwrap());
-    let taller = force_curves(&report, &options([2.0 * jaw, hand])).unwrap();
+    let alone = draw(&report);
+    assert_eq!(alone, beside(&[]));
+    let mut strong = report.clone();
+    for position in &mut strong.positions {
+        for grip in &mut position.grips {
+            let force = &mut grip.jaws["nose"].jaw_force;
+            *force = force.map(|f| 2.0 * f);
+        }
+    }
+    let taller = beside(&[&strong]);
     assert!(taller != alone);
     labels_are_apart(&taller, "taller");
+}
+
+/// The numbers beside the axes, from the lowest panel up, each as it stands.
+fn axis_numbers(svg: &str) -> Vec<String> {
+    let document = Document::parse(svg).unwrap();
+    let texts = document.descendants().filter(|n| n.has_tag_name("text"));
+    let beside = texts.filter(|n| n.attribute("text-anchor") == Some("end"));
+    let numbers = beside.filter_map(|n| n.text().map(str::to_owned));
+    numbers.filter(|t| !t.contains(',')).collect()
+}
+
+/// Newtons, per cent of a limit and pounds have no axis in common, whichever panel they stand in.
+#[test]
+fn axes_are_shared_by_one_quantity_in_one_unit_only() {
+    let newtons = Sample::knee().build();
+    let shares = Sample::knee().limit_by_span().build();
+    let inches = Sample::knee().inches().build();
+    for (own, other) in [
+        (&shares, &newtons),
+        (&newtons, &inches),
+        (&inches, &newtons),
+    ] {
+        let options = ChartOptions {
+            shared: Shared::of([own, other]),
+            ..ChartOptions::default()
+        };
+        let beside = force_curves(own, &options).unwrap();
+        assert_eq!(axis_numbers(&beside), axis_numbers(&draw(own)));
+    }
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! `compare` as one picture: tools or variants of tools side by side.
 
 use super::OutputError;
-use super::chart::{ChartOptions, axis_tops, force_chart};
+use super::chart::{ChartOptions, Shared, force_chart};
 use super::chart_page::{Chart, LABEL_STEP, SMALL};
 use super::palette::GREY;
 use super::svg_backend::{FONTS, escaped};
@@ -25,14 +25,14 @@ const MOST_GRIPS: usize = 4;
 const MOST_PICTURES: usize = 12;
 
 /// Tools, or the variants of tools, as one SVG page, two pictures in a row: the force curves of each
-/// tool on axes of the same height; or for a tool with variants a curve for each, grip by grip.
+/// tool on shared axes; or for a tool with variants a curve for each, grip by grip.
 ///
 /// # Errors
 /// When there is nothing to draw, or a number is not finite.
 pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
     let mut pictures = Vec::new();
     let alone = tools.iter().filter(|t| t.count == 1);
-    let tops = axis_tops(alone.flat_map(|t| &t.strokes).map(|s| &s.report));
+    let shared = Shared::of(alone.flat_map(|t| &t.strokes).map(|s| &s.report));
     for tool in tools {
         let Some(first) = tool.strokes.first() else {
             continue;
@@ -42,7 +42,7 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
             let options = ChartOptions {
                 width: WIDTH,
                 id: id(&pictures),
-                tops,
+                shared: shared.clone(),
             };
             pictures.push(force_chart(&first.report, &options)?);
             continue;

@@ -55,7 +55,7 @@ mod chart_tests;
 #[cfg(test)]
 mod samples;
 
-pub use chart::{ChartOptions, force_curves};
+pub use chart::{ChartOptions, Shared, force_curves};
 pub use check::check_text;
 pub use colour::coloured;
 pub use compare::{compare_csv, compare_table};

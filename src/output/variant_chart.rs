@@ -5,7 +5,8 @@
 
 use super::chart_data::{Line, Panel, hand_title, jaw_title, limit_label};
 use super::chart_draw::{Canvas, Drawn, Frame};
-use super::chart_page::{Chart, ChartPage, SMALL};
+use super::chart_page::{Chart, ChartPage, SMALL, labels_width, right_edge};
+use super::chart_range::Shows;
 use super::chart_words::cut_note;
 use super::palette::{AXIS, INK};
 use super::svg_shapes::Anchor;
@@ -63,6 +64,7 @@ pub(super) fn variant_curves(
     let varied = format!("one curve for each {}{shown}", clean(varied));
     let page = ChartPage {
         width: WIDTH,
+        right: right_edge(labels_width(&panels), WIDTH),
         id,
         title: &format!("Variants: {name}"),
         description: &about(&panels, &held, &varied),
@@ -132,7 +134,8 @@ fn panels(variants: &[VariantStroke], grip: usize, jaw: &str, axis: &GapAxis) ->
         most = work.needed.iter().fold(0.0, |m, v| m.max(*v));
         lines.insert(0, Line::work(points.collect()));
     }
-    let mut out = vec![Panel::new(jaw_title(report), force, lines, most)];
+    let shows = (Shows::JawForce, force);
+    let mut out = vec![Panel::new(jaw_title(report), shows, lines, most)];
     if report.work.is_some() {
         let mut lines = curves(|f| f.hand_force);
         let limit = common_limit(report);
@@ -142,7 +145,7 @@ fn panels(variants: &[VariantStroke], grip: usize, jaw: &str, axis: &GapAxis) ->
         }
         out.push(Panel::new(
             hand_title(report),
-            force,
+            (Shows::HandForce, force),
             lines,
             limit.unwrap_or(0.0),
         ));

@@ -29,6 +29,9 @@ pub struct ToolReview {
     pub note: Option<String>,
     /// The stroke, with its demands.
     pub stroke: StrokeReport,
+    /// The stroke once more in the units of the first tool, where its own are others: pictures side
+    /// by side have one unit.
+    pub beside: Option<StrokeReport>,
     /// Loads at the worst position, and strength factors.
     pub loads: LoadsReport,
     /// The linkage open and shut; null where it cannot be drawn.
@@ -41,6 +44,14 @@ pub struct ToolReview {
     pub changes: Vec<String>,
     /// The files as they were read, the tool file first.
     pub inputs: Vec<InputText>,
+}
+
+impl ToolReview {
+    /// The stroke for the picture beside other tools.
+    #[must_use]
+    pub fn stroke_beside(&self) -> &StrokeReport {
+        self.beside.as_ref().unwrap_or(&self.stroke)
+    }
 }
 
 /// A file as it was read.

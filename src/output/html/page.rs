@@ -3,13 +3,13 @@
 use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
 use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
-use crate::output::chart::axis_tops;
 use crate::output::compare::{Grid, grid};
 use crate::output::summary;
 use crate::output::table::legend;
 use crate::output::text::clean;
 use crate::output::{
-    ChartOptions, DrawingOptions, OutputError, drawing_svg, finite::check_finite, force_curves,
+    ChartOptions, DrawingOptions, OutputError, Shared, drawing_svg, finite::check_finite,
+    force_curves,
 };
 use crate::report::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 use askama::Template;
@@ -75,12 +75,12 @@ impl ToolView {
 /// When a number of the report is not finite, or there is nothing to draw.
 pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     check_finite(report)?;
-    let tops = axis_tops(report.tools.iter().map(|t| &t.stroke));
+    let shared = Shared::of(report.tools.iter().map(ToolReview::stroke_beside));
     let mut tools = Vec::new();
     for (k, tool) in report.tools.iter().enumerate() {
         let several = report.tools.len() > 1;
         let name = name(report, tool);
-        tools.push(view(tool, name, k, several.then_some(tops))?);
+        tools.push(view(tool, name, k, several.then_some(&shared))?);
     }
     let names: Vec<&str> = tools.iter().map(|t| t.name.as_str()).collect();
     let mut cautions: Vec<String> = Vec::new();
@@ -135,14 +135,15 @@ fn view(
     tool: &ToolReview,
     name: String,
     index: usize,
-    tops: Option<[f64; 2]>,
+    shared: Option<&Shared>,
 ) -> Result<ToolView, OutputError> {
     let stroke = &tool.stroke;
-    let chart = |id: String, width: f64, tops: [f64; 2]| {
-        force_curves(stroke, &ChartOptions { width, id, tops })
+    let chart = |stroke, name: &str, width: f64, shared: Shared| {
+        let id = format!("{name}{}", index + 1);
+        force_curves(stroke, &ChartOptions { width, id, shared })
     };
-    let beside = match tops {
-        Some(tops) => chart(format!("beside{}", index + 1), BESIDE, tops)?,
+    let beside = match shared {
+        Some(shared) => chart(tool.stroke_beside(), "beside", BESIDE, shared.clone())?,
         None => String::new(),
     };
     let (tables, marks_over) = tables(stroke);
@@ -160,7 +161,7 @@ fn view(
         findings: summary::sentences(stroke),
         demands: demands(stroke),
         drawing: drawing(tool, index)?,
-        curves: chart(format!("curves{}", index + 1), CHART, [0.0; 2])?,
+        curves: chart(stroke, "curves", CHART, Shared::default())?,
         beside,
         steps: steps(stroke),
         tables,
