@@ -27,6 +27,8 @@ mod faults;
 mod give;
 /// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
+/// Where the force that the work asks for jumps.
+mod jumps;
 /// The listing of keys against the reader.
 mod keys;
 /// Toggles, contact, change points, and motions that cannot be.

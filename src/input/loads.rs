@@ -18,6 +18,27 @@ const NEED: [(Quantity, Sign); 2] = [
     (Quantity::Force, Sign::NotNegative),
 ];
 
+/// Sorts the rows of a work curve by falling gap. Two of one gap are a jump, which keeps the sense that
+/// the rows are written in; the gap of rows of which nothing can be told is the error.
+fn sort(need: &mut [[f64; 2]]) -> Result<(), f64> {
+    if let ([first, ..], [.., last]) = (&*need, &*need)
+        && first[0] < last[0]
+    {
+        need.reverse();
+    }
+    let ordered = need.is_sorted_by(|a, b| a[0] >= b[0]);
+    need.sort_by(|a, b| b[0].total_cmp(&a[0]));
+    let unclear =
+        |w: &&[[f64; 2]]| matches!(w, [a, b] if a[0] == b[0] && (!ordered || a[1] == b[1]));
+    let thrice = |w: &&[[f64; 2]]| matches!(w, [a, _, c] if a[0] == c[0]);
+    let bad = need
+        .windows(2)
+        .find(unclear)
+        .or_else(|| need.windows(3).find(thrice));
+    bad.and_then(|rows| rows.first())
+        .map_or(Ok(()), |row| Err(row[0]))
+}
+
 impl Reader<'_> {
     pub(super) fn work(
         &mut self,
@@ -44,17 +65,14 @@ impl Reader<'_> {
             );
             return None;
         }
-        need.sort_by(|a, b| b[0].total_cmp(&a[0]));
-        let twice = need
-            .windows(2)
-            .find(|pair| matches!(pair, [a, b] if a[0] == b[0]));
-        if let Some([a, _]) = twice {
-            let gap = short(self.units.show(a[0], Quantity::Length));
-            let message = format!("the work curve has the gap {gap} twice");
-            self.report(
-                Diagnostic::error(code::TABLE, value.span(), message)
-                    .help("give each gap once: a step in force needs two gaps a little apart"),
+        if let Err(gap) = sort(&mut need) {
+            let gap = short(self.units.show(gap, Quantity::Length));
+            let message = format!(
+                "it is not clear what the work curve is at the gap {gap}, given more than once"
             );
+            self.report(Diagnostic::error(code::TABLE, value.span(), message).help(
+                "give each gap once, or where the force jumps two rows with different forces, all rows in order of gap",
+            ));
             return None;
         }
         Some(Work {

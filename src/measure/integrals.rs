@@ -60,12 +60,7 @@ pub(super) fn jaw_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionErro
         let open = rig.forces().gap[0];
         rig.go_to(rig.pace())?;
         let shut = rig.forces().gap[0];
-        return Ok(Reading::Value(area(
-            |gap| work.at(gap),
-            &work.need,
-            open,
-            shut,
-        )));
+        return Ok(Reading::Value(work.area(open, shut)));
     }
     let jaws = rig.forces().gap.len();
     rig.ask_for(Some(grip), Answers::JawForce);
@@ -78,24 +73,4 @@ pub(super) fn jaw_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionErro
         Reading::Missing("friction locks the tool on the way"),
         Reading::Value,
     ))
-}
-
-/// Area under the work's straight pieces between two gaps, exactly.
-fn area(at: impl Fn(f64) -> f64, need: &[[f64; 2]], open: f64, shut: f64) -> f64 {
-    let (low, high) = (open.min(shut), open.max(shut));
-    let mut knots: Vec<f64> = need
-        .iter()
-        .map(|r| r[0])
-        .filter(|g| (low..high).contains(g))
-        .collect();
-    knots.extend([low, high]);
-    knots.sort_by(f64::total_cmp);
-    // The curve may jump where the work is first touched: the middle of each piece tells.
-    let piece = |w: &[f64]| {
-        let (a, b) = (w[0], w[1]);
-        let inner = 1e-9 * (b - a);
-        0.5 * (at(a + inner) + at(b - inner)) * (b - a)
-    };
-    let sum: f64 = knots.windows(2).map(piece).sum();
-    if open >= shut { sum } else { -sum }
 }

@@ -5,7 +5,8 @@ use super::PointRef;
 /// What the job needs at the first jaw.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
-    /// `[gap mm, force N]`, two rows or more, sorted by falling gap, no gap twice.
+    /// `[gap mm, force N]`, two rows or more, sorted by falling gap. A gap may stand twice: there the
+    /// force jumps from the first of the two rows to the second.
     pub need: Vec<[f64; 2]>,
     /// Free text: how it was measured.
     pub note: Option<String>,
@@ -13,11 +14,25 @@ pub struct Work {
     pub rigid: Option<f64>,
 }
 
+/// A gap nearer than this to a row, over the tool's size, is that of the row: a gap that is looked for
+/// is met to rounding only, and at a jump rounding must not choose the side.
+const AT_ROW: f64 = 1e-10;
+
 impl Work {
-    /// Jaw force needed at a gap, N: straight lines between the rows; nothing before the work is
-    /// touched (a gap wider than the first row's), the last row's force beyond the last.
+    /// Jaw force needed at a gap (mm) of a tool of this size (mm), N: straight lines between the rows;
+    /// nothing before the work is touched (a gap wider than the first row's), the last row's force
+    /// beyond the last. Where the force jumps, the greater one.
     #[must_use]
-    pub fn at(&self, gap: f64) -> f64 {
+    pub fn at(&self, gap: f64, size: f64) -> f64 {
+        let near = AT_ROW * size;
+        let mut rows = self.need.iter().filter(|row| (row[0] - gap).abs() <= near);
+        if let Some(row) = rows.next() {
+            let greatest = rows.clone().fold(row[1], |most, other| most.max(other[1]));
+            let begins = self.need.first().is_some_and(|first| gap > first[0]);
+            if begins || rows.next().is_some() {
+                return greatest;
+            }
+        }
         match (self.need.first(), self.need.last()) {
             (Some(first), _) if gap > first[0] => 0.0,
             (_, Some(last)) if gap <= last[0] => last[1],
@@ -30,30 +45,59 @@ impl Work {
                 }),
         }
     }
-}
 
-impl Work {
-    /// Gaps (mm) of the rows at which the need has a peak (`sense` 1) or a dip (−1): a curve may have one
-    /// that is narrower than the steps of a stroke.
+    /// Area under the curve from the gap where the jaw stands open to the one where it is shut (mm),
+    /// N mm, exactly.
     #[must_use]
-    pub fn turns(&self, sense: f64) -> Vec<f64> {
-        // Nothing before the work is touched, the last row's force beyond it.
-        let beyond = self.need.last().map_or(0.0, |row| row[1]);
-        let forces = self.need.iter().map(|row| row[1]);
-        let forces: Vec<f64> = std::iter::once(0.0)
-            .chain(forces)
-            .chain([beyond])
-            .map(|force| sense * force)
-            .collect();
-        let rows = self.need.iter().zip(forces.windows(3));
-        rows.filter_map(|(row, three)| match three {
-            [before, here, after] => {
-                let turns = here >= before && here >= after && (here > before || here > after);
-                turns.then_some(row[0])
+    pub fn area(&self, open: f64, shut: f64) -> f64 {
+        self.touched_to(shut) - self.touched_to(open)
+    }
+
+    /// Area from where the work is first touched to a gap.
+    fn touched_to(&self, gap: f64) -> f64 {
+        let pieces = self.need.windows(2).filter_map(|w| match w {
+            [from, to] if from[0] > to[0] && gap < from[0] => {
+                let end = to[0].max(gap);
+                let share = (from[0] - end) / (from[0] - to[0]);
+                let force = from[1] + share * (to[1] - from[1]);
+                Some(0.5 * (from[1] + force) * (from[0] - end))
             }
             _ => None,
-        })
-        .collect()
+        });
+        let beyond = self.need.last();
+        pieces.sum::<f64>() + beyond.map_or(0.0, |last| last[1] * (last[0] - gap).max(0.0))
+    }
+
+    /// Gaps (mm) at which the need has a peak (`sense` 1) or a dip (−1), on a tool of this size (mm): a
+    /// curve may have one that is narrower than the steps of a stroke. A dip beside a jump is just off
+    /// it, since at the jump the greater force counts.
+    #[must_use]
+    pub fn turns(&self, sense: f64, size: f64) -> Vec<f64> {
+        // Nothing before the work is touched, the last row's force beyond it.
+        let (first, last) = (self.need.first(), self.need.last());
+        let before = first.map(|_| [f64::INFINITY, 0.0]);
+        let beyond = last.map(|row| [f64::NEG_INFINITY, row[1]]);
+        let rows = before.iter().chain(&self.need).chain(&beyond);
+        let rows: Vec<[f64; 2]> = rows.copied().collect();
+        let near = AT_ROW * size;
+        let turn = |three: &[[f64; 2]]| {
+            let [before, here, after] = three else {
+                return None;
+            };
+            let [low, mid, high] = [before, here, after].map(|row| sense * row[1]);
+            if mid < low || mid < high || (mid == low && mid == high) {
+                return None;
+            }
+            let off = 2.0 * near;
+            Some(if before[0] - here[0] <= near && before[1] > here[1] {
+                here[0] - off
+            } else if here[0] - after[0] <= near && after[1] > here[1] {
+                here[0] + off
+            } else {
+                here[0]
+            })
+        };
+        rows.windows(3).filter_map(turn).collect()
     }
 }
 
@@ -139,4 +183,75 @@ pub enum Acts {
     Push,
     /// It can only pull: slack when shorter than free.
     Pull,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Work;
+
+    fn work(need: &[[f64; 2]]) -> Work {
+        Work {
+            need: need.to_vec(),
+            note: None,
+            rigid: None,
+        }
+    }
+
+    /// By hand: from 800 N at gap 2 down to 600 N at 1, there a jump to 1000 N, and 400 N from 0.5 on.
+    const STEPS: [[f64; 2]; 5] = [
+        [2.0, 800.0],
+        [1.0, 600.0],
+        [1.0, 1000.0],
+        [0.5, 1000.0],
+        [0.5, 400.0],
+    ];
+
+    #[test]
+    fn at_a_jump_the_greater_force_counts_on_both_sides_of_rounding() {
+        let work = work(&STEPS);
+        for off in [-9e-9, -1e-15, 0.0, 1e-15, 9e-9] {
+            for (gap, force) in [(2.0, 800.0), (1.0, 1000.0), (0.5, 1000.0)] {
+                assert!(
+                    (work.at(gap + off, 100.0) - force).abs() < 1e-5,
+                    "{gap} {off}"
+                );
+            }
+        }
+        for (gap, force) in [
+            (2.001, 0.0),
+            (1.5, 700.0),
+            (0.75, 1000.0),
+            (0.4, 400.0),
+            (-1.0, 400.0),
+        ] {
+            assert!((work.at(gap, 100.0) - force).abs() < 1e-9, "{gap}");
+        }
+    }
+
+    #[test]
+    fn areas_are_those_of_trapezoids() {
+        let work = work(&STEPS);
+        for (open, shut, area) in [
+            (3.0, 2.0, 0.0),
+            (3.0, 1.0, 700.0),
+            (1.5, 1.0, 325.0),
+            (3.0, 0.0, 700.0 + 500.0 + 200.0),
+            (0.25, -0.25, 200.0),
+            (1.0, 3.0, -700.0),
+        ] {
+            assert!((work.area(open, shut) - area).abs() < 1e-9, "{open} {shut}");
+        }
+    }
+
+    #[test]
+    fn turns_stand_on_the_side_that_counts() {
+        let work = work(&STEPS);
+        assert_eq!(work.turns(1.0, 100.0), [2.0, 1.0, 0.5]);
+        let dips = work.turns(-1.0, 100.0);
+        assert_eq!(dips.len(), 2);
+        for (gap, (place, force)) in dips.iter().zip([(1.0, 600.0), (0.5, 400.0)]) {
+            assert!((gap - place).abs() < 3e-8);
+            assert!((work.at(*gap, 100.0) - force).abs() < 1e-5);
+        }
+    }
 }

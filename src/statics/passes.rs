@@ -8,21 +8,17 @@ use crate::numeric::root::root;
 const INTERVALS: usize = 60;
 /// How closely a place is found, over the whole pace.
 const NEAR: f64 = 1e-13;
-/// How far beyond a row of the work it is looked at, over the whole pace: a curve that jumps there has
-/// its row's force from the row on.
-const AFTER: f64 = 1e-11;
 
-/// The paces just beyond the rows at which the work has a peak (`sense` 1) or a dip (−1), which may be
+/// The paces at which the work has a peak (`sense` 1) or a dip (−1), which may be
 /// narrower than the steps of the stroke; none without work. The rig is left somewhere on the stroke.
 ///
 /// # Errors
 /// When a position cannot be solved.
 pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
     let work = rig.tool().work.as_ref();
-    let gaps = work.map_or(Vec::new(), |work| work.turns(sense));
-    let after = AFTER * rig.pace();
-    let found = passes(rig, &gaps)?;
-    Ok(found.into_iter().map(|pace| pace + after).collect())
+    let size = rig.solver().linkage.size;
+    let gaps = work.map_or(Vec::new(), |work| work.turns(sense, size));
+    passes(rig, &gaps)
 }
 
 /// The paces (see [`Rig::go_to`]) at which the gap of the first jaw passes each of `gaps`, mm, from

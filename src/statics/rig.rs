@@ -240,7 +240,8 @@ impl<'a> Rig<'a> {
     /// Jaw force that the job needs at the position, N.
     #[must_use]
     pub fn work(&self) -> Option<f64> {
-        self.tool.work.as_ref().map(|w| w.at(self.forces.gap[0]))
+        let size = self.solver.linkage.size;
+        (self.tool.work.as_ref()).map(|work| work.at(self.forces.gap[0], size))
     }
 
     /// The tool.

@@ -47,10 +47,16 @@ impl Standing<'_> {
         &self.solver.linkage
     }
 
+    /// What the work needs here.
+    fn work(&self) -> Option<f64> {
+        let work = self.tool.work.as_ref()?;
+        Some(work.at(self.forces.gap[0], self.linkage().size))
+    }
+
     fn solve(&mut self, hand_force: f64, answers: Answers) {
         self.ask.hand_force = hand_force;
         self.ask.answers = answers;
-        let work = self.tool.work.as_ref().map(|w| w.at(self.forces.gap[0]));
+        let work = self.work();
         self.forces.solve(self.solver, self.ask, work);
     }
 
@@ -72,9 +78,8 @@ impl Standing<'_> {
             }
             Measure::Safety(_) => return Err(Fate::NoValue),
             Measure::JawWork => {
-                if let Some(work) = &self.tool.work {
-                    let rate = self.forces.closing(0) / self.pace_rate.abs();
-                    return Ok(work.at(self.forces.gap[0]) * rate);
+                if let Some(work) = self.work() {
+                    return Ok(work * self.forces.closing(0) / self.pace_rate.abs());
                 }
             }
             _ => {}

@@ -120,9 +120,6 @@ pub(super) struct Collector<'r, 'a> {
 
 /// Most places of one measure where the work turns.
 const MOST_CORNERS: usize = 4;
-/// How far beyond a row of the work it is read, over the tool's size: a curve that jumps there has its
-/// row's force from the row on.
-const BEYOND: f64 = 1e-10;
 
 const SAFETY: &str = "strength factors are not read off samples";
 const BACK: &str = "the handle turns back within the stroke";
@@ -277,18 +274,19 @@ impl<'r, 'a> Collector<'r, 'a> {
         Ok(())
     }
 
-    /// Stations just beyond the rows where the work has its greatest peaks (`sense` 1) or least dips,
+    /// Stations where the work has its greatest peaks (`sense` 1) or least dips,
     /// for a measure that follows it.
     fn corners(&mut self, measure: &Measure, grip: usize, sense: f64) -> Vec<usize> {
         let work = self.rig.tool().work.as_ref();
         let Some(work) = work.filter(|_| measure.follows_work()) else {
             return Vec::new();
         };
-        let mut gaps = work.turns(sense);
-        gaps.sort_by(|a, b| (sense * work.at(*b)).total_cmp(&(sense * work.at(*a))));
+        let size = self.rig.solver().linkage.size;
+        let height = |gap: f64| sense * work.at(gap, size);
+        let mut gaps = work.turns(sense, size);
+        gaps.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
         gaps.truncate(MOST_CORNERS);
-        let beyond = BEYOND * self.rig.solver().linkage.size;
-        let station = |gap: f64| self.station(At::Gap(gap - beyond), grip, None).ok();
+        let station = |gap: f64| self.station(At::Gap(gap), grip, None).ok();
         // What is not on the stroke has no station.
         let found = gaps.into_iter().filter_map(station);
         found.map(|(station, _)| station).collect()

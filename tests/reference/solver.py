@@ -6,6 +6,7 @@ import numpy as np
 
 import forces
 from motion import Linkage
+from toolfile import need
 from tracing import Trace, stroke
 from units import FORCE, LENGTH
 
@@ -84,9 +85,8 @@ class Solution:
         load = bodies.work_load(jaw)
         z = self._answer(numbers, bodies, load, springs + push * self.tool.hand.force)
         if self.tool.work is not None and numbers["ratio"] > 0:
-            gaps, needs = np.array(self.tool.work).T
-            need = np.interp(self.link.gap(pose, jaw), gaps, needs)
-            numbers["hand_force"] = self._hand_force(bodies, push, springs + load * need)
+            asked = need(self.tool.work, self.link.gap(pose, jaw), self.link.size)
+            numbers["hand_force"] = self._hand_force(bodies, push, springs + load * asked)
         return numbers, z
 
     def _answer(self, numbers, bodies, load, hand):

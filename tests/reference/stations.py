@@ -11,6 +11,7 @@ from scipy.optimize import brentq, minimize_scalar
 
 import forces
 from motion import MotionError
+from toolfile import need
 
 
 class Station:
@@ -33,8 +34,7 @@ class Station:
 
     def need(self):
         """What the work asks for at this gap, N."""
-        gaps, needs = np.array(self.tool.work).T
-        return float(np.interp(self.gap, gaps, needs))
+        return need(self.tool.work, self.gap, self.link.size)
 
     def push(self, grip):
         sign = self.solution.sign_of(grip)

@@ -155,6 +155,16 @@ def tool_of(doc, folder):
     return _Loader(doc, Reader(doc["tool"]["units"]), Path(folder)).tool()
 
 
+def need(work, gap, size):
+    """What the work (rows by rising gap) asks for at a gap, N: nothing before its widest gap, the last
+    force beyond its narrowest. At a jump, within rounding of it, the greater force."""
+    at = [force for g, force in work if abs(g - gap) <= 1e-10 * size]
+    if len(at) > 1 or (at and gap > work[-1][0]):
+        return max(at)
+    gaps, needs = np.array(work).T
+    return float(np.interp(gap, gaps, needs, right=0.0))
+
+
 class _Loader:
     def __init__(self, doc, reader, folder):
         self.doc, self.reader, self.folder = doc, reader, folder
@@ -358,7 +368,10 @@ class _Loader:
                         need.append([float(row[0]), float(row[1])])
                     except (ValueError, IndexError):
                         continue    # a heading, a comment, an empty line
-        return sorted((self.length(gap), self.force(force)) for gap, force in need)
+        rows = [(self.length(gap), self.force(force)) for gap, force in need]
+        if rows[0][0] > rows[-1][0]:
+            rows.reverse()
+        return sorted(rows, key=lambda row: row[0])    # two of one gap stay as they are written
 
     def tool(self):
         self.read_parts()

@@ -22,7 +22,8 @@ pub(in crate::input) static WORK: Table = table(&[
         Wrong,
         "[[3.0, 0], [1.2, 600], [0.0, 2600]]",
         "Force needed over the gap: straight lines between the rows, nothing before the widest gap, \
-         the last force beyond the narrowest.",
+         the last force beyond the narrowest. A gap may stand twice, where the force jumps; at the jump \
+         itself the greater force counts.",
     ),
     key(
         "note",
