@@ -251,6 +251,105 @@ fn what_cannot_be_written_is_said_before_any_work() {
     }
 }
 
+/// Drawings of the page, each with its sides as they stand in it, mm.
+fn sheets(page: &str) -> Vec<(&str, [f64; 2])> {
+    let pieces = page.split("<svg ").skip(1);
+    let drawings = pieces.filter(|piece| piece.contains("this bar must"));
+    let sides = drawings.map(|piece| {
+        let side = |name: &str| -> f64 {
+            let text = piece.split(&format!("{name}=\"")).nth(1).unwrap();
+            text.split("mm\"").next().unwrap().parse().unwrap()
+        };
+        let view = piece.split("viewBox=\"0 0 ").nth(1).unwrap();
+        let sides = [side("width"), side("height")];
+        // A length in the drawing is a millimetre of paper.
+        assert_eq!(
+            view.split('"').next().unwrap(),
+            format!("{} {}", sides[0], sides[1])
+        );
+        (piece.split("</svg>").next().unwrap(), sides)
+    });
+    sides.collect()
+}
+
+/// Length of the scale bar in the units of the drawing: its pieces are 1.6 high.
+fn bar(drawing: &str) -> f64 {
+    let mut ends = [f64::INFINITY, f64::NEG_INFINITY];
+    for path in drawing.split("<path d=\"M").skip(1) {
+        let path = path.split("Z\"").next().unwrap();
+        let corners: Option<Vec<[f64; 2]>> = path
+            .split('L')
+            .map(|corner| {
+                let (x, y) = corner.split_once(' ')?;
+                Some([x.parse().ok()?, y.parse().ok()?])
+            })
+            .collect();
+        if let Some([a, b, c, _]) = corners.as_deref()
+            && a[1] == b[1]
+            && (c[1] - b[1] - 1.6).abs() < 1e-6
+        {
+            ends = [ends[0].min(a[0]), ends[1].max(b[0])];
+        }
+    }
+    ends[1] - ends[0]
+}
+
+/// What the bar says: its length on paper, mm, and the length of the tool that it stands for.
+fn said_of_bar(drawing: &str) -> [f64; 2] {
+    // Its words are in several lines, each a text of its own.
+    let texts = drawing.split("<text ").filter_map(|t| t.split_once('>'));
+    let words: Vec<&str> = texts.filter_map(|t| t.1.split('<').next()).collect();
+    let words = words.join(" ");
+    let (tool, paper) = words
+        .split_once(" of the tool: this bar must measure ")
+        .unwrap();
+    let mm = |words: &[&str]| {
+        let [number, unit] = words else {
+            panic!("{words:?}")
+        };
+        let unit = if *unit == "in" { 25.4 } else { 1.0 };
+        number.parse::<f64>().unwrap() * unit
+    };
+    let tool: Vec<&str> = tool.split(' ').collect();
+    let paper: Vec<&str> = paper.split(' ').take(2).collect();
+    [mm(&paper), mm(&tool[tool.len() - 2..])]
+}
+
+/// What a reviewer lays a rule on: a standard scale, a bar as long as it says, and nothing that
+/// shrinks the sheet between the margins of a printed page.
+#[test]
+fn printed_drawings_keep_their_scale() {
+    // Between the margins of 14 mm: A4 is 182 x 269, Letter 187.9 x 251.4 mm.
+    let (wide, tall) = (182.0, 251.4);
+    let standard = [2.0, 1.0, 1.0 / 1.5, 0.5, 0.4, 0.25, 0.2];
+    for name in crate::drawing::DEMOS {
+        let file = format!("demo-data/{name}.toml");
+        for units in ["mm-N", "in-lbf"] {
+            let (page, _) = page(&[&file], &["--units", units, "--samples", "100"]);
+            let sheets = sheets(&page);
+            assert!(!sheets.is_empty(), "{name}");
+            for (drawing, [width, height]) in sheets {
+                assert!(
+                    width <= wide && height <= tall,
+                    "{name}: {width} x {height}"
+                );
+                let [paper, tool] = said_of_bar(drawing);
+                // Said to 0.01 mm or 0.001 in.
+                assert!((bar(drawing) - paper).abs() < 0.014, "{name}: {paper}");
+                let scale = bar(drawing) / tool;
+                let near = |s: &f64| (scale / s - 1.0).abs() < 1e-4;
+                assert!(standard.iter().any(near), "{name}: {scale}");
+            }
+        }
+    }
+    let style = include_str!("../src/output/html/style.css");
+    let (_, print) = style.split_once("@media print").unwrap();
+    for rule in print.split('}').filter(|r| r.contains("max-height")) {
+        assert!(rule.contains("figure:not(.sheet) svg"), "{rule}");
+    }
+    assert!(print.contains(".sheet svg { max-width: none; }"));
+}
+
 /// The page in a browser, where one is: `JAWFORCE_BROWSER` names a Chromium; without it this test
 /// has nothing to open the page with.
 mod browser {
@@ -324,6 +423,55 @@ mod browser {
             assert!(wanted <= had, "{width}: {wanted} in {had}");
             assert!(seen[2].starts_with("handle 161.07 deg"), "{seen:?}");
             assert!(!log.contains("CONSOLE"), "{log}");
+        }
+    }
+
+    /// The rules for print, on frames as wide as A4 and Letter between their margins: the browser
+    /// lays the scale bar out as long as it says.
+    #[test]
+    fn the_scale_bar_measures_what_it_says() {
+        let Some(browser) = browser() else {
+            return;
+        };
+        // Ends of the pieces of each bar, which are 1.6 mm high, from left to right, px.
+        const MEASURE: &str = "<script>addEventListener('load', () => { \
+            const mm = 96 / 25.4; \
+            const bars = [...document.querySelectorAll('.paper > svg')].map(svg => { \
+                const all = [...svg.querySelectorAll(':scope > path')].filter(p => p.getAttribute('d').endsWith('Z')); \
+                const scale = svg.getScreenCTM().a / mm; \
+                const pieces = all.filter(p => Math.abs(p.getBBox().height - 1.6) < 1e-3).map(p => p.getBBox()); \
+                const left = Math.min(...pieces.map(b => b.x)), right = Math.max(...pieces.map(b => b.x + b.width)); \
+                return pieces.length ? (right - left) * scale : 0; }); \
+            parent.postMessage(bars.filter(b => b > 0).join('|'), '*'); });</script>";
+        let folder = tempfile::tempdir().unwrap();
+        for file in [A, PLUNGER, "demo-data/excluder-cutter.toml"] {
+            let (page, _) = page(&[file], &[]);
+            let said: Vec<f64> = (sheets(&page).iter())
+                .map(|sheet| said_of_bar(sheet.0)[0])
+                .collect();
+            let printed = page.replace("@media print", "@media all");
+            let printed = printed.replace("</body>", &format!("{MEASURE}</body>"));
+            std::fs::write(folder.path().join("page.html"), printed).unwrap();
+            for width in ["182mm", "187.9mm"] {
+                let frame = format!(
+                    "<!doctype html><body><iframe src=\"page.html\" style=\"border: 0; width: {width}; height: 900px\"></iframe>\
+                     <script>onmessage = e => document.body.dataset.seen = e.data;</script>"
+                );
+                let outer = folder.path().join("outer.html");
+                std::fs::write(&outer, frame).unwrap();
+                let (dom, log) = open(&browser, &["--dump-dom"], &outer);
+                let seen = dom
+                    .split("data-seen=\"")
+                    .nth(1)
+                    .and_then(|s| s.split('"').next());
+                let seen: Vec<f64> = (seen.unwrap_or_else(|| panic!("{log}")).split('|'))
+                    .map(|n| n.parse().unwrap())
+                    .collect();
+                assert_eq!(seen.len(), said.len(), "{file}: {seen:?}");
+                for (seen, said) in seen.iter().zip(&said) {
+                    assert!((seen - said).abs() < 0.05, "{file}: {seen} for {said} mm");
+                }
+            }
         }
     }
 

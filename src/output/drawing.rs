@@ -26,6 +26,8 @@ pub struct DrawingOptions {
     pub prefix: String,
     /// Draw forces.
     pub forces: bool,
+    /// The force that the longest arrow stands for, in the report's unit; `None`: the greatest drawn.
+    pub arrow: Option<f64>,
 }
 
 impl Default for DrawingOptions {
@@ -38,6 +40,7 @@ impl Default for DrawingOptions {
             height: 200.0,
             prefix: "drawing-".to_owned(),
             forces: true,
+            arrow: None,
         }
     }
 }
@@ -89,16 +92,52 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
     })
 }
 
+/// Scales of drawings that a rule reads: those of ISO 5455 and between them some of second choice.
+const STANDARD: [f64; 13] = [
+    10.0,
+    5.0,
+    2.0,
+    1.0,
+    1.0 / 1.5,
+    1.0 / 2.0,
+    1.0 / 2.5,
+    1.0 / 4.0,
+    1.0 / 5.0,
+    1.0 / 10.0,
+    1.0 / 20.0,
+    1.0 / 50.0,
+    SCALES[0],
+];
+
+/// The largest standard scale at which the drawing keeps to the width and the height of the page;
+/// where none is small enough, to the width alone.
+pub(super) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
+    let fits = |height: f64| {
+        let mut scales = STANDARD.iter().copied();
+        scales.find(|&scale| fitting(report, options, scale, height).is_some())
+    };
+    let found = fits(options.height).or_else(|| fits(f64::INFINITY));
+    found.unwrap_or(SCALES[0])
+}
+
+/// The number of columns with which the page at a scale is no larger than asked for.
+fn fitting(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    scale: f64,
+    height: f64,
+) -> Option<usize> {
+    let (panels, foot) = laid_out(report, options, scale);
+    (1..=panels.len()).find(|&columns| {
+        let [w, h] = page_size(&panels, &foot, columns);
+        w <= options.width && h <= height
+    })
+}
+
 /// The largest scale at which the page is no larger than asked for, to a hundredth, and the number
 /// of columns for it. A page that is too low for so many positions is made higher, not wider.
 fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usize>) {
-    let fits = |scale: f64, height: f64| {
-        let (panels, foot) = laid_out(report, options, scale);
-        (1..=panels.len()).find(|&columns| {
-            let [w, h] = page_size(&panels, &foot, columns);
-            w <= options.width && h <= height
-        })
-    };
+    let fits = |scale: f64, height: f64| fitting(report, options, scale, height);
     // Below this nothing could be told apart: it is better to be too large.
     let least = 0.1;
     let largest = |height: f64| {
@@ -122,7 +161,7 @@ fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usiz
 /// What stands on the page at a scale.
 fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Vec<Panel>, Foot) {
     let most = if options.forces {
-        greatest(report)
+        options.arrow.unwrap_or_else(|| greatest(report))
     } else {
         0.0
     };

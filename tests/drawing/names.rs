@@ -99,7 +99,7 @@ fn several_drawings_can_stand_in_one_page() {
             width: 180.0,
             height: 240.0,
             prefix: prefix.to_owned(),
-            forces: true,
+            ..DrawingOptions::default()
         };
         let svg = drawing_svg(&report, &options).unwrap();
         let document = roxmltree::Document::parse(&svg).unwrap();

@@ -4,6 +4,8 @@ use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least
 use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::compare::{Grid, grid};
+use crate::output::drawing::standard_scale;
+use crate::output::drawing_forces::greatest;
 use crate::output::summary;
 use crate::output::table::legend;
 use crate::output::text::clean;
@@ -11,7 +13,9 @@ use crate::output::{
     ChartOptions, DrawingOptions, OutputError, Shared, drawing_svg, finite::check_finite,
     force_curves,
 };
-use crate::report::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
+use crate::report::{
+    DrawingReport, DrawnPosition, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
+};
 use askama::Template;
 
 /// Pixels across a chart on the page.
@@ -42,7 +46,7 @@ struct ToolView {
     met: bool,
     findings: Vec<String>,
     demands: Vec<Demand>,
-    drawing: Option<String>,
+    drawings: Vec<String>,
     curves: String,
     /// The chart for the place beside other tools.
     beside: String,
@@ -117,18 +121,31 @@ fn name(report: &ReviewReport, tool: &ToolReview) -> String {
     }
 }
 
-/// The linkage open and shut, as large as a printed page allows: between its margins it keeps its
-/// scale, on A4 and Letter.
-fn drawing(tool: &ToolReview, index: usize) -> Result<Option<String>, OutputError> {
-    let options = DrawingOptions {
-        scale: None,
-        width: 180.0,
-        height: 230.0,
-        prefix: format!("drawing{}-", index + 1),
-        forces: true,
+/// The linkage open and shut, a sheet for each, all at the standard scale that keeps every one of
+/// them between the margins of a printed page, A4 or Letter: nothing shrinks them there, or their
+/// scale and its bar would be wrong. The arrows of all have one measure.
+fn drawings(tool: &ToolReview, index: usize) -> Result<Vec<String>, OutputError> {
+    let Some(drawing) = &tool.drawing else {
+        return Ok(Vec::new());
     };
-    let drawn = tool.drawing.as_ref().map(|d| drawing_svg(d, &options));
-    drawn.transpose()
+    let mut options = DrawingOptions {
+        width: 180.0,
+        height: 235.0,
+        arrow: Some(greatest(drawing)),
+        ..DrawingOptions::default()
+    };
+    let sheet = |position: &DrawnPosition| DrawingReport {
+        positions: vec![position.clone()],
+        ..drawing.clone()
+    };
+    let sheets: Vec<DrawingReport> = drawing.positions.iter().map(sheet).collect();
+    let scales = sheets.iter().map(|sheet| standard_scale(sheet, &options));
+    options.scale = scales.reduce(f64::min);
+    let draw = |(k, sheet): (usize, &DrawingReport)| {
+        options.prefix = format!("drawing{}-{}-", index + 1, k + 1);
+        drawing_svg(sheet, &options)
+    };
+    sheets.iter().enumerate().map(draw).collect()
 }
 
 fn view(
@@ -160,7 +177,7 @@ fn view(
         met: stroke.demands.iter().all(|d| d.met),
         findings: summary::sentences(stroke),
         demands: demands(stroke),
-        drawing: drawing(tool, index)?,
+        drawings: drawings(tool, index)?,
         curves: chart(stroke, "curves", CHART, Shared::default())?,
         beside,
         steps: steps(stroke),
