@@ -1,13 +1,12 @@
 //! The stages in order, on one page: the door of the library.
 
-use crate::limits::limit_at;
+use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose, minus, turned};
 pub use crate::model::Direction;
 use crate::model::{ModelError, Tool};
 use crate::motion::{Event, MotionError, Survey, Words};
-use crate::numeric::halve::halve;
 use crate::statics::{
-    Answer, Answers, Links, MountError, Mounted, Rig, Touch, handles_touch, indeterminate_joints,
+    Answer, Links, MountError, Mounted, Rig, Touch, handles_touch, indeterminate_joints,
 };
 use crate::units::UnitSystem;
 use std::sync::Arc;
@@ -152,9 +151,11 @@ pub struct Solved {
     pub links: Links,
     /// Jaw force that the job needs at each position; empty without work.
     pub work: Vec<f64>,
-    /// For each grip, the gap at which the work stops the tool at the hand's limit, if it does;
-    /// empty without work or limit.
-    pub stalls: Vec<Option<f64>>,
+    /// For each grip, the greatest hand force that the work needs; empty without work.
+    pub peaks: Vec<HandPeak>,
+    /// For each grip, where the work stops the tool at the hand's limit, if it does; empty without
+    /// work or limit.
+    pub stalls: Vec<Option<Stall>>,
     /// Joints whose force statics alone cannot tell.
     pub indeterminate: Vec<bool>,
     /// Whether the handle turns (otherwise positions are equal steps of the first grip's way).
@@ -255,7 +256,15 @@ pub fn solve_mounted(
         positions.push(position(&rig, pace, &links));
     }
     let touch = handles_touch(&mut rig)?;
-    let stalls = stalls(&mut rig, &positions)?;
+    let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
+    if tool.work.is_some() {
+        for grip in 0..tool.hand.grips.len() {
+            peaks.push(hand_peak(&mut rig, grip)?);
+            if tool.hand.limit.is_some() {
+                stalls.push(first_stall(&mut rig, grip)?);
+            }
+        }
+    }
     let forces = rig.forces();
     let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
     let turns = rig.turns();
@@ -283,6 +292,7 @@ pub fn solve_mounted(
         touch,
         indeterminate,
         links,
+        peaks,
         stalls,
         direction,
         work,
@@ -333,44 +343,6 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
         }
     }
     worst
-}
-
-/// Halvings of the step in which a tool stalls: to a 1e-14th of it.
-const HALVINGS: u32 = 48;
-
-/// For each grip, the gap at which the work stops the tool at the hand's limit: the first place
-/// from open where more is needed than the hand may give (or where friction locks).
-fn stalls(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Option<f64>>, MotionError> {
-    let tool = rig.tool();
-    let (Some(limit), Some(_)) = (&tool.hand.limit, &tool.work) else {
-        return Ok(Vec::new());
-    };
-    let beyond = |needed: Option<Answer>, span: Option<f64>| match needed {
-        Some(Answer::Moves { force, .. }) => limit_at(limit, span).is_some_and(|most| force > most),
-        Some(Answer::Locked) => true,
-        _ => false,
-    };
-    let mut found = Vec::new();
-    for grip in 0..tool.hand.grips.len() {
-        let stopped = |p: &Position| p.grips.get(grip).is_some_and(|g| beyond(g.needed, g.span));
-        let Some(first) = positions.iter().position(stopped) else {
-            found.push(None);
-            continue;
-        };
-        let at = |k: usize| positions.get(k).map_or(0.0, |p| p.pace);
-        rig.ask_for(Some(grip), Answers::HandForce);
-        let holds = |pace: f64| {
-            rig.go_to(pace)?;
-            rig.solve();
-            let needed = (!rig.forces().toggle[0]).then(|| rig.forces().needed[grip]);
-            Ok::<_, MotionError>(!beyond(needed, rig.span(grip)))
-        };
-        let [_, high] = halve(holds, at(first.saturating_sub(1)), at(first), HALVINGS)?;
-        rig.ask_for_all();
-        rig.go_to(high)?;
-        found.push(Some(rig.forces().gap[0]));
-    }
-    Ok(found)
 }
 
 /// Copies what was found at a position out of the reused storage.

@@ -25,6 +25,8 @@ mod editors;
 mod faults;
 /// How much tools give, against direct stiffness, closed forms and differences.
 mod give;
+/// Peaks of the hand force and stalls between the steps of the stroke.
+mod hand_peaks;
 /// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
 /// Where the force that the work asks for jumps.

@@ -215,7 +215,7 @@ fn watching_runs_again_after_a_change_and_outlives_mistakes() {
     wait_for("waiting for the file to change", 2);
     std::fs::write(&file, text.replace("length = 24\n", "length = 24.1\n")).unwrap();
     wait_for("waiting for the file to change", 3);
-    wait_for("Grip 90 mm: the work asks for 200 N at most", 1);
+    wait_for("Grip 90 mm: peak hand force 200 N", 1);
     assert!(running.0.try_wait().unwrap().is_none(), "still watching");
 }
 

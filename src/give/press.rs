@@ -16,11 +16,14 @@
 use super::elastic::Elastic;
 use super::result::{Give, NoGive};
 use crate::motion::MotionError;
+use crate::numeric::climb::climb;
 use crate::numeric::halve::halve;
 use crate::statics::{Answer, Rig};
 
 /// Places looked at between touching the piece and the end.
 const LOOKS: u32 = 240;
+/// How closely the place of the greatest hand force is found, over the whole pace.
+const PLACE: f64 = 1e-9;
 /// Halvings of the piece of the stroke in which something happens.
 const HALVINGS: u32 = 60;
 
@@ -119,21 +122,19 @@ fn pressed(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<
     let whole = bench.rig.pace();
     let touched = bench.touch(hand, whole)?;
     let (limit, toggle) = bench.toggle(touched, whole)?;
-    let mut peak = 0.0_f64;
-    let mut low = touched;
-    for k in 1..=LOOKS {
-        let pace = touched + (limit - touched) * f64::from(k) / f64::from(LOOKS);
-        let needed = bench.needed(pace)?;
-        let stops = needed.is_some_and(|n| n > hand);
-        if !stops {
-            peak = peak.max(needed.unwrap_or(0.0));
-            low = pace;
-            continue;
-        }
+    let looks: Vec<f64> = (1..=LOOKS)
+        .map(|k| touched + (limit - touched) * f64::from(k) / f64::from(LOOKS))
+        .collect();
+    // There is no such force at a toggle.
+    let needed = |at| Ok::<f64, NoPress>(bench.needed(at)?.unwrap_or(f64::NEG_INFINITY));
+    let found = climb(needed, &looks, hand, PLACE * whole)?;
+    if let Some([low, pace]) = found.above {
+        let low = if low < pace { low } else { touched };
         let holds = |at| Ok::<_, NoPress>(bench.needed(at)?.is_none_or(|n| n <= hand));
         let [low, _] = halve(holds, low, pace, HALVINGS)?;
         return bench.conclude(Stop::Hand, low, touched, hand, hand);
     }
+    let peak = found.greatest[1].max(0.0);
     let stop = if toggle { Stop::Toggle } else { Stop::End };
     bench.conclude(stop, limit, touched, hand, peak)
 }

@@ -25,9 +25,12 @@
 //! assert!(open > shut); // mm
 //! ```
 
+mod extreme;
+mod hand;
 mod integrals;
 mod name;
 mod read;
 
+pub use hand::{HandPeak, Stall, first_stall, hand_peak};
 pub use name::{Measure, MeasureError};
 pub use read::{Place, Reader, Reading, hand_share};

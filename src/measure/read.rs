@@ -5,8 +5,7 @@ use super::name::Measure;
 use crate::limits::limit_at;
 use crate::model::{At, Tool};
 use crate::motion::MotionError;
-use crate::numeric::least::least;
-use crate::statics::{Answer, Answers, LocateError, Rig, locate, work_turns};
+use crate::statics::{Answer, Answers, LocateError, Rig, locate};
 
 /// What a measure says.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,22 +45,30 @@ pub struct Place {
     pub gap: f64,
     /// Handle angle there, rad.
     pub handle: f64,
+    /// Handle angle travelled since open, rad.
+    pub travel: f64,
+}
+
+impl Place {
+    /// Where the rig stands, which has gone to this pace.
+    pub(super) fn of(rig: &Rig, pace: f64) -> Self {
+        Self {
+            pace,
+            gap: rig.forces().gap[0],
+            handle: rig.stance().handle,
+            travel: rig.stance().travel,
+        }
+    }
 }
 
 /// Reads measures off a tool that is set up.
 #[derive(Debug)]
 pub struct Reader<'r, 'a> {
-    rig: &'r mut Rig<'a>,
+    pub(super) rig: &'r mut Rig<'a>,
     hand_force: f64,
 }
 
-/// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
-/// rounding, at a kink to this.
-const PLACE: f64 = 1e-9;
-/// Share of a step at which it is seen whether a measure falls from an end inwards.
-const NUDGE: f64 = 1e-4;
-
-const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
+pub(super) const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
 const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
 const NO_LIMIT: &str = "the hand has no limit at that span";
@@ -115,116 +122,8 @@ impl<'r, 'a> Reader<'r, 'a> {
         reading
     }
 
-    /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: the
-    /// best of the stroke's steps, refined between its neighbours by Brent's method.
-    ///
-    /// # Errors
-    /// When a position cannot be solved.
-    pub fn extreme(
-        &mut self,
-        measure: &Measure,
-        grip: usize,
-        sense: f64,
-    ) -> Result<(Reading, Place), MotionError> {
-        let found = self.search(measure, grip, sense);
-        self.rig.ask_for_all();
-        found
-    }
-
-    fn search(
-        &mut self,
-        measure: &Measure,
-        grip: usize,
-        sense: f64,
-    ) -> Result<(Reading, Place), MotionError> {
-        let steps = self.rig.tool().stroke.steps;
-        let whole = self.rig.pace();
-        // The value, its pace, and those of the steps beside it.
-        let mut best: Option<(f64, [f64; 3])> = None;
-        let at = |k: usize| whole * k as f64 / steps as f64;
-        let mut missing = None;
-        for k in 0..=steps {
-            self.rig.go_to_step(k, steps)?;
-            match self.here(measure, grip) {
-                Reading::Value(v) if best.is_none_or(|(b, _)| sense * v > b) => {
-                    best = Some((
-                        sense * v,
-                        [at(k.saturating_sub(1)), at(k), at((k + 1).min(steps))],
-                    ));
-                }
-                Reading::Value(_) => {}
-                // What grows without bound at a toggle or a lock has no peak there.
-                Reading::Missing(why) if sense > 0.0 && unbounded(measure, why) => {
-                    return Ok((Reading::Missing(why), self.place(at(k))));
-                }
-                Reading::Missing(why) => missing = Some(why),
-            }
-        }
-        let turns = match measure.follows_work() {
-            true => work_turns(self.rig, sense)?,
-            false => Vec::new(),
-        };
-        for pace in turns {
-            let value = self.sample(measure, grip, sense, pace)?;
-            if best.is_some_and(|(b, _)| value > b) {
-                let k = (pace / whole * steps as f64) as usize;
-                best = Some((value, [at(k), pace, at((k + 1).min(steps))]));
-            }
-        }
-        let Some((mut value, [low, mut pace, high])) = best else {
-            return Ok((
-                Reading::Missing(missing.unwrap_or(AT_TOGGLE)),
-                self.place(0.0),
-            ));
-        };
-        // At an end of the stroke from which the measure falls inwards, the end it is.
-        let inwards = [low, high].map(|end| pace + NUDGE * (end - pace));
-        let better = |reader: &mut Self, p| Ok(reader.sample(measure, grip, sense, p)? > value);
-        let inside = if low == pace {
-            better(self, inwards[1])?
-        } else if high == pace {
-            better(self, inwards[0])?
-        } else {
-            true
-        };
-        if inside {
-            // Either side by itself: a corner of the work's curve may part the two.
-            for (from, to) in [(low, pace), (pace, high)] {
-                let sample = |p| self.sample(measure, grip, sense, p).map(|v| -v);
-                let (at, least) = least(sample, from, to, PLACE * whole)?;
-                if -least > value {
-                    (pace, value) = (at, -least);
-                }
-            }
-        }
-        self.rig.go_to(pace)?;
-        Ok((Reading::Value(sense * value), self.place(pace)))
-    }
-
-    fn sample(
-        &mut self,
-        measure: &Measure,
-        grip: usize,
-        sense: f64,
-        pace: f64,
-    ) -> Result<f64, MotionError> {
-        self.rig.go_to(pace)?;
-        Ok(self
-            .here(measure, grip)
-            .value()
-            .map_or(f64::NEG_INFINITY, |v| sense * v))
-    }
-
-    fn place(&self, pace: f64) -> Place {
-        Place {
-            pace,
-            gap: self.rig.forces().gap[0],
-            handle: self.rig.stance().handle,
-        }
-    }
-
     /// Reads a measure where the rig stands.
-    fn here(&mut self, measure: &Measure, grip: usize) -> Reading {
+    pub(super) fn here(&mut self, measure: &Measure, grip: usize) -> Reading {
         if self.rig.ended() {
             return Reading::Missing(ENDED);
         }
@@ -333,7 +232,8 @@ pub fn hand_share(force: f64, tool: &Tool, span: Option<f64>) -> Option<f64> {
     (limit > 0.0).then(|| force / limit)
 }
 
-fn unbounded(measure: &Measure, why: &'static str) -> bool {
+/// Whether a measure has no value because it grows without bound there.
+pub(super) fn unbounded(measure: &Measure, why: &'static str) -> bool {
     match measure {
         Measure::HandForce | Measure::HandShare => why == LOCKS,
         Measure::Ratio | Measure::JawForce | Measure::PinLoad(_) => why == AT_TOGGLE,

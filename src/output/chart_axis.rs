@@ -1,7 +1,7 @@
 //! The axis across the stroke: the way the hand goes, open on the left, shut on the right.
 
 use super::ticks::Ticks;
-use crate::report::{PositionReport, StrokeReport, Turning};
+use crate::report::{HandPeakReport, PositionReport, StrokeReport, Turning};
 
 /// Where every position of the stroke stands on the axis.
 pub(super) struct StrokeAxis {
@@ -76,6 +76,19 @@ impl StrokeAxis {
     pub(super) fn place_of_gap(&self, report: &StrokeReport, jaw: &str, gap: f64) -> Option<f64> {
         let of = |p: &PositionReport| p.gap(jaw).map(|here| here - gap);
         self.first_zero(report, of)
+    }
+
+    /// Where the hand force is greatest.
+    pub(super) fn place_of_peak(
+        &self,
+        report: &StrokeReport,
+        jaw: &str,
+        peak: &HandPeakReport,
+    ) -> Option<f64> {
+        match self.by_travel {
+            true => Some(peak.travel),
+            false => self.place_of_gap(report, jaw, peak.gap),
+        }
     }
 
     /// Where something stands still. A handle may pass the same angle twice, so of all places with

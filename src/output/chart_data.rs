@@ -74,6 +74,19 @@ impl Line {
         }
     }
 
+    /// Adds a point between those that the curve has, if it lies between two of them.
+    fn take_in(&mut self, place: Option<f64>, value: Option<f64>) {
+        let (Some(x), Some(_)) = (place, value) else {
+            return;
+        };
+        let after = self.points.partition_point(|(at, _)| *at < x);
+        let beside = |k: usize| self.points.get(k).is_some_and(|(_, y)| y.is_some());
+        let known = self.points.get(after).is_some_and(|(at, _)| *at == x);
+        if after > 0 && !known && beside(after - 1) && beside(after) {
+            self.points.insert(after, (x, value));
+        }
+    }
+
     fn greatest(&self) -> Option<f64> {
         self.points.iter().filter_map(|(_, y)| *y).reduce(f64::max)
     }
@@ -193,6 +206,14 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
     let mut lines = grip_lines(report, axis, jaw, value);
     let mut stalls = Vec::new();
     for (grip, line) in lines.iter_mut().enumerate() {
+        if let Some(peak) = work.peaks.get(grip) {
+            let limit = peak.limit.filter(|most| *most > 0.0);
+            let shown = match relative {
+                true => (peak.hand_force).and_then(|f| Some(100.0 * f / limit?)),
+                false => peak.hand_force,
+            };
+            line.take_in(axis.place_of_peak(report, jaw, peak), shown);
+        }
         let Some(gap) = work.stalls.get(grip).copied().flatten() else {
             continue;
         };
@@ -202,6 +223,11 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             report.units.length
         ));
         let place = axis.place_of_gap(report, jaw, gap);
+        let limit = match work.stall_limits.get(grip).copied().flatten() {
+            Some(_) if relative => Some(100.0),
+            limit => limit,
+        };
+        line.take_in(place, limit);
         if let Some((x, y)) = place.and_then(|x| Some((x, value_at(&line.points, x)?))) {
             stalls.push(Stall {
                 at: (x, y),

@@ -6,8 +6,8 @@
 use indexmap::IndexMap;
 
 use crate::report::{
-    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Place, PositionReport,
-    StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Place,
+    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 
 #[derive(Clone, Copy, PartialEq)]
@@ -238,10 +238,21 @@ impl Sample {
         }
         if self.work.is_some() {
             let stalls = self.stalls(&report, &limits);
+            let peaks = self.peaks(&report, &limits);
+            // Where a stall is, to the nearest position, the limit there.
+            let limit_of = |(g, stall): (usize, &Option<f64>)| {
+                let gap = (*stall)?;
+                let index = (report.positions.iter())
+                    .position(|p| p.jaws.get(&self.jaw).is_some_and(|j| j.gap <= gap))?;
+                limits.get(index)?.get(g).copied().flatten()
+            };
+            let stall_limits = stalls.iter().enumerate().map(limit_of).collect();
             report.work = Some(WorkReport {
                 need: vec![[0.45 * start * length, 0.0], [0.0, needed[self.steps]]],
                 needed,
                 stalls,
+                stall_limits,
+                peaks,
                 note: Some("made up".to_owned()),
             });
             self.demands(&mut report, length, force);
@@ -281,6 +292,28 @@ impl Sample {
                 })
             })
             .collect()
+    }
+
+    /// Those of the positions: the made-up curve has no other.
+    fn peaks(&self, report: &StrokeReport, limits: &[Vec<Option<f64>>]) -> Vec<HandPeakReport> {
+        let peak = |g: usize| {
+            let mut most: Option<HandPeakReport> = None;
+            for (position, limits) in report.positions.iter().zip(limits) {
+                let force = position.grips[g].jaws[&self.jaw].hand_force;
+                if force.is_some_and(|f| most.is_none_or(|m| Some(f) > m.hand_force)) {
+                    most = Some(HandPeakReport {
+                        hand_force: force,
+                        why: None,
+                        gap: position.jaws[&self.jaw].gap,
+                        handle: position.handle,
+                        travel: position.travel,
+                        limit: limits[g],
+                    });
+                }
+            }
+            most
+        };
+        (0..self.grips.len()).filter_map(peak).collect()
     }
 
     fn demands(&self, report: &mut StrokeReport, length: f64, force: f64) {

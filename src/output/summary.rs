@@ -3,29 +3,6 @@
 use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
 use crate::report::{DemandResult, Meeting, StrokeReport, Turning};
 
-/// The greatest hand force that the work asks for at one grip.
-pub(super) struct Peak {
-    /// Index of the position.
-    pub(super) index: usize,
-    /// Hand force there.
-    pub(super) force: f64,
-}
-
-/// Where the work is hardest for the hand at this grip, if the work asks for anything.
-pub(super) fn peak_hand_force(report: &StrokeReport, jaw: &str, grip: usize) -> Option<Peak> {
-    let mut peak: Option<Peak> = None;
-    for (index, position) in report.positions.iter().enumerate() {
-        let forces = position.forces(grip, jaw);
-        let Some(force) = forces.and_then(|f| f.hand_force) else {
-            continue;
-        };
-        if force > peak.as_ref().map_or(0.0, |p| p.force) {
-            peak = Some(Peak { index, force });
-        }
-    }
-    peak
-}
-
 /// All lines of the summary, each at most `width` columns where words allow it.
 pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
     let mut out = Vec::new();
@@ -156,12 +133,11 @@ pub(super) fn hand_limit(report: &StrokeReport) -> Option<String> {
     Some(format!("Hand limit: {amount}{text}{source}."))
 }
 
-/// The hand's limit at a position, where it is not the same at all spans.
-fn limit_by_span(report: &StrokeReport, position: usize, grip: usize) -> Option<f64> {
-    let forces = &report.limit.as_ref()?.hand_force;
-    let here = forces.get(position)?.get(grip).copied().flatten()?;
-    let mut all = forces.iter().flatten().flatten();
-    all.any(|f| *f != here).then_some(here)
+/// Whether the hand's limit is not the same at all spans.
+fn limit_by_span(report: &StrokeReport) -> bool {
+    let mut all = (report.limit.iter()).flat_map(|l| l.hand_force.iter().flatten());
+    let first = all.next();
+    all.any(|limit| Some(limit) != first)
 }
 
 /// What the work asks of the hand, and where it stops the tool.
@@ -169,37 +145,48 @@ fn hand(report: &StrokeReport) -> Vec<String> {
     let mut out = Vec::new();
     let units = &report.units;
     out.extend(hand_limit(report));
-    let (Some(work), Some(jaw)) = (&report.work, report.jaws.first()) else {
+    let Some(work) = &report.work else {
         return out;
     };
-    for (grip, at) in report.grips.iter().enumerate() {
-        let Some(peak) = peak_hand_force(report, jaw, grip) else {
-            continue;
-        };
-        let mut text = format!(
-            "Grip {}: the work asks for {} {} at most",
-            text::grip(*at, units),
-            figures(peak.force),
-            units.force
-        );
-        if let Some(gap) = report.gap(peak.index, jaw) {
-            text.push_str(&format!(", at gap {} {}", length(gap, units), units.length));
+    let at_gap = |gap: f64| format!("at gap {} {}", length(gap, units), units.length);
+    for ((grip, at), peak) in report.grips.iter().enumerate().zip(&work.peaks) {
+        let mut text = format!("Grip {}: ", text::grip(*at, units));
+        match (peak.hand_force, peak.why) {
+            // The work asks for nothing.
+            (Some(force), _) if !(force > 0.0) => continue,
+            (Some(force), _) => text.push_str(&format!(
+                "peak hand force {} {} {}",
+                figures(force),
+                units.force,
+                at_gap(peak.gap)
+            )),
+            (None, why) => text.push_str(&format!(
+                "no peak hand force, {}: {}",
+                at_gap(peak.gap),
+                why.map_or_else(|| "no value".to_owned(), clean)
+            )),
         }
-        if let Some(limit) = limit_by_span(report, peak.index, grip) {
+        if let Some(limit) = peak.limit.filter(|_| limit_by_span(report)) {
             text.push_str(&format!(
                 ", where the limit is {} {}",
                 figures(limit),
                 units.force
             ));
         }
-        match work.stalls.get(grip).copied().flatten() {
-            Some(gap) => text.push_str(&format!(
-                "; STALLS at the hand's limit at gap {} {}.",
-                length(gap, units),
-                units.length
+        let stall = work.stalls.get(grip).copied().flatten();
+        let limit = work.stall_limits.get(grip).copied().flatten();
+        match (stall, limit) {
+            (Some(gap), Some(limit)) => text.push_str(&format!(
+                "; STALLS: the {} {} limit is reached {}.",
+                figures(limit),
+                units.force,
+                at_gap(gap)
             )),
-            None if report.limit.is_some() => text.push_str("; no stall."),
-            None => text.push('.'),
+            (Some(gap), None) => {
+                text.push_str(&format!("; STALLS: friction locks {}.", at_gap(gap)));
+            }
+            (None, _) if report.limit.is_some() => text.push_str("; no stall."),
+            (None, _) => text.push('.'),
         }
         out.push(text);
     }

@@ -112,15 +112,22 @@ pub(super) fn pick_rows(report: &StrokeReport, rows: Rows) -> Vec<usize> {
     picked
 }
 
-/// Where the work asks for the greatest hand force, for each grip.
+/// Of the positions those where the work asks for the greatest hand force, for each grip.
 fn hardest(report: &StrokeReport) -> Vec<usize> {
     let Some(jaw) = report.jaws.first() else {
         return Vec::new();
     };
-    (0..report.grips.len())
-        .filter_map(|grip| summary::peak_hand_force(report, jaw, grip))
-        .map(|peak| peak.index)
-        .collect()
+    let hardest = |grip: usize| {
+        let mut most: Option<(usize, f64)> = None;
+        for (index, position) in report.positions.iter().enumerate() {
+            let force = position.forces(grip, jaw).and_then(|f| f.hand_force);
+            if let Some(force) = force.filter(|f| *f > most.map_or(0.0, |m| m.1)) {
+                most = Some((index, force));
+            }
+        }
+        most.map(|(index, _)| index)
+    };
+    (0..report.grips.len()).filter_map(hardest).collect()
 }
 
 #[cfg(test)]
@@ -200,11 +207,12 @@ mod tests {
     }
 
     #[test]
-    fn the_greatest_hand_force_of_the_sentence_stands_in_the_table() {
+    fn the_hardest_position_stands_in_the_table() {
         let report = Sample::knee().grips(&[100.0]).build();
         let text = to_table(&report, &TableOptions::default());
-        let peak = summary::peak_hand_force(&report, "nose", 0).unwrap();
-        let shown = figures(peak.force);
+        let forces = report.positions.iter().map(|p| p.forces(0, "nose"));
+        let most = forces.flatten().filter_map(|f| f.hand_force);
+        let shown = figures(most.reduce(f64::max).unwrap());
         assert!(
             data_rows(&text)
                 .iter()

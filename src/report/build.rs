@@ -2,11 +2,12 @@
 
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::stroke::{
-    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Meeting, Place,
-    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
+    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
+use crate::measure::HandPeak;
 use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
 use crate::motion::{Event, Happening, as_near};
 use crate::statics::Answer;
@@ -284,13 +285,26 @@ impl Build<'_> {
                 .map(|r| [self.length(r[0]), self.force(r[1])])
                 .collect(),
             needed: solved.work.iter().map(|&f| self.force(f)).collect(),
-            stalls: solved
-                .stalls
-                .iter()
-                .map(|s| s.map(|gap| self.length(gap)))
+            stalls: (solved.stalls.iter())
+                .map(|stall| stall.map(|s| self.length(s.place.gap)))
                 .collect(),
+            stall_limits: (solved.stalls.iter())
+                .map(|stall| stall.and_then(|s| s.limit).map(|f| self.force(f)))
+                .collect(),
+            peaks: solved.peaks.iter().map(|p| self.hand_peak(p)).collect(),
             note: work.note.clone(),
         })
+    }
+
+    fn hand_peak(&self, peak: &HandPeak) -> HandPeakReport {
+        HandPeakReport {
+            hand_force: peak.force.value().map(|f| self.force(f)),
+            why: peak.force.why(),
+            gap: self.length(peak.place.gap),
+            handle: self.angle(peak.place.handle),
+            travel: self.angle(peak.place.travel),
+            limit: peak.limit.map(|f| self.force(f)),
+        }
     }
 
     fn limit(&self, solved: &Solved) -> Option<LimitReport> {

@@ -36,8 +36,8 @@ pub use loads::{
 pub use loads_build::loads_report;
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use stroke::{
-    Checks, DemandResult, GripReport, JawAt, JawForces, LimitReport, Meeting, Place,
-    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
+    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};

@@ -194,8 +194,31 @@ pub struct WorkReport {
     pub needed: Vec<f64>,
     /// For each grip: the gap at which the work stops the tool at the hand's limit, if it does.
     pub stalls: Vec<Option<f64>>,
+    /// For each grip: the hand's limit where it stalls; null where it does not, and where friction
+    /// locks the tool there.
+    pub stall_limits: Vec<Option<f64>>,
+    /// For each grip: the greatest hand force that the work needs over the stroke, between its
+    /// positions too.
+    pub peaks: Vec<HandPeakReport>,
     /// Free text from the file.
     pub note: Option<String>,
+}
+
+/// The greatest hand force that the work needs at one grip, and where.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct HandPeakReport {
+    /// The force; null where friction locks the tool on the way.
+    pub hand_force: Option<f64>,
+    /// Why there is none.
+    pub why: Option<&'static str>,
+    /// Gap of the first jaw there, or where the tool locks.
+    pub gap: f64,
+    /// Handle angle there.
+    pub handle: f64,
+    /// Handle angle travelled since open.
+    pub travel: f64,
+    /// The hand's limit there; null without one.
+    pub limit: Option<f64>,
 }
 
 /// The most the operator may be asked for.

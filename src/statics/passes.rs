@@ -1,4 +1,5 @@
-//! Where the stroke passes gaps of the first jaw: the corners of the work's curve lie there.
+//! Where the stroke passes gaps of the first jaw and spans: the corners of the work's curve and of a
+//! hand's limit lie there.
 
 use super::rig::Rig;
 use crate::motion::MotionError;
@@ -27,20 +28,41 @@ pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
 /// # Errors
 /// When a position cannot be solved.
 pub fn passes(rig: &mut Rig, gaps: &[f64]) -> Result<Vec<f64>, MotionError> {
+    passed(rig, gaps, |rig| rig.forces().gap.first().copied())
+}
+
+/// The same for the span of a grip (index), mm; none without a second handle.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn span_passes(rig: &mut Rig, grip: usize, spans: &[f64]) -> Result<Vec<f64>, MotionError> {
+    passed(rig, spans, |rig| rig.span(grip))
+}
+
+/// The paces at which what is read passes each of these values.
+fn passed(
+    rig: &mut Rig,
+    values: &[f64],
+    read: impl Fn(&Rig) -> Option<f64>,
+) -> Result<Vec<f64>, MotionError> {
     let mut found = Vec::new();
-    if gaps.is_empty() {
+    if values.is_empty() {
         return Ok(found);
     }
     let (whole, steps) = (rig.pace(), rig.tool().stroke.steps.max(INTERVALS));
     let at = |k: usize| whole * k as f64 / steps as f64;
-    let mut before = gap_at(rig, 0.0)?;
+    let mut reading = |pace| {
+        rig.go_to(pace)?;
+        Ok::<f64, MotionError>(read(rig).unwrap_or(f64::NAN))
+    };
+    let mut before = reading(0.0)?;
     for k in 1..=steps {
-        let here = gap_at(rig, at(k))?;
+        let here = reading(at(k))?;
         let (low, high) = (before.min(here), before.max(here));
-        for &gap in gaps.iter().filter(|g| **g > low && **g <= high) {
+        for &value in values.iter().filter(|v| **v > low && **v <= high) {
             let mut failed = Ok(());
-            let miss = |pace| match gap_at(rig, pace) {
-                Ok(there) => Some(there - gap),
+            let miss = |pace| match reading(pace) {
+                Ok(there) => Some(there - value),
                 Err(error) => {
                     failed = Err(error);
                     None
@@ -55,10 +77,4 @@ pub fn passes(rig: &mut Rig, gaps: &[f64]) -> Result<Vec<f64>, MotionError> {
     found.sort_by(f64::total_cmp);
     found.dedup();
     Ok(found)
-}
-
-/// Gap of the first jaw at a pace, mm.
-fn gap_at(rig: &mut Rig, pace: f64) -> Result<f64, MotionError> {
-    rig.go_to(pace)?;
-    Ok(rig.forces().gap.first().copied().unwrap_or(f64::NAN))
 }

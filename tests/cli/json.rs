@@ -119,8 +119,24 @@ pub struct Work {
     pub need: Vec<[f64; 2]>,
     pub needed: Vec<f64>,
     pub stalls: Vec<Option<f64>>,
+    pub stall_limits: Vec<Option<f64>>,
+    pub peaks: Vec<HandPeak>,
     #[serde(deserialize_with = "Option::deserialize")]
     pub note: Option<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HandPeak {
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub hand_force: Option<f64>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub why: Option<String>,
+    pub gap: f64,
+    pub handle: f64,
+    pub travel: f64,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub limit: Option<f64>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -340,6 +356,23 @@ fn work_and_limit_have_their_keys() {
         }
     }
     assert!(work.stalls.iter().any(Option::is_some));
+    for (stall, limit) in work.stalls.iter().zip(&work.stall_limits) {
+        assert_eq!(stall.map(|_| 100.0), *limit);
+    }
+    assert_eq!(work.peaks.len(), 2);
+    for (grip, peak) in work.peaks.iter().enumerate() {
+        let most = (found.positions.iter()).filter_map(|p| p.grips[grip].jaws["nose"].hand_force);
+        let most = most.reduce(f64::max).expect("a force");
+        assert!(peak.hand_force.expect("a peak") >= most && peak.why.is_none());
+        let (first, last) = (
+            &found.positions[0],
+            &found.positions[found.positions.len() - 1],
+        );
+        let turned = (peak.handle - first.handle).abs();
+        assert!((turned - peak.travel).abs() < 1e-9 && peak.travel <= last.travel + 1e-9);
+        assert!(peak.gap >= last.jaws["nose"].gap - 1e-9);
+        assert_eq!(peak.limit, Some(100.0));
+    }
 }
 
 #[test]

@@ -1,0 +1,107 @@
+//! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
+
+use super::extreme::{Corners, PLACE};
+use super::name::Measure;
+use super::read::{Place, Reader, Reading};
+use crate::limits::limit_at;
+use crate::motion::MotionError;
+use crate::numeric::climb::climb;
+use crate::numeric::halve::halve;
+use crate::statics::{Answer, Answers, Rig};
+
+/// The greatest hand force that the work needs over the stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HandPeak {
+    /// The force, N; none where friction locks the tool on the way.
+    pub force: Reading,
+    /// Where it is, or where the tool locks.
+    pub place: Place,
+    /// The hand's limit there, N.
+    pub limit: Option<f64>,
+}
+
+/// Where the work stops the tool at the hand's limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stall {
+    /// Where.
+    pub place: Place,
+    /// The limit there, N; none where friction locks the tool there.
+    pub limit: Option<f64>,
+}
+
+/// The greatest hand force that the work needs at a grip (index): the measure `hand_force` at its peak.
+/// The rig is left somewhere on the stroke.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn hand_peak(rig: &mut Rig, grip: usize) -> Result<HandPeak, MotionError> {
+    let (force, place) = Reader::new(rig).extreme(&Measure::HandForce, grip, 1.0)?;
+    rig.go_to(place.pace)?;
+    let limit = rig.tool().hand.limit.as_ref();
+    let limit = limit.and_then(|limit| limit_at(limit, rig.span(grip)));
+    Ok(HandPeak {
+        force,
+        place,
+        limit,
+    })
+}
+
+/// Halvings of the piece of the stroke in which a tool stalls: to a 1e-14th of it.
+const HALVINGS: u32 = 48;
+
+/// Where the work first stops the tool at a grip (index), from open: there it needs more than the hand
+/// may give at the span there, or friction locks. The rig is left somewhere on the stroke.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn first_stall(rig: &mut Rig, grip: usize) -> Result<Option<Stall>, MotionError> {
+    if rig.tool().hand.limit.is_none() || rig.tool().work.is_none() {
+        return Ok(None);
+    }
+    let corners = Corners {
+        work: true,
+        limit: true,
+        sense: 1.0,
+    };
+    let places = corners.places(rig, grip)?;
+    rig.ask_for(Some(grip), Answers::HandForce);
+    let stall = stall(rig, grip, &places);
+    rig.ask_for_all();
+    stall
+}
+
+fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, MotionError> {
+    let mut lacking = |pace| {
+        rig.go_to(pace)?;
+        rig.solve();
+        Ok::<f64, MotionError>(lack(rig, grip))
+    };
+    let whole = places.last().copied().unwrap_or(0.0);
+    let Some([low, high]) = climb(&mut lacking, places, 0.0, PLACE * whole)?.above else {
+        return Ok(None);
+    };
+    let holds = |pace| Ok::<bool, MotionError>(lacking(pace)? <= 0.0);
+    let [_, pace] = halve(holds, low, high, HALVINGS)?;
+    let locked = lacking(pace)? == f64::INFINITY;
+    let limit = rig.tool().hand.limit.as_ref().filter(|_| !locked);
+    Ok(Some(Stall {
+        place: Place::of(rig, pace),
+        limit: limit.and_then(|limit| limit_at(limit, rig.span(grip))),
+    }))
+}
+
+/// By how much the force that the work needs where the rig stands is above the hand's limit, N: without
+/// bound where friction locks; −∞ where there is no such force or no limit.
+fn lack(rig: &Rig, grip: usize) -> f64 {
+    if rig.forces().toggle.first() == Some(&true) {
+        return f64::NEG_INFINITY;
+    }
+    let limit = rig.tool().hand.limit.as_ref();
+    let limit = limit.and_then(|limit| limit_at(limit, rig.span(grip)));
+    match (rig.forces().needed.get(grip), limit) {
+        (Some(Answer::Locked), _) => f64::INFINITY,
+        (Some(Answer::Moves { force, .. }), Some(limit)) => force - limit,
+        (Some(Answer::Slack), Some(limit)) => -limit,
+        _ => f64::NEG_INFINITY,
+    }
+}
