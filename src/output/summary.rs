@@ -1,7 +1,7 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
 use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
-use crate::report::{DemandResult, Meeting, StrokeReport, Turning};
+use crate::report::{DemandResult, Meeting, StrokeReport, Turning, WorkReport};
 
 /// All lines of the summary, each at most `width` columns where words allow it.
 pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
@@ -113,10 +113,9 @@ pub(super) fn hand_limit(report: &StrokeReport) -> Option<String> {
     let source = (limit.source.as_ref()).map_or(String::new(), |s| format!(" ({})", clean(s)));
     let text = clean(&limit.text);
     // What the set amounts to here; a single force of the file says so itself.
-    let forces = || limit.hand_force.iter().flatten().flatten().copied();
     let (least, most) = (
-        forces().fold(f64::INFINITY, f64::min),
-        forces().fold(f64::NEG_INFINITY, f64::max),
+        limits(report).fold(f64::INFINITY, f64::min),
+        limits(report).fold(f64::NEG_INFINITY, f64::max),
     );
     let unit = report.units.force;
     let amount = if least < most {
@@ -133,9 +132,22 @@ pub(super) fn hand_limit(report: &StrokeReport) -> Option<String> {
     Some(format!("Hand limit: {amount}{text}{source}."))
 }
 
+/// Every known value of the hand's limit: at the positions, and where the hand force is greatest or the
+/// tool stalls.
+fn limits(report: &StrokeReport) -> impl Iterator<Item = f64> {
+    let rows = report.limit.iter().flat_map(|l| l.hand_force.iter());
+    let at = |work: &'_ WorkReport| {
+        let peaks = work.peaks.iter().map(|p| p.limit);
+        let all: Vec<Option<f64>> = peaks.chain(work.stall_limits.iter().copied()).collect();
+        all
+    };
+    let between = report.work.iter().flat_map(at);
+    rows.flatten().copied().chain(between).flatten()
+}
+
 /// Whether the hand's limit is not the same at all spans.
 fn limit_by_span(report: &StrokeReport) -> bool {
-    let mut all = (report.limit.iter()).flat_map(|l| l.hand_force.iter().flatten());
+    let mut all = limits(report);
     let first = all.next();
     all.any(|limit| Some(limit) != first)
 }

@@ -158,11 +158,14 @@ fn a_strong_hand_snaps_through() {
         pressed(&toggle(0.0), 0.99 * most, T).unwrap().stop,
         Stop::Hand
     );
+    // Between the places that are looked at the hand is not forgotten.
+    let a_little_less = pressed(&toggle(0.0), (1.0 - 1e-7) * most, T).unwrap();
+    assert_eq!(a_little_less.stop, Stop::Hand);
     for hand in [1.01 * most, 10.0 * most] {
         let found = pressed(&toggle(0.0), hand, T).unwrap();
         assert_eq!(found.stop, Stop::Toggle);
         near(found.jaw_force, E * A * T / (L[0] + L[1]), 1e-6);
-        near(found.hand_peak, most, 1e-3);
+        near(found.hand_peak, most, 1e-7);
         assert!(found.handle.abs() < 1e-4 && found.hand_force.is_none());
         assert_eq!(found.give.hand_side, 0.0);
         near(
