@@ -244,7 +244,7 @@ pub struct CaseLoads {
     /// Joints whose force statics alone cannot tell (redundant bars): what the sheet says of them
     /// is one of many states of balance.
     pub indeterminate: Vec<bool>,
-    /// Greatest sum of forces or moments left on a moving part, over the greatest force (and the
+    /// Greatest sum of forces or moments left on a part (of a tool on a bench: a moving one), over the greatest force (and the
     /// tool's size).
     pub residual: f64,
     /// How far the jaws spread per unit of jaw force, and what that comes from; `None` where the
@@ -365,7 +365,8 @@ fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
     let forces = || sheet.part_forces.iter().flatten();
     let greatest = forces().fold(0.0_f64, |m, f| worse(m, f.force[0].hypot(f.force[1])));
     let left = (0..tool.parts.len())
-        .filter(|&p| p != tool.fixed)
+        // A bench holds the fixed part with what is not on its sheet.
+        .filter(|&p| p != tool.fixed || tool.palm().is_some())
         .fold(0.0_f64, |worst, part| {
             let about = sheet.on(part).first().map_or([0.0; 2], |f| f.at);
             let ([x, y], moment) = sheet.sum(part, about);

@@ -119,6 +119,8 @@ pub struct Sheet {
     pub forces: Vec<Force>,
     #[serde(deserialize_with = "there")]
     sums: Option<[f64; 3]>,
+    #[serde(deserialize_with = "there")]
+    bench: Option<[f64; 3]>,
 }
 
 #[derive(Debug, Deserialize)]

@@ -49,6 +49,8 @@ mod measures;
 mod models;
 /// Every command on one file: one verdict.
 mod one_verdict;
+/// What takes the opposite of the push, and what a part then bears.
+mod palm;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -57,6 +57,7 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
         let [a, b] = pair else { continue };
         let (fa, fb) = (&a.sheet.part_forces, &b.sheet.part_forces);
         for (one, other) in fa.iter().flatten().zip(fb.iter().flatten()) {
+            // The palm stands still here: its place wanders along the part, not with it.
             if matches!(one.what, ForceKind::Hand | ForceKind::Opposite) {
                 for k in 0..2 {
                     hand += 0.5 * (one.force[k] + other.force[k]) * (other.at[k] - one.at[k]);

@@ -93,7 +93,7 @@ impl<'a> Elastic<'a> {
                     flexure: bent.all,
                     hand_side: bent.hand_side.sum(),
                 }),
-                None => give.rigid.push(rigid(tool, subject, Why::HeldOutside)),
+                None => give.rigid.push(rigid(tool, subject, Why::Unbalanced)),
             }
         }
         for pin in &self.pins {
@@ -126,7 +126,7 @@ impl<'a> Elastic<'a> {
 }
 
 impl Part {
-    /// What the part gives; `None` when its forces do not balance.
+    /// What the part gives; `None` when its forces do not add up.
     fn bent(&self, sheet: &Sheet) -> Option<Bent> {
         let knots = knots(self.part, sheet);
         if !balanced(&knots) {
@@ -134,9 +134,14 @@ impl Part {
         }
         Some(match &self.line {
             Some(line) => {
-                let hand = |what| matches!(what, ForceKind::Hand | ForceKind::Opposite);
+                let hand = |what| {
+                    matches!(
+                        what,
+                        ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm
+                    )
+                };
                 let others = sheet.on(self.part).iter().filter(|f| !hand(f.what));
-                let others = others.map(|f| line.nearest(f.local)).fold(0.0, f64::max);
+                let others = others.map(|f| line.seat(f.local)).fold(0.0, f64::max);
                 line.flexure(&knots, others)
             }
             None => Bent {

@@ -1,17 +1,16 @@
 //! A handle: bending and axial force along its hand line, and its head as a beam.
 //!
-//! The line is cut as for strength: all forces outward of a cut (at a greater distance along the
-//! line) give what the section carries there, and what acts beside the line counts at its nearest
-//! place. What lies before the line's first point is the head (the pins, as a rule): a beam through
-//! its force points and the first point of the line, to which the line hands on its load. A
-//! straight-beam formula, also on a curved line.
+//! The line is cut as for strength: all forces outward of a cut (those that the part carries at a
+//! greater distance along the line, see [`seat`]) give what the section carries there. The rest is
+//! the head (the pins, as a rule): a beam through its force points and the first point of the line,
+//! to which the line hands on its load. A straight-beam formula, also on a curved line.
 
 use super::beam::{self, Stiffness};
 use super::result::Flexure;
 use crate::model::{Depth, HandLine, Section, Tool};
 use crate::numeric::Curve;
 use crate::numeric::gauss::{FIVE, nodes};
-use crate::strength::{Knot, away, moment};
+use crate::strength::{Knot, away, moment, seat};
 
 /// Even pieces along a line, besides those that its corners, the stations of the depth and the
 /// forces make.
@@ -83,8 +82,18 @@ impl Line {
         Stiffness::new(self.depth.at(along), self.thickness, self.modulus)
     }
 
+    /// Distance along the line of the place where the part carries what acts at a point.
+    pub(super) fn seat(&self, at: [f64; 2]) -> f64 {
+        let along = self.nearest(at);
+        seat(
+            along,
+            away(at, self.curve.point(along)),
+            self.depth.at(along),
+        )
+    }
+
     /// Distance along the line of its place nearest to a point.
-    pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
+    fn nearest(&self, to: [f64; 2]) -> f64 {
         let mut best = (f64::INFINITY, 0.0);
         for (along, ends) in self.cuts.windows(2).zip(self.places.windows(2)) {
             let ([a, b], [from, end]) = (along, ends) else {
@@ -125,7 +134,7 @@ impl Line {
     /// What the handle gives under these forces. `others`: the greatest distance along the line of
     /// any force but the hand's.
     pub(super) fn flexure(&self, knots: &[Knot], others: f64) -> Bent {
-        let placed: Vec<(f64, Knot)> = knots.iter().map(|k| (self.nearest(k.at), *k)).collect();
+        let placed: Vec<(f64, Knot)> = knots.iter().map(|k| (self.seat(k.at), *k)).collect();
         let reach = placed.iter().fold(0.0_f64, |most, (s, _)| most.max(*s));
         let mut cuts = self.cuts.clone();
         cuts.extend(placed.iter().map(|(s, _)| *s));
@@ -171,7 +180,7 @@ impl Line {
         sum
     }
 
-    /// The head: the force points before the line's first point, and that point, where the load of
+    /// The head: the force points that are not on the line, and its first point, where the load of
     /// the line is handed on.
     fn head(&self, placed: &[(f64, Knot)]) -> Flexure {
         let root = self.curve.point(0.0);

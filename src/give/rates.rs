@@ -147,7 +147,7 @@ fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
             })
         }
         // Grips keep their place, and springs are not in the sheet.
-        ForceKind::Hand | ForceKind::Opposite | ForceKind::Spring(_) => None,
+        ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm | ForceKind::Spring(_) => None,
     }
 }
 

@@ -61,8 +61,8 @@ pub enum Why {
     NoMaterial,
     /// A pin between parts of which one has no section, so that its length is not known.
     NoPlates,
-    /// The forces on the part do not balance: something outside the model holds it.
-    HeldOutside,
+    /// The forces on the part do not add up: something outside the file holds it.
+    Unbalanced,
 }
 
 impl Why {
@@ -75,7 +75,7 @@ impl Why {
             Self::NoDiameter => "no `diameter` in [joints]",
             Self::NoMaterial => "no `material` in [joints]",
             Self::NoPlates => "a part on it has no table in [sections]",
-            Self::HeldOutside => "it is held from outside the tool",
+            Self::Unbalanced => "its forces do not add up",
         }
     }
 }

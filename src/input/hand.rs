@@ -10,7 +10,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::value::{Sign, short};
-use crate::model::{Hand, HandLine, Place, Push};
+use crate::model::{Hand, HandLine, Palm, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
@@ -40,6 +40,7 @@ impl Reader<'_> {
         });
         let grips = self.grips(&fields);
         let push = self.push(&fields, other.is_some());
+        let palm = self.palm(&fields, draft, push, handle.as_ref(), other.as_ref());
         let number = |reader: &mut Self, key, quantity, sign| {
             fields
                 .get(key)
@@ -67,6 +68,7 @@ impl Reader<'_> {
             against: other,
             grips: grips.into_iter().map(|(grip, _)| grip).collect(),
             push: push?,
+            palm: palm?,
             force: force.unwrap_or(FORCE),
             limit,
             thickness: thickness.unwrap_or(0.0),
@@ -218,6 +220,45 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+
+    fn palm(
+        &mut self,
+        fields: &Fields<'_>,
+        draft: &Draft,
+        push: Option<Push>,
+        handle: Option<&HandLine>,
+        other: Option<&Option<HandLine>>,
+    ) -> Option<Palm> {
+        let Some(value) = fields.get("palm") else {
+            return Some(Palm::Usual);
+        };
+        let palm = match value.get_ref() {
+            DeValue::Boolean(false) => Palm::Bench,
+            DeValue::String(name) => Palm::Part(self.part_named(draft, name, value.span())?),
+            _ => {
+                let help = "name the part that the palm holds, or write palm = false for a tool on a bench";
+                self.wrong_type(value, "`palm` is a part's name or false", help);
+                return None;
+            }
+        };
+        let across = other
+            .and_then(Option::as_ref)
+            .map(|line| Palm::Part(line.part));
+        if push == Some(Push::Across) && across.is_some_and(|across| across != palm) {
+            let message = "a push across puts the opposite force on the other handle, not here";
+            self.report(
+                Diagnostic::error(code::TOGETHER, value.span(), message)
+                    .help("leave `palm` out, or take push = \"square\" or a direction"),
+            );
+        } else if handle.is_some_and(|handle| palm == Palm::Part(handle.part)) {
+            let message = "the palm holds the handle that the fingers close";
+            self.report(
+                Diagnostic::error(code::HAND_PART, value.span(), message)
+                    .help("name the part that lies in the palm, or write palm = false for a tool on a bench"),
+            );
+        }
+        Some(palm)
     }
 
     fn held_parts(

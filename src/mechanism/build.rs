@@ -1,8 +1,8 @@
 //! A tool's parts and joints as equations.
 
 use super::{
-    Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PushFrame, Spot,
-    joint::Tally, joint::resolve, minus,
+    Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
+    Spot, joint::Tally, joint::resolve, minus,
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
 use crate::numeric::curve::Curve;
@@ -60,6 +60,9 @@ impl Linkage {
             self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point));
             self.jaws[j].against =
                 self.spot(jaw.against.part, point(jaw.against.part, jaw.against.point));
+        }
+        if let Some(palm) = &mut self.hand.palm {
+            palm.redimension(tool);
         }
         let named = |line: &HandLine| line.points.iter().any(|p| matches!(p, Place::Point(_)));
         if named(&tool.hand.handle) || tool.hand.against.as_ref().is_some_and(named) {
@@ -204,6 +207,7 @@ fn tree(tool: &Tool) -> Linkage {
             distances: Vec::new(),
             held: 0,
             push: PushFrame::Square,
+            palm: None,
             thickness: tool.hand.thickness,
         },
         jaws: Vec::new(),
@@ -303,6 +307,9 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
         Push::Square => PushFrame::Square,
         Push::Fixed(angle) => PushFrame::Fixed(unit(angle)),
     };
+    let squeezed = hand.push == Push::Across && hand.against.is_some();
+    let palm = tool.palm().filter(|_| !squeezed);
+    linkage.hand.palm = palm.map(|part| PalmFrame::new(tool, part)).transpose()?;
     Ok(())
 }
 

@@ -1,6 +1,6 @@
 //! Where the hand and the work touch the linkage: handle angle, grips, jaws, and their gradients.
 
-use super::{GROUND, Linkage, Pose, Spot, dot, minus, turned};
+use super::{GROUND, Linkage, PalmFrame, Pose, Spot, cross, dot, minus, turned};
 
 /// The hand on the linkage.
 #[derive(Debug, Clone)]
@@ -20,6 +20,8 @@ pub struct HandFrame {
     pub held: usize,
     /// Direction of the hand force.
     pub push: PushFrame,
+    /// The part in the palm; `None` for a push across, and for a tool on a bench.
+    pub palm: Option<PalmFrame>,
     /// Thickness added to the centre-line distance, mm.
     pub thickness: f64,
 }
@@ -33,6 +35,17 @@ pub struct GripFrame {
     pub along: [f64; 2],
     /// The facing point of the other handle.
     pub facing: Option<Spot>,
+}
+
+/// The opposite of the hand force, on the part that takes it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reaction {
+    /// The body.
+    pub body: usize,
+    /// Where it acts, mm.
+    pub at: [f64; 2],
+    /// The moment that comes with it where it cannot act on the push's own line, N mm.
+    pub couple: f64,
 }
 
 /// Direction of the hand force.
@@ -122,13 +135,50 @@ impl Linkage {
         }
     }
 
+    /// The body that takes the opposite of the hand force at a grip, and a place on its line of action;
+    /// `None`: nothing of the tool takes it.
+    #[inline]
+    #[must_use]
+    pub fn opposite(&self, pose: &Pose, frame: &GripFrame) -> Option<(usize, [f64; 2])> {
+        match (self.hand.push, frame.facing) {
+            (PushFrame::Across, Some(facing)) => Some((facing.body, pose.place(facing))),
+            _ => (self.hand.palm.as_ref()).map(|palm| (palm.body, pose.place(frame.at))),
+        }
+    }
+
+    /// Where the opposite of a hand force (N) at a grip acts.
+    #[must_use]
+    pub fn reaction(&self, pose: &Pose, frame: &GripFrame, hand: [f64; 2]) -> Option<Reaction> {
+        let (body, at) = self.opposite(pose, frame)?;
+        let size = hand[0].hypot(hand[1]);
+        let Some(palm) = self.hand.palm.as_ref().filter(|_| size > 0.0) else {
+            let couple = 0.0;
+            return Some(Reaction { body, at, couple });
+        };
+        let (turn, frame) = (pose.turn[body], &self.bodies[body]);
+        let back = [turn[0], -turn[1]];
+        let way = turned(back, [hand[0] / size, hand[1] / size]);
+        let [x, y] = turned(back, minus(at, pose.entry[body]));
+        let (local, meets) = palm.place([x + frame.entry[0], y + frame.entry[1]], way);
+        let met = pose.place(self.spot(body, local));
+        Some(Reaction {
+            body,
+            at: met,
+            couple: if meets {
+                0.0
+            } else {
+                cross(minus(met, at), hand)
+            },
+        })
+    }
+
     /// Adds the generalised force of a hand force of 1 N at a grip to `row`, N mm.
     #[inline]
     pub fn add_hand_force(&self, pose: &Pose, frame: &GripFrame, sense: f64, row: &mut [f64]) {
         let u = self.push_direction(pose, frame, sense);
         self.add_gradient(pose, frame.at.body, pose.place(frame.at), u, row);
-        if let (PushFrame::Across, Some(facing)) = (self.hand.push, frame.facing) {
-            self.add_gradient(pose, facing.body, pose.place(facing), [-u[0], -u[1]], row);
+        if let Some((body, place)) = self.opposite(pose, frame) {
+            self.add_gradient(pose, body, place, [-u[0], -u[1]], row);
         }
     }
 

@@ -20,14 +20,16 @@ mod closure;
 mod freedom;
 mod hold;
 pub mod joint;
+mod palm;
 mod pose;
 mod rates;
 mod wrench;
 
 pub use build::hand_curve;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
-pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame};
+pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame, Reaction};
 pub use joint::{JointFrame, Kind};
+pub use palm::PalmFrame;
 pub use pose::Pose;
 pub use rates::Rates;
 pub use wrench::{Take, Wrench};

@@ -13,6 +13,8 @@ pub struct Hand {
     pub grips: Vec<f64>,
     /// Direction of the hand force.
     pub push: Push,
+    /// What takes the opposite of a hand force that is not across.
+    pub palm: Palm,
     /// Hand force that the curves are drawn for, N.
     pub force: f64,
     /// The most the operator may be asked for.
@@ -42,6 +44,18 @@ pub enum Push {
     Square,
     /// A fixed direction in the fixed part's axes, rad.
     Fixed(f64),
+}
+
+/// What takes the opposite of a hand force that pushes square to the handle or in a fixed direction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Palm {
+    /// The part of the other handle, or where there is none the fixed part.
+    #[default]
+    Usual,
+    /// This part lies in the palm.
+    Part(usize),
+    /// Nothing of the tool: it is mounted on a bench, which holds the fixed part.
+    Bench,
 }
 
 /// The most the operator may be asked for.

@@ -19,7 +19,7 @@ mod stroke;
 mod validate;
 
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
-pub use hand::{Hand, HandLimit, HandLine, Push};
+pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
@@ -77,6 +77,19 @@ pub struct Tool {
 }
 
 impl Tool {
+    /// The part that takes the opposite of the hand force: of a push across the other handle, of any
+    /// other the one in the palm. `None`: a bench holds the fixed part, and nothing else takes it.
+    #[must_use]
+    pub fn palm(&self) -> Option<usize> {
+        let other = self.hand.against.as_ref().map(|line| line.part);
+        match (self.hand.push, self.hand.palm, other) {
+            (Push::Across, _, Some(other)) | (_, Palm::Usual, Some(other)) => Some(other),
+            (_, Palm::Usual, None) => Some(self.fixed),
+            (_, Palm::Part(part), _) => Some(part),
+            (_, Palm::Bench, _) => None,
+        }
+    }
+
     /// Index of the part of that name.
     #[must_use]
     pub fn part_index(&self, name: &str) -> Option<usize> {

@@ -1,8 +1,8 @@
 //! Tools built in Rust: what a tool file would leave out is left out here too.
 
 use super::{
-    Hand, HandLine, Jaw, JointData, Part, Place, Point, PointKind, Push, Shape, Stroke, Tolerances,
-    Tool, pin_joints,
+    Hand, HandLine, Jaw, JointData, Palm, Part, Place, Point, PointKind, Push, Shape, Stroke,
+    Tolerances, Tool, pin_joints,
 };
 use crate::units::UnitSystem;
 
@@ -44,6 +44,7 @@ impl Hand {
             against: None,
             grips: grips.to_vec(),
             push: Push::Square,
+            palm: Palm::Usual,
             force: 100.0,
             limit: None,
             thickness: 0.0,

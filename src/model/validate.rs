@@ -1,6 +1,6 @@
 //! The promises that a [`Tool`] keeps, checked once for those built in Rust.
 
-use super::{HandLine, Place, PointRef, SpringEnds, Tool};
+use super::{HandLine, Palm, Place, PointRef, SpringEnds, Tool};
 
 /// Why a [`Tool`] cannot be solved as it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,6 +62,11 @@ impl Tool {
         self.has_line(&self.hand.handle)?;
         if let Some(line) = &self.hand.against {
             self.has_line(line)?;
+        }
+        if let Palm::Part(part) = self.hand.palm
+            && (part >= self.parts.len() || part == self.hand.handle.part)
+        {
+            return fail("the palm holds a part that does not exist, or the handle itself");
         }
         if self.jaws.is_empty() || self.hand.grips.is_empty() {
             return fail("a tool needs a jaw and a grip");

@@ -61,8 +61,8 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     let sums = sheet.sums;
     let empty = String::new;
     rows.push(vec![
-        if sheet.fixed {
-            "sum (held from outside)"
+        if sheet.bench.is_some() {
+            "sum (the bench holds it)"
         } else {
             "sum"
         }

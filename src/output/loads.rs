@@ -99,8 +99,12 @@ fn case(
         give(report, case, width, lines);
     }
     lines.push(String::new());
+    let parts = match case.sheets.iter().any(|sheet| sheet.bench.is_some()) {
+        true => "Moving parts",
+        false => "All parts",
+    };
     lines.push(format!(
-        "Moving parts balance to {:.0e} of the greatest force.",
+        "{parts} balance to {:.0e} of the greatest force.",
         case.residual
     ));
 }
@@ -172,10 +176,10 @@ fn spring(report: &LoadsReport, spring: &SpringReport, width: usize) -> Vec<Stri
 /// One part's free-body sheet.
 fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Vec<String>) {
     let (l, f, m) = (report.units.length, report.units.force, report.moment_unit);
-    let held = if sheet.fixed {
-        ", fixed: held from outside"
-    } else {
-        ""
+    let held = match (sheet.fixed, sheet.bench) {
+        (true, Some(_)) => ", fixed: on a bench",
+        (true, None) => ", fixed",
+        (false, _) => "",
     };
     let place = |v: f64| fixed(v, length_decimals(&report.units) + 1);
     lines.extend(wrap(
@@ -223,10 +227,12 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
         ];
         lines.push(row(&what, cells));
         if let Some(couple) = force.couple.filter(|&c| c != 0.0) {
-            lines.push(format!(
-                "    with a couple of {} {m} (friction, key or spring)",
-                fixed(couple, 2)
-            ));
+            let whence = match force.what.as_str() {
+                "hand reaction" => "the push goes past this place",
+                _ => "friction, key or spring",
+            };
+            let text = format!("with a couple of {} {m} ({whence})", fixed(couple, 2));
+            lines.extend(wrap("    ", &text, width, 4));
         }
     }
     let sums = sheet.sums;
@@ -238,6 +244,16 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
         two(sums.map(|s| s[2])),
     ];
     lines.push(row("sum", cells));
+    if let Some([v, n, moment]) = sheet.bench {
+        let text = format!(
+            "V {} {f} along x, N {} {f} along y, M {} {m} about {}",
+            fixed(v, 2),
+            fixed(n, 2),
+            fixed(moment, 2),
+            clean(&sheet.about.0)
+        );
+        lines.extend(wrap("  from the bench: ", &text, width, 4));
+    }
 }
 
 /// The text, or as much of it as fits in a column, with a mark.

@@ -51,6 +51,26 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
                     sheet.about.0.clone(),
                 ]);
             }
+            // With it the rows of the fixed part add up too.
+            if let Some([v, n, moment]) = sheet.bench {
+                rows.push([
+                    trimmed(case.handle),
+                    trimmed(case.gap),
+                    trimmed(case.grip),
+                    trimmed(case.hand_force),
+                    trimmed(case.jaw_force),
+                    sheet.part.clone(),
+                    "from the bench".to_owned(),
+                    String::new(),
+                    trimmed(sheet.about.1),
+                    trimmed(sheet.about.2),
+                    trimmed(v),
+                    trimmed(n),
+                    trimmed(moment),
+                    trimmed(moment),
+                    sheet.about.0.clone(),
+                ]);
+            }
         }
     }
     csv_text(rows)

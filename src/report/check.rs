@@ -312,6 +312,15 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
             Push::Fixed(angle) => format!("the hand pushes at {:.1} deg", angle.to_degrees()),
         });
     }
+    if hand.push != Push::Across
+        && !given("hand.palm")
+        && let Some(part) = tool.palm().and_then(|part| tool.parts.get(part))
+    {
+        taken.push(format!(
+            "`{}` lies in the palm and takes the opposite of the push (`palm`; false: on a bench)",
+            part.name
+        ));
+    }
     if hand.against.is_some() && !given("hand.thickness") {
         taken.push(
             "grip spans are between the centre lines, the handles have no thickness (`thickness`)"

@@ -337,7 +337,8 @@ impl Draw<'_> {
         })
     }
 
-    /// All forces on the part whose free body is drawn; else those of hand and work on the tool.
+    /// All forces on the part whose free body is drawn; else those of hand and work on the tool, but
+    /// for the palm's, which mirrors the hand's and would take the room of the parts.
     fn forces(&self, case: &CaseLoads) -> Vec<DrawnForce> {
         let outside = |f: &PointForce| {
             matches!(
@@ -369,7 +370,7 @@ impl Draw<'_> {
                         _ => DrawnKind::Pin,
                     }
                 }
-                ForceKind::Hand | ForceKind::Opposite => DrawnKind::Hand,
+                ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,
                 ForceKind::Jaw(_) => DrawnKind::Work,
                 ForceKind::Spring(_) => DrawnKind::Spring,
             },

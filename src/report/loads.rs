@@ -57,7 +57,8 @@ pub struct CaseReport {
     pub springs: Vec<SpringReport>,
     /// Free-body sheet of every part.
     pub sheets: Vec<SheetReport>,
-    /// Greatest sum left on a moving part, over the greatest force (and the tool's size).
+    /// Greatest sum left on a part (of a tool on a bench: a moving one), over the greatest force (and
+    /// the tool's size).
     pub residual: f64,
     /// How far the tool gives, the hand held; null where statics cannot tell.
     pub give: Option<GiveReport>,
@@ -163,12 +164,15 @@ pub struct SheetReport {
     pub part: String,
     /// The place that moments are taken about: name, x, y in the fixed part's axes.
     pub about: (String, f64, f64),
-    /// The fixed part is held from outside; its sums need not vanish.
+    /// It is the fixed part. Where that stands on a bench, its sums need not vanish.
     pub fixed: bool,
     /// The forces.
     pub forces: Vec<ForceReport>,
     /// Sums of x, y and moment; null where statics alone cannot tell a force (redundant bars).
     pub sums: Option<[f64; 3]>,
+    /// On the fixed part of a tool on a bench, what comes from the bench, so that with it the sums
+    /// vanish: V along x, N along y, and M about the sheet's place. Null elsewhere.
+    pub bench: Option<[f64; 3]>,
 }
 
 /// One force on a part.

@@ -141,15 +141,20 @@ impl Build<'_> {
             }
         };
         let [px, py] = self.pair(about, Quantity::Length);
+        let sums = forces.iter().all(known).then(|| {
+            let [x, y] = self.pair([x, y], Quantity::Force);
+            [x, y, self.show(moment, Quantity::Torque)]
+        });
+        let fixed = part == self.tool.fixed;
         SheetReport {
             part: self.part(part),
             about: (name, px, py),
-            fixed: part == self.tool.fixed,
+            fixed,
             forces: forces.iter().map(line).collect(),
-            sums: forces.iter().all(known).then(|| {
-                let [x, y] = self.pair([x, y], Quantity::Force);
-                [x, y, self.show(moment, Quantity::Torque)]
-            }),
+            bench: sums
+                .filter(|_| fixed && self.tool.palm().is_none())
+                .map(|s| s.map(|v| -v)),
+            sums,
         }
     }
 
@@ -188,6 +193,7 @@ impl Build<'_> {
             ForceKind::Joint(k) => (tool.joint(k)).map_or_else(String::new, |j| j.name(tool)),
             ForceKind::Hand => "hand".to_owned(),
             ForceKind::Opposite => "hand, opposite".to_owned(),
+            ForceKind::Palm => "hand reaction".to_owned(),
             ForceKind::Jaw(j) => format!(
                 "work at {}",
                 tool.jaws.get(j).map_or("", |j| j.name.as_str())

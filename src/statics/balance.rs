@@ -1,6 +1,6 @@
 //! Free bodies: every moving part in equilibrium.
 
-use crate::mechanism::{GROUND, Kind, Linkage, Pose, PushFrame, Take, Wrench, minus};
+use crate::mechanism::{GROUND, Kind, Linkage, Pose, Take, Wrench, minus};
 use crate::motion::Solver;
 
 /// Equilibrium of all parts at one position, on storage that is reused.
@@ -84,21 +84,15 @@ impl Balance {
         linkage.add_angle(body, moment, &mut self.given);
     }
 
-    /// Adds the hand's force at a grip and, across, its opposite on the other handle.
+    /// Adds the hand's force at a grip and its opposite on the part that takes it.
     #[inline]
     pub fn add_hand(&mut self, linkage: &Linkage, pose: &Pose, grip: usize, side: f64, force: f64) {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let f = [u[0] * force, u[1] * force];
         self.add_force(linkage, pose, frame.at.body, pose.place(frame.at), f);
-        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
-            self.add_force(
-                linkage,
-                pose,
-                facing.body,
-                pose.place(facing),
-                [-f[0], -f[1]],
-            );
+        if let Some((body, place)) = linkage.opposite(pose, frame) {
+            self.add_force(linkage, pose, body, place, [-f[0], -f[1]]);
         }
     }
 

@@ -30,6 +30,7 @@ impl Links {
                     .against
                     .as_ref()
                     .is_some_and(|line| line.part == part)
+                || tool.palm() == Some(part)
                 || tool
                     .jaws
                     .iter()

@@ -315,14 +315,12 @@ impl Loaded {
             hand,
             0.0,
         );
-        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
-            put(
-                facing.body,
-                ForceKind::Opposite,
-                pose.place(facing),
-                opposite(hand),
-                0.0,
-            );
+        if let Some(on) = linkage.reaction(pose, frame, hand) {
+            let what = match linkage.hand.push {
+                PushFrame::Across => ForceKind::Opposite,
+                _ => ForceKind::Palm,
+            };
+            put(on.body, what, on.at, opposite(hand), on.couple);
         }
         if let (Some(jaw), Some(_)) = (linkage.jaws.first(), tool.jaws.first()) {
             let f = [axis[0] * case.jaw_force, axis[1] * case.jaw_force];

@@ -1,6 +1,6 @@
 //! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
-use crate::mechanism::{Linkage, Pose, PushFrame, Rates, dot, minus};
+use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place, dot, minus, turned};
 use crate::motion::{Solver, Spot, Survey};
 use std::sync::Arc;
 
@@ -24,8 +24,8 @@ impl Rates {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
-        if let (PushFrame::Across, Some(facing)) = (linkage.hand.push, frame.facing) {
-            v = minus(v, self.of(pose, facing.body, pose.place(facing)));
+        if let Some((body, place)) = linkage.opposite(pose, frame) {
+            v = minus(v, self.of(pose, body, place));
         }
         dot(u, v)
     }
@@ -61,7 +61,8 @@ impl Rates {
 }
 
 /// For each grip, the side (+1 or −1) on which a square push does positive work from open to
-/// shut: decided once for the whole stroke, by the grip's way across the handle.
+/// shut: decided once for the whole stroke, by the grip's way across the handle, as the part in the
+/// palm sees it.
 #[must_use]
 pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
     let linkage = Arc::clone(&solver.linkage);
@@ -74,7 +75,7 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
     spots.extend((low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 }));
     spots.push(high);
     let mut work = vec![0.0; linkage.hand.grips.len()];
-    let mut before: Option<Vec<([f64; 2], [f64; 2])>> = None;
+    let mut before: Option<Vec<(Place, [f64; 2])>> = None;
     for spot in spots {
         if survey.path.stand(solver, spot).is_none() {
             continue;
@@ -84,22 +85,32 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
             .grips
             .iter()
             .map(|g| {
-                (
-                    solver.pose.place(g.at),
-                    linkage.push_direction(&solver.pose, g, 1.0),
-                )
+                let place = solver.pose.place(g.at);
+                let direction = linkage.push_direction(&solver.pose, g, 1.0);
+                (place, seen_from(&linkage, &solver.pose, place), direction)
             })
             .collect();
         if let Some(old) = before {
-            for (k, (p, u)) in now.iter().enumerate() {
+            for (k, (p, _, u)) in now.iter().enumerate() {
                 let (from, before) = old[k];
                 let mean = [0.5 * (u[0] + before[0]), 0.5 * (u[1] + before[1])];
+                let from = solver.pose.place(from);
                 work[k] += sense * dot(minus(*p, from), mean);
             }
         }
-        before = Some(now);
+        before = Some(now.into_iter().map(|(_, from, u)| (from, u)).collect());
     }
     work.iter()
         .map(|&w| if w < 0.0 { -1.0 } else { 1.0 })
         .collect()
+}
+
+/// A place as a point of the part in the palm, or of the fixed one where there is none.
+fn seen_from(linkage: &Linkage, pose: &Pose, place: [f64; 2]) -> Place {
+    let fixed = || linkage.bodies.iter().position(|b| b.angle == GROUND);
+    let palm = linkage.hand.palm.as_ref().map(|palm| palm.body);
+    let body = palm.or_else(fixed).unwrap_or(0);
+    let [c, s] = pose.turn[body];
+    let arm = turned([c, -s], minus(place, pose.entry[body]));
+    Place { body, arm }
 }

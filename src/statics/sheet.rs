@@ -10,6 +10,8 @@ pub enum ForceKind {
     Hand,
     /// The hand, on the other handle.
     Opposite,
+    /// The palm: the opposite of a push that is not across, on the part that takes it.
+    Palm,
     /// The work: index into [`crate::model::Tool::jaws`].
     Jaw(usize),
     /// A spring: index into [`crate::model::Tool::springs`].
@@ -27,7 +29,8 @@ pub struct PointForce {
     pub local: [f64; 2],
     /// The force on the part, in the tool's axes, N.
     pub force: [f64; 2],
-    /// A moment on the part that comes with it (friction of a pin, a key, a spring about a pin),
+    /// A moment on the part that comes with it (friction of a pin, a key, a spring about a pin, a palm off the push's
+    /// line),
     /// N mm, counter-clockwise positive. The moment of `force` itself is not in it.
     pub moment: f64,
 }

@@ -67,20 +67,25 @@ pub(crate) fn balanced(knots: &[Knot]) -> bool {
         && turn.abs() <= BALANCED * (greatest * reach).max(SAME)
 }
 
-/// Bending at every force point. `depth` gives the depth at a place. Returns whether the forces
-/// balance: nothing is checked where they do not.
+/// Distance along a hand line at which the part carries a load whose nearest place on the line is at
+/// `along`, `off` away, the handle being `depth` deep there (all mm). A load no farther off than the
+/// handle is deep sits on it, on an eye or a seat at its edge. One farther off is on the head or on
+/// an arm that stands beside the handle, and comes in with the head, at the line's first point
+/// (common practice, no source: what carries it there is not in the file).
+pub(crate) fn seat(along: f64, off: f64, depth: f64) -> f64 {
+    if off <= depth { along } else { 0.0 }
+}
+
+/// Bending at every force point of a part whose forces add up. `depth` gives the depth at a place.
 pub(super) fn check(
     plates: &Plates<'_>,
     case: &Case<'_>,
+    mut knots: Vec<Knot>,
     ledger: &mut Ledger,
     depth: impl Fn([f64; 2]) -> f64,
-) -> bool {
-    let mut knots = knots(plates.part, case.sheet);
-    if !balanced(&knots) {
-        return false;
-    }
+) {
     let Some(axis) = longest(&knots) else {
-        return true;
+        return;
     };
     let along = |k: &Knot| k.at[0] * axis[0] + k.at[1] * axis[1];
     knots.sort_by(|a, b| along(a).total_cmp(&along(b)));
@@ -113,7 +118,6 @@ pub(super) fn check(
             ledger.offer(case, finding, || inputs(plates, section, axial, bending));
         }
     }
-    true
 }
 
 /// Numbers of the bending formula.

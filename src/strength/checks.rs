@@ -1,6 +1,6 @@
 //! All checks in order.
 
-use super::beams;
+use super::beams::{self, Knot, balanced, knots};
 use super::cases::Case;
 use super::handles::Handle;
 use super::holes::Plates;
@@ -34,7 +34,10 @@ struct Checked<'a> {
     needs_buckling: bool,
     /// It has been loaded by a pin that could tear its end out.
     needs_edge: bool,
-    held_outside: bool,
+    /// Its forces do not add up somewhere, and it has no bending line there.
+    unbalanced: bool,
+    /// Something acts on it beside its hand line, see [`beams::seat`].
+    has_arms: bool,
 }
 
 /// The factors of a tool over these load cases.
@@ -63,7 +66,8 @@ impl<'a> Checks<'a> {
                 plates,
                 needs_buckling: false,
                 needs_edge: false,
-                held_outside: false,
+                unbalanced: false,
+                has_arms: false,
             })
         });
         Self {
@@ -166,9 +170,10 @@ impl<'a> Checks<'a> {
         note(Note::NoBuckling, of(&|p| !p.is_link && p.needs_buckling));
         note(
             Note::Beams,
-            of(&|p| !p.is_link && p.needs_buckling && !p.held_outside),
+            of(&|p| !p.is_link && p.needs_buckling && !p.unbalanced),
         );
-        note(Note::HeldOutside, of(&|p| p.held_outside));
+        note(Note::Arms, of(&|p| p.has_arms));
+        note(Note::Unbalanced, of(&|p| p.unbalanced));
         let (mut bad_pins, mut bad_parts) = (Vec::new(), Vec::new());
         for subject in &self.ledger.bad {
             match *subject {
@@ -182,6 +187,26 @@ impl<'a> Checks<'a> {
     }
 }
 
+/// The forces of a bending line; `None` where they do not add up, which is noted.
+fn beam(
+    plates: &Plates<'_>,
+    case: &Case<'_>,
+    unbalanced: &mut bool,
+    ledger: &mut Ledger,
+) -> Option<Vec<Knot>> {
+    let knots = knots(plates.part, case.sheet);
+    if balanced(&knots) {
+        return Some(knots);
+    }
+    let finite = |k: &Knot| k.force.iter().chain([&k.moment]).all(|v| v.is_finite());
+    if knots.iter().all(finite) {
+        *unbalanced = true;
+    } else {
+        ledger.spoiled(Subject::Part(plates.part));
+    }
+    None
+}
+
 impl Checked<'_> {
     fn add(&mut self, case: &Case<'_>, ledger: &mut Ledger) {
         let plates = &self.plates;
@@ -193,8 +218,10 @@ impl Checked<'_> {
                 self.needs_buckling |= axial < 0.0;
             }
             // Friction at its pins bends a link.
-            if forces.iter().any(|f| f.moment != 0.0) {
-                self.held_outside |= !beams::check(plates, case, ledger, |_| plates.depth(0.0));
+            if forces.iter().any(|f| f.moment != 0.0)
+                && let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger)
+            {
+                beams::check(plates, case, knots, ledger, |_| plates.depth(0.0));
             }
             return;
         }
@@ -204,12 +231,16 @@ impl Checked<'_> {
         }
         self.needs_edge |= !plates.holes.is_empty();
         self.needs_buckling |= !forces.is_empty();
+        let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger) else {
+            return;
+        };
         let handle = self.handle.as_ref();
         if let Some(handle) = handle {
-            handle.check(plates, case, ledger);
+            handle.check(plates, case, &knots, ledger);
+            self.has_arms |= knots.iter().any(|k| handle.has_arm(plates, k.at));
         }
-        let depth = |at| plates.depth(handle.map_or(0.0, |h| h.nearest(at)));
-        self.held_outside |= !beams::check(plates, case, ledger, depth);
+        let depth = |at| plates.depth(handle.map_or(0.0, |h| h.seat(plates, at)));
+        beams::check(plates, case, knots, ledger, depth);
     }
 
     /// Whether a hole is as large as the part is deep there.
@@ -218,7 +249,7 @@ impl Checked<'_> {
             let along = self
                 .handle
                 .as_ref()
-                .map_or(0.0, |line| line.nearest(h.local));
+                .map_or(0.0, |line| line.seat(&self.plates, h.local));
             h.hole.is_some_and(|d| d >= self.plates.depth(along))
         })
     }

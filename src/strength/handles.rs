@@ -1,10 +1,10 @@
 //! Handles: bending, axial force and shear along the hand line.
 //!
 //! The line is cut at many stations, from the free end inwards. All forces outward of a cut (those
-//! that act at a greater distance along the line) give what the section carries; what acts beside
-//! the line counts at the nearest place of it. A straight-beam formula, also on a curved line.
+//! that the part carries at a greater distance along the line, see [`seat`]) give what the section
+//! carries. A straight-beam formula, also on a curved line.
 
-use super::beams::{Knot, away, away_squared, inputs, knots, moment};
+use super::beams::{Knot, away, away_squared, inputs, moment, seat};
 use super::cases::Case;
 use super::formulas::SHEAR_SHARE;
 use super::formulas::beam::{BENDING, Rectangle, SHEAR};
@@ -27,6 +27,7 @@ const SAME_CUT: f64 = 1e-6;
 /// A hand line, cut.
 #[derive(Debug, Clone)]
 pub(super) struct Handle {
+    curve: Curve,
     cuts: Vec<Cut>,
 }
 
@@ -75,14 +76,15 @@ impl Handle {
         let step = curve.length() / f64::from(CUTS);
         let mut handle = Self {
             cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
+            curve: curve.clone(),
         };
         let mut more: Vec<f64> = Vec::new();
         if let Depth::Stations(rows) = &plates.section.width {
             more.extend(rows.iter().map(|row| row[0]));
         }
-        more.extend(points.iter().map(|&p| handle.nearest(p)));
+        more.extend(points.iter().map(|&p| handle.nearest(p).0));
         more.extend(tool.hand.grips.iter().map(|grip| grip - BEFORE_GRIP));
-        more.extend(plates.holes.iter().map(|h| handle.nearest(h.local)));
+        more.extend(plates.holes.iter().map(|h| handle.nearest(h.local).0));
         more.retain(|&s| s > 0.0 && s < curve.length());
         handle.cuts.extend(more.into_iter().map(cut));
         handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
@@ -90,9 +92,20 @@ impl Handle {
         Some(handle)
     }
 
-    /// Distance along the line of its place nearest to a point: first the nearest of every eighth
-    /// cut, then the pieces around it.
-    pub(super) fn nearest(&self, to: [f64; 2]) -> f64 {
+    /// Distance along the line of the place where the part carries what acts at a point.
+    pub(super) fn seat(&self, plates: &Plates<'_>, at: [f64; 2]) -> f64 {
+        let (along, off) = self.nearest(at);
+        seat(along, off, plates.depth(along))
+    }
+
+    /// Whether something acts at a point that is off the line, and not before its first point.
+    pub(super) fn has_arm(&self, plates: &Plates<'_>, at: [f64; 2]) -> bool {
+        self.nearest(at).0 > SAME_CUT && self.seat(plates, at) == 0.0
+    }
+
+    /// Distance along the line of its place nearest to a point, and how far that is from it: first
+    /// the nearest of every eighth cut, then the pieces around it.
+    fn nearest(&self, to: [f64; 2]) -> (f64, f64) {
         let coarse = self.cuts.iter().enumerate().step_by(COARSE);
         let about =
             coarse.min_by(|a, b| away_squared(to, a.1.at).total_cmp(&away_squared(to, b.1.at)));
@@ -117,7 +130,7 @@ impl Handle {
                 best = (off, a.along + t * (b.along - a.along));
             }
         }
-        best.1
+        (best.1, best.0.sqrt())
     }
 
     /// Takes the holes out of the sections at the cuts through their centres, where the centre is
@@ -125,7 +138,7 @@ impl Handle {
     fn drill(&mut self, plates: &Plates<'_>) {
         for hole in &plates.holes {
             let Some(diameter) = hole.hole else { continue };
-            let along = self.nearest(hole.local);
+            let (along, _) = self.nearest(hole.local);
             for cut in &mut self.cuts {
                 let inside = away(hole.local, cut.at) < 0.5 * cut.section.depth;
                 if inside && (cut.along - along).abs() < SAME_CUT {
@@ -135,14 +148,26 @@ impl Handle {
         }
     }
 
-    /// Bending and shear at the worst cut, in one load case.
-    pub(super) fn check(&self, plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger) {
-        let forces: Vec<(f64, Knot)> = knots(plates.part, case.sheet)
-            .into_iter()
-            .map(|k| (self.nearest(k.at), k))
+    /// Bending and shear at the worst cut, in one load case whose forces on the part add up.
+    pub(super) fn check(
+        &self,
+        plates: &Plates<'_>,
+        case: &Case<'_>,
+        knots: &[Knot],
+        ledger: &mut Ledger,
+    ) {
+        let forces: Vec<(f64, Knot)> = knots
+            .iter()
+            .map(|k| (self.seat(plates, k.at), *k))
+            .collect();
+        // The palm, and a slot, wander along the line: what they load begins just before them.
+        let before = forces.iter().map(|(along, _)| along - BEFORE_GRIP);
+        let before: Vec<Cut> = before
+            .filter(|&along| along > 0.0)
+            .map(|along| Cut::new(along, &self.curve, plates))
             .collect();
         let (mut bent, mut sheared) = (None, None);
-        for cut in &self.cuts {
+        for cut in self.cuts.iter().chain(&before) {
             if cut.section.hole >= cut.section.depth {
                 continue;
             }

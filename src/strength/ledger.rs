@@ -35,9 +35,7 @@ impl Ledger {
         inputs: impl FnOnce() -> Vec<Input>,
     ) {
         if !finding.value.is_finite() || !finding.allowable.is_finite() {
-            if !self.bad.contains(&finding.subject) {
-                self.bad.push(finding.subject);
-            }
+            self.spoiled(finding.subject);
             return;
         }
         let factor = finding.allowable / finding.value;
@@ -71,6 +69,13 @@ impl Ledger {
         match known {
             Some(known) => *known = new,
             None => self.worst.push(new),
+        }
+    }
+
+    /// Keeps in mind that a subject had a value that is no number.
+    pub(super) fn spoiled(&mut self, subject: Subject) {
+        if !self.bad.contains(&subject) {
+            self.bad.push(subject);
         }
     }
 

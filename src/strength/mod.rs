@@ -11,6 +11,10 @@
 //!   - *all others, and handles*: bending with axial force at every point that carries a force,
 //!     the part taken as a beam through these points in the order along its longest axis.
 //!
+//! Both bending lines are for parts whose forces add up to nothing. Where they do not, something
+//! holds the part that is not in the file, and nobody knows where: such a part has none, and is said
+//! not to be judged.
+//!
 //! # Against what
 //! Normal stress and bearing against yield, shear against 0.577 yield (distortion energy),
 //! tear-out against 0.577 of the ultimate strength, buckling against the critical load.
@@ -35,7 +39,7 @@ mod note;
 mod pins;
 mod result;
 
-pub(crate) use beams::{Knot, away, balanced, knots, longest, moment};
+pub(crate) use beams::{Knot, away, balanced, knots, longest, moment, seat};
 pub use cases::{Case, LoadCase, hand_forces};
 pub use checks::{Checks, check};
 pub use formulas::Formula;

@@ -31,8 +31,10 @@ pub enum Note {
     NoBuckling(Vec<usize>),
     /// These parts are taken as beams through the points that carry forces.
     Beams(Vec<usize>),
-    /// The forces on these parts do not balance: something outside the model holds them.
-    HeldOutside(Vec<usize>),
+    /// Something acts on these parts beside their hand line, farther off than they are deep.
+    Arms(Vec<usize>),
+    /// The forces on these parts do not add up: something outside the file holds them.
+    Unbalanced(Vec<usize>),
     /// These pins or parts had a force that is not a number.
     NotANumber(Vec<usize>, Vec<usize>),
     /// A redundant bar shares the load of these pins, so that nothing is known of them and of
@@ -116,10 +118,14 @@ impl Note {
                 "{}: taken as a straight beam through the points that carry forces; a bent part's corners and throat are not looked at",
                 parts(list)
             ),
-            Self::HeldOutside(list) => format!(
-                "no bending of {}: the forces do not balance, so that something outside the tool holds it",
+            Self::Arms(list) => format!(
+                "{}: what acts beside the hand line, farther off than the handle is deep, is taken as carried by the head, at the line's first point",
                 parts(list)
             ),
+            Self::Unbalanced(list) => {
+                let named = list.iter().filter_map(part).collect::<Vec<_>>().join(", ");
+                do_not_add_up(&named, list.len())
+            }
             Self::NotANumber(pin, part) => format!(
                 "{}: a force is not a number; left out there",
                 both(pin, part)
@@ -147,6 +153,12 @@ impl Note {
             Self::NoCase => "nothing was checked: there is no position with forces".to_owned(),
         }
     }
+}
+
+/// Why parts have no bending line, and give nothing: "not judged: frame, its forces do not add up".
+fn do_not_add_up(named: &str, count: usize) -> String {
+    let whose = if count == 1 { "its" } else { "their" };
+    format!("not judged: {named}, {whose} forces do not add up")
 }
 
 /// "pin knee", "pins knee, heel".

@@ -132,7 +132,7 @@ fn what_cannot_give_is_listed() {
         listed,
         [
             ("frame", "no table in [sections]"),
-            ("lever", "it is held from outside the tool"),
+            ("lever", "its forces do not add up"),
             ("heel", "no `diameter` in [joints]"),
         ]
     );

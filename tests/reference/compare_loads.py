@@ -32,6 +32,7 @@ import strengthdata
 from factors import BEND, Checks, merge
 from give import give
 from ledger import Ledger, answer, arguments
+from palm import holder
 from sheets import sheets
 from solver import Solution
 from stations import Places
@@ -96,8 +97,9 @@ class Compared:
         own = sheets(station, z, hand, z[-1], grip)
         top = max(math.hypot(*f.force) for part in own.values() for f in part)
         size = self.solution.link.size
-        moving = [p for p in own if not self.tool.parts[p].fixed]
-        for part in moving:
+        # On a bench the fixed part is held by what is not on its sheet.
+        bench = holder(self.tool) is None
+        for part in (p for p in own if not (bench and self.tool.parts[p].fixed)):
             total = sum(f.force for f in own[part])
             turn = sum(f.moment(np.zeros(2)) for f in own[part])
             self.ledger.add("sheet: sums of the reference",

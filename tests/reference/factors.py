@@ -155,16 +155,14 @@ class Checks:
 
     def _beam(self, part, section, own):
         """Bending at every force point, and along the hand line of a handle."""
-        total = sum((f for _, f, _, _ in own), np.zeros(2))
-        top = max((math.hypot(*f) for _, f, _, _ in own), default=0.0)
-        if math.hypot(*total) > 1e-6 * top:
-            return                     # held from outside (the fixed part of a one-handed tool)
         knots = merge(own)
+        if not add_up(knots):
+            return                     # on a bench: nobody knows where that holds it
         order = along_longest(knots)
         line = self.lines.get(part)
 
         def depth(at):
-            return section.depth(0.0 if line is None else self.nearest(part, at))
+            return section.depth(0.0 if line is None else self.seat(part, at))
 
         for i, (at, _, _) in enumerate(order):
             name, hole = self._hole(part, at)
@@ -209,11 +207,19 @@ class Checks:
             self.known[key] = min(ends, key=away)
         return self.known[key]
 
+    def seat(self, part, at):
+        """Distance along the hand line at which the part carries what acts at a point, mm: beside
+        its nearest place if that is no farther off than the handle is deep there, else with the
+        head, at the line's first point."""
+        s = self.nearest(part, at)
+        off = math.hypot(*(self.lines[part].at(s)[0] - at))
+        return s if off <= self.data.sections[part].depth(s) else 0.0
+
     def cut(self, part, knots, s, at_hole=True):
         """N, V, M of the forces beyond s along the hand line, and the section's depth and hole."""
         line, section = self.lines[part], self.data.sections[part]
         at, tangent = line.at(s)
-        beyond = [k for k in knots if self.nearest(part, k[0]) > s + SAME]
+        beyond = [k for k in knots if self.seat(part, k[0]) > s + SAME]
         force, moment = carried(at, beyond)
         hole = 0.0
         for name in self.tool.parts[part].pins if at_hole else ():
@@ -227,7 +233,7 @@ class Checks:
     def _handle(self, part, section, line, knots):
         """The worst cut: at every place where something changes, just before it, and between."""
         marks = {0.0, line.length, *section.stations, *line.knots_along(),
-                 *(self.nearest(part, k[0]) for k in knots)}
+                 *(self.seat(part, k[0]) for k in knots)}
         marks = sorted(s for s in marks if 0 <= s <= line.length)
         cuts = {*marks, *(s - 2 * SAME for s in marks if s > 0)}
         for a, b in zip(marks, marks[1:]):
@@ -252,6 +258,17 @@ def merge(own):
         else:
             knots.append((at, force, couple))
     return knots
+
+
+def add_up(knots):
+    """Whether forces and moments leave nothing."""
+    if not knots:
+        return True
+    about = knots[0][0]
+    force, moment = carried(about, knots)
+    top = max(math.hypot(*f) for _, f, _ in knots)
+    reach = max(math.hypot(*(at - about)) for at, _, _ in knots)
+    return math.hypot(*force) <= 1e-6 * top and abs(moment) <= 1e-6 * max(top * reach, SAME)
 
 
 def along_longest(knots):

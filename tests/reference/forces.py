@@ -140,8 +140,10 @@ class Bodies:
         if hand.push == "across":
             u = (there - here) / np.hypot(*(there - here))
             return self.wrench(hand.part, u, here) - self.wrench(hand.against, u, there)
-        return self.wrench(hand.part, push_direction(self.link, self.pose, grip, square_sign),
-                           here)
+        u = push_direction(self.link, self.pose, grip, square_sign)
+        push = self.wrench(hand.part, u, here)
+        # A force may slide along its line: what the palm takes turns nothing that the push does not.
+        return push if hand.palm is None else push - self.wrench(hand.palm, u, here)
 
     def work_load(self, jaw):
         """Column of a unit jaw force: pushes `on` along +axis, `against` back, at the tip."""
@@ -241,13 +243,24 @@ def square_signs(link, poses):
     """For each grip the sense of a square push that does positive work over the stroke."""
     signs = []
     for grip in link.tool.hand.grips:
-        places = [link.facing(p, grip)[0] for p in poses]
-        normals = [push_direction(link, p, grip, 1.0) for p in poses] \
-            if link.tool.hand.push == "square" else np.zeros((len(poses), 2))
-        work = sum((a + b) / 2 @ (q - p) for a, b, p, q
-                   in zip(normals, normals[1:], places, places[1:]))
+        work = 0.0
+        if link.tool.hand.push == "square":
+            for p, q in zip(poses, poses[1:]):
+                mean = (push_direction(link, p, grip, 1.0) + push_direction(link, q, grip, 1.0)) / 2
+                work += mean @ _way(link, p, q, grip)
         signs.append(1.0 if work >= 0 else -1.0)
     return signs
+
+
+def _way(link, pose, then, grip):
+    """Way of the grip between two poses, as the part in the palm sees it."""
+    here, there = link.facing(pose, grip)[0], link.facing(then, grip)[0]
+    palm = link.tool.hand.palm
+    if palm is not None:
+        origin, turn = (link.point(pose, palm, np.zeros(2)), link.angle(pose, palm))
+        back = np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
+        here = link.point(then, palm, back @ (here - origin))
+    return there - here
 
 
 def ratio(link, pose, rates, jaw, grip, square_sign):
@@ -261,6 +274,8 @@ def ratio(link, pose, rates, jaw, grip, square_sign):
     else:
         u = push_direction(link, pose, grip, square_sign)
         speed = link.velocity(pose, rates, hand.part, here)
+        if hand.palm is not None:
+            speed = speed - link.velocity(pose, rates, hand.palm, here)
     _, tip = link.between(pose, jaw)
     closing = -link.axis(pose, jaw, rates) @ (
         link.velocity(pose, rates, jaw.on, tip) - link.velocity(pose, rates, jaw.against, tip))
@@ -286,7 +301,7 @@ def two_force_links(tool):
     """Moving parts loaded at two pins only, with those pins."""
     busy = {s.part for s in tool.slots} | {s.on for s in tool.slots}
     busy |= {j.on for j in tool.jaws} | {j.against for j in tool.jaws}
-    busy |= {tool.hand.part, tool.hand.against}
+    busy |= {tool.hand.part, tool.hand.against, tool.hand.palm}
     for spring in tool.springs:
         busy |= ({spring.first, spring.second} if isinstance(spring, PinSpring)
                  else {part for part, _ in spring.ends})

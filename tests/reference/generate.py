@@ -236,6 +236,9 @@ class Maker:
             move = tip[-1] - tip[0]
             hand["push"] = unit.angle(round(math.degrees(math.atan2(move[1], move[0]))
                                             + rng.uniform(-25, 25), 3))
+        if push != "across" and rng.random() < 0.4:
+            others = [p for p in self.doc["parts"] if p != d.lever]
+            hand["palm"] = False if rng.random() < 0.5 else str(rng.choice(others))
         hand["grips"] = [unit.length(g) for g in grips]
         hand["force"] = unit.force(round(rng.uniform(80, 250), 1))
         if rng.random() < 0.5:

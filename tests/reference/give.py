@@ -4,7 +4,7 @@ J. M. Gere, Mechanics of Materials, 6th ed., sec. 9.8-9.9: the sum of the integr
 and m^2 / (E I) over the parts, n and m per newton at the jaw, without friction and springs; and of
 the shear of the pins. A part is a straight beam through its force points as for its strength; a
 handle bends along its hand line, and what lies before the line's first point is a beam, to which
-the line hands on its load. A part without a section, or that is held from outside, is rigid.
+the line hands on its load. A part without a section, or whose forces do not add up, is rigid.
 """
 
 import math
@@ -12,7 +12,7 @@ import math
 import numpy as np
 from scipy.integrate import quad
 
-from factors import along_longest, carried, merge
+from factors import add_up, along_longest, carried, merge
 from sheets import sheets
 
 STEEL = 2.6      # E / G = 2 (1 + 0.3)
@@ -25,9 +25,9 @@ def give(checks, station, grip):
     shares = {}
     for part, section in checks.data.sections.items():
         given = unit.get(part, [])
-        if section.material.modulus and balanced(given):
-            own = checks.own_axes(station, part, given)
-            shares[part] = _part(checks, part, section, merge(own))
+        knots = merge(checks.own_axes(station, part, given))
+        if section.material.modulus and add_up(knots):
+            shares[part] = _part(checks, part, section, knots)
     for joint in checks.tool.joints:
         pin = checks.data.pins.get(joint.pin)
         both = [checks.data.sections.get(p) for p in (joint.carrier, joint.other)]
@@ -36,11 +36,6 @@ def give(checks, station, grip):
                          if f.what == f"pin {joint.label}")
             shares[joint.label] = pin_shear(force, pin, sum(s.all_plates for s in both))
     return shares
-
-
-def balanced(given):
-    total = sum((f.force for f in given), np.zeros(2))
-    return math.hypot(*total) <= 1e-6 * max((math.hypot(*f.force) for f in given), default=1.0)
 
 
 def pin_shear(force, pin, thickness):
@@ -60,7 +55,7 @@ def _part(checks, part, section, knots):
         return beam(knots, lambda at: section.depth(0.0), section)
     head, on_line = [], []
     for knot in knots:
-        s = checks.nearest(part, knot[0])
+        s = checks.seat(part, knot[0])
         (on_line if s > 1e-6 else head).append((s, knot))
     total = 0.0
     marks = sorted({0.0, *(s for s, _ in on_line), *line.knots_along(),
@@ -73,7 +68,7 @@ def _part(checks, part, section, knots):
     start = line.at(0.0)[0]
     force, moment = carried(start, [k for _, k in on_line])
     whole = merge([(*k, None) for _, k in head] + [(start, force, moment, None)])
-    return total + beam(whole, lambda at: section.depth(checks.nearest(part, at)), section)
+    return total + beam(whole, lambda at: section.depth(0.0), section)
 
 
 def _density(checks, part, section, on_line, s):

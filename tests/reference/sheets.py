@@ -8,6 +8,7 @@ import numpy as np
 
 from forces import STILL, edge_forces, push_direction
 from motion import slot_directions
+from palm import reaction
 from toolfile import PinSpring
 
 
@@ -102,6 +103,9 @@ def _hand(found, station, hand_force, grip):
         sign = station.solution.sign_of(grip)
         push = push_direction(link, pose, grip, sign)
         found[hand.part].append(Force("hand", here, hand_force * push, 0.0))
+        if hand.palm is not None:
+            at, couple = reaction(link, pose, here, hand_force * push)
+            found[hand.palm].append(Force("hand reaction", at, -hand_force * push, couple))
         return
     push = hand_force * (there - here) / math.hypot(*(there - here))
     found[hand.part].append(Force("hand", here, push, 0.0))

@@ -18,7 +18,7 @@ from families import FAMILIES
 from generate import make_tool
 from handline import HandLine
 from solver import Solution
-from toolfile import parse
+from toolfile import parse, rotation
 from units import Reader, LENGTH, RATE, TORSION_RATE, QuantityError
 
 
@@ -405,7 +405,13 @@ def check_power(tool, where):
                 u = (there - here) / np.hypot(*(there - here))
                 work = u @ ((g1 - g0) - (h1 - h0))
             else:
-                work = forces.push_direction(link, pose, grip, sign) @ (g1 - g0)
+                way = g1 - g0
+                if hand.palm is not None:
+                    turn = rotation(link.angle(pose, hand.palm))
+                    own = turn.T @ (here - link.point(pose, hand.palm, np.zeros(2)))
+                    way = way - (link.point(ahead, hand.palm, own)
+                                 - link.point(behind, hand.palm, own))
+                work = forces.push_direction(link, pose, grip, sign) @ way
             ratio = forces.ratio(link, pose, rates, jaw, grip, sign)
             assert abs(work - ratio * closing) < 1e-6 * step * size * max(1, abs(ratio)), (
                 where, work, ratio * closing)

@@ -61,6 +61,7 @@ class Hand:
     push: object           # "across", "square" or an angle in rad
     force: float
     thickness: float
+    palm: str | None       # takes the opposite of a push that is not across; None: a bench
 
 
 @dataclass
@@ -314,8 +315,10 @@ class _Loader:
             push = self.angle(push)
         grips = [self.length(g) for g in table.get("grips", [])] or [line.length]
         force = self.force(table["force"]) if "force" in table else DEFAULT_HAND_FORCE
+        fixed = next(p.name for p in self.parts.values() if p.fixed)
+        palm = table.get("palm", against or fixed) or None
         return Hand(table["part"], line, against, against_line, grips, push, force,
-                    self.length(table.get("thickness", 0.0)))
+                    self.length(table.get("thickness", 0.0)), palm)
 
     def jaws(self):
         jaws = []

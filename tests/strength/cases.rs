@@ -2,7 +2,7 @@
 
 use super::{FRAME, LEVER, RAM, TOOL, case, find, joint, lever, near, one, strut, tool};
 use jawforce::model::Tool;
-use jawforce::strength::{Case, LoadCase, Note, Strength, check, hand_forces};
+use jawforce::strength::{Case, Factor, LoadCase, Note, Strength, check, hand_forces};
 
 /// Turning and moving the whole tool with its loads changes no factor.
 #[test]
@@ -128,16 +128,30 @@ fn a_fork_that_cannot_be_is_noted() {
 }
 
 #[test]
-fn forces_that_do_not_balance_are_noted() {
+fn a_part_whose_forces_do_not_add_up_has_no_bending_line() {
     let tool = tool(TOOL);
     let mut sheet = lever(&tool, 90.0, 150.0);
     sheet.part_forces[LEVER][2].force[1] += 1.0;
-    let shear = |strength: &Strength| find(strength, "lever", "transverse shear").value;
-    let balanced = shear(&one(&tool, &lever(&tool, 90.0, 150.0)));
+    let bent = |strength: &Strength| {
+        let of = |f: &&Factor| {
+            f.name == "lever"
+                && ["transverse shear", "bending with axial force"].contains(&f.formula.check)
+        };
+        strength.factors.iter().filter(of).count()
+    };
+    let holes = |strength: &Strength| find(strength, "lever", "bearing in the hole").value;
+    let balanced = one(&tool, &lever(&tool, 90.0, 150.0));
+    assert_eq!(bent(&balanced), 2);
     let strength = one(&tool, &sheet);
-    // What is outward of a cut is known all the same.
-    near(shear(&strength), balanced);
-    assert!(strength.notes.contains(&Note::HeldOutside(vec![LEVER])));
+    assert_eq!(bent(&strength), 0);
+    // The holes bear all the same, here 1 N more on 5 x 6 mm.
+    near(holes(&strength), holes(&balanced) + 1.0 / 30.0);
+    let note = Note::Unbalanced(vec![LEVER]);
+    assert_eq!(
+        note.text(&tool),
+        "not judged: lever, its forces do not add up"
+    );
+    assert!(strength.notes.contains(&note));
     sheet.part_forces[LEVER][2].force[1] = f64::NAN;
     let strength = one(&tool, &sheet);
     assert!(

@@ -56,6 +56,15 @@ pub(in crate::input) static HAND: Table = table(&[
          a fixed direction in the fixed part's axes.",
     ),
     key(
+        "palm",
+        Kind::Either(&[A_PART, Kind::Flag]),
+        Means("the part of `against` where there is one, else the fixed part"),
+        "\"frame\"",
+        "For a push that is not across: the part that lies in the palm and takes the opposite force, \
+         where the push's line meets its hand line, else at its nearest place with the couple that \
+         this takes. false: the tool is mounted on a bench, which holds the fixed part.",
+    ),
+    key(
         "force",
         FORCE,
         Takes("\"100 N\""),
