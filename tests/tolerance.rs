@@ -477,3 +477,53 @@ max = 400
         5.0 / 1000.0_f64.sqrt(),
     );
 }
+
+/// A pin's load at each grip is that pin's: its share against plain differences, on a tool that has a
+/// slot beside its pins.
+#[test]
+fn the_load_of_a_pin_is_that_of_the_same_pin_at_every_grip() {
+    let mut tool = demo("pin-plunger.toml");
+    for data in &mut tool.joint_data {
+        data.clearance = 0.0;
+    }
+    let mut demand = tool.demands[1].clone();
+    assert_eq!(demand.measure, "jaw_force");
+    demand.measure = "pin_load.wrist".to_owned();
+    demand.grip = Some(75.0);
+    demand.at = Some(At::Gap(1.0));
+    tool.demands = vec![demand];
+    let joint = (0..tool.joints.len()).find(|&k| tool.joint_label(k) == "wrist");
+    let load = |tool: &Tool| {
+        let mounted = Mounted::new(tool).map_err(|_| ()).unwrap();
+        let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
+        let grip = tool.hand.grips.iter().position(|g| *g == 75.0).unwrap();
+        let measure = Measure::PinLoad(joint.unwrap());
+        let read = Reader::new(&mut rig).at(&measure, At::Gap(1.0), grip);
+        read.unwrap().value().unwrap()
+    };
+    let found = study(&tool, &sampling(10, Spread::Normal, Some(1))).unwrap();
+    let finding = &found.findings[0];
+    assert_eq!(finding.subject.name, "pin_load.wrist");
+    let step = 1e-3;
+    for (varied, share) in found.plan.varied.iter().zip(&finding.shares) {
+        // The spring of a made tool is the same one; a changed file's has its pull at its own open end.
+        if varied.address != "link.length" {
+            continue;
+        }
+        let moved = |by: f64| {
+            let mut other = tool.clone();
+            assert!(dimension::set(
+                &mut other,
+                &varied.address,
+                varied.nominal + by
+            ));
+            load(&other)
+        };
+        let difference = (moved(step) - moved(-step)) / (2.0 * step) * varied.tolerance;
+        assert!(
+            (share.share - difference).abs() < 1e-2 * difference.abs(),
+            "{} {difference}",
+            share.share
+        );
+    }
+}

@@ -15,7 +15,7 @@ pub struct Work {
 }
 
 /// A gap nearer than this to a row, over the tool's size, is that of the row: a gap that is looked for
-/// is met to rounding only, and at a jump rounding must not choose the side.
+/// is met to rounding only, and rounding must not choose the side of a jump, or of where the work begins.
 const AT_ROW: f64 = 1e-10;
 
 impl Work {
@@ -25,13 +25,9 @@ impl Work {
     #[must_use]
     pub fn at(&self, gap: f64, size: f64) -> f64 {
         let near = AT_ROW * size;
-        let mut rows = self.need.iter().filter(|row| (row[0] - gap).abs() <= near);
-        if let Some(row) = rows.next() {
-            let greatest = rows.clone().fold(row[1], |most, other| most.max(other[1]));
-            let begins = self.need.first().is_some_and(|first| gap > first[0]);
-            if begins || rows.next().is_some() {
-                return greatest;
-            }
+        let at_gap = self.need.iter().filter(|row| (row[0] - gap).abs() <= near);
+        if let Some(greatest) = at_gap.map(|row| row[1]).reduce(f64::max) {
+            return greatest;
         }
         match (self.need.first(), self.need.last()) {
             (Some(first), _) if gap > first[0] => 0.0,

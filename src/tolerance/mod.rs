@@ -15,10 +15,19 @@
 //! joint is loaded it stands against the force that the carrier exerts on the part, at full c/2:
 //! a shift, the same for every tool. Where nothing is asked of the tool (the work needs nothing
 //! there yet) it stands anywhere in the circle, drawn anew for each tool. Slots have no clearance.
+//!
+//! # Peaks and work over the stroke
+//! Each tool is read from its own open end to its own shut, or to where its own dies meet before. Work is
+//! the area under the curve, exactly for the jaw where the work is stated, else integrated between the
+//! rows of the work, at whose gaps it may bend or jump.
 
+mod area;
+mod cost;
+mod course;
 mod error;
 mod exact;
 mod iso;
+mod nominal;
 mod peak;
 mod place;
 mod plan;
@@ -27,6 +36,7 @@ mod run;
 mod sample;
 mod stack;
 mod summary;
+mod sweep;
 mod targets;
 mod unread;
 mod worker;

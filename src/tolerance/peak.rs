@@ -1,7 +1,7 @@
-//! What a curve over the stroke of a sampled tool says: its area, and its peak between nodes.
+//! What a curve over the stroke of a sampled tool says: its peak between nodes.
 
 use super::read::Fate;
-use super::worker::NODES;
+use super::sweep::NODES;
 use crate::numeric::least::least;
 use std::convert::Infallible;
 
@@ -13,29 +13,6 @@ pub(super) const CLOSELY: f64 = 1e-9;
 pub(super) const ROUGHLY: f64 = 1e-3;
 /// Share of an interval at which it is seen whether a measure rises from a node.
 const NUDGE: f64 = 1e-4;
-
-/// Area under a curve at equal steps over a stretch of pace.
-pub(super) fn area(
-    curve: impl Iterator<Item = Result<f64, Fate>>,
-    stretch: f64,
-) -> Result<f64, Fate> {
-    // Simpson's rule: M. Abramowitz and I. A. Stegun, *Handbook of Mathematical Functions* (1964),
-    // 25.4.6.
-    let weight = |k: usize| match k {
-        0 | NODES => 1.0,
-        k if k % 2 == 1 => 4.0,
-        _ => 2.0,
-    };
-    // A node that stands exactly at a toggle has no value.
-    let values = curve.map(|value| value.unwrap_or(f64::NAN));
-    let sum: f64 = values.enumerate().map(|(k, y)| weight(k) * y).sum();
-    let area = sum * stretch / (3.0 * NODES as f64);
-    if area.is_finite() {
-        Ok(area)
-    } else {
-        Err(Fate::NoValue)
-    }
-}
 
 /// The node of the greatest (`sense` 1) or least (-1) value of a curve, and that value. A node that
 /// stands exactly at a toggle has none and is passed over.
@@ -98,9 +75,8 @@ pub(super) fn missed(
 pub(super) fn beyond(
     known: Result<f64, Fate>,
     value: Result<f64, Fate>,
-    sense: Option<f64>,
+    sense: f64,
 ) -> Result<f64, Fate> {
-    let sense = sense.unwrap_or(1.0);
     match (known, value) {
         (Ok(known), Ok(value)) if sense * known >= sense * value => Ok(known),
         (Ok(known), Err(_)) => Ok(known),

@@ -149,6 +149,39 @@ impl Station {
     }
 }
 
+impl Station {
+    /// This place, a share of the way on to another: the play lies between those of the two. Where a joint
+    /// is loaded at one of them alone, it is as here.
+    pub(super) fn towards(&self, other: Option<&Self>, share: f64) -> Self {
+        let mut between = self.clone();
+        let pushed = other.map_or(&[][..], |other| &other.pushed);
+        for (here, there) in between.pushed.iter_mut().zip(pushed) {
+            if let (Some(here), Some(there)) = (here, there) {
+                let way = [0, 1].map(|k| here[k] + share * (there[k] - here[k]));
+                let long = way[0].hypot(way[1]);
+                if long > 0.0 {
+                    *here = way.map(|v| v / long);
+                }
+            }
+        }
+        between
+    }
+}
+
+impl Station {
+    /// How far the play of any joint is from what it is at another place, over itself; 1 where a joint is
+    /// loaded at one of them alone.
+    pub(super) fn play_off(&self, other: &Self) -> f64 {
+        let pairs = self.pushed.iter().zip(&other.pushed);
+        let off = pairs.map(|pair| match pair {
+            (Some(here), Some(there)) => (here[0] - there[0]).hypot(here[1] - there[1]),
+            (None, None) => 0.0,
+            _ => 1.0,
+        });
+        off.fold(0.0, f64::max)
+    }
+}
+
 /// The directions in which load takes up the play: against the force by the carrier, under the
 /// hand force that the work needs here, or the tool's where there is no work.
 fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {

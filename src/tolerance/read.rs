@@ -125,7 +125,7 @@ impl Standing<'_> {
             self.solve(hand, Answers::JawForce);
             self.solved = None;
         }
-        let joints = self.linkage().joints.len();
+        let joints = self.linkage().pins;
         let [x, y] = self.forces.pins[self.grip * joints + joint];
         let load = x.hypot(y);
         if load.is_finite() {

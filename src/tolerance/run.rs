@@ -3,18 +3,20 @@
 //! Derivatives are exact where virtual work gives them ([`super::exact`]), else central differences
 //! of measures read off tools that are solved anew, on the same storage as the samples.
 
+use super::area::Area;
+use super::cost::cost;
 use super::error::StudyError;
 use super::exact;
+use super::nominal::settle;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
 use super::read::Fate;
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
-use super::targets::{Collector, Hold, Kind, Subject, Target};
+use super::targets::{Collector, Hold, Subject};
 use super::unread::{Unread, as_drawn};
-use super::worker::{Play, Setup, Sweep, Worker};
-use crate::model::amount::Cost;
+use super::worker::{Play, Setup, Worker};
 use crate::model::{Bound, Direction, Tool};
 use crate::statics::Rig;
 use crate::verdict::{Found, with_grips};
@@ -93,8 +95,8 @@ pub struct Share {
 /// What the clearance of one joint does to one measure.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Clearance {
-    /// Taken up by load: shifts the measure by this.
-    Shift(f64),
+    /// Taken up by load: shifts the measure by this; `None` where the measure then has no value.
+    Shift(Option<f64>),
     /// Nothing loads the joint: anywhere within ± this.
     Random(f64),
 }
@@ -134,12 +136,19 @@ pub fn study_found(tool: &Tool, found: &Found, sampling: &Sampling) -> Result<St
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
     let mut collector = Collector::new(&mut rig, &plan)?;
     collector.collect(grips)?;
-    let (pace, unread) = (collector.pace, as_drawn(drawn, found, collector.unread)?);
-    let (stations, sweeps, targets) = (collector.stations, collector.sweeps, collector.targets);
-    let (variables, drawn) = variables(
-        &plan,
-        stations.iter().chain(sweeps.iter().flat_map(|s| &s.nodes)),
-    );
+    let mut unread = as_drawn(drawn, found, collector.unread)?;
+    let Collector {
+        pace,
+        stations,
+        courses,
+        sweeps,
+        areas,
+        targets,
+        ..
+    } = collector;
+    let swept = sweeps.iter().flat_map(|s| &s.nodes);
+    let integrated = areas.iter().flat_map(Area::posts).map(|post| &post.station);
+    let (variables, drawn) = variables(&plan, stations.iter().chain(swept).chain(integrated));
     let mut setup = Setup {
         tool: &tool,
         solver: rig.solver().clone(),
@@ -148,12 +157,13 @@ pub fn study_found(tool: &Tool, found: &Found, sampling: &Sampling) -> Result<St
         plan,
         pace,
         stations,
+        courses,
         sweeps,
+        areas,
         targets,
         drawn,
-        nominal_pace: Vec::new(),
     };
-    settle(&mut setup);
+    unread.extend(settle(&mut setup));
     let redundant = setup.solver.redundant();
     let runs = Runs::new(&setup, &variables);
     let sampling = Sampling {
@@ -193,23 +203,6 @@ fn variables<'s>(
     (variables, drawn)
 }
 
-/// Notes what the nominal tool does at every position.
-fn settle(setup: &mut Setup) {
-    let mut worker = Worker::new(setup);
-    let senses: Vec<bool> = (setup.stations.iter())
-        .chain(setup.sweeps.iter().flat_map(|s| &s.nodes))
-        .map(|station| worker.nominal_sense(station))
-        .collect();
-    let paces = worker.nominal_paces();
-    drop(worker);
-    let stations =
-        (setup.stations.iter_mut()).chain(setup.sweeps.iter_mut().flat_map(|s| &mut s.nodes));
-    for (station, sense) in stations.zip(senses) {
-        station.positive = Some(sense);
-    }
-    setup.nominal_pace = paces;
-}
-
 type Values = Vec<Result<f64, Fate>>;
 
 /// Runs of the workers, every answer brought to the exact nominal value.
@@ -218,9 +211,6 @@ struct Runs<'s, 'a> {
     variables: &'s [Variable],
     /// Deviations in all.
     width: usize,
-    /// Added to what a worker reads: exact minus read, on the nominal tool. Not zero for peaks,
-    /// which a worker looks for at fewer positions, and for handle angles with whole turns.
-    correction: Vec<f64>,
     /// Read on the nominal tool with all play of loaded joints taken up.
     loaded: Values,
     /// What one sample costs, ns.
@@ -243,17 +233,11 @@ impl<'s, 'a> Runs<'s, 'a> {
             setup,
             variables,
             width: variables.len() + circles.count(),
-            correction: vec![0.0; setup.targets.len()],
             loaded: Vec::new(),
             cost: 0.0,
         };
         let mut worker = Worker::new(setup);
         let zero = vec![0.0; this.width];
-        let read = this.evaluate(&mut worker, &zero, Play::None);
-        let exact = setup.targets.iter().map(|t| t.nominal);
-        this.correction = (exact.zip(read))
-            .map(|(exact, read)| read.map_or(0.0, |read| exact - read))
-            .collect();
         this.loaded = this.evaluate(&mut worker, &zero, Play::All);
         let mut one = Worker::new(setup).roughly();
         let before = one.forces.factored();
@@ -281,12 +265,17 @@ impl<'s, 'a> Runs<'s, 'a> {
         }
     }
 
+    /// Brings what a worker has read to the exact nominal value.
+    fn correct(&self, read: &mut [Result<f64, Fate>]) {
+        for (out, target) in read.iter_mut().zip(&self.setup.targets) {
+            *out = out.map(|value| value + target.correction);
+        }
+    }
+
     fn evaluate(&self, worker: &mut Worker, deviations: &[f64], play: Play) -> Values {
         let mut out = vec![Err(Fate::NoValue); self.setup.targets.len()];
         worker.evaluate(deviations, play, &mut out);
-        for (out, correction) in out.iter_mut().zip(&self.correction) {
-            *out = out.map(|value| value + correction);
-        }
+        self.correct(&mut out);
         out
     }
 
@@ -330,9 +319,7 @@ impl<'s, 'a> Runs<'s, 'a> {
             || Worker::new(setup).roughly(),
             |worker, deviations, out: &mut [Result<f64, Fate>]| {
                 worker.evaluate(deviations, Play::All, out);
-                for (out, correction) in out.iter_mut().zip(&self.correction) {
-                    *out = out.map(|value| value + correction);
-                }
+                self.correct(out);
             },
         )
         .map_err(StudyError::Threads)?;
@@ -387,17 +374,19 @@ impl<'s, 'a> Runs<'s, 'a> {
             let slope = at.map_or([0.0; 2], |at| [derivatives[at], derivatives[at + 1]]);
             let steep = slope[0].hypot(slope[1]);
             if let Some(at) = at
-                && steep > 0.0
+                && (steep > 0.0 || steep.is_nan())
             {
                 let share = radius * steep;
                 clearances.push(Clearance::Random(share));
                 stacked.worst += share;
                 stacked.root_sum_square = stacked.root_sum_square.hypot(share);
-                corner[at] = radius * slope[0] / steep;
-                corner[at + 1] = radius * slope[1] / steep;
+                if steep > 0.0 {
+                    corner[at] = radius * slope[0] / steep;
+                    corner[at + 1] = radius * slope[1] / steep;
+                }
             } else {
                 let moved = only.get(k).and_then(|values| values[target].ok());
-                clearances.push(Clearance::Shift(moved.unwrap_or(own.nominal) - own.nominal));
+                clearances.push(Clearance::Shift(moved.map(|moved| moved - own.nominal)));
             }
         }
         let other: Vec<f64> = corner.iter().map(|d| -d).collect();
@@ -432,27 +421,6 @@ impl<'s, 'a> Runs<'s, 'a> {
             met: bound.map(|_| met),
         }
     }
-}
-
-/// Positions at which a peak of a sample is looked for between two nodes, at a corner.
-const REFINED: usize = 16;
-
-/// What one sample costs, ns, in which so many matrices of contact forces are factored.
-fn cost(setup: &Setup, factored: u64) -> f64 {
-    let one = Cost::of(setup.tool);
-    let nodes = |s: &Sweep| s.nodes.len();
-    let stations = setup.stations.len();
-    let visits = stations + setup.sweeps.iter().map(nodes).sum::<usize>();
-    let swept = setup.sweeps.iter().map(|s| nodes(s) * s.measures.len());
-    let peak =
-        |t: &&Target| matches!(t.kind, Kind::Sweep { reduce, .. } if reduce.sense().is_some());
-    let refined = REFINED * setup.targets.iter().filter(peak).count();
-    let visits = visits + refined;
-    let readings = setup.targets.len() + swept.sum::<usize>() + refined;
-    visits as f64 * (4.5 * one.stand + 300.0)
-        + readings as f64 * (one.friction + 500.0)
-        + factored as f64 * one.factoring
-        + (stations * setup.targets.len()) as f64
 }
 
 /// Greatest difference of two lists, over the greatest value of the second (as it is where that is

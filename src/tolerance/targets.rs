@@ -1,10 +1,12 @@
 //! What is read off every sample: the demands, and gap and ratio at shut.
 
+use super::area::{Area, NoLanes};
+use super::course::Course;
 use super::error::StudyError;
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
+use super::sweep::Sweep;
 use super::unread::Unread;
-use super::worker::{NODES, Sweep};
 use crate::measure::{Measure, Reader, Reading};
 use crate::model::{At, Bound};
 use crate::motion::MotionError;
@@ -35,26 +37,6 @@ pub struct Subject {
     pub bound: Option<Bound>,
 }
 
-/// How a target's number is come by.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Reduce {
-    Peak,
-    Least,
-    /// Area over the pace.
-    Area,
-}
-
-impl Reduce {
-    /// +1 for a peak, −1 for a least value.
-    pub(super) fn sense(self) -> Option<f64> {
-        match self {
-            Self::Peak => Some(1.0),
-            Self::Least => Some(-1.0),
-            Self::Area => None,
-        }
-    }
-}
-
 /// Where a target's number is read.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Kind {
@@ -66,12 +48,16 @@ pub(super) enum Kind {
         open: usize,
         turn: f64,
     },
-    /// From the curve of a sweep's measure.
+    /// The peak (`sense` 1) or least value (−1) of a sweep's measure.
     Sweep {
         sweep: usize,
         measure: usize,
-        reduce: Reduce,
+        sense: f64,
     },
+    /// The area under the work's curve between the gaps at the ends of a course.
+    Curve { course: usize },
+    /// The area under a measure's growth.
+    Area { area: usize },
 }
 
 /// A number that is read off every sample.
@@ -83,6 +69,9 @@ pub(super) struct Target {
     pub(super) hold: Hold,
     /// What the tool itself gives, exactly.
     pub(super) nominal: f64,
+    /// Added to what a worker reads: exact minus read, on the nominal tool. Not zero for peaks, which a
+    /// worker looks for at fewer positions, and for handle angles with whole turns.
+    pub(super) correction: f64,
     /// Of a peak or least value that follows the work: stations where the work turns, at which it may
     /// stand between the nodes of the sweep.
     pub(super) corners: Vec<usize>,
@@ -103,17 +92,17 @@ impl Target {
 
 /// Collects targets and the positions that they need.
 pub(super) struct Collector<'r, 'a> {
-    rig: &'r mut Rig<'a>,
-    plan: &'r Plan,
+    pub(super) rig: &'r mut Rig<'a>,
+    pub(super) plan: &'r Plan,
     pub(super) pace: Pace,
     /// Sense in which the handle turns over the stroke.
     turn: f64,
     /// The handle goes one way from open to shut.
     one_way: bool,
     pub(super) stations: Vec<Station>,
+    pub(super) courses: Vec<Course>,
     pub(super) sweeps: Vec<Sweep>,
-    /// Grip of each sweep.
-    sweep_grips: Vec<usize>,
+    pub(super) areas: Vec<Area>,
     pub(super) targets: Vec<Target>,
     pub(super) unread: Vec<Unread>,
 }
@@ -123,6 +112,7 @@ const MOST_CORNERS: usize = 4;
 
 const SAFETY: &str = "strength factors are not read off samples";
 const BACK: &str = "the handle turns back within the stroke";
+const AGAIN: &str = "the jaw opens again within the stroke";
 
 impl<'r, 'a> Collector<'r, 'a> {
     pub(super) fn new(rig: &'r mut Rig<'a>, plan: &'r Plan) -> Result<Self, MotionError> {
@@ -154,8 +144,9 @@ impl<'r, 'a> Collector<'r, 'a> {
             turn,
             one_way,
             stations: Vec::new(),
+            courses: Vec::new(),
             sweeps: Vec::new(),
-            sweep_grips: Vec::new(),
+            areas: Vec::new(),
             targets: Vec::new(),
             unread: Vec::new(),
         })
@@ -237,9 +228,29 @@ impl<'r, 'a> Collector<'r, 'a> {
             }
         };
         let (kind, hold) = match subject.at {
-            Some(At::Peak) => (self.sweep(&measure, grip, Reduce::Peak)?, Hold::Stroke),
-            Some(At::Least) => (self.sweep(&measure, grip, Reduce::Least)?, Hold::Stroke),
-            None => (self.sweep(&measure, grip, Reduce::Area)?, Hold::Stroke),
+            Some(end @ (At::Peak | At::Least)) => {
+                let sense = if end == At::Peak { 1.0 } else { -1.0 };
+                let found = self.sweep(&measure, grip);
+                let (sweep, place) = found.map_err(stroke_error)?;
+                let kind = Kind::Sweep {
+                    sweep,
+                    measure: place,
+                    sense,
+                };
+                (kind, Hold::Stroke)
+            }
+            None if measure == Measure::JawWork && tool.work.is_some() => {
+                let course = self.course(grip).map_err(stroke_error)?;
+                (Kind::Curve { course }, Hold::Stroke)
+            }
+            None => match self.area(&measure, grip, nominal) {
+                Ok(area) => (Kind::Area { area }, Hold::Stroke),
+                Err(NoLanes::Locate(error)) => return Err(stroke_error(error)),
+                Err(NoLanes::OpensAgain) => {
+                    self.leave_out(subject, AGAIN);
+                    return Ok(());
+                }
+            },
             Some(at) => {
                 let (station, hold) =
                     (self.station(at, grip, Some(&measure))).map_err(locate_error)?;
@@ -257,12 +268,10 @@ impl<'r, 'a> Collector<'r, 'a> {
                 (kind, hold)
             }
         };
-        let sense = match subject.at {
-            Some(At::Peak) => Some(1.0),
-            Some(At::Least) => Some(-1.0),
-            _ => None,
+        let corners = match kind {
+            Kind::Sweep { sense, .. } => self.corners(&measure, grip, sense),
+            _ => Vec::new(),
         };
-        let corners = sense.map_or(Vec::new(), |sense| self.corners(&measure, grip, sense));
         self.targets.push(Target {
             corners,
             subject,
@@ -270,6 +279,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             kind,
             hold,
             nominal,
+            correction: 0.0,
         });
         Ok(())
     }
@@ -293,7 +303,7 @@ impl<'r, 'a> Collector<'r, 'a> {
     }
 
     /// The station of a position, made if it is not there yet.
-    fn station(
+    pub(super) fn station(
         &mut self,
         at: At,
         grip: usize,
@@ -327,75 +337,15 @@ impl<'r, 'a> Collector<'r, 'a> {
         });
         Ok((station, hold))
     }
+}
 
-    /// The station where the stroke ends for the forces: where it is shut, or where dies meet before.
-    /// Those of the first jaw meet where each tool has them meet; those of another at the handle's
-    /// angle of the tool as it is drawn.
-    fn end(&mut self, grip: usize) -> Result<usize, LocateError> {
-        match self.rig.meets() {
-            None => Ok(self.station(At::Shut, grip, None)?.0),
-            Some(0) => Ok(self.station(At::Gap(0.0), grip, None)?.0),
-            Some(_) => {
-                self.rig.go_to(self.rig.pace())?;
-                let solver = self.rig.solver();
-                let held = self.pace.held(&solver.linkage, &solver.pose);
-                self.stations
-                    .push(Station::here(self.rig, held, grip, self.plan));
-                Ok(self.stations.len() - 1)
-            }
-        }
-    }
-
-    fn sweep(
-        &mut self,
-        measure: &Measure,
-        grip: usize,
-        reduce: Reduce,
-    ) -> Result<Kind, StudyError> {
-        let known = self.sweep_grips.iter().position(|&g| g == grip);
-        let sweep = match known {
-            Some(sweep) => sweep,
-            None => {
-                let open = self.station(At::Open, grip, None).map(|found| found.0);
-                let ends = [open, self.end(grip)];
-                let [open, shut] = ends.map(|end| {
-                    end.map_err(|error| match error {
-                        LocateError::Motion(error) => StudyError::Motion(error),
-                        error => StudyError::Position {
-                            measure: "the stroke".to_owned(),
-                            error,
-                        },
-                    })
-                });
-                let ends = [open?, shut?];
-                let mut nodes = Vec::new();
-                for k in 0..=NODES {
-                    self.rig.go_to_step(k, NODES)?;
-                    let solver = self.rig.solver();
-                    let held = self.pace.held(&solver.linkage, &solver.pose);
-                    nodes.push(Station::here(self.rig, held, grip, self.plan));
-                }
-                self.sweeps.push(Sweep {
-                    nodes,
-                    ends,
-                    measures: Vec::new(),
-                });
-                self.sweep_grips.push(grip);
-                self.sweeps.len() - 1
-            }
-        };
-        let mut place = 0;
-        if let Some(sweep) = self.sweeps.get_mut(sweep) {
-            let known = sweep.measures.iter().position(|m| m == measure);
-            place = known.unwrap_or_else(|| {
-                sweep.measures.push(measure.clone());
-                sweep.measures.len() - 1
-            });
-        }
-        Ok(Kind::Sweep {
-            sweep,
-            measure: place,
-            reduce,
-        })
+/// A stroke whose ends are not found.
+fn stroke_error(error: LocateError) -> StudyError {
+    match error {
+        LocateError::Motion(error) => StudyError::Motion(error),
+        error => StudyError::Position {
+            measure: "the stroke".to_owned(),
+            error,
+        },
     }
 }

@@ -1,31 +1,21 @@
 //! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
 //! position, measures read.
 
-use super::peak::{CLOSELY, ROUGHLY, area, beyond, missed, refined, top};
+use super::area::Area;
+use super::course::{Course, Run};
+use super::peak::{CLOSELY, ROUGHLY, beyond};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::read::{Fate, Standing};
+use super::sweep::Sweep;
 use super::targets::{Kind, Target};
 use crate::measure::Measure;
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 use crate::statics::{Ask, Forces};
 
-/// Intervals of the stroke among whose ends a peak is looked for.
-pub(super) const NODES: usize = 16;
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
-
-/// Positions over the stroke, for peaks and work.
-#[derive(Debug, Clone)]
-pub(super) struct Sweep {
-    /// Equal in pace from open to shut.
-    pub(super) nodes: Vec<Station>,
-    /// Stations of the ends.
-    pub(super) ends: [usize; 2],
-    /// What is read at every node.
-    pub(super) measures: Vec<Measure>,
-}
 
 /// All that is the same for every sample.
 #[derive(Debug)]
@@ -37,12 +27,12 @@ pub(super) struct Setup<'a> {
     pub(super) plan: Plan,
     pub(super) pace: Pace,
     pub(super) stations: Vec<Station>,
+    pub(super) courses: Vec<Course>,
     pub(super) sweeps: Vec<Sweep>,
+    pub(super) areas: Vec<Area>,
     pub(super) targets: Vec<Target>,
     /// For each of the plan's clearances: its place among the deviations, when it is drawn.
     pub(super) drawn: Vec<Option<usize>>,
-    /// Pace at every station of the nominal tool without play.
-    pub(super) nominal_pace: Vec<f64>,
 }
 
 /// Which play is taken up.
@@ -64,14 +54,18 @@ pub(super) struct Worker<'a> {
     pub(super) ask: Ask,
     pub(super) row: Vec<f64>,
     way: Vec<f64>,
-    /// Pace at every station, or why there is none.
-    pub(super) paces: Vec<Result<f64, Fate>>,
+    /// Pace and first gap at every station, or why there are none.
+    pub(super) stood: Vec<Result<(f64, f64), Fate>>,
+    /// The stroke at every course.
+    pub(super) runs: Vec<Result<Run, Fate>>,
     /// Sense of the determinant where the solver stood last.
-    positive: bool,
+    pub(super) positive: bool,
     values: Vec<Result<f64, Fate>>,
-    curve: Vec<Result<f64, Fate>>,
+    /// What is read at one place, and along a sweep.
+    pub(super) read: Vec<Result<f64, Fate>>,
+    pub(super) curve: Vec<Result<f64, Fate>>,
     /// How closely peaks are placed, in intervals.
-    near: f64,
+    pub(super) near: f64,
 }
 
 impl<'a> Worker<'a> {
@@ -87,9 +81,11 @@ impl<'a> Worker<'a> {
             ask: setup.ask.clone(),
             way: row.clone(),
             row,
-            paces: vec![Err(Fate::NotAssembled); setup.stations.len()],
+            stood: vec![Err(Fate::NotAssembled); setup.stations.len()],
+            runs: vec![Err(Fate::NotAssembled); setup.courses.len()],
             positive: true,
             values: Vec::new(),
+            read: Vec::new(),
             curve: Vec::new(),
             near: CLOSELY,
         }
@@ -113,7 +109,7 @@ impl<'a> Worker<'a> {
         let setup = self.setup;
         if !self.dimension(deviations, 1.0) {
             out.fill(Err(Fate::NotAssembled));
-            self.paces.fill(Err(Fate::NotAssembled));
+            self.stood.fill(Err(Fate::NotAssembled));
             return;
         }
         for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
@@ -126,8 +122,9 @@ impl<'a> Worker<'a> {
             values.clear();
             let measures = setup.targets.iter().filter_map(|t| t.read_at(k));
             let pace = self.visit(station, 0.0, deviations, play, measures, &mut values);
-            if let Some(slot) = self.paces.get_mut(k) {
-                *slot = pace;
+            let gap = self.forces.gap.first().copied();
+            if let Some(slot) = self.stood.get_mut(k) {
+                *slot = pace.and_then(|pace| Ok((pace, gap.ok_or(Fate::NoValue)?)));
             }
             let mut read = values.iter().copied();
             for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
@@ -138,47 +135,41 @@ impl<'a> Worker<'a> {
                     };
                     *out = match target.kind {
                         // Kept until the sweep is read.
-                        Kind::Sweep { reduce, .. } => beyond(*out, value, reduce.sense()),
+                        Kind::Sweep { sense, .. } => beyond(*out, value, sense),
                         _ => value,
                     };
                 }
             }
         }
+        self.values = values;
+        let mut runs = std::mem::take(&mut self.runs);
+        for (run, course) in runs.iter_mut().zip(&setup.courses) {
+            *run = self.run(course, deviations, play);
+        }
+        let run = |course: usize| runs.get(course).copied().unwrap_or(Err(Fate::NoValue));
         for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
-            if let Kind::Travel { open, turn, .. } = target.kind {
-                let from = self.pace_at(open);
-                *out = out.and_then(|handle| Ok(turn * (handle - from?)));
+            match target.kind {
+                Kind::Travel { open, turn, .. } => {
+                    let from = self.stood(open).map(|(pace, _)| pace);
+                    *out = out.and_then(|handle| Ok(turn * (handle - from?)));
+                }
+                Kind::Curve { course } => {
+                    let work = setup.tool.work.as_ref().ok_or(Fate::NoValue);
+                    let area = |run: Run| Ok(work?.area(run.gaps[0], run.gaps[1]));
+                    *out = run(course).and_then(area);
+                }
+                Kind::Area { area } => {
+                    let area = setup.areas.get(area).ok_or(Fate::NoValue);
+                    *out =
+                        area.and_then(|area| self.area(area, &run(area.course)?, deviations, play));
+                }
+                Kind::At { .. } | Kind::Sweep { .. } => {}
             }
         }
-        self.values = values;
         for (s, sweep) in setup.sweeps.iter().enumerate() {
-            self.sweep(s, sweep, deviations, play, out);
+            self.sweep(s, run(sweep.course), deviations, play, out);
         }
-    }
-
-    /// Sense of the determinant at a position of the nominal tool.
-    pub(super) fn nominal_sense(&mut self, station: &Station) -> bool {
-        let (none, mut values) = (std::iter::empty(), Vec::new());
-        let _ = self.stand(station, None, 0.0, none, &mut values);
-        self.positive
-    }
-
-    /// Pace at every station of the nominal tool without play.
-    pub(super) fn nominal_paces(&mut self) -> Vec<f64> {
-        let (setup, mut values) = (self.setup, Vec::new());
-        let stations = setup.stations.iter();
-        stations
-            .map(|station| {
-                let none = std::iter::empty();
-                let pace = self.stand(station, None, 0.0, none, &mut values);
-                pace.unwrap_or(f64::NAN)
-            })
-            .collect()
-    }
-
-    fn pace_at(&self, station: usize) -> Result<f64, Fate> {
-        let pace = self.paces.get(station).copied();
-        pace.unwrap_or(Err(Fate::NotAssembled))
+        self.runs = runs;
     }
 
     /// Sets the dimensions, `part` of the way from the nominal ones.
@@ -219,7 +210,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Stands at a position, moved on by `offset` of what defines it, and reads there; the pace.
-    fn visit<'m>(
+    pub(super) fn visit<'m>(
         &mut self,
         station: &Station,
         offset: f64,
@@ -283,7 +274,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Closes the loops from `from` (or the station's nominal coordinates) and reads.
-    fn stand<'m>(
+    pub(super) fn stand<'m>(
         &mut self,
         station: &Station,
         from: Option<&mut Vec<f64>>,
@@ -349,110 +340,5 @@ impl<'a> Worker<'a> {
         };
         values.extend(measures.map(|measure| standing.read(measure)));
         Ok(setup.pace.read(&solver.linkage, &solver.pose))
-    }
-
-    /// Reads along the stroke, and makes peaks and work of it.
-    fn sweep(
-        &mut self,
-        s: usize,
-        sweep: &Sweep,
-        deviations: &[f64],
-        play: Play,
-        out: &mut [Result<f64, Fate>],
-    ) {
-        let (setup, near) = (self.setup, self.near);
-        let own = |target: &Target| matches!(target.kind, Kind::Sweep { sweep, .. } if sweep == s);
-        let mut give_up = |fate: Fate| {
-            for (_, out) in setup
-                .targets
-                .iter()
-                .zip(out.iter_mut())
-                .filter(|(t, _)| own(t))
-            {
-                *out = Err(fate);
-            }
-        };
-        let mut off = [0.0; 2];
-        for (off, end) in off.iter_mut().zip(sweep.ends) {
-            let nominal = setup.nominal_pace.get(end).copied();
-            match (self.pace_at(end), nominal) {
-                (Ok(now), Some(nominal)) => *off = now - nominal,
-                (Err(fate), _) => return give_up(fate),
-                (Ok(_), None) => {}
-            }
-        }
-        let mut values = std::mem::take(&mut self.values);
-        let mut curve = std::mem::take(&mut self.curve);
-        curve.clear();
-        let mut failed = None;
-        let mut ends = [0.0; 2];
-        for (k, node) in sweep.nodes.iter().enumerate() {
-            values.clear();
-            let u = k as f64 / NODES as f64;
-            let offset = off[0] * (1.0 - u) + off[1] * u;
-            let measures = sweep.measures.iter();
-            match self.visit(node, offset, deviations, play, measures, &mut values) {
-                Ok(pace) => {
-                    curve.extend_from_slice(&values);
-                    if k == 0 {
-                        ends[0] = pace;
-                    }
-                    ends[1] = pace;
-                }
-                Err(fate) => {
-                    failed = Some(fate);
-                    break;
-                }
-            }
-        }
-        if let Some(fate) = failed {
-            give_up(fate);
-        } else {
-            let count = sweep.measures.len();
-            let line = |measure| curve.iter().skip(measure).step_by(count).copied();
-            let stretch = ends[1] - ends[0];
-            for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
-                let Kind::Sweep {
-                    sweep: of,
-                    measure,
-                    reduce,
-                } = target.kind
-                else {
-                    continue;
-                };
-                if of != s {
-                    continue;
-                }
-                *out = match reduce.sense() {
-                    None => area(line(measure), stretch.abs()),
-                    Some(sense) => {
-                        let swept = top(line(measure), sense).map(|(k, best)| {
-                            let Some(measure) = sweep.measures.get(measure) else {
-                                return best;
-                            };
-                            // Beside the node, every way of the stroke is shared out as it is.
-                            let value = |u: f64| {
-                                let from_node = (u - k as f64) / NODES as f64;
-                                let share = k as f64 / NODES as f64;
-                                let nominal = stretch - (off[1] - off[0]);
-                                let offset = off[0]
-                                    + (off[1] - off[0]) * (share + from_node)
-                                    + from_node * nominal;
-                                let node = sweep.nodes.get(k).ok_or(Fate::NoValue)?;
-                                values.clear();
-                                let one = std::iter::once(measure);
-                                self.visit(node, offset, deviations, play, one, &mut values)?;
-                                let read = values.first().copied().unwrap_or(Err(Fate::NoValue));
-                                read.map(|v| sense * v)
-                            };
-                            sense * refined(k, sense * best, near, value)
-                        });
-                        missed(swept, *out, sense)
-                    }
-                };
-            }
-        }
-        self.values = values;
-        self.curve = curve;
     }
 }

@@ -158,12 +158,25 @@ def tool_of(doc, folder):
 
 def need(work, gap, size):
     """What the work (rows by rising gap) asks for at a gap, N: nothing before its widest gap, the last
-    force beyond its narrowest. At a jump, within rounding of it, the greater force."""
+    force beyond its narrowest. Within rounding of a row its force; at a jump the greater one."""
     at = [force for g, force in work if abs(g - gap) <= 1e-10 * size]
-    if len(at) > 1 or (at and gap > work[-1][0]):
+    if at:
         return max(at)
     gaps, needs = np.array(work).T
     return float(np.interp(gap, gaps, needs, right=0.0))
+
+
+def area(work, open_gap, shut_gap):
+    """Area under the work between two gaps, by trapezoids from row to row (jumps between them)."""
+    low, high = min(open_gap, shut_gap), max(open_gap, shut_gap)
+    rows = [(low - 1.0, work[0][1]), *work, (work[-1][0], 0.0), (high + 1.0, 0.0)]
+    total = 0.0
+    for (a, fa), (b, fb) in zip(rows, rows[1:]):
+        left, right = max(a, low), min(b, high)
+        if right > left:
+            at = [fa + (fb - fa) * (x - a) / (b - a) for x in (left, right)]
+            total += (right - left) * (at[0] + at[1]) / 2
+    return total if open_gap >= shut_gap else -total
 
 
 class _Loader:

@@ -1,0 +1,30 @@
+//! What one sample of a study costs, roughly.
+
+use super::sweep::Sweep;
+use super::targets::{Kind, Target};
+use super::worker::Setup;
+use crate::model::amount::Cost;
+
+/// Positions at which a peak of a sample is looked for between two nodes, at a corner.
+const REFINED: usize = 16;
+
+/// What one sample costs, ns, in which so many matrices of contact forces are factored.
+pub(super) fn cost(setup: &Setup, factored: u64) -> f64 {
+    let one = Cost::of(setup.tool);
+    let nodes = |s: &Sweep| s.nodes.len();
+    let stations = setup.stations.len();
+    let visits = stations + setup.sweeps.iter().map(nodes).sum::<usize>();
+    let swept = setup.sweeps.iter().map(|s| nodes(s) * s.measures.len());
+    let peak = |t: &&Target| matches!(t.kind, Kind::Sweep { .. });
+    let refined = REFINED * setup.targets.iter().filter(peak).count();
+    let (rows, integrated) = (setup.areas.iter()).fold((0, 0), |(rows, places), area| {
+        let [more_rows, more_places] = area.visits();
+        (rows + more_rows, places + more_places)
+    });
+    let visits = visits + refined + rows + integrated;
+    let readings = setup.targets.len() + swept.sum::<usize>() + refined + integrated;
+    visits as f64 * (4.5 * one.stand + 300.0)
+        + readings as f64 * (one.friction + 500.0)
+        + factored as f64 * one.factoring
+        + (stations * setup.targets.len()) as f64
+}

@@ -1,0 +1,115 @@
+//! What the nominal tool does at every position that samples are read at. A number that cannot be read
+//! there is left out of the study, and why is said.
+
+use super::read::Fate;
+use super::targets::Kind;
+use super::unread::Unread;
+use super::worker::{Play, Setup, Worker};
+
+/// Notes what the nominal tool does at every position; the targets that it has no number for.
+pub(super) fn settle(setup: &mut Setup) -> Vec<Unread> {
+    let senses = senses(setup);
+    for (station, sense) in stations(setup).zip(senses) {
+        station.positive = sense;
+    }
+    let mut read = vec![Err(Fate::NoValue); setup.targets.len()];
+    let mut worker = Worker::new(setup);
+    worker.evaluate(&[], Play::None, &mut read);
+    let runs = worker.runs.clone();
+    let rules: Vec<_> = (setup.areas.iter())
+        .map(|area| {
+            let run = runs.get(area.course).copied().unwrap_or(Err(Fate::NoValue));
+            run.and_then(|run| worker.rules(area, &run))
+        })
+        .collect();
+    drop(worker);
+    let mut why = Vec::new();
+    for (target, read) in setup.targets.iter_mut().zip(&read) {
+        let rules = match target.kind {
+            Kind::Area { area } => rules.get(area).map_or(Ok(()), |r| r.as_ref().map(|_| ())),
+            _ => Ok(()),
+        };
+        why.push(match (read, rules) {
+            (Ok(read), Ok(())) => {
+                target.correction = target.nominal - read;
+                None
+            }
+            (Err(fate), _) | (_, Err(fate)) => Some(words(*fate)),
+        });
+    }
+    for (area, rules) in setup.areas.iter_mut().zip(rules) {
+        for (lane, rule) in rules.into_iter().flatten() {
+            if let Some(lane) = area.lanes.get_mut(lane) {
+                lane.rule = rule;
+            }
+        }
+    }
+    let mut unread = Vec::new();
+    let mut why = why.into_iter();
+    setup.targets.retain(|target| match why.next().flatten() {
+        None => true,
+        Some(why) => {
+            unread.push(Unread {
+                subject: target.subject.clone(),
+                why,
+                nominal: Some(target.nominal),
+            });
+            false
+        }
+    });
+    unread
+}
+
+/// Sense of the determinant at every station of the nominal tool; `None` where it does not stand, as
+/// where only samples come to.
+fn senses(setup: &Setup) -> Vec<Option<bool>> {
+    let mut worker = Worker::new(setup);
+    let mut values = Vec::new();
+    let swept = setup.sweeps.iter().flat_map(|sweep| &sweep.nodes);
+    let met = setup
+        .courses
+        .iter()
+        .filter_map(|course| course.meets.as_ref());
+    let integrated = setup.areas.iter().flat_map(|area| {
+        let rows = area.rows.iter().map(|row| &row.station);
+        rows.chain(area.posts().map(|post| &post.station))
+    });
+    (setup.stations.iter())
+        .chain(swept)
+        .chain(met)
+        .chain(integrated)
+        .map(|station| {
+            let none = std::iter::empty();
+            let stood = worker.stand(station, None, 0.0, none, &mut values);
+            stood.ok().map(|_| worker.positive)
+        })
+        .collect()
+}
+
+/// Every station, in the order of [`senses`].
+fn stations<'s>(setup: &'s mut Setup) -> impl Iterator<Item = &'s mut super::place::Station> {
+    let swept = setup.sweeps.iter_mut().flat_map(|sweep| &mut sweep.nodes);
+    let met = setup
+        .courses
+        .iter_mut()
+        .filter_map(|course| course.meets.as_mut());
+    let integrated = setup.areas.iter_mut().flat_map(|area| {
+        let rows = area.rows.iter_mut().map(|row| &mut row.station);
+        let posts = area.lanes.iter_mut().flat_map(|lane| &mut lane.posts);
+        rows.chain(posts.map(|post| &mut post.station))
+    });
+    (setup.stations.iter_mut())
+        .chain(swept)
+        .chain(met)
+        .chain(integrated)
+}
+
+/// Why a number that the tool as drawn has is not read off samples.
+fn words(fate: Fate) -> &'static str {
+    match fate {
+        Fate::NotAssembled => "the tool as drawn does not assemble there when it is solved anew",
+        Fate::OutOfReach => "the tool as drawn does not come there when it is solved anew",
+        Fate::PastToggle => "the tool as drawn stands at a toggle there, or beyond it",
+        Fate::NoValue => "the tool as drawn has no such number there (toggle, or locked)",
+    }
+}
