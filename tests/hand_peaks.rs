@@ -12,7 +12,7 @@ use jawforce::measure::Reading;
 use jawforce::model::{
     Hand, HandLimit, HandLine, Jaw, Part, Place, PointRef, Stroke, Target, Tool, Work,
 };
-use jawforce::output::{TableOptions, to_table};
+use jawforce::output::{ChartOptions, TableOptions, force_curves, to_table};
 use jawforce::report::{Source, stroke_report};
 use jawforce::statics::Answer;
 
@@ -148,6 +148,37 @@ fn a_spike_over_the_limit_between_two_positions_stalls() {
         };
         assert!(within, "{position:?}");
     }
+}
+
+/// The picture too: one ring, on the line of the limit, and the peak in the words for those who cannot
+/// see it.
+#[test]
+fn the_chart_shows_the_spike_and_the_stall() {
+    let mut tool = lever(12, &SPIKE);
+    tool.hand.limit = Some(HandLimit::Force(600.0));
+    let report = stroke_report(&tool, &solved(&tool), &[], &Source::default(), tool.units);
+    let svg = force_curves(&report, &ChartOptions::default()).expect("a chart");
+    let after = |mark: &str, key: &str| -> f64 {
+        let (_, rest) = svg.split_once(mark).expect("that mark");
+        let (_, rest) = rest.split_once(key).expect("that key");
+        let end = rest.find(['"', ' ']).expect("an end");
+        rest[..end].parse().expect("a number")
+    };
+    assert_eq!(svg.matches("class=\"stall\"").count(), 1);
+    // The limit is a level line: `M x y L …`.
+    let (_, path) = svg.split_once("class=\"limit\" d=\"M").expect("a limit");
+    let level = path
+        .split(' ')
+        .nth(1)
+        .expect("y")
+        .parse()
+        .expect("a number");
+    near(after("class=\"stall\"", "cy=\""), level, 0.11);
+    assert!(
+        svg.contains("grip 120 mm, stalls at 4.00 mm: 0 to 10.0 N, peak 991 N."),
+        "{}",
+        &svg[..2000]
+    );
 }
 
 /// Two spikes in one step, the lower one first: it stalls at the first that the hand cannot do, and the

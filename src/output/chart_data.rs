@@ -87,7 +87,7 @@ impl Line {
         }
     }
 
-    fn greatest(&self) -> Option<f64> {
+    pub(super) fn greatest(&self) -> Option<f64> {
         self.points.iter().filter_map(|(_, y)| *y).reduce(f64::max)
     }
 }

@@ -37,13 +37,19 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
                 out.push(format!("{}: no values.", line.label));
                 continue;
             };
-            out.push(format!(
-                "{}: {} to {} {}.",
+            let mut text = format!(
+                "{}: {} to {} {}",
                 line.label,
                 figures(first),
                 figures(last),
                 panel.unit
-            ));
+            );
+            // Near a toggle, where the axis is cut, a curve has no peak worth a number.
+            let peak = line.greatest().filter(|y| *y > first.max(last));
+            if let Some(peak) = peak.filter(|_| panel.cut.is_none()) {
+                text.push_str(&format!(", peak {} {}", figures(peak), panel.unit));
+            }
+            out.push(format!("{text}."));
         }
     }
     for toggle in &report.toggles {
