@@ -327,3 +327,24 @@ fn a_narrow_spike_is_counted() {
         near(samples.deviation, (squares / 3.0).sqrt(), 0.05);
     }
 }
+
+/// With play at the pin, the load lifts the lever by half of it along the sum of what work and hand push
+/// with: W (0, 1) and W cos φ / 4 (−sin φ, cos φ). The gap at shut is wider by as much of that as goes up.
+/// The work's jump, at which the play is taken up, is counted once.
+#[test]
+fn play_is_taken_up_where_the_work_begins() {
+    let tool = changed(&[("[tolerances]", "[joints]\nclearance = 0.2\n\n[tolerances]")]);
+    let found = studied(&tool, 2000);
+    let (sin, cos) = 2_f64.to_radians().sin_cos();
+    let push = [-sin * cos / 4.0, 1.0 + cos * cos / 4.0];
+    let up = 0.1 * push[1] / push[0].hypot(push[1]);
+    let expected = area(30.0 * sin + up);
+    let work = finding(&found, "jaw_work", None);
+    near(work.loaded.expect("a value"), expected, 1e-9);
+    // What the hand does while the play turns with the load is far below a thousandth.
+    let work = finding(&found, "hand_work", None);
+    near(work.loaded.expect("a value"), expected, 1e-3);
+    let samples = work.summary.as_ref().expect("samples");
+    near(samples.mean, work.loaded.expect("a value"), 2e-3);
+    near(samples.deviation, work.root_sum_square / 3f64.sqrt(), 0.06);
+}

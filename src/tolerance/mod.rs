@@ -27,6 +27,7 @@ mod course;
 mod error;
 mod exact;
 mod iso;
+mod lanes;
 mod nominal;
 mod peak;
 mod place;

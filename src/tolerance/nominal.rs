@@ -71,7 +71,9 @@ fn senses(setup: &Setup) -> Vec<Option<bool>> {
         .iter()
         .filter_map(|course| course.meets.as_ref());
     let integrated = setup.areas.iter().flat_map(|area| {
-        let rows = area.rows.iter().map(|row| &row.station);
+        let rows = area.rows.iter().flat_map(|row| {
+            std::iter::once(&row.station).chain(row.taken_up.as_ref().map(|up| &up.station))
+        });
         rows.chain(area.posts().map(|post| &post.station))
     });
     (setup.stations.iter())
@@ -94,7 +96,9 @@ fn stations<'s>(setup: &'s mut Setup) -> impl Iterator<Item = &'s mut super::pla
         .iter_mut()
         .filter_map(|course| course.meets.as_mut());
     let integrated = setup.areas.iter_mut().flat_map(|area| {
-        let rows = area.rows.iter_mut().map(|row| &mut row.station);
+        let rows = area.rows.iter_mut().flat_map(|row| {
+            std::iter::once(&mut row.station).chain(row.taken_up.as_mut().map(|up| &mut up.station))
+        });
         let posts = area.lanes.iter_mut().flat_map(|lane| &mut lane.posts);
         rows.chain(posts.map(|post| &mut post.station))
     });

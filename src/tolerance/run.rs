@@ -3,10 +3,10 @@
 //! Derivatives are exact where virtual work gives them ([`super::exact`]), else central differences
 //! of measures read off tools that are solved anew, on the same storage as the samples.
 
-use super::area::Area;
 use super::cost::cost;
 use super::error::StudyError;
 use super::exact;
+use super::lanes::Area;
 use super::nominal::settle;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};

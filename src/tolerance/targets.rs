@@ -1,8 +1,8 @@
 //! What is read off every sample: the demands, and gap and ratio at shut.
 
-use super::area::{Area, NoLanes};
 use super::course::Course;
 use super::error::StudyError;
+use super::lanes::{Area, NoLanes};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::sweep::Sweep;

@@ -1,8 +1,8 @@
 //! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
 //! position, measures read.
 
-use super::area::Area;
 use super::course::{Course, Run};
+use super::lanes::Area;
 use super::peak::{CLOSELY, ROUGHLY, beyond};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;

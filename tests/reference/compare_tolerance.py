@@ -4,13 +4,15 @@
 
 Shares: central differences over tools read anew and solved anew, about the tool with the play of its
 loaded joints taken up. Worst case and root-sum-square follow from them. Samples: `--samples N` of
-the first file only, from a generator of its own, for all measures at a single position.
+the first file only, from a generator of its own, for all measures but peaks.
 
 Limits. Shares, worst case, root-sum-square: 1e-4 of the measure's largest share: both sides take
 differences, the square of whose step and whose rounding over the step are each some 1e-6 of a share
 here, ten times that near a toggle. The loaded value: 1e-6. Peaks over the stroke: the
 same. The play lies there as the load has it at the best of 17 positions of the stroke, as in the
-program; at its own place it would lie otherwise by 3e-4 of a peak of these files. Samples: the means of two independent sets must
+program; at its own place it would lie otherwise by 3e-4 of a peak of these files. Work over the
+stroke: 1e-6 of the loaded value and 1e-4 of the largest share; the play lies as the load has it at the
+same share of the way from row to row of the work on the unchanged tool. Samples: the means of two independent sets must
 agree within 5 standard errors of their difference, and so must the standard deviations (a chance of
 6e-7 each in normal ones); the standard error of a deviation is s sqrt((kurtosis - 1) / 4n), from the
 sample itself (M. G. Kendall and A. Stuart, The Advanced Theory of Statistics, vol. 1, ch. 10; from
@@ -25,6 +27,7 @@ from pathlib import Path
 import numpy as np
 from scipy.optimize import minimize_scalar
 
+import work
 from compare_measures import readers
 from ledger import Ledger, answer
 from motion import MotionError
@@ -32,14 +35,17 @@ from solver import Solution
 from stations import Places
 from toolfile import load
 from units import FORCE, LENGTH
+from toolfile import area
 from variants import Family, Variant, taken_up
 
 LIMITS = {"varied": 1e-9, "nominal": 1e-6, "loaded": 1e-6, "share": 1e-4, "play": 1e-4,
           "worst case": 1e-4, "root-sum-square": 1e-4,
-          "peak: loaded": 1e-6, "peak: share": 1e-4, "peak: stack-up": 1e-4}
+          "peak: loaded": 1e-6, "peak: share": 1e-4, "peak: stack-up": 1e-4,
+          "work: loaded": 1e-6, "work: share": 1e-4, "work: stack-up": 1e-4}
 SAMPLED = {"samples: mean": 5.0, "samples: deviation": 5.0}
 STEP = 1e-4      # mm, of the differences
 NODES = 16       # intervals of the stroke among whose ends a peak is looked for first
+POINTS, WEIGHTS = np.polynomial.legendre.leggauss(12)   # of work, between each two rows
 
 
 class Measure:
@@ -56,19 +62,23 @@ class Measure:
         self.at = at if rest else "stroke"
         self.unit = {"gap": length, "span": length, "hand_force": tool.reader.factor(FORCE),
                      "jaw_force": tool.reader.factor(FORCE)}.get(self.name.partition(".")[0], 1.0)
+        if self.name in ("hand_work", "jaw_work"):
+            self.unit = length * tool.reader.factor(FORCE)
         if self.name.startswith("pin_load"):
             self.unit = tool.reader.factor(FORCE)
         if self.name == "travel":
             self.unit = math.pi / 180
         self.peak = self.at in ("peak", "least")
+        self.known = {}
         if self.at == "stroke":
+            self.lay_out()
             return
         if self.peak:
             self.sense = 1.0 if self.at == "peak" else -1.0
             values = [self.read(s) for s in places.steps]
             best = int(np.argmax([-math.inf if v is None else self.sense * v for v in values]))
             self.base = places.steps[best]
-            self.near, self.known = None, {}
+            self.near = None
         else:
             self.kind, self.goal, self.base = study.position(self.at, self.grip)
             if self.name == self.kind or (self.name == "gap" and self.kind == "gap"):
@@ -85,6 +95,8 @@ class Measure:
         """Of the file's own tool, without play."""
         if self.name == "travel":
             return abs(self.base.handle - self.open.handle)
+        if self.at == "stroke":
+            return getattr(work, self.name)(self.study.places, self.grip)
         if self.peak:
             return self.study.places.extreme(self.read, self.sense)
         return self.read(self.base)
@@ -96,12 +108,95 @@ class Measure:
             wide = variant(extra or {}).stand(self.open, self.open_kind, self.open_goal,
                                               self.study.target_grip("open"))
             return abs(shut.handle - wide.handle)
+        if self.at == "stroke":
+            return self.over_stroke(variant, extra)
         if self.peak:
             return self.extreme(variant, extra)
         shifts = {**self.shifts, **(extra or {})}
         grip = self.study.target_grip(self.at) or self.grip
         return self.read(variant(shifts).stand(self.base, self.kind, self.goal, grip))
 
+    # -- work over the stroke ----------------------------------------------------------------
+    def lay_out(self):
+        """On the unchanged tool: both ends and the rows of the work between them, with what defines
+        each; and the places between, by Gauss's rule, each with its weight and its share of the way."""
+        study, places = self.study, self.study.places
+        angles = work.corners(places)
+        rows = [gap for gap, _ in study.tool.work or []]
+        ends = [places.at("open"), places.at("shut")]
+        self.ends_by = [(station, *study.target(end), study.target_grip(end))
+                        for station, end in zip(ends, ("open", "shut"))]
+        self.rows = []       # station, gap, play before and after it
+        for before, angle, after in zip(angles, angles[1:], angles[2:]):
+            station = places.at_angle(angle)
+            row = min(rows, key=lambda gap: abs(gap - station.gap))
+            plays = [taken_up(study.family, places.at_angle(angle + 1e-6 * (other - angle)), self.grip)
+                     for other in (before, after)]
+            self.rows.append((station, row, *plays))
+        starts = [ends[0], *(row[0] for row in self.rows)]
+        self.between = []
+        for start, a, b in zip(starts, angles, angles[1:]):
+            # Where the work begins, the play turns quickly to where work has it.
+            begins = max(self.study.family.play) > 0 and study.tool.work and start.need() == 0
+            edges = [0, 1e-3, 1e-2, 0.1, 0.4, 1] if begins else [0, 1]
+            shares = [(c + (d - c) * (1 + x) / 2, (d - c) * w / 2) for c, d in zip(edges, edges[1:])
+                      for x, w in zip(POINTS, WEIGHTS)]
+            self.between.append([(places.at_angle(a + (b - a) * s), s, w) for s, w in shares])
+
+    def stood(self, variant, extra, station, kind, goal, grip=None):
+        """A changed tool near a station of the unchanged one, its play as the load has it there."""
+        key = id(station)
+        if key not in self.known:
+            self.known[key] = taken_up(self.study.family, station, self.grip)
+        return variant({**(extra or {}), **self.known[key]}).stand(station, kind, goal, grip)
+
+    def over_stroke(self, variant, extra):
+        """From row to row, each lane to where its own play brings the gap to the row. Where the next
+        lane's play does so later, the way to there has that play."""
+        tool, turns, free = self.study.tool, self.study.places.turns, extra or {}
+        ends = [self.stood(variant, extra, *end) for end in self.ends_by]
+        if self.name == "jaw_work" and tool.work is not None:
+            return area(tool.work, ends[0].gap, ends[1].gap)
+        a, last, total = ends[0].handle, ends[1].handle, 0.0
+        sense = math.copysign(1.0, last - a)
+        for lane, row in zip(self.between, [*self.rows, None]):
+            if row is None:
+                b = last
+            else:
+                station, gap, before, after = row
+                b = variant({**free, **before}).stand(station, "gap", gap).handle
+            for near, share, weight in lane:
+                stood = self.stood(variant, extra, near, "handle", a + (b - a) * share + turns)
+                total += (b - a) * weight * self.growth(stood)
+            a = b
+            if row is not None and differ(before, after):
+                played = variant({**free, **after})
+                b = played.stand(station, "gap", gap).handle
+                if (b - a) * sense > 0:
+                    for x, w in zip(POINTS, WEIGHTS):
+                        stood = played.stand(station, "handle", a + (b - a) * (1 + x) / 2 + turns)
+                        total += (b - a) * w / 2 * self.growth(stood)
+                    a = b
+        return total
+
+    def growth(self, station):
+        """Of the work per unit of the handle's angle."""
+        rates = work.per_angle(station)
+        _, hand, jaw = work.forces_there(station, self.grip)
+        if hand is None or jaw is None:
+            raise MotionError("a changed tool locks")
+        if self.name == "hand_work":
+            return hand * work.hand_power(station, self.grip, rates)
+        return jaw * -work.columns_power(station, station.load, rates)
+
+    def free_on_the_way(self):
+        """Joints with play that nothing loads somewhere on the stroke."""
+        places = [end[0] for end in self.ends_by] + [p[0] for lane in self.between for p in lane]
+        loaded = [taken_up(self.study.family, station, self.grip) for station in places]
+        return [k for k, play in enumerate(self.study.family.play)
+                if play > 0 and any(k not in there for there in loaded)]
+
+    # -- peaks -------------------------------------------------------------------------------
     def extreme(self, variant, extra):
         """Best over the changed tool's own stroke: first among some nodes, then refined on either
         side of the best one, with the play as it lies there."""
@@ -145,6 +240,13 @@ class Measure:
             station = self.study.places.at_angle(first + (last - first) * node / NODES)
             self.known[node] = taken_up(self.study.family, station, self.grip)
         return self.known[node]
+
+
+def differ(one, other):
+    """Whether two plays are not the same one."""
+    if one.keys() != other.keys():
+        return True
+    return any(math.dist(one[k], other[k]) > 3e-5 * math.hypot(*one[k]) for k in one)
 
 
 class Study:
@@ -201,9 +303,6 @@ class Study:
         measures = []
         for entry in self.result["measures"]:
             measure = Measure(self, entry)
-            if measure.at == "stroke":
-                self.ledger.remarks.append(f"{self.where}: {entry['name']} is not compared")
-                continue
             measures.append(measure)
             self.measure(measure)
         return measures
@@ -214,7 +313,7 @@ class Study:
 
     def measure(self, measure):
         entry, where = measure.entry, f"{self.where} {measure.entry['name']}"
-        kind = "peak: " if measure.peak else ""
+        kind = "peak: " if measure.peak else "work: " if measure.at == "stroke" else ""
         still = self.changed({})
         size = abs(entry["nominal"]) or 1.0
         rigid = measure.nominal() / measure.unit
@@ -235,7 +334,7 @@ class Study:
                             f"{where} {address}: {theirs.get(address, 0.0):.8g} and "
                             f"{mine.get(address, 0.0):.8g}")
         for joint, value in plays.items():
-            self.ledger.add("peak: share" if measure.peak else "play",
+            self.ledger.add(kind + "share" if kind else "play",
                             abs(abs(theirs.get(f"play of {joint}", 0.0)) - value) / top,
                             f"{where} play of {joint}: "
                             f"{theirs.get(f'play of {joint}', 0.0):.8g} and {value:.8g}")
@@ -243,12 +342,14 @@ class Study:
         for name, value, other in (
                 ("worst case", np.abs(values).sum(), entry["worst_case"]),
                 ("root-sum-square", math.sqrt((values**2).sum()), entry["root_sum_square"])):
-            self.ledger.add("peak: stack-up" if measure.peak else name,
+            self.ledger.add(kind + "stack-up" if kind else name,
                             abs(value - other) / (abs(value) or 1.0),
                             f"{where}: {other:.8g} and {value:.8g}")
 
     def unloaded(self, measure):
         """Joints whose play is free at a position that the measure is read at."""
+        if measure.at == "stroke":
+            return measure.free_on_the_way()
         if measure.name == "travel":
             loaded = taken_up(self.family, measure.open, measure.grip)
         else:
