@@ -154,7 +154,7 @@ pub fn breach(tool: &Tool, outcome: &Outcome) -> f64 {
     let Some(demand) = tool.demands.get(outcome.demand) else {
         return 0.0;
     };
-    let Some(value) = outcome.reading.value() else {
+    let Some(value) = outcome.value() else {
         return 1.0;
     };
     if outcome.met {

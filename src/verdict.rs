@@ -25,6 +25,23 @@ pub struct Outcome {
     pub met: bool,
 }
 
+impl Outcome {
+    /// What came out, if that is a number.
+    #[must_use]
+    pub fn value(&self) -> Option<f64> {
+        self.reading.value().filter(|value| value.is_finite())
+    }
+
+    /// Why there is no number, if there is none.
+    #[must_use]
+    pub fn why(&self) -> Option<&'static str> {
+        match self.value() {
+            Some(_) => None,
+            None => Some(self.reading.why().unwrap_or(NO_NUMBER)),
+        }
+    }
+}
+
 /// Why a measure cannot be read.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Unread {
@@ -285,4 +302,5 @@ impl<'f, 'r> Judge<'f, 'r> {
 }
 
 const NO_FACTOR: &str = "no part or pin has the section, material and diameter that a factor needs";
+const NO_NUMBER: &str = "it comes out as no number";
 const NOT_SET_UP: &str = "the tool is not set up for that grip";

@@ -379,6 +379,43 @@ fn nothing_in_the_library_may_panic_by_unwrapping() {
     }
 }
 
+/// Answers in JSON go through one writer, which refuses what is no number; a value tree of its own would
+/// turn that into null, which means "does not exist". The schema of the tool file holds no results.
+#[test]
+fn json_is_written_in_one_place() {
+    for source in sources() {
+        let own = [
+            "output/json.rs",
+            "input/keys/schema.rs",
+            "output/finite.rs",
+            "output/html/stroke.rs",
+        ];
+        let writes = source.code.contains("serde_json::to_");
+        assert!(
+            !writes || own.contains(&source.name.as_str()),
+            "{}",
+            source.name
+        );
+    }
+}
+
+/// Numbers in words go through `units::number`, which knows no minus before a zero: `{:.2}` does.
+/// Coordinates of pictures and powers of ten are no words.
+#[test]
+fn numbers_are_rounded_in_one_place() {
+    for source in sources() {
+        if ["units/number.rs", "output/tolerance_chart.rs"].contains(&source.name.as_str()) {
+            continue;
+        }
+        for piece in source.code.split(":.").skip(1) {
+            let rounded = piece.split_once('}').is_some_and(|(digits, _)| {
+                !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit())
+            });
+            assert!(!rounded, "{} says :.{}", source.name, &piece[..2]);
+        }
+    }
+}
+
 #[test]
 fn files_stay_short() {
     let long: Vec<String> = sources()

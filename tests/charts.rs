@@ -110,6 +110,47 @@ fn pictures_side_by_side_keep_to_their_page() {
     }
 }
 
+/// Rounding leaves a sign on a zero, as on the x of a force straight up; no output shows it.
+#[test]
+fn no_zero_has_a_sign() {
+    let bench = Bench::empty();
+    for name in DEMOS {
+        for call in [
+            &["loads", &demo(name), "--json"][..],
+            &["stroke", &demo(name), "--json"],
+            &["draw", &demo(name), "--svg", "-"],
+            &["tolerance", &demo(name), "--samples", "100", "--csv", "-"],
+        ] {
+            let text = out(&bench, call);
+            for piece in text.split("-0").skip(1) {
+                let digits: String = (piece.chars())
+                    .take_while(|c| c.is_ascii_digit() || *c == '.')
+                    .collect();
+                let zero = digits.chars().all(|c| c == '0' || c == '.');
+                let word = piece[digits.len()..].starts_with(|c: char| c.is_alphanumeric());
+                assert!(!zero || word, "{call:?}: -0{digits}");
+            }
+        }
+    }
+}
+
+/// -0.9 and three steps of 0.3 are -1.1e-16 to a computer, and 0 to a reader.
+#[test]
+fn a_variant_at_zero_has_no_sign() {
+    let bench = Bench::empty();
+    let vary = "press-half.crest.y=-0.9:0:0.3";
+    let call = [
+        "compare",
+        &demo("wire-crimp-pliers"),
+        "--vary",
+        vary,
+        "--svg",
+        "-",
+    ];
+    let svg = out(&bench, &call);
+    assert!(svg.contains(">0</text>") && !svg.contains(">-0</text>"));
+}
+
 /// Tools in newtons and in pounds: one unit for all pictures, that of the first file, as in the table.
 #[test]
 fn pictures_side_by_side_have_one_unit() {

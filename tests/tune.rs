@@ -1,7 +1,9 @@
 //! `tune`: before and after, and the new file.
 
 use jawforce::input::read_tool;
-use jawforce::tune::tune;
+use jawforce::measure::Reading;
+use jawforce::tune::{breach, tune};
+use jawforce::verdict::Outcome;
 use std::path::Path;
 use std::process::{Command, Output};
 
@@ -67,6 +69,47 @@ fn nothing_is_overwritten() {
     let done = run(&["tune", name, "-o", other.to_str().unwrap()]);
     assert_eq!(done.status.code(), Some(2));
     assert_eq!(std::fs::read_to_string(&other).unwrap(), "keep me");
+}
+
+/// A measure that has no value keeps no limit, whichever way it has none; and that is said.
+#[test]
+fn what_is_no_number_keeps_no_limit() {
+    let text = include_str!("../demo-data/eyelet-toggle-b.toml");
+    let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
+    for reading in [
+        Reading::Missing("why"),
+        Reading::Value(f64::NAN),
+        Reading::Value(f64::INFINITY),
+    ] {
+        let outcome = Outcome {
+            demand: 0,
+            grip: None,
+            reading,
+            met: false,
+        };
+        assert_eq!(breach(&tool, &outcome), 1.0, "{reading:?}");
+        assert_eq!(outcome.value(), None);
+        assert!(outcome.why().is_some());
+    }
+}
+
+/// A demand on what has no value at any point is not met, and the table says why.
+#[test]
+fn what_has_no_value_is_not_met_and_said() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("tool.toml");
+    // Friction locks nothing here and no part has a section: there is no strength factor to read.
+    let demand = "\n[[demand]]\nmeasure = \"safety\"\nmin = 1\n";
+    std::fs::write(&file, slider_crank("\"least\"") + demand).unwrap();
+    let new = folder.path().join("new.toml");
+    let done = run(&["tune", file.to_str().unwrap(), "-o", new.to_str().unwrap()]);
+    let text = String::from_utf8(done.stdout).unwrap();
+    let error = String::from_utf8(done.stderr).unwrap();
+    assert_eq!(done.status.code(), Some(1), "{text}{error}");
+    assert!(
+        text.contains("NOT MET, at least 1.00, no value: no part or pin has"),
+        "{text}"
+    );
 }
 
 /// A slider-crank whose ratio is known: with the crank at θ and the rod at φ below the slot's line,

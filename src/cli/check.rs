@@ -41,7 +41,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
         let by_hand = key == "hand.force" && args.tool.hand_force.is_some();
         by_hand || loaded.spans.contains_key(key)
     };
-    let report = check_report(
+    let mut report = check_report(
         &loaded.tool,
         &solved,
         &loaded.source(),
@@ -60,22 +60,12 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
     } else {
         None
     };
-    if args.json {
-        let mut value = serde_json::to_value(&report).map_err(Stop::bug)?;
-        if let (Some(stroke), Some(object)) = (&stroke, value.as_object_mut()) {
-            object.insert(
-                "demands".to_owned(),
-                serde_json::to_value(&stroke.demands).map_err(Stop::bug)?,
-            );
-        }
-        let text = serde_json::to_string_pretty(&value).map_err(Stop::bug)?;
-        streams.print(&format!("{text}\n"))?;
-    } else if !args.tool.quiet {
-        let width = streams.width;
+    report.demands = stroke.as_ref().map(|s| s.demands.clone());
+    let text = streams.answer(args.json, args.tool.quiet, &report, |width| {
         let demands = stroke.as_ref().map(|s| demands_text(s, width));
-        let text = check_text(&report, width) + &demands.unwrap_or_default();
-        streams.print(&streams.painted(text))?;
-    }
+        check_text(&report, width) + &demands.unwrap_or_default()
+    })?;
+    streams.print(&text)?;
     let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
     Ok(if met { Outcome::Done } else { Outcome::NotMet })
 }

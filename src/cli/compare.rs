@@ -16,7 +16,7 @@ use crate::output::{
     compare_table,
 };
 use crate::report::{compare_report, stroke_report};
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -92,9 +92,7 @@ fn picture(
             if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
                 let values = variant.set.iter();
                 let shown = values.map(|(_, mm)| units.show(*mm, Quantity::Length));
-                let label: Vec<String> = shown
-                    .map(|v| format!("{}", (v * 1e6).round() / 1e6))
-                    .collect();
+                let label: Vec<String> = shown.map(|v| trimmed(v, 6)).collect();
                 strokes.push(VariantStroke {
                     label: label.join(", "),
                     report: stroke_report(&one.tool, &stroke, &[], &one.source(), units),

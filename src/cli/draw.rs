@@ -11,7 +11,7 @@ use crate::model::At;
 use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
-use crate::units::MM_PER_IN;
+use crate::units::{MM_PER_IN, fixed};
 use std::path::Path;
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
@@ -128,7 +128,10 @@ fn written(args: &DrawArgs, report: &DrawingReport, drawn: &Drawing) -> String {
             |(name, _, _)| format!("fits on {name}"),
         );
     let page = if inches {
-        format!("{:.1} x {:.1} in", width / MM_PER_IN, height / MM_PER_IN)
+        {
+            let [width, height] = drawn.size.map(|mm| fixed(mm / MM_PER_IN, 1));
+            format!("{width} x {height} in")
+        }
     } else {
         format!("{width} x {height} mm")
     };

@@ -22,7 +22,7 @@ pub enum Measure {
     HandForce,
     /// Hand force for the work over the hand's limit at the span there.
     HandShare,
-    /// Jaw force with friction over without.
+    /// Work out over work in, for a small step of the stroke, see [`Answer::efficiency`](crate::statics::Answer::efficiency).
     Efficiency,
     /// Force at a joint (index), N: under the work where given, else at the tool's hand force.
     PinLoad(usize),

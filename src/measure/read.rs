@@ -69,6 +69,7 @@ pub struct Reader<'r, 'a> {
 }
 
 pub(super) const AT_TOGGLE: &str = "the jaw stands still there (toggle)";
+const NO_FORCE: &str = "no force is put in there that friction could take from";
 const LOCKS: &str = "friction locks the tool there";
 const SLACK: &str = "the hand does not overcome the springs there";
 const NO_LIMIT: &str = "the hand has no limit at that span";
@@ -160,7 +161,8 @@ impl<'r, 'a> Reader<'r, 'a> {
                 Answer::Ended => Reading::Missing(ENDED),
             },
             Measure::Efficiency => match answer {
-                Answer::Moves { force, without } => Reading::Value(force / without),
+                Answer::Moves { .. } => (answer.efficiency(self.rig.direction()))
+                    .map_or(Reading::Missing(NO_FORCE), Reading::Value),
                 Answer::Slack => Reading::Missing(SLACK),
                 Answer::Locked => Reading::Missing(LOCKS),
                 Answer::Ended => Reading::Missing(ENDED),

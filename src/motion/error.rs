@@ -93,7 +93,7 @@ pub enum MotionError {
     /// The motion does not move the hand.
     StillHand,
     /// The hand closes the first jaw nowhere on the stroke.
-    PushedOpen(PushedOpen),
+    PushedOpen(Box<PushedOpen>),
     /// A target is out of reach.
     Unreachable {
         /// `"open"` or `"shut"`.

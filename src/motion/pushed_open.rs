@@ -3,7 +3,7 @@
 use super::error::{Words, number};
 use crate::model::{Push, Tool};
 use crate::numeric::angle::wrapped;
-use crate::units::{Quantity as Kind, UnitSystem};
+use crate::units::{Quantity as Kind, UnitSystem, figures};
 
 /// The hand closes the first jaw at no place of the stroke. Lengths in mm, angles in rad.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,8 +26,8 @@ pub struct PushedOpen {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spread {
     /// Direction from the jaw's `on` to its `against` where it is spread as far as it goes, in the axes
-    /// of `against`'s part, rad: its axis turned round.
-    pub outwards: f64,
+    /// of `against`'s part, rad: its axis turned round. `None` where the points stand on each other.
+    pub outwards: Option<f64>,
     /// Distance of the two points there, along that axis, mm.
     pub apart: f64,
     /// Way that it spreads, mm.
@@ -53,9 +53,9 @@ impl PushedOpen {
             ));
         }
         let mut words = Words::new(format!(
-            "the hand at grip {} opens jaw `{jaw}` in place of closing it: ratio {:.2}",
+            "the hand at grip {} opens jaw `{jaw}` in place of closing it: ratio {}",
             length(grip),
-            self.ratio
+            figures(self.ratio)
         ))
         .note(note);
         match tool.hand.push {
@@ -88,11 +88,14 @@ impl Spread {
             [jaw, _, ..] => format!("[[jaw]] `{}`", jaw.name),
             _ => "[[jaw]]".to_owned(),
         };
+        let axis = match self.outwards {
+            Some(outwards) => format!("`axis = {}`", plain(outwards, Kind::Angle, tool)),
+            None => "an `axis` along which its two points part".to_owned(),
+        };
         format!(
             "if the tool is meant to spread, turn the jaw's axis round, and count the gap from where it is spread as \
-             far as it goes: `axis = {}` and `closed = {}` in {of}, `open = {{ gap = {} }}` and \
+             far as it goes: {axis} and `closed = {}` in {of}, `open = {{ gap = {} }}` and \
              `shut = {{ gap = 0 }}` in [stroke]; the gaps of [work] and [[demand]] count from there too",
-            plain(self.outwards, Kind::Angle, tool),
             length(-self.apart),
             length(self.way),
         )
@@ -103,4 +106,37 @@ impl Spread {
 fn plain(value: f64, kind: Kind, tool: &Tool) -> String {
     let text = number(value, kind, tool.units);
     text.split(' ').next().unwrap_or_default().to_owned()
+}
+
+#[cfg(test)]
+#[test]
+fn a_direction_that_cannot_be_told_is_not_given_as_zero() {
+    use crate::model::{Hand, Jaw, Part, PointRef, Stroke, Target};
+    let parts = ["base", "lever"].map(|name| Part::new(name, &[("heel", [0.0; 2])], &[]));
+    let at = |part| PointRef { part, point: 0 };
+    let jaw = Jaw {
+        name: String::new(),
+        on: at(1),
+        against: at(0),
+        axis: None,
+        closed: 0.0,
+    };
+    let stroke = Stroke {
+        open: Target::Gap(8.0),
+        shut: Target::Gap(0.0),
+        steps: 8,
+    };
+    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+    let tool = Tool::new("lever", parts.to_vec(), hand, jaw, stroke);
+    let spread = |outwards| Spread {
+        outwards,
+        apart: 3.0,
+        way: 8.0,
+    };
+    let (told, untold) = (
+        spread(Some(0.5_f64)).lines(&tool),
+        spread(None).lines(&tool),
+    );
+    assert!(told.contains("`axis = 28.65`"), "{told}");
+    assert!(!untold.contains("axis = "), "{untold}");
 }

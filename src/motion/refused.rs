@@ -5,7 +5,7 @@ use super::choice::{Candidate, Mark, Refusal};
 use super::error::{Words, number};
 use super::events::Happening;
 use super::targets::Survey;
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Why no pair of places is a stroke of the jaw named `jaw`. The first candidate is the one that
 /// was meant.
@@ -140,8 +140,6 @@ fn way([open, shut]: &[Mark; 2], units: UnitSystem) -> String {
 
 /// A target as a tool file has it.
 fn target(end: &str, at: Mark, units: UnitSystem) -> String {
-    let shown = format!("{:.2}", units.show(at.handle, Quantity::Angle) + 0.0);
-    let shown = shown.trim_end_matches('0').trim_end_matches('.');
-    let shown = if shown == "-0" { "0" } else { shown };
+    let shown = trimmed(units.show(at.handle, Quantity::Angle), 2);
     format!("{end} = {{ handle = {shown} }}")
 }

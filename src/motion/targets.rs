@@ -155,18 +155,15 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
     })
 }
 
-/// Direction from `on` to `against` of the first jaw, in the axes of `against`'s part, rad.
+/// Direction from `on` to `against` of the first jaw, in the axes of `against`'s part, rad; `None` where
+/// one stands on the other.
 #[must_use]
-pub fn outwards(linkage: &Linkage, pose: &Pose) -> f64 {
-    let jaw = linkage.jaws.first();
-    let axis = jaw.and_then(|jaw| Some((jaw, linkage.jaw_axis(pose, jaw)?)));
-    let Some(([cos, sin], axis)) =
-        axis.and_then(|(jaw, axis)| Some((*pose.turn.get(jaw.against.body)?, axis)))
-    else {
-        return 0.0;
-    };
+pub fn outwards(linkage: &Linkage, pose: &Pose) -> Option<f64> {
+    let jaw = linkage.jaws.first()?;
+    let axis = linkage.jaw_axis(pose, jaw)?;
+    let [cos, sin] = *pose.turn.get(jaw.against.body)?;
     let [x, y] = turned([cos, -sin], axis);
-    (-y).atan2(-x)
+    Some((-y).atan2(-x))
 }
 
 /// The same error; where the jaw opens from open to shut, with how it is turned round.

@@ -2,6 +2,7 @@
 
 use super::chart_axis::StrokeAxis;
 use super::chart_range::{Range, Shows};
+use super::chart_words::{hand_title, jaw_title, opens, stall_word};
 use super::palette::{self, Pen};
 use super::text::{self, figures, length};
 use super::ticks::Ticks;
@@ -129,22 +130,16 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
         // Up to where dies meet, as all curves.
         let needed = report.positions.iter().zip(&work.needed);
         let needed = needed.map(|(position, force)| (!position.beyond).then_some(*force));
-        let line = Line::work(axis.values.iter().copied().zip(needed).collect());
+        let mut line = Line::work(axis.values.iter().copied().zip(needed).collect());
+        if opens(report) {
+            "the work pushes back".clone_into(&mut line.label);
+        }
         must_show = line.greatest().unwrap_or(0.0);
         lines.insert(0, line);
     }
     lines.extend(line_at_limit(report, axis, jaw));
     let shows = (Shows::JawForce, report.units.force);
     Panel::new(jaw_title(report), shows, lines, must_show)
-}
-
-pub(super) fn jaw_title(report: &StrokeReport) -> String {
-    let (force, hand) = (report.units.force, figures(report.hand_force));
-    format!("Jaw force, {force}, at {hand} {force} in the hand")
-}
-
-pub(super) fn hand_title(report: &StrokeReport) -> String {
-    format!("Hand force that the work needs, {}", report.units.force)
 }
 
 /// The name of a hand's limit that is the same everywhere.
@@ -167,7 +162,10 @@ fn line_at_limit(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<
             let most = report.limit_at(index, grip);
             values.push(match (forces.jaw_force, most) {
                 (Some(force), Some(most)) => {
-                    let without_springs = forces.ratio? * forces.efficiency? * report.hand_force;
+                    let loss = forces.efficiency?;
+                    // Opening, friction adds to what the hand holds back.
+                    let friction = if opens(report) { 1.0 / loss } else { loss };
+                    let without_springs = forces.ratio? * friction * report.hand_force;
                     if (force - without_springs).abs() > 1e-6 * force.abs() {
                         return None;
                     }
@@ -218,7 +216,8 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             continue;
         };
         line.label.push_str(&format!(
-            ", stalls at {} {}",
+            ", {} {} {}",
+            stall_word(report),
             length(gap, &report.units),
             report.units.length
         ));
@@ -257,11 +256,14 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
     }
     let (title, shows) = if relative {
         (
-            "Hand force that the work needs, % of the hand's limit there".to_owned(),
+            hand_title(report, "% of the hand's limit there"),
             (Shows::ShareOfLimit, "%"),
         )
     } else {
-        (hand_title(report), (Shows::HandForce, report.units.force))
+        (
+            hand_title(report, report.units.force),
+            (Shows::HandForce, report.units.force),
+        )
     };
     let mut panel = Panel::new(title, shows, lines, must_show);
     panel.stalls = stalls;

@@ -8,6 +8,7 @@ use std::convert::Infallible;
 use super::chart_axis::StrokeAxis;
 use super::chart_data::{Kind, Line, Panel};
 use super::chart_page::{LABEL_STEP, LEADER, SMALL, TURNING_STEP};
+use super::chart_words::opens;
 use super::labels::{shorten, spread, text_width};
 use super::palette::{AXIS, GREY, GRID, INK, Pen, TURNING};
 use super::polyline::{Point, pieces};
@@ -325,6 +326,11 @@ impl<'a, 'b> Canvas<'a, 'b> {
                 let number = length(gap, &report.units).replace('-', "\u{2212}");
                 self.words((x, row2), &number, SMALL, false, GREY, Anchor::Middle)?;
             }
+        }
+        if opens(report) {
+            let middle = 0.5 * (frame.left + frame.right);
+            let way = "\u{2190} opening";
+            self.words((middle, row3), way, SMALL, true, INK, Anchor::Middle)?;
         }
         self.ends(frame, row3)
     }

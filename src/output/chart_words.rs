@@ -6,6 +6,47 @@ use super::text::{self, clean, figures, fixed, length};
 use super::ticks::with_thousands;
 use crate::report::StrokeReport;
 
+/// The tool is let open: the work drives, and the hand holds back.
+pub(super) fn opens(report: &StrokeReport) -> bool {
+    report.direction == "opening"
+}
+
+/// What a reader of an opening stroke must know, or he takes it for a stronger tool.
+pub(super) fn held_by_friction(report: &StrokeReport) -> Option<String> {
+    let grips = || report.positions.iter().flat_map(|p| &p.grips);
+    let mut jaws = grips().flat_map(|grip| grip.jaws.values());
+    let rubs = jaws.any(|jaw| jaw.locked || jaw.efficiency.is_some_and(|e| e < 1.0 - 1e-9));
+    (opens(report) && rubs).then(|| "Opening: friction helps the hand to hold.".to_owned())
+}
+
+/// What the first panel shows.
+pub(super) fn jaw_title(report: &StrokeReport) -> String {
+    let (force, hand) = (report.units.force, figures(report.hand_force));
+    if opens(report) {
+        format!("Jaw force held back, {force}, with {hand} {force} on the handles")
+    } else {
+        format!("Jaw force, {force}, at {hand} {force} in the hand")
+    }
+}
+
+/// What the second panel shows, in this unit.
+pub(super) fn hand_title(report: &StrokeReport, unit: &str) -> String {
+    if opens(report) {
+        format!("Hand force at which the tool starts to open, {unit}")
+    } else {
+        format!("Hand force that the work needs, {unit}")
+    }
+}
+
+/// What happens where more is needed than the hand's limit.
+pub(super) fn stall_word(report: &StrokeReport) -> &'static str {
+    if opens(report) {
+        "over the limit at"
+    } else {
+        "stalls at"
+    }
+}
+
 /// File, direction and jaw in one line.
 pub(super) fn subtitle(report: &StrokeReport) -> String {
     let mut text = format!("{}: {} stroke", clean(&report.file), report.direction);
@@ -78,12 +119,16 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
         out.extend(cut_note(panel));
     }
     if panels.iter().any(|p| !p.stalls.is_empty()) {
-        out.push(
-            "Ring with cross: here the work stops the tool at the hand's limit; the gap there \
-             stands beside the grip."
-                .to_owned(),
-        );
+        let what = if opens(report) {
+            "here it takes more than the hand's limit to hold the work"
+        } else {
+            "here the work stops the tool at the hand's limit"
+        };
+        out.push(format!(
+            "Ring with cross: {what}; the gap there stands beside the grip."
+        ));
     }
+    out.extend(held_by_friction(report));
     out.extend(hand_limit(report));
     let locks = |grip: &crate::report::GripReport| grip.jaws.values().any(|f| f.locked);
     let locked: Vec<_> = (report.grips.iter().enumerate())
@@ -138,7 +183,7 @@ pub(super) fn cut_note(panel: &Panel) -> Option<String> {
     let unit = panel.unit;
     let mut text =
         format!("Axis of {what} cut at {ends} {unit}; the curves go on to {beyond} {unit}.");
-    if what == "jaw force" {
+    if what.starts_with("jaw force") {
         text.push_str(" At a toggle the force of an ideal rigid tool has no limit.");
     }
     Some(text)

@@ -7,13 +7,14 @@ const WARN: Style = AnsiColor::Yellow.on_default().bold();
 const GOOD: Style = AnsiColor::Green.on_default();
 
 /// The words that are coloured, in the order in which they are looked for.
-const WORDS: [(&str, Style); 7] = [
+const WORDS: [(&str, Style); 8] = [
     ("NOT MET", BAD),
     ("NO LONGER MET", BAD),
     ("NOT met", BAD),
     ("LOCKS ITSELF", BAD),
     ("DIES MEET", WARN),
     ("STALLS", WARN),
+    ("TOO MUCH", WARN),
     ("Caution:", WARN),
 ];
 

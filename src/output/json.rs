@@ -23,7 +23,8 @@ pub fn json_text<T: Serialize + ?Sized>(report: &T) -> Result<String, OutputErro
     Ok(text)
 }
 
-/// Puts every object and list that holds only plain values on one line, if it is short.
+/// Puts every object and list that holds only plain values on one line, if it is short, and takes
+/// the sign off a zero.
 ///
 /// Without this a stroke of ninety positions is twenty thousand lines of one number each.
 fn join_innermost(pretty: &str) -> String {
@@ -32,6 +33,10 @@ fn join_innermost(pretty: &str) -> String {
     let mut in_text = false;
     let mut escaped = false;
     for c in pretty.chars() {
+        if !in_text && matches!(c, ',' | '\n' | ']' | '}') && out.ends_with("-0.0") {
+            out.truncate(out.len() - "-0.0".len());
+            out.push_str("0.0"); // rounding leaves a sign on a zero
+        }
         out.push(c);
         if in_text {
             match c {
@@ -100,6 +105,17 @@ mod tests {
         let back: serde_json::Value = serde_json::from_str(&text).unwrap();
         assert_eq!(back["tool"], report.tool.as_str());
         assert_eq!(back["notes"][0], "a, b\nc");
+    }
+
+    #[test]
+    fn a_zero_has_no_sign() {
+        let mut report = Sample::knee().build();
+        report.positions[0].handle = -0.0;
+        report.grips = vec![-0.0, -0.5, 10.0];
+        report.tool = "-0.0".to_owned();
+        let text = json_text(&report).unwrap();
+        assert!(text.contains("\"grips\": [0.0, -0.5, 10.0]"), "{text}");
+        assert!(text.contains("\"handle\": 0.0,") && text.contains("\"tool\": \"-0.0\""));
     }
 
     #[test]

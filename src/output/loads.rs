@@ -43,9 +43,9 @@ fn case(
     lines.extend(wrap(
         "",
         &format!(
-            "Handle {:.2} deg, travel {:.2} deg, gap {} {l}; hand {} {f} at grip {}{span}, {}: jaw {} {f}",
-            case.handle,
-            case.travel,
+            "Handle {} deg, travel {} deg, gap {} {l}; hand {} {f} at grip {}{span}, {}: jaw {} {f}",
+            fixed(case.handle, 2),
+            fixed(case.travel, 2),
             length(case.gap, &report.units),
             figures(case.hand_force),
             grip(case.grip, &report.units),
@@ -127,11 +127,11 @@ fn pin(pin: &PinReport) -> String {
 fn slot(report: &LoadsReport, slot: &SlotReport, width: usize) -> Vec<String> {
     let (f, m) = (report.units.force, report.moment_unit);
     let mut text = format!(
-        "{} on {} by {}, centre line at {:.2} deg: {} {f} across (to the left of it), {} {f} along (friction)",
+        "{} on {} by {}, centre line at {} deg: {} {f} across (to the left of it), {} {f} along (friction)",
         slot.point,
         slot.on,
         slot.by,
-        slot.angle,
+        fixed(slot.angle, 2),
         figures(slot.normal),
         figures(slot.friction)
     );

@@ -18,7 +18,7 @@ pub(super) fn give_words(report: &LoadsReport, case: &CaseReport) -> Vec<String>
             let shares: Vec<String> = give
                 .shares
                 .iter()
-                .map(|(name, share)| format!("{name} {:.0} %", 100.0 * share))
+                .map(|(name, share)| format!("{name} {} %", fixed(100.0 * share, 0)))
                 .collect();
             let whole = if give.shares.is_empty() {
                 "no part has a section with a modulus: the tool is taken as rigid".to_owned()
@@ -74,7 +74,7 @@ pub(super) fn factor_words(report: &LoadsReport, factor: &FactorReport) -> Facto
         case.push_str(&format!(" at grip {}", grip(at, &report.units)));
     }
     if let Some(handle) = factor.handle {
-        case.push_str(&format!(", handle {handle:.2} deg"));
+        case.push_str(&format!(", handle {} deg", fixed(handle, 2)));
     }
     if let Some(gap) = factor.gap {
         case.push_str(&format!(", gap {} {l}", length(gap, &report.units)));

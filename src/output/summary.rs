@@ -1,5 +1,6 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
+use super::chart_words::{held_by_friction, opens};
 use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
 use crate::report::{DemandResult, Meeting, StrokeReport, Turning, WorkReport};
 
@@ -167,7 +168,12 @@ fn hand(report: &StrokeReport) -> Vec<String> {
             // The work asks for nothing.
             (Some(force), _) if !(force > 0.0) => continue,
             (Some(force), _) => text.push_str(&format!(
-                "peak hand force {} {} {}",
+                "{} {} {} {}",
+                if opens(report) {
+                    "to hold against the work takes up to"
+                } else {
+                    "peak hand force"
+                },
                 figures(force),
                 units.force,
                 at_gap(peak.gap)
@@ -189,13 +195,17 @@ fn hand(report: &StrokeReport) -> Vec<String> {
         let limit = work.stall_limits.get(grip).copied().flatten();
         match (stall, limit) {
             (Some(gap), Some(limit)) => text.push_str(&format!(
-                "; STALLS: the {} {} limit is reached {}.",
+                "; {}: the {} {} limit is reached {}.",
+                if opens(report) { "TOO MUCH" } else { "STALLS" },
                 figures(limit),
                 units.force,
                 at_gap(gap)
             )),
             (Some(gap), None) => {
                 text.push_str(&format!("; STALLS: friction locks {}.", at_gap(gap)));
+            }
+            (None, _) if report.limit.is_some() && opens(report) => {
+                text.push_str("; within the hand's limit.");
             }
             (None, _) if report.limit.is_some() => text.push_str("; no stall."),
             (None, _) => text.push('.'),
@@ -306,6 +316,7 @@ pub(super) fn sentences(report: &StrokeReport) -> Vec<String> {
     }));
     out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
     out.extend(locks(report));
+    out.extend(held_by_friction(report));
     out.extend(hand(report));
     if !report.indeterminate.is_empty() {
         let pins: Vec<_> = report.indeterminate.iter().map(|p| clean(p)).collect();

@@ -3,6 +3,7 @@
 //! One block for as many grips as the width allows, the others below; two header lines with name
 //! and unit; fixed decimals. The sentences beneath the table are in `summary`.
 
+use super::chart_words::opens;
 use super::summary;
 use super::table_blocks::JawTable;
 use super::text::{clean, figures, joined, wrap};
@@ -72,14 +73,22 @@ fn subtitle(report: &StrokeReport) -> String {
 
 /// What the columns mean.
 pub(super) fn legend(report: &StrokeReport, marks_over: bool) -> String {
-    let mut text = format!(
-        "ratio: jaw force per unit hand force, without friction and springs. jaw: jaw force at \
-         {} {} in the hand.",
-        figures(report.hand_force),
-        report.units.force
-    );
+    let (hand, force) = (figures(report.hand_force), report.units.force);
+    let (jaw, work) = if opens(report) {
+        (
+            format!("jaw force held back, with {hand} {force} on the handles"),
+            "jaw force that the work pushes back with. hand: hand force at which the tool starts to open.",
+        )
+    } else {
+        (
+            format!("jaw force at {hand} {force} in the hand"),
+            "jaw force that the work needs. hand: hand force for that.",
+        )
+    };
+    let mut text =
+        format!("ratio: jaw force per unit hand force, without friction and springs. jaw: {jaw}.");
     if report.work.is_some() {
-        text.push_str(" work: jaw force that the work needs. hand: hand force for that.");
+        text.push_str(&format!(" work: {work}"));
     }
     if report.dies_meet.is_some() {
         text.push_str(" met: dies have met before it.");

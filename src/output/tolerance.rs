@@ -1,6 +1,6 @@
 //! `tolerance` for the terminal.
 
-use super::text::{clean, columns, figures, joined, left, range, right, trimmed, wrap};
+use super::text::{clean, columns, figures, fixed, joined, left, range, right, trimmed, wrap};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 /// Shares that are printed and drawn for each measure.
@@ -111,9 +111,10 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         let wanted = range(m.min, m.max, figures).unwrap_or_default();
         let share = 100.0 * met as f64 / report.samples.max(1) as f64;
         let text = format!(
-            "{}: met by {met} of {} samples ({share:.2} %)",
+            "{}: met by {met} of {} samples ({} %)",
             with_unit(wanted),
-            report.samples
+            report.samples,
+            fixed(share, 2)
         );
         lines.extend(wrap("  ", &text, width, 4));
     }

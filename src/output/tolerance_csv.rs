@@ -1,6 +1,7 @@
 //! `tolerance` as comma-separated values.
 
 use super::csv_text::csv_text;
+use super::text::fixed;
 use super::{OutputError, finite::check_finite};
 use crate::report::ToleranceReport;
 
@@ -11,7 +12,7 @@ use crate::report::ToleranceReport;
 /// When a number of the report is not finite.
 pub fn tolerance_csv(report: &ToleranceReport) -> Result<String, OutputError> {
     check_finite(report)?;
-    let number = |value: f64| format!("{value:.9}");
+    let number = |value: f64| fixed(value, 9);
     let mut rows = vec![["measure", "unit", "dimension", "share"].map(str::to_owned)];
     for m in &report.measures {
         let shares = m

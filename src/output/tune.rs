@@ -60,6 +60,7 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
             [true, false] => "NO LONGER MET",
             [false, false] => "NOT MET",
         };
+        let why = (d.why).map_or(String::new(), |why| format!(", no value: {}", clean(why)));
         let name = format!("{}{}", d.measure, place(&d.at, d.grip));
         row(
             &mut out,
@@ -67,7 +68,7 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
             &show(d.before),
             &show(d.after),
             &d.unit,
-            &format!("{word}, {wanted}"),
+            &format!("{word}, {wanted}{why}"),
         );
     }
     if !report.at_end.is_empty() {

@@ -3,11 +3,11 @@
 //! The gap is what variants share: their handles travel differently far. Above: jaw force; below,
 //! where there is work: the hand force that it needs.
 
-use super::chart_data::{Line, Panel, hand_title, jaw_title, limit_label};
+use super::chart_data::{Line, Panel, limit_label};
 use super::chart_draw::{Canvas, Drawn, Frame};
 use super::chart_page::{Chart, ChartPage, SMALL, labels_width, right_edge};
 use super::chart_range::Shows;
-use super::chart_words::cut_note;
+use super::chart_words::{cut_note, hand_title, jaw_title};
 use super::palette::{AXIS, INK};
 use super::svg_shapes::Anchor;
 use super::text::{clean, figures, grip as grip_text};
@@ -144,7 +144,7 @@ fn panels(variants: &[VariantStroke], grip: usize, jaw: &str, axis: &GapAxis) ->
             lines.insert(0, Line::limit(limit_label(most, report), points));
         }
         out.push(Panel::new(
-            hand_title(report),
+            hand_title(report, force),
             (Shows::HandForce, force),
             lines,
             limit.unwrap_or(0.0),

@@ -249,18 +249,10 @@ impl Build<'_> {
         needed: Option<Answer>,
         solved: &Solved,
     ) -> JawForces {
-        let (jaw_force, efficiency) = match answer {
-            Some(Answer::Moves { force, without }) => {
-                // Closing, friction takes from the jaw; opening, it takes from the hand.
-                let share = if solved.direction == Direction::Opening {
-                    without / force
-                } else {
-                    force / without
-                };
-                (Some(self.force(force)), Some(share))
-            }
-            Some(Answer::Slack) => (Some(0.0), None),
-            _ => (None, None),
+        let jaw_force = match answer {
+            Some(Answer::Moves { force, .. }) => Some(self.force(force)),
+            Some(Answer::Slack) => Some(0.0),
+            _ => None,
         };
         let hand_force = match needed {
             Some(Answer::Moves { force, .. }) => Some(self.force(force)),
@@ -270,7 +262,7 @@ impl Build<'_> {
         JawForces {
             ratio,
             jaw_force,
-            efficiency,
+            efficiency: answer.and_then(|a| a.efficiency(solved.direction)),
             hand_force,
             locked: answer == Some(Answer::Locked),
         }
@@ -383,8 +375,8 @@ impl Build<'_> {
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
             unit: quantity.map_or("", |q| self.units.symbol(q)),
-            value: outcome.reading.value().map(show),
-            why: outcome.reading.why(),
+            value: outcome.value().map(show),
+            why: outcome.why(),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
             met: outcome.met,

@@ -2,13 +2,13 @@
 
 use super::build::{Source, pins_at};
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
-use super::stroke::{Place, UnitNames};
+use super::stroke::{DemandResult, Place, UnitNames};
 use crate::analysis::{Position, Solved};
 use crate::model::{Part, PointKind, Push, Tool};
 use crate::motion::{Happening, as_near};
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, fixed};
 use indexmap::IndexMap;
 use serde::Serialize;
 
@@ -61,6 +61,9 @@ pub struct CheckReport {
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
     pub assumed: Vec<String>,
+    /// The demands of the file and whether they are met, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub demands: Option<Vec<DemandResult>>,
 }
 
 /// A part in one line.
@@ -185,6 +188,7 @@ pub fn check_report(
         });
     CheckReport {
         format: 1,
+        demands: None,
         tool: tool.name.clone(),
         file: source.file.clone(),
         sha256: source.sha256.clone(),
@@ -263,10 +267,10 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
         && let Some(part) = tool.parts.get(*part)
     {
         found.push(format!(
-            "the sketch is far from the assembled position: part `{}` moved by {:.1} {symbol}; sketch it nearer, so \
+            "the sketch is far from the assembled position: part `{}` moved by {} {symbol}; sketch it nearer, so \
              that there is no doubt which way the linkage is put together",
             part.name,
-            units.show(*away, Quantity::Length)
+            fixed(units.show(*away, Quantity::Length), 1)
         ));
     }
     if let (Some(last), true) = (solved.positions.last(), solved.turns) {
@@ -279,9 +283,9 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
             .fold(f64::INFINITY, f64::min);
         if near < 1f64.to_radians() {
             found.push(format!(
-                "the stroke ends {:.2} deg from a toggle: there the ratio depends on hundredths of the dimensions \
+                "the stroke ends {} deg from a toggle: there the ratio depends on hundredths of the dimensions \
                  and on the tool's give; see the tolerances",
-                near.to_degrees()
+                fixed(near.to_degrees(), 2)
             ));
         }
     }
@@ -293,10 +297,10 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
     let hand = &tool.hand;
     let mut taken = Vec::new();
     if !given("hand.force") {
-        let force = units.show(hand.force, Quantity::Force);
+        let force = fixed(units.show(hand.force, Quantity::Force), 1);
         let symbol = units.symbol(Quantity::Force);
         taken.push(format!(
-            "the hand force is {force:.1} {symbol} (`[hand] force`, or --hand-force)"
+            "the hand force is {force} {symbol} (`[hand] force`, or --hand-force)"
         ));
     }
     if !given("hand.push") {
@@ -309,7 +313,9 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
                 "the hand pushes square to its handle, in the sense that closes the tool (`push`)"
                     .to_owned()
             }
-            Push::Fixed(angle) => format!("the hand pushes at {:.1} deg", angle.to_degrees()),
+            Push::Fixed(angle) => {
+                format!("the hand pushes at {} deg", fixed(angle.to_degrees(), 1))
+            }
         });
     }
     if hand.push != Push::Across

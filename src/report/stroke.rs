@@ -147,8 +147,8 @@ pub struct JawForces {
     pub ratio: Option<f64>,
     /// At the report's hand force, with friction and springs.
     pub jaw_force: Option<f64>,
-    /// Jaw force with friction over without; opening, where friction adds to what the work must
-    /// push with, without over with.
+    /// Work out over work in, at most 1: jaw force with friction over without; opening, where friction
+    /// adds to what the work must push with, without over with.
     pub efficiency: Option<f64>,
     /// Hand force that the work asks for here, with friction and springs.
     pub hand_force: Option<f64>,

@@ -66,6 +66,8 @@ pub struct DemandChange {
     pub before: Option<f64>,
     /// Value after.
     pub after: Option<f64>,
+    /// Why there is no value after.
+    pub why: Option<&'static str>,
     /// Least value that is good enough.
     pub min: Option<f64>,
     /// Greatest value that is good enough.
@@ -94,8 +96,9 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             at: demand.at.map(|at| position_text(at, units)),
             grip: now.grip.map(length),
             unit: unit(m),
-            before: then.and_then(|b| b.reading.value()).map(|v| shown(m, v)),
-            after: now.reading.value().map(|v| shown(m, v)),
+            before: then.and_then(Outcome::value).map(|v| shown(m, v)),
+            after: now.value().map(|v| shown(m, v)),
+            why: now.why(),
             min: demand.bound.min.map(|v| shown(m, v)),
             max: demand.bound.max.map(|v| shown(m, v)),
             met: [then.is_some_and(|b| b.met), now.met],

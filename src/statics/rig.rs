@@ -330,6 +330,12 @@ impl<'a> Rig<'a> {
         }
     }
 
+    /// The direction of the stroke that its forces are for.
+    #[must_use]
+    pub fn direction(&self) -> Direction {
+        self.ask.burden.direction
+    }
+
     /// Energy in the springs at the position, N mm.
     #[must_use]
     pub fn spring_energy(&self) -> f64 {

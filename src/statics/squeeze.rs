@@ -68,7 +68,7 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
         ratio,
         // The hand drives the jaw to the open end.
         spread: Spread {
-            outwards: 0.0,
+            outwards: None,
             apart: gap[0] + jaw.map_or(0.0, |jaw| jaw.closed),
             way: gap[0] - gap[1],
         },
@@ -79,5 +79,5 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
             open.spread.outwards = outwards(linkage, &solver.pose);
         }
     }
-    Err(MotionError::PushedOpen(open))
+    Err(MotionError::PushedOpen(Box::new(open)))
 }

@@ -14,7 +14,7 @@ use rayon::prelude::*;
 pub struct Judged {
     /// What is to be made small.
     pub aim: f64,
-    /// Greatest relative breach of a limit; 0 when all are kept.
+    /// Greatest relative breach of a limit; 0 when all are kept. What is no number keeps none.
     pub breach: f64,
 }
 
@@ -25,10 +25,15 @@ impl Judged {
         match (self.breach <= 0.0, other.breach <= 0.0) {
             (true, false) => true,
             (false, true) => false,
-            (true, true) => self.aim < other.aim,
-            (false, false) => self.breach < other.breach,
+            (true, true) => least(self.aim, other.aim),
+            (false, false) => least(self.breach, other.breach),
         }
     }
+}
+
+/// Whether `a` is below `b`; what is no number is above all others.
+fn least(a: f64, b: f64) -> bool {
+    a < b || (b.is_nan() && !a.is_nan())
 }
 
 /// A point and how good it is.
@@ -328,6 +333,19 @@ mod tests {
             assert!((found - expected).abs() < 1e-15);
         }
         assert_eq!(super::primes(6), [2, 3, 5, 7, 11, 13]);
+    }
+
+    /// What is no number is no kept limit and no small aim, whichever of two points comes first.
+    #[test]
+    fn no_number_is_the_worst_of_all() {
+        let of = |aim, breach| Judged { aim, breach };
+        let missed = of(0.0, 0.5);
+        for unknown in [of(0.0, f64::NAN), of(-1.0, f64::INFINITY)] {
+            assert!(missed.beats(unknown) && !unknown.beats(missed));
+            assert!(of(9.0, 0.0).beats(unknown) && !unknown.beats(of(9.0, 0.0)));
+        }
+        let aimless = of(f64::NAN, 0.0);
+        assert!(of(9.0, 0.0).beats(aimless) && !aimless.beats(of(9.0, 0.0)));
     }
 
     #[test]

@@ -33,6 +33,17 @@ fn four_bar(link: &str, more: &str, open: &str, shut: &str) -> String {
 
 const LINK: &str = "[parts.link]\npins = { b = [0, 20], c = [40, 20] }";
 
+/// A stroke of a billionth of a millimetre is none; it is not past anything.
+#[test]
+fn a_stroke_of_next_to_nothing_is_no_stroke() {
+    let text = edited(
+        SETTER,
+        &[("shut = { gap = 0.2 }", "shut = { gap = 8.999999999 }")],
+    );
+    let ended = stroke(&text).says("open and shut are the same position");
+    assert!(!ended.err.contains("toggle"), "{}", ended.err);
+}
+
 #[test]
 fn two_degrees_of_freedom_name_the_loose_parts() {
     let chain = "[parts.link]\npins = { b = [0, 20], e = [20, 35] }\n[parts.more]\npins = { e = [20, 35], c = [40, 20] }";

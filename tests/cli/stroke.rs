@@ -208,6 +208,81 @@ fn friction_helps_the_work_on_the_way_back() {
     }
 }
 
+/// Work out over work in, by hand: without springs the hand force times the ratio is what the jaw would
+/// give, or hold back, without friction.
+#[test]
+fn efficiency_is_work_out_over_work_in_both_ways() {
+    let text = format!("{SETTER}\n[joints]\ndiameter = 5\nfriction = 0.2\n");
+    let bench = Bench::with(&text);
+    let read = |measure: &str, more: &[&str]| -> f64 {
+        let call = ["measure", "tool.toml", measure, "--at", "gap=1", "--quiet"];
+        let ended = bench.run(&[&call[..], more].concat()).code(0);
+        ended.out.trim().parse().expect("a number")
+    };
+    let ideal = 150.0 * read("ratio", &[]);
+    let (closing, opening) = (read("efficiency", &[]), read("efficiency", &["--opening"]));
+    near(closing, read("jaw_force", &[]) / ideal, 1e-6);
+    near(opening, ideal / read("jaw_force", &["--opening"]), 1e-6);
+    assert!(closing < 1.0 && opening < 1.0, "{closing} {opening}");
+}
+
+/// A tool that is let open holds more than it gives: nobody is to take it for a stronger one.
+#[test]
+fn an_opening_stroke_is_told_as_one() {
+    let friction = "\n[joints]\ndiameter = 5\nfriction = 0.2\n";
+    let work = "\n[work]\nneed = [[2, 0], [0, 900]]\n";
+    let bench = Bench::with(&format!("{SETTER}{friction}{work}"));
+    let said = |more: &[&str]| -> String {
+        let call = ["stroke", "tool.toml", "--limit", "20"];
+        let ended = bench.run(&[&call[..], more].concat());
+        let words: Vec<&str> = ended.out.split_whitespace().collect();
+        words.join(" ")
+    };
+    let picture = said(&["--opening", "--svg", "-"]);
+    for phrase in [
+        "Jaw force held back, N, with 150 N on the handles",
+        "Hand force at which the tool starts to open, N",
+        "\u{2190} opening",
+        "the work pushes back",
+        "over the limit at",
+        "Opening: friction helps the hand to hold.",
+    ] {
+        assert!(picture.contains(phrase), "{phrase}: {picture}");
+    }
+    let words = said(&["--opening"]);
+    for phrase in [
+        "jaw: jaw force held back, with 150 N on the handles",
+        "hand: hand force at which the tool starts to open",
+        "to hold against the work takes up to",
+        "; TOO MUCH: the 20.0 N limit is reached at gap",
+        "Opening: friction helps the hand to hold.",
+    ] {
+        assert!(words.contains(phrase), "{phrase}: {words}");
+    }
+    for phrase in ["in the hand", "peak hand force", "STALLS", "the work needs"] {
+        assert!(
+            !picture.contains(phrase) && !words.contains(phrase),
+            "{phrase}"
+        );
+    }
+    // Closing, and without friction, nothing holds back.
+    assert!(!said(&[]).contains("pening"));
+    let smooth = Bench::with(SETTER).run(&["stroke", "tool.toml", "--opening"]);
+    assert!(!smooth.out.contains("friction helps"), "{}", smooth.out);
+}
+
+/// Without work, one thin line tells what the best grip holds at the hand's limit, opening as closing.
+#[test]
+fn the_line_at_the_limit_is_there_both_ways() {
+    let text = format!("{SETTER}\n[joints]\ndiameter = 5\nfriction = 0.2\n");
+    let bench = Bench::with(&text);
+    for way in [&[][..], &["--opening"]] {
+        let call = ["stroke", "tool.toml", "--limit", "200", "--svg", "-"];
+        let svg = bench.run(&[&call[..], way].concat()).code(0).out;
+        assert!(svg.contains("mm at the limit</text>"), "{way:?}");
+    }
+}
+
 #[test]
 fn quiet_says_nothing_that_was_not_asked_for() {
     let bench = Bench::with(SETTER);

@@ -1,6 +1,6 @@
 //! The tolerance study on the page.
 
-use crate::output::text::{clean, figures};
+use crate::output::text::{clean, figures, fixed};
 use crate::output::tolerance_chart::{titled, tolerance_panel};
 use crate::report::{MeasureSpread, ToleranceReport};
 
@@ -78,5 +78,5 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
 }
 
 fn share(count: usize, of: usize) -> String {
-    format!("{:.2} %", 100.0 * count as f64 / of.max(1) as f64)
+    format!("{} %", fixed(100.0 * count as f64 / of.max(1) as f64, 2))
 }
