@@ -157,6 +157,7 @@ enum Kind {
     Pin,
     Slot,
     Spring,
+    Bench,
 }
 
 fn drawn(args: &[&str]) -> Drawing {

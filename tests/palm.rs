@@ -256,6 +256,23 @@ fn a_bench_takes_the_push_and_its_couple() {
     let unjudged = "not judged: base, its forces do not add up";
     assert!(notes.iter().any(|n| n == unjudged), "{notes:?}");
 
+    // The drawing of the base has one arrow more, with the same numbers.
+    let done = bench.run(&[
+        "draw",
+        "tool.toml",
+        "--part",
+        "base",
+        "--at",
+        "handle=180",
+        "--json",
+    ]);
+    let drawn: Value = serde_json::from_slice(done.out.as_bytes()).unwrap();
+    let forces = drawn["positions"][0]["forces"].as_array().unwrap();
+    let arrow = forces.iter().find(|f| f["kind"] == "bench").unwrap();
+    assert_eq!(arrow["what"], "from the bench");
+    near(arrow["force"][1].as_f64().unwrap(), -100.0);
+    near(arrow["couple"].as_f64().unwrap(), 16000.0);
+
     let text = Command::new(env!("CARGO_BIN_EXE_jawforce"))
         .current_dir(bench.path("."))
         .args(["loads", "tool.toml"])

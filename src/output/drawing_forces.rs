@@ -28,6 +28,7 @@ fn look(kind: DrawnKind) -> (&'static str, &'static str) {
         DrawnKind::Pin => ("#007a59", "1.2 1.1"),
         DrawnKind::Slot => ("#a8487c", "5 1.2 1 1.2"),
         DrawnKind::Spring => (INK, "2 1"),
+        DrawnKind::Bench => (GREY, "4 1.5"),
     }
 }
 

@@ -229,4 +229,6 @@ pub enum DrawnKind {
     Slot,
     /// A spring.
     Spring,
+    /// The bench on which the tool is mounted.
+    Bench,
 }

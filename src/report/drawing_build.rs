@@ -355,7 +355,25 @@ impl Draw<'_> {
             let on = case.sheet.on(part).iter().filter(wanted);
             forces.extend(on.map(|f| self.force(case, part, f)));
         }
+        forces.extend(self.bench(case));
         forces
+    }
+
+    /// What the bench does to the part whose free body is drawn, at the place of its sheet.
+    fn bench(&self, case: &CaseLoads) -> Option<DrawnForce> {
+        let part = self.part?;
+        let sheet = self.build.sheet(case, part);
+        let [x, y, moment] = sheet.bench?;
+        let (_, at) = self.build.datum(case, part);
+        Some(DrawnForce {
+            what: "from the bench".to_owned(),
+            kind: DrawnKind::Bench,
+            on: sheet.part,
+            at,
+            force: Some([x, y]),
+            size: Some(x.hypot(y)),
+            couple: Some(moment),
+        })
     }
 
     fn force(&self, case: &CaseLoads, part: usize, force: &PointForce) -> DrawnForce {

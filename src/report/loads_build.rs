@@ -177,7 +177,7 @@ impl Build<'_> {
 
     /// The place that moments of a part are taken about: its first pin that carries a force, else
     /// the first force's place.
-    fn datum(&self, case: &CaseLoads, part: usize) -> (String, [f64; 2]) {
+    pub(super) fn datum(&self, case: &CaseLoads, part: usize) -> (String, [f64; 2]) {
         let forces = case.sheet.on(part);
         let pin = forces.iter().find_map(|f| match f.what {
             ForceKind::Joint(j) => Some((self.tool.joints.get(j)?.pin.clone(), f.at)),

@@ -1,6 +1,10 @@
 """Compares `jawforce loads --json` with this reference: sheets, strength factors, give.
 
     venv/bin/python compare_loads.py --binary target/release/jawforce demo.toml other.toml
+    venv/bin/python tests/reference/compare_loads.py --frames demo-data/*.toml
+
+`--frames`: each file once more with a section on its fixed part, if it has none, and where the push is
+not across once more on a bench (`palm = false`), where that part has no bending line.
 
 Free-body sheets: at the worst position, open, shut, and a third and two thirds of the gap, closing
 and opening, at every grip, for the hand force that the program states; every force, its place and
@@ -22,7 +26,10 @@ program cuts 1 micrometre away.
 """
 
 import math
+import re
+import shutil
 import sys
+import tempfile
 from pathlib import Path
 
 import numpy as np
@@ -134,6 +141,10 @@ class Compared:
     def give(self, station, grip, jaw_force, theirs, place):
         shares = give(self.checks, station, grip)
         total = sum(shares.values())
+        if total == 0:
+            if theirs["spread"] != 0:
+                self.ledger.missing("give: spread", f"{place}: nothing gives here")
+            return
         per_unit = self.unit(FORCE) / self.unit(LENGTH)
         self.ledger.add("give: spread", abs(theirs["per_thousand"] / 1000 / (total * per_unit)
                                             - 1), place)
@@ -241,12 +252,37 @@ class Compared:
                             f"{where} {symbol}")
 
 
+def framed(path, folder):
+    """The file with a section on its fixed part, held by the palm and on a bench."""
+    tool, text = load(path), Path(path).read_text(encoding="utf-8")
+    for table in Path(path).parent.glob("*.csv"):
+        shutil.copy(table, folder)
+    sections = strengthdata.read(path).sections
+    if tool.fixed not in sections and sections:
+        metal = re.search(r"^\[materials\.([\w-]+)\]", text, re.MULTILINE)[1]
+        deep, thick = (0.8, 0.25) if tool.system == "in-lbf" else (20, 6)
+        text += (f"\n[sections.{tool.fixed}]\nwidth = {deep}\nthickness = {thick}\n"
+                 f'material = "{metal}"\n')
+    found = [("frame", text)]
+    if tool.hand.push != "across":
+        found.append(("bench", re.sub(r"^\[hand\]", "[hand]\npalm = false", text,
+                                      flags=re.MULTILINE)))
+    for what, text in found:
+        copy = Path(folder, f"{Path(path).stem}-{what}.toml")
+        copy.write_text(text, encoding="utf-8")
+        yield str(copy)
+
+
 def main():
-    chosen = arguments(__doc__)
+    chosen = arguments(__doc__, "--frames")
     ledger = Ledger(LIMITS)
-    for path in chosen.files:
-        for opening in (False, True):
-            Compared(path, chosen.binary, opening, ledger).all()
+    with tempfile.TemporaryDirectory() as folder:
+        files = list(chosen.files)
+        if chosen.frames:
+            files += [copy for path in chosen.files for copy in framed(path, folder)]
+        for path in files:
+            for opening in (False, True):
+                Compared(path, chosen.binary, opening, ledger).all()
     return ledger.close()
 
 

@@ -54,11 +54,14 @@ def answer(binary, *words):
     return json.loads(run(binary, *words, "--json"))
 
 
-def arguments(doc):
-    """Files and the program from the command line."""
-    options = argparse.ArgumentParser(description=doc.split("\n")[0])
+def arguments(doc, *flags):
+    """Files and the program from the command line; `doc`, the script's head, is its help."""
+    options = argparse.ArgumentParser(
+        description=doc, formatter_class=argparse.RawDescriptionHelpFormatter)
     options.add_argument("files", nargs="+")
     options.add_argument("--binary", default="target/release/jawforce")
+    for flag in flags:
+        options.add_argument(flag, action="store_true", help="see above")
     chosen = options.parse_args(sys.argv[1:])
     if not Path(chosen.binary).is_file():
         options.error(f"no program at {chosen.binary} (build it, or say --binary)")

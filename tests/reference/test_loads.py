@@ -9,6 +9,7 @@ from pathlib import Path
 
 import formulas
 import give
+import sheets
 import strengthdata
 import variants
 import work
@@ -20,6 +21,17 @@ from toolfile import load, parse
 
 # The lever of `test_reference.py`, turned the way that its tip comes down.
 CLOSING = LEVER.replace("handle = -178", "handle = 179").replace("handle = 178", "handle = -177")
+
+
+STEEL = """
+[materials.steel]
+yield = 300
+modulus = 200000
+[sections.lever]
+width = 12
+thickness = 6
+material = "steel"
+"""
 
 
 def test_strength_formulas():
@@ -43,15 +55,7 @@ def test_strength_formulas():
 
 def test_give_of_a_lever():
     """Two cantilevers held at the pivot: W a^2 (a + b) / 3 E I for W at a, by the reaction at b."""
-    text = CLOSING.replace("line = [[0, 0], [-200, 0]]", "line = [[0, 0], [-160, 0]]") + """
-[materials.steel]
-yield = 300
-modulus = 200000
-[sections.lever]
-width = 12
-thickness = 6
-material = "steel"
-"""
+    text = CLOSING.replace("line = [[0, 0], [-200, 0]]", "line = [[0, 0], [-160, 0]]") + STEEL
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "lever.toml")
         path.write_text(text.replace("tip = [40, 5]", "tip = [40, 0]")
@@ -62,6 +66,44 @@ material = "steel"
         checks = Checks(tool, places.link, strengthdata.read(path))
         found = give.give(checks, station, 160.0)["lever"]
     near(found, 40**2 * (40 + 160) / (3 * 200000 * 6 * 12**3 / 12), 1e-6)
+
+
+def test_the_palm():
+    """300 N down at 160 left of the pivot: the base, which has no hand line, takes 300 N up at its
+    nearest point, the pivot, with 48 N m; a second handle takes it on the push's own line. On a bench
+    nothing takes it."""
+    hand = 'push = "square"\n'
+    other = hand + 'against = { part = "frame", line = [[0, -40], [-200, -60]] }\n'
+    for lines, at, couple in ((hand, (0, 0), 48000), (other, (-160, -56), 0),
+                              (hand + "palm = false\n", None, 0)):
+        places = Places(Solution(parse(CLOSING.replace(hand, lines))))
+        station = places.at({"handle": math.pi})
+        z = station.under_hand(160.0, 300)
+        near(z[-1], 300 * 160 / 40)
+        sheet = sheets.sheets(station, z, 300, z[-1], 160.0)
+        base = sheet["frame"]
+        palm = [f for f in base if f.what == "hand reaction"]
+        assert len(palm) == (at is not None)
+        for force in palm:
+            near(math.dist(force.at, at), 0, 1e-9)
+            near(force.couple / 48000, -couple / 48000 * math.copysign(1, force.force[1]), 1e-9)
+            near(abs(force.force[1]), 300)
+        total = sum(f.force for f in base)
+        near(math.hypot(*total) / 300, 0 if palm else 1, 1e-9)
+
+
+def test_a_load_beside_the_handle():
+    """A handle 12 deep: what acts 12 off its line acts there, what acts 12.1 off comes in at its
+    first point."""
+    text = CLOSING.replace("line = [[0, 0], [-200, 0]]", "line = [[-10, 0], [-200, 0]]") + STEEL
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "lever.toml")
+        path.write_text(text.replace("[160]", "[150]"), encoding="utf-8")
+        tool = load(path)
+        checks = Checks(tool, Solution(tool).link, strengthdata.read(path))
+        near(checks.seat("lever", [-60.0, 11.999]), 50, 1e-6)
+        near(checks.seat("lever", [-60.0, -12.1]), 0, 1e-6)
+        near(checks.seat("lever", [0.0, 3.0]), 0, 1e-6)
 
 
 def test_work_of_a_lever():
