@@ -1,7 +1,8 @@
 //! 100,000 tolerance samples of a four-bar toggle with three demands. `cargo bench` prints the time.
 
+use jawforce::analysis::Analysis;
 use jawforce::input::read_tool;
-use jawforce::tolerance::{Sampling, Spread, study};
+use jawforce::tolerance::{Sampling, Spread};
 use std::time::Instant;
 
 fn main() {
@@ -12,7 +13,7 @@ fn main() {
         .tool;
     // Three demands, each at one position: jaw force at a gap, ratio and travel at shut.
     tool.demands
-        .retain(|d| ["jaw_force", "ratio", "travel"].contains(&d.measure.as_str()));
+        .retain(|d| ["jaw_force", "ratio", "travel"].contains(&d.measure.kind().word));
     assert_eq!(tool.demands.len(), 3);
     let sampling = Sampling {
         fewer: false,
@@ -24,7 +25,9 @@ fn main() {
     let mut times: Vec<f64> = (0..5)
         .map(|_| {
             let start = Instant::now();
-            let found = study(&tool, &sampling).expect("a study");
+            let found = Analysis::of(tool.clone())
+                .tolerance(&sampling)
+                .expect("a study");
             assert!(found.findings.len() >= 3);
             start.elapsed().as_secs_f64()
         })

@@ -1,8 +1,9 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
-use crate::measure::{Measure, Reading};
-use crate::model::{At, Direction, Tool};
-use crate::verdict::{Found, Judge, Outcome};
+use crate::analysis::{Analysis, Judge, Outcome};
+use crate::measure::named;
+use crate::model::{At, Better, Direction, Measure, MeasureKind, Tool};
+use crate::statics::Absent;
 use rayon::prelude::*;
 
 /// A measure to be compared.
@@ -14,26 +15,18 @@ pub struct Column {
     pub at: Option<At>,
 }
 
-/// Whether a smaller or a greater value is the better one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Better {
-    /// Less is better.
-    Less,
-    /// More is better.
-    More,
-    /// Neither.
-    Neither,
-}
-
 impl Column {
+    /// What is to be known of its measure.
+    #[must_use]
+    pub fn kind(&self) -> Option<MeasureKind> {
+        let word = self.measure.split('.').next().unwrap_or("");
+        Measure::of_word(word).map(|measure| measure.kind())
+    }
+
     /// Which way this measure is better.
     #[must_use]
     pub fn better(&self) -> Better {
-        match self.measure.split('.').next().unwrap_or("") {
-            "hand_force" | "hand_share" | "pin_load" | "hand_work" => Better::Less,
-            "jaw_force" | "ratio" | "efficiency" | "safety" => Better::More,
-            _ => Better::Neither,
-        }
+        self.kind().map_or(Better::Neither, |kind| kind.better)
     }
 }
 
@@ -82,7 +75,7 @@ pub fn compare(variants: &[Variant], columns: &[Column], done: &(dyn Fn() + Sync
 }
 
 fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
-    let judged = Found::default().judge(tool, Direction::Closing, |judge| {
+    let judged = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
         let read = demands(judge, tool);
         let meets = meets(judge);
         let row = |&grip: &f64| Row {
@@ -117,7 +110,7 @@ fn demands(judge: &mut Judge, tool: &Tool) -> Vec<Outcome> {
             vec![Outcome {
                 demand,
                 grip: None,
-                reading: Reading::Missing("it is not on the stroke"),
+                reading: Err(Absent::OffTheStroke),
                 met: false,
             }]
         };
@@ -145,9 +138,9 @@ fn met(tool: &Tool, read: &[Outcome], grip: f64) -> Option<(usize, usize)> {
 
 /// A column at one grip; strength factors are those over all of the tool's grips.
 fn value(judge: &mut Judge, column: &Column, grip: f64) -> Option<f64> {
-    let measure = Measure::parse(judge.rig().tool(), &column.measure).ok()?;
+    let measure = named(judge.rig().tool(), &column.measure).ok()?;
     let grip = (!matches!(measure, Measure::Safety(_))).then_some(grip);
-    judge.read(&measure, column.at, grip).ok()?.value()
+    judge.read(&measure, column.at, grip).ok()?.ok()
 }
 
 fn first_line(text: &str) -> String {

@@ -7,13 +7,14 @@
 //!              (text)   (typed)  (equations)  (where)   (how hard) (data)    (strings)
 //! ```
 //!
-//! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations.
-//! [`scene`] is where everything stands at one position, for drawings. Below all of them: [`units`]
+//! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations;
+//! [`measure`] reads one number off a tool that is set up. [`analysis`] is the door: a tool, with its
+//! motion, stroke and strength found once, and all that is asked of it. Below all of them: [`units`]
 //! (a number knows what it measures) and `numeric` (mathematics that knows no mechanics); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows. On top of the
-//! chain: [`loads`] (one position in full), [`verdict`] (demands and strength), [`compare`] (tools side
+//! chain: [`scene`] (where everything stands at one position, for drawings), [`compare`] (tools side
 //! by side), [`tolerance`] (how exact a tool comes out) and [`tune`] (which dimensions to choose);
-//! [`cli`] is the program around it all.
+//! [`words`] says what cannot be done; [`cli`] is the program around it all.
 //!
 //! From a tool file to a jaw force, here of a plain lever with arms of 120 and 30 mm:
 //!
@@ -72,7 +73,6 @@ pub mod compare;
 pub mod give;
 pub mod input;
 pub mod limits;
-pub mod loads;
 pub mod measure;
 pub mod mechanism;
 pub mod model;
@@ -87,4 +87,4 @@ pub mod tolerance;
 pub mod tune;
 pub mod tuning;
 pub mod units;
-pub mod verdict;
+pub mod words;

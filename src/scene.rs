@@ -1,6 +1,6 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
-use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
+use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
 use crate::model::{At, Joint, Look, Place, Tool};
 use crate::statics::{Rig, locate};
 

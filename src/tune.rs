@@ -1,11 +1,11 @@
 //! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
 
-use crate::measure::{Measure, MeasureError, Reading};
+use crate::analysis::{Analysis, Outcome, with_grips};
+use crate::measure::{MeasureError, named};
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Bound, Direction, Tool, Want, amount};
+use crate::model::{Bound, Direction, Measure, Tool, Want, amount};
 use crate::tuning::{Judged, round, search, usually_judged};
 use crate::units::UnitSystem;
-use crate::verdict::{Found, Outcome, with_grips};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What tuning found.
@@ -53,17 +53,23 @@ pub fn caliper_step(units: UnitSystem) -> f64 {
     }
 }
 
-/// Searches the dimensions of `[[tune]]` for the aim, the demands kept as limits, and rounds what
-/// it finds to what calipers read. `done` is told of every point that is judged.
-///
-/// # Errors
-/// [`TuneError`].
-pub fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
+impl Analysis {
+    /// Searches the dimensions of `[[tune]]` for the aim, the demands kept as limits, and rounds what
+    /// it finds to what calipers read. `done` is told of every point that is judged.
+    ///
+    /// # Errors
+    /// [`TuneError`].
+    pub fn tune(&self, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
+        tune(self.tool(), done)
+    }
+}
+
+fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let aim = tool.aim.as_ref().ok_or(TuneError::Nothing("[aim]"))?;
     if tool.tunes.is_empty() {
         return Err(TuneError::Nothing("[[tune]]"));
     }
-    let measure = Measure::parse(tool, &aim.measure).map_err(TuneError::Aim)?;
+    let measure = named(tool, &aim.measure.name(tool)).map_err(TuneError::Aim)?;
     let slots: Vec<DimensionSlot> = tool
         .tunes
         .iter()
@@ -136,11 +142,11 @@ struct Seen {
 /// Reads the aim and every demand; `None` when the tool cannot be solved.
 fn look(tool: &Tool, measure: &Measure) -> Option<Seen> {
     let aim = tool.aim.as_ref()?;
-    let seen = Found::default().judge(tool, Direction::Closing, |judge| {
+    let seen = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
         let demands = judge.demands().ok()?;
         let value = judge.read(measure, aim.at, aim.grip);
         Some(Seen {
-            aim: value.ok().and_then(Reading::value),
+            aim: value.ok().and_then(Result::ok),
             demands,
             factored: judge.rig().forces().factored(),
         })

@@ -10,7 +10,7 @@ use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::measure::{Measure, Reader, Reading};
 use jawforce::model::{At, Hand, HandLine, Jaw, Part, Place, PointRef, Push, Stroke, Target, Tool};
 use jawforce::motion::MotionError;
-use jawforce::statics::{Mounted, Rig};
+use jawforce::statics::{Absent, Mounted, Rig};
 
 /// The lever from one angle above the level to another, degrees; `more`: a further mark of lever and
 /// base.
@@ -79,7 +79,7 @@ fn value(tool: &Tool, measure: &Measure, at: Option<At>) -> Reading {
 #[track_caller]
 fn reads(tool: &Tool, measure: &Measure, at: Option<At>, expected: f64) {
     match value(tool, measure, at) {
-        Reading::Value(found) => near(found, expected),
+        Ok(found) => near(found, expected),
         missing => panic!("{missing:?} is not {expected}"),
     }
 }
@@ -87,7 +87,7 @@ fn reads(tool: &Tool, measure: &Measure, at: Option<At>, expected: f64) {
 #[track_caller]
 fn missing(tool: &Tool, measure: &Measure, at: At) {
     match value(tool, measure, Some(at)) {
-        Reading::Missing(why) => assert!(why.contains("dies"), "{why}"),
+        Err(why) => assert_eq!(why, Absent::DiesMeet),
         value => panic!("{value:?}"),
     }
 }

@@ -3,12 +3,12 @@
 //! The tool is `tests/files/stepped-press.toml`. With the lever at φ above the level, the gap is
 //! 30 sin φ and the hand needs cos φ / 4 of the jaw's force.
 
-use jawforce::analysis::{Direction, solve};
+use jawforce::analysis::{Analysis, Direction, solve};
 use jawforce::input::read_tool;
-use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::measure::{Measure, Reader};
 use jawforce::model::{At, Target, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
-use jawforce::tolerance::{Finding, Sampling, Spread, Study, study};
+use jawforce::tolerance::{Finding, Sampling, Spread, Study};
 
 fn press() -> Tool {
     changed(&[])
@@ -37,12 +37,14 @@ fn studied(tool: &Tool, samples: usize) -> Study {
         spread: Spread::Uniform,
         threads: Some(1),
     };
-    study(tool, &sampling).expect("a study")
+    Analysis::of(tool.clone())
+        .tolerance(&sampling)
+        .expect("a study")
 }
 
 fn finding<'s>(study: &'s Study, name: &str, at: Option<At>) -> &'s Finding {
     let mut all = study.findings.iter();
-    let named = |f: &&Finding| f.subject.name == name && f.subject.at == at;
+    let named = |f: &&Finding| f.subject.measure.kind().word == name && f.subject.at == at;
     all.find(named).expect("a finding")
 }
 
@@ -77,8 +79,8 @@ fn measure(tool: &Tool, measure: &Measure, at: Option<At>) -> f64 {
         None => reader.over_stroke(measure, 0).expect("a reading"),
     };
     match reading {
-        Reading::Value(value) => value,
-        Reading::Missing(why) => panic!("{why}"),
+        Ok(value) => value,
+        Err(why) => panic!("{why:?}"),
     }
 }
 

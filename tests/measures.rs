@@ -3,7 +3,7 @@
 
 use jawforce::analysis::{Direction, solve};
 use jawforce::input::read_tool;
-use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::measure::{Measure, Reader, Reading, named};
 use jawforce::model::{At, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
 
@@ -61,10 +61,7 @@ fn dense(tool: &Tool, measure: &Measure, grip: usize) -> Curve {
 }
 
 fn value(reading: Reading) -> Option<f64> {
-    match reading {
-        Reading::Value(v) => Some(v),
-        Reading::Missing(_) => None,
-    }
+    reading.ok()
 }
 
 /// Peak and least value: none of the dense positions is beyond them, and the best of these comes
@@ -97,7 +94,7 @@ fn the_hand_gives_the_work_of_the_jaw() {
     let mounted = Mounted::new(&tool).unwrap();
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     let mut reader = Reader::new(&mut rig);
-    let mut read = |measure| reader.over_stroke(&measure, 0).unwrap().value().unwrap();
+    let mut read = |measure| reader.over_stroke(&measure, 0).unwrap().unwrap();
     let (hand, jaw) = (read(Measure::HandWork), read(Measure::JawWork));
     // By hand: the trapezes, and the last row's force from there to the shut gap of 0.
     let area = |[a, b]: [[f64; 2]; 2]| 0.5 * (a[1] + b[1]) * (a[0] - b[0]);
@@ -121,7 +118,7 @@ fn peaks_and_least_values_bound_a_dense_stroke() {
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["gap", "span", "ratio", "jaw_force", "hand_force"] {
-            let measure = Measure::parse(&tool, name).unwrap();
+            let measure = named(&tool, name).unwrap();
             if name == "hand_force" && tool.work.is_none() {
                 continue;
             }
@@ -162,7 +159,7 @@ fn values_at_a_position_lie_on_the_dense_curve() {
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["span", "ratio", "jaw_force", "hand_force"] {
-            let measure = Measure::parse(&tool, name).unwrap();
+            let measure = named(&tool, name).unwrap();
             if name == "hand_force" && tool.work.is_none() {
                 continue;
             }

@@ -1,8 +1,8 @@
 //! The palm, the bench, and what a part bears whose forces add up, or do not.
 
 use jawforce::analysis::Direction;
+use jawforce::analysis::{CaseLoads, Where, case_loads};
 use jawforce::input::{read_tool, render_all};
-use jawforce::loads::{CaseLoads, Where, case_loads};
 use jawforce::model::{At, Tool};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig};
 use jawforce::strength::{Case, LoadCase, Place, Strength, check};

@@ -1,13 +1,11 @@
 //! Free-body sheets and factors against what follows without them: energy, and statics by hand.
 
-use jawforce::analysis::Direction;
+use jawforce::analysis::{Analysis, Direction, LoadsError, Where, case_loads};
 use jawforce::input::{read_tool, render_all};
-use jawforce::loads::{LoadsError, Where, case_loads};
 use jawforce::measure::{Measure, Reader};
 use jawforce::model::{At, JointData, Spring, SpringEnds, SpringSet, Tool};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig, Sheet};
 use jawforce::strength::{Factor, Note};
-use jawforce::verdict::Found;
 
 use crate::models::four_bar::FourBar;
 
@@ -250,8 +248,8 @@ fn a_lever_by_hand() {
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
-    let found = Found::default();
-    let strength = found.strength(&tool, Direction::Closing).unwrap();
+    let found = Analysis::of(tool.clone());
+    let strength = found.strength(Direction::Closing).unwrap();
     let factor = |check: &str| -> &Factor {
         let found = strength
             .factors
@@ -296,8 +294,8 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         let tool = tool(&text);
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = closing(&tool, &mounted);
-        let found = Found::default();
-        let found = found.strength(&tool, Direction::Closing).unwrap();
+        let found = Analysis::of(tool.clone());
+        let found = found.strength(Direction::Closing).unwrap();
         let worst = found.factors.iter().find(|f| f.name == "heel").unwrap();
         let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-6, "{steps}: {a} is not {b}");
         near(worst.factor, shear);
@@ -310,7 +308,7 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         let mut reader = Reader::new(&mut rig);
         for (measure, expected) in [(Measure::HandForce, hand), (Measure::PinLoad(0), pin)] {
             let read = reader.at(&measure, At::Peak, 0).unwrap();
-            near(read.value().unwrap(), expected);
+            near(read.unwrap(), expected);
         }
     }
 }
@@ -372,8 +370,8 @@ fn what_a_redundant_bar_shares_is_not_told() {
         "{unknown:?}"
     );
     assert!(case.axial.is_empty(), "{:?}", case.axial);
-    let found = Found::default();
-    let strength = found.strength(&tool, Direction::Closing).unwrap();
+    let found = Analysis::of(tool.clone());
+    let strength = found.strength(Direction::Closing).unwrap();
     for factor in &strength.factors {
         assert!(
             !unknown.contains(&factor.name.as_str()) && factor.name != "bar",
@@ -394,8 +392,8 @@ fn a_toggle_has_no_sheet_and_is_noted() {
     let mounted = Mounted::new(&tool).unwrap();
     let shut = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0);
     assert_eq!(shut, Err(LoadsError::NoForces));
-    let found = Found::default();
-    let strength = found.strength(&tool, Direction::Closing).unwrap();
+    let found = Analysis::of(tool.clone());
+    let strength = found.strength(Direction::Closing).unwrap();
     let note = Note::NoForces {
         toggles: 1,
         refused: 0,

@@ -1,10 +1,11 @@
 //! Tolerances: the table, published stack-ups, samples, and the study of demo tools.
 
+use jawforce::analysis::Analysis;
 use jawforce::input::read_tool;
-use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::measure::{Measure, Reader, named};
 use jawforce::model::{At, Direction, ToleranceClass, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
-use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack, study};
+use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack};
 
 fn sampling(samples: usize, spread: Spread, threads: Option<usize>) -> Sampling {
     Sampling {
@@ -131,7 +132,9 @@ fn demo(name: &str) -> Tool {
 fn samples_do_not_depend_on_the_number_of_threads() {
     let tool = demo("eyelet-toggle.toml");
     let with = |threads| {
-        let mut found = study(&tool, &sampling(1500, Spread::Normal, Some(threads))).unwrap();
+        let mut found = Analysis::of(tool.clone())
+            .tolerance(&sampling(1500, Spread::Normal, Some(threads)))
+            .unwrap();
         found.sampling.threads = None;
         found
     };
@@ -142,7 +145,10 @@ fn samples_do_not_depend_on_the_number_of_threads() {
     other.seed = 8;
     assert_ne!(
         one.findings,
-        study(&tool, &other).unwrap().findings,
+        Analysis::of(tool.clone())
+            .tolerance(&other)
+            .unwrap()
+            .findings,
         "the seed matters"
     );
 }
@@ -154,11 +160,13 @@ fn shares_are_derivatives_times_tolerances() {
     for data in &mut tool.joint_data {
         data.clearance = 0.0;
     }
-    let found = study(&tool, &sampling(10, Spread::Normal, Some(1))).unwrap();
+    let found = Analysis::of(tool.clone())
+        .tolerance(&sampling(10, Spread::Normal, Some(1)))
+        .unwrap();
     let finding = found
         .findings
         .iter()
-        .find(|f| f.subject.name == "jaw_force")
+        .find(|f| f.subject.measure == Measure::JawForce)
         .unwrap();
     let grip = tool
         .hand
@@ -173,8 +181,8 @@ fn shares_are_derivatives_times_tolerances() {
             .at(&Measure::JawForce, At::Gap(1.0), grip)
             .unwrap()
         {
-            Reading::Value(v) => v,
-            Reading::Missing(why) => panic!("{why}"),
+            Ok(v) => v,
+            Err(why) => panic!("{why:?}"),
         }
     };
     let mut compared = 0;
@@ -211,8 +219,8 @@ fn shares_are_derivatives_times_tolerances() {
 /// own accuracy: 1e-13 of rounding over a step of 2e-6, and its square.
 #[test]
 fn exact_derivatives_agree_with_differences() {
-    let more = |measure: &str, at| jawforce::model::Demand {
-        measure: measure.to_owned(),
+    let more = |measure, at| jawforce::model::Demand {
+        measure,
         at: Some(at),
         grip: None,
         bound: jawforce::model::Bound {
@@ -230,18 +238,20 @@ fn exact_derivatives_agree_with_differences() {
         let mut tool = demo(name);
         tool.tolerances.class = Some(ToleranceClass::Medium);
         tool.demands = vec![
-            more("gap", At::Open),
-            more("handle", At::Open),
-            more("travel", At::Shut),
-            more("jaw_force", At::Open),
+            more(Measure::Gap, At::Open),
+            more(Measure::Handle, At::Open),
+            more(Measure::Travel, At::Shut),
+            more(Measure::JawForce, At::Open),
         ];
         for clearance in [0.0, 0.02] {
             for data in &mut tool.joint_data {
                 data.clearance = clearance;
             }
-            let found = study(&tool, &sampling(2, Spread::Normal, Some(1))).unwrap();
+            let found = Analysis::of(tool.clone())
+                .tolerance(&sampling(2, Spread::Normal, Some(1)))
+                .unwrap();
             for finding in &found.findings {
-                let name = finding.subject.name.as_str();
+                let name = finding.subject.measure.kind().word;
                 let exists = ["gap", "handle", "travel"].contains(&name);
                 assert_eq!(
                     finding.exact.is_some(),
@@ -267,7 +277,9 @@ fn every_sample_is_counted() {
     ] {
         let tool = demo(name);
         let samples = 600;
-        let found = study(&tool, &sampling(samples, Spread::Uniform, None)).unwrap();
+        let found = Analysis::of(tool.clone())
+            .tolerance(&sampling(samples, Spread::Uniform, None))
+            .unwrap();
         assert!(!found.findings.is_empty());
         for finding in &found.findings {
             let with = finding.summary.as_ref().map_or(0, |s| s.count);
@@ -275,7 +287,7 @@ fn every_sample_is_counted() {
                 with + finding.failed.iter().sum::<usize>(),
                 samples,
                 "{name} {}",
-                finding.subject.name
+                finding.subject.measure.name(&tool)
             );
         }
     }
@@ -398,7 +410,9 @@ fn a_peak_at_a_corner_of_the_work_moves_as_the_corner_does() {
     let tool = read_tool(CORNERED, &|_: &str| Err(String::new()))
         .unwrap()
         .tool;
-    let found = study(&tool, &sampling(500, Spread::Normal, Some(1))).unwrap();
+    let found = Analysis::of(tool.clone())
+        .tolerance(&sampling(500, Spread::Normal, Some(1)))
+        .unwrap();
     let peak = &found.findings[0];
     let (y, arm) = (-1.3_f64, (1625.0_f64 - 1.69).sqrt());
     approx::assert_relative_eq!(
@@ -462,7 +476,9 @@ max = 400
 "lever.tip.x" = 0.05
 "#;
     let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
-    let found = study(&tool, &sampling(500, Spread::Normal, None)).unwrap();
+    let found = Analysis::of(tool.clone())
+        .tolerance(&sampling(500, Spread::Normal, None))
+        .unwrap();
     let peak = &found.findings[0];
     let root = (40.0_f64 * 40.0 - 9.0).sqrt();
     let near = |a: f64, b: f64, by: f64| assert!((a / b - 1.0).abs() < by, "{a} is not {b}");
@@ -487,8 +503,8 @@ fn the_load_of_a_pin_is_that_of_the_same_pin_at_every_grip() {
         data.clearance = 0.0;
     }
     let mut demand = tool.demands[1].clone();
-    assert_eq!(demand.measure, "jaw_force");
-    demand.measure = "pin_load.wrist".to_owned();
+    assert_eq!(demand.measure, Measure::JawForce);
+    demand.measure = named(&tool, "pin_load.wrist").unwrap();
     demand.grip = Some(75.0);
     demand.at = Some(At::Gap(1.0));
     tool.demands = vec![demand];
@@ -499,11 +515,13 @@ fn the_load_of_a_pin_is_that_of_the_same_pin_at_every_grip() {
         let grip = tool.hand.grips.iter().position(|g| *g == 75.0).unwrap();
         let measure = Measure::PinLoad(joint.unwrap());
         let read = Reader::new(&mut rig).at(&measure, At::Gap(1.0), grip);
-        read.unwrap().value().unwrap()
+        read.unwrap().unwrap()
     };
-    let found = study(&tool, &sampling(10, Spread::Normal, Some(1))).unwrap();
+    let found = Analysis::of(tool.clone())
+        .tolerance(&sampling(10, Spread::Normal, Some(1)))
+        .unwrap();
     let finding = &found.findings[0];
-    assert_eq!(finding.subject.name, "pin_load.wrist");
+    assert_eq!(finding.subject.measure.name(&tool), "pin_load.wrist");
     let step = 1e-3;
     for (varied, share) in found.plan.varied.iter().zip(&finding.shares) {
         // The spring of a made tool is the same one; a changed file's has its pull at its own open end.

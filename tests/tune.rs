@@ -1,9 +1,8 @@
 //! `tune`: before and after, and the new file.
 
+use jawforce::analysis::{Analysis, Outcome};
 use jawforce::input::read_tool;
-use jawforce::measure::Reading;
-use jawforce::tune::{breach, tune};
-use jawforce::verdict::Outcome;
+use jawforce::tune::breach;
 use std::path::Path;
 use std::process::{Command, Output};
 
@@ -77,9 +76,9 @@ fn what_is_no_number_keeps_no_limit() {
     let text = include_str!("../demo-data/eyelet-toggle-b.toml");
     let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
     for reading in [
-        Reading::Missing("why"),
-        Reading::Value(f64::NAN),
-        Reading::Value(f64::INFINITY),
+        Err(jawforce::statics::Absent::Toggle),
+        Ok(f64::NAN),
+        Ok(f64::INFINITY),
     ] {
         let outcome = Outcome {
             demand: 0,
@@ -175,13 +174,15 @@ fn a_slider_cranks_ratio_is_tuned_to_its_closed_form() {
             .unwrap()
             .tool
     };
-    let tuned = tune(&tool(&format!("{wanted:.12}")), &|| ()).unwrap();
+    let tuned = Analysis::of(tool(&format!("{wanted:.12}")))
+        .tune(&|| ())
+        .unwrap();
     assert!((tuned.dimensions[0].2 - 87.65).abs() < 1e-9, "{tuned:?}");
     // Greatest and least at the ends of the range.
     let (ends, most, least) = (
         [ratio(60.0), ratio(120.0)],
-        tune(&tool("\"most\""), &|| ()).unwrap(),
-        tune(&tool("\"least\""), &|| ()).unwrap(),
+        Analysis::of(tool("\"most\"")).tune(&|| ()).unwrap(),
+        Analysis::of(tool("\"least\"")).tune(&|| ()).unwrap(),
     );
     let end = |upper: bool| {
         if (ends[1] > ends[0]) == upper {
@@ -214,7 +215,7 @@ fn crank_and_rod_are_found_together() {
             gap + 0.05
         );
     let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool, &|| ()).unwrap();
+    let tuned = Analysis::of(tool.clone()).tune(&|| ()).unwrap();
     assert!(tuned.met, "{tuned:?}");
     let (rod, crank) = (tuned.dimensions[0].2, tuned.dimensions[1].2);
     assert!(
@@ -272,7 +273,7 @@ fn a_four_bar_is_tuned_to_its_dead_centre() {
     let line = d * theta.cos() + (c * c - (d * theta.sin()).powi(2)).sqrt();
     let dead = line - a;
     let tool = read_tool(text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool, &|| ()).unwrap();
+    let tuned = Analysis::of(tool.clone()).tune(&|| ()).unwrap();
     let found = tuned.dimensions[0].2;
     assert!(found <= dead && dead - found < 0.01, "{dead} {tuned:?}");
 }
@@ -285,7 +286,7 @@ fn what_was_read_where_and_which_range_is_used_up_is_told() {
         let tool = read_tool(&slider_crank(want), &|_| Err(String::new()))
             .unwrap()
             .tool;
-        let tuned = tune(&tool, &|| ()).unwrap();
+        let tuned = Analysis::of(tool.clone()).tune(&|| ()).unwrap();
         let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
         let text = jawforce::output::tune_text(&report, 80);
         assert!(text.contains("aim: ratio at handle=45, grip 100"), "{text}");
@@ -302,7 +303,7 @@ fn a_demand_that_nothing_meets_is_named() {
     let text = slider_crank("\"most\"")
         + "\n[[demand]]\nmeasure = \"jaw_force\"\nat = { handle = 45 }\nmin = 5000\n";
     let tool = read_tool(&text, &|_| Err(String::new())).unwrap().tool;
-    let tuned = tune(&tool, &|| ()).unwrap();
+    let tuned = Analysis::of(tool.clone()).tune(&|| ()).unwrap();
     assert!(!tuned.met);
     let report = jawforce::report::tune_report(&tool, &tuned, tool.units);
     assert_eq!(report.in_the_way.as_deref(), Some("jaw_force"));

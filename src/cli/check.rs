@@ -1,11 +1,11 @@
 //! `check`: what a file describes, and every problem in it.
 
 use super::args::CheckArgs;
-use super::load::{Loaded, load, solved};
+use super::load::load;
+use super::loaded::Loaded;
 use super::measure::read_demands;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::input::render_all;
 use crate::output::{check_text, demands_text};
 use crate::report::{check_report, stroke_report};
 
@@ -15,44 +15,36 @@ pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, St
         if k > 0 && !args.json && !args.tool.quiet {
             streams.print("\n")?;
         }
-        let ended = load(path, &args.tool, streams).and_then(|loaded| one(&loaded, args, streams));
+        let ended = load(path, &args.tool).and_then(|loaded| one(&loaded, args, streams));
         match ended {
             Ok(outcome) => worst = worst.max(outcome),
-            Err(stop) => {
-                streams.tell(&stop.text);
-                worst = worst.max(stop.outcome);
-            }
+            Err(stop) => worst = worst.max(streams.stopped(&stop)),
         }
     }
     Ok(worst)
 }
 
 fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    if !loaded.advice.is_empty() && !args.tool.quiet {
-        streams.tell(&render_all(
-            &loaded.advice,
-            &loaded.text.name,
-            &loaded.text.text,
-            streams.styled,
-        ));
+    if !args.tool.quiet {
+        streams.advise(&loaded.advice, &loaded.text);
     }
-    let solved = solved(loaded, Direction::Closing, streams.styled)?;
+    let solved = loaded.stroke(Direction::Closing)?;
     let given = |key: &str| {
         let by_hand = key == "hand.force" && args.tool.hand_force.is_some();
         by_hand || loaded.spans.contains_key(key)
     };
     let mut report = check_report(
-        &loaded.tool,
-        &solved,
+        loaded.tool(),
+        solved,
         &loaded.source(),
         loaded.units,
         &given,
     );
     let stroke = if args.demands {
-        let read = read_demands(loaded, Direction::Closing, streams.styled)?;
+        let read = read_demands(loaded, Direction::Closing)?;
         Some(stroke_report(
-            &loaded.tool,
-            &solved,
+            loaded.tool(),
+            solved,
             &read,
             &loaded.source(),
             loaded.units,

@@ -1,7 +1,8 @@
 //! `compare`: tools, variants of their dimensions, grips, side by side.
 
 use super::args::CompareArgs;
-use super::load::{Loaded, load, solved};
+use super::load::load;
+use super::loaded::Loaded;
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::progress::Progress;
@@ -9,7 +10,7 @@ use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, usual_columns};
 use crate::input::{apply_overrides, typed};
-use crate::measure::Measure;
+use crate::measure::named;
 use crate::model::Tool;
 use crate::output::{
     MOST_CURVES, OutputError, ToolStrokes, VariantStroke, compare_csv, compare_picture,
@@ -24,7 +25,7 @@ const MOST_VARIANTS: usize = 10_000;
 pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let mut loaded = Vec::new();
     for path in &args.files {
-        loaded.push(load(path, &args.tool, streams)?);
+        loaded.push(load(path, &args.tool)?);
     }
     let Some(first) = loaded.first() else {
         return Err(Stop::input("error: name a tool file"));
@@ -32,7 +33,7 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
     let units = if args.tool.units.is_some() {
         first.units
     } else {
-        first.tool.units
+        first.tool().units
     };
     let inputs: Vec<_> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
     let outputs = Outputs::prepare(
@@ -41,23 +42,21 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
         &inputs,
     )?;
     let variants = variants(&loaded, args)?;
-    let tools: Vec<&Tool> = loaded.iter().map(|l| &l.tool).collect();
+    let tools: Vec<&Tool> = loaded.iter().map(|l| l.tool()).collect();
     let mut columns = if args.measure.is_empty() {
         usual_columns(&tools)
     } else {
         Vec::new()
     };
     for text in &args.measure {
-        columns.push(column(&first.tool, text)?);
+        columns.push(column(first.tool(), text)?);
     }
     let progress = Progress::new(variants.len(), "variants", args.tool.quiet);
     let rows = compare(&variants, &columns, &|| progress.step());
     drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
-    let svg = outputs.text("--svg", || {
-        picture(&loaded, &variants, units, streams.styled)
-    })?;
+    let svg = outputs.text("--svg", || picture(&loaded, &variants, units))?;
     let csv = outputs.text("--csv", || compare_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
         streams.answer(args.json, args.tool.quiet, &report, |width| {
@@ -81,7 +80,6 @@ fn picture(
     loaded: &[Loaded],
     variants: &[Variant],
     units: UnitSystem,
-    styled: bool,
 ) -> Result<String, OutputError> {
     let mut tools = Vec::new();
     for (file, source) in loaded.iter().enumerate() {
@@ -89,13 +87,13 @@ fn picture(
         let mut strokes = Vec::new();
         for variant in spread(&own, MOST_CURVES) {
             let one = source.with_tool(variant.tool.clone());
-            if let Ok(stroke) = solved(&one, Direction::Closing, styled) {
+            if let Ok(stroke) = one.stroke(Direction::Closing) {
                 let values = variant.set.iter();
                 let shown = values.map(|(_, mm)| units.show(*mm, Quantity::Length));
                 let label: Vec<String> = shown.map(|v| trimmed(v, 6)).collect();
                 strokes.push(VariantStroke {
                     label: label.join(", "),
-                    report: stroke_report(&one.tool, &stroke, &[], &one.source(), units),
+                    report: stroke_report(one.tool(), stroke, &[], &one.source(), units),
                 });
             }
         }
@@ -126,8 +124,9 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         Some((name, at)) => (name.trim(), Some(at.trim())),
         None => (text.trim(), None),
     };
-    Measure::parse(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
-    let at = match (at, Measure::at_position(name)) {
+    let measure =
+        named(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
+    let at = match (at, measure.at_position()) {
         (Some(at), true) => {
             let option = format!("--measure {text}: position");
             Some(parse_position(tool, &option, at)?)
@@ -161,7 +160,7 @@ fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop>
     for (file, one) in loaded.iter().enumerate() {
         let mut sets: Vec<Vec<(String, f64)>> = vec![Vec::new()];
         for text in &args.vary {
-            let (address, values) = range(&one.tool, text)?;
+            let (address, values) = range(one.tool(), text)?;
             if sets.len() * values.len() * loaded.len() > MOST_VARIANTS {
                 return Err(Stop::input(format!(
                     "error: --vary {text}: more than {MOST_VARIANTS} variants; take a larger step"
@@ -177,7 +176,7 @@ fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop>
                 .collect();
         }
         for set in sets {
-            let mut tool = one.tool.clone();
+            let mut tool = one.tool().clone();
             let pairs: Vec<(String, String)> = set
                 .iter()
                 .map(|(a, mm)| (a.clone(), format!("{mm} mm")))

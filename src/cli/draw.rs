@@ -1,7 +1,8 @@
 //! `draw`: the linkage true to scale, or the free body of one part.
 
 use super::args::DrawArgs;
-use super::load::{Loaded, load, part_named};
+use super::load::{load, part_named};
+use super::loaded::Loaded;
 use super::loads::say;
 use super::outputs::Outputs;
 use super::position::parse_position;
@@ -16,19 +17,18 @@ use std::path::Path;
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let scale = scale(&args.scale)?;
-    let loaded = load(&args.file, &args.tool, streams)?;
+    let loaded = load(&args.file, &args.tool)?;
     let part = args.part.as_deref();
     let part = part
-        .map(|name| part_named(&loaded.tool, name))
+        .map(|name| part_named(loaded.tool(), name))
         .transpose()?;
     let positions = positions(&loaded, &args.at)?;
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
-    let mut rig = loaded.rig(direction, streams.styled)?;
-    let scenes = scenes(&mut rig, &positions, 0)
-        .map_err(|e| say(e, &loaded, "a position", streams.styled))?;
+    let mut rig = loaded.rig(direction)?;
+    let scenes = scenes(&mut rig, &positions, 0).map_err(|e| say(e, &loaded, "a position"))?;
     let report = drawing_report(
-        &loaded.tool,
+        loaded.tool(),
         &scenes,
         part,
         direction,
@@ -76,7 +76,7 @@ fn scale(text: &str) -> Result<Option<f64>, Stop> {
 fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
     let mut positions = Vec::new();
     for one in text.split(',').map(str::trim) {
-        let at = parse_position(&loaded.tool, "--at", one)?;
+        let at = parse_position(loaded.tool(), "--at", one)?;
         if matches!(at, At::Peak | At::Least) {
             return Err(Stop::input(format!(
                 "error: --at {one}: a drawing needs a place on the stroke: open, shut, gap=…, handle=… or span=…"

@@ -22,7 +22,7 @@ pub(super) fn run(args: &KeysArgs, streams: &mut Streams) -> Result<Outcome, Sto
     let text = if args.json {
         json_text(&report).map_err(Stop::bug)?
     } else {
-        keys_text(&report, streams.width)
+        keys_text(&report, streams.width())
     };
     streams.print(&text)?;
     Ok(Outcome::Done)

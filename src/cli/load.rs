@@ -1,99 +1,18 @@
 //! From arguments and files to a tool.
 
 use super::args::ToolArgs;
-use super::files::{self, Text};
-use super::locate::failure_text;
-use super::{Outcome, Stop, Streams};
-use crate::analysis::{Direction, Failure, Solved, solve_mounted};
-use crate::input::{
-    Diagnostic, apply_overrides, hint, off_line, read_tool, render_all, too_much, typed,
-    typed_limit,
-};
+use super::files;
+use super::loaded::Loaded;
+use super::{Outcome, Stop};
+use crate::analysis::Analysis;
+use crate::input::{apply_overrides, hint, off_line, read_tool, too_much, typed, typed_limit};
 use crate::model::{Target, Tool};
-use crate::report::Source;
-use crate::statics::{Mounted, Rig};
-use crate::strength::Strength;
 use crate::units::{Quantity, UnitSystem};
-use crate::verdict::{Found, Judge};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
-use std::ops::Range;
-use std::path::{Path, PathBuf};
-
-/// A tool with its source and what is worth saying about the file.
-#[derive(Clone)]
-pub(super) struct Loaded {
-    pub tool: Tool,
-    pub text: Text,
-    /// The files that it names.
-    pub beside: Vec<Text>,
-    pub advice: Vec<Diagnostic>,
-    pub units: UnitSystem,
-    /// Places in the file, see [`crate::input::ReadTool`].
-    pub spans: BTreeMap<String, Range<usize>>,
-    /// What the command line changed, as it was typed.
-    pub overrides: Vec<String>,
-    /// Every file that was read.
-    pub inputs: Vec<PathBuf>,
-    /// Its motion and its strength, once they have been asked for.
-    found: Found,
-}
-
-impl Loaded {
-    /// The same source for another tool made from it.
-    pub(super) fn with_tool(&self, tool: Tool) -> Self {
-        Self {
-            tool,
-            found: Found::default(),
-            ..self.clone()
-        }
-    }
-
-    /// The motion of the tool, found once; or why there is none.
-    pub(super) fn mounted(&self, styled: bool) -> Result<&Mounted, Stop> {
-        let mounted = self.found.mounted(&self.tool);
-        mounted.map_err(|e| stop(e.into(), self, styled))
-    }
-
-    /// What has been found of it so far.
-    pub(super) fn found(&self) -> &Found {
-        &self.found
-    }
-
-    /// The tool set up at the open end of its stroke, or why it cannot be.
-    pub(super) fn rig(&self, direction: Direction, styled: bool) -> Result<Rig<'_>, Stop> {
-        let mounted = self.mounted(styled)?;
-        Rig::new(&self.tool, mounted, direction).map_err(|e| stop(e.into(), self, styled))
-    }
-
-    /// The strength factors of the whole stroke, found once; or why there are none.
-    pub(super) fn strength(&self, direction: Direction, styled: bool) -> Result<&Strength, Stop> {
-        let strength = self.found.strength(&self.tool, direction);
-        strength.map_err(|e| stop(e, self, styled))
-    }
-
-    /// Hands the tool, set up at every grip that it names, to `ask`.
-    pub(super) fn judge<'f, T>(
-        &'f self,
-        direction: Direction,
-        styled: bool,
-        ask: impl for<'r> FnOnce(&mut Judge<'f, 'r>) -> T,
-    ) -> Result<T, Stop> {
-        let judged = self.found.judge(&self.tool, direction, ask);
-        judged.map_err(|e| stop(e, self, styled))
-    }
-
-    /// Where it came from, for reports.
-    pub(super) fn source(&self) -> Source {
-        Source {
-            file: self.text.name.clone(),
-            sha256: self.text.sha256.clone(),
-        }
-    }
-}
+use std::path::Path;
 
 /// Reads a tool file and applies the command line to it.
-pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Loaded, Stop> {
+pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
     let text = files::read(path).map_err(|e| Stop::input(format!("error: {e}")))?;
     let inputs = RefCell::new(vec![path.to_path_buf()]);
     let read_beside = RefCell::new(Vec::new());
@@ -103,14 +22,8 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         read_beside.borrow_mut().push(beside.clone());
         Ok(beside.text)
     };
-    let read = read_tool(&text.text, &beside).map_err(|problems| {
-        Stop::input(render_all(
-            &problems,
-            &text.name,
-            &text.text,
-            streams.styled,
-        ))
-    })?;
+    let read = read_tool(&text.text, &beside)
+        .map_err(|problems| Stop::problems(Outcome::BadInput, problems, &text))?;
     let mut tool = read.tool;
     apply(&mut tool, args)?;
     let units = match &args.units {
@@ -125,7 +38,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
     Ok(Loaded {
         inputs,
         beside: read_beside.into_inner(),
-        tool,
+        analysis: Analysis::of(tool),
         text,
         advice: read.advice,
         units,
@@ -133,7 +46,6 @@ pub(super) fn load(path: &Path, args: &ToolArgs, streams: &Streams) -> Result<Lo
         overrides: (args.set.iter().map(|set| format!("--set {set}")))
             .chain(args.limit.iter().map(|limit| format!("--limit {limit}")))
             .collect(),
-        found: Found::default(),
     })
 }
 
@@ -245,21 +157,4 @@ pub(super) fn part_named(tool: &Tool, name: &str) -> Result<usize, Stop> {
             hint(name, "parts", &names)
         ))
     })
-}
-
-/// Solves a stroke, or says why not.
-pub(super) fn solved(loaded: &Loaded, direction: Direction, styled: bool) -> Result<Solved, Stop> {
-    let mounted = loaded.mounted(styled)?;
-    solve_mounted(&loaded.tool, mounted, direction).map_err(|e| stop(e, loaded, styled))
-}
-
-/// A failure of the analysis as the end of a run.
-pub(super) fn stop(failure: Failure, loaded: &Loaded, styled: bool) -> Stop {
-    Stop {
-        outcome: match failure {
-            Failure::Model(_) => Outcome::BadInput,
-            _ => Outcome::Cannot,
-        },
-        text: failure_text(&failure, loaded, styled),
-    }
 }

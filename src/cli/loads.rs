@@ -1,24 +1,26 @@
 //! `loads`: pin and link forces, free-body sheets, strength factors.
 
 use super::args::LoadsArgs;
-use super::load::{Loaded, load, part_named, stop};
+use super::load::{load, part_named};
+use super::loaded::Loaded;
+use super::locate::stop;
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::loads::{CaseLoads, LoadsError, Where, case_loads};
+use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
 
 pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let loaded = load(&args.file, &args.tool, streams)?;
+    let loaded = load(&args.file, &args.tool)?;
     if let Some(part) = &args.part {
-        part_named(&loaded.tool, part)?;
+        part_named(loaded.tool(), part)?;
     }
     let outputs = Outputs::prepare(&[("--csv", &args.csv)], args.json, &loaded.inputs)?;
-    let report = report(args, &loaded, streams.styled)?;
+    let report = report(args, &loaded)?;
     let csv = outputs.text("--csv", || loads_csv(&report))?;
     outputs.finish(streams, [csv], |streams| {
         streams.answer(args.json, args.tool.quiet, &report, |width| {
@@ -28,8 +30,8 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
     Ok(Outcome::Done)
 }
 
-fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport, Stop> {
-    let tool = &loaded.tool;
+fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
+    let tool = loaded.tool();
     let asked = match &args.at {
         Some(text) => text
             .split(',')
@@ -42,16 +44,16 @@ fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport
         for (text, at) in &asked {
             for grip in 0..tool.hand.grips.len() {
                 let case = case_loads(rig, Where::At(*at), grip, tool.hand.force);
-                cases.push(case.map_err(|e| say(e, loaded, text, styled))?);
+                cases.push(case.map_err(|e| say(e, loaded, text))?);
             }
         }
         if asked.is_empty() {
             let typed = args.tool.hand_force.is_some();
-            cases.push(worst(rig, loaded, factors, typed, styled)?);
+            cases.push(worst(rig, loaded, factors, typed)?);
         }
         Ok(cases)
     };
-    let mut report = with_cases(loaded, Direction::of(args.opening), cases, styled)?;
+    let mut report = with_cases(loaded, Direction::of(args.opening), cases)?;
     if let Some(part) = &args.part {
         report.keep_part(part);
     }
@@ -59,25 +61,19 @@ fn report(args: &LoadsArgs, loaded: &Loaded, styled: bool) -> Result<LoadsReport
 }
 
 /// Loads where the least strength factor is, and all factors.
-pub(super) fn worst_loads(
-    loaded: &Loaded,
-    direction: Direction,
-    styled: bool,
-) -> Result<LoadsReport, Stop> {
-    let case =
-        |rig: &mut Rig, factors: &Strength| Ok(vec![worst(rig, loaded, factors, false, styled)?]);
-    with_cases(loaded, direction, case, styled)
+pub(super) fn worst_loads(loaded: &Loaded, direction: Direction) -> Result<LoadsReport, Stop> {
+    let case = |rig: &mut Rig, factors: &Strength| Ok(vec![worst(rig, loaded, factors, false)?]);
+    with_cases(loaded, direction, case)
 }
 
 fn with_cases(
     loaded: &Loaded,
     direction: Direction,
     cases: impl FnOnce(&mut Rig, &Strength) -> Result<Vec<CaseLoads>, Stop>,
-    styled: bool,
 ) -> Result<LoadsReport, Stop> {
-    let tool = &loaded.tool;
-    let factors = loaded.strength(direction, styled)?;
-    let mut rig = loaded.rig(direction, styled)?;
+    let tool = loaded.tool();
+    let factors = loaded.strength(direction)?;
+    let mut rig = loaded.rig(direction)?;
     let cases = cases(&mut rig, factors)?;
     let source = loaded.source();
     Ok(loads_report(tool, &cases, factors, &source, loaded.units))
@@ -89,12 +85,11 @@ fn worst(
     loaded: &Loaded,
     factors: &Strength,
     typed: bool,
-    styled: bool,
 ) -> Result<CaseLoads, Stop> {
     let least = factors.least();
     let Some((least, place)) = least.and_then(|least| Some((least, factors.position(least)?)))
     else {
-        return last(rig, loaded, styled);
+        return last(rig, loaded);
     };
     let (load, force) = if typed {
         (None, rig.tool().hand.force)
@@ -102,28 +97,28 @@ fn worst(
         (Some(least.load), least.hand_force)
     };
     let case = case_loads(rig, Where::Pace(place.pace), least.grip, force);
-    let case = case.map_err(|e| say(e, loaded, "the worst position", styled))?;
+    let case = case.map_err(|e| say(e, loaded, "the worst position"))?;
     Ok(CaseLoads { load, ..case })
 }
 
 /// The shut end of the stroke, or the last position before it that has forces.
-fn last(rig: &mut Rig, loaded: &Loaded, styled: bool) -> Result<CaseLoads, Stop> {
+fn last(rig: &mut Rig, loaded: &Loaded) -> Result<CaseLoads, Stop> {
     let tool = rig.tool();
     for step in (0..=tool.stroke.steps).rev() {
         match case_loads(rig, Where::Step(step), 0, tool.hand.force) {
             Err(LoadsError::NoForces) if step > 0 => {}
-            other => return other.map_err(|e| say(e, loaded, "the shut position", styled)),
+            other => return other.map_err(|e| say(e, loaded, "the shut position")),
         }
     }
-    Err(say(LoadsError::NoForces, loaded, "the stroke", styled))
+    Err(say(LoadsError::NoForces, loaded, "the stroke"))
 }
 
 /// Why there are no loads, as the end of a run.
-pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool) -> Stop {
-    let tool = &loaded.tool;
+pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str) -> Stop {
+    let tool = loaded.tool();
     let mut outcome = Outcome::Cannot;
     let text = match error {
-        LoadsError::Failure(failure) => return stop(failure, loaded, styled),
+        LoadsError::Failure(failure) => return stop(failure, loaded),
         LoadsError::Locate(error) => {
             // The linkage is not at fault where the call asks for what is no position.
             if let LocateError::NoSpan | LocateError::NotAPosition = error {
@@ -140,8 +135,5 @@ pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str, styled: bool)
              the hand does not overcome the springs; ask for another position or hand force"
         ),
     };
-    Stop {
-        outcome,
-        text: format!("error: {}: {text}", loaded.text.name),
-    }
+    Stop::message(outcome, format!("error: {}: {text}", loaded.text.name))
 }

@@ -1,19 +1,28 @@
 //! Failures of the motion, shown at the lines of the tool file that they come from.
 
-use super::load::Loaded;
+use super::loaded::Loaded;
+use super::stop::{Outcome, Stop};
 use crate::analysis::Failure;
-use crate::input::{Diagnostic, render};
+use crate::input::Diagnostic;
 use crate::motion::{Happening, MotionError, Refusal};
 use crate::statics::reaching;
 use std::ops::Range;
 
-/// The failure as text, ready to print: with its place in the file where it has one.
-pub(super) fn failure_text(failure: &Failure, loaded: &Loaded, styled: bool) -> String {
-    let mut words = failure.words(&loaded.tool, loaded.units);
-    let Failure::Motion(error) = failure else {
-        return format!("error: {}: {words}", loaded.text.name);
+/// A failure of the analysis as the end of a run: with its place in the file where it has one.
+pub(super) fn stop(failure: Failure, loaded: &Loaded) -> Stop {
+    let outcome = match failure {
+        Failure::Model(_) => Outcome::BadInput,
+        _ => Outcome::Cannot,
     };
-    let changes: Vec<String> = reaching(&loaded.tool, error)
+    stopped(outcome, &failure, loaded)
+}
+
+fn stopped(outcome: Outcome, failure: &Failure, loaded: &Loaded) -> Stop {
+    let mut words = failure.words(loaded.tool(), loaded.units);
+    let Failure::Motion(error) = failure else {
+        return Stop::message(outcome, format!("error: {}: {words}", loaded.text.name));
+    };
+    let changes: Vec<String> = reaching(loaded.tool(), error)
         .iter()
         .map(|change| change.text(loaded.units))
         .collect();
@@ -34,7 +43,7 @@ pub(super) fn failure_text(failure: &Failure, loaded: &Loaded, styled: bool) -> 
     }
     let mut places = places(error, loaded).into_iter();
     let Some((code, span, label)) = places.next() else {
-        return format!("error: {}: {words}", loaded.text.name);
+        return Stop::message(outcome, format!("error: {}: {words}", loaded.text.name));
     };
     let mut problem = Diagnostic::error(code, span, words.message).label(label);
     for (_, span, label) in places {
@@ -45,20 +54,20 @@ pub(super) fn failure_text(failure: &Failure, loaded: &Loaded, styled: bool) -> 
     if !loaded.overrides.is_empty() {
         problem = problem.note(format!("with {}", loaded.overrides.join(" ")));
     }
-    render(&problem, &loaded.text.name, &loaded.text.text, styled)
+    Stop::problems(outcome, vec![problem], &loaded.text)
 }
 
 /// Name of the kind of failure, and the places of the file that it speaks of, the first being the
 /// one to show it at.
 fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usize>, String)> {
     let part = |index: usize, label: String| {
-        let name = loaded.tool.parts.get(index).map(|p| p.name.as_str());
+        let name = loaded.tool().parts.get(index).map(|p| p.name.as_str());
         (format!("parts.{}", name.unwrap_or_default()), label)
     };
     let end = |end: &str, label: &str| (format!("stroke.{end}"), label.to_owned());
     let (code, wanted): (&'static str, Vec<(String, String)>) = match error {
         MotionError::Open { joint, .. } => {
-            let both = loaded.tool.joint(*joint).map(|joint| joint.parts());
+            let both = loaded.tool().joint(*joint).map(|joint| joint.parts());
             let labelled = both.map(|[a, b]| {
                 [
                     part(a, "one side of the gap".to_owned()),
@@ -78,13 +87,13 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
         ),
         MotionError::ChangeAtSketch => ("change-point", vec![("sketch".to_owned(), String::new())]),
         MotionError::StillJaw(jaw) => {
-            let name = loaded.tool.jaws.get(*jaw).map(|j| j.name.as_str());
+            let name = loaded.tool().jaws.get(*jaw).map(|j| j.name.as_str());
             let key = format!("jaw.{}", name.unwrap_or_default());
             ("still-jaw", vec![(key, String::new())])
         }
         MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
         MotionError::PushedOpen(_) => {
-            let name = loaded.tool.jaws.first().map(|j| j.name.as_str());
+            let name = loaded.tool().jaws.first().map(|j| j.name.as_str());
             let jaw = format!("jaw.{}", name.unwrap_or_default());
             let wanted = vec![
                 (jaw, "this jaw opens".to_owned()),

@@ -2,7 +2,8 @@
 
 use super::args::ReportArgs;
 use super::files::Text;
-use super::load::{Loaded, load};
+use super::load::load;
+use super::loaded::Loaded;
 use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::{stroke_in, stroke_with_demands};
@@ -17,7 +18,7 @@ use crate::report::{
     tolerance_report,
 };
 use crate::scene::scenes;
-use crate::tolerance::{StudyError, study_found};
+use crate::tolerance::StudyError;
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -25,7 +26,7 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
     let mut loaded = Vec::new();
     for path in &args.files {
-        loaded.push(load(path, &args.tool, streams)?);
+        loaded.push(load(path, &args.tool)?);
     }
     let inputs: Vec<PathBuf> = loaded.iter().flat_map(|l| l.inputs.clone()).collect();
     let output = Some(args.output.clone());
@@ -33,7 +34,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
     let mut tools = Vec::new();
     for one in &loaded {
         let units = loaded.first().map_or(one.units, |first| first.units);
-        tools.push(review(one, args.samples, units, streams.styled)?);
+        tools.push(review(one, args.samples, units)?);
     }
     let report = ReviewReport {
         format: 1,
@@ -61,19 +62,14 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
 }
 
 /// The review of one tool; `units`: those of the first, for the picture beside the others.
-fn review(
-    loaded: &Loaded,
-    typed: Option<u64>,
-    units: UnitSystem,
-    styled: bool,
-) -> Result<ToolReview, Stop> {
-    let (tool, closing) = (&loaded.tool, Direction::Closing);
+fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<ToolReview, Stop> {
+    let (tool, closing) = (loaded.tool(), Direction::Closing);
     let (study, no_tolerance) = match tool.tolerances.stated() {
-        true => match study_found(tool, loaded.found(), &samples(typed, 1000)) {
+        true => match loaded.analysis.tolerance(&samples(typed, 1000)) {
             Ok(study) => (Some(study), None),
             // The rest of the review is no less true without it.
             Err(StudyError::TooManyMeasures(count)) => (None, Some(too_many(count))),
-            Err(error) => return Err(unstudied(error, loaded, styled)),
+            Err(error) => return Err(unstudied(error, loaded)),
         },
         false => (None, None),
     };
@@ -83,15 +79,15 @@ fn review(
         text: text.text.clone(),
     };
     let ends = [At::Open, At::Shut];
-    let drawing = scenes(&mut loaded.rig(closing, styled)?, &ends, 0).ok();
+    let drawing = scenes(&mut loaded.rig(closing)?, &ends, 0).ok();
     Ok(ToolReview {
         note: tool.note.clone(),
-        stroke: stroke_with_demands(loaded, closing, styled)?,
+        stroke: stroke_with_demands(loaded, closing)?,
         beside: match units == loaded.units {
             true => None,
-            false => Some(stroke_in(units, loaded, closing, styled)?),
+            false => Some(stroke_in(units, loaded, closing)?),
         },
-        loads: worst_loads(loaded, closing, styled)?,
+        loads: worst_loads(loaded, closing)?,
         drawing: drawing
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
@@ -105,12 +101,12 @@ fn review(
 }
 
 fn side_by_side(loaded: &[Loaded], units: UnitSystem) -> CompareReport {
-    let tools: Vec<_> = loaded.iter().map(|l| &l.tool).collect();
+    let tools: Vec<_> = loaded.iter().map(|l| l.tool()).collect();
     let columns = usual_columns(&tools);
     let variant = |(file, one): (usize, &Loaded)| Variant {
         file,
         set: Vec::new(),
-        tool: one.tool.clone(),
+        tool: one.tool().clone(),
     };
     let variants: Vec<Variant> = loaded.iter().enumerate().map(variant).collect();
     let rows = compare(&variants, &columns, &|| {});

@@ -1,7 +1,8 @@
 //! `stroke`: the main job.
 
 use super::args::StrokeArgs;
-use super::load::{Loaded, load, not_too_much, solved};
+use super::load::{load, not_too_much};
+use super::loaded::Loaded;
 use super::measure::read_demands;
 use super::outputs::Outputs;
 use super::watch::watch;
@@ -32,11 +33,13 @@ fn once(
     files: &mut Vec<PathBuf>,
 ) -> Result<Outcome, Stop> {
     *files = vec![args.file.clone()];
-    let mut loaded = load(&args.file, &args.tool, streams)?;
+    let mut loaded = load(&args.file, &args.tool)?;
     files.clone_from(&loaded.inputs);
     if let Some(steps) = args.steps {
-        loaded.tool.stroke.steps = usize::try_from(steps).unwrap_or(usize::MAX);
-        not_too_much(&loaded.tool)?;
+        let mut tool = loaded.tool().clone();
+        tool.stroke.steps = usize::try_from(steps).unwrap_or(usize::MAX);
+        not_too_much(&tool)?;
+        loaded = loaded.with_tool(tool);
     }
     let outputs = Outputs::prepare(
         &[("--svg", &args.svg), ("--csv", &args.csv)],
@@ -44,7 +47,7 @@ fn once(
         &loaded.inputs,
     )?;
     let direction = Direction::of(args.opening);
-    let report = stroke_with_demands(&loaded, direction, streams.styled)?;
+    let report = stroke_with_demands(&loaded, direction)?;
     let svg = || force_curves(&report, &ChartOptions::default());
     let svg = outputs.text("--svg", svg)?;
     let csv = outputs.text("--csv", || to_csv(&report))?;
@@ -77,27 +80,25 @@ pub(super) fn stroke_in(
     units: UnitSystem,
     loaded: &Loaded,
     direction: Direction,
-    styled: bool,
 ) -> Result<StrokeReport, Stop> {
-    let solved = solved(loaded, direction, styled)?;
+    let solved = loaded.stroke(direction)?;
     let source = loaded.source();
-    Ok(stroke_report(&loaded.tool, &solved, &[], &source, units))
+    Ok(stroke_report(loaded.tool(), solved, &[], &source, units))
 }
 
 /// The stroke of a tool, with its demands read.
 pub(super) fn stroke_with_demands(
     loaded: &Loaded,
     direction: Direction,
-    styled: bool,
 ) -> Result<StrokeReport, Stop> {
     // Demands take as long as the stroke, with strength among them: they are read beside it.
-    loaded.mounted(styled)?;
+    loaded.motion()?;
     let (solved, demands) = std::thread::scope(|scope| {
-        let demands = scope.spawn(|| match loaded.tool.demands.is_empty() {
+        let demands = scope.spawn(|| match loaded.tool().demands.is_empty() {
             true => Ok(Vec::new()),
-            false => read_demands(loaded, direction, styled),
+            false => read_demands(loaded, direction),
         });
-        let solved = solved(loaded, direction, styled);
+        let solved = loaded.stroke(direction);
         let demands = demands
             .join()
             .unwrap_or_else(|panic| std::panic::resume_unwind(panic));
@@ -105,8 +106,8 @@ pub(super) fn stroke_with_demands(
         Ok((solved?, demands?))
     })?;
     Ok(stroke_report(
-        &loaded.tool,
-        &solved,
+        loaded.tool(),
+        solved,
         &demands,
         &loaded.source(),
         loaded.units,

@@ -1,15 +1,17 @@
 //! `tolerance`: how exact the tool comes out.
 
 use super::args::ToleranceArgs;
-use super::load::{Loaded, load, stop};
+use super::load::load;
+use super::loaded::Loaded;
+use super::locate::stop;
 use super::outputs::{Outputs, failed};
 use super::{Outcome, Stop, Streams};
 use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
-use crate::tolerance::{Sampling, Spread, StudyError, study_found};
+use crate::tolerance::{Sampling, Spread, StudyError};
 
 pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let loaded = load(&args.file, &args.tool, streams)?;
+    let loaded = load(&args.file, &args.tool)?;
     let outputs = Outputs::prepare(
         &[("--svg", &args.svg), ("--csv", &args.csv)],
         args.json,
@@ -25,9 +27,11 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         threads: args.threads.and_then(|t| usize::try_from(t).ok()),
         ..samples(args.samples, 20_000)
     };
-    let study = study_found(&loaded.tool, loaded.found(), &sampling)
-        .map_err(|error| unstudied(error, &loaded, streams.styled))?;
-    let report = tolerance_report(&loaded.tool, &study, &loaded.source(), loaded.units);
+    let study = loaded
+        .analysis
+        .tolerance(&sampling)
+        .map_err(|error| unstudied(error, &loaded))?;
+    let report = tolerance_report(loaded.tool(), &study, &loaded.source(), loaded.units);
     let svg = outputs.text("--svg", || tolerance_chart(&report, "tolerance"))?;
     let csv = outputs.text("--csv", || tolerance_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
@@ -60,12 +64,9 @@ pub(super) fn too_many(measures: usize) -> String {
 }
 
 /// Why there is no study, as the end of a run.
-pub(super) fn unstudied(error: StudyError, loaded: &Loaded, styled: bool) -> Stop {
+pub(super) fn unstudied(error: StudyError, loaded: &Loaded) -> Stop {
     let name = &loaded.text.name;
-    let cannot = |text: String| Stop {
-        outcome: Outcome::Cannot,
-        text: format!("error: {name}: {text}"),
-    };
+    let cannot = |text: String| Stop::cannot(format!("error: {name}: {text}"));
     match error {
         StudyError::NoTolerances => failed(format!(
             "{name}: the file has no [tolerances]; write e.g.\n  [tolerances]\n  class = \"ISO 2768-m\"   # or one \
@@ -74,12 +75,12 @@ pub(super) fn unstudied(error: StudyError, loaded: &Loaded, styled: bool) -> Sto
         StudyError::NothingVaries => failed(format!(
             "{name}: [tolerances] gives no dimension any room; state a class or a value"
         )),
-        StudyError::Mount(error) => stop(error.into(), loaded, styled),
-        StudyError::Motion(error) => stop(error.into(), loaded, styled),
-        StudyError::Failure(failure) => stop(failure, loaded, styled),
+        StudyError::Mount(error) => stop(error.into(), loaded),
+        StudyError::Motion(error) => stop(error.into(), loaded),
+        StudyError::Failure(failure) => stop(failure, loaded),
         StudyError::Position { measure, error } => cannot(format!(
             "`{measure}`: {}",
-            error.text(&loaded.tool, loaded.units)
+            error.text(loaded.tool(), loaded.units)
         )),
         StudyError::Measure(error) => failed(format!("{name}: {error}")),
         StudyError::Threads(text) => failed(text),

@@ -10,18 +10,18 @@ use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
 use crate::output::tune_text;
 use crate::report::tune_report;
-use crate::tune::{TuneError, tune};
+use crate::tune::TuneError;
 use crate::tuning::usually_judged;
 use crate::units::Quantity;
 
 pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let loaded = load(&args.file, &args.tool, streams)?;
+    let loaded = load(&args.file, &args.tool)?;
     // In this order, since --force does not help against writing over the tool file itself.
     let target = Target::prepare(&args.output, &loaded.inputs).map_err(failed)?;
     keep(&args.output, args.force).map_err(failed)?;
-    let points = usually_judged(loaded.tool.tunes.len());
+    let points = usually_judged(loaded.tool().tunes.len());
     let progress = Progress::new(points, "points", args.tool.quiet);
-    let tuned = tune(&loaded.tool, &|| progress.step()).map_err(|e| match e {
+    let tuned = loaded.analysis.tune(&|| progress.step()).map_err(|e| match e {
         TuneError::Nothing(what) => failed(format!(
             "{}: there is nothing to tune: the file has no {what}; state the ranges in [[tune]] (`dimension`, \
              `from`, `to`) and the goal in [aim] (`measure`, `at`, `want`)",
@@ -32,21 +32,18 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
             "{}: within the ranges of [[tune]] there is nothing that calipers can read, in steps of {} {}, \
              and that can be solved; make them wider",
             loaded.text.name,
-            loaded.tool.units.show(step, Quantity::Length),
-            loaded.tool.units.symbol(Quantity::Length)
+            loaded.tool().units.show(step, Quantity::Length),
+            loaded.tool().units.symbol(Quantity::Length)
         )),
         TuneError::TooMuch => failed(format!(
             "{}: the search would take minutes; tune fewer dimensions at a time, or ask for fewer demands or \
              grips",
             loaded.text.name
         )),
-        TuneError::NoPoint => Stop {
-            outcome: Outcome::Cannot,
-            text: format!(
+        TuneError::NoPoint => Stop::cannot(format!(
                 "error: {}: no point of the ranges in [[tune]] can be solved; move them",
                 loaded.text.name
-            ),
-        },
+            )),
     })?;
     drop(progress);
     let set: Vec<(String, f64)> = tuned
@@ -54,7 +51,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         .iter()
         .map(|(a, _, after)| (a.clone(), *after))
         .collect();
-    let text = rewrite(&loaded.text.text, loaded.tool.units, &set).map_err(failed)?;
+    let text = rewrite(&loaded.text.text, loaded.tool().units, &set).map_err(failed)?;
     // The new file must say what was found, or it is not written.
     let beside = |name: &str| super::files::read(&loaded.text.folder.join(name)).map(|t| t.text);
     let again = read_tool(&text, &beside)
@@ -66,7 +63,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
             )));
         }
     }
-    let report = tune_report(&loaded.tool, &tuned, loaded.units);
+    let report = tune_report(loaded.tool(), &tuned, loaded.units);
     let printed = streams.answer(args.json, args.tool.quiet, &report, |width| {
         tune_text(&report, width)
     })?;

@@ -18,10 +18,7 @@ pub(super) fn watch(
         let seen = marks(&files);
         let outcome = match once(streams, &mut files) {
             Ok(outcome) => outcome,
-            Err(stop) => {
-                streams.tell(&stop.text);
-                stop.outcome
-            }
+            Err(stop) => streams.stopped(&stop),
         };
         if streams.gone {
             return outcome;

@@ -11,7 +11,7 @@ use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{
-    Aim, At, Bound, Demand, Hand, Jaw, MEASURES, MeasureKind, Reads, Suffix, Want, measure_kind,
+    Aim, At, Bound, Demand, Hand, Jaw, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
 };
 use crate::units::Quantity;
 
@@ -43,8 +43,9 @@ impl Reader<'_> {
     }
 
     fn demand(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<Demand> {
-        let (measure, kind) = self.measure(fields, around)?;
-        let at = self.at(fields, &measure, kind, around);
+        let (measure, name) = self.measure(fields, around)?;
+        let kind = measure.kind();
+        let at = self.at(fields, name, kind, around);
         let grip = self.grip(fields, around);
         let min = fields.get("min").map(|v| self.of_kind(v, kind));
         let max = fields.get("max").map(|v| self.of_kind(v, kind));
@@ -53,7 +54,7 @@ impl Reader<'_> {
                 Diagnostic::error(
                     code::BOUND,
                     fields.span.clone(),
-                    format!("the demand on `{measure}` has no limit"),
+                    format!("the demand on `{name}` has no limit"),
                 )
                 .help("add `min`, `max` or both"),
             );
@@ -96,8 +97,9 @@ impl Reader<'_> {
             );
         }
         let want = self.need(&fields, "want");
-        let (measure, kind) = self.measure(&fields, around)?;
-        let at = self.at(&fields, &measure, kind, around);
+        let (measure, name) = self.measure(&fields, around)?;
+        let kind = measure.kind();
+        let at = self.at(&fields, name, kind, around);
         let grip = self.grip(&fields, around);
         let want = want.and_then(|value| match value.get_ref() {
             DeValue::String(word) if word.starts_with(char::is_alphabetic) => {
@@ -116,15 +118,20 @@ impl Reader<'_> {
         })
     }
 
-    fn measure(
+    /// The measure, and its name as it stands in the file.
+    fn measure<'f>(
         &mut self,
-        fields: &Fields<'_>,
+        fields: &Fields<'f>,
         around: Around<'_>,
-    ) -> Option<(String, MeasureKind)> {
+    ) -> Option<(Measure, &'f str)> {
         let value = self.need(fields, "measure")?;
         let name = self.text(value, "`measure`")?;
-        let Some((kind, suffix)) = measure_kind(name) else {
-            let names: Vec<&str> = MEASURES.iter().map(|(name, _)| *name).collect();
+        let (first, suffix) = match name.split_once('.') {
+            Some((first, suffix)) => (first, Some(suffix)),
+            None => (name, None),
+        };
+        let Some(kind) = Measure::of_word(first).map(|measure| measure.kind()) else {
+            let names: Vec<&str> = MEASURES.iter().map(|m| m.kind().word).collect();
             self.report(
                 Diagnostic::error(
                     code::UNKNOWN_MEASURE,
@@ -135,14 +142,13 @@ impl Reader<'_> {
             );
             return None;
         };
-        let first = name.split('.').next().unwrap_or(name);
         let joints = joint_labels(around.draft);
         let mut parts: Vec<String> = around.draft.parts.iter().map(|p| p.name.clone()).collect();
         parts.extend(around.draft.pin_names().into_iter().map(str::to_owned));
         parts.extend(joints.iter().cloned());
         let (allowed, what) = match kind.suffix {
             Suffix::None => (Vec::new(), format!("write `{first}`: nothing follows it")),
-            Suffix::Joint => (joints, format!("name a pin: \"{first}.NAME\"")),
+            Suffix::Joint => (joints.clone(), format!("name a pin: \"{first}.NAME\"")),
             Suffix::PartOrPin => (
                 parts,
                 format!("write \"{first}\", or name a part or pin: \"{first}.NAME\""),
@@ -167,10 +173,11 @@ impl Reader<'_> {
             self.report(problem);
             return None;
         }
-        if name == "span" {
+        let measure = Measure::named(name, &joints)?;
+        if measure == Measure::Span {
             self.span_possible(value, around.hand);
         }
-        if name == "hand_force" && !around.work {
+        if measure == Measure::HandForce && !around.work {
             self.report(
                 Diagnostic::error(
                     code::TOGETHER,
@@ -180,7 +187,9 @@ impl Reader<'_> {
                 .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
             );
         }
-        if name == "hand_share" && !(around.work && around.hand.is_none_or(|h| h.limit.is_some())) {
+        if measure == Measure::HandShare
+            && !(around.work && around.hand.is_none_or(|h| h.limit.is_some()))
+        {
             self.report(
                 Diagnostic::error(
                     code::TOGETHER,
@@ -191,7 +200,7 @@ impl Reader<'_> {
                 .help("add [work] with `need`, and `limit` in [hand]"),
             );
         }
-        Some((name.to_owned(), kind))
+        Some((measure, name))
     }
 
     /// A number of a measure's kind.

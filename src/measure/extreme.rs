@@ -1,11 +1,11 @@
 //! Greatest and least values over the stroke, between its steps too.
 
-use super::name::Measure;
-use super::read::{AT_TOGGLE, Place, Reader, Reading, unbounded};
-use crate::model::HandLimit;
+use super::evaluate::read_at;
+use super::read::{Place, Reader, Reading, unbounded};
+use crate::model::{HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
-use crate::statics::{Rig, passes, span_passes, work_turns};
+use crate::statics::{Absent, Rig, passes, span_passes, work_turns};
 
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
 /// rounding, at a kink to this.
@@ -24,17 +24,6 @@ impl Reader<'_, '_> {
         grip: usize,
         sense: f64,
     ) -> Result<(Reading, Place), MotionError> {
-        let found = self.search(measure, grip, sense);
-        self.rig.ask_for_all();
-        found
-    }
-
-    fn search(
-        &mut self,
-        measure: &Measure,
-        grip: usize,
-        sense: f64,
-    ) -> Result<(Reading, Place), MotionError> {
         let corners = Corners {
             work: measure.follows_work(),
             limit: *measure == Measure::HandShare,
@@ -42,14 +31,14 @@ impl Reader<'_, '_> {
         };
         let places = corners.places(self.rig, grip)?;
         let near = PLACE * self.rig.pace();
-        let mut missing = AT_TOGGLE;
+        let mut missing = Absent::Toggle;
         let curve = |pace| {
-            self.rig.go_to(pace)?;
-            Ok::<f64, MotionError>(match self.here(measure, grip) {
-                Reading::Value(value) => sense * value,
+            let reading = read_at(&mut self.rig.at(pace)?, measure, grip);
+            Ok::<f64, MotionError>(match reading {
+                Ok(value) => sense * value,
                 // What grows without bound at a toggle or a lock has no peak there.
-                Reading::Missing(why) if sense > 0.0 && unbounded(measure, why) => f64::INFINITY,
-                Reading::Missing(why) => {
+                Err(why) if sense > 0.0 && unbounded(measure, why) => f64::INFINITY,
+                Err(why) => {
                     missing = why;
                     f64::NEG_INFINITY
                 }
@@ -59,11 +48,11 @@ impl Reader<'_, '_> {
         let [pace, value] = found.greatest;
         self.rig.go_to(pace)?;
         let reading = if value.is_finite() {
-            Reading::Value(sense * value)
+            Ok(sense * value)
         } else if found.above.is_some() {
-            self.here(measure, grip)
+            read_at(&mut self.rig.here(), measure, grip)
         } else {
-            Reading::Missing(missing)
+            Err(missing)
         };
         Ok((reading, Place::of(self.rig, pace)))
     }

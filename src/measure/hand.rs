@@ -1,13 +1,13 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
 use super::extreme::{Corners, PLACE};
-use super::name::Measure;
 use super::read::{Place, Reader, Reading};
 use crate::limits::limit_at;
+use crate::model::Measure;
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
 use crate::numeric::halve::halve;
-use crate::statics::{Answer, Answers, Rig};
+use crate::statics::{Absent, Rig, Stand};
 
 /// The greatest hand force that the work needs over the stroke.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,18 +64,11 @@ pub fn first_stall(rig: &mut Rig, grip: usize) -> Result<Option<Stall>, MotionEr
         sense: 1.0,
     };
     let places = corners.places(rig, grip)?;
-    rig.ask_for(Some(grip), Answers::HandForce);
-    let stall = stall(rig, grip, &places);
-    rig.ask_for_all();
-    stall
+    stall(rig, grip, &places)
 }
 
 fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, MotionError> {
-    let mut lacking = |pace| {
-        rig.go_to(pace)?;
-        rig.solve();
-        Ok::<f64, MotionError>(lack(rig, grip))
-    };
+    let mut lacking = |pace| Ok::<f64, MotionError>(lack(&mut rig.at(pace)?, grip));
     let whole = places.last().copied().unwrap_or(0.0);
     let Some([low, high]) = climb(&mut lacking, places, 0.0, PLACE * whole)?.above else {
         return Ok(None);
@@ -92,16 +85,12 @@ fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, Mo
 
 /// By how much the force that the work needs where the rig stands is above the hand's limit, N: without
 /// bound where friction locks; −∞ where there is no such force or no limit.
-fn lack(rig: &Rig, grip: usize) -> f64 {
-    if rig.forces().toggle.first() == Some(&true) {
-        return f64::NEG_INFINITY;
-    }
-    let limit = rig.tool().hand.limit.as_ref();
-    let limit = limit.and_then(|limit| limit_at(limit, rig.span(grip)));
-    match (rig.forces().needed.get(grip), limit) {
-        (Some(Answer::Locked), _) => f64::INFINITY,
-        (Some(Answer::Moves { force, .. }), Some(limit)) => force - limit,
-        (Some(Answer::Slack), Some(limit)) => -limit,
+fn lack(stand: &mut Stand, grip: usize) -> f64 {
+    let limit = stand.tool().hand.limit.as_ref();
+    let limit = limit.and_then(|limit| limit_at(limit, stand.span(grip).ok()));
+    match (stand.hand_force(grip), limit) {
+        (Err(Absent::Locked), _) => f64::INFINITY,
+        (Ok(force), Some(limit)) => force - limit,
         _ => f64::NEG_INFINITY,
     }
 }

@@ -1,16 +1,27 @@
 //! Work over the stroke.
 
+use super::evaluate::growth;
 use super::read::Reading;
+use crate::model::Measure;
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
-use crate::statics::{Answer, Answers, Rig, passes};
+use crate::statics::{Absent, Rig, passes};
 
-/// ∫ f d(pace) over the stroke, step by step, and from row to row of the work, at which its curve may
-/// bend or jump. `None` from `f`: no value there.
-fn over_stroke(
+/// A measure of work from open to where the stroke ends for the forces, N mm: its growth integrated step
+/// by step, and from row to row of the work, at which its curve may bend or jump.
+pub(super) fn over_stroke(
     rig: &mut Rig,
-    mut f: impl FnMut(&mut Rig) -> Option<f64>,
-) -> Result<Option<f64>, MotionError> {
+    measure: &Measure,
+    grip: usize,
+) -> Result<Reading, MotionError> {
+    if let (Measure::JawWork, Some(work)) = (measure, &rig.tool().work) {
+        // Whatever the linkage does between, it is the area under the work's curve.
+        let whole = rig.pace();
+        let open = rig.at(0.0)?.gap(0);
+        let shut = rig.at(whole)?.gap(0);
+        let area = open.zip(shut).map(|(open, shut)| work.area(open, shut));
+        return Ok(area.ok_or(Absent::Toggle));
+    }
     let steps = rig.tool().stroke.steps;
     let step = rig.pace() / steps as f64;
     let rows = rig.tool().work.iter().flat_map(|work| &work.need);
@@ -21,56 +32,12 @@ fn over_stroke(
     let mut sum = 0.0;
     for piece in marks.windows(2) {
         for (pace, weight) in nodes(&THREE, piece[0], piece[1]) {
-            rig.go_to(pace)?;
-            rig.solve();
-            match f(rig) {
-                Some(value) => sum += weight * value,
-                None => return Ok(None),
+            match growth(&mut rig.at(pace)?, measure, grip) {
+                Ok(value) => sum += weight * value,
+                Err(Absent::Locked) => return Ok(Err(Absent::LocksOnTheWay)),
+                Err(why) => return Ok(Err(why)),
             }
         }
     }
-    Ok(Some(sum))
-}
-
-/// Work of the hand from open to shut, N mm: with the force that the work needs, or with the
-/// tool's hand force where there is no work.
-pub(super) fn hand_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionError> {
-    let (works, own) = (rig.tool().work.is_some(), rig.tool().hand.force);
-    rig.ask_for(Some(grip), Answers::HandForce);
-    let sum = over_stroke(rig, |rig| {
-        let force = match rig.forces().needed.get(grip) {
-            _ if !works => own,
-            Some(Answer::Moves { force, .. }) => *force,
-            Some(Answer::Slack) => 0.0,
-            _ => return None,
-        };
-        Some(force * rig.hand_rate(grip))
-    })?;
-    Ok(sum.map_or(
-        Reading::Missing("friction locks the tool on the way"),
-        Reading::Value,
-    ))
-}
-
-/// Work at the first jaw from open to shut, N mm: the area under the work's curve, or with the
-/// jaw force at the tool's hand force where there is no work.
-pub(super) fn jaw_work(rig: &mut Rig, grip: usize) -> Result<Reading, MotionError> {
-    if let Some(work) = &rig.tool().work {
-        rig.go_to(0.0)?;
-        let open = rig.forces().gap[0];
-        rig.go_to(rig.pace())?;
-        let shut = rig.forces().gap[0];
-        return Ok(Reading::Value(work.area(open, shut)));
-    }
-    let jaws = rig.forces().gap.len();
-    rig.ask_for(Some(grip), Answers::JawForce);
-    let sum = over_stroke(rig, |rig| match rig.forces().answer.get(grip * jaws) {
-        Some(Answer::Moves { force, .. }) => Some(force * rig.jaw_rate()),
-        Some(Answer::Slack) => Some(0.0),
-        _ => None,
-    })?;
-    Ok(sum.map_or(
-        Reading::Missing("friction locks the tool on the way"),
-        Reading::Value,
-    ))
+    Ok(Ok(sum))
 }

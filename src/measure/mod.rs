@@ -10,7 +10,7 @@
 //! # let text = std::fs::read_to_string(format!("{folder}/wire-crimp-pliers.toml")).expect("a file");
 //! # let beside = |name: &str| std::fs::read_to_string(format!("{folder}/{name}")).map_err(|e| e.to_string());
 //! # let tool = read_tool(&text, &beside).expect("a good file").tool;
-//! use jawforce::measure::{Measure, Reader, Reading};
+//! use jawforce::measure::{Measure, Reader};
 //! use jawforce::model::{At, Direction};
 //! use jawforce::statics::{Mounted, Rig};
 //!
@@ -19,18 +19,21 @@
 //! let mut reader = Reader::new(&mut rig);
 //! let open = reader.at(&Measure::Span, At::Open, 0).expect("on the stroke");
 //! let shut = reader.at(&Measure::Span, At::Shut, 0).expect("on the stroke");
-//! let (Reading::Value(open), Reading::Value(shut)) = (open, shut) else {
+//! let (Ok(open), Ok(shut)) = (open, shut) else {
 //!     panic!("two handles have a span");
 //! };
 //! assert!(open > shut); // mm
 //! ```
 
+mod evaluate;
 mod extreme;
 mod hand;
 mod integrals;
 mod name;
 mod read;
 
+pub use crate::model::Measure;
+pub use evaluate::{growth, hand_share, read_at};
 pub use hand::{HandPeak, Stall, first_stall, hand_peak};
-pub use name::{Measure, MeasureError};
-pub use read::{Place, Reader, Reading, hand_share};
+pub use name::{MeasureError, named};
+pub use read::{Place, Reader, Reading};

@@ -3,7 +3,7 @@
 //! Times in nanoseconds of one slow core, measured on chains of up to 28 four-bars and rounded up.
 //! With friction the cost is that of a tool about to lock itself, some twenty times the usual one.
 
-use super::{Reads, Tool, measure_kind};
+use super::Tool;
 
 /// Everything that is told about one position for one grip and jaw, on its way to JSON.
 const TOLD: f64 = 12_000.0;
@@ -103,9 +103,10 @@ fn rubbing(tool: &Tool) -> usize {
 fn readings(tool: &Tool) -> f64 {
     let one = |demand: &super::Demand| {
         let grips = demand.grip.map_or(tool.hand.grips.len(), |_| 1) as f64;
-        match measure_kind(&demand.measure) {
-            Some((kind, _)) if kind.reads == Reads::Stroke => 3.0 * grips,
-            _ => grips,
+        if demand.measure.at_position() {
+            grips
+        } else {
+            3.0 * grips
         }
     };
     tool.demands.iter().map(one).sum()

@@ -1,10 +1,12 @@
 //! What the tool must do, how exact it is made, and what may be changed.
 
+use super::Measure;
+
 /// A limit on a measure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Demand {
-    /// Name of the measure, as in the file (`jaw_force`, `pin_load.knee` …).
-    pub measure: String,
+    /// Which.
+    pub measure: Measure,
     /// Where it is read; `None` for measures of the whole stroke.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None`: every grip.
@@ -106,8 +108,8 @@ pub struct Tune {
 /// What tuning is to reach.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Aim {
-    /// Name of the measure.
-    pub measure: String,
+    /// Which measure.
+    pub measure: Measure,
     /// Where it is read.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None`: the first grip.

@@ -1,6 +1,58 @@
-//! The vocabulary of measures: names, what they measure, and over what they are read.
+//! The vocabulary of measures: what each measures, over what it is read, which way is better.
+//!
+//! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
+//! in [`crate::measure`].
 
+use super::Tool;
 use crate::units::Quantity;
+
+/// A measure, its references resolved.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Measure {
+    /// Gap of the first jaw, mm.
+    Gap,
+    /// Handle angle, rad.
+    Handle,
+    /// Handle angle since open, rad.
+    Travel,
+    /// Grip span, mm.
+    Span,
+    /// Jaw force per hand force, without friction and springs.
+    Ratio,
+    /// Jaw force at the tool's hand force, N.
+    JawForce,
+    /// Hand force for the work, N.
+    HandForce,
+    /// Hand force for the work over the hand's limit at the span there.
+    HandShare,
+    /// Work out over work in, for a small step of the stroke.
+    Efficiency,
+    /// Force at a joint (index), N: under the work where given, else at the tool's hand force.
+    PinLoad(usize),
+    /// Least strength factor, of everything or of one part or pin.
+    Safety(Option<String>),
+    /// Work of the hand over the stroke, N mm.
+    HandWork,
+    /// Work at the jaw over the stroke, N mm.
+    JawWork,
+}
+
+/// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
+pub const MEASURES: [Measure; 13] = [
+    Measure::Gap,
+    Measure::Handle,
+    Measure::Travel,
+    Measure::Span,
+    Measure::Ratio,
+    Measure::JawForce,
+    Measure::HandForce,
+    Measure::HandShare,
+    Measure::Efficiency,
+    Measure::PinLoad(0),
+    Measure::Safety(None),
+    Measure::HandWork,
+    Measure::JawWork,
+];
 
 /// Over what a measure is read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -9,17 +61,6 @@ pub enum Reads {
     Position,
     /// Over the whole stroke.
     Stroke,
-}
-
-/// What a measure measures.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MeasureKind {
-    /// Its quantity; `None` for plain numbers.
-    pub quantity: Option<Quantity>,
-    /// Over what it is read.
-    pub reads: Reads,
-    /// What may or must follow the name behind a full stop.
-    pub suffix: Suffix,
 }
 
 /// What follows a measure's name behind a full stop.
@@ -33,61 +74,162 @@ pub enum Suffix {
     PartOrPin,
 }
 
-/// Every measure by its first word.
-pub const MEASURES: &[(&str, MeasureKind)] = &[
-    ("gap", at_position(Some(Quantity::Length))),
-    ("handle", at_position(Some(Quantity::Angle))),
-    ("travel", at_position(Some(Quantity::Angle))),
-    ("span", at_position(Some(Quantity::Length))),
-    ("ratio", at_position(None)),
-    ("jaw_force", at_position(Some(Quantity::Force))),
-    ("hand_force", at_position(Some(Quantity::Force))),
-    ("hand_share", at_position(None)),
-    ("efficiency", at_position(None)),
-    (
-        "pin_load",
-        MeasureKind {
-            suffix: Suffix::Joint,
-            ..at_position(Some(Quantity::Force))
-        },
-    ),
-    (
-        "safety",
-        MeasureKind {
-            quantity: None,
+/// Whether a smaller or a greater value is the better one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Better {
+    /// Less is better.
+    Less,
+    /// More is better.
+    More,
+    /// Neither.
+    Neither,
+}
+
+/// How a value is rounded for people.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Digits {
+    /// As lengths are: to 0.01 mm or 0.001 in.
+    Length,
+    /// This many decimals.
+    Decimals(usize),
+    /// Three significant figures or more.
+    Figures,
+}
+
+/// What is to be known of a measure, whatever the tool.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MeasureKind {
+    /// Its word in files, what follows it left out.
+    pub word: &'static str,
+    /// Its quantity; `None` for plain numbers.
+    pub quantity: Option<Quantity>,
+    /// Over what it is read.
+    pub reads: Reads,
+    /// What may or must follow the word behind a full stop.
+    pub suffix: Suffix,
+    /// Which way is better.
+    pub better: Better,
+    /// How it is rounded.
+    pub digits: Digits,
+}
+
+impl Measure {
+    /// What is to be known of it.
+    #[must_use]
+    pub fn kind(&self) -> MeasureKind {
+        let at = |word, quantity, better, digits| MeasureKind {
+            word,
+            quantity,
+            reads: Reads::Position,
+            suffix: Suffix::None,
+            better,
+            digits,
+        };
+        let (length, angle) = (Some(Quantity::Length), Some(Quantity::Angle));
+        let (force, energy) = (Some(Quantity::Force), Some(Quantity::Energy));
+        let over = |kind| MeasureKind {
             reads: Reads::Stroke,
-            suffix: Suffix::PartOrPin,
-        },
-    ),
-    ("hand_work", over_stroke()),
-    ("jaw_work", over_stroke()),
-];
+            ..kind
+        };
+        match self {
+            Self::Gap => at("gap", length, Better::Neither, Digits::Length),
+            Self::Handle => at("handle", angle, Better::Neither, Digits::Decimals(2)),
+            Self::Travel => at("travel", angle, Better::Neither, Digits::Decimals(2)),
+            Self::Span => at("span", length, Better::Neither, Digits::Length),
+            Self::Ratio => at("ratio", None, Better::More, Digits::Decimals(2)),
+            Self::JawForce => at("jaw_force", force, Better::More, Digits::Figures),
+            Self::HandForce => at("hand_force", force, Better::Less, Digits::Figures),
+            Self::HandShare => at("hand_share", None, Better::Less, Digits::Decimals(2)),
+            Self::Efficiency => at("efficiency", None, Better::More, Digits::Decimals(3)),
+            Self::PinLoad(_) => MeasureKind {
+                suffix: Suffix::Joint,
+                ..at("pin_load", force, Better::Less, Digits::Figures)
+            },
+            Self::Safety(_) => MeasureKind {
+                suffix: Suffix::PartOrPin,
+                ..over(at("safety", None, Better::More, Digits::Decimals(2)))
+            },
+            Self::HandWork => over(at("hand_work", energy, Better::Less, Digits::Figures)),
+            Self::JawWork => over(at("jaw_work", energy, Better::Neither, Digits::Figures)),
+        }
+    }
 
-const fn at_position(quantity: Option<Quantity>) -> MeasureKind {
-    MeasureKind {
-        quantity,
-        reads: Reads::Position,
-        suffix: Suffix::None,
+    /// Its name in the file of a tool.
+    #[must_use]
+    pub fn name(&self, tool: &Tool) -> String {
+        let word = self.kind().word;
+        match self {
+            Self::PinLoad(joint) => format!("{word}.{}", tool.joint_label(*joint)),
+            Self::Safety(Some(of)) => format!("{word}.{of}"),
+            _ => word.to_owned(),
+        }
+    }
+
+    /// The measure of that name, for a tool whose joints have these labels; `None` for a name that is
+    /// none, or whose joint there is not.
+    #[must_use]
+    pub fn named(name: &str, joints: &[String]) -> Option<Self> {
+        let (word, suffix) = match name.split_once('.') {
+            Some((word, suffix)) => (word, Some(suffix)),
+            None => (name, None),
+        };
+        match (Self::of_word(word)?, suffix) {
+            (Self::PinLoad(_), Some(label)) => {
+                let joint = joints.iter().position(|known| known == label)?;
+                Some(Self::PinLoad(joint))
+            }
+            (Self::PinLoad(_), None) => None,
+            (Self::Safety(_), of) => Some(Self::Safety(of.map(str::to_owned))),
+            (other, None) => Some(other),
+            (_, Some(_)) => None,
+        }
+    }
+
+    /// A measure with this word, whatever it refers to.
+    #[must_use]
+    pub fn of_word(word: &str) -> Option<Self> {
+        MEASURES.into_iter().find(|m| m.kind().word == word)
+    }
+
+    /// Whether it follows the work: where that has a narrow peak, so may this.
+    #[must_use]
+    pub fn follows_work(&self) -> bool {
+        matches!(self, Self::HandForce | Self::HandShare | Self::PinLoad(_))
+    }
+
+    /// Whether it depends on where the hand holds the tool.
+    #[must_use]
+    pub fn per_grip(&self) -> bool {
+        !matches!(
+            self,
+            Self::Gap | Self::Handle | Self::Travel | Self::JawWork | Self::Safety(_)
+        )
+    }
+
+    /// Whether it is read at one position of the stroke.
+    #[must_use]
+    pub fn at_position(&self) -> bool {
+        self.kind().reads == Reads::Position
     }
 }
 
-const fn over_stroke() -> MeasureKind {
-    MeasureKind {
-        quantity: Some(Quantity::Energy),
-        reads: Reads::Stroke,
-        suffix: Suffix::None,
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// The kind of a measure, by its full name, and what follows the first full stop of it.
-#[must_use]
-pub fn measure_kind(name: &str) -> Option<(MeasureKind, Option<&str>)> {
-    let (first, rest) = match name.split_once('.') {
-        Some((first, rest)) => (first, Some(rest)),
-        None => (name, None),
-    };
-    MEASURES
-        .iter()
-        .find(|(known, _)| *known == first)
-        .map(|(_, kind)| (*kind, rest))
+    #[test]
+    fn every_word_is_that_of_one_measure() {
+        let joints = ["knee".to_owned()];
+        for measure in MEASURES {
+            let kind = measure.kind();
+            let name = match kind.suffix {
+                Suffix::Joint => format!("{}.knee", kind.word),
+                Suffix::None | Suffix::PartOrPin => kind.word.to_owned(),
+            };
+            assert_eq!(Measure::named(&name, &joints), Some(measure));
+        }
+        for wrong in ["", "gaps", "gap.knee", "pin_load", "pin_load.toe"] {
+            assert_eq!(Measure::named(wrong, &joints), None, "{wrong}");
+        }
+    }
 }

@@ -22,7 +22,7 @@ pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Toleranc
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
-pub use measure::{MEASURES, MeasureKind, Reads, Suffix, measure_kind};
+pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
 pub use part::{
     Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
 };

@@ -6,7 +6,7 @@ use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
 use crate::model::{Target, Tool};
 use crate::numeric::angle::wrapped;
-use crate::units::{Quantity as Kind, UnitSystem, trimmed};
+use crate::units::UnitSystem;
 use std::sync::Arc;
 
 /// A change of one dimension that brings a target within reach: the stroke was looked for with it,
@@ -17,27 +17,6 @@ pub struct Change {
     pub dimension: Dimension,
     /// What to add to it, mm.
     pub by: f64,
-}
-
-impl Change {
-    /// `strut.length longer by about 0.6 mm (24.6)`.
-    #[must_use]
-    pub fn text(&self, units: UnitSystem) -> String {
-        let show = |v: f64| trimmed(units.show(v, Kind::Length), 4);
-        let way = match (self.dimension.address.ends_with(".length"), self.by > 0.0) {
-            (true, true) => "longer",
-            (true, false) => "shorter",
-            (false, true) => "greater",
-            (false, false) => "less",
-        };
-        format!(
-            "{} {way} by about {} {} ({})",
-            self.dimension.address,
-            show(self.by.abs()),
-            units.symbol(Kind::Length),
-            show(self.dimension.value + self.by)
-        )
-    }
 }
 
 /// Changes proposed at most.

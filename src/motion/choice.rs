@@ -6,58 +6,11 @@
 //! drawn pose within it. That one is taken; where the pose is on none, the nearest along the
 //! motion. How near a stroke is does not jump when the pose moves a little past one of its ends.
 
+use super::candidate::{Candidate, Mark, Refusal};
 use super::error::MotionError;
 use super::events::{Event, Happening};
 use super::hits::Stop;
 use crate::numeric::angle::wrapped;
-
-/// Handle angle (rad) and gap (mm) of a place.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Mark {
-    /// Handle angle, rad.
-    pub handle: f64,
-    /// Gap of the first jaw, mm.
-    pub gap: f64,
-}
-
-impl Mark {
-    fn of(stop: &Stop) -> Self {
-        Self {
-            handle: stop.handle,
-            gap: stop.gap,
-        }
-    }
-
-    /// The same place, so much taken off the handle angle.
-    fn less(self, off: f64) -> Self {
-        Self {
-            handle: self.handle - off,
-            ..self
-        }
-    }
-}
-
-/// Why a pair of places is no stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Refusal {
-    /// The jaw opens all the way, and nothing else is wrong.
-    Opens,
-    /// This happens on the way.
-    Past(Happening, Mark),
-    /// The open or the shut target (`"open"`, `"shut"`) is met on the way too.
-    Again(&'static str, Mark),
-}
-
-/// A pair of places that meet both targets, and is no stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Candidate {
-    /// Where the open target is met.
-    pub open: Mark,
-    /// Where the shut target is met.
-    pub shut: Mark,
-    /// Why it is no stroke.
-    pub refusal: Refusal,
-}
 
 /// The stroke taken.
 pub(super) struct Choice<'a> {

@@ -3,6 +3,7 @@
 
 mod advice;
 mod assemble;
+mod candidate;
 mod choice;
 mod error;
 mod events;
@@ -11,7 +12,6 @@ mod hits;
 mod meets;
 mod path;
 mod pushed_open;
-mod refused;
 mod signal;
 mod solver;
 mod stroke;
@@ -19,14 +19,13 @@ mod targets;
 
 pub use advice::{Change, changes};
 pub use assemble::{OpenLoop, assemble};
-pub use choice::{Candidate, Mark, Refusal};
-pub use error::{MotionError, Quantity, Reach, Words, number};
+pub use candidate::{Candidate, Mark, Refusal};
+pub use error::{MotionError, Quantity, Reach};
 pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use meets::{Meeting, first_meeting, spots};
 pub use path::{Path, Spot};
 pub use pushed_open::{PushedOpen, Spread};
-pub use refused::as_near;
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};
 pub use stroke::{Stance, Stroke, Walk};

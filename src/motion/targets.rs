@@ -1,7 +1,8 @@
 //! The survey of a tool's motion: what happens on it, and the stroke found on it.
 
 use super::assemble::assemble;
-use super::choice::{Mark, choose, same_pose, told, turns_off};
+use super::candidate::Mark;
+use super::choice::{choose, same_pose, told, turns_off};
 use super::error::{MotionError, Quantity, Reach};
 use super::events::{Event, Happening, events};
 use super::hits::{Stop, hits};

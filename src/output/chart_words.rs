@@ -101,7 +101,8 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
             units.length
         ));
     }
-    out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
+    let meeting = report.dies_meet.as_ref().map(dies_meet(report));
+    out.extend(meeting.map(|sentence| sentence.to_string()));
     for dead in &report.dead_positions {
         out.push(format!(
             "Dead position of the handle at {} {}.",

@@ -1,13 +1,14 @@
 //! `loads` for the terminal: sheets that a reviewer can check with a pocket calculator, factors
 //! with the numbers put in.
 
+use super::emphasis::Tone;
 use super::loads_words::{factors, give};
 use super::text::{
     clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
 };
 use crate::report::{CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport};
 
-/// Loads as text; sentences are at most `width` columns wide where words allow it, the sheets as
+/// Loads as terminal text; sentences are at most `width` columns wide where words allow it, the sheets as
 /// wide as their numbers, 78 columns. `part`: only that part's sheets.
 #[must_use]
 pub fn loads_text(report: &LoadsReport, part: Option<&str>, width: usize) -> String {
@@ -23,8 +24,9 @@ pub fn loads_text(report: &LoadsReport, part: Option<&str>, width: usize) -> Str
             lines.extend(wrap("Note: ", &clean(note), width, 6));
         }
     }
+    let caution_word = format!("{} ", Tone::Warning.paint("Caution:"));
     for caution in &report.cautions {
-        lines.extend(wrap("Caution: ", caution, width, 9));
+        lines.extend(wrap(&caution_word, caution, width, 9));
     }
     joined(&lines)
 }

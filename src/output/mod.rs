@@ -1,7 +1,8 @@
 //! The answer as text: one file for each format, each a pure function from the report to a string.
 //!
 //! Nothing here reads or writes files, prints, or knows any mechanics. What a format shows is
-//! decided by the report alone, so the same report gives the same bytes on every machine.
+//! decided by the report alone, so the same report gives the same bytes on every machine. Texts for
+//! a terminal carry its colours, which [`unstyled`] takes out again.
 
 mod chart;
 mod chart_axis;
@@ -11,7 +12,6 @@ mod chart_page;
 mod chart_range;
 mod chart_words;
 mod check;
-mod colour;
 mod compare;
 mod compare_chart;
 mod csv;
@@ -26,6 +26,7 @@ mod drawing_page;
 mod drawing_table;
 mod drawing_tool;
 mod drawing_write;
+mod emphasis;
 mod finite;
 mod html;
 mod json;
@@ -57,11 +58,11 @@ mod samples;
 
 pub use chart::{ChartOptions, Shared, force_curves};
 pub use check::check_text;
-pub use colour::coloured;
 pub use compare::{compare_csv, compare_table};
 pub use compare_chart::{ToolStrokes, compare_picture};
 pub use csv::to_csv;
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
+pub use emphasis::unstyled;
 pub use finite::NotFinite;
 pub use html::review_page;
 pub use json::json_text;

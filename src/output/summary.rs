@@ -1,14 +1,15 @@
 //! The sentences beneath the table: what the numbers above amount to.
 
 use super::chart_words::{held_by_friction, opens};
+use super::emphasis::{Sentence, Tone};
 use super::text::{self, clean, figures, fixed, joined, length, range, wrap};
 use crate::report::{DemandResult, Meeting, StrokeReport, Turning, WorkReport};
 
 /// All lines of the summary, each at most `width` columns where words allow it.
 pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
     let mut out = Vec::new();
-    for text in sentences(report).into_iter().chain([checks(report)]) {
-        out.extend(wrap("", &text, width, 2));
+    for sentence in (sentences(report).into_iter()).chain([checks(report).into()]) {
+        out.extend(wrap("", &sentence.painted(), width, 2));
     }
     out.extend(demand_lines(report, width));
     for note in &report.notes {
@@ -54,10 +55,10 @@ fn place(report: &StrokeReport, turning: &Turning) -> String {
 }
 
 /// Where the stroke ends for the forces, before it is shut.
-pub(super) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -> String {
+pub(super) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -> Sentence {
     |meeting| {
-        format!(
-            "DIES MEET: {} at handle {} deg, gap {} {}: the stroke ends there for the forces, of {} deg travel {} \
+        Sentence::toned(Tone::Warning, "DIES MEET").and(format!(
+            ": {} at handle {} deg, gap {} {}: the stroke ends there for the forces, of {} deg travel {} \
              are left.",
             clean(&meeting.jaw),
             fixed(meeting.handle, 2),
@@ -71,12 +72,12 @@ pub(super) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -> String {
                     .map_or(0.0, |p| p.travel - meeting.travel),
                 2
             ),
-        )
+        ))
     }
 }
 
 /// Where friction lets nothing through, from where to where.
-fn locks(report: &StrokeReport) -> Vec<String> {
+fn locks(report: &StrokeReport) -> Vec<Sentence> {
     let mut out = Vec::new();
     for jaw in &report.jaws {
         for (grip, at) in report.grips.iter().enumerate() {
@@ -93,14 +94,14 @@ fn locks(report: &StrokeReport) -> Vec<String> {
             let all: Vec<usize> = (0..report.positions.len()).filter(locked).collect();
             for run in all.chunk_by(|a, b| a + 1 == *b) {
                 if let (Some(&first), Some(&last)) = (run.first(), run.last()) {
-                    out.push(format!(
-                        "LOCKS ITSELF: {} at grip {}, from gap {} to {} {}: friction lets no hand force through.",
+                    out.push(Sentence::toned(Tone::Bad, "LOCKS ITSELF").and(format!(
+                        ": {} at grip {}, from gap {} to {} {}: friction lets no hand force through.",
                         clean(jaw),
                         text::grip(*at, &report.units),
                         gap(first),
                         gap(last),
                         report.units.length
-                    ));
+                    )));
                 }
             }
         }
@@ -154,10 +155,9 @@ fn limit_by_span(report: &StrokeReport) -> bool {
 }
 
 /// What the work asks of the hand, and where it stops the tool.
-fn hand(report: &StrokeReport) -> Vec<String> {
-    let mut out = Vec::new();
+fn hand(report: &StrokeReport) -> Vec<Sentence> {
     let units = &report.units;
-    out.extend(hand_limit(report));
+    let mut out: Vec<Sentence> = hand_limit(report).into_iter().map(Sentence::from).collect();
     let Some(work) = &report.work else {
         return out;
     };
@@ -193,43 +193,50 @@ fn hand(report: &StrokeReport) -> Vec<String> {
         }
         let stall = work.stalls.get(grip).copied().flatten();
         let limit = work.stall_limits.get(grip).copied().flatten();
-        match (stall, limit) {
-            (Some(gap), Some(limit)) => text.push_str(&format!(
-                "; {}: the {} {} limit is reached {}.",
-                if opens(report) { "TOO MUCH" } else { "STALLS" },
-                figures(limit),
-                units.force,
-                at_gap(gap)
-            )),
-            (Some(gap), None) => {
-                text.push_str(&format!("; STALLS: friction locks {}.", at_gap(gap)));
+        let opening = opens(report);
+        let beyond = |word: &str, why: String| {
+            Sentence::from(format!("{text}; "))
+                .and_toned(Tone::Warning, word)
+                .and(why)
+        };
+        let reached = if opening { "TOO MUCH" } else { "STALLS" };
+        out.push(match (stall, limit) {
+            (Some(gap), Some(limit)) => beyond(
+                reached,
+                format!(
+                    ": the {} {} limit is reached {}.",
+                    figures(limit),
+                    units.force,
+                    at_gap(gap)
+                ),
+            ),
+            (Some(gap), None) => beyond("STALLS", format!(": friction locks {}.", at_gap(gap))),
+            (None, _) if report.limit.is_some() && opening => {
+                (text + "; within the hand's limit.").into()
             }
-            (None, _) if report.limit.is_some() && opens(report) => {
-                text.push_str("; within the hand's limit.");
-            }
-            (None, _) if report.limit.is_some() => text.push_str("; no stall."),
-            (None, _) => text.push('.'),
-        }
-        out.push(text);
+            (None, _) if report.limit.is_some() => (text + "; no stall.").into(),
+            (None, _) => (text + ".").into(),
+        });
     }
     out
 }
 
 /// The demands and whether they are met; nothing without demands.
 pub(super) fn demand_lines(report: &StrokeReport, width: usize) -> Vec<String> {
-    let mut out: Vec<String> = demand_verdict(report).into_iter().collect();
+    let verdict = demand_verdict(report);
+    let mut out: Vec<String> = verdict.iter().map(Sentence::painted).collect();
     for demand in &report.demands {
         let verdict = if demand.met {
-            "  met      "
+            Tone::Good.paint("  met ") + "     "
         } else {
-            "  NOT MET  "
+            format!("  {}  ", Tone::Bad.paint("NOT MET"))
         };
-        out.extend(wrap(verdict, &demand_line(report, demand), width, 13));
+        out.extend(wrap(&verdict, &demand_line(report, demand), width, 13));
     }
     out
 }
 
-/// The demands as text of their own, at most `width` columns wide where words allow it; empty
+/// The demands as terminal text of their own, at most `width` columns wide where words allow it; empty
 /// without demands.
 #[must_use]
 pub fn demands_text(report: &StrokeReport, width: usize) -> String {
@@ -292,38 +299,45 @@ fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
 }
 
 /// The count of the demands that are met; `None` without demands.
-pub(super) fn demand_verdict(report: &StrokeReport) -> Option<String> {
+pub(super) fn demand_verdict(report: &StrokeReport) -> Option<Sentence> {
     let count = report.demands.len();
     match report.demands.iter().filter(|d| !d.met).count() {
         _ if count == 0 => None,
-        0 => Some(format!("Demands: all {count} met.")),
-        missed => Some(format!("Demands: {missed} of {count} NOT met.")),
+        0 => Some(format!("Demands: all {count} met.").into()),
+        missed => Some(
+            Sentence::from(format!("Demands: {missed} of {count} "))
+                .and_toned(Tone::Bad, "NOT met")
+                .and("."),
+        ),
     }
 }
 
 /// What the stroke comes to, one sentence each: travel, toggles, locks, what the hand must give.
-pub(super) fn sentences(report: &StrokeReport) -> Vec<String> {
-    let mut out: Vec<String> = travel(report).into_iter().collect();
-    out.extend(
-        (report.toggles.iter())
-            .map(|toggle| format!("Toggle of {}: the jaw stands still.", place(report, toggle))),
-    );
+pub(super) fn sentences(report: &StrokeReport) -> Vec<Sentence> {
+    let mut out: Vec<Sentence> = travel(report).into_iter().map(Sentence::from).collect();
+    out.extend((report.toggles.iter()).map(|toggle| {
+        format!("Toggle of {}: the jaw stands still.", place(report, toggle)).into()
+    }));
     out.extend((report.dead_positions.iter()).map(|dead| {
         format!(
             "Dead position at {}: the handle stands still.",
             place(report, dead)
         )
+        .into()
     }));
     out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
     out.extend(locks(report));
-    out.extend(held_by_friction(report));
+    out.extend(held_by_friction(report).map(Sentence::from));
     out.extend(hand(report));
     if !report.indeterminate.is_empty() {
         let pins: Vec<_> = report.indeterminate.iter().map(|p| clean(p)).collect();
-        out.push(format!(
-            "Pins whose load statics alone cannot tell (more bars than needed): {}.",
-            pins.join(", ")
-        ));
+        out.push(
+            format!(
+                "Pins whose load statics alone cannot tell (more bars than needed): {}.",
+                pins.join(", ")
+            )
+            .into(),
+        );
     }
     out
 }

@@ -36,7 +36,7 @@ impl Default for TableOptions {
     }
 }
 
-/// The table and the summary beneath it, as plain text ending in a line feed.
+/// The table and the summary beneath it, as terminal text ending in a line feed.
 #[must_use]
 pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
     let mut lines = wrap("", &clean(&report.tool), options.width, 2);
@@ -144,9 +144,10 @@ mod tests {
     use super::*;
     use crate::output::samples::Sample;
     use crate::output::text::columns;
+    use crate::output::unstyled;
 
     fn table(sample: &Sample) -> String {
-        to_table(&sample.build(), &TableOptions::default())
+        unstyled(&to_table(&sample.build(), &TableOptions::default()))
     }
 
     /// Lines of the blocks, without headings and sentences.

@@ -49,9 +49,10 @@ pub(super) fn grip(at: f64, units: &UnitNames) -> String {
     format!("{} {}", grip_number(at, units), units.length)
 }
 
-/// Columns that the text takes on a terminal.
+/// Columns that the text takes on a terminal; its colours take none.
 pub(super) fn columns(text: &str) -> usize {
-    UnicodeWidthStr::width(text)
+    let spans = anstream::adapter::strip_str(text);
+    spans.map(UnicodeWidthStr::width).sum()
 }
 
 /// The text filled up to the width of a column.

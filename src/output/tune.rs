@@ -1,10 +1,11 @@
 //! `tune` for the terminal: before and after.
 
+use super::emphasis::Tone;
 use super::text::{clean, figures, grip_number, joined, left, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
 
-/// Before and after: a table as wide as its names, and below it sentences at most `width` columns
+/// Before and after, as terminal text: a table as wide as its names, and below it sentences at most `width` columns
 /// wide.
 #[must_use]
 pub fn tune_text(report: &TuneReport, width: usize) -> String {
@@ -55,10 +56,10 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
     for d in &report.demands {
         let wanted = range(d.min, d.max, figures).unwrap_or_default();
         let word = match d.met {
-            [true, true] => "met",
-            [false, true] => "now met",
-            [true, false] => "NO LONGER MET",
-            [false, false] => "NOT MET",
+            [true, true] => "met".to_owned(),
+            [false, true] => "now met".to_owned(),
+            [true, false] => Tone::Bad.paint("NO LONGER MET"),
+            [false, false] => Tone::Bad.paint("NOT MET"),
         };
         let why = (d.why).map_or(String::new(), |why| format!(", no value: {}", clean(why)));
         let name = format!("{}{}", d.measure, place(&d.at, d.grip));

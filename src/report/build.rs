@@ -1,28 +1,21 @@
 //! From the solved stroke to the report, in the units asked for.
 
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::show::{Source, direction_word, number, position_text};
 use super::stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
+use crate::analysis::Outcome;
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
 use crate::measure::HandPeak;
-use crate::model::{At, HandLimit, PointKind, Tool, measure_kind};
-use crate::motion::{Event, Happening, as_near};
-use crate::statics::Answer;
-use crate::units::{Quantity, UnitSystem, trimmed};
-use crate::verdict::Outcome;
+use crate::model::{HandLimit, PointKind, Tool};
+use crate::motion::{Event, Happening};
+use crate::statics::{Absent, Answer};
+use crate::units::{Quantity, UnitSystem};
+use crate::words::as_near;
 use indexmap::IndexMap;
-
-/// Where a tool came from.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Source {
-    /// The file as it was named.
-    pub file: String,
-    /// SHA-256 of its bytes, hexadecimal.
-    pub sha256: String,
-}
 
 impl UnitNames {
     /// Names of a system's units.
@@ -85,20 +78,6 @@ pub fn stroke_report(
     }
 }
 
-/// A number with no more digits than a workshop reads.
-pub(super) fn number(value: f64) -> String {
-    let digits = if value.abs() >= 100.0 { 1 } else { 3 };
-    trimmed(value, digits)
-}
-
-/// The way that the tool moves, in a word.
-pub(super) fn direction_word(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Closing => "closing",
-        Direction::Opening => "opening",
-    }
-}
-
 /// Every pin at a position, where its carrier has it.
 pub(super) fn pins_at(
     tool: &Tool,
@@ -121,24 +100,6 @@ impl Place {
     fn of(at: [f64; 2], units: UnitSystem) -> Self {
         let [x, y] = at.map(|mm| units.show(mm, Quantity::Length));
         Self { x, y }
-    }
-}
-
-/// A position as it is typed on the command line, to 0.0001 of its unit: two that differ must not
-/// read alike.
-pub(super) fn position_text(at: At, units: UnitSystem) -> String {
-    let number = |value: f64, quantity: Quantity| {
-        trimmed((units.show(value, quantity) * 1e4).round() / 1e4, 4)
-    };
-    let length = |mm: f64| number(mm, Quantity::Length);
-    match at {
-        At::Open => "open".to_owned(),
-        At::Shut => "shut".to_owned(),
-        At::Peak => "peak".to_owned(),
-        At::Least => "least".to_owned(),
-        At::Gap(v) => format!("gap={}", length(v)),
-        At::Span(v) => format!("span={}", length(v)),
-        At::Handle(v) => format!("handle={}", number(v, Quantity::Angle)),
     }
 }
 
@@ -290,8 +251,8 @@ impl Build<'_> {
 
     fn hand_peak(&self, peak: &HandPeak) -> HandPeakReport {
         HandPeakReport {
-            hand_force: peak.force.value().map(|f| self.force(f)),
-            why: peak.force.why(),
+            hand_force: peak.force.ok().map(|f| self.force(f)),
+            why: peak.force.err().map(Absent::words),
             gap: self.length(peak.place.gap),
             handle: self.angle(peak.place.handle),
             travel: self.angle(peak.place.travel),
@@ -368,15 +329,15 @@ impl Build<'_> {
 
     fn demand(&self, outcome: &Outcome) -> Option<DemandResult> {
         let demand = self.tool.demands.get(outcome.demand)?;
-        let quantity = measure_kind(&demand.measure).and_then(|(kind, _)| kind.quantity);
+        let quantity = demand.measure.kind().quantity;
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         Some(DemandResult {
-            measure: demand.measure.clone(),
+            measure: demand.measure.name(self.tool),
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
             unit: quantity.map_or("", |q| self.units.symbol(q)),
             value: outcome.value().map(show),
-            why: outcome.why(),
+            why: outcome.why().map(Absent::words),
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
             met: outcome.met,
@@ -456,6 +417,7 @@ impl Build<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::At;
 
     #[test]
     fn positions_that_differ_read_differently() {

@@ -1,14 +1,16 @@
 //! What a file describes: the answer of `check`.
 
-use super::build::{Source, pins_at};
+use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use crate::analysis::{Position, Solved};
 use crate::model::{Part, PointKind, Push, Tool};
-use crate::motion::{Happening, as_near};
+use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::units::{Quantity, UnitSystem, fixed};
+use crate::words::as_near;
 use indexmap::IndexMap;
 use serde::Serialize;
 

@@ -1,9 +1,9 @@
 //! Tools side by side: the answer of `compare`.
 
-use super::build::{number, position_text};
+use super::show::{number, position_text};
 use super::stroke::UnitNames;
 use crate::compare::{Column, Row, Variant, best};
-use crate::model::{At, measure_kind};
+use crate::model::At;
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -63,7 +63,7 @@ pub fn compare_report(
     rows: &[Row],
     units: UnitSystem,
 ) -> CompareReport {
-    let quantity = |c: &Column| measure_kind(&c.measure).and_then(|(kind, _)| kind.quantity);
+    let quantity = |c: &Column| c.kind().and_then(|kind| kind.quantity);
     let best = best(rows, columns);
     let place = |at: At| format!(" at {}", position_text(at, units));
     let column = |(k, c): (usize, &Column)| ColumnReport {

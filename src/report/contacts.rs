@@ -1,6 +1,6 @@
 //! What touches within the stroke, and what the hand opens: sentences that several reports share.
 
-use super::build::number;
+use super::show::number;
 use crate::analysis::Solved;
 use crate::model::Tool;
 use crate::units::{Quantity, UnitSystem};

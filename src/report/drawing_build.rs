@@ -1,14 +1,14 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
-use super::build::{Source, direction_word, position_text};
 use super::drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
-use super::loads_build::{Build, told};
+use super::loads_build::told;
+use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
+use crate::analysis::CaseLoads;
 use crate::analysis::Direction;
-use crate::loads::CaseLoads;
 use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PointKind, PointRef, Spring, SpringEnds, Tool,
 };
@@ -38,7 +38,7 @@ pub fn drawing_report(
     units: UnitSystem,
 ) -> DrawingReport {
     let draw = Draw {
-        build: Build { tool, units },
+        build: Shown { tool, units },
         scenes,
         part,
     };
@@ -60,7 +60,7 @@ pub fn drawing_report(
 }
 
 struct Draw<'a> {
-    build: Build<'a>,
+    build: Shown<'a>,
     scenes: &'a Scenes,
     part: Option<usize>,
 }

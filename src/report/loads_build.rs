@@ -1,10 +1,10 @@
 //! From load cases to the report of `loads`, in the units asked for.
 
-use super::build::Source;
 use super::loads::{CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport};
 use super::loads_factors::load_words;
+use super::show::{Shown, Source};
 use super::stroke::UnitNames;
-use crate::loads::CaseLoads;
+use crate::analysis::CaseLoads;
 use crate::model::{PinJoint, Point, Tool};
 use crate::statics::{ForceKind, PointForce};
 use crate::strength::Strength;
@@ -28,7 +28,7 @@ pub fn loads_report(
     source: &Source,
     units: UnitSystem,
 ) -> LoadsReport {
-    let build = Build { tool, units };
+    let build = Shown { tool, units };
     let mut notes: Vec<String> = strength.notes.iter().map(|n| n.text(tool)).collect();
     notes.push(
         "a factor below 1 means failure; what factor is enough is for the engineer to say"
@@ -52,28 +52,7 @@ pub fn loads_report(
     }
 }
 
-/// What is told, and in which units.
-pub(super) struct Build<'a> {
-    pub tool: &'a Tool,
-    pub units: UnitSystem,
-}
-
-impl Build<'_> {
-    pub(super) fn show(&self, value: f64, quantity: Quantity) -> f64 {
-        self.units.show(value, quantity)
-    }
-
-    pub(super) fn pair(&self, v: [f64; 2], quantity: Quantity) -> [f64; 2] {
-        v.map(|x| self.show(x, quantity))
-    }
-
-    pub(super) fn part(&self, part: usize) -> String {
-        self.tool
-            .parts
-            .get(part)
-            .map_or_else(String::new, |p| p.name.clone())
-    }
-
+impl Shown<'_> {
     fn case(&self, case: &CaseLoads) -> CaseReport {
         let pin = |(j, joint): (usize, &PinJoint)| {
             let force = self.force_of(case, joint.part, ForceKind::Joint(j))?;

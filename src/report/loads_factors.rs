@@ -1,14 +1,14 @@
 //! Strength factors, give and pressing in the report of `loads`.
 
 use super::loads::{FactorReport, GiveReport, PressReport};
-use super::loads_build::Build;
+use super::show::Shown;
+use crate::analysis::CaseLoads;
 use crate::give::{Give, NoPress, Press, Stop};
-use crate::loads::CaseLoads;
-use crate::motion::number;
 use crate::strength::{Factor, LoadCase, Place, Position};
 use crate::units::Quantity;
+use crate::words::number;
 
-impl Build<'_> {
+impl Shown<'_> {
     pub(super) fn give(&self, case: &CaseLoads, give: &Give) -> GiveReport {
         let whole = give.per_force;
         GiveReport {

@@ -1,13 +1,13 @@
 //! Sliding joints and springs in the report of `loads`.
 
 use super::loads::{SlotReport, SpringReport};
-use super::loads_build::Build;
-use crate::loads::CaseLoads;
+use super::show::Shown;
+use crate::analysis::CaseLoads;
 use crate::model::{Joint, PointRef, Slot, Spring, SpringEnds};
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
-impl Build<'_> {
+impl Shown<'_> {
     pub(super) fn slots(&self, case: &CaseLoads) -> Vec<SlotReport> {
         let joints = self.tool.all_joints().enumerate();
         joints

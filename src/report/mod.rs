@@ -16,11 +16,12 @@ mod loads_build;
 mod loads_factors;
 mod loads_joints;
 mod review;
+mod show;
 mod stroke;
 mod tolerance;
 mod tune;
 
-pub use build::{Source, stroke_report};
+pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
@@ -35,6 +36,7 @@ pub use loads::{
 };
 pub use loads_build::loads_report;
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
+pub use show::Source;
 pub use stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,

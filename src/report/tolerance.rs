@@ -1,8 +1,8 @@
 //! How exact a tool comes out: the answer of `tolerance`.
 
-use super::build::{Source, number, position_text};
+use super::show::{Source, number, position_text};
 use super::stroke::UnitNames;
-use crate::model::{Tool, measure_kind};
+use crate::model::Tool;
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
 };
@@ -158,11 +158,11 @@ impl Build<'_> {
         let grip = subject
             .grip
             .map_or_else(String::new, |g| format!(", grip {}", length(g)));
-        format!("{}{place}{grip}", subject.name)
+        format!("{}{place}{grip}", subject.measure.name(self.tool))
     }
 
     fn measure(&self, finding: &Finding, study: &Study) -> MeasureSpread {
-        let quantity = measure_kind(&finding.subject.name).and_then(|(kind, _)| kind.quantity);
+        let quantity = finding.subject.measure.kind().quantity;
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         let known = |v: f64| v.is_finite().then(|| show(v));
         let mut shares: Vec<(String, f64)> = study
@@ -220,8 +220,8 @@ impl Build<'_> {
     }
 
     fn left_out(&self, unread: &Unread) -> LeftOut {
-        let Subject { name, bound, .. } = &unread.subject;
-        let quantity = measure_kind(name).and_then(|(kind, _)| kind.quantity);
+        let Subject { measure, bound, .. } = &unread.subject;
+        let quantity = measure.kind().quantity;
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         LeftOut {
             name: self.name(&unread.subject),

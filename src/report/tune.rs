@@ -1,12 +1,12 @@
 //! What tuning changed: the answer of `tune`.
 
-use super::build::position_text;
+use super::show::position_text;
 use super::stroke::UnitNames;
-use crate::measure::Measure;
-use crate::model::{Tool, measure_kind};
+use crate::analysis::Outcome;
+use crate::model::{Measure, Tool};
+use crate::statics::Absent;
 use crate::tune::{Tuned, breach, caliper_step};
 use crate::units::{Quantity, UnitSystem};
-use crate::verdict::Outcome;
 use serde::Serialize;
 
 /// Before and after.
@@ -80,25 +80,24 @@ pub struct DemandChange {
 #[must_use]
 pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport {
     let length = |mm: f64| units.show(mm, Quantity::Length);
-    let quantity = |name: &str| measure_kind(name).and_then(|(kind, _)| kind.quantity);
-    let shown = |name: &str, v: f64| quantity(name).map_or(v, |q| units.show(v, q));
-    let unit = |name: &str| quantity(name).map_or("", |q| units.symbol(q)).to_owned();
-    let name = tool.aim.as_ref().map_or("", |a| a.measure.as_str());
+    let quantity = |measure: &Measure| measure.kind().quantity;
+    let shown = |measure: &Measure, v: f64| quantity(measure).map_or(v, |q| units.show(v, q));
+    let unit = |measure: &Measure| quantity(measure).map_or("", |q| units.symbol(q)).to_owned();
     let [before, after] = &tuned.demands;
     let demand = |now: &Outcome| {
         let then = before
             .iter()
             .find(|b| b.demand == now.demand && b.grip == now.grip);
         let demand = tool.demands.get(now.demand)?;
-        let m = demand.measure.as_str();
+        let m = &demand.measure;
         Some(DemandChange {
-            measure: m.to_owned(),
+            measure: m.name(tool),
             at: demand.at.map(|at| position_text(at, units)),
             grip: now.grip.map(length),
             unit: unit(m),
             before: then.and_then(Outcome::value).map(|v| shown(m, v)),
             after: now.value().map(|v| shown(m, v)),
-            why: now.why(),
+            why: now.why().map(Absent::words),
             min: demand.bound.min.map(|v| shown(m, v)),
             max: demand.bound.max.map(|v| shown(m, v)),
             met: [then.is_some_and(|b| b.met), now.met],
@@ -109,7 +108,8 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         .filter(|d| !d.met)
         .max_by(|a, b| breach(tool, a).total_cmp(&breach(tool, b)));
     let aim = tool.aim.as_ref();
-    let by_grip = Measure::parse(tool, name).is_ok_and(|m| m.per_grip());
+    let aimed = aim.map(|a| &a.measure);
+    let aim_shown = |v: f64| aimed.map_or(v, |m| shown(m, v));
     // Rounding to what calipers read stops up to one step short of an end.
     let near = |value: f64, end: f64| (value - end).abs() <= 1.01 * caliper_step(tool.units);
     let at_end = tuned.dimensions.iter().filter(|(name, _, after)| {
@@ -130,23 +130,23 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             })
             .collect(),
         aim: Change {
-            name: name.to_owned(),
-            before: tuned.aim[0].map(|v| shown(name, v)),
-            after: tuned.aim[1].map(|v| shown(name, v)),
+            name: aimed.map(|m| m.name(tool)).unwrap_or_default(),
+            before: tuned.aim[0].map(aim_shown),
+            after: tuned.aim[1].map(aim_shown),
         },
         aim_at: aim.and_then(|a| a.at).map(|at| position_text(at, units)),
         // Where [aim] names none, the first grip is meant.
         aim_grip: aim
             .and_then(|a| a.grip.or(tool.hand.grips.first().copied()))
-            .filter(|_| by_grip)
+            .filter(|_| aimed.is_some_and(Measure::per_grip))
             .map(length),
-        aim_unit: unit(name),
+        aim_unit: aimed.map(unit).unwrap_or_default(),
         at_end: at_end.map(|d| d.0.clone()).collect(),
         demands: after.iter().filter_map(demand).collect(),
         met: tuned.met,
         in_the_way: worst
             .and_then(|d| tool.demands.get(d.demand))
-            .map(|d| d.measure.clone()),
+            .map(|d| d.measure.name(tool)),
         judged: tuned.judged,
     }
 }

@@ -1,11 +1,10 @@
 //! Where on the stroke a position asked for is.
 
 use super::rig::Rig;
-use crate::model::{At, Tool};
-use crate::motion::{MotionError, Quantity, Reach, number};
+use crate::model::At;
+use crate::motion::{MotionError, Quantity, Reach};
 use crate::numeric::least::least;
 use crate::numeric::root::root;
-use crate::units::UnitSystem;
 use std::f64::consts::TAU;
 
 /// Why a position is not on the stroke.
@@ -31,37 +30,6 @@ pub enum LocateError {
 impl From<MotionError> for LocateError {
     fn from(error: MotionError) -> Self {
         Self::Motion(error)
-    }
-}
-
-impl LocateError {
-    /// What is wrong and what to do.
-    #[must_use]
-    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
-        match self {
-            Self::OutOfRange {
-                quantity,
-                value,
-                reach,
-            } => {
-                let show = |v: f64| number(v, quantity.kind(), units);
-                format!(
-                    "{0} = {1} is not on the stroke, where {0} runs from {2} to {3}",
-                    quantity.word(),
-                    show(*value),
-                    show(reach.low),
-                    show(reach.high)
-                )
-            }
-            Self::NoSpan => "there is no span: the tool has no second handle.\n\
-                 Give `against` in [hand], or state the position by gap or handle"
-                .to_owned(),
-            Self::NotAPosition => {
-                "`peak` and `least` need a measure; state open, shut, gap, handle or span"
-                    .to_owned()
-            }
-            Self::Motion(error) => error.text(tool, units),
-        }
     }
 }
 

@@ -27,6 +27,7 @@ mod rubbing;
 mod sheet;
 mod springs;
 mod squeeze;
+mod stand;
 mod unit;
 
 pub use balance::Balance;
@@ -43,4 +44,5 @@ pub use reach::reaching;
 pub use rig::{MountError, Mounted, Rig};
 pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::Springs;
+pub use stand::{Absent, Stand};
 pub use unit::unit_sheet;

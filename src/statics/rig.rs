@@ -7,6 +7,7 @@ use super::rates::closing_senses;
 use super::sheet::Sheet;
 use super::springs::Springs;
 use super::squeeze::hand_closes;
+use super::stand::Stand;
 use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
 use crate::model::{Direction, ModelError, Part, Point, Tool};
@@ -191,6 +192,28 @@ impl<'a> Rig<'a> {
         let stance = self.stroke.at(&mut self.solver, &mut self.walk, pace)?;
         self.stand(stance, pace);
         Ok(())
+    }
+
+    /// The tool where the pace has travelled this far from open, see [`Rig::go_to`].
+    ///
+    /// # Errors
+    /// When the loops cannot be closed there.
+    pub fn at(&mut self, pace: f64) -> Result<Stand<'_>, MotionError> {
+        self.go_to(pace)?;
+        Ok(self.here())
+    }
+
+    /// The tool where the rig stands.
+    pub fn here(&mut self) -> Stand<'_> {
+        let pace_rate = self.stroke.pace_rate(&self.solver, self.forces.rates());
+        Stand::new(
+            self.tool,
+            &self.solver,
+            &mut self.forces,
+            &mut self.ask,
+            self.stance,
+            pace_rate,
+        )
     }
 
     /// Where the stroke ends for the forces: the pace from open to where the dies of a jaw meet, or

@@ -2,9 +2,9 @@
 //! lane between the rows of the work.
 
 use super::course::Run;
+use super::fate::Fate;
 use super::lanes::{AT_ROW, Area, Lane, Row, Rule};
 use super::peak::CLOSELY;
-use super::read::Fate;
 use super::worker::{Play, Worker};
 use crate::numeric::gauss::{FIVE, THREE, nodes};
 

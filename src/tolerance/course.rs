@@ -1,8 +1,8 @@
 //! Where the stroke of a sampled tool begins and ends for the forces: each tool goes from its own open
 //! end to its own shut, or to where its own dies meet before.
 
+use super::fate::Fate;
 use super::place::{Held, Station};
-use super::read::Fate;
 use super::targets::Collector;
 use super::worker::{Play, Worker};
 use crate::model::{At, Target};

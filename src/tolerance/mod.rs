@@ -1,6 +1,6 @@
 //! How a measure moves with the dimensions: shares, worst case, root-sum-square, Monte Carlo.
 //!
-//! [`study`] reads every demand of a tool, and gap and ratio at shut, off the tool itself and off
+//! [`Analysis::tolerance`](crate::analysis::Analysis::tolerance) reads every demand of a tool, and gap and ratio at shut, off the tool itself and off
 //! tools whose dimensions and pin clearances differ within their tolerances. [`stack`] and
 //! [`sample`] are plain numbers and know no tool.
 //!
@@ -26,13 +26,13 @@ mod cost;
 mod course;
 mod error;
 mod exact;
+mod fate;
 mod iso;
 mod lanes;
 mod nominal;
 mod peak;
 mod place;
 mod plan;
-mod read;
 mod run;
 mod sample;
 mod stack;
@@ -43,10 +43,10 @@ mod unread;
 mod worker;
 
 pub use error::StudyError;
+pub use fate::Fate;
 pub use iso::{SMALLEST, general_tolerance, smallest_step};
 pub use plan::{Origin, Plan, Remark, Varied, plan};
-pub use read::Fate;
-pub use run::{Clearance, Finding, Share, Study, study, study_found};
+pub use run::{Clearance, Finding, Share, Study};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use stack::{Stack, stack};
 pub use summary::{PERCENTILES, Summary, summary};

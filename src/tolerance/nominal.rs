@@ -1,7 +1,7 @@
 //! What the nominal tool does at every position that samples are read at. A number that cannot be read
 //! there is left out of the study, and why is said.
 
-use super::read::Fate;
+use super::fate::Fate;
 use super::targets::Kind;
 use super::unread::Unread;
 use super::worker::{Play, Setup, Worker};

@@ -1,6 +1,6 @@
 //! What a curve over the stroke of a sampled tool says: its peak between nodes.
 
-use super::read::Fate;
+use super::fate::Fate;
 use super::sweep::NODES;
 use crate::numeric::least::least;
 use std::convert::Infallible;

@@ -6,20 +6,20 @@
 use super::cost::cost;
 use super::error::StudyError;
 use super::exact;
+use super::fate::Fate;
 use super::lanes::Area;
 use super::nominal::settle;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
-use super::read::Fate;
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
 use super::summary::{Summary, summary};
 use super::targets::{Collector, Hold, Subject};
 use super::unread::{Unread, as_drawn};
 use super::worker::{Play, Setup, Worker};
-use crate::model::{Bound, Direction, Tool};
+use crate::analysis::{Analysis, with_grips};
+use crate::model::{Bound, Direction};
 use crate::statics::Rig;
-use crate::verdict::{Found, with_grips};
 
 impl Study {
     /// Whether the tool as drawn meets every demand.
@@ -105,22 +105,21 @@ pub enum Clearance {
 /// far below what a share is read to.
 const STEP: f64 = 2e-6;
 
-/// Studies `tool`.
-///
-/// # Errors
-/// [`StudyError`].
-pub fn study(tool: &Tool, sampling: &Sampling) -> Result<Study, StudyError> {
-    study_found(tool, &Found::default(), sampling)
-}
-
 /// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
 const MOST_STEPS: usize = 120;
 
-/// [`study`] for a tool of which something may be found already.
-///
-/// # Errors
-/// As [`study`].
-pub fn study_found(tool: &Tool, found: &Found, sampling: &Sampling) -> Result<Study, StudyError> {
+impl Analysis {
+    /// How the tool's measures move with its dimensions, within its tolerances.
+    ///
+    /// # Errors
+    /// [`StudyError`].
+    pub fn tolerance(&self, sampling: &Sampling) -> Result<Study, StudyError> {
+        study(self, sampling)
+    }
+}
+
+fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> {
+    let tool = analysis.tool();
     if !tool.tolerances.stated() {
         return Err(StudyError::NoTolerances);
     }
@@ -131,12 +130,12 @@ pub fn study_found(tool: &Tool, found: &Found, sampling: &Sampling) -> Result<St
     let (drawn, grips) = (tool, &tool.hand.grips);
     let mut tool = with_grips(drawn);
     tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
-    let mounted = found.mounted(drawn).and_then(|m| m.regripped(&tool));
+    let mounted = analysis.motion().and_then(|m| m.regripped(&tool));
     let mounted = mounted.map_err(StudyError::Mount)?;
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
     let mut collector = Collector::new(&mut rig, &plan)?;
     collector.collect(grips)?;
-    let mut unread = as_drawn(drawn, found, collector.unread)?;
+    let mut unread = as_drawn(analysis, collector.unread)?;
     let Collector {
         pace,
         stations,

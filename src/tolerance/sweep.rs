@@ -1,9 +1,9 @@
 //! Peaks and least values over the stroke of a sampled tool.
 
 use super::course::Run;
+use super::fate::Fate;
 use super::peak::{missed, refined, top};
 use super::place::Station;
-use super::read::Fate;
 use super::targets::{Collector, Kind};
 use super::worker::{Play, Worker};
 use crate::measure::Measure;

@@ -7,11 +7,11 @@ use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::sweep::Sweep;
 use super::unread::Unread;
-use crate::measure::{Measure, Reader, Reading};
+use crate::analysis::grips_of;
+use crate::measure::{Measure, Reader};
 use crate::model::{At, Bound};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
-use crate::verdict::grips_of;
 
 /// What stays the same when a measure is read off different tools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,8 +27,8 @@ pub enum Hold {
 /// A measure, where it is read, and what is asked of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Subject {
-    /// Name of the measure.
-    pub name: String,
+    /// Which.
+    pub measure: Measure,
     /// Where; `None` for measures of the stroke.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None` where none matters.
@@ -156,29 +156,28 @@ impl<'r, 'a> Collector<'r, 'a> {
     pub(super) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         for demand in &tool.demands {
-            let measure = Measure::parse(tool, &demand.measure).map_err(StudyError::Measure)?;
-            for grip in grips_of(tool, &measure, demand.at, demand.grip, grips) {
+            for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
-                    name: demand.measure.clone(),
+                    measure: demand.measure.clone(),
                     at: demand.at,
                     grip,
                     bound: Some(demand.bound),
                 };
-                self.add(measure.clone(), subject)?;
+                self.add(subject)?;
             }
         }
-        for (name, measure) in [("gap", Measure::Gap), ("ratio", Measure::Ratio)] {
+        for measure in [Measure::Gap, Measure::Ratio] {
             let subject = Subject {
-                name: name.to_owned(),
                 at: Some(At::Shut),
                 grip: grips.first().copied().filter(|_| measure.per_grip()),
                 bound: None,
+                measure,
             };
             let known = |s: &Subject| {
-                s.name == subject.name && s.at == subject.at && s.grip == subject.grip
+                s.measure == subject.measure && s.at == subject.at && s.grip == subject.grip
             };
             if !self.targets.iter().any(|t| known(&t.subject)) {
-                self.add(measure, subject)?;
+                self.add(subject)?;
             }
         }
         Ok(())
@@ -192,8 +191,9 @@ impl<'r, 'a> Collector<'r, 'a> {
         });
     }
 
-    fn add(&mut self, measure: Measure, subject: Subject) -> Result<(), StudyError> {
+    fn add(&mut self, subject: Subject) -> Result<(), StudyError> {
         let tool = self.rig.tool();
+        let measure = subject.measure.clone();
         let why = if matches!(measure, Measure::Safety(_)) {
             Some(SAFETY)
         } else {
@@ -211,7 +211,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let locate_error = |error: LocateError| match error {
             LocateError::Motion(error) => StudyError::Motion(error),
             error => StudyError::Position {
-                measure: subject.name.clone(),
+                measure: subject.measure.name(tool),
                 error,
             },
         };
@@ -221,9 +221,9 @@ impl<'r, 'a> Collector<'r, 'a> {
             None => reader.over_stroke(&measure, grip)?,
         };
         let nominal = match reading {
-            Reading::Value(value) => value,
-            Reading::Missing(why) => {
-                self.leave_out(subject, why);
+            Ok(value) => value,
+            Err(why) => {
+                self.leave_out(subject, why.words());
                 return Ok(());
             }
         };

@@ -2,10 +2,9 @@
 
 use super::error::StudyError;
 use super::targets::Subject;
-use crate::measure::Measure;
-use crate::model::{Direction, Tool};
+use crate::analysis::{Analysis, Judge, ReadError};
+use crate::model::Direction;
 use crate::statics::LocateError;
-use crate::verdict::{self, Found, Judge};
 
 /// A number that is not read off samples, and why.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,29 +28,29 @@ impl Unread {
 
 /// Reads off the tool as drawn what is not read off samples.
 pub(super) fn as_drawn(
-    tool: &Tool,
-    found: &Found,
+    analysis: &Analysis,
     unread: Vec<Unread>,
 ) -> Result<Vec<Unread>, StudyError> {
     if unread.is_empty() {
         return Ok(unread);
     }
     let read = |judge: &mut Judge, one: Unread| {
-        let Subject { name, at, grip, .. } = &one.subject;
-        let measure = Measure::parse(tool, name).map_err(StudyError::Measure)?;
-        let reading = judge.read(&measure, *at, *grip).map_err(|why| match why {
-            verdict::Unread::Measure(error) => StudyError::Measure(error),
-            verdict::Unread::Failure(failure) => StudyError::Failure(failure),
-            verdict::Unread::Locate(LocateError::Motion(error)) => StudyError::Motion(error),
-            verdict::Unread::Locate(error) => StudyError::Position {
-                measure: name.clone(),
+        let Subject {
+            measure, at, grip, ..
+        } = &one.subject;
+        let reading = judge.read(measure, *at, *grip).map_err(|why| match why {
+            ReadError::Measure(error) => StudyError::Measure(error),
+            ReadError::Failure(failure) => StudyError::Failure(failure),
+            ReadError::Locate(LocateError::Motion(error)) => StudyError::Motion(error),
+            ReadError::Locate(error) => StudyError::Position {
+                measure: measure.name(analysis.tool()),
                 error,
             },
         })?;
-        let nominal = reading.value();
+        let nominal = reading.ok();
         Ok(Unread { nominal, ..one })
     };
-    let judged = found.judge(tool, Direction::Closing, |judge| {
+    let judged = analysis.judge(Direction::Closing, |judge| {
         unread.into_iter().map(|one| read(judge, one)).collect()
     });
     judged.map_err(StudyError::Failure)?

@@ -2,17 +2,17 @@
 //! position, measures read.
 
 use super::course::{Course, Run};
+use super::fate::Fate;
 use super::lanes::Area;
 use super::peak::{CLOSELY, ROUGHLY, beyond};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
-use super::read::{Fate, Standing};
 use super::sweep::Sweep;
 use super::targets::{Kind, Target};
-use crate::measure::Measure;
+use crate::measure::{Measure, growth, read_at};
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
-use crate::statics::{Ask, Forces};
+use crate::statics::{Ask, Forces, Stand};
 
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
@@ -304,12 +304,13 @@ impl<'a> Worker<'a> {
             .zip(&station.tangent)
             .map(|(a, b)| a * b)
             .sum();
+        // Travel is counted from the open end when both are known.
+        let handle = solver.linkage.handle(&solver.pose.q);
         let stance = Stance {
-            travel: 0.0,
-            handle: 0.0,
+            travel: handle,
+            handle,
             sense: if along < 0.0 { -1.0 } else { 1.0 },
         };
-        ask.only = Some(station.grip);
         forces.stand(solver, stance, ask);
         let flipped = station.positive.is_some_and(|known| known != *positive);
         if flipped || forces.closing(0) * station.closing < 0.0 {
@@ -329,16 +330,15 @@ impl<'a> Worker<'a> {
                 (way.iter().zip(forces.rates())).map(|(r, t)| r * t).sum()
             }
         };
-        let mut standing = Standing {
-            tool,
-            solver,
-            forces,
-            ask,
-            grip: station.grip,
-            pace_rate,
-            solved: None,
+        let mut stand = Stand::new(tool, solver, forces, ask, stance, pace_rate);
+        let read = |measure: &Measure| {
+            let reading = match measure {
+                Measure::HandWork | Measure::JawWork => growth(&mut stand, measure, station.grip),
+                _ => read_at(&mut stand, measure, station.grip),
+            };
+            reading.map_err(|_| Fate::NoValue)
         };
-        values.extend(measures.map(|measure| standing.read(measure)));
+        values.extend(measures.map(read));
         Ok(setup.pace.read(&solver.linkage, &solver.pose))
     }
 }

@@ -1,7 +1,7 @@
 //! Springs that a plunger in its guide presses straight on: force and stored energy.
 
 use super::{Drawing, close};
-use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::measure::{Measure, Reader};
 use jawforce::model::Direction;
 use jawforce::statics::{Mounted, Rig};
 
@@ -40,7 +40,7 @@ fn a_spring_stores_the_work_of_the_hand() {
     let mounted = Mounted::new(&tool).expect("a tool");
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a stroke");
     let reading = Reader::new(&mut rig).over_stroke(&Measure::HandWork, 0);
-    let Ok(Reading::Value(work)) = reading else {
+    let Ok(Ok(work)) = reading else {
         panic!("{reading:?}");
     };
     // N mm to J.

@@ -7,8 +7,9 @@ use crate::models::build::{self, part};
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::model::{HandLine, Place, Target, Tool};
-use jawforce::motion::{Happening, MotionError, Refusal, as_near};
+use jawforce::motion::{Happening, MotionError, Refusal};
 use jawforce::units::UnitSystem;
+use jawforce::words::as_near;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 fn solved(tool: &Tool) -> Solved {

@@ -1,7 +1,7 @@
 //! What a key takes: in words, and in which units.
 
 use super::Table;
-use crate::model::{MEASURES, Suffix};
+use crate::model::{MEASURES, Measure, Suffix};
 use crate::units::{Quantity, UnitSystem, noun};
 
 /// What a key takes.
@@ -127,12 +127,14 @@ impl Kind {
 pub(super) fn measures(name: &str) -> Vec<String> {
     MEASURES
         .iter()
-        .flat_map(|(first, kind)| {
+        .map(Measure::kind)
+        .flat_map(|kind| {
+            let first = kind.word;
             let with = format!("{first}.{name}");
             match kind.suffix {
-                Suffix::None => vec![(*first).to_owned()],
+                Suffix::None => vec![first.to_owned()],
                 Suffix::Joint => vec![with],
-                Suffix::PartOrPin => vec![(*first).to_owned(), with],
+                Suffix::PartOrPin => vec![first.to_owned(), with],
             }
         })
         .collect()

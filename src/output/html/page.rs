@@ -173,9 +173,11 @@ fn view(
         name,
         note: tool.note.as_deref().map(clean),
         question: question(tool),
-        verdict: summary::demand_verdict(stroke),
+        verdict: summary::demand_verdict(stroke).map(|s| s.to_string()),
         met: stroke.demands.iter().all(|d| d.met),
-        findings: summary::sentences(stroke),
+        findings: (summary::sentences(stroke).iter())
+            .map(ToString::to_string)
+            .collect(),
         demands: demands(stroke),
         drawings: drawings(tool, index)?,
         curves: chart(stroke, "curves", CHART, Shared::default())?,

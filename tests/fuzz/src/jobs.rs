@@ -1,8 +1,8 @@
 //! The jobs of the program on one tool.
 
-use jawforce::analysis::{Direction, Failure, solve};
+use jawforce::analysis::{Analysis, Direction, Failure, solve};
 use jawforce::compare::{Column, Variant, compare};
-use jawforce::loads::{LoadsError, Where, case_loads};
+use jawforce::analysis::{LoadsError, Where, case_loads};
 use jawforce::model::{At, Tool};
 use jawforce::output::{
     ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
@@ -15,10 +15,9 @@ use jawforce::report::{
 };
 use jawforce::scene::scenes;
 use jawforce::statics::{Mounted, Rig};
-use jawforce::tolerance::{Sampling, study};
-use jawforce::tune::tune;
+use jawforce::tolerance::Sampling;
+
 use jawforce::units::UnitSystem;
-use jawforce::verdict::Found;
 
 /// Steps, grips and samples multiply the time and add no new way to fail.
 const STEPS: usize = 10;
@@ -69,7 +68,7 @@ pub fn stroke(tool: &Tool) -> bool {
                 continue;
             }
         };
-        let read = Found::default().judge(tool, direction, |judge| judge.demands().ok());
+        let read = Analysis::of(tool.clone()).judge(direction, |judge| judge.demands().ok());
         let read = read.ok().flatten().unwrap_or_default();
         let report = stroke_report(tool, &solved, &read, &source, units);
         let all = TableOptions {
@@ -101,7 +100,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
         threads: Some(1),
         ..Sampling::default()
     };
-    if let Ok(study) = study(tool, &sampling) {
+    if let Ok(study) = Analysis::of(tool.clone()).tolerance(&sampling) {
         let report = tolerance_report(tool, &study, &Source::default(), tool.units);
         finite(&tolerance_text(&report, 80));
         finite(&tolerance_csv(&report).expect("finite numbers"));
@@ -114,7 +113,7 @@ pub fn every_job(tool: &Tool, tuning: bool) {
     short.stroke.steps = short.stroke.steps.min(3);
     short.tunes.truncate(1);
     short.hand.grips.truncate(1);
-    if let Ok(tuned) = tune(&short, &|| ()) {
+    if let Ok(tuned) = Analysis::of(short.clone()).tune(&|| ()) {
         finite(&tune_text(&tune_report(&short, &tuned, short.units), 80));
     }
 }
@@ -127,8 +126,8 @@ fn loads(tool: &Tool) {
         let Ok(mut rig) = Rig::new(tool, &mounted, direction) else {
             return;
         };
-        let found = Found::default();
-        let factors = match found.strength(tool, direction) {
+        let found = Analysis::of(tool.clone());
+        let factors = match found.strength(direction) {
             Ok(factors) => factors,
             Err(failure) => return refused(&failure, tool),
         };

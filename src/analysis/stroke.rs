@@ -1,85 +1,13 @@
-//! The stages in order, on one page: the door of the library.
+//! The stroke, position by position.
 
+use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
+use super::failure::Failure;
 use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose, minus, turned};
-pub use crate::model::Direction;
-use crate::model::{ModelError, Tool};
-use crate::motion::{Event, MotionError, Survey, Words};
-use crate::statics::{
-    Answer, Links, MountError, Mounted, Rig, Touch, handles_touch, indeterminate_joints,
-};
-use crate::units::UnitSystem;
+use crate::model::{Direction, Tool};
+use crate::motion::{Event, Survey};
+use crate::statics::{Answer, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints};
 use std::sync::Arc;
-
-/// Why a tool could not be analysed.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Failure {
-    /// The model breaks a promise.
-    Model(ModelError),
-    /// The linkage cannot do what the stroke asks.
-    Motion(MotionError),
-    /// A check of the answer against itself failed: the numbers are not to be trusted.
-    Check {
-        /// Which.
-        what: &'static str,
-        /// Residual found, relative.
-        found: f64,
-        /// Greatest that is allowed.
-        allowed: f64,
-    },
-}
-
-impl From<ModelError> for Failure {
-    fn from(error: ModelError) -> Self {
-        Self::Model(error)
-    }
-}
-
-impl From<MotionError> for Failure {
-    fn from(error: MotionError) -> Self {
-        Self::Motion(error)
-    }
-}
-
-impl From<MountError> for Failure {
-    fn from(error: MountError) -> Self {
-        match error {
-            MountError::Model(error) => Self::Model(error),
-            MountError::Motion(error) => Self::Motion(error),
-        }
-    }
-}
-
-impl Failure {
-    /// What went wrong and what to do, in these units.
-    #[must_use]
-    pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
-        match self {
-            Self::Model(error) => Words {
-                message: error.0.clone(),
-                ..Words::default()
-            },
-            Self::Motion(error) => error.words(tool, units),
-            Self::Check {
-                what,
-                found,
-                allowed,
-            } => Words {
-                message: format!(
-                    "the answer does not agree with itself: {what} is off by {found:.1e}, more than {allowed:.0e}"
-                ),
-                notes: vec!["no result is given".to_owned()],
-                help: vec!["please report this tool file as a fault of jawforce".to_owned()],
-            },
-        }
-    }
-
-    /// The same as one text of several lines, in the tool's units.
-    #[must_use]
-    pub fn text(&self, tool: &Tool) -> String {
-        self.words(tool, tool.units).to_string()
-    }
-}
 
 /// One solved position. Angles in rad, lengths in mm, forces in N.
 #[derive(Debug, Clone, PartialEq)]
@@ -171,29 +99,6 @@ pub struct Solved {
     pub free_body: f64,
 }
 
-/// Residuals above this are errors: closure, agreement of the two routes, balance of each part.
-const ALLOWED: f64 = 1e-9;
-pub(crate) const CLOSURE: &str = "loop closure";
-pub(crate) const BOTH_ROUTES: &str = "jaw force by free bodies against virtual work";
-pub(crate) const BALANCE: &str = "the balance of a part";
-
-/// The greater of two residuals, or NaN if one is: what is no number must not pass a check.
-pub(crate) fn worse(a: f64, b: f64) -> f64 {
-    if a.is_nan() || a > b { a } else { b }
-}
-
-/// Whether an answer agrees with itself: checks by name, each with its relative residual.
-pub(crate) fn agree(checks: &[(&'static str, f64)]) -> Result<(), Failure> {
-    match checks.iter().find(|(_, found)| !(*found <= ALLOWED)) {
-        None => Ok(()),
-        Some(&(what, found)) => Err(Failure::Check {
-            what,
-            found,
-            allowed: ALLOWED,
-        }),
-    }
-}
-
 /// Solves the stroke of a tool: positions, ratios, and forces with friction and springs.
 ///
 /// # Errors
@@ -230,7 +135,7 @@ pub fn solve(tool: &Tool, direction: Direction) -> Result<Solved, Failure> {
 ///
 /// # Errors
 /// As [`solve`].
-pub fn solve_mounted(
+pub(super) fn solve_mounted(
     tool: &Tool,
     mounted: &Mounted,
     direction: Direction,

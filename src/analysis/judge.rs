@@ -4,11 +4,12 @@
 //! are the least over all of these; what names a grip is read there alone, `safety` too. The rig is
 //! that of the tool and every grip that its demands and its aim name, so that all is read off one.
 
-use crate::analysis::Failure;
-use crate::loads::strength;
+use super::failure::Failure;
+use super::grips::grips_of;
+use super::strength::strength;
 use crate::measure::{Measure, MeasureError, Reader, Reading};
-use crate::model::{At, Direction, Tool};
-use crate::statics::{LocateError, MountError, Mounted, Rig};
+use crate::model::At;
+use crate::statics::{Absent, LocateError, Rig};
 use crate::strength::Strength;
 use std::sync::OnceLock;
 
@@ -29,22 +30,22 @@ impl Outcome {
     /// What came out, if that is a number.
     #[must_use]
     pub fn value(&self) -> Option<f64> {
-        self.reading.value().filter(|value| value.is_finite())
+        self.reading.ok().filter(|value| value.is_finite())
     }
 
     /// Why there is no number, if there is none.
     #[must_use]
-    pub fn why(&self) -> Option<&'static str> {
+    pub fn why(&self) -> Option<Absent> {
         match self.value() {
             Some(_) => None,
-            None => Some(self.reading.why().unwrap_or(NO_NUMBER)),
+            None => Some(self.reading.err().unwrap_or(Absent::NoNumber)),
         }
     }
 }
 
 /// Why a measure cannot be read.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Unread {
+pub enum ReadError {
     /// Its name.
     Measure(MeasureError),
     /// Its position.
@@ -55,130 +56,26 @@ pub enum Unread {
 
 /// A demand that cannot be read.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Unreadable {
+pub struct DemandError {
     /// Index of the demand in the tool.
     pub demand: usize,
     /// Why.
-    pub why: Unread,
+    pub why: ReadError,
 }
 
-impl From<MeasureError> for Unread {
+impl From<MeasureError> for ReadError {
     fn from(error: MeasureError) -> Self {
         Self::Measure(error)
     }
 }
 
-impl From<LocateError> for Unread {
+impl From<LocateError> for ReadError {
     fn from(error: LocateError) -> Self {
         Self::Locate(error)
     }
 }
 
-/// Motion and strength of one tool, each found once, when it is first asked for. A tool with other
-/// dimensions, grips or forces needs another.
-#[derive(Debug, Clone, Default)]
-pub struct Found {
-    mounted: OnceLock<Mounted>,
-    /// Over the tool's own grips, closing and opening.
-    strengths: [OnceLock<Strength>; 2],
-}
-
-impl Found {
-    /// The motion of `tool`.
-    ///
-    /// # Errors
-    /// [`MountError`].
-    pub fn mounted(&self, tool: &Tool) -> Result<&Mounted, MountError> {
-        if let Some(mounted) = self.mounted.get() {
-            return Ok(mounted);
-        }
-        let mounted = Mounted::new(tool)?;
-        Ok(self.mounted.get_or_init(|| mounted))
-    }
-
-    /// The strength factors of `tool` over the whole stroke, at its own grips.
-    ///
-    /// # Errors
-    /// [`Failure`].
-    pub fn strength(&self, tool: &Tool, direction: Direction) -> Result<&Strength, Failure> {
-        if let Some(strength) = self.cell(direction).get() {
-            return Ok(strength);
-        }
-        self.judge(tool, direction, |judge| judge.strength())?
-    }
-
-    /// Sets `tool` up at all grips that it names and hands it to `ask`.
-    ///
-    /// # Errors
-    /// [`Failure`]: it cannot be set up.
-    pub fn judge<'f, T>(
-        &'f self,
-        tool: &Tool,
-        direction: Direction,
-        ask: impl for<'r> FnOnce(&mut Judge<'f, 'r>) -> T,
-    ) -> Result<T, Failure> {
-        let mounted = self.mounted(tool)?;
-        let whole = with_grips(tool);
-        let regripped;
-        let mounted = if whole.hand.grips.len() == tool.hand.grips.len() {
-            mounted
-        } else {
-            regripped = mounted.regripped(&whole)?;
-            &regripped
-        };
-        Ok(ask(&mut Judge {
-            own: &tool.hand.grips,
-            rig: Rig::new(&whole, mounted, direction)?,
-            strength: self.cell(direction),
-            at_one: Vec::new(),
-        }))
-    }
-
-    fn cell(&self, direction: Direction) -> &OnceLock<Strength> {
-        let [closing, opening] = &self.strengths;
-        match direction {
-            Direction::Closing => closing,
-            Direction::Opening => opening,
-        }
-    }
-}
-
-/// The tool with every grip that its demands and its aim name. Grips of its own keep their places.
-#[must_use]
-pub fn with_grips(tool: &Tool) -> Tool {
-    let mut whole = tool.clone();
-    let demands = tool.demands.iter().filter_map(|d| d.grip);
-    for grip in demands.chain(tool.aim.iter().filter_map(|a| a.grip)) {
-        if !whole.hand.grips.contains(&grip) {
-            whole.hand.grips.push(grip);
-        }
-    }
-    whole
-}
-
-/// The grips at which a measure is read one by one: that which is `named`, or each of a tool's `own`.
-/// One `None` where no grip changes it, or all of them together give one number, as `safety` does.
-#[must_use]
-pub fn grips_of(
-    tool: &Tool,
-    measure: &Measure,
-    at: Option<At>,
-    named: Option<f64>,
-    own: &[f64],
-) -> Vec<Option<f64>> {
-    let moves = match measure {
-        Measure::Gap | Measure::Handle | Measure::Travel => matches!(at, Some(At::Span(_))),
-        Measure::JawWork => tool.work.is_none(),
-        _ => true,
-    };
-    match named {
-        Some(grip) if moves => vec![Some(grip)],
-        None if measure.per_grip() => own.iter().copied().map(Some).collect(),
-        _ => vec![None],
-    }
-}
-
-/// Reads measures and demands off a tool that is set up, see [`Found::judge`].
+/// Reads measures and demands off a tool that is set up, see [`super::Analysis::judge`].
 #[derive(Debug)]
 pub struct Judge<'f, 'r> {
     /// The tool's own grips.
@@ -191,6 +88,17 @@ pub struct Judge<'f, 'r> {
 }
 
 impl<'f, 'r> Judge<'f, 'r> {
+    /// `rig`: the tool at every grip that it names; `own`: the grips of its own; `strength`: a place for
+    /// the factors over these.
+    pub(super) fn new(own: &'r [f64], rig: Rig<'r>, strength: &'f OnceLock<Strength>) -> Self {
+        Self {
+            own,
+            rig,
+            strength,
+            at_one: Vec::new(),
+        }
+    }
+
     /// The tool, set up at every grip that it names.
     pub fn rig(&mut self) -> &mut Rig<'r> {
         &mut self.rig
@@ -227,7 +135,7 @@ impl<'f, 'r> Judge<'f, 'r> {
                 }
             },
         };
-        Ok(factor.map_or(Reading::Missing(NO_FACTOR), Reading::Value))
+        Ok(factor.ok_or(Absent::NoFactor))
     }
 
     fn index(&self, grip: f64) -> Option<usize> {
@@ -239,20 +147,22 @@ impl<'f, 'r> Judge<'f, 'r> {
     /// tool's first one (`safety`: over all of its own).
     ///
     /// # Errors
-    /// [`Unread`].
+    /// [`ReadError`].
     pub fn read(
         &mut self,
         measure: &Measure,
         at: Option<At>,
         grip: Option<f64>,
-    ) -> Result<Reading, Unread> {
+    ) -> Result<Reading, ReadError> {
         let index = match grip.map(|grip| self.index(grip)) {
             None => 0,
             Some(Some(index)) => index,
-            Some(None) => return Ok(Reading::Missing(NOT_SET_UP)),
+            Some(None) => return Ok(Err(Absent::NoGrip)),
         };
         if let Measure::Safety(name) = measure {
-            return self.safety(name.as_deref(), grip).map_err(Unread::Failure);
+            return self
+                .safety(name.as_deref(), grip)
+                .map_err(ReadError::Failure);
         }
         let mut reader = Reader::new(&mut self.rig);
         match at {
@@ -267,21 +177,21 @@ impl<'f, 'r> Judge<'f, 'r> {
     ///
     /// # Errors
     /// When its measure cannot be read, or its position is not in the stroke.
-    pub fn demand(&mut self, demand: usize) -> Result<Vec<Outcome>, Unread> {
+    pub fn demand(&mut self, demand: usize) -> Result<Vec<Outcome>, ReadError> {
         let tool = self.rig.tool();
         let Some(asked) = tool.demands.get(demand) else {
             return Ok(Vec::new());
         };
-        let measure = Measure::parse(tool, &asked.measure)?;
-        let grips = grips_of(tool, &measure, asked.at, asked.grip, self.own);
+        let measure = &asked.measure;
+        let grips = grips_of(tool, measure, asked.at, asked.grip, self.own);
         let mut found = Vec::with_capacity(grips.len());
         for grip in grips {
-            let reading = self.read(&measure, asked.at, grip)?;
+            let reading = self.read(measure, asked.at, grip)?;
             found.push(Outcome {
                 demand,
                 grip,
                 reading,
-                met: reading.value().is_some_and(|v| asked.bound.holds(v)),
+                met: reading.is_ok_and(|v| asked.bound.holds(v)),
             });
         }
         Ok(found)
@@ -291,16 +201,12 @@ impl<'f, 'r> Judge<'f, 'r> {
     ///
     /// # Errors
     /// The first that cannot be read.
-    pub fn demands(&mut self) -> Result<Vec<Outcome>, Unreadable> {
+    pub fn demands(&mut self) -> Result<Vec<Outcome>, DemandError> {
         let mut found = Vec::new();
         for demand in 0..self.rig.tool().demands.len() {
             let read = self.demand(demand);
-            found.extend(read.map_err(|why| Unreadable { demand, why })?);
+            found.extend(read.map_err(|why| DemandError { demand, why })?);
         }
         Ok(found)
     }
 }
-
-const NO_FACTOR: &str = "no part or pin has the section, material and diameter that a factor needs";
-const NO_NUMBER: &str = "it comes out as no number";
-const NOT_SET_UP: &str = "the tool is not set up for that grip";

@@ -1,10 +1,8 @@
 //! Which places meet both targets, in words: where none of their pairs is a stroke, and where
 //! several are as near as one another.
 
-use super::choice::{Candidate, Mark, Refusal};
-use super::error::{Words, number};
-use super::events::Happening;
-use super::targets::Survey;
+use super::{Words, number};
+use crate::motion::{Candidate, Happening, Mark, Refusal, Survey};
 use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Why no pair of places is a stroke of the jaw named `jaw`. The first candidate is the one that

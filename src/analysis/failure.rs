@@ -1,0 +1,44 @@
+//! Why a tool has no answer.
+
+use crate::model::ModelError;
+use crate::motion::MotionError;
+use crate::statics::MountError;
+
+/// Why a tool could not be analysed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Failure {
+    /// The model breaks a promise.
+    Model(ModelError),
+    /// The linkage cannot do what the stroke asks.
+    Motion(MotionError),
+    /// A check of the answer against itself failed: the numbers are not to be trusted.
+    Check {
+        /// Which.
+        what: &'static str,
+        /// Residual found, relative.
+        found: f64,
+        /// Greatest that is allowed.
+        allowed: f64,
+    },
+}
+
+impl From<ModelError> for Failure {
+    fn from(error: ModelError) -> Self {
+        Self::Model(error)
+    }
+}
+
+impl From<MotionError> for Failure {
+    fn from(error: MotionError) -> Self {
+        Self::Motion(error)
+    }
+}
+
+impl From<MountError> for Failure {
+    fn from(error: MountError) -> Self {
+        match error {
+            MountError::Model(error) => Self::Model(error),
+            MountError::Motion(error) => Self::Motion(error),
+        }
+    }
+}

@@ -1,0 +1,163 @@
+//! All loads at one position: the free-body sheets.
+
+use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual};
+use super::failure::Failure;
+use crate::give::{Give, NoPress, Press, give, press};
+use crate::model::{At, Tool};
+use crate::motion::MotionError;
+use crate::statics::{Links, LocateError, Rig, Sheet, indeterminate_joints, locate};
+use crate::strength::LoadCase;
+
+/// All loads at one position, grip and hand force; mm, N, rad.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CaseLoads {
+    /// Handle angle.
+    pub handle: f64,
+    /// Handle angle travelled since open (0 for a handle that slides).
+    pub travel: f64,
+    /// Gap of the first jaw.
+    pub gap: f64,
+    /// Grip along the hand line.
+    pub grip: f64,
+    /// Grip span.
+    pub span: Option<f64>,
+    /// Hand force.
+    pub hand_force: f64,
+    /// What set the hand force, if it is that of a strength factor; `None`: it was asked for.
+    pub load: Option<LoadCase>,
+    /// Force of the first jaw.
+    pub jaw_force: f64,
+    /// Every force on every part.
+    pub sheet: Sheet,
+    /// Axial force of every two-pin link (index of the part), tension positive.
+    pub axial: Vec<(usize, f64)>,
+    /// Joints whose force statics alone cannot tell (redundant bars): what the sheet says of them
+    /// is one of many states of balance.
+    pub indeterminate: Vec<bool>,
+    /// Greatest sum of forces or moments left on a part (of a tool on a bench: a moving one), over the greatest force (and the
+    /// tool's size).
+    pub residual: f64,
+    /// How far the jaws spread per unit of jaw force, and what that comes from; `None` where the
+    /// hand cannot hold the jaw, or with redundant bars.
+    pub give: Option<Give>,
+    /// A rigid workpiece pressed with this hand force at this grip, if the file has one.
+    pub press: Option<Result<Press, NoPress>>,
+}
+
+/// Where a load case is wanted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Where {
+    /// At a position that the stroke passes.
+    At(At),
+    /// At position `k` of the stroke's steps, up to where the stroke ends for the forces.
+    Step(usize),
+    /// At a pace from open, see [`Rig::go_to`].
+    Pace(f64),
+}
+
+/// Why there are no loads.
+#[derive(Debug, Clone, PartialEq)]
+pub enum LoadsError {
+    /// The linkage cannot do it.
+    Failure(Failure),
+    /// The position is not on the stroke.
+    Locate(LocateError),
+    /// The first jaw stands still there, or friction locks, or springs hold the hand.
+    NoForces,
+    /// The dies of a jaw meet before it.
+    DiesMet,
+}
+
+impl From<MotionError> for LoadsError {
+    fn from(error: MotionError) -> Self {
+        Self::Failure(error.into())
+    }
+}
+
+/// The loads for a hand force (N) at a grip (index), with their own check. The rig is left somewhere
+/// on the stroke.
+///
+/// # Errors
+/// [`LoadsError`].
+pub fn case_loads(
+    rig: &mut Rig,
+    place: Where,
+    grip: usize,
+    hand_force: f64,
+) -> Result<CaseLoads, LoadsError> {
+    let tool = rig.tool();
+    let Some(&held_at) = tool.hand.grips.get(grip) else {
+        return Err(LoadsError::NoForces);
+    };
+    let indeterminate = indeterminate_joints(rig.solver());
+    match place {
+        Where::Step(k) => rig.go_to_step(k, tool.stroke.steps)?,
+        Where::Pace(pace) => rig.go_to(pace)?,
+        Where::At(at) => {
+            let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
+            rig.go_to(pace)?;
+        }
+    }
+    if rig.ended() {
+        return Err(LoadsError::DiesMet);
+    }
+    let (sheet, jaw_force) = rig.sheet(grip, hand_force).ok_or(LoadsError::NoForces)?;
+    let residual = residual(tool, &sheet, rig.solver().linkage.size);
+    agree(&[
+        (CLOSURE, rig.solver().closure()),
+        (BOTH_ROUTES, rig.forces().virtual_work),
+        (BALANCE, residual),
+    ])
+    .map_err(LoadsError::Failure)?;
+    let (pins, points) = (pins(tool, &sheet), rig.points());
+    let (handle, travel, gap, span) = (
+        rig.stance().handle,
+        rig.stance().travel,
+        rig.forces().gap[0],
+        rig.span(grip),
+    );
+    let give = give(rig, grip).ok();
+    // Pressing goes its own way along the stroke, so it comes last.
+    let rigid = tool.work.as_ref().and_then(|w| w.rigid);
+    let press = rigid.map(|thickness| press(rig, grip, hand_force, thickness));
+    let links = Links::of(tool);
+    let axial = links.parts().zip(links.axial(&pins, &points));
+    Ok(CaseLoads {
+        handle,
+        travel,
+        gap,
+        grip: held_at,
+        span,
+        hand_force,
+        load: None,
+        jaw_force,
+        axial: axial
+            .filter_map(|(part, force)| Some((part, force?)))
+            .filter(|(part, _)| {
+                let on =
+                    |(j, _): (usize, &bool)| tool.joints.get(j).is_some_and(|j| j.touches(*part));
+                !indeterminate
+                    .iter()
+                    .enumerate()
+                    .filter(|(_, u)| **u)
+                    .any(on)
+            })
+            .collect(),
+        indeterminate,
+        sheet,
+        residual,
+        give,
+        press,
+    })
+}
+
+fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
+    let on = |(j, joint): (usize, &crate::model::PinJoint)| {
+        let found = sheet
+            .on(joint.part)
+            .iter()
+            .find(|f| f.what == crate::statics::ForceKind::Joint(j));
+        found.map(|f| f.force)
+    };
+    tool.joints.iter().enumerate().map(on).collect()
+}

@@ -1,0 +1,76 @@
+//! How a run ends, and why it stopped early.
+
+use super::files::Text;
+use crate::input::{Diagnostic, render_all};
+
+/// How a run ended. The numbers are the exit codes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Outcome {
+    /// Done, and all demands met.
+    Done = 0,
+    /// A demand is not met.
+    NotMet = 1,
+    /// The input or the call is wrong.
+    BadInput = 2,
+    /// The linkage cannot do what is asked.
+    Cannot = 3,
+}
+
+/// Why a command stopped, and how the run ends. It is put into words for the terminal where the
+/// run ends, not where it arises.
+#[derive(Debug)]
+pub(super) struct Stop {
+    pub(super) outcome: Outcome,
+    reason: Reason,
+}
+
+#[derive(Debug)]
+enum Reason {
+    /// A message without a place in a file.
+    Message(String),
+    /// Problems at their places in a file.
+    Problems(Box<(Vec<Diagnostic>, Text)>),
+}
+
+impl Stop {
+    /// The input or the call is wrong.
+    pub(super) fn input(text: impl Into<String>) -> Self {
+        Self::message(Outcome::BadInput, text)
+    }
+
+    /// The linkage cannot do what is asked.
+    pub(super) fn cannot(text: impl Into<String>) -> Self {
+        Self::message(Outcome::Cannot, text)
+    }
+
+    /// A mistake of the program itself, which no input should be able to cause.
+    pub(super) fn bug(error: impl std::fmt::Display) -> Self {
+        Self::cannot(format!("error: {error}"))
+    }
+
+    pub(super) fn message(outcome: Outcome, text: impl Into<String>) -> Self {
+        Self {
+            outcome,
+            reason: Reason::Message(text.into()),
+        }
+    }
+
+    /// Problems in a file, shown at their places.
+    pub(super) fn problems(outcome: Outcome, problems: Vec<Diagnostic>, file: &Text) -> Self {
+        Self {
+            outcome,
+            reason: Reason::Problems(Box::new((problems, file.clone()))),
+        }
+    }
+
+    /// The reason as text; `styled` adds terminal colours.
+    pub(super) fn text(&self, styled: bool) -> String {
+        match &self.reason {
+            Reason::Message(text) => text.clone(),
+            Reason::Problems(found) => {
+                let (problems, file) = &**found;
+                render_all(problems, &file.name, &file.text, styled)
+            }
+        }
+    }
+}

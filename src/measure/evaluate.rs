@@ -1,0 +1,73 @@
+//! The one evaluator: a measure read off a tool that stands at a position, whoever put it there.
+
+use super::read::Reading;
+use crate::limits::limit_at;
+use crate::model::{Measure, Tool};
+use crate::statics::{Absent, Answer, Stand};
+
+/// Reads a measure of a position, for the hand at a grip (index).
+///
+/// # Errors
+/// [`Absent`]: why there is no value.
+pub fn read_at(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
+    if stand.ended() {
+        return Err(Absent::DiesMeet);
+    }
+    let hand = stand.tool().hand.force;
+    match measure {
+        Measure::Gap => stand.gap(0).ok_or(Absent::Toggle),
+        Measure::Handle => Ok(stand.handle()),
+        Measure::Travel => Ok(stand.travel()),
+        Measure::Span => stand.span(grip),
+        Measure::Ratio => stand.ratio(grip, 0),
+        Measure::JawForce => stand.jaw_force(grip, 0, hand),
+        Measure::Efficiency => match stand.answer(grip, 0, hand)? {
+            answer @ Answer::Moves { .. } => {
+                answer.efficiency(stand.direction()).ok_or(Absent::NoForce)
+            }
+            Answer::Slack => Err(Absent::Slack),
+            Answer::Locked => Err(Absent::Locked),
+            Answer::Ended => Err(Absent::DiesMeet),
+        },
+        Measure::HandForce => stand.hand_force(grip),
+        Measure::HandShare => {
+            let force = stand.hand_force(grip)?;
+            let span = stand.span(grip).ok();
+            hand_share(force, stand.tool(), span).ok_or(Absent::NoLimit)
+        }
+        Measure::PinLoad(joint) => {
+            // Under the work, or at the tool's hand force where there is none.
+            let hand = match stand.work() {
+                Some(0.0) => return Err(Absent::NoWork),
+                Some(_) => stand.hand_force(grip)?,
+                None => hand,
+            };
+            let [x, y] = stand.pin(*joint, grip, hand)?;
+            Ok(x.hypot(y))
+        }
+        Measure::Safety(_) | Measure::HandWork | Measure::JawWork => Err(Absent::OfTheStroke),
+    }
+}
+
+/// What a measure of work over the stroke grows by per unit of pace where the tool stands, N mm/rad or
+/// N mm/mm: with the force that the work needs, or at the tool's hand force where there is no work.
+///
+/// # Errors
+/// [`Absent`]: why there is no value.
+pub fn growth(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
+    let hand = stand.tool().hand.force;
+    match (measure, stand.work()) {
+        (Measure::JawWork, Some(work)) => Ok(work * stand.jaw_rate(0)),
+        (Measure::JawWork, None) => Ok(stand.jaw_force(grip, 0, hand)? * stand.jaw_rate(0)),
+        (Measure::HandWork, Some(_)) => Ok(stand.hand_force(grip)? * stand.hand_rate(grip)),
+        (Measure::HandWork, None) => Ok(hand * stand.hand_rate(grip)),
+        _ => Err(Absent::OfAPosition),
+    }
+}
+
+/// A hand force (N) over the hand's limit at a span (mm), where there is one.
+#[must_use]
+pub fn hand_share(force: f64, tool: &Tool, span: Option<f64>) -> Option<f64> {
+    let limit = limit_at(tool.hand.limit.as_ref()?, span)?;
+    (limit > 0.0).then(|| force / limit)
+}

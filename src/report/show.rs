@@ -1,0 +1,68 @@
+//! What several reports show alike: the source, numbers, positions, units.
+
+use crate::model::{At, Direction, Tool};
+use crate::units::{Quantity, UnitSystem, trimmed};
+
+/// Where a tool came from.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Source {
+    /// The file as it was named.
+    pub file: String,
+    /// SHA-256 of its bytes, hexadecimal.
+    pub sha256: String,
+}
+
+/// A number with no more digits than a workshop reads.
+pub(super) fn number(value: f64) -> String {
+    let digits = if value.abs() >= 100.0 { 1 } else { 3 };
+    trimmed(value, digits)
+}
+
+/// The way that the tool moves, in a word.
+pub(super) fn direction_word(direction: Direction) -> &'static str {
+    match direction {
+        Direction::Closing => "closing",
+        Direction::Opening => "opening",
+    }
+}
+
+/// A position as it is typed on the command line, to 0.0001 of its unit: two that differ must not
+/// read alike.
+pub(super) fn position_text(at: At, units: UnitSystem) -> String {
+    let number = |value: f64, quantity: Quantity| {
+        trimmed((units.show(value, quantity) * 1e4).round() / 1e4, 4)
+    };
+    let length = |mm: f64| number(mm, Quantity::Length);
+    match at {
+        At::Open => "open".to_owned(),
+        At::Shut => "shut".to_owned(),
+        At::Peak => "peak".to_owned(),
+        At::Least => "least".to_owned(),
+        At::Gap(v) => format!("gap={}", length(v)),
+        At::Span(v) => format!("span={}", length(v)),
+        At::Handle(v) => format!("handle={}", number(v, Quantity::Angle)),
+    }
+}
+
+/// A tool, and the units in which it is shown.
+pub(super) struct Shown<'a> {
+    pub tool: &'a Tool,
+    pub units: UnitSystem,
+}
+
+impl Shown<'_> {
+    pub(super) fn show(&self, value: f64, quantity: Quantity) -> f64 {
+        self.units.show(value, quantity)
+    }
+
+    pub(super) fn pair(&self, v: [f64; 2], quantity: Quantity) -> [f64; 2] {
+        v.map(|x| self.show(x, quantity))
+    }
+
+    pub(super) fn part(&self, part: usize) -> String {
+        self.tool
+            .parts
+            .get(part)
+            .map_or_else(String::new, |p| p.name.clone())
+    }
+}

@@ -1,0 +1,278 @@
+//! A tool at one position: what can be read there, and why something cannot.
+//!
+//! A position is asked, not searched through: each reading solves what it needs, for the grip it
+//! needs, and answers with a number or with the reason why there is none.
+
+use super::forces::{Answers, Ask, Forces};
+use super::loaded::Answer;
+use crate::model::{Direction, Tool};
+use crate::motion::{Solver, Stance};
+
+/// Why there is no number at a position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Absent {
+    /// The jaw stands still there.
+    Toggle,
+    /// Friction lets no hand force through.
+    Locked,
+    /// The hand does not overcome the springs.
+    Slack,
+    /// The dies of a jaw have met before.
+    DiesMeet,
+    /// The tool has no second handle.
+    NoSpan,
+    /// The hand has no limit at that span.
+    NoLimit,
+    /// The work has not been touched yet.
+    NoWork,
+    /// It is no measure of a position.
+    OfTheStroke,
+    /// It is no measure of the whole stroke.
+    OfAPosition,
+    /// Friction locks the tool somewhere on the stroke.
+    LocksOnTheWay,
+    /// Nothing has the section, material and diameter that a strength factor needs.
+    NoFactor,
+    /// The tool does not have that grip.
+    NoGrip,
+    /// No force is put in that friction could take from.
+    NoForce,
+    /// It comes out as no number.
+    NoNumber,
+    /// The position is not on the stroke.
+    OffTheStroke,
+}
+
+/// What was solved last: for which grip, which answers and which hand force (N).
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Solved {
+    grip: usize,
+    answers: Answers,
+    hand: f64,
+}
+
+/// A tool standing at a position. Lengths in mm, angles in rad, forces in N.
+#[derive(Debug)]
+pub struct Stand<'s> {
+    tool: &'s Tool,
+    solver: &'s Solver,
+    forces: &'s mut Forces,
+    ask: &'s mut Ask,
+    stance: Stance,
+    /// Rate of the pace along the closing tangent.
+    pace_rate: f64,
+    solved: Option<Solved>,
+}
+
+impl<'s> Stand<'s> {
+    /// `forces` stand where the solver does, see [`Forces::stand`]; `pace_rate`: what the pace of the
+    /// stroke gains per unit of the closing tangent.
+    pub fn new(
+        tool: &'s Tool,
+        solver: &'s Solver,
+        forces: &'s mut Forces,
+        ask: &'s mut Ask,
+        stance: Stance,
+        pace_rate: f64,
+    ) -> Self {
+        Self {
+            tool,
+            solver,
+            forces,
+            ask,
+            stance,
+            pace_rate: pace_rate.abs(),
+            solved: None,
+        }
+    }
+
+    /// The tool.
+    #[must_use]
+    pub fn tool(&self) -> &'s Tool {
+        self.tool
+    }
+
+    /// The direction of the stroke that its forces are for.
+    #[must_use]
+    pub fn direction(&self) -> Direction {
+        self.ask.burden.direction
+    }
+
+    /// The dies of a jaw have met before: there are no forces.
+    #[must_use]
+    pub fn ended(&self) -> bool {
+        self.forces.ended
+    }
+
+    /// Gap of a jaw.
+    #[must_use]
+    pub fn gap(&self, jaw: usize) -> Option<f64> {
+        self.forces.gap.get(jaw).copied()
+    }
+
+    /// Handle angle.
+    #[must_use]
+    pub fn handle(&self) -> f64 {
+        self.stance.handle
+    }
+
+    /// Handle angle travelled since open.
+    #[must_use]
+    pub fn travel(&self) -> f64 {
+        self.stance.travel
+    }
+
+    /// Grip span.
+    ///
+    /// # Errors
+    /// [`Absent::NoSpan`].
+    pub fn span(&self, grip: usize) -> Result<f64, Absent> {
+        let span = self.solver.linkage.span(&self.solver.pose, grip);
+        span.ok_or(Absent::NoSpan)
+    }
+
+    /// Force that the job needs at the first jaw; `None` without work.
+    #[must_use]
+    pub fn work(&self) -> Option<f64> {
+        let size = self.solver.linkage.size;
+        let gap = self.gap(0)?;
+        (self.tool.work.as_ref()).map(|work| work.at(gap, size))
+    }
+
+    /// Jaw force per hand force, without friction and springs.
+    ///
+    /// # Errors
+    /// At a toggle and beyond where dies meet.
+    pub fn ratio(&mut self, grip: usize, jaw: usize) -> Result<f64, Absent> {
+        self.forces_at(jaw)?;
+        let answers = first_or_all(jaw, Answers::Ratio);
+        self.solve(grip, answers, self.tool.hand.force);
+        let jaws = self.forces.gap.len();
+        let found = self.forces.ratio.get(grip * jaws + jaw).copied();
+        found
+            .filter(|ratio| ratio.is_finite())
+            .ok_or(Absent::NoGrip)
+    }
+
+    /// What a jaw answers to a hand force.
+    ///
+    /// # Errors
+    /// At a toggle and beyond where dies meet.
+    pub fn answer(&mut self, grip: usize, jaw: usize, hand: f64) -> Result<Answer, Absent> {
+        self.forces_at(jaw)?;
+        self.solve(grip, first_or_all(jaw, Answers::JawForce), hand);
+        let jaws = self.forces.gap.len();
+        let answer = self.forces.answer.get(grip * jaws + jaw).copied();
+        answer.ok_or(Absent::NoGrip)
+    }
+
+    /// Jaw force for a hand force; zero where the springs hold the hand.
+    ///
+    /// # Errors
+    /// At a toggle, where friction locks, and beyond where dies meet.
+    pub fn jaw_force(&mut self, grip: usize, jaw: usize, hand: f64) -> Result<f64, Absent> {
+        force(self.answer(grip, jaw, hand)?)
+    }
+
+    /// Hand force that the work needs; zero where the springs do the work.
+    ///
+    /// # Errors
+    /// Without work, at a toggle, where friction locks, and beyond where dies meet.
+    pub fn hand_force(&mut self, grip: usize) -> Result<f64, Absent> {
+        self.forces_at(0)?;
+        if self.tool.work.is_none() {
+            return Err(Absent::NoWork);
+        }
+        self.solve(grip, Answers::HandForce, self.tool.hand.force);
+        let needed = self.forces.needed.get(grip).copied();
+        force(needed.ok_or(Absent::NoGrip)?)
+    }
+
+    /// Force of a pin joint on its later part for a hand force.
+    ///
+    /// # Errors
+    /// At a toggle, where friction locks or springs hold the hand, and beyond where dies meet.
+    pub fn pin(&mut self, joint: usize, grip: usize, hand: f64) -> Result<[f64; 2], Absent> {
+        match self.answer(grip, 0, hand)? {
+            Answer::Moves { .. } => {}
+            Answer::Slack => return Err(Absent::Slack),
+            Answer::Locked => return Err(Absent::Locked),
+            Answer::Ended => return Err(Absent::DiesMeet),
+        }
+        let joints = self.solver.linkage.pins;
+        let found = self.forces.pins.get(grip * joints + joint).copied();
+        found
+            .filter(|force| force.iter().all(|v| v.is_finite()))
+            .ok_or(Absent::Slack)
+    }
+
+    /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
+    #[must_use]
+    pub fn hand_rate(&self, grip: usize) -> f64 {
+        self.per_pace(self.forces.power(grip))
+    }
+
+    /// Closing of a jaw per unit of pace (mm/rad, or mm/mm).
+    #[must_use]
+    pub fn jaw_rate(&self, jaw: usize) -> f64 {
+        self.per_pace(self.forces.closing(jaw))
+    }
+
+    fn per_pace(&self, rate: f64) -> f64 {
+        if self.pace_rate == 0.0 {
+            0.0
+        } else {
+            rate / self.pace_rate
+        }
+    }
+
+    fn forces_at(&self, jaw: usize) -> Result<(), Absent> {
+        if self.forces.ended {
+            return Err(Absent::DiesMeet);
+        }
+        match self.forces.toggle.get(jaw) {
+            Some(false) => Ok(()),
+            _ => Err(Absent::Toggle),
+        }
+    }
+
+    fn solve(&mut self, grip: usize, answers: Answers, hand: f64) {
+        // Without friction and springs one solution answers all.
+        let answers = if self.ask.burden.is_none() {
+            Answers::All
+        } else {
+            answers
+        };
+        let wanted = Solved {
+            grip,
+            answers,
+            hand,
+        };
+        if self.solved == Some(wanted) {
+            return;
+        }
+        self.ask.only = Some(grip);
+        self.ask.answers = answers;
+        self.ask.hand_force = hand;
+        let work = self.work();
+        self.forces.solve(self.solver, self.ask, work);
+        self.solved = Some(wanted);
+        self.ask.only = None;
+        self.ask.answers = Answers::All;
+        self.ask.hand_force = self.tool.hand.force;
+    }
+}
+
+/// Only all answers hold those of a further jaw.
+fn first_or_all(jaw: usize, answers: Answers) -> Answers {
+    if jaw == 0 { answers } else { Answers::All }
+}
+
+fn force(answer: Answer) -> Result<f64, Absent> {
+    match answer {
+        Answer::Moves { force, .. } => Ok(force),
+        Answer::Slack => Ok(0.0),
+        Answer::Locked => Err(Absent::Locked),
+        Answer::Ended => Err(Absent::DiesMeet),
+    }
+}

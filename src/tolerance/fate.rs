@@ -1,0 +1,24 @@
+//! Why a sampled tool has no value.
+
+/// Why a sample has no value. None is ever left out of a count in silence.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fate {
+    /// Its loops do not close, at the position's nominal handle angle either.
+    NotAssembled,
+    /// It assembles, but does not come to the position.
+    OutOfReach,
+    /// The jaw opens there as the hand closes: it is beyond its toggle.
+    PastToggle,
+    /// It stands there, but has no such number: at a toggle, or friction locks it.
+    NoValue,
+}
+
+impl Fate {
+    /// All, in order.
+    pub const ALL: [Self; 4] = [
+        Self::NotAssembled,
+        Self::OutOfReach,
+        Self::PastToggle,
+        Self::NoValue,
+    ];
+}

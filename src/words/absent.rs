@@ -1,0 +1,37 @@
+//! Why there is no value, to follow a colon.
+
+use crate::statics::Absent;
+
+impl Absent {
+    /// The reason in words.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Toggle => "the jaw stands still there (toggle)",
+            Self::Locked => "friction locks the tool there",
+            Self::Slack => "the hand does not overcome the springs there",
+            Self::DiesMeet => "the dies of a jaw meet before it: the stroke ends there",
+            Self::NoSpan => "there is no second handle",
+            Self::NoLimit => "the hand has no limit at that span",
+            Self::NoWork => "the work asks for nothing there yet",
+            Self::OfTheStroke => "it is a measure of the whole stroke",
+            Self::OfAPosition => "it is no measure of the stroke",
+            Self::LocksOnTheWay => "friction locks the tool on the way",
+            Self::NoFactor => {
+                "no part or pin has the section, material and diameter that a factor needs"
+            }
+            Self::NoForce => "no force is put in there that friction could take from",
+            Self::NoNumber => "it comes out as no number",
+            Self::NoGrip => "the tool is not set up for that grip",
+            Self::OffTheStroke => "it is not on the stroke",
+        }
+    }
+}
+
+impl std::fmt::Display for Absent {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(self.words())
+    }
+}
+
+impl std::error::Error for Absent {}

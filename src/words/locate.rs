@@ -1,0 +1,37 @@
+//! Why a position is not on the stroke.
+
+use super::number;
+use crate::model::Tool;
+use crate::statics::LocateError;
+use crate::units::UnitSystem;
+
+impl LocateError {
+    /// What is wrong and what to do.
+    #[must_use]
+    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
+        match self {
+            Self::OutOfRange {
+                quantity,
+                value,
+                reach,
+            } => {
+                let show = |v: f64| number(v, quantity.kind(), units);
+                format!(
+                    "{0} = {1} is not on the stroke, where {0} runs from {2} to {3}",
+                    quantity.word(),
+                    show(*value),
+                    show(reach.low),
+                    show(reach.high)
+                )
+            }
+            Self::NoSpan => "there is no span: the tool has no second handle.\n\
+                 Give `against` in [hand], or state the position by gap or handle"
+                .to_owned(),
+            Self::NotAPosition => {
+                "`peak` and `least` need a measure; state open, shut, gap, handle or span"
+                    .to_owned()
+            }
+            Self::Motion(error) => error.text(tool, units),
+        }
+    }
+}

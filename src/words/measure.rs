@@ -1,0 +1,34 @@
+//! Why a measure cannot be read off a tool.
+
+use crate::measure::MeasureError;
+use std::fmt;
+
+impl fmt::Display for MeasureError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unknown { name, known } => write!(
+                f,
+                "there is no measure `{name}`; measures: {}",
+                known.join(", ")
+            ),
+            Self::NoPin { label, pins } => {
+                write!(f, "there is no pin `{label}`; pins: {}", pins.join(", "))
+            }
+            Self::WhichPin(word) => write!(f, "say which pin: {word}.NAME"),
+            Self::NothingFollows { name, word } => {
+                write!(f, "`{name}`: nothing follows `{word}`")
+            }
+            Self::NoWork => f.write_str(
+                "`hand_force` is what the work needs, and the tool has no [work]",
+            ),
+            Self::NoShare => f.write_str(
+                "`hand_share` is what the work needs over what the hand can give: it needs [work] and [hand] limit",
+            ),
+            Self::NoSecondHandle => {
+                f.write_str("`span` needs a second handle: [hand] against")
+            }
+        }
+    }
+}
+
+impl std::error::Error for MeasureError {}

@@ -1,0 +1,171 @@
+//! Why a linkage cannot do what the stroke asks.
+
+use super::candidates::refused;
+use super::{Words, number};
+use crate::model::Tool;
+use crate::motion::{MotionError, Quantity};
+use crate::units::{Quantity as Kind, UnitSystem};
+
+impl Quantity {
+    /// The word for it in a tool file.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Gap => "gap",
+            Self::Span => "span",
+            Self::Handle => "handle",
+        }
+    }
+
+    /// What it is, in a sentence.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Gap => "the gap",
+            Self::Span => "the grip span",
+            Self::Handle => "the handle angle",
+        }
+    }
+}
+
+impl MotionError {
+    /// What went wrong and what to do, in these units.
+    #[must_use]
+    pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
+        let length = |v: f64| number(v, Kind::Length, units);
+        let angle = |v: f64| number(v, Kind::Angle, units);
+        let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
+        match self {
+            Self::Open { joint, distance } => Words::new(format!(
+                "the linkage cannot be put together: {} stay {} apart",
+                sides(tool, *joint),
+                length(*distance)
+            ))
+            .note("that is the nearest they come, with every other joint as close as it can be")
+            .help(
+                "check the dimensions of the parts around that loop, one after the other, against the drawing; \
+                 if they are right, sketch the parts nearer to where they stand",
+            ),
+            Self::Rigid => Words::new("the linkage cannot move: it is a rigid truss").help(
+                "take away a part or a pin, or let a pin ride in a slot; a tool needs one degree of freedom",
+            ),
+            Self::Loose { degrees, parts } => {
+                let names = names(tool, parts);
+                let (it, moves) = if names.len() == 1 {
+                    ("it", "moves")
+                } else {
+                    ("them", "move")
+                };
+                Words::new(format!(
+                    "the linkage has {degrees} degrees of freedom, a tool needs one"
+                ))
+                .note(format!(
+                    "with the handle held still, {} still {moves}",
+                    list(&names)
+                ))
+                .help(format!("add a pin, a slot or a link that ties {it} down"))
+            }
+            Self::ChangeAtSketch => Words::new(
+                "the sketched position is a change point: from there the linkage can move on in two ways",
+            )
+            .help("sketch it in any other position of the same motion"),
+            Self::StillJaw(j) => Words::new(format!(
+                "jaw `{}` does not move when the handle does",
+                jaw(*j)
+            ))
+            .help(
+                "check which parts it is on: one of the two must be driven by the handle, and not turn about the \
+                 jaw's own point",
+            ),
+            Self::StillHand => Words::new("the hand's part does not move with the linkage")
+                .help("put `[hand] part` on a moving handle"),
+            Self::PushedOpen(open) => open.words(tool, units),
+            Self::Unreachable {
+                end,
+                quantity,
+                value,
+                reach,
+                passing,
+                cut_short,
+            } => {
+                let show = |v: f64| number(v, quantity.kind(), units);
+                let what = quantity.words();
+                let mut words = Words::new(format!(
+                    "the {end} position is out of reach: {what} runs from {} to {}, and {} is not in that",
+                    show(reach.low),
+                    show(reach.high),
+                    show(*value)
+                ));
+                if *cut_short {
+                    words = words
+                        .note("the motion goes on, but no further than this is followed with so many parts")
+                        .help("sketch the parts nearer to that position");
+                }
+                match passing {
+                    Some(distance) => words
+                        .note(format!(
+                            "the jaw's two points pass each other {} apart, so their distance never comes to zero",
+                            length(*distance)
+                        ))
+                        .help("state the jaw's `axis` to measure the gap in a fixed direction"),
+                    None => words,
+                }
+            }
+            Self::Opens {
+                candidates,
+                more,
+                spread,
+            } => {
+                let words = refused(candidates, *more, jaw(0), units);
+                match spread {
+                    Some(spread) => words.help(spread.lines(tool)),
+                    None => words,
+                }
+            }
+            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(0), units),
+            Self::Unsettled { end } => Words::new(format!(
+                "the {end} position could not be solved: its target is met where the linkage can move on in \
+                 several ways"
+            ))
+            .help("move that target a little"),
+            Self::NoStroke => Words::new("open and shut are the same position, or so near that nothing moves in between")
+                .help("state two different targets"),
+            Self::Unsolved { travel } => Words::new(format!(
+                "the position {} of travel from open could not be solved",
+                angle(*travel)
+            ))
+            .help("try another number of steps; if that does not help, end the stroke elsewhere"),
+        }
+    }
+
+    /// The same as one text of several lines.
+    #[must_use]
+    pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
+        self.words(tool, units).to_string()
+    }
+}
+
+fn names(tool: &Tool, parts: &[usize]) -> Vec<String> {
+    parts
+        .iter()
+        .filter_map(|&p| tool.parts.get(p))
+        .map(|p| format!("`{}`", p.name))
+        .collect()
+}
+
+/// `a`, `b` and `c`.
+fn list(names: &[String]) -> String {
+    match names {
+        [] => "some part".to_owned(),
+        [one] => one.clone(),
+        [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// The two sides of a joint.
+fn sides(tool: &Tool, joint: usize) -> String {
+    tool.joint(joint).map_or_else(
+        || "the two sides of a joint".to_owned(),
+        |joint| joint.sides(tool),
+    )
+}
