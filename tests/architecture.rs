@@ -78,6 +78,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "motion",
             "statics",
             "give",
+            "measure",
             "analysis",
             "tolerance",
             "tune",

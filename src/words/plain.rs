@@ -9,14 +9,15 @@ use crate::motion::{MotionError, Quantity};
 use crate::statics::{LocateError, MountError};
 use crate::tolerance::StudyError;
 use crate::tune::TuneError;
+use crate::units::trimmed;
 use std::error::Error;
 use std::fmt::{self, Display, Formatter};
 
 /// A value in mm, or in degrees.
 fn shown(quantity: Quantity, value: f64) -> String {
     match quantity {
-        Quantity::Gap | Quantity::Span => format!("{value:.4} mm"),
-        Quantity::Handle => format!("{:.4} deg", value.to_degrees()),
+        Quantity::Gap | Quantity::Span => format!("{} mm", trimmed(value, 4)),
+        Quantity::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
     }
 }
 
@@ -26,7 +27,8 @@ impl Display for MotionError {
             Self::Open { joint, distance } => {
                 write!(
                     f,
-                    "a loop does not close: joint {joint} stays {distance:.4} mm apart"
+                    "a loop does not close: joint {joint} stays {} mm apart",
+                    trimmed(*distance, 4)
                 )
             }
             Self::Rigid => f.write_str("the linkage cannot move"),
@@ -42,8 +44,9 @@ impl Display for MotionError {
             Self::PushedOpen(open) => {
                 write!(
                     f,
-                    "the hand at grip {} opens the first jaw: ratio {:.4}",
-                    open.grip, open.ratio
+                    "the hand at grip {} opens the first jaw: ratio {}",
+                    open.grip,
+                    trimmed(open.ratio, 4)
                 )
             }
             Self::Unreachable {
@@ -68,8 +71,8 @@ impl Display for MotionError {
             Self::NoStroke => f.write_str("open and shut are the same position"),
             Self::Unsolved { travel } => write!(
                 f,
-                "the position {:.4} deg of travel from open could not be solved",
-                travel.to_degrees()
+                "the position {} deg of travel from open could not be solved",
+                trimmed(travel.to_degrees(), 4)
             ),
         }
     }
@@ -147,12 +150,17 @@ impl Display for NoPress {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::DoesNotFit { open } => {
-                write!(f, "the piece does not fit the open gap of {open:.4} mm")
+                write!(
+                    f,
+                    "the piece does not fit the open gap of {} mm",
+                    trimmed(*open, 4)
+                )
             }
             Self::NotTouched { least } => {
                 write!(
                     f,
-                    "the piece is not touched: the gap stays above {least:.4} mm"
+                    "the piece is not touched: the gap stays above {} mm",
+                    trimmed(*least, 4)
                 )
             }
             Self::HandSpent => {
@@ -258,8 +266,8 @@ mod tests {
         let boxed: Box<dyn Error> = Failure::from(error).into();
         assert_eq!(
             boxed.to_string(),
-            "the shut position is out of reach: the handle angle runs from 0.0000 deg to 90.0000 deg, and \
-             180.0000 deg is not in that"
+            "the shut position is out of reach: the handle angle runs from 0 deg to 90 deg, and \
+             180 deg is not in that"
         );
     }
 }
