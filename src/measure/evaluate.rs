@@ -1,6 +1,6 @@
 //! The one evaluator: a measure read off a tool that stands at a position, whoever put it there.
 
-use super::read::Reading;
+use super::reading::Reading;
 use crate::limits::limit_at;
 use crate::model::{Measure, Tool};
 use crate::statics::{Absent, Answer, Stand};

@@ -1,7 +1,8 @@
 //! Greatest and least values over the stroke, between its steps too.
 
 use super::evaluate::read_at;
-use super::read::{Place, Reader, Reading, unbounded};
+use super::read::{Reader, unbounded};
+use super::reading::{Place, Reading};
 use crate::model::{HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;

@@ -1,7 +1,8 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
 use super::extreme::{Corners, PLACE};
-use super::read::{Place, Reader, Reading};
+use super::read::Reader;
+use super::reading::{Place, Reading};
 use crate::limits::limit_at;
 use crate::model::Measure;
 use crate::motion::MotionError;

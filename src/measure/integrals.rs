@@ -1,7 +1,7 @@
 //! Work over the stroke.
 
 use super::evaluate::growth;
-use super::read::Reading;
+use super::reading::Reading;
 use crate::model::Measure;
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};

@@ -31,9 +31,11 @@ mod hand;
 mod integrals;
 mod name;
 mod read;
+mod reading;
 
 pub use crate::model::Measure;
 pub use evaluate::{growth, hand_share, read_at};
 pub use hand::{HandPeak, Stall, first_stall, hand_peak};
 pub use name::{MeasureError, named};
-pub use read::{Place, Reader, Reading};
+pub use read::Reader;
+pub use reading::{Place, Reading};

@@ -1,7 +1,8 @@
 //! All forces at one position: every grip, every jaw.
 
+use super::answer::Answer;
 use super::balance::Balance;
-use super::loaded::{Answer, Burden, Hold, Loaded, Sheeted};
+use super::loaded::{Burden, Hold, Loaded, Sheeted};
 use super::sheet::Sheet;
 use crate::mechanism::{Linkage, Rates};
 use crate::model::Tool;

@@ -1,10 +1,9 @@
 //! Where parts rub.
 
 use super::balance::{Balance, Loads};
-use super::loaded::Answer;
 use crate::mechanism::joint::Rub;
 use crate::mechanism::{Kind, Linkage, Pose, Rates};
-use crate::model::{Direction, Tool};
+use crate::model::Tool;
 
 /// A joint that rubs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -18,25 +17,6 @@ pub struct Contact {
 /// Parts that move against each other by less than this at a contact, over the length of the
 /// tangent, do not rub there.
 const AT_REST: f64 = 1e-9;
-
-impl Answer {
-    /// Work out over work in, for a small step of the stroke in this direction, the springs counted
-    /// with the hand: at most 1, the rest is what friction takes. Closing, the hand drives: force
-    /// of the jaw with friction over without. Opening, the work drives and the hand is held back: force
-    /// of the jaw without friction, which the hand then feels in full, over with. `None` where nothing
-    /// moves, and where no force goes in.
-    #[must_use]
-    pub fn efficiency(self, direction: Direction) -> Option<f64> {
-        let Self::Moves { force, without } = self else {
-            return None;
-        };
-        let share = match direction {
-            Direction::Closing => force / without,
-            Direction::Opening => without / force,
-        };
-        share.is_finite().then_some(share)
-    }
-}
 
 /// All joints of a tool that rub.
 #[must_use]

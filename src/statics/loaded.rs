@@ -1,5 +1,6 @@
 //! Forces with friction and springs, at one position, for one jaw.
 
+use super::answer::Answer;
 use super::balance::Balance;
 use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
@@ -26,24 +27,6 @@ impl Burden {
     pub fn is_none(&self) -> bool {
         self.springs.is_empty() && self.contacts.is_empty()
     }
-}
-
-/// How a tool answers.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Answer {
-    /// It moves, with this force (N) and this force without friction.
-    Moves {
-        /// With friction and springs.
-        force: f64,
-        /// With springs, without friction.
-        without: f64,
-    },
-    /// The hand does not overcome the springs: there is no force at the jaw.
-    Slack,
-    /// Friction lets nothing through: it locks itself.
-    Locked,
-    /// The dies of a jaw have met before: the tool does not come here.
-    Ended,
 }
 
 /// Equilibrium with friction and springs, on storage that is reused.

@@ -11,6 +11,7 @@
 //! Signs: the pin force listed is the one on the later part by the carrier; the jaw force pushes
 //! the `on` point along +axis; tension is positive.
 
+mod answer;
 mod balance;
 mod forces;
 mod friction;
@@ -30,13 +31,14 @@ mod squeeze;
 mod stand;
 mod unit;
 
+pub use answer::Answer;
 pub use balance::Balance;
 pub use forces::{Answers, Ask, Forces, Holding};
 pub use friction::{Contact, contacts};
 pub use handles::{Touch, handles_touch};
 pub use indeterminate::indeterminate_joints;
 pub use links::Links;
-pub use loaded::{Answer, Burden, Hold, Loaded};
+pub use loaded::{Burden, Hold, Loaded};
 pub use locate::{LocateError, locate};
 pub use passes::{passes, span_passes, work_turns};
 pub use rates::closing_senses;

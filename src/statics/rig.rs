@@ -1,8 +1,9 @@
 //! A tool set up so that it can be solved at any position of its stroke.
 
+use super::answer::Answer;
 use super::forces::{Answers, Ask, Forces, Holding};
 use super::friction::contacts;
-use super::loaded::{Answer, Burden, Hold, Sheeted};
+use super::loaded::{Burden, Hold, Sheeted};
 use super::rates::closing_senses;
 use super::sheet::Sheet;
 use super::springs::Springs;

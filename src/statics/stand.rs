@@ -3,8 +3,8 @@
 //! A position is asked, not searched through: each reading solves what it needs, for the grip it
 //! needs, and answers with a number or with the reason why there is none.
 
+use super::answer::Answer;
 use super::forces::{Answers, Ask, Forces};
-use super::loaded::Answer;
 use crate::model::{Direction, Tool};
 use crate::motion::{Solver, Stance};
 

@@ -1,7 +1,7 @@
 //! What one sample of a study costs, roughly.
 
 use super::sweep::Sweep;
-use super::targets::{Kind, Target};
+use super::target::{Kind, Target};
 use super::worker::Setup;
 use crate::model::amount::Cost;
 

@@ -6,7 +6,7 @@
 
 use super::place::{Held, Pace};
 use super::plan::Varied;
-use super::targets::{Kind, Target};
+use super::target::{Kind, Target};
 use super::worker::{Play, Worker};
 use crate::give::GapRates;
 use crate::measure::Measure;

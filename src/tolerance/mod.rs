@@ -21,7 +21,7 @@
 //! the area under the curve, exactly for the jaw where the work is stated, else integrated between the
 //! rows of the work, at whose gaps it may bend or jump.
 
-mod area;
+mod collect;
 mod cost;
 mod course;
 mod error;
@@ -30,15 +30,15 @@ mod fate;
 mod iso;
 mod lanes;
 mod nominal;
-mod peak;
 mod place;
 mod plan;
 mod run;
 mod sample;
 mod stack;
+mod subject;
 mod summary;
 mod sweep;
-mod targets;
+mod target;
 mod unread;
 mod worker;
 
@@ -49,6 +49,6 @@ pub use plan::{Origin, Plan, Remark, Varied, plan};
 pub use run::{Clearance, Finding, Share, Study};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use stack::{Stack, stack};
+pub use subject::{Hold, Subject};
 pub use summary::{PERCENTILES, Summary, summary};
-pub use targets::{Hold, Subject};
 pub use unread::Unread;

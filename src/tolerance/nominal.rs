@@ -2,7 +2,7 @@
 //! there is left out of the study, and why is said.
 
 use super::fate::Fate;
-use super::targets::Kind;
+use super::target::Kind;
 use super::unread::Unread;
 use super::worker::{Play, Setup, Worker};
 

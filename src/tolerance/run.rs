@@ -3,6 +3,7 @@
 //! Derivatives are exact where virtual work gives them ([`super::exact`]), else central differences
 //! of measures read off tools that are solved anew, on the same storage as the samples.
 
+use super::collect::Collector;
 use super::cost::cost;
 use super::error::StudyError;
 use super::exact;
@@ -13,8 +14,8 @@ use super::place::Station;
 use super::plan::{Plan, Varied, plan};
 use super::sample::{Sampling, Variable, sample};
 use super::stack::stack;
+use super::subject::{Hold, Subject};
 use super::summary::{Summary, summary};
-use super::targets::{Collector, Hold, Subject};
 use super::unread::{Unread, as_drawn};
 use super::worker::{Play, Setup, Worker};
 use crate::analysis::{Analysis, with_grips};

@@ -1,7 +1,7 @@
 //! What is not read off samples, and what the tool as drawn gives there.
 
 use super::error::StudyError;
-use super::targets::Subject;
+use super::subject::Subject;
 use crate::analysis::{Analysis, Judge, ReadError};
 use crate::model::Direction;
 use crate::statics::LocateError;

@@ -1,22 +1,22 @@
 //! What a curve over the stroke of a sampled tool says: its peak between nodes.
 
-use super::fate::Fate;
-use super::sweep::NODES;
 use crate::numeric::least::least;
+use crate::tolerance::fate::Fate;
+use crate::tolerance::sweep::NODES;
 use std::convert::Infallible;
 
 /// How closely a peak is placed, in intervals, where two tools are to be told apart: also at a corner
 /// of a curve its value is then exact far below what their difference is read to.
-pub(super) const CLOSELY: f64 = 1e-9;
+pub(in crate::tolerance) const CLOSELY: f64 = 1e-9;
 /// And where many samples are drawn: at a corner the value is then within a thousandth of what the
 /// curve rises or falls between two nodes.
-pub(super) const ROUGHLY: f64 = 1e-3;
+pub(in crate::tolerance) const ROUGHLY: f64 = 1e-3;
 /// Share of an interval at which it is seen whether a measure rises from a node.
 const NUDGE: f64 = 1e-4;
 
 /// The node of the greatest (`sense` 1) or least (-1) value of a curve, and that value. A node that
 /// stands exactly at a toggle has none and is passed over.
-pub(super) fn top(
+pub(in crate::tolerance) fn top(
     curve: impl Iterator<Item = Result<f64, Fate>>,
     sense: f64,
 ) -> Result<(usize, f64), Fate> {
@@ -30,7 +30,7 @@ pub(super) fn top(
 /// The greatest value between the neighbours of the node `k`, where `best` stands, its place found
 /// within `near` intervals. It may be at a corner of the work's curve, where no parabola through nodes
 /// tells anything; such a corner may also part the two sides of the node.
-pub(super) fn refined(
+pub(in crate::tolerance) fn refined(
     k: usize,
     best: f64,
     near: f64,
@@ -59,7 +59,7 @@ const MISSED: f64 = 1e-3;
 /// The value of a sweep, or that at a corner of the work where the sweep has stepped over it. What it
 /// has seen is left to it: the play is that of its nodes, at the corner that of the corner, and the two
 /// differ a little.
-pub(super) fn missed(
+pub(in crate::tolerance) fn missed(
     swept: Result<f64, Fate>,
     corner: Result<f64, Fate>,
     sense: f64,
@@ -72,7 +72,7 @@ pub(super) fn missed(
 }
 
 /// The further of two values in a sense; the one that there is, where the other has none.
-pub(super) fn beyond(
+pub(in crate::tolerance) fn beyond(
     known: Result<f64, Fate>,
     value: Result<f64, Fate>,
     sense: f64,

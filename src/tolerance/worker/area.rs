@@ -1,12 +1,12 @@
 //! Work over the stroke of a sampled tool: the area under a measure's growth per unit of pace, lane by
 //! lane between the rows of the work.
 
-use super::course::Run;
-use super::fate::Fate;
-use super::lanes::{AT_ROW, Area, Lane, Row, Rule};
 use super::peak::CLOSELY;
-use super::worker::{Play, Worker};
+use super::{Play, Worker};
 use crate::numeric::gauss::{FIVE, THREE, nodes};
+use crate::tolerance::course::Run;
+use crate::tolerance::fate::Fate;
+use crate::tolerance::lanes::{AT_ROW, Area, Lane, Row, Rule};
 
 /// Rules to choose from, each in so many panels: the middle of the lane is enough where rows stand thick.
 const RULES: [(&[(f64, f64)], usize); 9] = [
@@ -42,7 +42,7 @@ struct Stretch<'s> {
 
 impl<'a> Worker<'a> {
     /// The area under a measure over the sampled tool's own stroke.
-    pub(super) fn area(
+    pub(in crate::tolerance) fn area(
         &mut self,
         area: &Area,
         run: &Run,
@@ -179,7 +179,11 @@ impl<'a> Worker<'a> {
 
     /// The rules that are enough for an area on the tool as it stands, one for each lane that its run
     /// comes through.
-    pub(super) fn rules(&mut self, area: &Area, run: &Run) -> Result<Vec<(usize, Rule)>, Fate> {
+    pub(in crate::tolerance) fn rules(
+        &mut self,
+        area: &Area,
+        run: &Run,
+    ) -> Result<Vec<(usize, Rule)>, Fate> {
         let mut found = Vec::new();
         let whole = run.paces[1] - run.paces[0];
         for (k, lane) in area.lanes.iter().enumerate() {

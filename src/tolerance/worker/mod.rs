@@ -1,43 +1,48 @@
 //! One sampled tool at a time, on storage of its own: dimensions set, loops closed at every
 //! position, measures read.
 
+mod area;
+mod course;
+mod peak;
+mod sweep;
+
 use super::course::{Course, Run};
 use super::fate::Fate;
 use super::lanes::Area;
-use super::peak::{CLOSELY, ROUGHLY, beyond};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::sweep::Sweep;
-use super::targets::{Kind, Target};
+use super::target::{Kind, Target};
 use crate::measure::{Measure, growth, read_at};
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 use crate::statics::{Ask, Forces, Stand};
+use peak::{CLOSELY, ROUGHLY, beyond};
 
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
 
 /// All that is the same for every sample.
 #[derive(Debug)]
-pub(super) struct Setup<'a> {
-    pub(super) tool: &'a Tool,
-    pub(super) solver: Solver,
-    pub(super) forces: Forces,
-    pub(super) ask: Ask,
-    pub(super) plan: Plan,
-    pub(super) pace: Pace,
-    pub(super) stations: Vec<Station>,
-    pub(super) courses: Vec<Course>,
-    pub(super) sweeps: Vec<Sweep>,
-    pub(super) areas: Vec<Area>,
-    pub(super) targets: Vec<Target>,
+pub(in crate::tolerance) struct Setup<'a> {
+    pub(in crate::tolerance) tool: &'a Tool,
+    pub(in crate::tolerance) solver: Solver,
+    pub(in crate::tolerance) forces: Forces,
+    pub(in crate::tolerance) ask: Ask,
+    pub(in crate::tolerance) plan: Plan,
+    pub(in crate::tolerance) pace: Pace,
+    pub(in crate::tolerance) stations: Vec<Station>,
+    pub(in crate::tolerance) courses: Vec<Course>,
+    pub(in crate::tolerance) sweeps: Vec<Sweep>,
+    pub(in crate::tolerance) areas: Vec<Area>,
+    pub(in crate::tolerance) targets: Vec<Target>,
     /// For each of the plan's clearances: its place among the deviations, when it is drawn.
-    pub(super) drawn: Vec<Option<usize>>,
+    pub(in crate::tolerance) drawn: Vec<Option<usize>>,
 }
 
 /// Which play is taken up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Play {
+pub(in crate::tolerance) enum Play {
     None,
     All,
     /// That of one of the plan's clearances.
@@ -45,31 +50,31 @@ pub(super) enum Play {
 }
 
 /// A sampled tool.
-pub(super) struct Worker<'a> {
-    pub(super) setup: &'a Setup<'a>,
-    pub(super) tool: Tool,
+pub(in crate::tolerance) struct Worker<'a> {
+    pub(in crate::tolerance) setup: &'a Setup<'a>,
+    pub(in crate::tolerance) tool: Tool,
     /// Its linkage is this worker's own, with the dimensions of the sample.
-    pub(super) solver: Solver,
-    pub(super) forces: Forces,
-    pub(super) ask: Ask,
-    pub(super) row: Vec<f64>,
+    pub(in crate::tolerance) solver: Solver,
+    pub(in crate::tolerance) forces: Forces,
+    pub(in crate::tolerance) ask: Ask,
+    pub(in crate::tolerance) row: Vec<f64>,
     way: Vec<f64>,
     /// Pace and first gap at every station, or why there are none.
-    pub(super) stood: Vec<Result<(f64, f64), Fate>>,
+    pub(in crate::tolerance) stood: Vec<Result<(f64, f64), Fate>>,
     /// The stroke at every course.
-    pub(super) runs: Vec<Result<Run, Fate>>,
+    pub(in crate::tolerance) runs: Vec<Result<Run, Fate>>,
     /// Sense of the determinant where the solver stood last.
-    pub(super) positive: bool,
+    pub(in crate::tolerance) positive: bool,
     values: Vec<Result<f64, Fate>>,
     /// What is read at one place, and along a sweep.
-    pub(super) read: Vec<Result<f64, Fate>>,
-    pub(super) curve: Vec<Result<f64, Fate>>,
+    pub(in crate::tolerance) read: Vec<Result<f64, Fate>>,
+    pub(in crate::tolerance) curve: Vec<Result<f64, Fate>>,
     /// How closely peaks are placed, in intervals.
-    pub(super) near: f64,
+    pub(in crate::tolerance) near: f64,
 }
 
 impl<'a> Worker<'a> {
-    pub(super) fn new(setup: &'a Setup<'a>) -> Self {
+    pub(in crate::tolerance) fn new(setup: &'a Setup<'a>) -> Self {
         let linkage = &setup.solver.linkage;
         let mut row = vec![0.0; linkage.coordinates];
         linkage.handle_row(&mut row);
@@ -92,7 +97,7 @@ impl<'a> Worker<'a> {
     }
 
     /// For samples: peaks are placed roughly, which is several times as quick.
-    pub(super) fn roughly(self) -> Self {
+    pub(in crate::tolerance) fn roughly(self) -> Self {
         Self {
             near: ROUGHLY,
             ..self
@@ -100,7 +105,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Reads every target off the tool with these deviations.
-    pub(super) fn evaluate(
+    pub(in crate::tolerance) fn evaluate(
         &mut self,
         deviations: &[f64],
         play: Play,
@@ -173,7 +178,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Sets the dimensions, `part` of the way from the nominal ones.
-    pub(super) fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
+    pub(in crate::tolerance) fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
         for (varied, deviation) in self.setup.plan.varied.iter().zip(deviations) {
             varied
                 .slot
@@ -189,7 +194,13 @@ impl<'a> Worker<'a> {
         done
     }
 
-    pub(super) fn take_up(&mut self, station: &Station, deviations: &[f64], play: Play, sign: f64) {
+    pub(in crate::tolerance) fn take_up(
+        &mut self,
+        station: &Station,
+        deviations: &[f64],
+        play: Play,
+        sign: f64,
+    ) {
         for (k, &(joint, radius)) in self.setup.plan.clearances.iter().enumerate() {
             if play == Play::None || matches!(play, Play::Only(only) if only != k) {
                 continue;
@@ -210,7 +221,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Stands at a position, moved on by `offset` of what defines it, and reads there; the pace.
-    pub(super) fn visit<'m>(
+    pub(in crate::tolerance) fn visit<'m>(
         &mut self,
         station: &Station,
         offset: f64,
@@ -274,7 +285,7 @@ impl<'a> Worker<'a> {
     }
 
     /// Closes the loops from `from` (or the station's nominal coordinates) and reads.
-    pub(super) fn stand<'m>(
+    pub(in crate::tolerance) fn stand<'m>(
         &mut self,
         station: &Station,
         from: Option<&mut Vec<f64>>,

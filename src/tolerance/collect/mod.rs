@@ -1,110 +1,40 @@
 //! What is read off every sample: the demands, and gap and ratio at shut.
 
+mod course;
+mod lanes;
+mod sweep;
+
 use super::course::Course;
 use super::error::StudyError;
-use super::lanes::{Area, NoLanes};
+use super::lanes::Area;
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
+use super::subject::{Hold, Subject};
 use super::sweep::Sweep;
+use super::target::{Kind, Target};
 use super::unread::Unread;
 use crate::analysis::grips_of;
 use crate::measure::{Measure, Reader};
-use crate::model::{At, Bound};
+use crate::model::At;
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
-
-/// What stays the same when a measure is read off different tools.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Hold {
-    /// The position as the tool file defines it.
-    Position,
-    /// The handle angle of the position on the nominal tool, since the definition is the measure.
-    NominalHandle,
-    /// Nothing: it is read over the whole stroke.
-    Stroke,
-}
-
-/// A measure, where it is read, and what is asked of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Subject {
-    /// Which.
-    pub measure: Measure,
-    /// Where; `None` for measures of the stroke.
-    pub at: Option<At>,
-    /// Grip, mm along the hand line; `None` where none matters.
-    pub grip: Option<f64>,
-    /// Limits, for those that come from a demand.
-    pub bound: Option<Bound>,
-}
-
-/// Where a target's number is read.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Kind {
-    /// At a station.
-    At { station: usize },
-    /// Handle angle at one station against another, times ±1.
-    Travel {
-        station: usize,
-        open: usize,
-        turn: f64,
-    },
-    /// The peak (`sense` 1) or least value (−1) of a sweep's measure.
-    Sweep {
-        sweep: usize,
-        measure: usize,
-        sense: f64,
-    },
-    /// The area under the work's curve between the gaps at the ends of a course.
-    Curve { course: usize },
-    /// The area under a measure's growth.
-    Area { area: usize },
-}
-
-/// A number that is read off every sample.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Target {
-    pub(super) subject: Subject,
-    pub(super) measure: Measure,
-    pub(super) kind: Kind,
-    pub(super) hold: Hold,
-    /// What the tool itself gives, exactly.
-    pub(super) nominal: f64,
-    /// Added to what a worker reads: exact minus read, on the nominal tool. Not zero for peaks, which a
-    /// worker looks for at fewer positions, and for handle angles with whole turns.
-    pub(super) correction: f64,
-    /// Of a peak or least value that follows the work: stations where the work turns, at which it may
-    /// stand between the nodes of the sweep.
-    pub(super) corners: Vec<usize>,
-}
-
-impl Target {
-    /// The measure to read at a station, if this target is read there.
-    pub(super) fn read_at(&self, at: usize) -> Option<&Measure> {
-        match self.kind {
-            Kind::Sweep { .. } if self.corners.contains(&at) => Some(&self.measure),
-            Kind::At { station } | Kind::Travel { station, .. } if station == at => {
-                Some(&self.measure)
-            }
-            _ => None,
-        }
-    }
-}
+use lanes::NoLanes;
 
 /// Collects targets and the positions that they need.
-pub(super) struct Collector<'r, 'a> {
-    pub(super) rig: &'r mut Rig<'a>,
-    pub(super) plan: &'r Plan,
-    pub(super) pace: Pace,
+pub(in crate::tolerance) struct Collector<'r, 'a> {
+    pub(in crate::tolerance) rig: &'r mut Rig<'a>,
+    pub(in crate::tolerance) plan: &'r Plan,
+    pub(in crate::tolerance) pace: Pace,
     /// Sense in which the handle turns over the stroke.
     turn: f64,
     /// The handle goes one way from open to shut.
     one_way: bool,
-    pub(super) stations: Vec<Station>,
-    pub(super) courses: Vec<Course>,
-    pub(super) sweeps: Vec<Sweep>,
-    pub(super) areas: Vec<Area>,
-    pub(super) targets: Vec<Target>,
-    pub(super) unread: Vec<Unread>,
+    pub(in crate::tolerance) stations: Vec<Station>,
+    pub(in crate::tolerance) courses: Vec<Course>,
+    pub(in crate::tolerance) sweeps: Vec<Sweep>,
+    pub(in crate::tolerance) areas: Vec<Area>,
+    pub(in crate::tolerance) targets: Vec<Target>,
+    pub(in crate::tolerance) unread: Vec<Unread>,
 }
 
 /// Most places of one measure where the work turns.
@@ -115,7 +45,10 @@ const BACK: &str = "the handle turns back within the stroke";
 const AGAIN: &str = "the jaw opens again within the stroke";
 
 impl<'r, 'a> Collector<'r, 'a> {
-    pub(super) fn new(rig: &'r mut Rig<'a>, plan: &'r Plan) -> Result<Self, MotionError> {
+    pub(in crate::tolerance) fn new(
+        rig: &'r mut Rig<'a>,
+        plan: &'r Plan,
+    ) -> Result<Self, MotionError> {
         let whole = rig.pace();
         rig.go_to(0.0)?;
         let first = |rig: &Rig| {
@@ -153,7 +86,7 @@ impl<'r, 'a> Collector<'r, 'a> {
     }
 
     /// Takes every demand at its grips (`grips` where it names none), then gap and ratio at shut.
-    pub(super) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
+    pub(in crate::tolerance) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         for demand in &tool.demands {
             for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
@@ -303,7 +236,7 @@ impl<'r, 'a> Collector<'r, 'a> {
     }
 
     /// The station of a position, made if it is not there yet.
-    pub(super) fn station(
+    pub(in crate::tolerance) fn station(
         &mut self,
         at: At,
         grip: usize,

@@ -1,0 +1,80 @@
+//! The ends of the stroke, as samples have them.
+
+use super::Collector;
+use crate::model::{At, Target};
+use crate::statics::LocateError;
+use crate::tolerance::course::Course;
+use crate::tolerance::place::{Held, Station};
+
+impl Collector<'_, '_> {
+    /// The ends of the stroke with the tool held at a grip.
+    pub(in crate::tolerance) fn course(&mut self, grip: usize) -> Result<usize, LocateError> {
+        let known = self.courses.iter().position(|c| c.grip == grip);
+        if let Some(known) = known {
+            return Ok(known);
+        }
+        let (open, _) = self.station(At::Open, grip, None)?;
+        let (shut, meets) = match self.rig.meets() {
+            Some(0) if self.has_axis_where_dies_meet()? => {
+                let gap = self.here(Held::Gap(0.0), grip);
+                (self.station(At::Shut, grip, None)?.0, Some(gap))
+            }
+            Some(_) => (self.end(grip)?, None),
+            None => (
+                self.station(At::Shut, grip, None)?.0,
+                self.might_meet(grip)?,
+            ),
+        };
+        let nominal = [self.pace_at(0.0)?, self.pace_at(self.rig.pace())?];
+        self.courses.push(Course {
+            grip,
+            open,
+            shut,
+            meets,
+            nominal,
+        });
+        Ok(self.courses.len() - 1)
+    }
+
+    /// What positions are counted by, so far on the stroke of the nominal tool.
+    fn pace_at(&mut self, pace: f64) -> Result<f64, LocateError> {
+        self.rig.go_to(pace)?;
+        let solver = self.rig.solver();
+        Ok(self.pace.read(&solver.linkage, &solver.pose))
+    }
+
+    /// Stands where the dies meet; whether the jaw has a direction there in which to look for the gap.
+    fn has_axis_where_dies_meet(&mut self) -> Result<bool, LocateError> {
+        self.rig.go_to(self.rig.pace())?;
+        let solver = self.rig.solver();
+        let jaw = solver.linkage.jaws.first();
+        Ok(jaw.is_some_and(|jaw| solver.linkage.jaw_axis(&solver.pose, jaw).is_some()))
+    }
+
+    /// Where the dies of the first jaw meet on tools that are off their dimensions, although they do not
+    /// on the tool as it is drawn. A shut that is a gap is where it is.
+    fn might_meet(&mut self, grip: usize) -> Result<Option<Station>, LocateError> {
+        self.rig.go_to(0.0)?;
+        let dies = self.rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
+        let by_gap = matches!(self.rig.tool().stroke.shut, Target::Gap(_));
+        if !dies || by_gap || !self.has_axis_where_dies_meet()? {
+            return Ok(None);
+        }
+        Ok(Some(self.here(Held::Gap(0.0), grip)))
+    }
+
+    /// The station where the dies of a jaw meet on the tool as it is drawn.
+    fn end(&mut self, grip: usize) -> Result<usize, LocateError> {
+        self.rig.go_to(self.rig.pace())?;
+        let solver = self.rig.solver();
+        let held = self.pace.held(&solver.linkage, &solver.pose);
+        let end = self.here(held, grip);
+        self.stations.push(end);
+        Ok(self.stations.len() - 1)
+    }
+
+    /// A station where the rig stands, defined by `held`.
+    pub(in crate::tolerance) fn here(&mut self, held: Held, grip: usize) -> Station {
+        Station::here(self.rig, held, grip, self.plan)
+    }
+}

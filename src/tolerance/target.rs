@@ -1,0 +1,57 @@
+//! A number that is read off every sample, and how it is come by.
+
+use super::subject::{Hold, Subject};
+use crate::measure::Measure;
+
+/// Where a target's number is read.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Kind {
+    /// At a station.
+    At { station: usize },
+    /// Handle angle at one station against another, times ±1.
+    Travel {
+        station: usize,
+        open: usize,
+        turn: f64,
+    },
+    /// The peak (`sense` 1) or least value (−1) of a sweep's measure.
+    Sweep {
+        sweep: usize,
+        measure: usize,
+        sense: f64,
+    },
+    /// The area under the work's curve between the gaps at the ends of a course.
+    Curve { course: usize },
+    /// The area under a measure's growth.
+    Area { area: usize },
+}
+
+/// A number that is read off every sample.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Target {
+    pub(super) subject: Subject,
+    pub(super) measure: Measure,
+    pub(super) kind: Kind,
+    pub(super) hold: Hold,
+    /// What the tool itself gives, exactly.
+    pub(super) nominal: f64,
+    /// Added to what a worker reads: exact minus read, on the nominal tool. Not zero for peaks, which a
+    /// worker looks for at fewer positions, and for handle angles with whole turns.
+    pub(super) correction: f64,
+    /// Of a peak or least value that follows the work: stations where the work turns, at which it may
+    /// stand between the nodes of the sweep.
+    pub(super) corners: Vec<usize>,
+}
+
+impl Target {
+    /// The measure to read at a station, if this target is read there.
+    pub(super) fn read_at(&self, at: usize) -> Option<&Measure> {
+        match self.kind {
+            Kind::Sweep { .. } if self.corners.contains(&at) => Some(&self.measure),
+            Kind::At { station } | Kind::Travel { station, .. } if station == at => {
+                Some(&self.measure)
+            }
+            _ => None,
+        }
+    }
+}
