@@ -1,11 +1,11 @@
 //! A tool's parts and joints as equations.
 
+use super::hand_line::hand_curve;
 use super::{
     Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
     Spot, joint::Tally, joint::resolve, minus,
 };
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
-use crate::numeric::curve::Curve;
 use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
 
@@ -228,20 +228,6 @@ fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
             closed: jaw.closed,
         });
     }
-}
-
-/// The centre line of a handle, in its part's axes.
-///
-/// # Errors
-/// When the line has no length.
-pub fn hand_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
-    let points: Vec<[f64; 2]> = line
-        .points
-        .iter()
-        .map(|&p| resolve(tool, line.part, p))
-        .collect();
-    Curve::through(&points, line.smooth)
-        .ok_or_else(|| ModelError("the hand line has no length".to_owned()))
 }
 
 fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {

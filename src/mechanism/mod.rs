@@ -18,6 +18,7 @@
 mod build;
 mod closure;
 mod freedom;
+mod hand_line;
 mod hold;
 pub mod joint;
 mod palm;
@@ -25,8 +26,8 @@ mod pose;
 mod rates;
 mod wrench;
 
-pub use build::hand_curve;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
+pub use hand_line::hand_curve;
 pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame, Reaction};
 pub use joint::{JointFrame, Kind};
 pub use palm::PalmFrame;

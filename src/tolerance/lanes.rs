@@ -4,6 +4,7 @@
 use super::place::Station;
 use crate::measure::Measure;
 use crate::numeric::gauss::THREE;
+use crate::statics::LocateError;
 
 /// A measure whose area is wanted, and where it is read.
 #[derive(Debug, Clone)]
@@ -99,5 +100,18 @@ impl Area {
             rows,
             places.sum::<usize>() + taken_up * Rule::FIRST.visits(),
         ]
+    }
+}
+
+/// Why a stroke has no lanes.
+pub(super) enum NoLanes {
+    /// The gap does not fall all the way.
+    OpensAgain,
+    Locate(LocateError),
+}
+
+impl<E: Into<LocateError>> From<E> for NoLanes {
+    fn from(error: E) -> Self {
+        Self::Locate(error.into())
     }
 }

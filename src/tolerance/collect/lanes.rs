@@ -2,8 +2,8 @@
 
 use super::Collector;
 use crate::measure::Measure;
-use crate::statics::{LocateError, passes};
-use crate::tolerance::lanes::{AT_ROW, Area, Lane, Post, Row, Rule, TakenUp};
+use crate::statics::passes;
+use crate::tolerance::lanes::{AT_ROW, Area, Lane, NoLanes, Post, Row, Rule, TakenUp};
 use crate::tolerance::place::Held;
 
 /// Posts over the whole stroke, and intervals of a lane at least.
@@ -15,19 +15,6 @@ const STRAIGHT: f64 = 3e-5;
 const TURNS: u32 = 9;
 /// Share of a lane by which its outer posts stand inside it: at a row itself the forces may jump.
 const INSIDE: f64 = 1e-6;
-/// Why a stroke has no lanes.
-pub(in crate::tolerance) enum NoLanes {
-    /// The gap does not fall all the way.
-    OpensAgain,
-    Locate(LocateError),
-}
-
-impl<E: Into<LocateError>> From<E> for NoLanes {
-    fn from(error: E) -> Self {
-        Self::Locate(error.into())
-    }
-}
-
 impl Row {
     /// Gives the row the play of the lanes on its sides.
     fn between(&mut self, before: &Lane, after: &Lane) {

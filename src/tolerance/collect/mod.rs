@@ -6,7 +6,7 @@ mod sweep;
 
 use super::course::Course;
 use super::error::StudyError;
-use super::lanes::Area;
+use super::lanes::{Area, NoLanes};
 use super::place::{Held, Pace, Station};
 use super::plan::Plan;
 use super::subject::{Hold, Subject};
@@ -18,7 +18,6 @@ use crate::measure::{Measure, Reader};
 use crate::model::At;
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
-use lanes::NoLanes;
 
 /// Collects targets and the positions that they need.
 pub(in crate::tolerance) struct Collector<'r, 'a> {
