@@ -1,35 +1,32 @@
-//! Reads a demo tool file and prints gap and force ratio at each position of the stroke.
+//! Sweeps one dimension of a demo tool: the jaw force at shut for each length of a link.
 //!
 //! `cargo run --example sweep`
 
-use jawforce::analysis::{Direction, solve};
-use jawforce::input::{read_tool, render_all};
+use jawforce::analysis::{Analysis, Direction};
+use jawforce::input::{no_side_files, read_tool};
+use jawforce::model::{At, Measure, dimension};
+use std::error::Error;
 
 const FILE: &str = include_str!("../demo-data/eyelet-toggle.toml");
 
-fn main() -> Result<(), String> {
-    // Curves in CSV files are read by the caller; this tool file names none.
-    let no_files = |name: &str| Err(format!("{name}: not read by this example"));
-    let tool = read_tool(FILE, &no_files)
-        .map_err(|problems| render_all(&problems, "eyelet-toggle.toml", FILE, false))?
-        .tool;
-    let solved = solve(&tool, Direction::Closing).map_err(|failure| failure.text(&tool))?;
-
-    // The library speaks mm, N and radians, whatever the file's units are.
-    print!("{:>8}", "gap mm");
-    for grip in &tool.hand.grips {
-        print!("  {:>10}", format!("at {grip} mm"));
-    }
-    println!();
-    for position in &solved.positions {
-        print!("{:8.3}", position.gap[0]);
-        for grip in &position.grips {
-            match grip.ratio[0] {
-                Some(ratio) => print!("  {ratio:10.3}"),
-                None => print!("  {:>10}", "toggle"),
-            }
+fn main() -> Result<(), Box<dyn Error>> {
+    let drawn = read_tool(FILE, &no_side_files)?.tool;
+    let length = dimension::get(&drawn, "strut.length").ok_or("no such dimension")?;
+    for step in -2..=2 {
+        let (mut tool, value) = (drawn.clone(), length + 0.05 * f64::from(step));
+        if !dimension::set(&mut tool, "strut.length", value) {
+            continue;
         }
-        println!();
+        let made = Analysis::of(tool);
+        match made.measure(
+            &Measure::JawForce,
+            Some(At::Gap(1.0)),
+            None,
+            Direction::Closing,
+        ) {
+            Ok(force) => println!("strut {value:.2} mm: {:.0} N at gap 1 mm", force?),
+            Err(error) => println!("strut {value:.2} mm: {error}"),
+        }
     }
     Ok(())
 }

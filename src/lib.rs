@@ -19,8 +19,8 @@
 //! From a tool file to a jaw force, here of a plain lever with arms of 120 and 30 mm:
 //!
 //! ```
-//! use jawforce::analysis::{Direction, solve};
-//! use jawforce::input::read_tool;
+//! use jawforce::analysis::{Analysis, Direction};
+//! use jawforce::input::{no_side_files, read_tool};
 //!
 //! let text = r#"
 //!     [tool]
@@ -46,12 +46,14 @@
 //!     open = { gap = 8 }
 //!     shut = { gap = 0 }
 //! "#;
-//! let no_side_files = |name: &str| Err(format!("there is no {name}"));
-//! let tool = read_tool(text, &no_side_files).expect("a good file").tool;
-//! let solved = solve(&tool, Direction::Closing).expect("a stroke");
-//! let shut = solved.positions.last().expect("at least two");
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
+//! let analysis = Analysis::of(read_tool(text, &no_side_files)?.tool);
+//! let stroke = analysis.stroke(Direction::Closing)?;
+//! let shut = stroke.positions.last().expect("at least two");
 //! let ratio = shut.grips[0].ratio[0].expect("no toggle");
 //! assert!((ratio - 120.0 / 30.0).abs() < 1e-9);
+//! # Ok(())
+//! # }
 //! ```
 //!
 //! Single numbers, at exact positions, come from [`measure`]; tools can be built in code too, see

@@ -4,7 +4,7 @@
 //! the reader says about them must be what the listing says.
 
 use crate::editors::Schema;
-use jawforce::input::{Diagnostic, read_tool};
+use jawforce::input::{Problems, read_tool};
 use jawforce::model::Tool;
 use std::collections::BTreeSet;
 use std::process::{Command, Output};
@@ -78,7 +78,7 @@ impl Line {
     }
 }
 
-fn read(text: &str) -> Result<Tool, Vec<Diagnostic>> {
+fn read(text: &str) -> Result<Tool, Problems> {
     read_tool(text, &|_| Err("no side file here".to_owned())).map(|read| read.tool)
 }
 
@@ -167,7 +167,8 @@ fn value(text: &str) -> Value {
 
 /// The codes among `of` of what the reader says.
 fn complaints(text: &str, of: &[&str]) -> Vec<String> {
-    let found = read(text).err().unwrap_or_default();
+    let found = read(text).err().map(|problems| problems.to_vec());
+    let found = found.unwrap_or_default();
     let said = found.iter().filter(|problem| of.contains(&problem.code));
     said.map(|problem| format!("{}: {}", problem.code, problem.message))
         .collect()

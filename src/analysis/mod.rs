@@ -11,7 +11,7 @@
 //! # let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data");
 //! # let text = std::fs::read_to_string(format!("{folder}/eyelet-toggle.toml"))?;
 //! # let beside = |name: &str| std::fs::read_to_string(format!("{folder}/{name}")).map_err(|e| e.to_string());
-//! let tool = read_tool(&text, &beside).map_err(|problems| problems[0].message.clone())?.tool;
+//! let tool = read_tool(&text, &beside)?.tool;
 //! let analysis = Analysis::of(tool);
 //! let stroke = analysis.stroke(Direction::Closing)?;
 //! println!("{} positions", stroke.positions.len());

@@ -23,7 +23,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
         Ok(beside.text)
     };
     let read = read_tool(&text.text, &beside)
-        .map_err(|problems| Stop::problems(Outcome::BadInput, problems, &text))?;
+        .map_err(|problems| Stop::problems(Outcome::BadInput, problems.to_vec(), &text))?;
     let mut tool = read.tool;
     apply(&mut tool, args)?;
     let units = match &args.units {

@@ -13,6 +13,7 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
 use super::keys;
 use super::mend::mend;
+use super::problems::Problems;
 use super::sketch::has_scale;
 use crate::model::{Joint, Tool, dimension};
 use crate::units::UnitSystem;
@@ -44,7 +45,7 @@ pub struct ReadTool {
 /// Reads a tool file. `load` fetches a side file that the text names, or says why it cannot.
 ///
 /// # Errors
-/// All problems of the file, in the order of their places; advice among them.
+/// [`Problems`]: all of them, in the order of their places; advice among them.
 ///
 /// # Examples
 /// ```
@@ -56,6 +57,21 @@ pub struct ReadTool {
 /// assert!(shown.contains("tool.toml:4:1") && shown.contains("fixed"));
 /// ```
 pub fn read_tool(
+    text: &str,
+    load: &dyn Fn(&str) -> Result<String, String>,
+) -> Result<ReadTool, Problems> {
+    read(text, load).map_err(|all| Problems::new(all, text))
+}
+
+/// A tool file that names no side file.
+///
+/// # Errors
+/// Whatever is asked for.
+pub fn no_side_files(name: &str) -> Result<String, String> {
+    Err(format!("{name}: no side file is read here"))
+}
+
+fn read(
     text: &str,
     load: &dyn Fn(&str) -> Result<String, String>,
 ) -> Result<ReadTool, Vec<Diagnostic>> {

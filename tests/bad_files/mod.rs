@@ -30,7 +30,7 @@ fn spoil(line: usize, text: &str) -> String {
 fn problems(text: &str) -> Vec<Diagnostic> {
     match read_tool(text, &load) {
         Ok(read) => read.advice,
-        Err(found) => found,
+        Err(found) => found.to_vec(),
     }
 }
 
