@@ -43,6 +43,8 @@ mod loads_json;
 mod locate;
 /// Where friction locks a tool is known.
 mod locking;
+/// Springs of tools that are made, and of tools that are changed.
+mod made_springs;
 /// Measures against dense sampling.
 mod measures;
 /// Mechanisms with a closed-form answer.

@@ -2,7 +2,7 @@
 
 use super::show::{Source, number, position_text};
 use super::stroke::UnitNames;
-use crate::model::Tool;
+use crate::model::{Spring, SpringSet, Tool};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
 };
@@ -262,6 +262,14 @@ impl Build<'_> {
             notes.push(
                 "pin clearance is taken up in the direction of the load where the joint is loaded (a shift, the same \
                  for every tool), and is random where nothing is asked of the tool yet"
+                    .to_owned(),
+            );
+        }
+        let preloaded = |spring: &Spring| matches!(spring.set, SpringSet::Preload(_));
+        if self.tool.springs.iter().any(preloaded) {
+            notes.push(
+                "a spring with a preload is one and the same in every tool that is made: it keeps the free length \
+                 (or angle) that gives the preload in the tool as drawn; `--set` sets it anew in the changed tool"
                     .to_owned(),
             );
         }

@@ -16,6 +16,10 @@
 //! a shift, the same for every tool. Where nothing is asked of the tool (the work needs nothing
 //! there yet) it stands anywhere in the circle, drawn anew for each tool. Slots have no clearance.
 //!
+//! # Springs
+//! A spring is bought, not made with the tool: every tool gets the same free length. One that is stated
+//! by its preload has the length that gives it in the tool as drawn.
+//!
 //! # Peaks and work over the stroke
 //! Each tool is read from its own open end to its own shut, or to where its own dies meet before. Work is
 //! the area under the curve, exactly for the jaw where the work is stated, else integrated between the
