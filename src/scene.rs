@@ -1,33 +1,9 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
 use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
+use crate::geometry::{Frame, dot, minus};
 use crate::model::{At, Joint, Look, Place, Tool};
 use crate::statics::{Rig, locate};
-
-/// Where the axes of a part stand in the tool's axes.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Frame {
-    /// Place of the part's origin, mm.
-    pub origin: [f64; 2],
-    /// Cosine and sine of the angle of its x axis.
-    pub turn: [f64; 2],
-}
-
-impl Frame {
-    /// The place in the tool's axes (mm) of a point given in the part's axes (mm).
-    #[must_use]
-    pub fn place(&self, local: [f64; 2]) -> [f64; 2] {
-        let [x, y] = self.direction(local);
-        [self.origin[0] + x, self.origin[1] + y]
-    }
-
-    /// The direction in the tool's axes of one given in the part's axes.
-    #[must_use]
-    pub fn direction(&self, local: [f64; 2]) -> [f64; 2] {
-        let [c, s] = self.turn;
-        [c * local[0] - s * local[1], s * local[0] + c * local[1]]
-    }
-}
 
 /// One position of the tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -134,7 +110,7 @@ fn frames(rig: &Rig) -> Vec<Frame> {
     let solver = rig.solver();
     let frame = |part: usize| Frame {
         origin: solver.pose.place(solver.linkage.spot(part, [0.0; 2])),
-        turn: solver.pose.turn.get(part).copied().unwrap_or([1.0, 0.0]),
+        ..(solver.pose.frames.get(part).copied()).unwrap_or(Frame::UNMOVED)
     };
     (0..rig.tool().parts.len()).map(frame).collect()
 }
@@ -149,7 +125,7 @@ fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame]) -> Option<f64> {
     let through = on.place(way.through?);
     let at = frames.get(way.rider.part)?.place(rider.at);
     let along = on.direction(way.along);
-    Some((at[0] - through[0]) * along[0] + (at[1] - through[1]) * along[1])
+    Some(dot(minus(at, through), along))
 }
 
 /// A place of a part in the part's axes, mm; `None` for a point that the part does not have.

@@ -8,23 +8,38 @@ use std::path::{Path, PathBuf};
 /// A module may only use modules above it in this list. `DEVELOPERS.md` shows the same table.
 const MAY_USE: &[(&str, &[&str])] = &[
     ("units", &[]),
-    ("numeric", &[]),
+    ("geometry", &[]),
+    ("numeric", &["geometry"]),
     ("model", &["units"]),
     ("limits", &["units", "model"]),
-    ("input", &["units", "numeric", "model", "limits"]),
-    ("mechanism", &["units", "numeric", "model"]),
-    ("motion", &["units", "numeric", "model", "mechanism"]),
+    (
+        "input",
+        &["units", "geometry", "numeric", "model", "limits"],
+    ),
+    ("mechanism", &["units", "geometry", "numeric", "model"]),
+    (
+        "motion",
+        &["units", "geometry", "numeric", "model", "mechanism"],
+    ),
     (
         "statics",
-        &["units", "numeric", "model", "mechanism", "motion"],
+        &[
+            "units",
+            "geometry",
+            "numeric",
+            "model",
+            "mechanism",
+            "motion",
+        ],
     ),
     (
         "strength",
-        &["units", "numeric", "model", "limits", "statics"],
+        &["units", "geometry", "numeric", "model", "limits", "statics"],
     ),
     (
         "give",
         &[
+            "geometry",
             "numeric",
             "model",
             "mechanism",
@@ -41,6 +56,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "analysis",
         &[
             "units",
+            "geometry",
             "numeric",
             "model",
             "limits",
@@ -52,11 +68,12 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "measure",
         ],
     ),
-    ("scene", &["model", "statics", "analysis"]),
+    ("scene", &["geometry", "model", "statics", "analysis"]),
     ("compare", &["model", "statics", "analysis", "measure"]),
     (
         "tolerance",
         &[
+            "geometry",
             "numeric",
             "model",
             "mechanism",
@@ -88,6 +105,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "report",
         &[
             "units",
+            "geometry",
             "numeric",
             "model",
             "limits",
@@ -105,7 +123,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "words",
         ],
     ),
-    ("output", &["units", "report"]),
+    ("output", &["units", "geometry", "report"]),
     (
         "cli",
         &[

@@ -2,8 +2,9 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
+use crate::geometry::{Frame, distance};
 use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
-use crate::mechanism::{Freedom, Pose, minus, turned};
+use crate::mechanism::{Freedom, Pose};
 use crate::model::{Direction, Tool};
 use crate::motion::{Event, Survey};
 use crate::statics::{Answer, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints};
@@ -236,12 +237,10 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
     pose.set(linkage, &path.nodes.get(path.start)?.q);
     let mut worst: Option<(usize, f64)> = None;
     for (p, part) in tool.parts.iter().enumerate() {
-        let (sin, cos) = part.sketch[2].sin_cos();
+        let sketched = Frame::at(part.sketch);
         for point in &part.points {
-            let [x, y] = turned([cos, sin], point.at);
-            let sketched = [x + part.sketch[0], y + part.sketch[1]];
-            let d = minus(pose.place(linkage.spot(p, point.at)), sketched);
-            let away = d[0].hypot(d[1]);
+            let stands = pose.place(linkage.spot(p, point.at));
+            let away = distance(stands, sketched.place(point.at));
             if away > FAR_SKETCH * linkage.size && worst.is_none_or(|(_, most)| away > most) {
                 worst = Some((p, away));
             }

@@ -6,7 +6,8 @@
 //! and b at its ends. A two-pin link is the case of one piece without a moment.
 
 use super::result::Flexure;
-use crate::strength::{Knot, away, longest, moment};
+use crate::geometry::distance;
+use crate::strength::{Knot, longest, moment};
 
 /// Stiffness of a section.
 #[derive(Debug, Clone, Copy)]
@@ -37,7 +38,7 @@ pub(super) fn flexure(mut knots: Vec<Knot>, stiffness: Stiffness) -> Flexure {
     let mut sum = Flexure::default();
     for (i, pair) in knots.windows(2).enumerate() {
         let [a, b] = pair else { continue };
-        let length = away(a.at, b.at);
+        let length = distance(a.at, b.at);
         if !(length > 0.0) {
             continue;
         }

@@ -7,10 +7,11 @@
 
 use super::beam::{self, Stiffness};
 use super::result::Flexure;
+use crate::geometry::distance;
 use crate::model::{Depth, HandLine, Section, Tool};
 use crate::numeric::Curve;
 use crate::numeric::gauss::{FIVE, nodes};
-use crate::strength::{Knot, away, moment, seat};
+use crate::strength::{Knot, moment, seat};
 
 /// Even pieces along a line, besides those that its corners, the stations of the depth and the
 /// forces make.
@@ -58,7 +59,7 @@ impl Line {
             let mut corner = 0.0;
             for pair in points.windows(2) {
                 if let [a, b] = pair {
-                    corner += away(*a, *b);
+                    corner += distance(*a, *b);
                     cuts.push(corner);
                 }
             }
@@ -87,7 +88,7 @@ impl Line {
         let along = self.nearest(at);
         seat(
             along,
-            away(at, self.curve.point(along)),
+            distance(at, self.curve.point(along)),
             self.depth.at(along),
         )
     }
@@ -106,7 +107,7 @@ impl Line {
             }
             let t = ((to[0] - from[0]) * d[0] + (to[1] - from[1]) * d[1]) / square;
             let t = t.clamp(0.0, 1.0);
-            let off = away(to, [from[0] + t * d[0], from[1] + t * d[1]]);
+            let off = distance(to, [from[0] + t * d[0], from[1] + t * d[1]]);
             if off < best.0 {
                 best = (off, a + t * (b - a));
             }
@@ -117,12 +118,12 @@ impl Line {
     /// Slides along the curve until the point stands square to it, as long as that comes nearer.
     fn polish(&self, to: [f64; 2], start: f64) -> f64 {
         let mut s = start;
-        let mut off = away(to, self.curve.point(s));
+        let mut off = distance(to, self.curve.point(s));
         for _ in 0..30 {
             let (at, t) = self.curve.point_and_tangent(s);
             let ahead = (to[0] - at[0]) * t[0] + (to[1] - at[1]) * t[1];
             let next = (s + ahead).clamp(0.0, self.curve.length());
-            let nearer = away(to, self.curve.point(next));
+            let nearer = distance(to, self.curve.point(next));
             if nearer >= off {
                 break;
             }
@@ -191,7 +192,7 @@ impl Line {
         };
         let mut head: Vec<Knot> = Vec::new();
         for (s, k) in placed {
-            if *s > SAME && away(k.at, root) > SAME {
+            if *s > SAME && distance(k.at, root) > SAME {
                 handed.force = [handed.force[0] + k.force[0], handed.force[1] + k.force[1]];
                 handed.moment += moment(k, root);
             } else {
@@ -199,7 +200,7 @@ impl Line {
             }
         }
         if head.len() < placed.len() {
-            match head.iter_mut().find(|k| away(k.at, root) < SAME) {
+            match head.iter_mut().find(|k| distance(k.at, root) < SAME) {
                 Some(k) => {
                     k.force = [k.force[0] + handed.force[0], k.force[1] + handed.force[1]];
                     k.moment += handed.moment;

@@ -12,6 +12,7 @@
 //! and for a two-pin link d gap / d length = its axial force, tension positive. From first
 //! principles (virtual work); the forces are pure numbers, N per N.
 
+use crate::geometry::{plus, turned_back};
 use crate::model::dimension::{DimensionSlot, of_parts};
 use crate::model::{HandLine, Place, PointRef, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
@@ -114,12 +115,11 @@ fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
         .map(|part| vec![[0.0; 2]; part.points.len()])
         .collect();
     for (part, sums) in sums.iter_mut().enumerate() {
-        let [c, s] = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+        let turn = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
         for f in sheet.on(part) {
             let point = owner(tool, part, f.what).and_then(|point| sums.get_mut(point));
             if let Some(sum) = point {
-                sum[0] += c * f.force[0] + s * f.force[1];
-                sum[1] += c * f.force[1] - s * f.force[0];
+                *sum = plus(*sum, turned_back(turn, f.force));
             }
         }
     }

@@ -1,5 +1,7 @@
 //! Rigid placing of a part in the plane.
 
+use crate::geometry::Frame;
+
 /// `[x, y, angle]` of a part's origin and x axis, mm and rad.
 pub(super) type Pose = [f64; 3];
 
@@ -8,18 +10,12 @@ pub(super) type Pair = ([f64; 2], [f64; 2]);
 
 /// Where a point of the part stands.
 pub(super) fn out_of_part(pose: Pose, own: [f64; 2]) -> [f64; 2] {
-    let (sin, cos) = pose[2].sin_cos();
-    [
-        pose[0] + cos * own[0] - sin * own[1],
-        pose[1] + sin * own[0] + cos * own[1],
-    ]
+    Frame::at(pose).place(own)
 }
 
 /// The coordinates, in the part's axes, of a place.
 pub(super) fn into_part(pose: Pose, place: [f64; 2]) -> [f64; 2] {
-    let (sin, cos) = pose[2].sin_cos();
-    let (x, y) = (place[0] - pose[0], place[1] - pose[1]);
-    [cos * x + sin * y, cos * y - sin * x]
+    Frame::at(pose).own_place(place)
 }
 
 /// The pose at a given angle that brings the points nearest to their places; `None` without any.

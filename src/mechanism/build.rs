@@ -3,8 +3,9 @@
 use super::hand_line::hand_curve;
 use super::{
     Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
-    Spot, joint::Tally, joint::resolve, minus,
+    Spot, joint::Tally, joint::resolve,
 };
+use crate::geometry::{Frame, heading, minus};
 use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
 use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
@@ -99,22 +100,17 @@ impl Linkage {
     }
 }
 
-fn unit(angle: f64) -> [f64; 2] {
-    let (sin, cos) = angle.sin_cos();
-    [cos, sin]
-}
-
 /// A length of the order of the tool: the greatest extent of its pins and jaw points as sketched.
 fn size(tool: &Tool) -> f64 {
     let mut low = [f64::INFINITY; 2];
     let mut high = [f64::NEG_INFINITY; 2];
     for part in &tool.parts {
-        let turn = unit(part.sketch[2]);
+        let sketched = Frame::at(part.sketch);
         for point in &part.points {
-            let at = super::turned(turn, point.at);
+            let at = sketched.place(point.at);
             for axis in 0..2 {
-                low[axis] = low[axis].min(at[axis] + part.sketch[axis]);
-                high[axis] = high[axis].max(at[axis] + part.sketch[axis]);
+                low[axis] = low[axis].min(at[axis]);
+                high[axis] = high[axis].max(at[axis]);
             }
         }
     }
@@ -224,7 +220,7 @@ fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
         linkage.jaws.push(JawFrame {
             on,
             against,
-            axis: jaw.axis.map(unit),
+            axis: jaw.axis.map(heading),
             closed: jaw.closed,
         });
     }
@@ -291,7 +287,7 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     linkage.hand.push = match hand.push {
         Push::Across => PushFrame::Across,
         Push::Square => PushFrame::Square,
-        Push::Fixed(angle) => PushFrame::Fixed(unit(angle)),
+        Push::Fixed(angle) => PushFrame::Fixed(heading(angle)),
     };
     let squeezed = hand.push == Push::Across && hand.against.is_some();
     let palm = tool.palm().filter(|_| !squeezed);

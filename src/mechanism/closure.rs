@@ -40,7 +40,7 @@ impl Linkage {
         let mut at = place;
         while self.bodies[b].angle != super::GROUND {
             let frame = &self.bodies[b];
-            let entry = pose.entry[b];
+            let entry = pose.frames[b].origin;
             x_row[frame.angle] -= sign * (at[1] - entry[1]);
             y_row[frame.angle] += sign * (at[0] - entry[0]);
             if frame.parent == super::GROUND {

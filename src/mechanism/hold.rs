@@ -1,6 +1,7 @@
 //! Where the hand and the work touch the linkage: handle angle, grips, jaws, and their gradients.
 
-use super::{GROUND, Linkage, PalmFrame, Pose, Spot, cross, dot, minus, turned};
+use super::{GROUND, Linkage, PalmFrame, Pose, Spot};
+use crate::geometry::{cross, dot, minus, plus};
 
 /// The hand on the linkage.
 #[derive(Debug, Clone)]
@@ -129,7 +130,7 @@ impl Linkage {
             }
             (PushFrame::Fixed(direction), _) => direction,
             _ => {
-                let along = turned(pose.turn[self.hand.body], frame.along);
+                let along = pose.frames[self.hand.body].direction(frame.along);
                 [-along[1] * sense, along[0] * sense]
             }
         }
@@ -155,11 +156,9 @@ impl Linkage {
             let couple = 0.0;
             return Some(Reaction { body, at, couple });
         };
-        let (turn, frame) = (pose.turn[body], &self.bodies[body]);
-        let back = [turn[0], -turn[1]];
-        let way = turned(back, [hand[0] / size, hand[1] / size]);
-        let [x, y] = turned(back, minus(at, pose.entry[body]));
-        let (local, meets) = palm.place([x + frame.entry[0], y + frame.entry[1]], way);
+        let (frame, entry) = (&pose.frames[body], self.bodies[body].entry);
+        let way = frame.own_direction([hand[0] / size, hand[1] / size]);
+        let (local, meets) = palm.place(plus(frame.own_place(at), entry), way);
         let met = pose.place(self.spot(body, local));
         Some(Reaction {
             body,
@@ -195,7 +194,7 @@ impl Linkage {
     #[must_use]
     pub fn jaw_axis(&self, pose: &Pose, jaw: &JawFrame) -> Option<[f64; 2]> {
         if let Some(axis) = jaw.axis {
-            return Some(turned(pose.turn[jaw.against.body], axis));
+            return Some(pose.frames[jaw.against.body].direction(axis));
         }
         let d = self.jaw_offset(pose, jaw);
         let length = (d[0] * d[0] + d[1] * d[1]).sqrt();
@@ -208,7 +207,7 @@ impl Linkage {
     pub fn gap(&self, pose: &Pose, jaw: &JawFrame) -> f64 {
         let d = self.jaw_offset(pose, jaw);
         match jaw.axis {
-            Some(axis) => dot(d, turned(pose.turn[jaw.against.body], axis)) - jaw.closed,
+            Some(axis) => dot(d, pose.frames[jaw.against.body].direction(axis)) - jaw.closed,
             None => d[0].hypot(d[1]) - jaw.closed,
         }
     }

@@ -26,6 +26,8 @@ mod pose;
 mod rates;
 mod wrench;
 
+use crate::geometry::minus;
+
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
 pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame, Reaction};
@@ -105,35 +107,4 @@ impl Spot {
             arm: minus(at, bodies[body].entry),
         }
     }
-}
-
-/// (a × b), the z component.
-#[inline]
-#[must_use]
-pub fn cross(a: [f64; 2], b: [f64; 2]) -> f64 {
-    a[0] * b[1] - a[1] * b[0]
-}
-
-/// a · b.
-#[inline]
-#[must_use]
-pub fn dot(a: [f64; 2], b: [f64; 2]) -> f64 {
-    a[0] * b[0] + a[1] * b[1]
-}
-
-/// a − b.
-#[inline]
-#[must_use]
-pub fn minus(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
-    [a[0] - b[0], a[1] - b[1]]
-}
-
-/// `v` turned by the angle of cosine and sine `turn`.
-#[inline]
-#[must_use]
-pub fn turned(turn: [f64; 2], v: [f64; 2]) -> [f64; 2] {
-    [
-        turn[0] * v[0] - turn[1] * v[1],
-        turn[1] * v[0] + turn[0] * v[1],
-    ]
 }

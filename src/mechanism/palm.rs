@@ -6,7 +6,8 @@
 //! up without a couple. Where the line goes past (or the part has no hand line) it acts at the nearest
 //! place, with the couple that this takes.
 
-use super::{cross, dot, hand_curve, minus};
+use super::hand_curve;
+use crate::geometry::{cross, dot, minus};
 use crate::model::{HandLine, ModelError, Tool};
 use crate::numeric::Curve;
 use crate::numeric::least::least;

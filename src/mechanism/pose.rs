@@ -1,16 +1,15 @@
 //! Where every body stands for given coordinates.
 
-use super::{GROUND, Linkage, Spot, turned};
+use super::{GROUND, Linkage, Spot};
+use crate::geometry::{Frame, heading, turned};
 
-/// A set of coordinates and what follows from it: the turn and the entry point of every body.
+/// A set of coordinates and what follows from it: where every body stands.
 #[derive(Debug, Clone)]
 pub struct Pose {
     /// Coordinates: angles in rad, positions over the tool's size.
     pub q: Vec<f64>,
-    /// Cosine and sine of each body's angle.
-    pub turn: Vec<[f64; 2]>,
-    /// Place of each body's entry, mm.
-    pub entry: Vec<[f64; 2]>,
+    /// Where each body's axes stand, with its entry (see [`super::Body`]) as origin.
+    pub frames: Vec<Frame>,
     /// How many times in a row turns were carried on by series.
     carried: u32,
 }
@@ -37,8 +36,7 @@ impl Pose {
         let bodies = linkage.bodies.len();
         let mut pose = Self {
             q: linkage.sketch.clone(),
-            turn: vec![[1.0, 0.0]; bodies],
-            entry: vec![[0.0; 2]; bodies],
+            frames: vec![Frame::UNMOVED; bodies],
             carried: 0,
         };
         pose.update(linkage);
@@ -56,8 +54,7 @@ impl Pose {
     pub fn update(&mut self, linkage: &Linkage) {
         self.carried = 0;
         for &b in &linkage.order {
-            let (sin, cos) = self.q[linkage.bodies[b].angle].sin_cos();
-            self.turn[b] = [cos, sin];
+            self.frames[b].turn = heading(self.q[linkage.bodies[b].angle]);
         }
         self.place_entries(linkage);
     }
@@ -75,7 +72,7 @@ impl Pose {
         self.carried += 1;
         for &b in &linkage.order {
             let turn = small_turn(step[linkage.bodies[b].angle]);
-            self.turn[b] = turned(turn, self.turn[b]);
+            self.frames[b].turn = turned(turn, self.frames[b].turn);
         }
         self.place_entries(linkage);
     }
@@ -84,15 +81,13 @@ impl Pose {
     fn place_entries(&mut self, linkage: &Linkage) {
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
-            self.entry[b] = if body.parent == GROUND {
+            self.frames[b].origin = if body.parent == GROUND {
                 [
                     self.q[body.slide] * linkage.size,
                     self.q[body.slide + 1] * linkage.size,
                 ]
             } else {
-                let from = self.entry[body.parent];
-                let out = turned(self.turn[body.parent], body.exit);
-                [from[0] + out[0], from[1] + out[1]]
+                self.frames[body.parent].place(body.exit)
             };
         }
     }
@@ -101,16 +96,14 @@ impl Pose {
     #[inline]
     #[must_use]
     pub fn arm(&self, spot: Spot) -> [f64; 2] {
-        turned(self.turn[spot.body], spot.arm)
+        self.frames[spot.body].direction(spot.arm)
     }
 
     /// Place of a spot, mm.
     #[inline]
     #[must_use]
     pub fn place(&self, spot: Spot) -> [f64; 2] {
-        let entry = self.entry[spot.body];
-        let arm = self.arm(spot);
-        [entry[0] + arm[0], entry[1] + arm[1]]
+        self.frames[spot.body].place(spot.arm)
     }
 
     /// Angle of a body, rad, as its coordinate says (not reduced to one turn).
@@ -141,7 +134,7 @@ impl Linkage {
         let mut at = place;
         while self.bodies[b].angle != GROUND {
             let frame = &self.bodies[b];
-            let entry = pose.entry[b];
+            let entry = pose.frames[b].origin;
             row[frame.angle] += (at[0] - entry[0]) * weight[1] - (at[1] - entry[1]) * weight[0];
             if frame.parent == GROUND {
                 row[frame.slide] += weight[0] * self.size;

@@ -1,6 +1,7 @@
 //! Velocities of all bodies, for a rate of every coordinate.
 
-use super::{GROUND, Linkage, Pose, minus};
+use super::{GROUND, Linkage, Pose};
+use crate::geometry::minus;
 
 /// Velocities of all bodies for one motion at one position, on storage that is reused.
 #[derive(Debug, Clone)]
@@ -46,7 +47,7 @@ impl Rates {
                     self.tangent[body.slide + 1] * linkage.size,
                 ]
             } else {
-                self.of(pose, body.parent, pose.entry[b])
+                self.of(pose, body.parent, pose.frames[b].origin)
             };
         }
     }
@@ -62,7 +63,7 @@ impl Rates {
     #[inline]
     #[must_use]
     pub fn of(&self, pose: &Pose, body: usize, place: [f64; 2]) -> [f64; 2] {
-        let arm = minus(place, pose.entry[body]);
+        let arm = minus(place, pose.frames[body].origin);
         let (v, w) = (self.entry[body], self.spin[body]);
         [v[0] - w * arm[1], v[1] + w * arm[0]]
     }

@@ -1,6 +1,6 @@
 //! What acts on a body: forces with their places, couples, and their sum.
 
-use super::cross;
+use crate::geometry::cross;
 
 /// Forces on a body: sum (N) and moment about its entry (N mm).
 #[derive(Debug, Clone, Copy, PartialEq, Default)]

@@ -1,7 +1,8 @@
 //! Numbers that are watched along the motion.
 
 use super::solver::Solver;
-use crate::mechanism::{Linkage, dot, minus};
+use crate::geometry::{dot, minus};
+use crate::mechanism::Linkage;
 use crate::model::Target;
 
 /// A number read at a position, given the unit tangent of the motion there.

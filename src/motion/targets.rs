@@ -10,7 +10,7 @@ use super::path::{Path, Spot};
 use super::pushed_open::Spread;
 use super::signal::Signal;
 use super::solver::Solver;
-use crate::mechanism::{Linkage, Pose, freedom, looseness, turned};
+use crate::mechanism::{Linkage, Pose, freedom, looseness};
 use crate::model::Stroke;
 use crate::numeric::angle::wrapped;
 use std::sync::Arc;
@@ -162,8 +162,7 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
 pub fn outwards(linkage: &Linkage, pose: &Pose) -> Option<f64> {
     let jaw = linkage.jaws.first()?;
     let axis = linkage.jaw_axis(pose, jaw)?;
-    let [cos, sin] = *pose.turn.get(jaw.against.body)?;
-    let [x, y] = turned([cos, -sin], axis);
+    let [x, y] = pose.frames.get(jaw.against.body)?.own_direction(axis);
     Some((-y).atan2(-x))
 }
 

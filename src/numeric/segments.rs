@@ -1,5 +1,7 @@
 //! How near two straight pieces come to each other in the plane.
 
+use crate::geometry::{cross, distance, dot, minus};
+
 /// Where two pieces are nearest.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Nearest {
@@ -23,11 +25,11 @@ pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
     let [c, d] = second;
     let own = |point, share| {
         let foot = foot(point, second);
-        (gap(point, foot.0), share)
+        (distance(point, foot.0), share)
     };
     let other = |point| {
         let foot = foot(point, first);
-        (gap(point, foot.0), foot.1)
+        (distance(point, foot.0), foot.1)
     };
     let [mut best, rest @ ..] = [own(a, 0.0), own(b, 1.0), other(c), other(d)];
     for one in rest {
@@ -43,7 +45,6 @@ pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
 
 /// Share of the way along the first piece at which it crosses the second.
 fn crossing([a, b]: [[f64; 2]; 2], [c, d]: [[f64; 2]; 2]) -> Option<f64> {
-    let cross = |u: [f64; 2], v: [f64; 2]| u[0] * v[1] - u[1] * v[0];
     let (along, other, from) = (minus(b, a), minus(d, c), minus(c, a));
     let turn = cross(along, other);
     if turn == 0.0 {
@@ -57,21 +58,13 @@ fn crossing([a, b]: [[f64; 2]; 2], [c, d]: [[f64; 2]; 2]) -> Option<f64> {
 /// The point of a piece that is nearest to a point, and its share of the way along.
 fn foot(point: [f64; 2], [a, b]: [[f64; 2]; 2]) -> ([f64; 2], f64) {
     let (way, to) = (minus(b, a), minus(point, a));
-    let square = way[0] * way[0] + way[1] * way[1];
+    let square = dot(way, way);
     let share = if square > 0.0 {
-        ((to[0] * way[0] + to[1] * way[1]) / square).clamp(0.0, 1.0)
+        (dot(to, way) / square).clamp(0.0, 1.0)
     } else {
         0.0
     };
     ([a[0] + share * way[0], a[1] + share * way[1]], share)
-}
-
-fn gap(a: [f64; 2], b: [f64; 2]) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
-}
-
-fn minus(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
-    [a[0] - b[0], a[1] - b[1]]
 }
 
 #[cfg(test)]

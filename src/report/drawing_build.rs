@@ -9,11 +9,12 @@ use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
 use crate::analysis::Direction;
+use crate::geometry::{Frame, heading};
 use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PointKind, PointRef, Spring, SpringEnds, Tool,
 };
 use crate::numeric::curve::Curve;
-use crate::scene::{Frame, Scene, Scenes, place};
+use crate::scene::{Scene, Scenes, place};
 use crate::statics::{ForceKind, PointForce};
 use crate::units::{Quantity, UnitSystem};
 
@@ -258,10 +259,7 @@ impl Draw<'_> {
     fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
         let (on, against) = (self.at(jaw.on, frames)?, self.at(jaw.against, frames)?);
         let axis = match jaw.axis {
-            Some(angle) => {
-                let (sin, cos) = angle.sin_cos();
-                Some(frames.get(jaw.against.part)?.direction([cos, sin]))
-            }
+            Some(angle) => Some(frames.get(jaw.against.part)?.direction(heading(angle))),
             None => {
                 let d = [on[0] - against[0], on[1] - against[1]];
                 let length = d[0].hypot(d[1]);

@@ -1,6 +1,7 @@
 //! Free bodies: every moving part in equilibrium.
 
-use crate::mechanism::{GROUND, Kind, Linkage, Pose, Take, Wrench, minus};
+use crate::geometry::minus;
+use crate::mechanism::{GROUND, Kind, Linkage, Pose, Take, Wrench};
 use crate::motion::Solver;
 
 /// Equilibrium of all parts at one position, on storage that is reused.
@@ -73,7 +74,12 @@ impl Balance {
         place: [f64; 2],
         force: [f64; 2],
     ) {
-        add(&mut self.loads[body], pose.entry[body], place, force);
+        add(
+            &mut self.loads[body],
+            pose.frames[body].origin,
+            place,
+            force,
+        );
         linkage.add_gradient(pose, body, place, force, &mut self.given);
     }
 
@@ -157,13 +163,13 @@ impl Balance {
         let on = pose.place(frame.on);
         add(
             &mut self.sums[frame.on.body],
-            pose.entry[frame.on.body],
+            pose.frames[frame.on.body].origin,
             on,
             f,
         );
         add(
             &mut self.sums[frame.against.body],
-            pose.entry[frame.against.body],
+            pose.frames[frame.against.body].origin,
             on,
             [-f[0], -f[1]],
         );
@@ -257,8 +263,8 @@ fn gather(linkage: &Linkage, pose: &Pose, sums: &mut [Wrench], general: &mut [f6
         } else {
             add(
                 &mut sums[body.parent],
-                pose.entry[body.parent],
-                pose.entry[b],
+                pose.frames[body.parent].origin,
+                pose.frames[b].origin,
                 force,
             );
         }

@@ -1,6 +1,6 @@
 //! Two-force members: parts that carry force between two pins only.
 
-use crate::mechanism::{dot, minus};
+use crate::geometry::{dot, minus};
 use crate::model::{Joint, SpringEnds, Tool};
 
 /// The two-pin links of a tool.

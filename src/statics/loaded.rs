@@ -6,7 +6,8 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
-use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take, minus, turned};
+use crate::geometry::plus;
+use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take};
 use crate::model::{Direction, Tool};
 use crate::motion::Solver;
 
@@ -247,12 +248,11 @@ impl Loaded {
     ) -> Sheet {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let mut sheet = Sheet::new(linkage.bodies.len());
-        sheet.turn.copy_from_slice(&pose.turn);
+        for (turn, frame) in sheet.turn.iter_mut().zip(&pose.frames) {
+            *turn = frame.turn;
+        }
         let mut put = |part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {
-            let turn = pose.turn[part];
-            let back = turned([turn[0], -turn[1]], minus(at, pose.entry[part]));
-            let entry = linkage.bodies[part].entry;
-            let local = [back[0] + entry[0], back[1] + entry[1]];
+            let local = plus(pose.frames[part].own_place(at), linkage.bodies[part].entry);
             sheet.part_forces[part].push(PointForce {
                 what,
                 at,
@@ -352,7 +352,7 @@ impl Take for OnBodies<'_> {
     }
 
     fn couple(&mut self, body: usize, moment: f64) {
-        self.add(body, self.pose.entry[body], [0.0; 2], moment);
+        self.add(body, self.pose.frames[body].origin, [0.0; 2], moment);
     }
 }
 

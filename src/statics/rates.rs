@@ -1,6 +1,7 @@
 //! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
-use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place, dot, minus, turned};
+use crate::geometry::{dot, minus};
+use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place};
 use crate::motion::{Solver, Spot, Survey};
 use std::sync::Arc;
 
@@ -110,7 +111,6 @@ fn seen_from(linkage: &Linkage, pose: &Pose, place: [f64; 2]) -> Place {
     let fixed = || linkage.bodies.iter().position(|b| b.angle == GROUND);
     let palm = linkage.hand.palm.as_ref().map(|palm| palm.body);
     let body = palm.or_else(fixed).unwrap_or(0);
-    let [c, s] = pose.turn[body];
-    let arm = turned([c, -s], minus(place, pose.entry[body]));
+    let arm = pose.frames[body].own_place(place);
     Place { body, arm }
 }

@@ -1,7 +1,8 @@
 //! Springs: their force at a position, their energy, and the power they take.
 
 use super::balance::Balance;
-use crate::mechanism::{Linkage, Pose, Rates, Spot, dot, minus};
+use crate::geometry::{distance, dot, length, minus};
+use crate::mechanism::{Linkage, Pose, Rates, Spot};
 use crate::model::{Acts, PointRef, Spring, SpringEnds, SpringSet, Tool};
 use crate::numeric::angle::wrapped;
 
@@ -114,7 +115,7 @@ impl Springs {
                 Ends::Bodies(first, second) => {
                     [(first, pull), (second, -pull)].map(|(body, moment)| SpringEnd {
                         body,
-                        at: pose.entry[body],
+                        at: pose.frames[body].origin,
                         force: [0.0; 2],
                         moment,
                     })
@@ -160,10 +161,7 @@ impl Item {
     #[inline]
     fn pull(&self, linkage: &Linkage, pose: &Pose) -> f64 {
         let state = match self.ends {
-            Ends::Points(a, b) => {
-                let d = minus(pose.place(b), pose.place(a));
-                d[0].hypot(d[1])
-            }
+            Ends::Points(a, b) => distance(pose.place(b), pose.place(a)),
             Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
         };
         let pull = self.rate * (state - self.free);
@@ -178,7 +176,7 @@ impl Item {
 fn line(pose: &Pose, a: Spot, b: Spot) -> ([f64; 2], [f64; 2], [f64; 2]) {
     let (from, to) = (pose.place(a), pose.place(b));
     let d = minus(to, from);
-    let length = d[0].hypot(d[1]);
+    let length = length(d);
     let u = if length > 0.0 {
         [d[0] / length, d[1] / length]
     } else {

@@ -57,8 +57,8 @@ fn add_moments(solver: &Solver, held: f64, sheet: &mut Sheet) {
         (hand.against, -held, ForceKind::Opposite),
     ] {
         let Some(body) = body else { continue };
-        let (Some(entry), Some(frame), Some(forces)) = (
-            pose.entry.get(body),
+        let (Some(stands), Some(frame), Some(forces)) = (
+            pose.frames.get(body),
             linkage.bodies.get(body),
             sheet.part_forces.get_mut(body),
         ) else {
@@ -66,7 +66,7 @@ fn add_moments(solver: &Solver, held: f64, sheet: &mut Sheet) {
         };
         forces.push(PointForce {
             what,
-            at: *entry,
+            at: stands.origin,
             local: frame.entry,
             force: [0.0; 2],
             moment,

@@ -10,6 +10,7 @@ use super::formulas::beam::{BENDING, Rectangle};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number, torque};
 use super::result::{Place, Subject};
+use crate::geometry::{cross, distance, dot, minus, turned_back};
 use crate::statics::Sheet;
 use crate::units::Quantity;
 
@@ -28,14 +29,11 @@ const BALANCED: f64 = 1e-6;
 
 /// The forces on a part, in its axes, those at one point added up.
 pub(crate) fn knots(part: usize, sheet: &Sheet) -> Vec<Knot> {
-    let [c, s] = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+    let turn = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
     let mut knots: Vec<Knot> = Vec::new();
     for f in sheet.on(part) {
-        let local = [
-            c * f.force[0] + s * f.force[1],
-            c * f.force[1] - s * f.force[0],
-        ];
-        match knots.iter_mut().find(|k| away(k.at, f.local) < SAME) {
+        let local = turned_back(turn, f.force);
+        match knots.iter_mut().find(|k| distance(k.at, f.local) < SAME) {
             Some(known) => {
                 known.force[0] += local[0];
                 known.force[1] += local[1];
@@ -61,7 +59,7 @@ pub(crate) fn balanced(knots: &[Knot]) -> bool {
         sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
         turn += moment(k, first.at);
         greatest = greatest.max(k.force[0].hypot(k.force[1]));
-        reach = reach.max(away(k.at, first.at));
+        reach = reach.max(distance(k.at, first.at));
     }
     sum[0].hypot(sum[1]) <= BALANCED * greatest
         && turn.abs() <= BALANCED * (greatest * reach).max(SAME)
@@ -90,7 +88,10 @@ pub(super) fn check(
     let along = |k: &Knot| k.at[0] * axis[0] + k.at[1] * axis[1];
     knots.sort_by(|a, b| along(a).total_cmp(&along(b)));
     for (i, knot) in knots.iter().enumerate() {
-        let hole = plates.holes.iter().find(|h| away(h.local, knot.at) < SAME);
+        let hole = plates
+            .holes
+            .iter()
+            .find(|h| distance(h.local, knot.at) < SAME);
         let section = Rectangle {
             depth: depth(knot.at),
             thickness: plates.thickness(),
@@ -145,9 +146,9 @@ fn carried(at: [f64; 2], beyond: &[Knot], next: [f64; 2]) -> (f64, f64) {
         sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
         turn += moment(k, at);
     }
-    let reach = away(at, next).max(SAME);
+    let reach = distance(at, next).max(SAME);
     let u = [(next[0] - at[0]) / reach, (next[1] - at[1]) / reach];
-    (sum[0] * u[0] + sum[1] * u[1], turn)
+    (dot(sum, u), turn)
 }
 
 /// Direction of the line through the two points that are farthest apart.
@@ -155,7 +156,7 @@ pub(crate) fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
     let mut best: Option<([f64; 2], f64)> = None;
     for (i, a) in knots.iter().enumerate() {
         for b in knots.iter().skip(i + 1) {
-            let d = away(a.at, b.at);
+            let d = distance(a.at, b.at);
             if d > SAME && best.is_none_or(|(_, most)| d > most) {
                 best = Some(([(b.at[0] - a.at[0]) / d, (b.at[1] - a.at[1]) / d], d));
             }
@@ -166,16 +167,11 @@ pub(crate) fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
 
 /// Moment of the forces at a knot about a place.
 pub(crate) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
-    (k.at[0] - about[0]) * k.force[1] - (k.at[1] - about[1]) * k.force[0] + k.moment
-}
-
-/// Distance of two places.
-pub(crate) fn away(a: [f64; 2], b: [f64; 2]) -> f64 {
-    (a[0] - b[0]).hypot(a[1] - b[1])
+    cross(minus(k.at, about), k.force) + k.moment
 }
 
 /// Square of their distance: enough to tell which is nearer, and cheap.
 pub(super) fn away_squared(a: [f64; 2], b: [f64; 2]) -> f64 {
-    let d = [a[0] - b[0], a[1] - b[1]];
-    d[0] * d[0] + d[1] * d[1]
+    let d = minus(a, b);
+    dot(d, d)
 }

@@ -4,13 +4,14 @@
 //! that the part carries at a greater distance along the line, see [`seat`]) give what the section
 //! carries. A straight-beam formula, also on a curved line.
 
-use super::beams::{Knot, away, away_squared, inputs, moment, seat};
+use super::beams::{Knot, away_squared, inputs, moment, seat};
 use super::cases::Case;
 use super::formulas::SHEAR_SHARE;
 use super::formulas::beam::{BENDING, Rectangle, SHEAR};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
+use crate::geometry::distance;
 use crate::model::{Depth, HandLine, Tool};
 use crate::numeric::Curve;
 use crate::units::Quantity;
@@ -140,7 +141,7 @@ impl Handle {
             let Some(diameter) = hole.hole else { continue };
             let (along, _) = self.nearest(hole.local);
             for cut in &mut self.cuts {
-                let inside = away(hole.local, cut.at) < 0.5 * cut.section.depth;
+                let inside = distance(hole.local, cut.at) < 0.5 * cut.section.depth;
                 if inside && (cut.along - along).abs() < SAME_CUT {
                     cut.section.hole = cut.section.hole.max(diameter);
                 }

@@ -6,6 +6,7 @@ use super::formulas::plate;
 use super::holes::{Hole, Plates};
 use super::ledger::{Finding, Ledger, force, length, number, stress};
 use super::result::{Place, Subject};
+use crate::geometry::{distance, dot, minus, turned};
 use crate::units::Quantity;
 
 /// Axial force of a link, N, tension positive: the pin force at the second hole along the line
@@ -14,18 +15,11 @@ fn axial(plates: &Plates<'_>, case: &Case<'_>) -> Option<f64> {
     let [first, second] = &plates.holes[..] else {
         return None;
     };
-    let along = [
-        second.local[0] - first.local[0],
-        second.local[1] - first.local[1],
-    ];
-    let length = along[0].hypot(along[1]);
+    let along = minus(second.local, first.local);
+    let length = distance(first.local, second.local);
     let turn = case.sheet.turn.get(plates.part)?;
-    let u = [
-        (turn[0] * along[0] - turn[1] * along[1]) / length,
-        (turn[1] * along[0] + turn[0] * along[1]) / length,
-    ];
-    let f = plates.pin_force(case.sheet, second);
-    Some(f[0] * u[0] + f[1] * u[1])
+    let u = turned(*turn, along).map(|v| v / length);
+    Some(dot(plates.pin_force(case.sheet, second), u))
 }
 
 /// All checks of a link in one load case, but for bearing. Returns its axial force.
@@ -97,7 +91,7 @@ fn buckling(plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger, load: f64
     let (Some(modulus), [first, second]) = (plates.material.modulus, &plates.holes[..]) else {
         return;
     };
-    let span = (second.local[0] - first.local[0]).hypot(second.local[1] - first.local[1]);
+    let span = distance(second.local, first.local);
     let w = plates.depth(0.0);
     for (depth, euler, johnson) in [
         (w, column::EULER_IN_PLANE, column::JOHNSON_IN_PLANE),

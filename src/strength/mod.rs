@@ -39,7 +39,7 @@ mod note;
 mod pins;
 mod result;
 
-pub(crate) use beams::{Knot, away, balanced, knots, longest, moment, seat};
+pub(crate) use beams::{Knot, balanced, knots, longest, moment, seat};
 pub use cases::{Case, LoadCase, hand_forces};
 pub use checks::{Checks, check};
 pub use formulas::Formula;

@@ -2,7 +2,8 @@
 //! nominal tool.
 
 use super::plan::Plan;
-use crate::mechanism::{Linkage, Pose, dot, minus, turned};
+use crate::geometry::{dot, minus};
+use crate::mechanism::{Linkage, Pose};
 use crate::model::{At, Target, Tool};
 use crate::motion::Solver;
 use crate::statics::{Answer, Answers, Rig};
@@ -205,9 +206,8 @@ fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
     let directions = plan.clearances.iter().map(|&(joint, _)| {
         let [x, y] = *rig.forces().pins.get(grip * joints + joint)?;
         let size = x.hypot(y);
-        // The turn back: (cos, −sin).
-        let [cos, sin] = pose.turn[linkage.play_axes(joint)];
-        (loaded && size > 1e-9).then(|| turned([cos, -sin], [-x / size, -y / size]))
+        let axes = &pose.frames[linkage.play_axes(joint)];
+        (loaded && size > 1e-9).then(|| axes.own_direction([-x / size, -y / size]))
     });
     let directions = directions.collect();
     rig.set_hand_force(tool.hand.force);

@@ -106,7 +106,7 @@ fn clearances(tool: &Tool, rig: &Rig<'_>, rates: &jawforce::give::GapRates) {
         if at.part == tool.hand.handle.part && tool.hand.handle.points.iter().any(named) {
             continue;
         }
-        let [c, s] = rig.solver().pose.turn[at.part];
+        let [c, s] = rig.solver().pose.frames[at.part].turn;
         let turned = [c * x - s * y, s * x + c * y];
         for (found, expected) in rates.pins[j].iter().zip(turned) {
             assert!((found - expected).abs() < 1e-9, "{}", joint.pin);

@@ -30,7 +30,7 @@ fn drawn_at(tool: &Tool, linkage: &Arc<Linkage>, found: &Survey, place: f64) -> 
     let mut drawn = tool.clone();
     for (p, part) in drawn.parts.iter_mut().enumerate() {
         let [x, y] = solver.pose.place(linkage.spot(p, [0.0; 2]));
-        let [cos, sin] = solver.pose.turn[p];
+        let [cos, sin] = solver.pose.frames[p].turn;
         part.sketch = [x, y, sin.atan2(cos)];
     }
     Some(drawn)

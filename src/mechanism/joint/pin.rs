@@ -10,7 +10,8 @@
 
 use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench, minus};
+use crate::geometry::minus;
+use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{PinJoint, PointRef, Tool};
 use std::ops::Range;
 

@@ -7,7 +7,8 @@
 
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, cross, dot, minus, turned};
+use crate::geometry::{cross, dot, heading, minus};
+use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
 use crate::model::{Slot, Tool};
 use std::ops::Range;
 
@@ -28,13 +29,12 @@ pub struct SlotFrame {
 
 impl SlotFrame {
     pub(super) fn new(index: usize, slot: &Slot, tally: &mut Tally) -> Self {
-        let (sin, cos) = slot.angle.sin_cos();
         tally.equations += 1;
         Self {
             index,
             rider: unplaced(slot.rider.part),
             through: unplaced(slot.on),
-            along: [cos, sin],
+            along: heading(slot.angle),
             row: tally.equations - 1,
         }
     }
@@ -42,7 +42,7 @@ impl SlotFrame {
     /// Direction of the centre line in the tool's axes.
     #[inline]
     fn direction(&self, pose: &Pose) -> [f64; 2] {
-        turned(pose.turn[self.through.body], self.along)
+        pose.frames[self.through.body].direction(self.along)
     }
 
     /// A force on the rider and its opposite on the slotted body, both at the rider.
@@ -51,8 +51,8 @@ impl SlotFrame {
         let place = pose.place(self.rider);
         let (rider, on) = (self.rider.body, self.through.body);
         let back = [-force[0], -force[1]];
-        to.force(rider, minus(place, pose.entry[rider]), place, force);
-        to.force(on, minus(place, pose.entry[on]), place, back);
+        to.force(rider, minus(place, pose.frames[rider].origin), place, force);
+        to.force(on, minus(place, pose.frames[on].origin), place, back);
     }
 
     /// What rubs, with the contact force that a moment of 1 N mm on the rider makes.

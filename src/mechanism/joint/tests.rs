@@ -2,7 +2,8 @@
 //! gradient, action and reaction, and the power of its friction.
 
 use super::{ContactForce, JointFrame, Kind};
-use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take, cross, dot};
+use crate::geometry::{cross, dot};
+use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{Hand, Jaw, Part, Place, PointRef, Slot, Stroke, Target, Tool};
 
 /// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
@@ -228,7 +229,7 @@ fn the_second_body_gets_what_the_first_gives() {
                     moment += cross(place, f);
                     most = most.max(f[0].hypot(f[1]));
                     for k in 0..2 {
-                        let at = pose.entry[body][k] + arm[k];
+                        let at = pose.frames[body].origin[k] + arm[k];
                         assert!(near(at, place[k], 1e-9), "{}", named(joint));
                     }
                 }

@@ -1,0 +1,7 @@
+//! Points and directions in the plane, and the rigid placing of one set of axes in another.
+
+mod frame;
+mod vec;
+
+pub use frame::Frame;
+pub use vec::{cross, distance, dot, heading, length, minus, plus, times, turned, turned_back};
