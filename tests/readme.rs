@@ -159,7 +159,10 @@ fn commands_of_the_readme_do_what_it_shows() {
                     wrong.push(format!("{script:?} fails:\n{}", text(&output.stderr)));
                 }
                 if script.last().is_some_and(|line| line.contains("--json")) {
-                    json = serde_json::from_slice::<serde_json::Value>(&output.stdout).ok();
+                    // Commands above it in the block may print, too.
+                    let printed = text(&output.stdout);
+                    let from = printed.find('{').unwrap_or(0);
+                    json = serde_json::from_str::<serde_json::Value>(&printed[from..]).ok();
                 }
             }
             "console" => {
@@ -379,11 +382,27 @@ fn new_does_not_overwrite_a_file_unless_told_to() {
     assert!(read(&folder.path().join("mine.toml")).starts_with("# Toggle"));
 }
 
-/// The script that the README shows is the one in `examples`, and it ranks.
+/// Both are read in one sitting: what code or `jawforce keys` can say is left to them.
 #[test]
-fn the_ranking_script_is_the_one_shown_and_ranks() {
-    let script = read(&root().join("examples/rank-grips.sh"));
-    assert!(read(&root().join("README.md")).contains(&format!("```sh\n{script}```")));
+fn the_guides_are_short_and_set_up_stands_first() {
+    for guide in ["README.md", "DEVELOPERS.md"] {
+        let lines = read(&root().join(guide)).lines().count();
+        assert!(lines <= 200, "{guide}: {lines} lines");
+    }
+    let readme = read(&root().join("README.md"));
+    let screen: Vec<&str> = readme.lines().take(25).collect();
+    let shows = |start: &str| screen.iter().any(|line| line.starts_with(start));
+    assert!(shows("cargo run --release --locked -- stroke demo-data/"));
+    assert!(shows("cargo test --locked"));
+    for named in ["jawforce keys", "DEVELOPERS.md", "# Cautions"] {
+        assert!(readme.contains(named), "README.md does not say {named}");
+    }
+}
+
+/// The script that the README names is there, and it ranks.
+#[test]
+fn the_ranking_script_ranks() {
+    assert!(read(&root().join("README.md")).contains("examples/rank-grips.sh"));
     let program = Path::new(env!("CARGO_BIN_EXE_jawforce")).parent().unwrap();
     let path = format!(
         "{}:{}",
