@@ -4,20 +4,20 @@ mod course;
 mod lanes;
 mod sweep;
 
-use super::course::Course;
-use super::error::StudyError;
-use super::lanes::{Area, NoLanes};
-use super::place::{Held, Pace, Station};
-use super::plan::Plan;
-use super::subject::{Hold, Subject};
-use super::sweep::Sweep;
-use super::target::{Kind, Target};
-use super::unread::Unread;
 use crate::analysis::grips_of;
 use crate::measure::{Measure, Reader};
 use crate::model::At;
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
+use crate::tolerance::course::Course;
+use crate::tolerance::error::StudyError;
+use crate::tolerance::lanes::{Area, NoLanes};
+use crate::tolerance::place::{Held, Pace, Station};
+use crate::tolerance::plan::Plan;
+use crate::tolerance::subject::{Hold, Subject};
+use crate::tolerance::sweep::Sweep;
+use crate::tolerance::target::{Kind, Target};
+use crate::tolerance::unread::Unread;
 
 /// Collects targets and the positions that they need.
 pub(in crate::tolerance) struct Collector<'r, 'a> {

@@ -6,17 +6,17 @@ mod course;
 mod peak;
 mod sweep;
 
-use super::course::{Course, Run};
-use super::fate::Fate;
-use super::lanes::Area;
-use super::place::{Held, Pace, Station};
-use super::plan::Plan;
-use super::sweep::Sweep;
-use super::target::{Kind, Target};
 use crate::measure::{Measure, growth, read_at};
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
 use crate::statics::{Ask, Forces, Stand};
+use crate::tolerance::course::{Course, Run};
+use crate::tolerance::fate::Fate;
+use crate::tolerance::lanes::Area;
+use crate::tolerance::place::{Held, Pace, Station};
+use crate::tolerance::plan::Plan;
+use crate::tolerance::sweep::Sweep;
+use crate::tolerance::target::{Kind, Target};
 use peak::{CLOSELY, ROUGHLY, beyond};
 
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
