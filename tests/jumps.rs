@@ -8,7 +8,7 @@ use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader};
 use jawforce::model::{At, Target, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
-use jawforce::tolerance::{Finding, Sampling, Spread, Study};
+use jawforce::tolerance::{Fate, Finding, Sampling, Spread, Study};
 
 fn press() -> Tool {
     changed(&[])
@@ -247,6 +247,53 @@ fn the_work_of_a_made_tool_ends_where_its_own_dies_meet() {
             near(tools[1].expect("a corner"), area(0.0), 1e-9);
         }
     }
+}
+
+/// Five standard errors of a share of 4000 samples.
+#[track_caller]
+fn near_share(found: f64, expected: f64) {
+    let within = 5.0 * (expected * (1.0 - expected) / 4000.0).sqrt();
+    assert!((found - expected).abs() < within, "{found} for {expected}");
+}
+
+/// A made tool whose dies meet before the handle is at its end does not come there. By hand, with the gap
+/// of the test before: dies meet on a share of (0.2 − g₀)²/0.08 of the tools.
+#[test]
+fn a_made_tool_whose_dies_meet_before_has_no_value_beyond() {
+    let tool = changed(&[("shut  = { handle = 182 }", "shut  = { handle = 180.1 }")]);
+    let found = studied(&tool, 4000);
+    let beyond = (0.2 - gap(0.1, [0.0; 3])).powi(2) / 0.08;
+    for name in ["gap", "ratio"] {
+        let shut = finding(&found, name, Some(At::Shut));
+        near_share(shut.failed[Fate::DiesMeet as usize] as f64 / 4000.0, beyond);
+        let summary = shut.summary.as_ref().expect("samples");
+        assert!(summary.percentiles[0] > 0.0, "{name}");
+    }
+}
+
+/// The force steps up at a gap 0.05 mm before the end of the stroke as drawn. By hand: the end of a made
+/// tool is at or beyond that on all but a share of 0.15²/0.08; these ask the hand for no more than 100/4 N.
+#[test]
+fn work_beyond_the_end_of_a_made_tool_is_not_its_peak() {
+    let corner = gap(2.0, [0.0; 3]) + 0.05;
+    let rows = format!("[[8, 100], [{corner}, 100], [{corner}, 900], [0, 900]]");
+    let tool = changed(&[
+        (
+            "[[8, 300], [5, 200], [5, 900], [2, 900], [2, 400], [0, 500]]",
+            rows.as_str(),
+        ),
+        (
+            "at      = \"peak\"\nmax     = 225",
+            "at      = \"peak\"\nmax     = 26",
+        ),
+    ]);
+    let found = studied(&tool, 4000);
+    let peak = finding(&found, "hand_force", Some(At::Peak));
+    near(peak.nominal, hand(900.0, gap(2.0, [0.0; 3]), 30.0), 1e-6);
+    near_share(
+        peak.met.expect("a demand") as f64 / 4000.0,
+        0.15 * 0.15 / 0.08,
+    );
 }
 
 /// With friction at the pin and a spring that goes slack on the way, against the program's own work of

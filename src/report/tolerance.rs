@@ -189,6 +189,7 @@ impl Build<'_> {
             Fate::OutOfReach => "does not reach the position",
             Fate::PastToggle => "is beyond its toggle",
             Fate::NoValue => "has no such number (toggle, or locked)",
+            Fate::DiesMeet => "has its dies meet before that",
         };
         let failed = Fate::ALL
             .into_iter()

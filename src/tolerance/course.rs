@@ -27,3 +27,11 @@ pub(super) struct Run {
     /// Gap of the first jaw there, mm.
     pub(super) gaps: [f64; 2],
 }
+
+impl Run {
+    /// Whether a pace is on the stroke, or within a share of it beyond an end.
+    pub(super) fn holds(&self, pace: f64, near: f64) -> bool {
+        let [open, end] = self.paces;
+        (-near..=1.0 + near).contains(&((pace - open) / (end - open)))
+    }
+}

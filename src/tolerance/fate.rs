@@ -11,14 +11,17 @@ pub enum Fate {
     PastToggle,
     /// It stands there, but has no such number: at a toggle, or friction locks it.
     NoValue,
+    /// Its dies meet before it comes there.
+    DiesMeet,
 }
 
 impl Fate {
     /// All, in order.
-    pub const ALL: [Self; 4] = [
+    pub const ALL: [Self; 5] = [
         Self::NotAssembled,
         Self::OutOfReach,
         Self::PastToggle,
         Self::NoValue,
+        Self::DiesMeet,
     ];
 }

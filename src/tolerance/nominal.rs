@@ -115,5 +115,6 @@ fn words(fate: Fate) -> &'static str {
         Fate::OutOfReach => "the tool as drawn does not come there when it is solved anew",
         Fate::PastToggle => "the tool as drawn stands at a toggle there, or beyond it",
         Fate::NoValue => "the tool as drawn has no such number there (toggle, or locked)",
+        Fate::DiesMeet => "the dies of the tool as drawn meet before it comes there",
     }
 }

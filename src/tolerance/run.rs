@@ -79,7 +79,7 @@ pub struct Finding {
     /// The samples that have a value; `None` where none has.
     pub summary: Option<Summary>,
     /// How many have none, for each of [`Fate::ALL`].
-    pub failed: [usize; 4],
+    pub failed: [usize; Fate::ALL.len()],
     /// How many meet the demand; those without a value do not.
     pub met: Option<usize>,
 }
@@ -134,6 +134,8 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
     let mounted = analysis.motion().and_then(|m| m.regripped(&tool));
     let mounted = mounted.map_err(StudyError::Mount)?;
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
+    rig.go_to(0.0)?;
+    let dies = rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
     let mut collector = Collector::new(&mut rig, &plan)?;
     collector.collect(grips)?;
     let mut unread = as_drawn(analysis, collector.unread)?;
@@ -161,6 +163,7 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
         sweeps,
         areas,
         targets,
+        dies,
         drawn,
     };
     unread.extend(settle(&mut setup));
@@ -391,7 +394,7 @@ impl<'s, 'a> Runs<'s, 'a> {
         }
         let other: Vec<f64> = corner.iter().map(|d| -d).collect();
         let corners = [&other, &corner].map(|c| self.evaluate(worker, c, Play::All)[target]);
-        let mut failed = [0; 4];
+        let mut failed = [0; Fate::ALL.len()];
         let mut met = 0;
         let bound = own.subject.bound;
         let mut values = Vec::new();

@@ -6,6 +6,14 @@ mod course;
 mod peak;
 mod sweep;
 
+use crate::tolerance::course::{Course, Run};
+use crate::tolerance::fate::Fate;
+use crate::tolerance::lanes::Area;
+use crate::tolerance::place::{Held, Pace, Station};
+use crate::tolerance::plan::Plan;
+use crate::tolerance::subject::Hold;
+use crate::tolerance::sweep::Sweep;
+use crate::tolerance::target::{Kind, Target};
 use crate::measure::{Measure, growth, read_at};
 use crate::model::Tool;
 use crate::motion::{Solver, Stance};
@@ -19,6 +27,10 @@ use crate::tolerance::sweep::Sweep;
 use crate::tolerance::target::{Kind, Target};
 use peak::{CLOSELY, ROUGHLY, beyond};
 
+/// A gap further below zero than this, over the tool's size, is one that dies do not let the tool come to.
+const MEETS: f64 = 1e-9;
+/// Over the stroke of a sample: within this of an end a place is on it.
+const AT_END: f64 = 1e-9;
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
 
@@ -36,6 +48,8 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
     pub(in crate::tolerance) targets: Vec<Target>,
+    /// Whether the first jaw has dies that could meet: its gap is above zero at the open end.
+    pub(in crate::tolerance) dies: bool,
     /// For each of the plan's clearances: its place among the deviations, when it is drawn.
     pub(in crate::tolerance) drawn: Vec<Option<usize>>,
 }
@@ -66,6 +80,8 @@ pub(in crate::tolerance) struct Worker<'a> {
     /// Sense of the determinant where the solver stood last.
     pub(in crate::tolerance) positive: bool,
     values: Vec<Result<f64, Fate>>,
+    /// Read where the work turns, until it is known whether that is on the stroke: target, station, value.
+    turns: Vec<(usize, usize, Result<f64, Fate>)>,
     /// What is read at one place, and along a sweep.
     pub(in crate::tolerance) read: Vec<Result<f64, Fate>>,
     pub(in crate::tolerance) curve: Vec<Result<f64, Fate>>,
@@ -90,6 +106,7 @@ impl<'a> Worker<'a> {
             runs: vec![Err(Fate::NotAssembled); setup.courses.len()],
             positive: true,
             values: Vec::new(),
+            turns: Vec::new(),
             read: Vec::new(),
             curve: Vec::new(),
             near: CLOSELY,
@@ -123,6 +140,9 @@ impl<'a> Worker<'a> {
             }
         }
         let mut values = std::mem::take(&mut self.values);
+        let mut turns = std::mem::take(&mut self.turns);
+        turns.clear();
+        let near = MEETS * setup.solver.linkage.size;
         for (k, station) in setup.stations.iter().enumerate() {
             values.clear();
             let measures = setup.targets.iter().filter_map(|t| t.read_at(k));
@@ -131,18 +151,22 @@ impl<'a> Worker<'a> {
             if let Some(slot) = self.stood.get_mut(k) {
                 *slot = pace.and_then(|pace| Ok((pace, gap.ok_or(Fate::NoValue)?)));
             }
+            let met = setup.dies && gap.is_some_and(|gap| gap < -near);
             let mut read = values.iter().copied();
-            for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+            for (t, (target, out)) in setup.targets.iter().zip(out.iter_mut()).enumerate() {
                 if target.read_at(k).is_some() {
                     let value = match pace {
                         Ok(_) => read.next().unwrap_or(Err(Fate::NoValue)),
                         Err(fate) => Err(fate),
                     };
-                    *out = match target.kind {
-                        // Kept until the sweep is read.
-                        Kind::Sweep { sense, .. } => beyond(*out, value, sense),
-                        _ => value,
-                    };
+                    match target.kind {
+                        Kind::Sweep { .. } => turns.push((t, k, value)),
+                        // The measure that defines the position says how far beyond the dies it is.
+                        _ if met && pace.is_ok() && target.hold != Hold::NominalHandle => {
+                            *out = Err(Fate::DiesMeet);
+                        }
+                        _ => *out = value,
+                    }
                 }
             }
         }
@@ -152,6 +176,23 @@ impl<'a> Worker<'a> {
             *run = self.run(course, deviations, play);
         }
         let run = |course: usize| runs.get(course).copied().unwrap_or(Err(Fate::NoValue));
+        // Kept until the sweep is read: the greatest where the work turns on the sample's own stroke.
+        for &(t, station, value) in &turns {
+            let (Some(target), Some(out)) = (setup.targets.get(t), out.get_mut(t)) else {
+                continue;
+            };
+            let Kind::Sweep { sweep, sense, .. } = target.kind else {
+                continue;
+            };
+            let course = setup.sweeps.get(sweep).map(|sweep| sweep.course);
+            let on = course
+                .and_then(|course| run(course).ok())
+                .zip(self.stood(station).ok());
+            if on.is_some_and(|(run, (pace, _))| run.holds(pace, AT_END)) {
+                *out = beyond(*out, value, sense);
+            }
+        }
+        self.turns = turns;
         for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
             match target.kind {
                 Kind::Travel { open, turn, .. } => {
