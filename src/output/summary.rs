@@ -95,7 +95,7 @@ fn locks(report: &StrokeReport) -> Vec<Sentence> {
             for run in all.chunk_by(|a, b| a + 1 == *b) {
                 if let (Some(&first), Some(&last)) = (run.first(), run.last()) {
                     out.push(Sentence::toned(Tone::Bad, "LOCKS ITSELF").and(format!(
-                        ": {} at grip {}, from gap {} to {} {}: friction lets no hand force through.",
+                        ": {} at grip {}, at the positions from gap {} to {} {}: friction lets no hand force through.",
                         clean(jaw),
                         text::grip(*at, &report.units),
                         gap(first),

@@ -373,7 +373,7 @@ fn a_tool_that_locks_itself_is_status_3_and_says_where() {
     assert!(
         ended
             .out
-            .contains("LOCKS ITSELF: jaw at grip 50 mm, from gap"),
+            .contains("LOCKS ITSELF: jaw at grip 50 mm, at the positions from gap"),
         "{}\n{}",
         ended.out,
         ended.err

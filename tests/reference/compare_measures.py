@@ -53,6 +53,8 @@ def readers(tool):
     found = {"ratio": (1.0, lambda s, g: s.ratio(g)), "jaw_force": (force, jaw_force),
              "efficiency": (1.0, efficiency), "gap": (length, lambda s, g: s.gap),
              "span": (length, lambda s, g: s.span(g))}
+    if not tool.hand.against:
+        del found["span"]       # a span needs two handles
     if tool.work is not None:
         found["hand_force"] = (force, hand_force)
     for k, joint in enumerate(tool.joints):

@@ -19,6 +19,8 @@ def holder(tool):
 def reaction(link, pose, here, force):
     """Place (mm) and couple (N mm) of the force `-force` of the palm against a push at `here`."""
     tool, part = link.tool, link.tool.hand.palm
+    if not np.any(force):
+        return here, 0.0    # nothing pushes: no line of action
     origin, turn = link.point(pose, part, np.zeros(2)), rotation(link.angle(pose, part))
     at, way = turn.T @ (here - origin), turn.T @ (force / np.hypot(*force))
     if tool.hand.against == part:

@@ -129,4 +129,17 @@ class Places:
                 found = minimize_scalar(down, bounds=ends, method="bounded",
                                         options={"xatol": 1e-10})
                 top = max(top, -found.fun)
+        # At a jump of the work it is the greater force that counts, there and nowhere beside it.
+        for gap in self.jumps():
+            top = max(top, -down(self.at({"gap": gap}).handle))
         return sense * top
+
+    def jumps(self):
+        """The gaps of the stroke at which the work jumps, mm."""
+        gaps = [gap for gap, _ in self.tool.work or []]
+        ends = sorted(self.steps[k].gap for k in (0, -1))
+        twice = {gap for gap in gaps if gaps.count(gap) > 1}
+        first = max(gaps, default=0.0)      # from nothing, where the first row has a force
+        if any(gap == first and force > 0 for gap, force in self.tool.work or []):
+            twice.add(first)
+        return [gap for gap in twice if ends[0] < gap < ends[1]]

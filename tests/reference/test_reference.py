@@ -177,13 +177,13 @@ def test_slider_crank():
         phi = math.asin(r / l * math.sin(turn))
         speed = r * (math.sin(turn) + math.cos(turn) * math.tan(phi))
         ratio = r / abs(speed)
-        near(abs(grip["jaws"]["jaw1"]["ratio"]), ratio)
-        if grip["jaws"]["jaw1"]["ratio"] > 0:
-            near(grip["jaws"]["jaw1"]["jaw_force"], 100 * ratio)
+        near(abs(grip["jaws"]["jaw"]["ratio"]), ratio)
+        if grip["jaws"]["jaw"]["ratio"] > 0:
+            near(grip["jaws"]["jaw"]["jaw_force"], 100 * ratio)
             near(abs(grip["axial"]["rod"]), 100 * ratio / math.cos(phi))
         else:
             # This hand opens the jaw: there is no force at it.
-            near(grip["jaws"]["jaw1"]["jaw_force"], 0.0)
+            near(grip["jaws"]["jaw"]["jaw_force"], 0.0)
         near(end["pins"]["wrist"]["x"], r * math.cos(turn) + l * math.cos(phi))
 
 
@@ -192,7 +192,7 @@ def test_equal_toggle():
     for a in (3, 12, 30):
         end = Solution(parse(slider(50, 50, a, push="-90"))).numbers(5)
         force = 100 / (2 * math.tan(math.radians(a)))
-        near(end["grips"][0]["jaws"]["jaw1"]["jaw_force"], force)
+        near(end["grips"][0]["jaws"]["jaw"]["jaw_force"], force)
         near(end["grips"][0]["pin_loads"]["wrist"], force / math.cos(math.radians(a)))
         near(end["grips"][0]["axial"]["rod"], -force / math.cos(math.radians(a)))
 
@@ -209,7 +209,7 @@ def test_slot_friction():
     phi = math.asin(50 / 80 * math.sin(math.radians(a)))
     rod = plain["pin_loads"]["wrist"]
     near(rubs["pin_loads"]["wrist"], rod)
-    near(rubs["jaws"]["jaw1"]["jaw_force"], rod * (math.cos(phi) - mu * math.sin(phi)))
+    near(rubs["jaws"]["jaw"]["jaw_force"], rod * (math.cos(phi) - mu * math.sin(phi)))
 
 
 def test_toggle_friction():
@@ -244,7 +244,7 @@ def test_toggle_friction():
                 + r_f * np.hypot(*pin))
     s = brentq(left, 1, 1e4, xtol=1e-12)
     near(found["pin_loads"]["wrist"], s, 1e-9)
-    near(found["jaws"]["jaw1"]["jaw_force"], s * math.cos(line), 1e-9)
+    near(found["jaws"]["jaw"]["jaw_force"], s * math.cos(line), 1e-9)
 
 
 def test_edge_friction():
@@ -262,8 +262,8 @@ def test_edge_friction():
     rod = grip["pin_loads"]["wrist"]
     near(rod, Solution(parse(slider(50, 80, a, "-90"))).numbers(5)["grips"][0]
          ["pin_loads"]["wrist"])
-    assert 2 * grip["jaws"]["jaw1"]["jaw_force"] * h / w > rod * math.sin(phi)
-    near(grip["jaws"]["jaw1"]["jaw_force"], rod * math.cos(phi) / (1 + 2 * mu * h / w))
+    assert 2 * grip["jaws"]["jaw"]["jaw_force"] * h / w > rod * math.sin(phi)
+    near(grip["jaws"]["jaw"]["jaw_force"], rod * math.cos(phi) / (1 + 2 * mu * h / w))
 
 
 def test_contact():
@@ -274,7 +274,7 @@ def test_contact():
                                                                    "{ gap = 0 }")
     # Tip and line lie on one straight line: drawn shut, at contact; it opens either way.
     shut = Solution(parse(text)).numbers(8)
-    near(shut["jaws"]["jaw1" if "jaw1" in shut["jaws"] else "tip"]["gap"], 0.0, 1e-9)
+    near(shut["jaws"]["jaw" if "jaw" in shut["jaws"] else "tip"]["gap"], 0.0, 1e-9)
     near(shut["grips"][0]["jaws"]["tip"]["ratio"], 160 / 40)
 
 
@@ -320,8 +320,8 @@ def test_locking():
     phi = math.asin(70 / 80 * math.sin(math.radians(a)))
     for mu in (0.5, 0.999 / math.tan(phi), 1.001 / math.tan(phi), 1.9):
         tool = parse(slider(70, 80, a, slot=f"friction = {mu}"))
-        plain = Solution(parse(slider(70, 80, a))).numbers(5)["grips"][0]["jaws"]["jaw1"]
-        closing, opening = (Solution(tool, way).numbers(5)["grips"][0]["jaws"]["jaw1"]
+        plain = Solution(parse(slider(70, 80, a))).numbers(5)["grips"][0]["jaws"]["jaw"]
+        closing, opening = (Solution(tool, way).numbers(5)["grips"][0]["jaws"]["jaw"]
                             for way in (False, True))
         share = 1 - mu * math.tan(phi)
         assert closing["locked"] == (share <= 0), (mu, closing)
@@ -342,7 +342,7 @@ from solver import Solution
 from toolfile import load
 s = Solution(load(sys.argv[2]), "--opening" in sys.argv)
 positions = [{{**s.numbers(k), "beyond": False}} for k in range(s.tool.steps + 1)]
-positions[-1]["grips"][0]["jaws"]["jaw1"]["jaw_force"] *= 1 + ERROR
+positions[-1]["grips"][0]["jaws"]["jaw"]["jaw_force"] *= 1 + ERROR
 print(json.dumps({{"format": 1, "positions": positions, "dies_meet": None}}))
 """
     with tempfile.TemporaryDirectory() as folder:

@@ -334,13 +334,14 @@ class _Loader:
                     self.length(table.get("thickness", 0.0)), palm)
 
     def jaws(self):
-        jaws = []
-        for count, table in enumerate(self.doc.get("jaw", []), 1):
+        jaws, tables = [], self.doc.get("jaw", [])
+        for table in tables:
             on, on_point = self.address(table["on"])
             against, against_point = self.address(table["against"])
             axis = self.angle(table["axis"]) if "axis" in table else None
-            jaws.append(Jaw(table.get("name", f"jaw{count}"), on, on_point, against,
-                            against_point, axis, self.length(table.get("closed", 0.0))))
+            name = table.get("name", "jaw") if len(tables) == 1 else table["name"]
+            jaws.append(Jaw(name, on, on_point, against, against_point, axis,
+                            self.length(table.get("closed", 0.0))))
         return jaws
 
     def target(self, table):
