@@ -349,6 +349,58 @@ fn folders_use_only_what_lies_below_them() {
     assert!(breaches.is_empty(), "{}", breaches.join("\n"));
 }
 
+/// The rooms of `output`, from the ground up, with those that each may use.
+const ROOMS_OF_OUTPUT: &[(&str, &[&str])] = &[
+    ("error", &["finite"]),
+    ("finite", &[]),
+    ("json", &["error", "finite"]),
+    ("text", &[]),
+    ("sentences", &["text"]),
+    ("svg", &["text"]),
+    ("csv", &["error", "finite", "text"]),
+    ("chart", &["error", "finite", "text", "sentences", "svg"]),
+    ("drawing", &["error", "finite", "text", "svg"]),
+    ("terminal", &["text", "sentences", "chart"]),
+    (
+        "html",
+        &[
+            "error",
+            "finite",
+            "text",
+            "sentences",
+            "chart",
+            "drawing",
+            "terminal",
+        ],
+    ),
+];
+
+#[test]
+fn rooms_of_output_use_only_what_lies_below_them() {
+    let mut breaches = Vec::new();
+    for source in sources().iter().filter(|s| s.module == "output") {
+        let inside = source.name.trim_start_matches("output/");
+        let room = inside.split('/').next().unwrap().trim_end_matches(".rs");
+        if room == "mod" || source.code.is_empty() {
+            continue;
+        }
+        let Some((_, uses)) = ROOMS_OF_OUTPUT.iter().find(|(name, _)| *name == room) else {
+            breaches.push(format!("{}: the table does not know it", source.name));
+            continue;
+        };
+        let inner = source.code.replace("crate::output::", "inside::");
+        let inner = inner
+            .replace("crate::", "outside::")
+            .replace("inside::", "crate::");
+        for used in arrows(&inner) {
+            if used != room && !uses.contains(&used.as_str()) {
+                breaches.push(format!("{} uses output::{used}", source.name));
+            }
+        }
+    }
+    assert!(breaches.is_empty(), "{}", breaches.join("\n"));
+}
+
 #[test]
 fn the_guide_shows_the_same_table() {
     let guide = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
@@ -422,7 +474,7 @@ fn json_is_written_in_one_place() {
 #[test]
 fn numbers_are_rounded_in_one_place() {
     for source in sources() {
-        if ["units/number.rs", "output/tolerance_chart.rs"].contains(&source.name.as_str()) {
+        if ["units/number.rs", "output/chart/tolerance.rs"].contains(&source.name.as_str()) {
             continue;
         }
         for piece in source.code.split(":.").skip(1) {

@@ -3,7 +3,7 @@
 //! The keys are the field names of the report's types, in their order; numbers are given to the
 //! last digit that matters to read them back unchanged.
 
-use super::{OutputError, finite::check_finite};
+use crate::output::{error::OutputError, finite::check_finite};
 use serde::Serialize;
 
 /// Longest innermost object or list that is kept on one line, in bytes.

@@ -1,6 +1,6 @@
 //! Loads, strength factors and give on the page.
 
-use crate::output::loads_words::{FactorWords, factor_words, give_words};
+use crate::output::sentences::loads::{FactorWords, factor_words, give_words};
 use crate::output::text::{clean, figures, fixed, grip, length};
 use crate::report::{LoadsReport, StrokeReport};
 

@@ -3,16 +3,12 @@
 use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
 use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
-use crate::output::compare::{Grid, grid};
-use crate::output::drawing::standard_scale;
-use crate::output::drawing_forces::greatest;
-use crate::output::summary;
-use crate::output::table::legend;
-use crate::output::text::clean;
-use crate::output::{
-    ChartOptions, DrawingOptions, OutputError, Shared, drawing_svg, finite::check_finite,
-    force_curves,
-};
+use crate::output::chart::{ChartOptions, Shared, force_curves};
+use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
+use crate::output::sentences::demands::demand_verdict;
+use crate::output::sentences::stroke::{checks, sentences};
+use crate::output::terminal::{Grid, grid, legend};
+use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::{
     DrawingReport, DrawnPosition, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
 };
@@ -165,7 +161,7 @@ fn view(
     };
     let (tables, marks_over) = tables(stroke);
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
-    notes.push(summary::checks(stroke));
+    notes.push(checks(stroke));
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
     let untold = tool.no_tolerance.iter();
     notes.extend(untold.map(|why| format!("Tolerances are left out: {}", clean(why))));
@@ -173,9 +169,9 @@ fn view(
         name,
         note: tool.note.as_deref().map(clean),
         question: question(tool),
-        verdict: summary::demand_verdict(stroke).map(|s| s.to_string()),
+        verdict: demand_verdict(stroke).map(|s| s.to_string()),
         met: stroke.demands.iter().all(|d| d.met),
-        findings: (summary::sentences(stroke).iter())
+        findings: (sentences(stroke).iter())
             .map(ToString::to_string)
             .collect(),
         demands: demands(stroke),

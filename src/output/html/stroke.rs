@@ -1,8 +1,7 @@
 //! The stroke on the page: question, demands, tables.
 
-use crate::output::summary::demand_words;
-use crate::output::table::{Rows, pick_rows};
-use crate::output::table_blocks::{Group, JawTable};
+use crate::output::sentences::demands::demand_words;
+use crate::output::terminal::{Column, Group, JawTable, Rows, pick_rows};
 use crate::output::text::{clean, figures, grip, length};
 use crate::report::{StrokeReport, ToolReview};
 
@@ -105,7 +104,7 @@ pub(super) fn tables(stroke: &StrokeReport) -> (Vec<Table>, bool) {
 }
 
 fn cells(groups: &[Group], row: usize) -> Vec<Cell> {
-    let cell = |(k, column): (usize, &crate::output::table_blocks::Column)| Cell {
+    let cell = |(k, column): (usize, &Column)| Cell {
         first: k == 0,
         text: (column.cells.get(row)).map_or_else(String::new, |c| c.trim().to_owned()),
     };

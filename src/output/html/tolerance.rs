@@ -1,7 +1,8 @@
 //! The tolerance study on the page.
 
+use crate::output::chart::tolerance_panel;
+use crate::output::sentences::tolerance::titled;
 use crate::output::text::{clean, figures, fixed};
-use crate::output::tolerance_chart::{titled, tolerance_panel};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 pub(super) struct StudyView {

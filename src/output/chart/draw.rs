@@ -1,0 +1,290 @@
+//! Draws the parts of the chart: panels, end labels, the axis across the stroke.
+
+use plotters::chart::ChartBuilder;
+use plotters::coord::Shift;
+use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
+use std::convert::Infallible;
+
+use super::axis::StrokeAxis;
+use super::layout::{Frame, LABEL_STEP, LEADER, SAMPLE, SMALL, TURNING_STEP};
+use super::line::{Kind, Line};
+use super::palette::{AXIS, GRID, TURNING};
+use super::panel::Panel;
+use super::polyline::{Point, pieces};
+use super::ticks::Ticks;
+use super::turnings::TurningMark;
+use crate::output::sentences::way::opens;
+use crate::output::svg::backend::{SvgBackend, TENTHS};
+use crate::output::svg::labels::{shorten, spread};
+use crate::output::svg::pen::{GREY, INK, Pen};
+use crate::output::svg::shapes::{Anchor, Area, Curve, StallMark, Words};
+use crate::output::text::length;
+use crate::report::StrokeReport;
+
+pub(super) type Drawn = Result<(), DrawingAreaErrorKind<Infallible>>;
+
+/// The page, in pixels.
+pub(super) struct Canvas<'a, 'b> {
+    root: &'a DrawingArea<SvgBackend<'b>, Shift>,
+}
+
+/// A line's end and its label.
+struct EndLabel<'a> {
+    line: &'a Line,
+    /// Last point that can be seen, pixels.
+    end: Point,
+}
+
+fn tenths(pixels: f64) -> i32 {
+    (pixels * TENTHS).round() as i32
+}
+
+fn at(point: Point) -> (i32, i32) {
+    (tenths(point.0), tenths(point.1))
+}
+
+impl<'a, 'b> Canvas<'a, 'b> {
+    pub(super) fn new(root: &'a DrawingArea<SvgBackend<'b>, Shift>) -> Self {
+        Self { root }
+    }
+
+    /// One line of text on its base line.
+    pub(super) fn words(
+        &self,
+        place: Point,
+        text: &str,
+        size: f64,
+        bold: bool,
+        colour: &'static str,
+        anchor: Anchor,
+    ) -> Drawn {
+        self.root.draw(&Words {
+            at: at(place),
+            text: text.to_owned(),
+            size,
+            bold,
+            colour,
+            anchor,
+        })
+    }
+
+    /// Text from the left, cut to the room there is.
+    pub(super) fn short(
+        &self,
+        place: Point,
+        text: &str,
+        size: f64,
+        bold: bool,
+        colour: &'static str,
+        room: f64,
+    ) -> Drawn {
+        let text = shorten(text, size, bold, room);
+        self.words(place, &text, size, bold, colour, Anchor::Start)
+    }
+
+    pub(super) fn rule(&self, from: Point, to: Point, colour: &'static str, width: f64) -> Drawn {
+        let pen = Pen {
+            colour,
+            width,
+            dash: "",
+        };
+        self.root.draw(&Curve::line(at(from), at(to), pen, "rule"))
+    }
+
+    /// A panel with its axis, lines and end labels; the axis across it runs from 0 to `end`.
+    pub(super) fn panel(
+        &self,
+        panel: &Panel,
+        frame: &Frame,
+        end: f64,
+        turnings: &[TurningMark],
+    ) -> Drawn {
+        let room = frame.right - frame.left;
+        let (page, _) = self.root.dim_in_pixel();
+        let title = f64::from(page) / TENTHS - frame.left - 6.0;
+        self.short(
+            (frame.left, frame.title),
+            &panel.title,
+            13.0,
+            true,
+            INK,
+            title,
+        )?;
+        let area = self.root.clone().shrink(
+            at((frame.left, frame.top)),
+            at((room, frame.bottom - frame.top)),
+        );
+        let mut chart =
+            ChartBuilder::on(&area).build_cartesian_2d(0.0..end, panel.low..panel.high)?;
+        let pixel = |point: &Point| {
+            let (x, y) = chart.backend_coord(point);
+            (f64::from(x) / TENTHS, f64::from(y) / TENTHS)
+        };
+        for value in &panel.ticks.at {
+            let (_, y) = pixel(&(0.0, *value));
+            let colour = if *value == 0.0 { AXIS } else { GRID };
+            self.rule((frame.left, y), (frame.right, y), colour, 1.0)?;
+            let number = panel.ticks.text(*value);
+            self.words(
+                (frame.left - 8.0, y + 4.0),
+                &number,
+                SMALL,
+                false,
+                GREY,
+                Anchor::End,
+            )?;
+        }
+        self.rule(
+            (frame.left, frame.bottom),
+            (frame.right, frame.bottom),
+            AXIS,
+            1.0,
+        )?;
+        let mut ends = Vec::new();
+        for line in &panel.lines {
+            let seen = pieces(&line.points, panel.low, panel.high);
+            if let Some(end) = seen.last().and_then(|piece| piece.last()) {
+                ends.push(EndLabel {
+                    line,
+                    end: pixel(end),
+                });
+            }
+        }
+        for mark in turnings {
+            let line = Curve::line(
+                (mark.place, panel.low),
+                (mark.place, panel.high),
+                TURNING,
+                "turning",
+            );
+            chart.draw_series([line])?;
+        }
+        for line in &panel.lines {
+            let seen = pieces(&line.points, panel.low, panel.high);
+            if line.kind == Kind::Work {
+                chart.draw_series(seen.iter().map(|piece| shade(piece, panel)))?;
+            }
+            chart.draw_series([Curve::new(seen, line.pen, line.kind.class())])?;
+        }
+        let stalls = panel
+            .stalls
+            .iter()
+            .filter(|s| (panel.low..=panel.high).contains(&s.at.1));
+        chart.draw_series(stalls.map(|stall| StallMark {
+            at: stall.at,
+            colour: stall.colour,
+        }))?;
+        self.end_labels(ends, frame)
+    }
+
+    /// Names at the ends of the lines, each with a sample of its line, spread apart.
+    fn end_labels(&self, mut ends: Vec<EndLabel<'_>>, frame: &Frame) -> Drawn {
+        // Of several lines cut at the top the one that leaves first is the highest.
+        ends.sort_by(|a, b| {
+            a.end
+                .1
+                .total_cmp(&b.end.1)
+                .then(a.end.0.total_cmp(&b.end.0))
+        });
+        let wanted: Vec<f64> = ends.iter().map(|e| e.end.1).collect();
+        let places = spread(&wanted, LABEL_STEP, frame.top, frame.bottom);
+        let (page, _) = self.root.dim_in_pixel();
+        let text_at = frame.right + LEADER;
+        let room = f64::from(page) / TENTHS - text_at - 6.0;
+        for (label, y) in ends.iter().zip(places) {
+            let bold = label.line.kind.bold();
+            let sample = [text_at - 6.0 - SAMPLE, text_at - 6.0].map(|x| (x, y));
+            let pen = label.line.pen;
+            self.root
+                .draw(&Curve::line(at(sample[0]), at(sample[1]), pen, "sample"))?;
+            if label.end.0 > frame.right - 1.0 {
+                let from = (frame.right + 3.0, label.end.1);
+                self.rule(from, (frame.right + 15.0, y), AXIS, 0.8)?;
+            }
+            let text = shorten(&label.line.label, SMALL, bold, room);
+            self.words((text_at, y + 4.0), &text, SMALL, bold, INK, Anchor::Start)?;
+        }
+        Ok(())
+    }
+
+    /// The labels of toggles and dead positions, above the first panel.
+    pub(super) fn turning_labels(&self, marks: &[TurningMark], frame: &Frame) -> Drawn {
+        for mark in marks.iter().filter(|m| !m.label.is_empty()) {
+            let y = frame.top - 6.0 - TURNING_STEP * mark.row as f64;
+            self.words((mark.x, y), &mark.label, SMALL, false, INK, Anchor::Middle)?;
+        }
+        Ok(())
+    }
+
+    /// Travel and gap below the last panel, and which end is which.
+    pub(super) fn stroke_axis(
+        &self,
+        report: &StrokeReport,
+        axis: &StrokeAxis,
+        frame: &Frame,
+    ) -> Drawn {
+        let room = frame.right - frame.left;
+        let (ticks, places) = axis.ticks(room);
+        let (row1, row2, row3) = (
+            frame.bottom + 19.0,
+            frame.bottom + 34.0,
+            frame.bottom + 51.0,
+        );
+        let jaw = report.jaws.first().map(String::as_str).unwrap_or_default();
+        self.row_name(frame, row1, axis.name())?;
+        self.row_name(frame, row2, &format!("gap, {}", report.units.length))?;
+        for place in &places {
+            let x = frame.left + room * place / axis.end;
+            self.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
+            let number = end_or_tick(&ticks, *place, axis.end);
+            self.words((x, row1), &number, SMALL, false, INK, Anchor::Middle)?;
+            if let Some(gap) = axis.gap_at(report, jaw, *place) {
+                let number = length(gap, &report.units).replace('-', "\u{2212}");
+                self.words((x, row2), &number, SMALL, false, GREY, Anchor::Middle)?;
+            }
+        }
+        if opens(report) {
+            let middle = 0.5 * (frame.left + frame.right);
+            let way = "\u{2190} opening";
+            self.words((middle, row3), way, SMALL, true, INK, Anchor::Middle)?;
+        }
+        self.ends(frame, row3)
+    }
+
+    /// What the numbers of a row below a plot are, left of them.
+    pub(super) fn row_name(&self, frame: &Frame, row: f64, name: &str) -> Drawn {
+        let place = (frame.left - 26.0, row);
+        self.words(place, name, 11.0, false, GREY, Anchor::End)
+    }
+
+    /// Which end of the stroke is which.
+    pub(super) fn ends(&self, frame: &Frame, row: f64) -> Drawn {
+        for (x, name) in [(frame.left, "open"), (frame.right, "shut")] {
+            self.words((x, row), name, SMALL, true, INK, Anchor::Middle)?;
+        }
+        Ok(())
+    }
+}
+
+/// The number at a mark; the end of the stroke seldom falls on a step and gets a decimal more.
+fn end_or_tick(ticks: &Ticks, place: f64, end: f64) -> String {
+    let on_step = (place / ticks.step - (place / ticks.step).round()).abs() < 1e-6;
+    if place == end && !on_step {
+        crate::output::text::fixed(place, ticks.decimals + 1)
+    } else {
+        ticks.text(place)
+    }
+}
+
+/// The light area below the work's line.
+fn shade(piece: &[Point], panel: &Panel) -> Area<Point> {
+    let base = panel.low.max(0.0);
+    let mut points = piece.to_vec();
+    points.extend(piece.last().map(|p| (p.0, base)));
+    points.extend(piece.first().map(|p| (p.0, base)));
+    Area {
+        points,
+        colour: INK,
+        opacity: 0.07,
+    }
+}

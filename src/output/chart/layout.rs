@@ -1,0 +1,42 @@
+//! Where things stand on the page of a chart; all lengths are pixels.
+
+use super::panel::Panel;
+use crate::output::svg::labels::text_width;
+
+/// Left of the plot: numbers of the axis, and the names of the rows below it.
+pub(super) const LEFT: f64 = 108.0;
+/// From the plot to the text of an end label: leader and sample of the line.
+pub(super) const LEADER: f64 = 50.0;
+/// Between neighbouring end labels.
+pub(super) const LABEL_STEP: f64 = 16.0;
+/// Font size of labels and axis numbers.
+pub(super) const SMALL: f64 = 12.0;
+/// Length of the sample of a line beside its name, pixels.
+pub(super) const SAMPLE: f64 = 26.0;
+/// Height of a row of labels above the first plot.
+pub(super) const TURNING_STEP: f64 = 14.0;
+/// Least distance of text from the edges of the page.
+pub(super) const EDGE: f64 = 16.0;
+
+/// The plot of a panel on the page, pixels.
+pub(super) struct Frame {
+    pub(super) left: f64,
+    pub(super) right: f64,
+    pub(super) top: f64,
+    pub(super) bottom: f64,
+    /// Base line of the panel's title.
+    pub(super) title: f64,
+}
+
+/// Pixels that the longest name of a line takes.
+pub(super) fn labels_width(panels: &[Panel]) -> f64 {
+    (panels.iter().flat_map(|p| &p.lines))
+        .map(|line| text_width(&line.label, SMALL, line.kind.bold()))
+        .fold(0.0, f64::max)
+}
+
+/// Right edge of the plots on a page of this width: beyond it stand the end labels, which get at
+/// most two fifths of the page.
+pub(super) fn right_edge(labels: f64, width: f64) -> f64 {
+    width - (LEADER + labels + EDGE).min(0.4 * width)
+}

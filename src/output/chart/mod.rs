@@ -1,0 +1,36 @@
+//! Charts for a design review: force curves across the stroke, variants over the gap, tolerances.
+//!
+//! `line` and `panel` are what is shown, `data` takes it from the report, `layout` is where things
+//! stand on the page, `draw` and `page` draw them.
+
+mod axis;
+mod compare;
+mod curves;
+mod data;
+mod draw;
+mod layout;
+mod line;
+mod page;
+mod palette;
+mod panel;
+mod polyline;
+mod range;
+mod ticks;
+mod tolerance;
+mod turnings;
+mod variants;
+mod words;
+
+#[cfg(test)]
+mod tests;
+
+pub use compare::{ToolStrokes, compare_picture};
+pub use curves::{ChartOptions, Shared, force_curves};
+pub use tolerance::{tolerance_chart, tolerance_panel};
+pub use variants::{MOST_CURVES, VariantStroke};
+
+pub(super) use axis::StrokeAxis;
+pub(super) use data::panels;
+pub(super) use line::{Kind, Line, value_at};
+pub(super) use panel::Panel;
+pub(super) use words::cut_note;

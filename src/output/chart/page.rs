@@ -1,0 +1,118 @@
+//! The page of a chart: heading, panels one below the other, the axis across them, notes.
+
+use plotters::prelude::IntoDrawingArea;
+
+use super::draw::{Canvas, Drawn};
+use super::layout::{EDGE, Frame, LABEL_STEP, LEFT, SMALL, TURNING_STEP};
+use super::panel::Panel;
+use super::turnings::TurningMark;
+use crate::output::error::OutputError;
+use crate::output::svg::backend::{self, SvgBackend};
+use crate::output::svg::labels::lines;
+use crate::output::svg::pen::{GREY, INK};
+use crate::output::svg::shapes::Anchor;
+
+/// Font size of notes.
+const FINE: f64 = 11.0;
+const NOTE_STEP: f64 = 15.0;
+const SUBTITLE_STEP: f64 = 16.0;
+
+/// What stands on the page; all lengths in pixels.
+pub(super) struct ChartPage<'a> {
+    pub(super) width: f64,
+    /// Right edge of the plots, see [`right_edge`].
+    pub(super) right: f64,
+    /// Start of the ids in the file.
+    pub(super) id: &'a str,
+    /// Title and description for readers that cannot see it.
+    pub(super) title: &'a str,
+    pub(super) description: &'a str,
+    pub(super) name: &'a str,
+    /// Lines below the name.
+    pub(super) subtitles: &'a [String],
+    pub(super) panels: &'a [Panel],
+    /// Least heights of the plots, the last one for all that follow.
+    pub(super) heights: &'a [f64],
+    /// Where the axis across the plots ends; it begins at 0.
+    pub(super) end: f64,
+    pub(super) turnings: &'a [TurningMark],
+    pub(super) notes: &'a [String],
+}
+
+/// A finished picture.
+pub(super) struct Chart {
+    pub(super) svg: String,
+    /// Pixels.
+    pub(super) height: f64,
+}
+
+impl ChartPage<'_> {
+    /// Draws the page; `axis` draws what stands below the last plot.
+    pub(super) fn draw(
+        &self,
+        axis: impl FnOnce(&Canvas<'_, '_>, &Frame) -> Drawn,
+    ) -> Result<Chart, OutputError> {
+        let frames = self.frames();
+        let Some((first, last)) = frames.first().zip(frames.last()) else {
+            return Err(OutputError::NothingToDraw);
+        };
+        let room = self.width - 2.0 * EDGE;
+        let notes: Vec<String> = (self.notes.iter())
+            .flat_map(|note| lines(note, FINE, room))
+            .collect();
+        let notes_start = last.bottom + 72.0;
+        let height = (notes_start + NOTE_STEP * notes.len() as f64).ceil();
+        let mut svg = backend::open(self.width, height, self.id, self.title, self.description);
+        let root = SvgBackend::new(&mut svg, self.width, height).into_drawing_area();
+        let canvas = Canvas::new(&root);
+        let drawn = (|| {
+            canvas.short((EDGE, 28.0), self.name, 18.0, true, INK, room)?;
+            for (line, text) in self.subtitles.iter().enumerate() {
+                let y = 48.0 + SUBTITLE_STEP * line as f64;
+                canvas.short((EDGE, y), text, SMALL, false, GREY, room)?;
+            }
+            for (panel, frame) in self.panels.iter().zip(&frames) {
+                canvas.panel(panel, frame, self.end, self.turnings)?;
+            }
+            canvas.turning_labels(self.turnings, first)?;
+            axis(&canvas, last)?;
+            for (line, text) in notes.iter().enumerate() {
+                let y = notes_start + NOTE_STEP * line as f64;
+                canvas.words((EDGE, y), text, FINE, false, GREY, Anchor::Start)?;
+            }
+            root.present()
+        })();
+        drop(root);
+        drawn.map_err(|e| OutputError::Writer(e.to_string()))?;
+        svg.push_str(backend::CLOSE);
+        Ok(Chart { svg, height })
+    }
+
+    /// Where the plots stand. The first has the labels of the turnings above it.
+    fn frames(&self) -> Vec<Frame> {
+        let rows = self.turnings.iter().map(|t| t.row + 1).max().unwrap_or(0);
+        let mut strip = if rows > 0 {
+            TURNING_STEP * rows as f64 + 4.0
+        } else {
+            0.0
+        };
+        let mut title = 56.0 + SUBTITLE_STEP * self.subtitles.len() as f64;
+        let mut frames = Vec::new();
+        for (index, panel) in self.panels.iter().enumerate() {
+            let least = self.heights.get(index).or(self.heights.last());
+            let labels = LABEL_STEP * (panel.lines.len() + 1) as f64;
+            let top = title + 14.0 + strip;
+            let bottom = top + least.copied().unwrap_or_default().max(labels);
+            frames.push(Frame {
+                left: LEFT,
+                right: self.right,
+                top,
+                bottom,
+                title,
+            });
+            title = bottom + 36.0;
+            strip = 0.0;
+        }
+        frames
+    }
+}

@@ -1,0 +1,41 @@
+//! `compare` as comma-separated values.
+
+use super::text::{cell, csv_text};
+use crate::output::{error::OutputError, finite::check_finite, text::trimmed};
+use crate::report::{CompareReport, RowReport};
+
+/// One line for each row, the measures as columns with their units.
+///
+/// # Errors
+/// When a number of the report is not finite.
+pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let unit = |name: &str, unit: &str| {
+        let name = name.replace(' ', "_");
+        if unit.is_empty() {
+            name
+        } else {
+            format!("{name}_{}", unit.replace(' ', ""))
+        }
+    };
+    let mut head = vec!["file".to_owned(), "tool".to_owned()];
+    let sets = report.rows.first().map_or(&[][..], |r| &r.set);
+    head.extend(sets.iter().map(|s| unit(&s.0, report.units.length)));
+    head.push(unit("grip", report.units.length));
+    head.extend(report.columns.iter().map(|c| unit(&c.name, &c.unit)));
+    head.extend(["demands_met", "demands", "problem"].map(str::to_owned));
+    let row = |row: &RowReport| {
+        let count = |v: Option<usize>| v.map_or_else(String::new, |v| v.to_string());
+        let mut line = vec![row.file.clone(), row.tool.clone()];
+        line.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
+        line.push(trimmed(row.grip));
+        line.extend(row.values.iter().map(|v| cell(*v)));
+        line.extend([
+            count(row.met),
+            count(row.demands),
+            row.problem.clone().unwrap_or_default(),
+        ]);
+        line
+    };
+    csv_text(std::iter::once(head).chain(report.rows.iter().map(row)))
+}

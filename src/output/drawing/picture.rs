@@ -1,0 +1,387 @@
+//! The linkage true to scale as SVG: one panel for each position, or the free body of one part.
+
+use super::forces::{LONGEST, SHORTEST, greatest};
+use super::labels::place;
+use super::page::{Foot, Page, Panel, page, page_size};
+use super::table::table;
+use super::tool::Plate;
+use super::write::number;
+use crate::output::error::OutputError;
+use crate::output::finite::check_finite;
+use crate::output::svg::backend::{CLOSE, escaped};
+use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
+use crate::report::{DrawingReport, DrawnPosition};
+use crate::units::{MM_PER_IN, Quantity, UnitSystem};
+
+/// How a drawing is made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DrawingOptions {
+    /// Millimetres of paper for one millimetre of the tool; `None`: as large as the page allows.
+    pub scale: Option<f64>,
+    /// Width of the page where no scale is given, mm.
+    pub width: f64,
+    /// Height of the page where no scale is given, mm.
+    pub height: f64,
+    /// Goes before every id, so that several drawings can stand in one page: letters, digits, `-`.
+    pub prefix: String,
+    /// Draw forces.
+    pub forces: bool,
+    /// The force that the longest arrow stands for, in the report's unit; `None`: the greatest drawn.
+    pub arrow: Option<f64>,
+}
+
+impl Default for DrawingOptions {
+    /// 1:1 with forces; the page of A4 across, less what printers cannot reach, where the scale is
+    /// left open.
+    fn default() -> Self {
+        Self {
+            scale: Some(1.0),
+            width: 287.0,
+            height: 200.0,
+            prefix: "drawing-".to_owned(),
+            forces: true,
+            arrow: None,
+        }
+    }
+}
+
+/// A drawing and its measures.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing {
+    /// The document.
+    pub svg: String,
+    /// Width and height of the page, mm.
+    pub size: [f64; 2],
+    /// Millimetres of paper for one millimetre of the tool.
+    pub scale: f64,
+}
+
+/// Least and greatest scale that a drawing can have.
+pub const SCALES: [f64; 2] = [0.01, 100.0];
+
+/// The drawing as SVG text; a user unit is a millimetre of paper.
+///
+/// # Errors
+/// [`OutputError`] when the report holds a number that is not finite, or no position.
+pub fn drawing_svg(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+) -> Result<String, OutputError> {
+    drawing(report, options).map(|d| d.svg)
+}
+
+/// The drawing with its measures.
+///
+/// # Errors
+/// As [`drawing_svg`].
+pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawing, OutputError> {
+    check_finite(report)?;
+    if report.positions.is_empty() {
+        return Err(OutputError::NothingToDraw);
+    }
+    let (scale, columns) = match options.scale {
+        Some(scale) => (scale.clamp(SCALES[0], SCALES[1]), None),
+        None => fitted(report, options),
+    };
+    let (panels, foot) = laid_out(report, options, scale);
+    let page = page(panels, &foot, columns);
+    Ok(Drawing {
+        svg: document(report, options, &page),
+        size: page.size,
+        scale,
+    })
+}
+
+/// Scales of drawings that a rule reads: those of ISO 5455 and between them some of second choice.
+const STANDARD: [f64; 13] = [
+    10.0,
+    5.0,
+    2.0,
+    1.0,
+    1.0 / 1.5,
+    1.0 / 2.0,
+    1.0 / 2.5,
+    1.0 / 4.0,
+    1.0 / 5.0,
+    1.0 / 10.0,
+    1.0 / 20.0,
+    1.0 / 50.0,
+    SCALES[0],
+];
+
+/// The largest standard scale at which the drawing keeps to the width and the height of the page;
+/// where none is small enough, to the width alone.
+pub(in crate::output) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
+    let fits = |height: f64| {
+        let mut scales = STANDARD.iter().copied();
+        scales.find(|&scale| fitting(report, options, scale, height).is_some())
+    };
+    let found = fits(options.height).or_else(|| fits(f64::INFINITY));
+    found.unwrap_or(SCALES[0])
+}
+
+/// The number of columns with which the page at a scale is no larger than asked for.
+fn fitting(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    scale: f64,
+    height: f64,
+) -> Option<usize> {
+    let (panels, foot) = laid_out(report, options, scale);
+    (1..=panels.len()).find(|&columns| {
+        let [w, h] = page_size(&panels, &foot, columns);
+        w <= options.width && h <= height
+    })
+}
+
+/// The largest scale at which the page is no larger than asked for, to a hundredth, and the number
+/// of columns for it. A page that is too low for so many positions is made higher, not wider.
+fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usize>) {
+    let fits = |scale: f64, height: f64| fitting(report, options, scale, height);
+    // Below this nothing could be told apart: it is better to be too large.
+    let least = 0.1;
+    let largest = |height: f64| {
+        let mut found = (least, Some(fits(least, height)?));
+        let mut high = SCALES[1];
+        while high / found.0 > 1.01 {
+            let middle = (found.0 * high).sqrt();
+            match fits(middle, height) {
+                Some(columns) => found = (middle, Some(columns)),
+                None => high = middle,
+            }
+        }
+        Some(found)
+    };
+    [1.0, 1.5, 2.0, 3.0, 4.5, f64::INFINITY]
+        .iter()
+        .find_map(|more| largest(more * options.height))
+        .unwrap_or((least, Some(1)))
+}
+
+/// What stands on the page at a scale.
+fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Vec<Panel>, Foot) {
+    let most = if options.forces {
+        options.arrow.unwrap_or_else(|| greatest(report))
+    } else {
+        0.0
+    };
+    let panels = report
+        .positions
+        .iter()
+        .map(|p| panel(report, options, p, scale, most))
+        .collect();
+    (panels, foot(report, options, scale, most))
+}
+
+fn panel(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    position: &DrawnPosition,
+    scale: f64,
+    most: f64,
+) -> Panel {
+    let mut plate = Plate::new(scale);
+    match &report.part {
+        None => {
+            plate.tool(position, &report.units);
+            if options.forces {
+                plate.outside_forces(position, most, report.units.force);
+            }
+        }
+        Some(part) => {
+            plate.alone(position, part);
+            if options.forces {
+                plate.free_body(position, part, most, report);
+            }
+        }
+    }
+    // Forces are labelled first: they matter most, and their labels are the longest.
+    let mut labels = plate.labels;
+    labels.sort_by_key(|l| (!l.bold, l.italic));
+    let mut ink = plate.ink;
+    place(&mut ink, labels);
+    let table = if options.forces {
+        table(position, report)
+    } else {
+        None
+    };
+    Panel {
+        heading: heading(report, position),
+        sentences: sentences(report, position),
+        ink,
+        table,
+    }
+}
+
+/// The position as it was asked for, with its unit.
+fn heading(report: &DrawingReport, position: &DrawnPosition) -> String {
+    let at = clean(&position.at);
+    match at.split_once('=') {
+        Some((word, value)) => {
+            let unit = if word == "handle" {
+                report.units.angle
+            } else {
+                report.units.length
+            };
+            format!("{word} = {value} {unit}")
+        }
+        None => at,
+    }
+}
+
+/// What stands below the heading of a position.
+fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
+    let units = &report.units;
+    let mut first = vec![format!(
+        "handle {} {}",
+        fixed(position.handle, 2),
+        units.angle
+    )];
+    for jaw in &position.jaws {
+        let name = if position.jaws.len() > 1 {
+            format!(" of {}", clean(&jaw.name))
+        } else {
+            String::new()
+        };
+        first.push(format!(
+            "gap{name} {} {}",
+            length(jaw.gap, units),
+            units.length
+        ));
+    }
+    if let Some(span) = position.span {
+        let at = grip(report.grip, units);
+        first.push(format!(
+            "span {} {} at grip {at}",
+            length(span, units),
+            units.length
+        ));
+    }
+    let forces = match &position.no_forces {
+        Some(why) => why.clone(),
+        None => format!(
+            "hand {} {} at grip {}, {}",
+            figures(report.hand_force),
+            units.force,
+            grip(report.grip, units),
+            report.direction
+        ),
+    };
+    vec![first.join(", "), forces]
+}
+
+fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64) -> Foot {
+    let what = match &report.part {
+        Some(part) => format!("free body of {}", clean(part)),
+        None => "linkage".to_owned(),
+    };
+    let exact = options.scale.is_some();
+    let mut sentences = vec![format!(
+        "Scale {}{}; units {} and {}; file {}.",
+        scale_text(scale),
+        if exact { "" } else { ", fitted to the page" },
+        report.units.length,
+        report.units.force,
+        clean(&report.file)
+    )];
+    if most > 0.0 {
+        let moved = report.positions.iter().any(|p| !p.earlier.is_empty());
+        let sweep = if report.part.is_none() && moved {
+            " Thin grey outlines: earlier positions from open on."
+        } else {
+            ""
+        };
+        sentences.push(format!(
+            "Force arrows: {} of paper for {} {}; small ones are drawn {} long.{sweep}",
+            on_paper(report, LONGEST),
+            figures(most),
+            report.units.force,
+            on_paper(report, SHORTEST),
+        ));
+    }
+    sentences.extend(report.cautions.iter().map(|c| clean(c)));
+    Foot {
+        title: format!("{}: {what}", clean(&report.tool)),
+        sentences,
+        bar: bar(report, scale),
+    }
+}
+
+/// A scale as an engineer writes it: 1:1, 2:1, 1:2.5.
+#[must_use]
+pub fn scale_text(scale: f64) -> String {
+    let round = |v: f64| trimmed((v * 1000.0).round() / 1000.0);
+    if scale >= 1.0 {
+        format!("{}:1", round(scale))
+    } else {
+        format!("1:{}", round(1.0 / scale))
+    }
+}
+
+/// A length of paper (mm) with its unit, to what the reader's own rule shows.
+fn on_paper(report: &DrawingReport, mm: f64) -> String {
+    match report.units.length {
+        "in" => format!("{} in", trimmed((mm / MM_PER_IN * 1e3).round() / 1e3)),
+        _ => format!("{} mm", trimmed((mm * 100.0).round() / 100.0)),
+    }
+}
+
+/// The scale bar: a round length of the tool that takes 30 to 75 mm of paper.
+fn bar(report: &DrawingReport, scale: f64) -> (f64, usize, String) {
+    let unit = match report.units.length {
+        "in" => UnitSystem::InLbf,
+        _ => UnitSystem::MmN,
+    }
+    .factor(Quantity::Length);
+    let most = 75.0 / (scale * unit);
+    let power = 10f64.powf(most.log10().floor());
+    let (step, pieces) = match most / power {
+        m if m >= 5.0 => (5.0, 5),
+        m if m >= 2.0 => (2.0, 4),
+        _ => (1.0, 5),
+    };
+    let long = step * power;
+    let paper = long * unit * scale;
+    let name = report.units.length;
+    let says = format!(
+        "{} {name} of the tool: this bar must measure {} on paper.",
+        trimmed(long),
+        on_paper(report, paper)
+    );
+    (paper, pieces, says)
+}
+
+fn document(report: &DrawingReport, options: &DrawingOptions, page: &Page) -> String {
+    let prefix: String = (options.prefix.chars())
+        .filter(|c| c.is_ascii_alphanumeric() || *c == '-' || *c == '_')
+        .collect();
+    let [width, height] = page.size.map(number);
+    let subject = match &report.part {
+        Some(part) => format!("free body of {}", clean(part)),
+        None => "linkage to scale".to_owned(),
+    };
+    let places: Vec<String> = report.positions.iter().map(|p| clean(&p.at)).collect();
+    let title = escaped(&format!("{}: {subject}", clean(&report.tool)));
+    let about = escaped(&format!(
+        "Drawn at {}: parts, pins, handles with grips, jaws{}.",
+        places.join(", "),
+        if options.forces {
+            ", and forces as arrows with their numbers"
+        } else {
+            ""
+        }
+    ));
+    let mut out = format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\" role=\"img\" \
+         aria-labelledby=\"{prefix}title {prefix}desc\" \
+         font-family=\"'DejaVu Sans', 'Segoe UI', Arial, sans-serif\">\n\
+         <title id=\"{prefix}title\">{title}</title>\n<desc id=\"{prefix}desc\">{about}</desc>\n\
+         <defs><pattern id=\"{prefix}hatch\" patternUnits=\"userSpaceOnUse\" width=\"3\" height=\"3\" \
+         patternTransform=\"rotate(45)\"><path d=\"M1.5 0V3\" stroke=\"#9a9a9a\" stroke-width=\"0.18\"/></pattern></defs>\n\
+         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n"
+    );
+    page.ink.write(&prefix, &mut out);
+    out.push_str(CLOSE);
+    out
+}

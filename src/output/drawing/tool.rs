@@ -1,0 +1,336 @@
+//! The tool at one position: parts, handles, slots, springs, jaws and pins, true to scale.
+
+use super::ink::{Fill, Ink, Line, Shape, Step, V, across, length, minus, plus, times, unit};
+use super::labels::Label;
+use super::outline::{arc_points, corners_of, hull, outline, zigzag};
+use crate::output::svg::labels::shorten;
+use crate::output::svg::pen::INK;
+use crate::output::text::clean;
+use crate::report::{
+    DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, UnitNames,
+};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// Font size of labels, mm: capitals are then 2.5 mm high, a height of ISO 3098.
+pub(super) const LABEL: f64 = 3.4;
+/// Visible width of the outline of a part, mm.
+const EDGE: f64 = 0.4;
+pub(super) const THIN: Line = pen(INK, 0.25, "");
+const FAINT: Line = pen("#8f8f8f", 0.18, "");
+/// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
+pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
+const SPRING: Line = pen(INK, 0.35, "");
+pub(super) const WHITE: &str = "#ffffff";
+
+pub(super) const fn pen(colour: &'static str, width: f64, dash: &'static str) -> Line {
+    Line {
+        colour,
+        width,
+        dash,
+    }
+}
+
+/// A name as it is written on the page: long ones are cut.
+pub(super) fn name(text: &str) -> String {
+    shorten(&clean(text), LABEL, true, 60.0)
+}
+
+/// One position on paper: the ink so far, and the labels that are still to be placed.
+pub(super) struct Plate {
+    pub ink: Ink,
+    pub labels: Vec<Label>,
+    /// Millimetres of paper for one of the tool.
+    pub scale: f64,
+}
+
+impl Plate {
+    pub(super) fn new(scale: f64) -> Self {
+        Self {
+            ink: Ink::new(),
+            labels: Vec::new(),
+            scale,
+        }
+    }
+
+    /// A place of the tool on the paper, where y runs down.
+    pub(super) fn at(&self, p: V) -> V {
+        [p[0] * self.scale, -p[1] * self.scale]
+    }
+
+    /// A direction of the tool on the paper.
+    pub(super) fn towards(d: V) -> V {
+        [d[0], -d[1]]
+    }
+
+    pub(super) fn label(&mut self, text: String, at: V, clear: f64, towards: Option<V>) {
+        self.labels.push(Label {
+            text,
+            at,
+            clear,
+            size: LABEL,
+            bold: false,
+            italic: false,
+            colour: INK,
+            towards,
+            spots: Vec::new(),
+        });
+    }
+
+    /// The whole tool.
+    pub(super) fn tool(&mut self, position: &DrawnPosition, units: &UnitNames) {
+        let (fixed, mut moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
+            position.parts.iter().partition(|p| p.fixed);
+        // Small parts lie on large ones, so that none is hidden.
+        moving.sort_by(|a, b| extent(b).total_cmp(&extent(a)));
+        for part in fixed {
+            self.part(part, &position.handles);
+        }
+        for slot in &position.slots {
+            self.slot(slot);
+        }
+        for earlier in &position.earlier {
+            self.ghost(earlier);
+        }
+        for part in moving {
+            self.part(part, &position.handles);
+        }
+        for slot in &position.slots {
+            let (a, b) = self.slot_ends(slot);
+            self.ink.line(&[a, b], CENTRE, 0.5);
+        }
+        for handle in &position.handles {
+            self.centre_line(handle);
+        }
+        for spring in &position.springs {
+            self.spring(spring.ends, &position.pins);
+        }
+        let middle = self.middle(position);
+        for (k, jaw) in position.jaws.iter().enumerate() {
+            self.jaw(jaw, middle, (k, &position.jaws), units);
+        }
+        self.pins(position, None, middle);
+        self.marks(&position.parts, middle);
+        if let Some(handle) = position.handles.first() {
+            self.grip_labels(handle, middle);
+        }
+        let mut seen: Vec<&DrawnPart> = position.parts.iter().collect();
+        seen.sort_by(|a, b| {
+            (!a.fixed)
+                .cmp(&!b.fixed)
+                .then(extent(b).total_cmp(&extent(a)))
+        });
+        for (k, part) in seen.iter().enumerate() {
+            self.name(part, seen.get(k + 1..).unwrap_or_default(), &position.pins);
+        }
+    }
+
+    /// One part alone.
+    pub(super) fn alone(&mut self, position: &DrawnPosition, name: &str) {
+        let mine: Vec<DrawnPart> = (position.parts.iter())
+            .filter(|p| p.name == name)
+            .cloned()
+            .collect();
+        for part in &mine {
+            self.part(part, &position.handles);
+            let own = position.handles.iter().filter(|h| h.part == part.name);
+            for handle in own {
+                self.centre_line(handle);
+            }
+            let middle = self.at(centre(&all_points(part)));
+            self.pins(position, Some(part), middle);
+            self.marks(std::slice::from_ref(part), middle);
+        }
+    }
+
+    /// The middle of all named points.
+    fn middle(&self, position: &DrawnPosition) -> V {
+        let points: Vec<V> = position.parts.iter().flat_map(all_points).collect();
+        self.at(centre(&points))
+    }
+
+    pub(super) fn corners(&self, part: &DrawnPart) -> Vec<V> {
+        let points: Vec<V> = all_points(part).into_iter().map(|p| self.at(p)).collect();
+        hull(&points)
+    }
+
+    /// What moves, where it was before.
+    fn ghost(&mut self, pose: &DrawnPose) {
+        for part in &pose.parts {
+            if let Some((from, steps)) = outline(&self.corners(part), part.round * self.scale) {
+                self.ink.path(from, steps, true, Fill::None, Some(FAINT));
+            }
+        }
+        for handle in &pose.handles {
+            let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
+            let half = 0.5 * handle.thickness * self.scale;
+            let [left, right] = edges(&line, half);
+            let mut points = left.into_iter();
+            let (Some(from), Some(&tip)) = (points.next(), right.last()) else {
+                continue;
+            };
+            let mut steps: Vec<Step> = points.map(Step::To).collect();
+            steps.push(Step::Round {
+                radius: half,
+                to: tip,
+                right: false,
+            });
+            steps.extend(right.into_iter().rev().skip(1).map(Step::To));
+            self.ink.path(from, steps, false, Fill::None, Some(FAINT));
+            if let Some(&end) = line.last() {
+                self.ink.reach(end, half);
+            }
+        }
+    }
+
+    /// Outline of a part and its handle, as one silhouette: all edges first, then the fillings.
+    fn part(&mut self, part: &DrawnPart, handles: &[DrawnHandle]) {
+        let corners = self.corners(part);
+        let round = part.round * self.scale;
+        let hull = outline(&corners, round);
+        let bands: Vec<(Vec<V>, f64)> = (handles.iter())
+            .filter(|h| h.part == part.name)
+            .map(|h| {
+                let line = h.line.iter().map(|&p| self.at(p)).collect();
+                let thickness = if h.thickness > 0.0 {
+                    h.thickness
+                } else {
+                    part.round
+                };
+                (line, thickness * self.scale)
+            })
+            .collect();
+        if let Some((from, steps)) = hull.clone() {
+            let ring = corners_of(from, &steps);
+            let edge = pen(INK, 2.0 * EDGE, "");
+            self.ink.path(from, steps, true, Fill::None, Some(edge));
+            self.ink.crowd_along(&ring, 0.4);
+        }
+        for (line, width) in &bands {
+            self.ink.line(line, pen(INK, width + 2.0 * EDGE, ""), 0.0);
+        }
+        if let Some((from, steps)) = hull.clone() {
+            self.ink.path(from, steps, true, Fill::Colour(WHITE), None);
+        }
+        for (line, width) in &bands {
+            self.ink.line(line, pen(WHITE, *width, ""), 0.0);
+            for edge in edges(line, 0.5 * width) {
+                self.ink.crowd_along(&edge, 0.4);
+            }
+        }
+        if part.fixed {
+            for (points, width) in bands {
+                self.ink.shapes.push(Shape::Hatched { points, width });
+            }
+            // White between, so that no place is hatched twice.
+            if let Some((from, steps)) = hull {
+                let white = Fill::Colour(WHITE);
+                self.ink.path(from, steps.clone(), true, white, None);
+                self.ink.path(from, steps, true, Fill::Hatch, None);
+            }
+        }
+    }
+
+    /// The ends of a slot's centre line: the way of the rider, and some more.
+    fn slot_ends(&self, slot: &DrawnSlot) -> (V, V) {
+        let [a, b] = slot.reach.map(|p| self.at(p));
+        let along = Self::towards(slot.along);
+        let more = (0.5 * slot.guide.unwrap_or(0.0)).max(1.6 * slot.half) * self.scale + 3.0;
+        (plus(a, times(-more, along)), plus(b, times(more, along)))
+    }
+
+    fn slot(&mut self, slot: &DrawnSlot) {
+        let (a, b) = self.slot_ends(slot);
+        let side = across(Self::towards(slot.along));
+        let wide = slot.half * self.scale + 0.5 * EDGE;
+        for sign in [-1.0, 1.0] {
+            let off = times(sign * (wide + 0.4), side);
+            let way = pen(INK, 0.5, "");
+            self.ink.line(&[plus(a, off), plus(b, off)], way, 1.0);
+        }
+        // The guided length of a keyed slider.
+        if let Some(guide) = slot.guide {
+            let (at, half) = (self.at(slot.rider), 0.5 * guide * self.scale);
+            let along = times(half, Self::towards(slot.along));
+            let off = times(wide, side);
+            let corners = [
+                plus(plus(at, along), off),
+                plus(minus(at, along), off),
+                minus(minus(at, along), off),
+                minus(plus(at, along), off),
+            ];
+            self.ink.poly(
+                &corners,
+                true,
+                Fill::Colour(WHITE),
+                Some(pen(INK, EDGE, "")),
+            );
+        }
+    }
+
+    fn centre_line(&mut self, handle: &DrawnHandle) {
+        let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
+        self.ink.line(&line, CENTRE, 0.6);
+        let half = 0.5 * handle.thickness * self.scale + 1.5;
+        for grip in &handle.grips {
+            let side = times(half, across(Self::towards(grip.along)));
+            let at = self.at(grip.at);
+            let tick = pen(INK, if grip.held { 0.5 } else { 0.25 }, "");
+            self.ink.line(&[plus(at, side), minus(at, side)], tick, 1.0);
+        }
+    }
+
+    fn spring(&mut self, ends: [V; 2], pins: &[DrawnPin]) {
+        let [a, b] = ends.map(|p| self.at(p));
+        let d = length(minus(b, a));
+        if d > 1.0 {
+            let half = (0.12 * d).clamp(1.2, 3.0);
+            let teeth = ((d / 3.2).round() as usize).clamp(4, 14);
+            self.ink.line(&zigzag(a, b, teeth, half), SPRING, 0.8);
+        } else {
+            // About a pin: a coil round it with two legs.
+            let near = |p: &&DrawnPin| length(minus(p.at, ends[0])) < 1e-6;
+            let pin = pins.iter().find(near).and_then(|p| p.diameter);
+            let r = (0.5 * pin.unwrap_or(0.0) * self.scale + 1.6).max(3.0);
+            let mut coil = vec![plus(a, [r + 5.0, -r])];
+            coil.extend(arc_points(a, r, -FRAC_PI_2, 2.5 * PI));
+            coil.push(plus(a, [-r - 5.0, r]));
+            self.ink.line(&coil, SPRING, 0.8);
+            self.ink.reach(a, r + 1.0);
+        }
+    }
+}
+
+/// The two edges of a band of this half width.
+fn edges(line: &[V], half: f64) -> [Vec<V>; 2] {
+    [half, -half].map(|off| {
+        let corner = |k: usize| {
+            let at = *line.get(k)?;
+            let before = line.get(k.saturating_sub(1))?;
+            let after = line.get(k + 1).unwrap_or(&at);
+            Some(plus(at, times(off, across(unit(minus(*after, *before))))))
+        };
+        (0..line.len()).filter_map(corner).collect()
+    })
+}
+
+/// Named points and the roots of handles.
+pub(super) fn all_points(part: &DrawnPart) -> Vec<V> {
+    let points = part.points.iter().map(|p| p.at);
+    points.chain(part.roots.iter().copied()).collect()
+}
+
+pub(super) fn centre(points: &[V]) -> V {
+    let sum = points.iter().fold([0.0; 2], |s, &p| plus(s, p));
+    times(1.0 / points.len().max(1) as f64, sum)
+}
+
+fn extent(part: &DrawnPart) -> f64 {
+    let points = all_points(part);
+    let mut most = 0.0_f64;
+    for (k, &a) in points.iter().enumerate() {
+        for &b in points.iter().skip(k + 1) {
+            most = most.max(length(minus(a, b)));
+        }
+    }
+    most
+}

@@ -1,0 +1,11 @@
+//! What more than one format says: each sentence is made here once, for terminal, picture and page.
+
+pub(super) mod demands;
+mod emphasis;
+pub(super) mod loads;
+pub(super) mod stroke;
+pub(super) mod tolerance;
+pub(super) mod way;
+
+pub use emphasis::unstyled;
+pub(super) use emphasis::{Sentence, Tone};

@@ -1,0 +1,279 @@
+//! The number blocks of the table: columns beside one another, grips that do not fit below.
+
+use crate::output::text::{self, columns, decimals_for, fixed, length, length_decimals, right};
+use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
+
+/// The blocks of one jaw.
+pub(in crate::output) struct JawTable<'a> {
+    report: &'a StrokeReport,
+    jaw: &'a str,
+    positions: Vec<(usize, &'a PositionReport)>,
+    with_need: bool,
+    with_hand: bool,
+    with_span: bool,
+    jaw_decimals: usize,
+    hand_decimals: usize,
+}
+
+/// A column ready to print: name, unit, cells.
+pub(in crate::output) struct Column {
+    pub(in crate::output) name: &'static str,
+    pub(in crate::output) unit: String,
+    pub(in crate::output) cells: Vec<String>,
+}
+
+impl Column {
+    fn width(&self) -> usize {
+        (self.cells.iter().map(|c| columns(c)))
+            .chain([columns(self.name), columns(&self.unit)])
+            .max()
+            .unwrap_or(0)
+    }
+}
+
+/// Columns side by side under one heading.
+pub(in crate::output) struct Group {
+    pub(in crate::output) heading: String,
+    pub(in crate::output) columns: Vec<Column>,
+}
+
+impl Group {
+    /// Two spaces before every column.
+    fn width(&self) -> usize {
+        let columns_width = self.columns.iter().map(|c| c.width() + 2).sum::<usize>();
+        columns_width.max(columns(&self.heading) + 2)
+    }
+}
+
+impl<'a> JawTable<'a> {
+    pub(in crate::output) fn new(
+        report: &'a StrokeReport,
+        jaw: &'a str,
+        first: bool,
+        shown: &[usize],
+    ) -> Self {
+        let positions: Vec<_> = (shown.iter())
+            .filter_map(|&i| report.positions.get(i).map(|p| (i, p)))
+            .collect();
+        let every = |value: fn(&JawForces) -> Option<f64>| -> Vec<f64> {
+            (positions.iter())
+                .flat_map(|(_, p)| p.grips.iter().filter_map(|g| value(g.jaws.get(jaw)?)))
+                .collect()
+        };
+        let jaw_forces = every(|f| f.jaw_force);
+        let hand_forces = every(|f| f.hand_force);
+        Self {
+            with_need: first && report.work.is_some(),
+            with_hand: !hand_forces.is_empty(),
+            with_span: positions
+                .iter()
+                .any(|(_, p)| p.grips.iter().any(|g| g.span.is_some())),
+            jaw_decimals: decimals_for(typical(jaw_forces), 2),
+            hand_decimals: decimals_for(typical(hand_forces), 2),
+            report,
+            jaw,
+            positions,
+        }
+    }
+
+    /// The columns of the position, and those of every grip.
+    pub(in crate::output) fn groups(&self) -> Vec<Group> {
+        let grips = (0..self.report.grips.len()).map(|g| self.grip_group(g));
+        std::iter::once(self.position_group(true))
+            .chain(grips)
+            .collect()
+    }
+
+    /// Writes the blocks; whether any hand force was marked as over the limit.
+    pub(in crate::output) fn blocks(&self, width: usize, lines: &mut Vec<String>) -> bool {
+        let grips: Vec<Group> = (0..self.report.grips.len())
+            .map(|g| self.grip_group(g))
+            .collect();
+        // The travel column is a convenience: it stays where it costs no further block.
+        let split_with = |travel: bool| {
+            let room = width.saturating_sub(self.position_group(travel).width());
+            split(&grips, room)
+        };
+        let (with, without) = (split_with(true), split_with(false));
+        let travel = with.len() <= without.len();
+        let blocks = if travel { with } else { without };
+        for block in blocks {
+            let first = self.position_group(travel);
+            let mut groups = vec![&first];
+            groups.extend(block.iter().filter_map(|&g| grips.get(g)));
+            write_block(&groups, self.positions.len(), lines);
+            lines.push(String::new());
+        }
+        (grips.iter().flat_map(|g| &g.columns).flat_map(|c| &c.cells)).any(|c| c.ends_with('!'))
+    }
+
+    fn position_group(&self, travel: bool) -> Group {
+        let units = &self.report.units;
+        let column = |name, unit: &str, cells: Vec<String>| Column {
+            name,
+            unit: unit.to_owned(),
+            cells,
+        };
+        let each = |cell: &dyn Fn(usize, &PositionReport) -> String| -> Vec<String> {
+            self.positions.iter().map(|(i, p)| cell(*i, p)).collect()
+        };
+        let mut list = vec![column(
+            "handle",
+            units.angle,
+            each(&|_, p| fixed(p.handle, 2)),
+        )];
+        if travel {
+            list.push(column(
+                "travel",
+                units.angle,
+                each(&|_, p| fixed(p.travel, 2)),
+            ));
+        }
+        list.push(column(
+            "gap",
+            units.length,
+            each(&|_, p| match p.gap(self.jaw) {
+                Some(gap) => length(gap, units),
+                None => "-".to_owned(),
+            }),
+        ));
+        if let (true, Some(work)) = (self.with_need, &self.report.work) {
+            let decimals = decimals_for(typical(work.needed.clone()), 2);
+            let needed = |i: usize| work.needed.get(i).copied();
+            let cells = each(&|i, p| cell(needed(i).filter(|_| !p.beyond), decimals));
+            list.push(column("work", units.force, cells));
+        }
+        Group {
+            heading: String::new(),
+            columns: list,
+        }
+    }
+
+    fn grip_group(&self, index: usize) -> Group {
+        let units = &self.report.units;
+        let each = |value: &dyn Fn(usize, &PositionReport, &GripReport, &JawForces) -> String| {
+            (self.positions.iter())
+                .map(|(i, p)| {
+                    let found = p
+                        .grips
+                        .get(index)
+                        .and_then(|g| Some((g, g.jaws.get(self.jaw)?)));
+                    found.map_or_else(|| "-".to_owned(), |(g, f)| value(*i, p, g, f))
+                })
+                .collect::<Vec<_>>()
+        };
+        let mut list = Vec::new();
+        if self.with_span {
+            list.push(Column {
+                name: "span",
+                unit: units.length.to_owned(),
+                cells: each(&|_, _, g, _| cell(g.span, length_decimals(units))),
+            });
+        }
+        list.push(Column {
+            name: "ratio",
+            unit: "-".to_owned(),
+            cells: each(&|_, p, _, f| match f.ratio {
+                None if p.beyond => "met".to_owned(),
+                None if p.toggle => "toggle".to_owned(),
+                None => "-".to_owned(),
+                Some(ratio) => fixed(ratio, if ratio.abs() < 100.0 { 2 } else { 1 }),
+            }),
+        });
+        list.push(Column {
+            name: "jaw",
+            unit: units.force.to_owned(),
+            cells: each(&|_, _, _, f| match f.jaw_force {
+                _ if f.locked => "locks".to_owned(),
+                force => cell(force, self.jaw_decimals),
+            }),
+        });
+        if self.with_hand {
+            list.push(Column {
+                name: "hand ",
+                unit: format!("{} ", units.force),
+                cells: each(&|i, _, _, f| {
+                    let over = matches!(
+                        (f.hand_force, self.report.limit_at(i, index)),
+                        (Some(needs), Some(limit)) if needs > limit
+                    );
+                    let mark = if over { '!' } else { ' ' };
+                    match f.hand_force {
+                        _ if f.locked => "locks ".to_owned(),
+                        force => format!("{}{mark}", cell(force, self.hand_decimals)),
+                    }
+                }),
+            });
+        }
+        let at = self.report.grips.get(index).copied().unwrap_or_default();
+        Group {
+            heading: format!("grip {}", text::grip(at, units)),
+            columns: list,
+        }
+    }
+}
+
+/// Which grips go into which block, given the room beside the position columns.
+fn split(grips: &[Group], room: usize) -> Vec<Vec<usize>> {
+    let mut blocks: Vec<Vec<usize>> = vec![Vec::new()];
+    let mut used = 0;
+    for (index, group) in grips.iter().enumerate() {
+        let width = group.width() + 2; // the bar between groups
+        if let Some(block) = blocks.last_mut()
+            && (used + width <= room || block.is_empty())
+        {
+            block.push(index);
+            used += width;
+            continue;
+        }
+        blocks.push(vec![index]);
+        used = width;
+    }
+    blocks
+}
+
+fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String>) {
+    let line = |of: &dyn Fn(&Group) -> String| -> String {
+        groups
+            .iter()
+            .map(|group| of(group))
+            .collect::<Vec<_>>()
+            .join(" |")
+    };
+    let across = |group: &Group, of: &dyn Fn(&Column) -> String| -> String {
+        let text: String = (group.columns.iter())
+            .map(|c| format!("  {}", right(&of(c), c.width())))
+            .collect();
+        right(&text, group.width())
+    };
+    lines.push(line(&|group| {
+        let pad = group.width().saturating_sub(columns(&group.heading) + 2);
+        format!("  {}{}", group.heading, " ".repeat(pad))
+    }));
+    lines.push(line(&|group| across(group, &|c| c.name.to_owned())));
+    lines.push(line(&|group| across(group, &|c| c.unit.clone())));
+    for row in 0..rows {
+        lines.push(line(&|group| {
+            across(group, &|c| c.cells.get(row).cloned().unwrap_or_default())
+        }));
+    }
+}
+
+fn cell(value: Option<f64>, decimals: usize) -> String {
+    match value {
+        None => "-".to_owned(),
+        Some(value) if value.abs() >= 1e7 => format!("{value:.3e}"),
+        Some(value) => fixed(value, decimals),
+    }
+}
+
+/// The middle of the sizes that are not zero: what the decimals of a column are chosen for.
+fn typical(values: Vec<f64>) -> f64 {
+    let mut sizes: Vec<f64> = values
+        .iter()
+        .map(|v| v.abs())
+        .filter(|v| *v > 0.0)
+        .collect();
+    sizes.sort_by(f64::total_cmp);
+    sizes.get(sizes.len() / 2).copied().unwrap_or(1000.0)
+}

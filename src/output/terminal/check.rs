@@ -1,0 +1,210 @@
+//! `check` in words: what the file describes, from the parts to the ends of the motion.
+
+use crate::output::text::{self, clean, columns, fixed, grip_number, joined, left, right, wrap};
+use crate::report::{CheckReport, EventLine, PartLine};
+
+/// What a file describes, at most `width` columns wide where words and numbers allow it.
+#[must_use]
+pub fn check_text(report: &CheckReport, width: usize) -> String {
+    let mut lines = wrap("", &clean(&report.tool), width, 2);
+    lines.extend(wrap(
+        "",
+        &format!("{}: {}", clean(&report.file), headline(report)),
+        width,
+        2,
+    ));
+    for block in [
+        parts(report, width),
+        stroke(report),
+        pins(report),
+        motion(report, width),
+        sentences("Taken, where the file does not say", &report.assumed, width),
+        sentences("Worth a look", &report.advice, width),
+    ] {
+        if !block.is_empty() {
+            lines.push(String::new());
+            lines.extend(block);
+        }
+    }
+    joined(&lines)
+}
+
+/// What the file comes to, in a line.
+fn headline(report: &CheckReport) -> &'static str {
+    match (report.dies_meet, report.handles_touch) {
+        (false, false) => "reads well, assembles and moves",
+        (true, false) => "assembles and moves, but dies meet before it is shut",
+        (false, true) => "assembles and moves, but its handles touch on the way",
+        (true, true) => "assembles and moves, but dies meet and handles touch before it is shut",
+    }
+}
+
+/// The parts, one a line, and what joins them.
+fn parts(report: &CheckReport, width: usize) -> Vec<String> {
+    let names = report.parts.iter().map(|part| columns(&clean(&part.name)));
+    let longest = names.max().unwrap_or(0);
+    let mut lines = vec!["Parts".to_owned()];
+    for part in &report.parts {
+        lines.extend(wrap(
+            &format!("  {}  ", left(&clean(&part.name), longest)),
+            &joins(part),
+            width,
+            longest + 6,
+        ));
+    }
+    let many = |n: usize, one: &str| match n {
+        1 => format!("1 {one}"),
+        n => format!("{n} {one}s"),
+    };
+    let mut text = format!(
+        "{}, {}, {}: ",
+        many(report.parts.len(), "part"),
+        many(report.pin_joints, "pin joint"),
+        many(report.slots, "slot")
+    );
+    text.push_str(match report.freedom {
+        1 => "one degree of freedom, as a tool needs.",
+        _ => "not one degree of freedom.",
+    });
+    if report.redundant > 0 {
+        text.push_str(
+            " It has more bars than the motion needs, so statics alone cannot tell some of the pin loads.",
+        );
+    }
+    lines.extend(wrap("", &text, width, 2));
+    lines
+}
+
+/// What a part has to be joined by.
+fn joins(part: &PartLine) -> String {
+    let list = |names: &[String]| clean(&names.join(", "));
+    let mut text = if part.fixed {
+        "fixed; ".to_owned()
+    } else {
+        String::new()
+    };
+    match part.pins.as_slice() {
+        [] => text.push_str("no pins"),
+        pins => text.push_str(&format!("pins {}", list(pins))),
+    }
+    if !part.marks.is_empty() {
+        text.push_str(&format!("; marks {}", list(&part.marks)));
+    }
+    text
+}
+
+/// Handle, gaps and spans at both ends of the stroke.
+fn stroke(report: &CheckReport) -> Vec<String> {
+    let units = &report.units;
+    let show = |v: f64| text::length(v, units);
+    let mut rows = vec![(
+        "handle angle".to_owned(),
+        report.handle.map(|v| fixed(v, 2)),
+        units.angle,
+    )];
+    for (jaw, gap) in &report.gaps {
+        rows.push((
+            format!("gap of {}", clean(jaw)),
+            gap.map(show),
+            units.length,
+        ));
+    }
+    for grip in &report.spans {
+        if let (Some(open), Some(shut)) = (grip.open, grip.shut) {
+            rows.push((
+                format!("span at grip {}", grip_number(grip.at, units)),
+                [show(open), show(shut)],
+                units.length,
+            ));
+        }
+    }
+    let width = rows.iter().map(|r| columns(&r.0)).max().unwrap_or(0) + 2;
+    let row = |name: &str, [open, shut]: [&str; 2], unit: &str| {
+        let pad = " ".repeat(width.saturating_sub(columns(name)));
+        format!("{name}{pad}{}{}  {unit}", right(open, 10), right(shut, 10))
+    };
+    let mut lines = vec![row("Stroke", ["open", "shut"], "")];
+    lines.extend(
+        (rows.iter())
+            .map(|(name, [open, shut], unit)| row(&format!("  {name}"), [open, shut], unit)),
+    );
+    lines
+}
+
+/// Where the pins are at both ends of the stroke.
+fn pins(report: &CheckReport) -> Vec<String> {
+    let show = |v: f64| text::length(v, &report.units);
+    let names = report.open.keys().map(|pin| columns(&clean(pin)));
+    let width = names.max().unwrap_or(0).max(2);
+    let mut lines = vec![format!(
+        "{}{}{}  {}",
+        left("Pins", width + 2),
+        right("open x, y", 20),
+        right("shut x, y", 20),
+        report.units.length
+    )];
+    for (pin, open) in &report.open {
+        let Some(shut) = report.shut.get(pin) else {
+            continue;
+        };
+        let numbers = [open.x, open.y, shut.x, shut.y].map(|v| right(&show(v), 10));
+        lines.push(format!(
+            "  {}{}",
+            left(&clean(pin), width),
+            numbers.concat()
+        ));
+    }
+    lines
+}
+
+/// What the linkage can do beyond the stroke.
+fn motion(report: &CheckReport, width: usize) -> Vec<String> {
+    let units = &report.units;
+    let show = |v: f64| text::length(v, units);
+    let jaw = report.gaps.keys().next().map_or("", String::as_str);
+    let text = format!(
+        "The whole motion: the gap of {} runs from {} to {} {}; {}.",
+        clean(jaw),
+        show(report.reach[0]),
+        show(report.reach[1]),
+        units.length,
+        report.motion
+    );
+    let mut lines = wrap("", &text, width, 2);
+    let mut line = |e: &EventLine, what: &str| {
+        let place = format!(
+            "  handle{} deg, gap{} {}: ",
+            right(&fixed(e.handle, 2), 8),
+            right(&show(e.gap), 8),
+            units.length
+        );
+        lines.extend(wrap(&place, what, width, 4));
+    };
+    for event in &report.events {
+        let inside = if event.in_stroke {
+            ", in the stroke"
+        } else {
+            ""
+        };
+        let what = format!("{}{inside}", clean(&event.what).replace('`', ""));
+        line(event, &what);
+    }
+    for other in &report.others {
+        line(other, &format!("{} once more", clean(&other.what)));
+    }
+    if !report.others.is_empty() {
+        lines.push("Of several strokes the one nearest the sketch is taken.".to_owned());
+    }
+    lines
+}
+
+fn sentences(title: &str, texts: &[String], width: usize) -> Vec<String> {
+    if texts.is_empty() {
+        return Vec::new();
+    }
+    let mut lines = vec![title.to_owned()];
+    for text in texts {
+        lines.extend(wrap("  - ", &clean(text), width, 4));
+    }
+    lines
+}

@@ -1,0 +1,166 @@
+//! `compare` as a table.
+
+use crate::output::text::{
+    clean, columns as width_of, figures, grip_number, left, length, right, trimmed, wrap,
+};
+use crate::report::{CompareReport, RowReport};
+use std::fmt::Write;
+
+/// The comparison as cells.
+pub(in crate::output) struct Grid {
+    /// Name and unit of every column.
+    pub(in crate::output) head: Vec<[String; 2]>,
+    /// The cells of every row, and what is to be said of it, as why it could not be solved. The best
+    /// value of a measure carries a `*`.
+    pub(in crate::output) rows: Vec<(Vec<String>, Option<String>)>,
+    /// What the mark means, if there is one.
+    pub(in crate::output) legend: Option<&'static str>,
+}
+
+pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
+    let length = report.units.length.to_owned();
+    let by_file = shared_names(report);
+    let first = if by_file { "file" } else { "tool" };
+    let mut head: Vec<[String; 2]> = vec![[first.to_owned(), String::new()]];
+    let set = report.rows.first().map_or(&[][..], |r| &r.set);
+    head.extend(set.iter().map(|s| [s.0.clone(), length.clone()]));
+    head.push(["grip".to_owned(), length]);
+    let columns = report.columns.iter();
+    head.extend(columns.map(|c| [c.name.clone(), c.unit.clone()]));
+    head.push(["demands".to_owned(), "met".to_owned()]);
+    let rows = report.rows.iter().enumerate();
+    let marked = report.columns.iter().any(|c| c.best.is_some());
+    Grid {
+        head,
+        rows: rows
+            .map(|(k, row)| {
+                let said = |row: &RowReport| match (&row.problem, &row.remark) {
+                    (Some(problem), _) => Some(format!("cannot be solved: {}", clean(problem))),
+                    (None, Some(remark)) => Some(format!("note: {}", clean(remark))),
+                    (None, None) => None,
+                };
+                // Said once for a variant, below the last of its grips.
+                let again = report.rows.get(k + 1).is_some_and(|next| {
+                    (&next.file, &next.set, said(next)) == (&row.file, &row.set, said(row))
+                });
+                (
+                    self::cells(report, k, row, by_file),
+                    said(row).filter(|_| !again),
+                )
+            })
+            .collect(),
+        legend: marked.then_some(
+            "*: best of its column (hand forces and loads: the least; the rest: the greatest)",
+        ),
+    }
+}
+
+/// Whether two files call their tools by the same name, as a copy of a file and its original do:
+/// only the files then tell the rows apart.
+fn shared_names(report: &CompareReport) -> bool {
+    report.rows.iter().enumerate().any(|(k, row)| {
+        let mut others = report.rows.iter().skip(k + 1);
+        others.any(|o| o.tool == row.tool && o.file != row.file)
+    })
+}
+
+/// The table for the terminal, at most `width` columns wide: measures that find no room follow in
+/// blocks below, each with tool, dimensions and grip again.
+#[must_use]
+pub fn compare_table(report: &CompareReport, width: usize) -> String {
+    let Grid { head, rows, legend } = grid(report);
+    let wide = |c: usize| {
+        let body = rows.iter().filter_map(|r| r.0.get(c)).map(|s| width_of(s));
+        let names = head.get(c).into_iter().flatten().map(|s| width_of(s));
+        names.chain(body).max().unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..head.len()).map(wide).collect();
+    let fixed = head.len().saturating_sub(report.columns.len() + 1);
+    let mut out = String::new();
+    for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
+        if k > 0 {
+            out.push('\n');
+        }
+        for line in 0..2 {
+            let texts = block.iter().filter_map(|&c| head.get(c)?.get(line));
+            row(&mut out, texts, block, &widths);
+        }
+        for (cells, problem) in &rows {
+            row(
+                &mut out,
+                block.iter().filter_map(|&c| cells.get(c)),
+                block,
+                &widths,
+            );
+            if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
+                for line in wrap("    ", problem, width, 6) {
+                    let _ = writeln!(out, "{line}");
+                }
+            }
+        }
+    }
+    if let Some(legend) = legend {
+        for line in wrap("", legend, width, 3) {
+            let _ = writeln!(out, "{line}");
+        }
+    }
+    out
+}
+
+/// Which columns stand in which block: the first `fixed` in each.
+fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
+    let first: Vec<usize> = (0..fixed).collect();
+    let start: usize = widths.iter().take(fixed).map(|w| w + 2).sum();
+    let (mut blocks, mut block, mut used) = (Vec::new(), first.clone(), start);
+    for (c, w) in widths.iter().enumerate().skip(fixed) {
+        if used + w > width && block.len() > fixed {
+            blocks.push(std::mem::replace(&mut block, first.clone()));
+            used = start;
+        }
+        block.push(c);
+        used += w + 2;
+    }
+    blocks.push(block);
+    blocks
+}
+
+fn cells(report: &CompareReport, index: usize, row: &RowReport, by_file: bool) -> Vec<String> {
+    let mut cells = vec![clean(if by_file { &row.file } else { &row.tool })];
+    cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
+    cells.push(grip_number(row.grip, &report.units));
+    for (value, column) in row.values.iter().zip(&report.columns) {
+        let text = match value {
+            Some(v) if column.unit == report.units.length => length(*v, &report.units),
+            Some(v) => figures(*v),
+            None => "-".to_owned(),
+        };
+        cells.push(if column.best == Some(index) {
+            format!("{text} *")
+        } else {
+            format!("{text}  ")
+        });
+    }
+    cells.push(match (row.met, row.demands) {
+        (Some(met), Some(all)) => format!("{met} of {all}"),
+        _ => "-".to_owned(),
+    });
+    cells
+}
+
+fn row<'s>(
+    out: &mut String,
+    cells: impl Iterator<Item = &'s String>,
+    block: &[usize],
+    widths: &[usize],
+) {
+    let mut line = String::new();
+    for (k, (cell, column)) in cells.zip(block).enumerate() {
+        let width = widths.get(*column).copied().unwrap_or(0);
+        if k == 0 {
+            line = left(cell, width);
+        } else {
+            line = format!("{line}  {}", right(cell, width));
+        }
+    }
+    let _ = writeln!(out, "{}", line.trim_end());
+}

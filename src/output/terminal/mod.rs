@@ -1,0 +1,27 @@
+//! Text for a terminal: tables, sentences and a first look at the curves.
+
+mod blocks;
+mod check;
+mod compare;
+mod factors;
+mod keys;
+mod loads;
+mod plot;
+mod summary;
+mod table;
+mod tolerance;
+mod tune;
+
+pub use check::check_text;
+pub use compare::compare_table;
+pub use keys::keys_text;
+pub use loads::loads_text;
+pub use plot::plot;
+pub use summary::demands_text;
+pub use table::{Rows, TableOptions, to_table};
+pub use tolerance::tolerance_text;
+pub use tune::tune_text;
+
+pub(super) use blocks::{Column, Group, JawTable};
+pub(super) use compare::{Grid, grid};
+pub(super) use table::{legend, pick_rows};

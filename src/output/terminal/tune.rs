@@ -1,0 +1,107 @@
+//! `tune` for the terminal: before and after.
+
+use crate::output::sentences::Tone;
+use crate::output::text::{clean, figures, grip_number, joined, left, range, right, trimmed, wrap};
+use crate::report::TuneReport;
+use std::fmt::Write;
+
+/// Before and after, as terminal text: a table as wide as its names, and below it sentences at most `width` columns
+/// wide.
+#[must_use]
+pub fn tune_text(report: &TuneReport, width: usize) -> String {
+    let mut out = String::new();
+    let _ = writeln!(out, "{}", clean(&report.tool));
+    let _ = writeln!(out, "{} points of the ranges tried", report.judged);
+    let _ = writeln!(
+        out,
+        "\n{:<34}{} {}",
+        "",
+        right("before", 12),
+        right("after", 12)
+    );
+    let dash = || "-".to_owned();
+    for change in &report.dimensions {
+        let show = |v: Option<f64>| v.map_or_else(dash, trimmed);
+        row(
+            &mut out,
+            &change.name,
+            &show(change.before),
+            &show(change.after),
+            report.units.length,
+            "",
+        );
+    }
+    let show = |v: Option<f64>| v.map_or_else(dash, figures);
+    let place = |at: &Option<String>, grip: Option<f64>| {
+        let at = at.as_ref().map_or(String::new(), |at| format!(" at {at}"));
+        let grip = grip.map_or(String::new(), |g| {
+            format!(", grip {}", grip_number(g, &report.units))
+        });
+        at + &grip
+    };
+    let aim = &report.aim;
+    row(
+        &mut out,
+        &format!(
+            "aim: {}{}",
+            aim.name,
+            place(&report.aim_at, report.aim_grip)
+        ),
+        &show(aim.before),
+        &show(aim.after),
+        &report.aim_unit,
+        "",
+    );
+    let _ = writeln!(out, "\nDemands");
+    for d in &report.demands {
+        let wanted = range(d.min, d.max, figures).unwrap_or_default();
+        let word = match d.met {
+            [true, true] => "met".to_owned(),
+            [false, true] => "now met".to_owned(),
+            [true, false] => Tone::Bad.paint("NO LONGER MET"),
+            [false, false] => Tone::Bad.paint("NOT MET"),
+        };
+        let why = (d.why).map_or(String::new(), |why| format!(", no value: {}", clean(why)));
+        let name = format!("{}{}", d.measure, place(&d.at, d.grip));
+        row(
+            &mut out,
+            &name,
+            &show(d.before),
+            &show(d.after),
+            &d.unit,
+            &format!("{word}, {wanted}{why}"),
+        );
+    }
+    if !report.at_end.is_empty() {
+        let names: Vec<String> = report.at_end.iter().map(|n| clean(n)).collect();
+        let sentence = format!(
+            "At an end of its range: {}. A wider range may do better.",
+            names.join(", ")
+        );
+        out.push('\n');
+        out.push_str(&joined(&wrap("", &sentence, width, 2)));
+    }
+    if let Some(demand) = &report.in_the_way {
+        out.push('\n');
+        for sentence in [
+            format!(
+                "Nothing in the ranges meets all demands; most in the way is `{}`.",
+                clean(demand)
+            ),
+            "Widen the ranges of [[tune]], add a dimension to them, or ask for less.".to_owned(),
+        ] {
+            out.push_str(&joined(&wrap("", &sentence, width, 2)));
+        }
+    }
+    out
+}
+
+fn row(out: &mut String, name: &str, before: &str, after: &str, unit: &str, end: &str) {
+    let line = format!(
+        "  {}{} {} {unit}  {end}",
+        left(&clean(name), 32),
+        right(before, 12),
+        right(after, 12)
+    );
+    let _ = writeln!(out, "{}", line.trim_end());
+}
