@@ -12,6 +12,7 @@ use crate::compare::{Column, Variant, compare, usual_columns};
 use crate::input::{apply_overrides, typed};
 use crate::measure::named;
 use crate::model::Tool;
+use crate::model::dimension::{DimensionSlot, find};
 use crate::output::{
     MOST_CURVES, OutputError, ToolStrokes, VariantStroke, compare_csv, compare_picture,
     compare_table,
@@ -197,7 +198,7 @@ fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop>
     Ok(found)
 }
 
-/// `strut.length=25:29:0.5`: the address and its values in mm.
+/// `strut.length=25:29:0.5`: the address and its values, internal unit.
 fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
     let wrong = |what: &str| {
         Stop::input(format!(
@@ -209,9 +210,11 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
     let [from, to, step] = parts[..] else {
         return Err(wrong("three values are needed"));
     };
+    let address = address.trim();
+    // What no dimension is called is refused when it is set.
+    let quantity = find(tool, address).map_or(Quantity::Length, DimensionSlot::quantity);
     let read = |one: &str| {
-        typed(one, Quantity::Length, tool.units)
-            .map_err(|(what, _)| wrong(&format!("`{one}`: {what}")))
+        typed(one, quantity, tool.units).map_err(|(what, _)| wrong(&format!("`{one}`: {what}")))
     };
     let (from, to, step) = (read(from)?, read(to)?, read(step)?);
     if !(step > 0.0 && to >= from) {
@@ -222,7 +225,7 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
         return Err(wrong(&format!("more than {MOST_VARIANTS} variants")));
     }
     Ok((
-        address.trim().to_owned(),
+        address.to_owned(),
         (0..=count as usize)
             .map(|k| from + step * k as f64)
             .collect(),

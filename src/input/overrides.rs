@@ -155,10 +155,7 @@ fn link_length(tool: &Tool, address: &str) -> Option<String> {
 
 fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (String, String)> {
     let Some(slot) = dimension::find(tool, address) else {
-        let all: Vec<String> = dimension::dimensions(tool)
-            .into_iter()
-            .map(|d| d.address)
-            .collect();
+        let all = dimension::addressed(&tool.parts);
         let mut problem = unknown_dimension(address, 0..0, &all);
         if let Some(length) = link_length(tool, address) {
             problem = problem.help(format!(
@@ -168,11 +165,7 @@ fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (
         }
         return Err((problem.message, problem.help.join("; ")));
     };
-    let sign = match slot {
-        DimensionSlot::Length(_) => Sign::Positive,
-        DimensionSlot::X(_) | DimensionSlot::Y(_) => Sign::Any,
-    };
-    let value = signed(text, Quantity::Length, sign, tool.units);
+    let value = signed(text, slot.quantity(), Sign::of(slot), tool.units);
     value
         .map(|value| (slot, value))
         .map_err(|(what, help)| (format!("`{text}`: {what}"), help))

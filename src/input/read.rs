@@ -195,17 +195,14 @@ impl Reader<'_> {
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));
 
-        let addresses: Vec<String> = dimension::of_parts(&draft.parts)
-            .into_iter()
-            .filter_map(|slot| dimension::address(&draft.parts, slot))
-            .collect();
+        let dimensions = dimension::addressed(&draft.parts);
         let tolerances = root.entry("tolerances");
         let tolerances = tolerances
-            .map(|e| self.tolerances(e, &addresses))
+            .map(|e| self.tolerances(e, &dimensions))
             .unwrap_or_default();
         let tunes = root
             .entry("tune")
-            .map_or(Vec::new(), |e| self.tunes(e, &addresses));
+            .map_or(Vec::new(), |e| self.tunes(e, &dimensions));
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));

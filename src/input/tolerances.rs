@@ -10,11 +10,15 @@ use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::spelling;
 use super::value::Sign;
+use crate::model::dimension::DimensionSlot;
 use crate::model::{ToleranceClass, ToleranceRule, Tolerances, Tune};
 use crate::units::Quantity;
 
+/// A dimension of the file by its address.
+pub(super) type Known = (String, DimensionSlot);
+
 impl Reader<'_> {
-    pub(super) fn tolerances(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Tolerances {
+    pub(super) fn tolerances(&mut self, entry: &Entry<'_>, known: &[Known]) -> Tolerances {
         let mut tolerances = Tolerances::default();
         let Some(fields) = self.table(entry, "[tolerances]") else {
             return tolerances;
@@ -23,14 +27,14 @@ impl Reader<'_> {
             match (entry.key, entry.value.get_ref()) {
                 ("class", _) => tolerances.class = self.class(entry.value),
                 // `strut.length = 0.05` without quotes is a table in TOML; it means the same.
-                (_, DeValue::Table(_)) => self.nested(entry, entry.key, addresses, &mut tolerances),
-                _ => self.rule(entry, entry.key.to_owned(), addresses, &mut tolerances),
+                (_, DeValue::Table(_)) => self.nested(entry, entry.key, known, &mut tolerances),
+                _ => self.rule(entry, entry.key.to_owned(), known, &mut tolerances),
             }
         }
         tolerances
     }
 
-    fn nested(&mut self, entry: &Entry<'_>, path: &str, addresses: &[String], to: &mut Tolerances) {
+    fn nested(&mut self, entry: &Entry<'_>, path: &str, known: &[Known], to: &mut Tolerances) {
         let DeValue::Table(table) = entry.value.get_ref() else {
             return;
         };
@@ -38,24 +42,18 @@ impl Reader<'_> {
             let address = format!("{path}.{}", inner.key);
             // An address has three names at most; deeper is unknown, and is reported as that.
             if inner.value.get_ref().is_table() && address.split('.').count() < 3 {
-                self.nested(&inner, &address, addresses, to);
+                self.nested(&inner, &address, known, to);
             } else {
-                self.rule(&inner, address, addresses, to);
+                self.rule(&inner, address, known, to);
             }
         }
     }
 
-    fn rule(
-        &mut self,
-        entry: &Entry<'_>,
-        address: String,
-        addresses: &[String],
-        to: &mut Tolerances,
-    ) {
-        if !self.dimension(&address, entry.key_span.clone(), addresses, true) {
+    fn rule(&mut self, entry: &Entry<'_>, address: String, known: &[Known], to: &mut Tolerances) {
+        let Some(slot) = self.dimension(&address, entry.key_span.clone(), known, true) else {
             return;
-        }
-        let value = self.quantity(entry.value, Quantity::Length, Sign::NotNegative);
+        };
+        let value = self.quantity(entry.value, slot.quantity(), Sign::NotNegative);
         if let Some(value) = value {
             to.rules.push(ToleranceRule {
                 dimension: address,
@@ -82,11 +80,11 @@ impl Reader<'_> {
         }
     }
 
-    pub(super) fn tunes(&mut self, entry: &Entry<'_>, addresses: &[String]) -> Vec<Tune> {
+    pub(super) fn tunes(&mut self, entry: &Entry<'_>, known: &[Known]) -> Vec<Tune> {
         let tables = self.tables(entry, "[[tune]]", &keys::TUNE);
         let mut tunes: Vec<Tune> = Vec::new();
         for fields in &tables {
-            if let Some(tune) = self.tune(fields, addresses) {
+            if let Some(tune) = self.tune(fields, known) {
                 if tunes.iter().any(|known| known.dimension == tune.dimension) {
                     self.report(
                         Diagnostic::error(
@@ -105,19 +103,21 @@ impl Reader<'_> {
         tunes
     }
 
-    fn tune(&mut self, fields: &Fields<'_>, addresses: &[String]) -> Option<Tune> {
+    fn tune(&mut self, fields: &Fields<'_>, known: &[Known]) -> Option<Tune> {
         let name = self.need(fields, "dimension");
         let name = name.and_then(|v| Some((self.text(v, "`dimension`")?, v.span())));
-        let name = name.filter(|(text, span)| self.dimension(text, span.clone(), addresses, false));
-        // A length must stay one; a coordinate may change its sign.
-        let length = name
-            .as_ref()
-            .is_some_and(|(text, _)| text.ends_with(".length"));
-        let sign = if length { Sign::Positive } else { Sign::Any };
+        let found = name.and_then(|(text, span)| {
+            let slot = self.dimension(text, span, known, false)?;
+            Some((text, slot))
+        });
+        // The range of a dimension that is not known is read as that of a coordinate.
+        let (quantity, sign) = found.map_or((Quantity::Length, Sign::Any), |(_, slot)| {
+            (slot.quantity(), Sign::of(slot))
+        });
         let from = self.need(fields, "from");
-        let from = from.and_then(|v| self.quantity(v, Quantity::Length, sign));
+        let from = from.and_then(|v| self.quantity(v, quantity, sign));
         let to = self.need(fields, "to");
-        let to = to.and_then(|v| self.quantity(v, Quantity::Length, sign));
+        let to = to.and_then(|v| self.quantity(v, quantity, sign));
         if let (Some(from), Some(to)) = (from, to)
             && from >= to
         {
@@ -131,24 +131,24 @@ impl Reader<'_> {
             );
         }
         Some(Tune {
-            dimension: name?.0.to_owned(),
+            dimension: found?.0.to_owned(),
             from: from?,
             to: to?,
         })
     }
 
-    /// Whether a dimension has that address; reports it if not. `class` is a further key where
+    /// The dimension of that address; reports it if there is none. `class` is a further key where
     /// tolerances are given.
     fn dimension(
         &mut self,
         address: &str,
         span: Range<usize>,
-        addresses: &[String],
+        known: &[Known],
         class: bool,
-    ) -> bool {
-        let known = addresses.iter().any(|known| known == address);
-        if !known {
-            let problem = unknown_dimension(address, span, addresses);
+    ) -> Option<DimensionSlot> {
+        let found = known.iter().find(|(known, _)| known == address);
+        if found.is_none() {
+            let problem = unknown_dimension(address, span, known);
             self.report(if class && !address.contains('.') {
                 problem.help(
                     "`class` is for every length that is not named: class = \"ISO 2768-m\", or one \
@@ -158,23 +158,17 @@ impl Reader<'_> {
                 problem
             });
         }
-        known
+        found.map(|(_, slot)| *slot)
     }
 }
 
 /// Says which addresses there are: those of the same part, or those that look alike.
-pub(super) fn unknown_dimension(
-    address: &str,
-    span: Range<usize>,
-    addresses: &[String],
-) -> Diagnostic {
+pub(super) fn unknown_dimension(address: &str, span: Range<usize>, known: &[Known]) -> Diagnostic {
     let part = address.split('.').next().unwrap_or("");
-    let of_part: Vec<&str> = addresses
-        .iter()
-        .map(String::as_str)
+    let all: Vec<&str> = known.iter().map(|(address, _)| address.as_str()).collect();
+    let of_part: Vec<&str> = (all.iter().copied())
         .filter(|known| known.split('.').next() == Some(part))
         .collect();
-    let all: Vec<&str> = addresses.iter().map(String::as_str).collect();
     let (what, list) = match of_part.is_empty() {
         true => ("dimensions".to_owned(), &all),
         false => (format!("dimensions of `{part}`"), &of_part),

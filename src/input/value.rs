@@ -8,6 +8,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Reader, Value};
 use super::spelling;
+use crate::model::dimension::DimensionSlot;
 use crate::units::{self, ParseError, ParseErrorKind, Quantity, UnitSystem, trimmed};
 
 /// Which sign a quantity may have.
@@ -19,6 +20,17 @@ pub(super) enum Sign {
     NotNegative,
     /// Any.
     Any,
+}
+
+impl Sign {
+    /// That of the values that a dimension may have.
+    pub(super) fn of(dimension: DimensionSlot) -> Self {
+        if dimension.is_distance() {
+            Self::Positive
+        } else {
+            Self::Any
+        }
+    }
 }
 
 /// Nothing real is smaller than this without being meant as zero, in any internal unit.

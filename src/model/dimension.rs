@@ -2,8 +2,12 @@
 //!
 //! What may be toleranced, tuned or set from outside. A part dimensioned by its length has that one
 //! dimension (and the coordinates of its marks); every other part has the coordinates of its points.
+//!
+//! Whoever reads, sets, varies or shows a dimension asks its slot what it measures and which values it
+//! may have; nobody looks at the address for that.
 
 use super::{Part, PointRef, Shape, Tool};
+use crate::units::Quantity;
 
 /// A dimension that a tool has.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,13 +34,14 @@ pub enum DimensionSlot {
 /// All dimensions of a tool, in file order.
 #[must_use]
 pub fn dimensions(tool: &Tool) -> Vec<Dimension> {
-    of_parts(&tool.parts)
+    addressed(&tool.parts)
         .into_iter()
-        .filter_map(|slot| {
+        .filter_map(|(address, slot)| {
+            let value = slot.get(tool)?;
             Some(Dimension {
-                address: address(&tool.parts, slot)?,
+                address,
                 slot,
-                value: slot.get(tool)?,
+                value,
             })
         })
         .collect()
@@ -62,6 +67,30 @@ pub fn set(tool: &mut Tool, address: &str, value: f64) -> bool {
 }
 
 impl DimensionSlot {
+    /// What it measures, which decides its unit on the way in and on the way out.
+    #[must_use]
+    pub fn quantity(self) -> Quantity {
+        match self {
+            Self::Length(_) | Self::X(_) | Self::Y(_) => Quantity::Length,
+        }
+    }
+
+    /// Whether it is a distance, which has no sign: it is made longer or shorter, where a coordinate
+    /// is made greater or less.
+    #[must_use]
+    pub fn is_distance(self) -> bool {
+        match self {
+            Self::Length(_) => true,
+            Self::X(_) | Self::Y(_) => false,
+        }
+    }
+
+    /// Whether a tool can have this value: a distance stays greater than zero.
+    #[must_use]
+    pub fn allows(self, value: f64) -> bool {
+        !self.is_distance() || value > 0.0
+    }
+
     /// Its value, mm.
     #[must_use]
     pub fn get(self, tool: &Tool) -> Option<f64> {
@@ -119,6 +148,15 @@ pub fn address(parts: &[Part], slot: DimensionSlot) -> Option<String> {
     }
 }
 
+/// All dimensions that parts have by their addresses, in file order.
+#[must_use]
+pub fn addressed(parts: &[Part]) -> Vec<(String, DimensionSlot)> {
+    of_parts(parts)
+        .into_iter()
+        .filter_map(|slot| Some((address(parts, slot)?, slot)))
+        .collect()
+}
+
 /// All dimensions that parts have, in file order.
 #[must_use]
 pub fn of_parts(parts: &[Part]) -> Vec<DimensionSlot> {
@@ -134,4 +172,51 @@ pub fn of_parts(parts: &[Part]) -> Vec<DimensionSlot> {
         }
     }
     slots
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::Point;
+    use crate::model::PointKind;
+
+    /// By hand: a link by its length has that and its mark's coordinates; a distance of zero is no link.
+    #[test]
+    fn a_distance_stays_one_and_a_coordinate_may_change_its_sign() {
+        let point = |name: &str, kind| Point {
+            name: name.to_owned(),
+            at: [0.0; 2],
+            kind,
+        };
+        let link = Part {
+            name: "strut".to_owned(),
+            points: vec![
+                point("a", PointKind::Pin),
+                point("b", PointKind::Pin),
+                point("mark", PointKind::Mark),
+            ],
+            shape: Shape::Length,
+            sketch: [0.0; 3],
+        };
+        let all = addressed(&[link]);
+        let allowed: Vec<(&str, bool, [bool; 3])> = all
+            .iter()
+            .map(|(address, slot)| {
+                let allows = [-1.0, 0.0, 1.0].map(|v| slot.allows(v));
+                (address.as_str(), slot.is_distance(), allows)
+            })
+            .collect();
+        assert_eq!(
+            allowed,
+            [
+                ("strut.length", true, [false, false, true]),
+                ("strut.mark.x", false, [true; 3]),
+                ("strut.mark.y", false, [true; 3]),
+            ]
+        );
+        assert!(
+            all.iter()
+                .all(|(_, slot)| slot.quantity() == Quantity::Length)
+        );
+    }
 }

@@ -115,9 +115,8 @@ fn changed(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Arc<Linkage>> 
 fn with(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Tool> {
     let mut other = tool.clone();
     let value = dimension.value + by;
-    let length = dimension.address.ends_with(".length");
-    (!length || value > 0.0).then_some(())?;
-    dimension.slot.set(&mut other, value).then_some(other)
+    let slot = dimension.slot;
+    (slot.allows(value) && slot.set(&mut other, value)).then_some(other)
 }
 
 /// A change of about `by` with which the stroke is really there. The extreme is not linear in the

@@ -1,14 +1,15 @@
 //! A change of one dimension that would mend a tool.
 
 use crate::motion::Change;
-use crate::units::{Quantity as Kind, UnitSystem, trimmed};
+use crate::units::{UnitSystem, trimmed};
 
 impl Change {
     /// `strut.length longer by about 0.6 mm (24.6)`.
     #[must_use]
     pub fn text(&self, units: UnitSystem) -> String {
-        let show = |v: f64| trimmed(units.show(v, Kind::Length), 4);
-        let way = match (self.dimension.address.ends_with(".length"), self.by > 0.0) {
+        let quantity = self.dimension.slot.quantity();
+        let show = |v: f64| trimmed(units.show(v, quantity), 4);
+        let way = match (self.dimension.slot.is_distance(), self.by > 0.0) {
             (true, true) => "longer",
             (true, false) => "shorter",
             (false, true) => "greater",
@@ -18,7 +19,7 @@ impl Change {
             "{} {way} by about {} {} ({})",
             self.dimension.address,
             show(self.by.abs()),
-            units.symbol(Kind::Length),
+            units.symbol(quantity),
             show(self.dimension.value + self.by)
         )
     }
