@@ -5,7 +5,7 @@ use crate::models::four_bar::FourBar;
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::model::{PointRef, Push, Target, Tool};
-use jawforce::motion::{Happening, Mark, MotionError, Quantity, Refusal};
+use jawforce::motion::{Happening, Mark, MotionError, Refusal};
 use jawforce::report::{Source, stroke_report};
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_3, PI, TAU};
@@ -278,14 +278,13 @@ fn a_gap_out_of_reach_says_what_the_linkage_can_do() {
     match refused(&toggle(0.4, Target::Handle(0.5), Target::Gap(19.0))) {
         MotionError::Unreachable {
             end,
-            quantity,
-            value,
+            fixed,
             reach,
             passing,
             cut_short,
         } => {
             assert!(!cut_short);
-            assert_eq!((end, quantity, value), ("shut", Quantity::Gap, 19.0));
+            assert_eq!((end, fixed), ("shut", Target::Gap(19.0).fixed()));
             near(reach.low, 20.0, 1e-9);
             assert_eq!(passing, None);
         }

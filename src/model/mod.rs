@@ -13,6 +13,7 @@ mod load;
 mod measure;
 mod part;
 mod plain;
+mod position;
 mod rows;
 mod strength;
 mod stroke;
@@ -26,6 +27,7 @@ pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix}
 pub use part::{
     Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
 };
+pub use position::{Fixed, FixedBy};
 pub use rows::between;
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};

@@ -1,10 +1,10 @@
 //! What to change so that a target comes within reach.
 
-use super::error::{MotionError, Quantity};
+use super::error::MotionError;
 use super::extremes::{Extreme, extremes, near_extreme};
 use crate::mechanism::Linkage;
 use crate::model::dimension::{Dimension, dimensions};
-use crate::model::{Target, Tool};
+use crate::model::{Fixed, FixedBy, Target, Tool};
 use crate::numeric::angle::wrapped;
 use crate::units::UnitSystem;
 use std::sync::Arc;
@@ -87,9 +87,9 @@ pub fn changes(tool: &Tool, error: &MotionError, solves: Solves) -> Vec<Change> 
 
 /// The extreme that the target lies beyond, and how far it would have to move, mm or rad.
 fn shortfall(ends: &[Option<Extreme>; 2], target: Target) -> Option<(&Extreme, f64)> {
-    let (quantity, value) = Quantity::of(target);
-    let short = |e: &Extreme| match quantity {
-        Quantity::Handle => wrapped(value - e.value),
+    let Fixed { by, value } = target.fixed();
+    let short = |e: &Extreme| match by {
+        FixedBy::Handle => wrapped(value - e.value),
         _ => value - e.value,
     };
     let [low, high] = ends;

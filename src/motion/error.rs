@@ -2,40 +2,7 @@
 
 use super::candidate::Candidate;
 use super::pushed_open::{PushedOpen, Spread};
-use crate::model::Target;
-use crate::units::Quantity as Kind;
-
-/// What a stroke target speaks of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Quantity {
-    /// Gap of the first jaw.
-    Gap,
-    /// Grip span.
-    Span,
-    /// Handle angle.
-    Handle,
-}
-
-impl Quantity {
-    /// The quantity and value of a target.
-    #[must_use]
-    pub fn of(target: Target) -> (Self, f64) {
-        match target {
-            Target::Gap(value) => (Self::Gap, value),
-            Target::Span(value, _) => (Self::Span, value),
-            Target::Handle(value) => (Self::Handle, value),
-        }
-    }
-
-    /// Its kind, which decides its unit.
-    #[must_use]
-    pub fn kind(self) -> Kind {
-        match self {
-            Self::Gap | Self::Span => Kind::Length,
-            Self::Handle => Kind::Angle,
-        }
-    }
-}
+use crate::model::Fixed;
 
 /// What the linkage can do of a quantity over its whole motion.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -77,10 +44,8 @@ pub enum MotionError {
     Unreachable {
         /// `"open"` or `"shut"`.
         end: &'static str,
-        /// Of what.
-        quantity: Quantity,
-        /// The value asked for.
-        value: f64,
+        /// What was asked for.
+        fixed: Fixed,
         /// What the linkage can do.
         reach: Reach,
         /// The jaw's points pass each other at this distance (default axis only), mm.

@@ -20,7 +20,7 @@ mod targets;
 pub use advice::{Change, changes};
 pub use assemble::{OpenLoop, assemble};
 pub use candidate::{Candidate, Mark, Refusal};
-pub use error::{MotionError, Quantity, Reach};
+pub use error::{MotionError, Reach};
 pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use meets::{Meeting, first_meeting, spots};

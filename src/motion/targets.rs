@@ -3,7 +3,7 @@
 use super::assemble::assemble;
 use super::candidate::Mark;
 use super::choice::{choose, same_pose, told, turns_off};
-use super::error::{MotionError, Quantity, Reach};
+use super::error::{MotionError, Reach};
 use super::events::{Event, Happening, events};
 use super::hits::{Stop, hits};
 use super::path::{Path, Spot};
@@ -11,7 +11,7 @@ use super::pushed_open::Spread;
 use super::signal::Signal;
 use super::solver::Solver;
 use crate::mechanism::{Linkage, Pose, freedom, looseness};
-use crate::model::Stroke;
+use crate::model::{Fixed, FixedBy, Stroke};
 use crate::numeric::angle::wrapped;
 use std::sync::Arc;
 
@@ -96,19 +96,18 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
     };
     let mut stops = Vec::new();
     for (end, target) in [("open", stroke.open), ("shut", stroke.shut)] {
-        let (quantity, value) = Quantity::of(target);
+        let fixed = target.fixed();
         let signal = Signal::of(linkage, target);
-        let found = hits(&path, &mut solver, &lengths, signal, value);
+        let found = hits(&path, &mut solver, &lengths, signal, fixed.value);
         if found.stops.is_empty() && found.lost {
             return Err(MotionError::Unsettled { end });
         }
         if found.stops.is_empty() {
             return Err(MotionError::Unreachable {
                 end,
-                quantity,
-                value,
+                fixed,
                 reach: reach(&found.values, &found.extremes),
-                passing: passing(linkage, quantity, value, &found.extremes),
+                passing: passing(linkage, fixed, &found.extremes),
                 cut_short: path.cut_short(),
             });
         }
@@ -216,9 +215,9 @@ fn lengths(path: &Path) -> Vec<f64> {
 
 /// How near the points of a jaw without a stated axis come, if that is why its gap misses a
 /// target.
-fn passing(linkage: &Linkage, quantity: Quantity, value: f64, extremes: &[f64]) -> Option<f64> {
+fn passing(linkage: &Linkage, fixed: Fixed, extremes: &[f64]) -> Option<f64> {
     let jaw = linkage.jaws.first()?;
     let least = extremes.iter().fold(f64::INFINITY, |a, &b| a.min(b)) + jaw.closed;
-    let near = quantity == Quantity::Gap && jaw.axis.is_none() && value + jaw.closed < least;
+    let near = fixed.by == FixedBy::Gap && jaw.axis.is_none() && fixed.value + jaw.closed < least;
     (near && least < 0.05 * linkage.size).then_some(least)
 }

@@ -1,8 +1,8 @@
 //! Where on the stroke a position asked for is.
 
 use super::rig::Rig;
-use crate::model::At;
-use crate::motion::{MotionError, Quantity, Reach};
+use crate::model::{At, Fixed, FixedBy};
+use crate::motion::{MotionError, Reach};
 use crate::numeric::least::least;
 use crate::numeric::root::root;
 use std::f64::consts::TAU;
@@ -12,10 +12,8 @@ use std::f64::consts::TAU;
 pub enum LocateError {
     /// The stroke does not pass it.
     OutOfRange {
-        /// Of what.
-        quantity: Quantity,
-        /// The value asked for (mm, or rad).
-        value: f64,
+        /// What was asked for.
+        fixed: Fixed,
         /// From where to where the stroke goes.
         reach: Reach,
     },
@@ -51,32 +49,22 @@ const SAMPLES: usize = 60;
 /// # Errors
 /// [`LocateError`]: the stroke does not pass the position.
 pub fn locate(rig: &mut Rig, at: At, grip: usize) -> Result<f64, LocateError> {
-    let (quantity, value) = match at {
+    let fixed = match at {
         At::Open => return Ok(0.0),
         At::Shut => return Ok(rig.whole()),
-        At::Gap(gap) => (Quantity::Gap, gap),
-        At::Handle(handle) => (Quantity::Handle, handle),
-        At::Span(span) => (Quantity::Span, span),
-        At::Peak | At::Least => return Err(LocateError::NotAPosition),
+        _ => at.fixed().ok_or(LocateError::NotAPosition)?,
     };
-    let mut reading = Reading {
-        rig,
-        quantity,
-        grip,
-    };
+    let Fixed { by, value } = fixed;
+    let mut reading = Reading { rig, by, grip };
     let knots = reading.knots()?;
     let reach = Reach {
         low: knots.iter().fold(f64::INFINITY, |a, k| a.min(k.value)),
         high: knots.iter().fold(f64::NEG_INFINITY, |a, k| a.max(k.value)),
     };
-    let missed = LocateError::OutOfRange {
-        quantity,
-        value,
-        reach,
-    };
-    let near = match quantity {
-        Quantity::Handle => MEETS,
-        Quantity::Gap | Quantity::Span => MEETS * reading.rig.solver().linkage.size,
+    let missed = LocateError::OutOfRange { fixed, reach };
+    let near = match by {
+        FixedBy::Handle => MEETS,
+        FixedBy::Gap | FixedBy::Span => MEETS * reading.rig.solver().linkage.size,
     };
     let mut before: Option<Knot> = None;
     for knot in knots {
@@ -105,20 +93,20 @@ struct Knot {
     last: bool,
 }
 
-/// Reads one quantity along the stroke.
+/// Reads one thing along the stroke.
 struct Reading<'r, 'a> {
     rig: &'r mut Rig<'a>,
-    quantity: Quantity,
+    by: FixedBy,
     grip: usize,
 }
 
 impl Reading<'_, '_> {
     fn at(&mut self, pace: f64) -> Result<f64, LocateError> {
         self.rig.go_to(pace)?;
-        match self.quantity {
-            Quantity::Gap => Ok(self.rig.forces().gap.first().copied().unwrap_or(f64::NAN)),
-            Quantity::Handle => Ok(self.rig.stance().handle),
-            Quantity::Span => self.rig.span(self.grip).ok_or(LocateError::NoSpan),
+        match self.by {
+            FixedBy::Gap => Ok(self.rig.forces().gap.first().copied().unwrap_or(f64::NAN)),
+            FixedBy::Handle => Ok(self.rig.stance().handle),
+            FixedBy::Span => self.rig.span(self.grip).ok_or(LocateError::NoSpan),
         }
     }
 
@@ -161,7 +149,7 @@ impl Reading<'_, '_> {
     /// The level that means `value` between two readings, if one does.
     fn level(&self, value: f64, a: f64, b: f64) -> Option<f64> {
         let (low, high) = (a.min(b), a.max(b));
-        let level = if self.quantity == Quantity::Handle {
+        let level = if self.by == FixedBy::Handle {
             value + ((low - value) / TAU).ceil() * TAU
         } else {
             value

@@ -4,7 +4,7 @@
 use super::plan::Plan;
 use crate::geometry::{dot, minus};
 use crate::mechanism::{Linkage, Pose};
-use crate::model::{At, Target, Tool};
+use crate::model::{At, Fixed, FixedBy, Target, Tool};
 use crate::motion::Solver;
 use crate::statics::{Answer, Answers, Rig};
 
@@ -25,18 +25,19 @@ impl Held {
     /// The definition of a position of the tool file; `grip` is the index that a span is read at.
     /// `None` for peak and least.
     pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: usize) -> Option<Self> {
-        let target = |target: Target| match target {
-            Target::Gap(gap) => Self::Gap(gap),
-            Target::Handle(handle) => Self::Handle(handle),
-            Target::Span(span, at) => Self::Span(linkage.target_grip(at), span),
+        let end = |target: Target| match target {
+            Target::Span(_, at) => (target.fixed(), linkage.target_grip(at)),
+            Target::Gap(_) | Target::Handle(_) => (target.fixed(), grip),
         };
-        Some(match at {
-            At::Open => target(tool.stroke.open),
-            At::Shut => target(tool.stroke.shut),
-            At::Gap(gap) => Self::Gap(gap),
-            At::Handle(handle) => Self::Handle(handle),
-            At::Span(span) => Self::Span(grip, span),
-            At::Peak | At::Least => return None,
+        let (Fixed { by, value }, grip) = match at {
+            At::Open => end(tool.stroke.open),
+            At::Shut => end(tool.stroke.shut),
+            _ => (at.fixed()?, grip),
+        };
+        Some(match by {
+            FixedBy::Gap => Self::Gap(value),
+            FixedBy::Handle => Self::Handle(value),
+            FixedBy::Span => Self::Span(grip, value),
         })
     }
 

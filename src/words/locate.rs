@@ -10,16 +10,12 @@ impl LocateError {
     #[must_use]
     pub fn text(&self, tool: &Tool, units: UnitSystem) -> String {
         match self {
-            Self::OutOfRange {
-                quantity,
-                value,
-                reach,
-            } => {
-                let show = |v: f64| number(v, quantity.kind(), units);
+            Self::OutOfRange { fixed, reach } => {
+                let show = |v: f64| number(v, fixed.by.quantity(), units);
                 format!(
                     "{0} = {1} is not on the stroke, where {0} runs from {2} to {3}",
-                    quantity.word(),
-                    show(*value),
+                    fixed.by.word(),
+                    show(fixed.value),
                     show(reach.low),
                     show(reach.high)
                 )

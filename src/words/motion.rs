@@ -2,11 +2,11 @@
 
 use super::candidates::refused;
 use super::{Words, number};
-use crate::model::Tool;
-use crate::motion::{MotionError, Quantity};
+use crate::model::{FixedBy, Tool};
+use crate::motion::MotionError;
 use crate::units::{Quantity as Kind, UnitSystem};
 
-impl Quantity {
+impl FixedBy {
     /// The word for it in a tool file.
     #[must_use]
     pub fn word(self) -> &'static str {
@@ -82,19 +82,18 @@ impl MotionError {
             Self::PushedOpen(open) => open.words(tool, units),
             Self::Unreachable {
                 end,
-                quantity,
-                value,
+                fixed,
                 reach,
                 passing,
                 cut_short,
             } => {
-                let show = |v: f64| number(v, quantity.kind(), units);
-                let what = quantity.words();
+                let show = |v: f64| number(v, fixed.by.quantity(), units);
+                let what = fixed.by.words();
                 let mut words = Words::new(format!(
                     "the {end} position is out of reach: {what} runs from {} to {}, and {} is not in that",
                     show(reach.low),
                     show(reach.high),
-                    show(*value)
+                    show(fixed.value)
                 ));
                 if *cut_short {
                     words = words

@@ -5,7 +5,8 @@ use crate::analysis::Failure;
 use crate::analysis::LoadsError;
 use crate::analysis::{DemandError, ReadError};
 use crate::give::{NoGive, NoPress};
-use crate::motion::{MotionError, Quantity};
+use crate::model::{Fixed, FixedBy};
+use crate::motion::MotionError;
 use crate::statics::{LocateError, MountError};
 use crate::tolerance::StudyError;
 use crate::tune::TuneError;
@@ -14,10 +15,10 @@ use std::error::Error;
 use std::fmt::{self, Display, Formatter};
 
 /// A value in mm, or in degrees.
-fn shown(quantity: Quantity, value: f64) -> String {
-    match quantity {
-        Quantity::Gap | Quantity::Span => format!("{} mm", trimmed(value, 4)),
-        Quantity::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
+fn shown(by: FixedBy, value: f64) -> String {
+    match by {
+        FixedBy::Gap | FixedBy::Span => format!("{} mm", trimmed(value, 4)),
+        FixedBy::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
     }
 }
 
@@ -51,17 +52,16 @@ impl Display for MotionError {
             }
             Self::Unreachable {
                 end,
-                quantity,
-                value,
+                fixed: Fixed { by, value },
                 reach,
                 ..
             } => write!(
                 f,
                 "the {end} position is out of reach: {} runs from {} to {}, and {} is not in that",
-                quantity.words(),
-                shown(*quantity, reach.low),
-                shown(*quantity, reach.high),
-                shown(*quantity, *value)
+                by.words(),
+                shown(*by, reach.low),
+                shown(*by, reach.high),
+                shown(*by, *value)
             ),
             Self::Opens { .. } => f.write_str("the first jaw opens on the way from open to shut"),
             Self::NoneCloses { .. } => {
@@ -91,16 +91,15 @@ impl Display for LocateError {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
             Self::OutOfRange {
-                quantity,
-                value,
+                fixed: Fixed { by, value },
                 reach,
             } => write!(
                 f,
                 "{} = {} is not on the stroke, which runs from {} to {}",
-                quantity.word(),
-                shown(*quantity, *value),
-                shown(*quantity, reach.low),
-                shown(*quantity, reach.high)
+                by.word(),
+                shown(*by, *value),
+                shown(*by, reach.low),
+                shown(*by, reach.high)
             ),
             Self::NoSpan => f.write_str("there is no span: the tool has no second handle"),
             Self::NotAPosition => f.write_str("a peak or least value needs a measure"),
@@ -248,14 +247,14 @@ errors!(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::Target;
     use crate::motion::Reach;
 
     #[test]
     fn an_error_without_its_tool_is_one_line_in_mm_and_degrees() {
         let error = MotionError::Unreachable {
             end: "shut",
-            quantity: Quantity::Handle,
-            value: std::f64::consts::PI,
+            fixed: Target::Handle(std::f64::consts::PI).fixed(),
             reach: Reach {
                 low: 0.0,
                 high: std::f64::consts::FRAC_PI_2,
