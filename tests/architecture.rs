@@ -94,6 +94,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "model",
             "motion",
             "statics",
+            "strength",
             "give",
             "measure",
             "analysis",

@@ -167,11 +167,11 @@ fn the_worst_case_is_shown_with_the_hand_force_that_made_it() {
     for key in ["handle", "gap", "grip", "hand_force", "case"] {
         assert_eq!(case[key], least[key], "{key}");
     }
-    assert_eq!(case["case"], "at the hand's limit");
+    assert_eq!(case["case"], "at the hand's limit (L)");
     let args = ["loads", "demo-data/eyelet-toggle.toml", "--json"];
     let typed = json(&[&args[..], &["--hand-force", "80"]].concat());
     assert_eq!(typed["cases"][0]["hand_force"], 80.0);
-    assert_eq!(typed["cases"][0]["case"], "at the stated hand force");
+    assert_eq!(typed["cases"][0]["case"], "at the stated hand force (H)");
 }
 
 /// Slot and edge forces are the slot's share of the sheet, told another way.

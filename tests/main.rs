@@ -77,3 +77,5 @@ mod tolerance;
 mod tool_files;
 /// Dimensions chosen within their ranges.
 mod tune;
+/// Words that users read.
+mod wording;

@@ -142,7 +142,7 @@ fn the_file_with_a_section_of_the_frame() {
     for factor in of_frame {
         assert_eq!(factor["check"], "bearing in the hole");
     }
-    let unjudged = "not judged: frame, its forces do not add up";
+    let unjudged = "not checked: frame, its forces do not add up";
     let notes = report["notes"].as_array().unwrap();
     assert!(notes.iter().any(|n| n == unjudged), "{notes:?}");
     let rigid = report["cases"][0]["give"]["rigid"].as_array().unwrap();
@@ -253,7 +253,7 @@ fn a_bench_takes_the_push_and_its_couple() {
     near(sums[2], -16000.0);
     assert_eq!(sheet("lever")["bench"], Value::Null);
     let notes = report["notes"].as_array().unwrap();
-    let unjudged = "not judged: base, its forces do not add up";
+    let unjudged = "not checked: base, its forces do not add up";
     assert!(notes.iter().any(|n| n == unjudged), "{notes:?}");
 
     // The drawing of the base has one arrow more, with the same numbers.

@@ -199,8 +199,8 @@ impl Search<'_, '_> {
 
 /// Takes out the factors of pins whose force statics cannot tell, and of the parts that they load.
 fn leave_out(tool: &Tool, unknown: &[bool], strength: &mut Strength) {
-    let told = |joint: usize| unknown.get(joint) != Some(&true);
-    let pins: Vec<usize> = (0..tool.joints.len()).filter(|&j| !told(j)).collect();
+    let is_known = |joint: usize| unknown.get(joint) != Some(&true);
+    let pins: Vec<usize> = (0..tool.joints.len()).filter(|&j| !is_known(j)).collect();
     if pins.is_empty() {
         return;
     }
@@ -209,7 +209,7 @@ fn leave_out(tool: &Tool, unknown: &[bool], strength: &mut Strength) {
         pins.iter().any(on)
     };
     strength.factors.retain(|factor| match factor.subject {
-        Subject::Pin(joint) => told(joint),
+        Subject::Pin(joint) => is_known(joint),
         Subject::Part(part) => !loaded(part),
     });
     let parts = (0..tool.parts.len()).filter(|&p| loaded(p)).collect();

@@ -91,7 +91,7 @@ pub(super) enum Command {
                       jawforce report concept-a.toml concept-b.toml -o review.html"
     )]
     Report(ReportArgs),
-    /// How exact the tool comes out: shares of the dimensions, stack-up, samples
+    /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"
     )]
@@ -171,7 +171,7 @@ pub(super) struct ToolArgs {
     /// Units of the output: mm-N or in-lbf (default: those of the file)
     #[arg(long, value_name = "UNITS")]
     pub units: Option<String>,
-    /// No table and no remarks: only errors, and the files or data asked for
+    /// No table and no remarks: only errors, and the files or data wanted
     #[arg(short, long)]
     pub quiet: bool,
 }

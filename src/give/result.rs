@@ -65,21 +65,6 @@ pub enum Why {
     Unbalanced,
 }
 
-impl Why {
-    /// The reason in words, to follow "rigid:".
-    #[must_use]
-    pub fn text(self) -> &'static str {
-        match self {
-            Self::NoSection => "no table in [sections]",
-            Self::NoModulus => "its material has no `modulus`",
-            Self::NoDiameter => "no `diameter` in [joints]",
-            Self::NoMaterial => "no `material` in [joints]",
-            Self::NoPlates => "a part on it has no table in [sections]",
-            Self::Unbalanced => "its forces do not add up",
-        }
-    }
-}
-
 /// A part or pin that is taken as rigid.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rigid {

@@ -83,12 +83,12 @@ pub struct LimitSet {
 }
 
 impl LimitSet {
-    /// The source, and that it is from memory where it is.
+    /// The source as a report names it, and that its figure is unconfirmed where it is from memory.
     #[must_use]
     pub fn source_text(&self) -> String {
         let status = match self.status {
             Status::Read => "",
-            Status::FromMemory => " (from memory: verify against the publication)",
+            Status::FromMemory => " (unconfirmed figure: verify against the publication)",
         };
         let falloff = match self.falloff {
             Some(_) => format!("; {FALLOFF}"),
@@ -400,7 +400,8 @@ mod tests {
         );
         near!(force("en1005-grip-domestic-low-risk"), 92.0, epsilon = 1e-9);
         assert!(
-            find("en1005-grip-domestic").is_some_and(|s| s.source_text().contains("from memory"))
+            find("en1005-grip-domestic")
+                .is_some_and(|s| s.source_text().contains("unconfirmed figure"))
         );
     }
 

@@ -61,7 +61,7 @@ impl<'a> Pair<'a> {
 
     /// Told in the way of [`told`], with why it is no stroke.
     fn refused(self, refusal: Refusal) -> Candidate {
-        let [open, shut] = told(self.open, self.shut);
+        let [open, shut] = marks_of(self.open, self.shut);
         let off = turns_off(self.open.handle);
         Candidate {
             open,
@@ -88,7 +88,7 @@ pub(super) fn turns_off(open: f64) -> f64 {
 }
 
 /// Both ends, the handle angles with the open one in (−π, π].
-pub(super) fn told(open: &Stop, shut: &Stop) -> [Mark; 2] {
+pub(super) fn marks_of(open: &Stop, shut: &Stop) -> [Mark; 2] {
     let off = turns_off(open.handle);
     [open, shut].map(|stop| Mark::of(stop).less(off))
 }

@@ -2,7 +2,7 @@
 
 use super::assemble::assemble;
 use super::candidate::Mark;
-use super::choice::{choose, same_pose, told, turns_off};
+use super::choice::{choose, marks_of, same_pose, turns_off};
 use super::error::{MotionError, Reach};
 use super::events::{Event, Happening, events};
 use super::hits::{Stop, hits};
@@ -142,9 +142,9 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
         rivals: choice
             .rivals
             .iter()
-            .map(|[open, shut]| told(open, shut))
+            .map(|[open, shut]| marks_of(open, shut))
             .collect(),
-        ends: told(choice.open, choice.shut),
+        ends: marks_of(choice.open, choice.shut),
         path,
         lengths,
         handles,

@@ -172,9 +172,9 @@ impl Build<'_> {
                 ),
             )
         });
-        let told = |joint: usize| solved.indeterminate.get(joint) != Some(&true);
+        let is_known = |joint: usize| solved.indeterminate.get(joint) != Some(&true);
         let size = |joint: usize, pin: &Option<[f64; 2]>| {
-            pin.filter(|_| told(joint))
+            pin.filter(|_| is_known(joint))
                 .map(|[x, y]| self.force(x.hypot(y)))
         };
         let axial = solved
@@ -183,7 +183,7 @@ impl Build<'_> {
             .zip(&grip.axial)
             .enumerate()
             .map(|(k, (part, force))| {
-                let force = force.filter(|_| solved.links.joints_of(k).all(told));
+                let force = force.filter(|_| solved.links.joints_of(k).all(is_known));
                 (
                     self.tool.parts[part].name.clone(),
                     force.map(|f| self.force(f)),
@@ -403,7 +403,7 @@ impl Build<'_> {
         let most = shares.iter().fold(0.0_f64, |most, s| most.max(s.1));
         let (length, force) = (Quantity::Length, Quantity::Force);
         Some(format!(
-            "the springs close the tool from gap {} to {} {}, without a hand with up to {} {} at the jaw: \
+            "the springs alone close the tool from gap {} to {} {}, with up to {} {} at the jaw: \
              they do not open it there",
             number(self.length(*first)),
             number(self.length(*last)),

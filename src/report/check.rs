@@ -250,7 +250,7 @@ pub fn check_report(
 
 fn motion(solved: &Solved) -> String {
     match solved.survey.path.ends {
-        [End::Closed, _] | [_, End::Closed] => "the motion comes back to where it began".to_owned(),
+        [End::Closed, _] | [_, End::Closed] => "the motion is a closed loop".to_owned(),
         [End::Stuck, _] | [_, End::Stuck] => {
             "the motion ends where the linkage could move on in several ways".to_owned()
         }
@@ -286,7 +286,7 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
         if near < 1f64.to_radians() {
             found.push(format!(
                 "the stroke ends {} deg from a toggle: there the ratio depends on hundredths of the dimensions \
-                 and on the tool's give; see the tolerances",
+                 and on the tool's compliance; see the tolerances",
                 fixed(near.to_degrees(), 2)
             ));
         }
@@ -294,7 +294,7 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
     found
 }
 
-/// What was taken for granted, of the things that change the answer.
+/// What was assumed, of the things that change the answer.
 fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<String> {
     let hand = &tool.hand;
     let mut taken = Vec::new();

@@ -55,7 +55,7 @@ pub(super) fn touch_text(tool: &Tool, solved: &Solved, units: UnitSystem) -> Opt
     };
     Some(format!(
         "the handles touch {from}, at handle {} deg, gap {} {length}, {} {length} along the hand line: {why}; the \
-         forces are reckoned as if they did not. End the stroke before it, or move the hand lines apart",
+         forces are calculated as if they did not. End the stroke before it, or move the hand lines apart",
         show(touch.handle, Quantity::Angle),
         show(touch.gap, Quantity::Length),
         show(touch.along, Quantity::Length),

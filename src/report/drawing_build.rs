@@ -4,7 +4,7 @@ use super::drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
-use super::loads_build::told;
+use super::loads_build::is_known;
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
@@ -375,7 +375,7 @@ impl Draw<'_> {
     }
 
     fn force(&self, case: &CaseLoads, part: usize, force: &PointForce) -> DrawnForce {
-        let known = !matches!(force.what, ForceKind::Joint(j) if !told(case, j));
+        let known = !matches!(force.what, ForceKind::Joint(j) if !is_known(case, j));
         let shown = known.then(|| self.build.pair(force.force, Quantity::Force));
         DrawnForce {
             what: self.build.what(force.what),

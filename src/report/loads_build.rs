@@ -56,7 +56,7 @@ impl Shown<'_> {
     fn case(&self, case: &CaseLoads) -> CaseReport {
         let pin = |(j, joint): (usize, &PinJoint)| {
             let force = self.force_of(case, joint.part, ForceKind::Joint(j))?;
-            let known = told(case, j).then(|| self.pair(force.force, Quantity::Force));
+            let known = is_known(case, j).then(|| self.pair(force.force, Quantity::Force));
             Some(PinReport {
                 pin: self.tool.joint_label(j),
                 on: self.part(joint.part),
@@ -79,7 +79,7 @@ impl Shown<'_> {
             hand_force: self.show(case.hand_force, Quantity::Force),
             case: case
                 .load
-                .map_or("at the stated hand force", load_words)
+                .map_or("at the stated hand force (H)", load_words)
                 .to_owned(),
             jaw_force: self.show(case.jaw_force, Quantity::Force),
             pins: self
@@ -105,7 +105,7 @@ impl Shown<'_> {
         let forces = case.sheet.on(part);
         let (name, about) = self.datum(case, part);
         let ([x, y], moment) = case.sheet.sum(part, about);
-        let known = |f: &PointForce| !matches!(f.what, ForceKind::Joint(j) if !told(case, j));
+        let known = |f: &PointForce| !matches!(f.what, ForceKind::Joint(j) if !is_known(case, j));
         let line = |f: &PointForce| {
             let arm = [f.at[0] - about[0], f.at[1] - about[1]];
             let turning = arm[0] * f.force[1] - arm[1] * f.force[0] + f.moment;
@@ -183,6 +183,6 @@ impl Shown<'_> {
 }
 
 /// Whether statics alone can tell the force of a joint.
-pub(super) fn told(case: &CaseLoads, joint: usize) -> bool {
+pub(super) fn is_known(case: &CaseLoads, joint: usize) -> bool {
     case.indeterminate.get(joint) != Some(&true)
 }

@@ -40,12 +40,12 @@ impl Shown<'_> {
                     Stop::Hand => "the hand can push no further".to_owned(),
                     Stop::End => "the stroke ends before the hand is spent".to_owned(),
                     Stop::Toggle => format!(
-                        "the tool snaps through its toggle; the hand has had to give {} at most",
+                        "the tool snaps through its toggle; the hand had to supply at most {}",
                         force(p.hand_peak)
                     ),
                 };
                 format!(
-                    "{piece} gets {} and spreads the jaws by {}: {end}",
+                    "{piece} is pressed with {} and springs the jaws open by {}: {end}",
                     force(p.jaw_force),
                     length(p.spread)
                 )
@@ -61,9 +61,11 @@ impl Shown<'_> {
                 format!("{piece} is not touched: springs or friction stop the hand before")
             }
             Err(NoPress::AllRigid) => {
-                format!("{piece}: nothing gives, since no part has a section with a modulus")
+                format!(
+                    "{piece}: everything is taken as rigid, since no part has a section with a modulus"
+                )
             }
-            Err(NoPress::NoGive(_)) => format!("{piece}: statics cannot tell the give"),
+            Err(NoPress::NoGive(_)) => format!("{piece}: statics cannot tell the compliance"),
             Err(NoPress::Motion(error)) => error.text(self.tool, self.units),
         };
         let pressed = press.as_ref().ok();
@@ -100,12 +102,7 @@ impl Shown<'_> {
             subject: factor.name.clone(),
             check: factor.formula.check.to_owned(),
             formula: factor.formula.text.to_owned(),
-            source: factor
-                .formula
-                .source
-                .split_whitespace()
-                .collect::<Vec<_>>()
-                .join(" "),
+            source: cited(factor.formula.source),
             inputs: factor.inputs.iter().map(input).collect(),
             value: self.show(factor.value, factor.quantity),
             allowable: self.show(factor.allowable, factor.quantity),
@@ -122,11 +119,17 @@ impl Shown<'_> {
     }
 }
 
+/// A source as a report names it, on one line.
+fn cited(source: &str) -> String {
+    let words: Vec<&str> = source.split_whitespace().collect();
+    (words.join(" ")).replace("(from memory)", "(unconfirmed figure)")
+}
+
 /// What sets a hand force, in words.
 pub(super) fn load_words(load: LoadCase) -> &'static str {
     match load {
-        LoadCase::HandLimit => "at the hand's limit",
-        LoadCase::HandForce => "at the stated hand force",
-        LoadCase::Work => "under the work",
+        LoadCase::HandLimit => "at the hand's limit (L)",
+        LoadCase::HandForce => "at the stated hand force (H)",
+        LoadCase::Work => "under the work (W)",
     }
 }

@@ -65,15 +65,16 @@ pub struct InputText {
     pub text: String,
 }
 
-/// What the model takes for granted and leaves out: part of every design review.
+/// Assumptions and limits of the model: part of every design review.
 pub const MODEL_LIMITS: [&str; 6] = [
-    "Planar: all forces act in the plane of the linkage; what stands beside it (bending of pins by \
-     an offset link, tipping) is not seen.",
+    "Planar: all forces act in the plane of the linkage; out-of-plane effects (pin bending by offset \
+     links, tipping) are ignored.",
     "Quasi-static: no impact, no inertia; weights are left out.",
-    "Rigid parts, except for the give stated with the loads: the forces are those of the undeformed \
-     shape. At a toggle an ideal rigid tool has no limit of force; a real one is limited by its give.",
-    "No fatigue, no wear: the strength factors are for one load, held still.",
-    "Friction is Coulomb's with the coefficients of the file; play in the pins enters the tolerances \
+    "Rigid parts, except for the compliance stated with the loads: the forces are those of the \
+     undeformed shape. At a toggle an ideal rigid tool has no limit of force; a real one is limited by \
+     its compliance.",
+    "No fatigue, no wear: the strength factors are for a single static load.",
+    "Friction is Coulomb's with the coefficients of the file; pin clearance enters the tolerances \
      only.",
     "The jaw force comes from virtual work and again from the free bodies of all parts; both agree, \
      or no number is shown.",

@@ -184,13 +184,6 @@ impl Build<'_> {
             shares.into_iter().partition(|(_, share)| share.is_finite());
         shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
         let summary = finding.summary.as_ref();
-        let word = |fate: Fate| match fate {
-            Fate::NotAssembled => "does not assemble",
-            Fate::OutOfReach => "does not reach the position",
-            Fate::PastToggle => "is beyond its toggle",
-            Fate::NoValue => "has no such number (toggle, or locked)",
-            Fate::DiesMeet => "has its dies meet before that",
-        };
         let failed = Fate::ALL
             .into_iter()
             .zip(finding.failed)
@@ -216,7 +209,7 @@ impl Build<'_> {
             edges: summary.map_or_else(Vec::new, |s| s.edges.iter().map(|&v| show(v)).collect()),
             bars: summary.map_or_else(Vec::new, |s| s.bars.clone()),
             met: finding.met,
-            failed: failed.map(|(f, n)| (word(f), n)).collect(),
+            failed: failed.map(|(f, n)| (f.text(), n)).collect(),
         }
     }
 
@@ -227,7 +220,7 @@ impl Build<'_> {
         LeftOut {
             name: self.name(&unread.subject),
             unit: quantity.map_or("", |q| self.units.symbol(q)).to_owned(),
-            why: unread.why,
+            why: unread.why.text(),
             nominal: unread.nominal.map(show),
             min: bound.and_then(|b| b.min).map(show),
             max: bound.and_then(|b| b.max).map(show),
@@ -262,7 +255,7 @@ impl Build<'_> {
         if !study.plan.clearances.is_empty() {
             notes.push(
                 "pin clearance is taken up in the direction of the load where the joint is loaded (a shift, the same \
-                 for every tool), and is random where nothing is asked of the tool yet"
+                 for every tool), and is random where the work needs nothing yet"
                     .to_owned(),
             );
         }
@@ -270,7 +263,7 @@ impl Build<'_> {
         if self.tool.springs.iter().any(preloaded) {
             notes.push(
                 "a spring with a preload is one and the same in every tool that is made: it keeps the free length \
-                 (or angle) that gives the preload in the tool as drawn; `--set` sets it anew in the changed tool"
+                 (or angle) that gives the preload in the nominal tool; `--set` sets it anew in the changed tool"
                     .to_owned(),
             );
         }
@@ -286,7 +279,7 @@ impl Build<'_> {
                 None => "no value".to_owned(),
             };
             notes.push(format!(
-                "left out: {}: {}; as drawn: {}{met}",
+                "left out: {}: {}; nominal: {}{met}",
                 out.name,
                 out.why,
                 value.trim_end()

@@ -140,7 +140,7 @@ impl Rubbing {
         if !self.factor(contacts, share) {
             return false;
         }
-        self.lean(contacts);
+        self.find_drift(contacts);
         for _ in 0..MOST_STEPS {
             let next = (share + step).min(1.0);
             self.trial.copy_from_slice(&self.sizes);
@@ -158,7 +158,7 @@ impl Rubbing {
                 }
                 share = next;
                 step = (1.5 * step).min(LONGEST_STEP);
-                self.lean(contacts);
+                self.find_drift(contacts);
             } else {
                 self.sizes.copy_from_slice(&self.trial);
                 step *= 0.5;
@@ -172,7 +172,7 @@ impl Rubbing {
 
     /// How the contact forces change with the share of friction, where the Newton matrix has just
     /// been factored.
-    fn lean(&mut self, contacts: &[Contact]) {
+    fn find_drift(&mut self, contacts: &[Contact]) {
         let stride = self.base.len();
         for (k, contact) in contacts.iter().enumerate() {
             let slope = contact_slope(*contact, &self.now, k);

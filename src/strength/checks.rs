@@ -202,7 +202,7 @@ fn beam(
     if knots.iter().all(finite) {
         *unbalanced = true;
     } else {
-        ledger.spoiled(Subject::Part(plates.part));
+        ledger.not_a_number(Subject::Part(plates.part));
     }
     None
 }

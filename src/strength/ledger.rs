@@ -35,7 +35,7 @@ impl Ledger {
         inputs: impl FnOnce() -> Vec<Input>,
     ) {
         if !finding.value.is_finite() || !finding.allowable.is_finite() {
-            self.spoiled(finding.subject);
+            self.not_a_number(finding.subject);
             return;
         }
         let factor = finding.allowable / finding.value;
@@ -73,7 +73,7 @@ impl Ledger {
     }
 
     /// Keeps in mind that a subject had a value that is no number.
-    pub(super) fn spoiled(&mut self, subject: Subject) {
+    pub(super) fn not_a_number(&mut self, subject: Subject) {
         if !self.bad.contains(&subject) {
             self.bad.push(subject);
         }

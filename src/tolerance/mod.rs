@@ -55,4 +55,4 @@ pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use stack::{Stack, stack};
 pub use subject::{Hold, Subject};
 pub use summary::{PERCENTILES, Summary, summary};
-pub use unread::Unread;
+pub use unread::{Unread, Why};

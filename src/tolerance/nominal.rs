@@ -3,7 +3,7 @@
 
 use super::fate::Fate;
 use super::target::Kind;
-use super::unread::Unread;
+use super::unread::{Unread, Why};
 use super::worker::{Play, Setup, Worker};
 
 /// Notes what the nominal tool does at every position; the targets that it has no number for.
@@ -34,7 +34,7 @@ pub(super) fn settle(setup: &mut Setup) -> Vec<Unread> {
                 target.correction = target.nominal - read;
                 None
             }
-            (Err(fate), _) | (_, Err(fate)) => Some(words(*fate)),
+            (Err(fate), _) | (_, Err(fate)) => Some(Why::SolvedAnew(*fate)),
         });
     }
     for (area, rules) in setup.areas.iter_mut().zip(rules) {
@@ -106,15 +106,4 @@ fn stations<'s>(setup: &'s mut Setup) -> impl Iterator<Item = &'s mut super::pla
         .chain(swept)
         .chain(met)
         .chain(integrated)
-}
-
-/// Why a number that the tool as drawn has is not read off samples.
-fn words(fate: Fate) -> &'static str {
-    match fate {
-        Fate::NotAssembled => "the tool as drawn does not assemble there when it is solved anew",
-        Fate::OutOfReach => "the tool as drawn does not come there when it is solved anew",
-        Fate::PastToggle => "the tool as drawn stands at a toggle there, or beyond it",
-        Fate::NoValue => "the tool as drawn has no such number there (toggle, or locked)",
-        Fate::DiesMeet => "the dies of the tool as drawn meet before it comes there",
-    }
 }

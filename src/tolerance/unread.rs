@@ -1,10 +1,26 @@
 //! What is not read off samples, and what the tool as drawn gives there.
 
 use super::error::StudyError;
+use super::fate::Fate;
 use super::subject::Subject;
 use crate::analysis::{Analysis, Judge, ReadError};
 use crate::model::Direction;
-use crate::statics::LocateError;
+use crate::statics::{Absent, LocateError};
+
+/// Why a number is not read off samples.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// It is a strength factor.
+    Strength,
+    /// The handle turns back within the stroke.
+    TurnsBack,
+    /// The jaw opens again within the stroke.
+    OpensAgain,
+    /// The tool as drawn has no such number.
+    Absent(Absent),
+    /// The tool as drawn has it, but comes to this when it is solved anew.
+    SolvedAnew(Fate),
+}
 
 /// A number that is not read off samples, and why.
 #[derive(Debug, Clone, PartialEq)]
@@ -12,7 +28,7 @@ pub struct Unread {
     /// Which.
     pub subject: Subject,
     /// Why.
-    pub why: &'static str,
+    pub why: Why,
     /// What the tool as drawn gives, if it can be read there.
     pub nominal: Option<f64>,
 }

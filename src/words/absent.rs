@@ -13,7 +13,7 @@ impl Absent {
             Self::DiesMeet => "the dies of a jaw meet before it: the stroke ends there",
             Self::NoSpan => "there is no second handle",
             Self::NoLimit => "the hand has no limit at that span",
-            Self::NoWork => "the work asks for nothing there yet",
+            Self::NoWork => "the work needs nothing there yet",
             Self::OfTheStroke => "it is a measure of the whole stroke",
             Self::OfAPosition => "it is no measure of the stroke",
             Self::LocksOnTheWay => "friction locks the tool on the way",

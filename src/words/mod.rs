@@ -1,15 +1,18 @@
-//! Every sentence that a user reads about a failure of the linkage: the stages below say what is so
-//! in numbers and names of cases, this folder says it in words.
+//! Every sentence that a user reads about a failure of the linkage, or about what a study leaves out:
+//! the stages below say what is so in numbers and names of cases, this folder says it in words.
 
 mod absent;
 mod candidates;
 mod change;
 mod failure;
+mod give;
 mod locate;
 mod measure;
 mod motion;
 mod plain;
 mod pushed_open;
+mod strength;
+mod tolerance;
 
 pub use candidates::as_near;
 

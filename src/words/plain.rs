@@ -165,7 +165,7 @@ impl Display for NoPress {
             Self::HandSpent => {
                 f.write_str("springs or friction stop the hand before the piece is touched")
             }
-            Self::AllRigid => f.write_str("no part between the hand and the piece gives"),
+            Self::AllRigid => f.write_str("every part between the hand and the piece is rigid"),
             Self::NoGive(error) => error.fmt(f),
             Self::Motion(error) => error.fmt(f),
         }

@@ -198,7 +198,7 @@ class Compared:
         k = self.places.steps.index(station)
         grip = min(self.tool.hand.grips, key=lambda g: abs(g - theirs["grip"]
                                                            * self.unit(LENGTH)))
-        kind = "work" if theirs["case"] == "under the work" else "hand"
+        kind = "work" if theirs["case"].startswith("under the work") else "hand"
         there, sheet = cases.get((k, grip, kind), ({}, None))
         if key not in there:
             self.ledger.missing("factor at the named case", where)

@@ -149,7 +149,7 @@ fn a_part_whose_forces_do_not_add_up_has_no_bending_line() {
     let note = Note::Unbalanced(vec![LEVER]);
     assert_eq!(
         note.text(&tool),
-        "not judged: lever, its forces do not add up"
+        "not checked: lever, its forces do not add up"
     );
     assert!(strength.notes.contains(&note));
     sheet.part_forces[LEVER][2].force[1] = f64::NAN;

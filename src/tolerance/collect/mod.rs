@@ -17,7 +17,7 @@ use crate::tolerance::plan::Plan;
 use crate::tolerance::subject::{Hold, Subject};
 use crate::tolerance::sweep::Sweep;
 use crate::tolerance::target::{Kind, Target};
-use crate::tolerance::unread::Unread;
+use crate::tolerance::unread::{Unread, Why};
 
 /// Collects targets and the positions that they need.
 pub(in crate::tolerance) struct Collector<'r, 'a> {
@@ -38,10 +38,6 @@ pub(in crate::tolerance) struct Collector<'r, 'a> {
 
 /// Most places of one measure where the work turns.
 const MOST_CORNERS: usize = 4;
-
-const SAFETY: &str = "strength factors are not read off samples";
-const BACK: &str = "the handle turns back within the stroke";
-const AGAIN: &str = "the jaw opens again within the stroke";
 
 impl<'r, 'a> Collector<'r, 'a> {
     pub(in crate::tolerance) fn new(
@@ -115,7 +111,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         Ok(())
     }
 
-    fn leave_out(&mut self, subject: Subject, why: &'static str) {
+    fn leave_out(&mut self, subject: Subject, why: Why) {
         self.unread.push(Unread {
             subject,
             why,
@@ -127,10 +123,10 @@ impl<'r, 'a> Collector<'r, 'a> {
         let tool = self.rig.tool();
         let measure = subject.measure.clone();
         let why = if matches!(measure, Measure::Safety(_)) {
-            Some(SAFETY)
+            Some(Why::Strength)
         } else {
             let over = matches!(subject.at, None | Some(At::Peak | At::Least));
-            (!self.one_way && (over || measure == Measure::Travel)).then_some(BACK)
+            (!self.one_way && (over || measure == Measure::Travel)).then_some(Why::TurnsBack)
         };
         if let Some(why) = why {
             self.leave_out(subject, why);
@@ -155,7 +151,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let nominal = match reading {
             Ok(value) => value,
             Err(why) => {
-                self.leave_out(subject, why.words());
+                self.leave_out(subject, Why::Absent(why));
                 return Ok(());
             }
         };
@@ -179,7 +175,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 Ok(area) => (Kind::Area { area }, Hold::Stroke),
                 Err(NoLanes::Locate(error)) => return Err(stroke_error(error)),
                 Err(NoLanes::OpensAgain) => {
-                    self.leave_out(subject, AGAIN);
+                    self.leave_out(subject, Why::OpensAgain);
                     return Ok(());
                 }
             },

@@ -1,0 +1,85 @@
+//! Sentences speak the words of a tool room and a design office, and stand where sentences belong.
+
+use std::path::{Path, PathBuf};
+
+/// Turns of speech that were found hard to read, with what stands in their place. Texts of formulas keep
+/// how their source was read for developers: a report says it its own way.
+const WORN: &[(&str, &str)] = &[
+    ("has had to give", "the hand had to supply"),
+    ("load, held still", "a single static load"),
+    ("not looked at", "not checked"),
+    ("asks for nothing", "the work needs nothing"),
+    ("reckoned", "calculated"),
+    ("not judged", "not checked"),
+    ("takes for granted", "assumptions and limits"),
+    ("comes back to where it began", "a closed loop"),
+    ("beside it", "out-of-plane"),
+    ("nothing gives", "everything is rigid"),
+    ("tool as drawn", "nominal tool"),
+];
+
+/// Folders whose sentences a user reads.
+const SPEAK: [&str; 4] = ["words", "report", "limits", "cli"];
+
+/// Stages that keep data: their sentences stand in `words`.
+const SILENT: [&str; 9] = [
+    "mechanism",
+    "motion",
+    "statics",
+    "strength",
+    "give",
+    "measure",
+    "analysis",
+    "tolerance",
+    "tuning",
+];
+
+fn code(folder: &str) -> Vec<(PathBuf, String)> {
+    let mut found = Vec::new();
+    let mut open = vec![
+        Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("src")
+            .join(folder),
+    ];
+    while let Some(folder) = open.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                open.push(path);
+            } else if path.extension().is_some_and(|e| e == "rs") {
+                let text = std::fs::read_to_string(&path).unwrap();
+                let lines = text.lines().filter(|l| {
+                    let line = l.trim_start();
+                    // What is typed with three slashes in `args.rs` is help, which users read.
+                    !line.starts_with("//") || path.ends_with("cli/args.rs")
+                });
+                // A sentence that goes on in the next line is one sentence.
+                let joined: Vec<&str> = lines.map(|l| l.trim().trim_end_matches('\\')).collect();
+                found.push((path.clone(), joined.join(" ").replace("  ", " ")));
+            }
+        }
+    }
+    found
+}
+
+#[test]
+fn worn_turns_of_speech_do_not_come_back() {
+    let mut found = Vec::new();
+    for (path, text) in SPEAK.into_iter().flat_map(code) {
+        for (worn, better) in WORN {
+            if text.contains(worn) {
+                found.push(format!("{}: \"{worn}\": say \"{better}\"", path.display()));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+#[test]
+fn stages_below_the_words_keep_data_and_no_sentences() {
+    for (path, text) in SILENT.into_iter().flat_map(code) {
+        for sentence in ["fn text(", "fn words(", "why: &'static str"] {
+            assert!(!text.contains(sentence), "{}: {sentence}", path.display());
+        }
+    }
+}
