@@ -23,6 +23,7 @@
 //! use jawforce::analysis::{Analysis, Direction};
 //! use jawforce::input::{no_side_files, read_tool};
 //!
+//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
 //! let text = r#"
 //!     [tool]
 //!     units = "mm-N"
@@ -47,7 +48,6 @@
 //!     open = { gap = 8 }
 //!     shut = { gap = 0 }
 //! "#;
-//! # fn main() -> Result<(), Box<dyn std::error::Error>> {
 //! let analysis = Analysis::of(read_tool(text, &no_side_files)?.tool);
 //! let stroke = analysis.stroke(Direction::Closing)?;
 //! let shut = stroke.positions.last().expect("at least two");

@@ -7,6 +7,8 @@ mod architecture;
 mod bad_files;
 /// Charts as a renderer sees them.
 mod charts;
+/// No circle between files.
+mod circles;
 /// The program through its arguments, files and exit codes.
 mod cli;
 /// The kernel against closed forms.

@@ -21,7 +21,7 @@ impl Why {
                 "the nominal tool stands at a toggle there, or beyond it"
             }
             Self::SolvedAnew(Fate::DiesMeet) => {
-                "the dies of the tool as drawn meet before it comes there"
+                "the dies of the nominal tool meet before it comes there"
             }
             Self::SolvedAnew(Fate::NoValue) => {
                 "the nominal tool has no such number there (toggle, or locked)"
