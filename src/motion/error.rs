@@ -18,7 +18,7 @@ pub struct Reach {
 pub enum MotionError {
     /// A loop does not close.
     Open {
-        /// The joint that is furthest apart, as an index into [`Tool::all_joints`].
+        /// The joint that is furthest apart, as an index into [`Tool::all_joints`](crate::model::Tool::all_joints).
         joint: usize,
         /// Distance left, mm.
         distance: f64,
