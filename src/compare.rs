@@ -75,13 +75,18 @@ pub fn compare(variants: &[Variant], columns: &[Column], done: &(dyn Fn() + Sync
 }
 
 fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
+    // What a tool cannot be asked for has no value.
+    let measures = columns.iter().map(|c| (named(tool, &c.measure).ok(), c.at));
+    let measures: Vec<(Option<Measure>, Option<At>)> = measures.collect();
     let judged = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
         let read = demands(judge, tool);
         let meets = meets(judge);
         let row = |&grip: &f64| Row {
             variant,
             grip,
-            values: columns.iter().map(|c| value(judge, c, grip)).collect(),
+            values: (measures.iter())
+                .map(|(measure, at)| value(judge, measure.as_ref()?, *at, grip))
+                .collect(),
             met: met(tool, &read, grip),
             problem: None,
             meets,
@@ -136,11 +141,10 @@ fn met(tool: &Tool, read: &[Outcome], grip: f64) -> Option<(usize, usize)> {
     (all > 0).then_some((met, all))
 }
 
-/// A column at one grip; strength factors are those over all of the tool's grips.
-fn value(judge: &mut Judge, column: &Column, grip: f64) -> Option<f64> {
-    let measure = named(judge.rig().tool(), &column.measure).ok()?;
+/// A measure at one grip; strength factors are those over all of the tool's grips.
+fn value(judge: &mut Judge, measure: &Measure, at: Option<At>, grip: f64) -> Option<f64> {
     let grip = (!matches!(measure, Measure::Safety(_))).then_some(grip);
-    judge.read(&measure, column.at, grip).ok()?.ok()
+    judge.read(measure, at, grip).ok()?.ok()
 }
 
 fn first_line(text: &str) -> String {

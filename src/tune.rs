@@ -1,7 +1,7 @@
 //! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
 
 use crate::analysis::{Analysis, Outcome, with_grips};
-use crate::measure::{MeasureError, named};
+use crate::measure::{MeasureError, readable};
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Bound, Direction, Measure, Tool, Want, amount};
 use crate::tuning::{Judged, round, search, usually_judged};
@@ -69,7 +69,8 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     if tool.tunes.is_empty() {
         return Err(TuneError::Nothing("[[tune]]"));
     }
-    let measure = named(tool, &aim.measure.name(tool)).map_err(TuneError::Aim)?;
+    let measure = &aim.measure;
+    readable(tool, measure).map_err(TuneError::Aim)?;
     let slots: Vec<DimensionSlot> = tool
         .tunes
         .iter()
@@ -82,7 +83,7 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     }
     let mut drawn = tool.clone();
     drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
-    let factored = look(&drawn, &measure).map_or(0, |seen| seen.factored);
+    let factored = look(&drawn, measure).map_or(0, |seen| seen.factored);
     let points = usually_judged(range.len()) as f64;
     if amount::judging(&with_grips(&drawn), factored) * points > MOST_TIME {
         return Err(TuneError::TooMuch);
@@ -93,7 +94,7 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         done();
         let mut work = drawn.clone();
         set(&mut work, &slots, at);
-        let seen = look(&work, &measure)?;
+        let seen = look(&work, measure)?;
         let value = seen.aim?;
         let aim = match aim.want {
             Want::Least => value,
@@ -107,10 +108,10 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     let step = caliper_step(tool.units);
     let found = search(&range, &start, 0.1 * step, &judge).ok_or(TuneError::NoPoint)?;
     let rounded = round(&found.at, step, &range, &judge).ok_or(TuneError::NoStep(step))?;
-    let before = look(tool, &measure);
+    let before = look(tool, measure);
     let mut after = tool.clone();
     set(&mut after, &slots, &rounded.at);
-    let after = look(&after, &measure).ok_or(TuneError::NoPoint)?;
+    let after = look(&after, measure).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
     Ok(Tuned {
         dimensions: names

@@ -182,7 +182,8 @@ fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
 }
 
-fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
+/// All Rust files in a folder and below, sorted.
+pub fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
         if path.is_dir() {

@@ -3,8 +3,9 @@
 //! Read from the source text: `use` trees and paths in code, test modules left out. What a `mod.rs` hands on
 //! (`pub use`) is followed to the file that defines it; handing on is no need.
 
+use crate::architecture::rust_files;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// A module: its file, what it hands on (name to path) and the paths that it needs.
 #[derive(Default)]
@@ -14,20 +15,18 @@ struct Module {
     needs: Vec<Vec<String>>,
 }
 
-fn source_files(folder: &Path, found: &mut Vec<PathBuf>) {
-    for entry in std::fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            source_files(&path, found);
-        } else if path.extension().is_some_and(|e| e == "rs") {
-            found.push(path);
-        }
-    }
-}
-
-/// The code of a file: comments, texts in quotes and what follows `#[cfg(test)]` left out.
+/// The code of a file: comments, texts in quotes and its tests left out, which stand at its end; the
+/// declaration of a test module (`#[cfg(test)] mod samples;`) is no end.
 fn code(text: &str) -> String {
-    let text = text.split("#[cfg(test)]").next().unwrap_or("");
+    const TESTS: &str = "#[cfg(test)]";
+    let declares = |rest: &str| {
+        let mut lines = rest.lines().map(str::trim);
+        let item = lines.find(|line| !line.is_empty() && !line.starts_with("#["));
+        item.is_some_and(|item| item.starts_with("mod ") && item.ends_with(';'))
+    };
+    let mut ends = text.match_indices(TESTS).map(|(at, _)| at);
+    let end = ends.find(|&at| !declares(&text[at + TESTS.len()..]));
+    let text = &text[..end.unwrap_or(text.len())];
     let mut out = String::new();
     for line in text.lines() {
         let line = line.trim_start();
@@ -174,7 +173,7 @@ fn file_of(
 fn arrows() -> BTreeMap<String, BTreeSet<String>> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut files = Vec::new();
-    source_files(&root, &mut files);
+    rust_files(&root, &mut files);
     let mut modules = BTreeMap::new();
     for path in files {
         let name = path

@@ -1,5 +1,6 @@
 //! Sentences speak the words of a tool room and a design office, and stand where sentences belong.
 
+use crate::architecture::rust_files;
 use std::path::{Path, PathBuf};
 
 /// Turns of speech that were found hard to read, with what stands in their place. Texts of formulas keep
@@ -35,31 +36,22 @@ const SILENT: [&str; 9] = [
 ];
 
 fn code(folder: &str) -> Vec<(PathBuf, String)> {
-    let mut found = Vec::new();
-    let mut open = vec![
-        Path::new(env!("CARGO_MANIFEST_DIR"))
-            .join("src")
-            .join(folder),
-    ];
-    while let Some(folder) = open.pop() {
-        for entry in std::fs::read_dir(folder).unwrap() {
-            let path = entry.unwrap().path();
-            if path.is_dir() {
-                open.push(path);
-            } else if path.extension().is_some_and(|e| e == "rs") {
-                let text = std::fs::read_to_string(&path).unwrap();
-                let lines = text.lines().filter(|l| {
-                    let line = l.trim_start();
-                    // What is typed with three slashes in `args.rs` is help, which users read.
-                    !line.starts_with("//") || path.ends_with("cli/args.rs")
-                });
-                // A sentence that goes on in the next line is one sentence.
-                let joined: Vec<&str> = lines.map(|l| l.trim().trim_end_matches('\\')).collect();
-                found.push((path.clone(), joined.join(" ").replace("  ", " ")));
-            }
-        }
-    }
-    found
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut paths = Vec::new();
+    rust_files(&src.join(folder), &mut paths);
+    let read = |path: PathBuf| {
+        let text = std::fs::read_to_string(&path).unwrap();
+        let lines = text.lines().filter(|l| {
+            let line = l.trim_start();
+            // What is typed with three slashes in `args.rs` is help, which users read.
+            !line.starts_with("//") || path.ends_with("cli/args.rs")
+        });
+        // A sentence that goes on in the next line is one sentence.
+        let joined: Vec<&str> = lines.map(|l| l.trim().trim_end_matches('\\')).collect();
+        let joined = joined.join(" ").replace("  ", " ");
+        (path, joined)
+    };
+    paths.into_iter().map(read).collect()
 }
 
 #[test]

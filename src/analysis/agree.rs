@@ -51,23 +51,7 @@ pub(super) fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
 #[cfg(test)]
 #[test]
 fn a_sheet_that_holds_no_numbers_is_not_balanced() {
-    use crate::model::{Hand, Jaw, Part, PointRef, Stroke, Target};
-    let parts = ["base", "lever"].map(|name| Part::new(name, &[("heel", [0.0; 2])], &[]));
-    let at = |part| PointRef { part, point: 0 };
-    let jaw = Jaw {
-        name: String::new(),
-        on: at(1),
-        against: at(0),
-        axis: None,
-        closed: 0.0,
-    };
-    let stroke = Stroke {
-        open: Target::Gap(8.0),
-        shut: Target::Gap(0.0),
-        steps: 8,
-    };
-    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
-    let tool = Tool::new("lever", parts.to_vec(), hand, jaw, stroke);
+    let tool = Tool::lever();
     let kind = crate::statics::ForceKind::Hand;
     let sheet = Sheet::new(2).with(1, kind, [0.0; 2], [f64::NAN, 1.0]);
     assert!(agree(&[(BALANCE, residual(&tool, &sheet, 1.0))]).is_err());

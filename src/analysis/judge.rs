@@ -7,7 +7,7 @@
 use super::failure::Failure;
 use super::grips::grips_of;
 use super::strength::strength;
-use crate::measure::{Measure, MeasureError, Reader, Reading};
+use crate::measure::{Measure, Reader, Reading};
 use crate::model::At;
 use crate::statics::{Absent, LocateError, Rig};
 use crate::strength::Strength;
@@ -46,8 +46,6 @@ impl Outcome {
 /// Why a measure cannot be read.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ReadError {
-    /// Its name.
-    Measure(MeasureError),
     /// Its position.
     Locate(LocateError),
     /// The strength that it asks for.
@@ -61,12 +59,6 @@ pub struct DemandError {
     pub demand: usize,
     /// Why.
     pub why: ReadError,
-}
-
-impl From<MeasureError> for ReadError {
-    fn from(error: MeasureError) -> Self {
-        Self::Measure(error)
-    }
 }
 
 impl From<LocateError> for ReadError {

@@ -11,7 +11,6 @@ use std::ops::Range;
 use std::path::PathBuf;
 
 /// A tool file that was read, and the command line applied to it.
-#[derive(Clone)]
 pub(super) struct Loaded {
     /// The tool, and what has been found of it.
     pub analysis: Analysis,
@@ -38,7 +37,13 @@ impl Loaded {
     pub(super) fn with_tool(&self, tool: Tool) -> Self {
         Self {
             analysis: Analysis::of(tool),
-            ..self.clone()
+            text: self.text.clone(),
+            beside: self.beside.clone(),
+            advice: self.advice.clone(),
+            units: self.units,
+            spans: self.spans.clone(),
+            overrides: self.overrides.clone(),
+            inputs: self.inputs.clone(),
         }
     }
 

@@ -119,7 +119,6 @@ fn unread(why: ReadError, loaded: &Loaded) -> Stop {
         ReadError::Failure(failure) => return stop(failure, loaded),
         ReadError::Locate(LocateError::Motion(error)) => return stop(error.into(), loaded),
         ReadError::Locate(error) => error.text(tool, tool.units),
-        ReadError::Measure(error) => error.to_string(),
     };
     Stop::cannot(format!("error: {}: {text}", loaded.text.name))
 }

@@ -82,7 +82,6 @@ pub(super) fn unstudied(error: StudyError, loaded: &Loaded) -> Stop {
             "`{measure}`: {}",
             error.text(loaded.tool(), loaded.units)
         )),
-        StudyError::Measure(error) => failed(format!("{name}: {error}")),
         StudyError::Threads(text) => failed(text),
         StudyError::TooManyMeasures(count) => failed(format!("{name}: {}", too_many(count))),
         StudyError::TooManySamples { most } => failed(format!(

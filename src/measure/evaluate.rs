@@ -2,7 +2,7 @@
 
 use super::reading::Reading;
 use crate::limits::limit_at;
-use crate::model::{Measure, Tool};
+use crate::model::Measure;
 use crate::statics::{Absent, Answer, Stand};
 
 /// Reads a measure of a position, for the hand at a grip (index).
@@ -32,8 +32,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
         Measure::HandForce => stand.hand_force(grip),
         Measure::HandShare => {
             let force = stand.hand_force(grip)?;
-            let span = stand.span(grip).ok();
-            hand_share(force, stand.tool(), span).ok_or(Absent::NoLimit)
+            let limit = hand_limit(stand, grip).filter(|limit| *limit > 0.0);
+            limit.map(|limit| force / limit).ok_or(Absent::NoLimit)
         }
         Measure::PinLoad(joint) => {
             // Under the work, or at the tool's hand force where there is none.
@@ -65,9 +65,7 @@ pub fn growth(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
     }
 }
 
-/// A hand force (N) over the hand's limit at a span (mm), where there is one.
-#[must_use]
-pub fn hand_share(force: f64, tool: &Tool, span: Option<f64>) -> Option<f64> {
-    let limit = limit_at(tool.hand.limit.as_ref()?, span)?;
-    (limit > 0.0).then(|| force / limit)
+/// The most that may be asked of the hand at a grip (index) where the tool stands, N, if there is a limit.
+pub(super) fn hand_limit(stand: &Stand, grip: usize) -> Option<f64> {
+    limit_at(stand.tool().hand.limit.as_ref()?, stand.span(grip).ok())
 }

@@ -1,9 +1,9 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
+use super::evaluate::hand_limit;
 use super::extreme::{Corners, PLACE};
 use super::read::Reader;
 use super::reading::{Place, Reading};
-use crate::limits::limit_at;
 use crate::model::Measure;
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
@@ -37,9 +37,7 @@ pub struct Stall {
 /// When a position cannot be solved.
 pub fn hand_peak(rig: &mut Rig, grip: usize) -> Result<HandPeak, MotionError> {
     let (force, place) = Reader::new(rig).extreme(&Measure::HandForce, grip, 1.0)?;
-    rig.go_to(place.pace)?;
-    let limit = rig.tool().hand.limit.as_ref();
-    let limit = limit.and_then(|limit| limit_at(limit, rig.span(grip)));
+    let limit = hand_limit(&rig.at(place.pace)?, grip);
     Ok(HandPeak {
         force,
         place,
@@ -77,19 +75,17 @@ fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, Mo
     let holds = |pace| Ok::<bool, MotionError>(lacking(pace)? <= 0.0);
     let [_, pace] = halve(holds, low, high, HALVINGS)?;
     let locked = lacking(pace)? == f64::INFINITY;
-    let limit = rig.tool().hand.limit.as_ref().filter(|_| !locked);
+    let limit = hand_limit(&rig.here(), grip).filter(|_| !locked);
     Ok(Some(Stall {
         place: Place::of(rig, pace),
-        limit: limit.and_then(|limit| limit_at(limit, rig.span(grip))),
+        limit,
     }))
 }
 
 /// By how much the force that the work needs where the rig stands is above the hand's limit, N: without
 /// bound where friction locks; −∞ where there is no such force or no limit.
 fn lack(stand: &mut Stand, grip: usize) -> f64 {
-    let limit = stand.tool().hand.limit.as_ref();
-    let limit = limit.and_then(|limit| limit_at(limit, stand.span(grip).ok()));
-    match (stand.hand_force(grip), limit) {
+    match (stand.hand_force(grip), hand_limit(stand, grip)) {
         (Err(Absent::Locked), _) => f64::INFINITY,
         (Ok(force), Some(limit)) => force - limit,
         _ => f64::NEG_INFINITY,

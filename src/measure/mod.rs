@@ -34,8 +34,8 @@ mod read;
 mod reading;
 
 pub use crate::model::Measure;
-pub use evaluate::{growth, hand_share, read_at};
+pub use evaluate::{growth, read_at};
 pub use hand::{HandPeak, Stall, first_stall, hand_peak};
-pub use name::{MeasureError, named};
+pub use name::{MeasureError, named, readable};
 pub use read::Reader;
 pub use reading::{Place, Reading};

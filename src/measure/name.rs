@@ -48,13 +48,22 @@ pub fn named(tool: &Tool, name: &str) -> Result<Measure, MeasureError> {
     let Some(measure) = Measure::named(name, &pins) else {
         return Err(unknown(name, pins));
     };
+    readable(tool, &measure)?;
+    Ok(measure)
+}
+
+/// Whether a tool has the tables that a measure needs.
+///
+/// # Errors
+/// Which it has not.
+pub fn readable(tool: &Tool, measure: &Measure) -> Result<(), MeasureError> {
     match measure {
         Measure::HandForce if tool.work.is_none() => Err(MeasureError::NoWork),
         Measure::HandShare if tool.work.is_none() || tool.hand.limit.is_none() => {
             Err(MeasureError::NoShare)
         }
         Measure::Span if tool.hand.against.is_none() => Err(MeasureError::NoSecondHandle),
-        _ => Ok(measure),
+        _ => Ok(()),
     }
 }
 

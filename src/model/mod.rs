@@ -9,6 +9,8 @@ mod demand;
 pub mod dimension;
 mod hand;
 mod joint;
+#[cfg(test)]
+mod lever;
 mod load;
 mod measure;
 mod part;

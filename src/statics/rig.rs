@@ -332,28 +332,6 @@ impl<'a> Rig<'a> {
         &self.ask
     }
 
-    /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
-    #[must_use]
-    pub fn hand_rate(&self, grip: usize) -> f64 {
-        let pace = self.stroke.pace_rate(&self.solver, self.forces.rates());
-        if pace == 0.0 {
-            0.0
-        } else {
-            self.forces.power(grip) / pace
-        }
-    }
-
-    /// Closing of the first jaw per unit of pace (mm/rad, or mm/mm).
-    #[must_use]
-    pub fn jaw_rate(&self) -> f64 {
-        let pace = self.stroke.pace_rate(&self.solver, self.forces.rates());
-        if pace == 0.0 {
-            0.0
-        } else {
-            self.forces.closing(0) / pace
-        }
-    }
-
     /// The direction of the stroke that its forces are for.
     #[must_use]
     pub fn direction(&self) -> Direction {

@@ -1,7 +1,6 @@
 //! Why there is no study.
 
 use crate::analysis::Failure;
-use crate::measure::MeasureError;
 use crate::motion::MotionError;
 use crate::statics::{LocateError, MountError};
 
@@ -25,8 +24,6 @@ pub enum StudyError {
         /// Why.
         error: LocateError,
     },
-    /// A measure cannot be read.
-    Measure(MeasureError),
     /// The threads cannot be had.
     Threads(String),
     /// The demands ask for more numbers than can be read off samples in some seconds: so many.

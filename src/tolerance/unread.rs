@@ -55,7 +55,6 @@ pub(super) fn as_drawn(
             measure, at, grip, ..
         } = &one.subject;
         let reading = judge.read(measure, *at, *grip).map_err(|why| match why {
-            ReadError::Measure(error) => StudyError::Measure(error),
             ReadError::Failure(failure) => StudyError::Failure(failure),
             ReadError::Locate(LocateError::Motion(error)) => StudyError::Motion(error),
             ReadError::Locate(error) => StudyError::Position {

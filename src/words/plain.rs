@@ -175,7 +175,6 @@ impl Display for NoPress {
 impl Display for ReadError {
     fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Measure(error) => error.fmt(f),
             Self::Locate(error) => error.fmt(f),
             Self::Failure(error) => error.fmt(f),
         }
@@ -197,7 +196,6 @@ impl Display for StudyError {
             Self::Motion(error) => error.fmt(f),
             Self::Failure(error) => error.fmt(f),
             Self::Position { measure, error } => write!(f, "`{measure}`: {error}"),
-            Self::Measure(error) => error.fmt(f),
             Self::Threads(why) => f.write_str(why),
             Self::TooManyMeasures(count) => {
                 write!(f, "{count} measures would take minutes to read off samples")

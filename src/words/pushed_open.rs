@@ -83,23 +83,7 @@ fn plain(value: f64, kind: Kind, tool: &Tool) -> String {
 #[cfg(test)]
 #[test]
 fn a_direction_that_cannot_be_told_is_not_given_as_zero() {
-    use crate::model::{Hand, Jaw, Part, PointRef, Stroke, Target};
-    let parts = ["base", "lever"].map(|name| Part::new(name, &[("heel", [0.0; 2])], &[]));
-    let at = |part| PointRef { part, point: 0 };
-    let jaw = Jaw {
-        name: String::new(),
-        on: at(1),
-        against: at(0),
-        axis: None,
-        closed: 0.0,
-    };
-    let stroke = Stroke {
-        open: Target::Gap(8.0),
-        shut: Target::Gap(0.0),
-        steps: 8,
-    };
-    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
-    let tool = Tool::new("lever", parts.to_vec(), hand, jaw, stroke);
+    let tool = Tool::lever();
     let spread = |outwards| Spread {
         outwards,
         apart: 3.0,

@@ -32,7 +32,9 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
     ]];
     for case in &report.cases {
         for sheet in &case.sheets {
-            for force in &sheet.forces {
+            let mut row = |force: [String; 2], at: [f64; 2], sizes: [Option<f64>; 4]| {
+                let [force, point] = force;
+                let [x, y, couple, moment] = sizes.map(cell);
                 rows.push([
                     trimmed(case.handle),
                     trimmed(case.gap),
@@ -40,36 +42,27 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
                     trimmed(case.hand_force),
                     trimmed(case.jaw_force),
                     sheet.part.clone(),
-                    force.what.clone(),
-                    force.point.clone().unwrap_or_default(),
-                    trimmed(force.at[0]),
-                    trimmed(force.at[1]),
-                    cell(force.force.map(|f| f[0])),
-                    cell(force.force.map(|f| f[1])),
-                    cell(force.couple),
-                    cell(force.moment),
+                    force,
+                    point,
+                    trimmed(at[0]),
+                    trimmed(at[1]),
+                    x,
+                    y,
+                    couple,
+                    moment,
                     sheet.about.0.clone(),
                 ]);
+            };
+            for force in &sheet.forces {
+                let names = [force.what.clone(), force.point.clone().unwrap_or_default()];
+                let [x, y] = [0, 1].map(|k| force.force.map(|f| f[k]));
+                row(names, force.at, [x, y, force.couple, force.moment]);
             }
             // With it the rows of the fixed part add up too.
             if let Some([v, n, moment]) = sheet.bench {
-                rows.push([
-                    trimmed(case.handle),
-                    trimmed(case.gap),
-                    trimmed(case.grip),
-                    trimmed(case.hand_force),
-                    trimmed(case.jaw_force),
-                    sheet.part.clone(),
-                    "from the bench".to_owned(),
-                    String::new(),
-                    trimmed(sheet.about.1),
-                    trimmed(sheet.about.2),
-                    trimmed(v),
-                    trimmed(n),
-                    trimmed(moment),
-                    trimmed(moment),
-                    sheet.about.0.clone(),
-                ]);
+                let names = ["from the bench".to_owned(), String::new()];
+                let about = [sheet.about.1, sheet.about.2];
+                row(names, about, [v, n, moment, moment].map(Some));
             }
         }
     }
