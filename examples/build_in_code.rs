@@ -3,7 +3,7 @@
 //! `cargo run --example build_in_code`
 
 use jawforce::analysis::{Direction, solve};
-use jawforce::model::{Hand, Jaw, Part, PointRef, Stroke, Target, Tool};
+use jawforce::model::{Hand, Jaw, Part, PartId, PointRef, Stroke, Target, Tool};
 
 fn main() -> Result<(), String> {
     // Lengths in mm; parts that name the same pin are joined there; the first part is fixed.
@@ -23,7 +23,7 @@ fn main() -> Result<(), String> {
         ),
     ];
     // Points are counted with the pins first: nose and anvil are the third of their parts.
-    let (frame, lever, ram) = (0, 1, 3);
+    let (frame, lever, ram) = (PartId::FIRST, PartId::new(1), PartId::new(3));
     let third = |part| PointRef { part, point: 2 };
     let jaw = Jaw {
         name: "nose".to_owned(),

@@ -2,7 +2,7 @@
 
 use crate::analysis::{Analysis, Judge, Outcome};
 use crate::measure::named;
-use crate::model::{At, Better, Direction, Measure, MeasureKind, Tool};
+use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Tool};
 use crate::statics::Absent;
 use rayon::prelude::*;
 
@@ -54,9 +54,9 @@ pub struct Row {
     pub met: Option<(usize, usize)>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
-    /// The jaw (index) whose dies meet before the stroke is shut, and the gap of the first jaw there,
+    /// The jaw whose dies meet before the stroke is shut, and the gap of the first jaw there,
     /// mm.
-    pub meets: Option<(usize, f64)>,
+    pub meets: Option<(JawId, f64)>,
 }
 
 /// Rows of all variants, in order, however many threads there are. `done` is told after each.
@@ -125,7 +125,7 @@ fn demands(judge: &mut Judge, tool: &Tool) -> Vec<Outcome> {
 }
 
 /// The jaw whose dies meet before the end of the stroke, and the gap of the first jaw there.
-fn meets(judge: &mut Judge) -> Option<(usize, f64)> {
+fn meets(judge: &mut Judge) -> Option<(JawId, f64)> {
     let rig = judge.rig();
     rig.go_to(rig.pace()).ok()?;
     rig.meets().zip(rig.forces().gap.first().copied())

@@ -2,7 +2,7 @@
 
 use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
 use crate::geometry::{Frame, dot, minus};
-use crate::model::{At, Joint, Look, Place, Tool};
+use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool};
 use crate::statics::{Rig, locate};
 
 /// One position of the tool.
@@ -33,7 +33,7 @@ pub struct Scene {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scenes {
     /// Index of the grip.
-    pub grip: usize,
+    pub grip: GripId,
     /// The positions, in the order asked for.
     pub scenes: Vec<Scene>,
     /// For each joint: how far its rider goes along a straight way over the whole stroke, from the
@@ -53,7 +53,7 @@ const LOOKS: usize = 24;
 /// # Errors
 /// [`LoadsError`]: what the linkage cannot do, or the position that is not on its stroke; never
 /// [`LoadsError::NoForces`] or [`LoadsError::DiesMet`].
-pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, LoadsError> {
+pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, LoadsError> {
     let tool = rig.tool();
     let mut scenes = Vec::with_capacity(positions.len());
     for &at in positions {
@@ -108,11 +108,11 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: usize) -> Result<Scenes, Lo
 
 fn frames(rig: &Rig) -> Vec<Frame> {
     let solver = rig.solver();
-    let frame = |part: usize| Frame {
+    let frame = |part: PartId| Frame {
         origin: solver.pose.place(solver.linkage.spot(part, [0.0; 2])),
-        ..(solver.pose.frames.get(part).copied()).unwrap_or(Frame::UNMOVED)
+        ..(solver.pose.frames.get(part.index()).copied()).unwrap_or(Frame::UNMOVED)
     };
-    (0..rig.tool().parts.len()).map(frame).collect()
+    PartId::ids(rig.tool().parts.len()).map(frame).collect()
 }
 
 /// How far a rider stands along the centre line of its way from the place that it passes, mm.
@@ -120,16 +120,16 @@ fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame]) -> Option<f64> {
     let Look::Way(way) = joint.look(tool) else {
         return None;
     };
-    let rider = (tool.parts.get(way.rider.part)?.points).get(way.rider.point)?;
-    let on = frames.get(way.on)?;
+    let rider = (tool.part(way.rider.part)?.points).get(way.rider.point)?;
+    let on = frames.get(way.on.index())?;
     let through = on.place(way.through?);
-    let at = frames.get(way.rider.part)?.place(rider.at);
+    let at = frames.get(way.rider.part.index())?.place(rider.at);
     let along = on.direction(way.along);
     Some(dot(minus(at, through), along))
 }
 
 /// A place of a part in the part's axes, mm; `None` for a point that the part does not have.
 #[must_use]
-pub fn place(tool: &Tool, part: usize, place: Place) -> Option<[f64; 2]> {
-    tool.parts.get(part)?.place(place)
+pub fn place(tool: &Tool, part: PartId, place: Place) -> Option<[f64; 2]> {
+    tool.part(part)?.place(place)
 }

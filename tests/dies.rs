@@ -8,7 +8,10 @@ use std::f64::consts::PI;
 
 use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::measure::{Measure, Reader, Reading};
-use jawforce::model::{At, Hand, HandLine, Jaw, Part, Place, PointRef, Push, Stroke, Target, Tool};
+use jawforce::model::{
+    At, GripId, Hand, HandLine, Jaw, JawId, Part, PartId, Place, PointRef, Push, Stroke, Target,
+    Tool,
+};
 use jawforce::motion::MotionError;
 use jawforce::statics::{Absent, Mounted, Rig};
 
@@ -22,7 +25,7 @@ fn lever(from: f64, to: f64, more: Option<[[f64; 2]; 2]>) -> Tool {
         Part::new(name, &[("heel", [0.0, 0.0])], &marks)
     };
     let (base, lever) = (part("base", 1), part("lever", 0));
-    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+    let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
     let stroke = Stroke {
         open: Target::Handle(PI + from.to_radians()),
         shut: Target::Handle(PI + to.to_radians()),
@@ -39,7 +42,10 @@ fn lever(from: f64, to: f64, more: Option<[[f64; 2]; 2]>) -> Tool {
 
 /// A jaw between the points with this index of lever and base, opening upwards.
 fn jaw(name: &str, point: usize, closed: f64) -> Jaw {
-    let of = |part| PointRef { part, point };
+    let of = |part| PointRef {
+        part: PartId::new(part),
+        point,
+    };
     Jaw {
         name: name.to_owned(),
         on: of(1),
@@ -71,8 +77,12 @@ fn value(tool: &Tool, measure: &Measure, at: Option<At>) -> Reading {
     let mut rig = Rig::new(tool, &mounted, Direction::Closing).expect("its open end");
     let mut reader = Reader::new(&mut rig);
     match at {
-        Some(at) => reader.at(measure, at, 0).expect("on the stroke"),
-        None => reader.over_stroke(measure, 0).expect("a reading"),
+        Some(at) => reader
+            .at(measure, at, GripId::FIRST)
+            .expect("on the stroke"),
+        None => reader
+            .over_stroke(measure, GripId::FIRST)
+            .expect("a reading"),
     }
 }
 
@@ -98,7 +108,7 @@ fn the_stroke_ends_for_the_forces_where_the_dies_meet() {
     let tool = lever(30.0, -50.0, None);
     let solved = solved(&tool);
     let meets = solved.meets.expect("dies that meet");
-    assert!(meets.jaw == 0 && meets.added);
+    assert!(meets.jaw == JawId::FIRST && meets.added);
     assert_eq!(solved.positions.len(), 37 + 1 + 1);
     let at = &solved.positions[meets.position];
     near(at.gap[0], 0.0);
@@ -178,7 +188,7 @@ fn the_dies_of_any_jaw_end_the_stroke() {
     tool.jaws.push(jaw("shoulder", 2, 5.0));
     let solved = solved(&tool);
     let meets = solved.meets.expect("dies that meet");
-    assert_eq!(meets.jaw, 1);
+    assert_eq!(meets.jaw, JawId::new(1));
     let at = &solved.positions[meets.position];
     near(at.gap[0], 7.5);
     near(at.gap[1], 0.0);
@@ -203,7 +213,7 @@ fn points_that_come_together_without_an_axis_end_it_too() {
     });
     let solved = solved(&tool);
     let meets = solved.meets.expect("points that come together");
-    assert_eq!(meets.jaw, 1);
+    assert_eq!(meets.jaw, JawId::new(1));
     near(above(solved.positions[meets.position].handle), 10.0);
 }
 
@@ -215,7 +225,7 @@ fn two_handles(from: f64, to: f64, line: [[f64; 2]; 2], thickness: f64) -> Tool 
     tool.hand.grips = vec![60.0];
     tool.hand.thickness = thickness;
     tool.hand.against = Some(HandLine {
-        part: 0,
+        part: PartId::FIRST,
         points: line.map(Place::At).to_vec(),
         smooth: false,
     });

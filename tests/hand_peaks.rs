@@ -9,7 +9,7 @@
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
 use jawforce::model::{
-    Hand, HandLimit, HandLine, Jaw, Part, Place, PointRef, Stroke, Target, Tool, Work,
+    Hand, HandLimit, HandLine, Jaw, Part, PartId, Place, PointRef, Stroke, Target, Tool, Work,
 };
 use jawforce::output::{ChartOptions, TableOptions, force_curves, to_table, unstyled};
 use jawforce::report::{Source, stroke_report};
@@ -18,7 +18,10 @@ use jawforce::statics::Answer;
 /// The lever from gap 9 to gap 0 in `steps`, with this work.
 fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
     let part = |name| Part::new(name, &[("heel", [0.0, 0.0])], &[("nose", [30.0, 0.0])]);
-    let nose = |part| PointRef { part, point: 1 };
+    let nose = |part| PointRef {
+        part: PartId::new(part),
+        point: 1,
+    };
     let jaw = Jaw {
         name: "nose".to_owned(),
         on: nose(1),
@@ -26,7 +29,7 @@ fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
         axis: Some(std::f64::consts::FRAC_PI_2),
         closed: 0.0,
     };
-    let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+    let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
     let stroke = Stroke {
         open: Target::Gap(9.0),
         shut: Target::Gap(0.0),
@@ -250,7 +253,7 @@ fn a_smooth_peak_is_found_between_the_positions() {
 fn a_dip_of_the_limit_between_two_positions_stalls() {
     let mut tool = lever(12, &[[8.0, 40.0], [0.0, 40.0]]);
     tool.hand.against = Some(HandLine {
-        part: 0,
+        part: PartId::FIRST,
         points: [[0.0, 0.0], [-140.0, 0.0]].map(Place::At).to_vec(),
         smooth: false,
     });

@@ -7,7 +7,7 @@ use crate::models::random::{self, Dice};
 use crate::models::{DEMOS, demo};
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
-use jawforce::model::{Target, Tool};
+use jawforce::model::{PartId, Target, Tool};
 use jawforce::statics::Answer;
 use proptest::prelude::*;
 
@@ -76,8 +76,8 @@ fn same(tool: &Tool, a: &Solved, b: &Solved, scale: f64) {
 /// Everything that may be done to a tool without changing it.
 fn unchanged(tool: &Tool) {
     let before = solved(tool);
-    for p in 0..tool.parts.len() {
-        let after = redrawn(tool, p, 0.7 + p as f64, [13.0, -8.0]);
+    for p in PartId::ids(tool.parts.len()) {
+        let after = redrawn(tool, p, 0.7 + p.index() as f64, [13.0, -8.0]);
         same(tool, &before, &solved(&after), 1.0);
     }
     for factor in [0.1, 25.4, 3.0] {
@@ -115,7 +115,7 @@ fn demo_tools_may_list_their_parts_in_any_order() {
                     after
                         .links
                         .parts()
-                        .position(|q| q == to[p])
+                        .position(|q| q.index() == to[p.index()])
                         .expect("the same link")
                 })
                 .collect();

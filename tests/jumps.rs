@@ -6,7 +6,7 @@
 use jawforce::analysis::{Analysis, Direction, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader};
-use jawforce::model::{At, Target, Tool, dimension};
+use jawforce::model::{At, GripId, Target, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Fate, Finding, Sampling, Spread, Study};
 
@@ -75,8 +75,12 @@ fn measure(tool: &Tool, measure: &Measure, at: Option<At>) -> f64 {
     let mut rig = Rig::new(tool, &mounted, Direction::Closing).expect("its open end");
     let mut reader = Reader::new(&mut rig);
     let reading = match at {
-        Some(at) => reader.at(measure, at, 0).expect("on the stroke"),
-        None => reader.over_stroke(measure, 0).expect("a reading"),
+        Some(at) => reader
+            .at(measure, at, GripId::FIRST)
+            .expect("on the stroke"),
+        None => reader
+            .over_stroke(measure, GripId::FIRST)
+            .expect("a reading"),
     };
     match reading {
         Ok(value) => value,

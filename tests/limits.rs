@@ -4,7 +4,7 @@ use crate::models::build::{self, part};
 use crate::models::four_bar::FourBar;
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::model::{PointRef, Push, Target, Tool};
+use jawforce::model::{JawId, JointId, PartId, PointRef, Push, Target, Tool};
 use jawforce::motion::{Happening, Mark, MotionError, Refusal};
 use jawforce::report::{Source, stroke_report};
 use proptest::prelude::*;
@@ -111,7 +111,7 @@ fn pins_that_a_redundant_bar_strains_are_not_told() {
         assert_eq!(with.indeterminate[j], !told, "pin {}", joint.pin);
         for position in &report.positions {
             for grip in &position.grips {
-                let load = grip.pin_loads.get(&tool.joint_label(j));
+                let load = grip.pin_loads.get(&tool.joint_label(JointId::new(j)));
                 let load = load.unwrap_or_else(|| panic!("pin {} is listed", joint.pin));
                 assert_eq!(load.is_some(), told, "pin {}", joint.pin);
             }
@@ -126,7 +126,7 @@ fn flat(crank: f64, open: f64, shut: f64) -> Tool {
     let mut tool = parallelogram(crank, false);
     // The driven lever has its own ends of motion: leave it out.
     tool.parts.truncate(4);
-    tool.joints.retain(|j| j.part < 4);
+    tool.joints.retain(|j| j.part < PartId::new(4));
     tool.joint_data.truncate(tool.joints.len());
     tool.jaws[0].axis = Some(PI / 2.0);
     tool.stroke.open = Target::Handle(open);
@@ -190,7 +190,10 @@ fn a_five_bar_has_two_freedoms_and_names_what_is_loose() {
     match refused(&tool) {
         MotionError::Loose { degrees, mut parts } => {
             parts.sort_unstable();
-            assert_eq!((degrees, parts), (2, vec![2, 3, 4]));
+            assert_eq!(
+                (degrees, parts),
+                (2, vec![2, 3, 4].into_iter().map(PartId::new).collect())
+            );
         }
         other => panic!("{other:?}"),
     }
@@ -210,7 +213,10 @@ fn a_loop_that_cannot_close_says_how_far_it_stays_apart() {
         side: 1.0,
     }
     .tool(1.0, 1.0, 1.2);
-    let point = |part: usize, point: usize| PointRef { part, point };
+    let point = |part: usize, point: usize| PointRef {
+        part: PartId::new(part),
+        point,
+    };
     for (at, x) in [
         (point(0, 1), 100.0),
         (point(2, 1), 30.0),
@@ -247,7 +253,7 @@ fn toggle(sketched: f64, open: Target, shut: Target) -> Tool {
 #[test]
 fn a_stroke_past_the_toggle_is_refused_with_its_place() {
     let (what, at) = on_the_way(&toggle(0.4, Target::Handle(0.5), Target::Handle(-0.1)));
-    assert_eq!(what, Happening::Toggle(0));
+    assert_eq!(what, Happening::Toggle(JawId::FIRST));
     near(at.handle, 0.0, 1e-9);
     near(at.gap, 20.0, 1e-9);
 }
@@ -296,13 +302,13 @@ fn a_gap_out_of_reach_says_what_the_linkage_can_do() {
 fn a_jaw_across_its_own_slot_stands_still() {
     let mut tool = toggle(0.4, Target::Handle(0.5), Target::Handle(0.4));
     tool.jaws[0].axis = Some(PI / 2.0);
-    assert_eq!(refused(&tool), MotionError::StillJaw(0));
+    assert_eq!(refused(&tool), MotionError::StillJaw(JawId::FIRST));
 }
 
 #[test]
 fn a_hand_on_the_fixed_part_moves_nothing() {
     let mut tool = toggle(0.4, Target::Gap(30.0), Target::Gap(25.0));
-    tool.hand.handle.part = 0;
+    tool.hand.handle.part = PartId::FIRST;
     assert_eq!(refused(&tool), MotionError::StillHand);
 }
 
@@ -325,9 +331,12 @@ fn open_and_shut_at_one_place_are_no_stroke() {
         ("pusher.tip", "frame.anvil", Some(0.0)),
     );
     tool.hand.push = Push::Fixed(PI);
-    let rider = PointRef { part: 1, point: 0 };
+    let rider = PointRef {
+        part: PartId::new(1),
+        point: 0,
+    };
     tool.slots
-        .push(build::slot(rider, 0, [0.0; 2], 0.0, Some(0.0)));
+        .push(build::slot(rider, PartId::FIRST, [0.0; 2], 0.0, Some(0.0)));
     tool.stroke.open = Target::Gap(8.0);
     tool.stroke.shut = Target::Gap(8.0);
     assert_eq!(refused(&tool), MotionError::NoStroke);
@@ -374,7 +383,7 @@ fn the_default_jaw_ends_at_contact_with_the_ratio_of_the_arms() {
     let contact = found
         .events
         .iter()
-        .find(|e| e.what == Happening::Contact(0));
+        .find(|e| e.what == Happening::Contact(JawId::FIRST));
     near(contact.expect("contact").handle, 0.1_f64.atan(), 1e-9);
 }
 
@@ -414,7 +423,7 @@ proptest! {
             Err(failure) => return Err(TestCaseError::fail(failure.text(&tool))),
         };
         let toggles: Vec<f64> = found.survey.events.iter()
-            .filter(|event| event.what == Happening::Toggle(0))
+            .filter(|event| event.what == Happening::Toggle(JawId::FIRST))
             .map(|event| event.handle - lean)
             .collect();
         for expected in [extended, folded] {

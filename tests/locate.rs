@@ -1,7 +1,7 @@
 //! Positions of the stroke are found where they are known to be.
 
 use jawforce::input::read_tool;
-use jawforce::model::{At, Direction};
+use jawforce::model::{At, Direction, GripId};
 use jawforce::statics::{Mounted, Rig, locate};
 
 /// A lever of 50 mm on a pin, its tip the jaw: gap = 50 sin a. The facing point of the grip,
@@ -52,11 +52,11 @@ fn positions_are_found_exactly_and_from_open() {
         (span(23.0), 57.0),
         (span(39.7), 40.3),
     ] {
-        let pace = locate(&mut rig, at, 0).unwrap();
+        let pace = locate(&mut rig, at, GripId::FIRST).unwrap();
         assert!((pace - deg(80.0 - angle)).abs() < 1e-11, "{at:?}: {pace}");
     }
     // Just touched where it turns: there a root is only as sharp as the square root.
-    let pace = locate(&mut rig, span(40.0), 0).unwrap();
+    let pace = locate(&mut rig, span(40.0), GripId::FIRST).unwrap();
     assert!((pace - deg(40.0)).abs() < 1e-4, "{pace}");
     for (at, word) in [
         (At::Gap(50.1), "gap runs from 0.873 mm to 49.24 mm"),
@@ -64,7 +64,7 @@ fn positions_are_found_exactly_and_from_open() {
         (At::Span(59.9), "span = 59.9 mm is not on the stroke"),
         (At::Peak, "measure"),
     ] {
-        let error = locate(&mut rig, at, 0).unwrap_err();
+        let error = locate(&mut rig, at, GripId::FIRST).unwrap_err();
         let text = error.text(&tool, tool.units);
         assert!(text.contains(word), "{text}");
     }

@@ -4,7 +4,7 @@
 use jawforce::analysis::{Direction, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader, Reading, named};
-use jawforce::model::{At, Tool};
+use jawforce::model::{At, GripId, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
 
 const DENSE: usize = 4000;
@@ -94,7 +94,12 @@ fn the_hand_gives_the_work_of_the_jaw() {
     let mounted = Mounted::new(&tool).unwrap();
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     let mut reader = Reader::new(&mut rig);
-    let mut read = |measure| reader.over_stroke(&measure, 0).unwrap().unwrap();
+    let mut read = |measure| {
+        reader
+            .over_stroke(&measure, GripId::FIRST)
+            .unwrap()
+            .unwrap()
+    };
     let (hand, jaw) = (read(Measure::HandWork), read(Measure::JawWork));
     // By hand: the trapezes, and the last row's force from there to the shut gap of 0.
     let area = |[a, b]: [[f64; 2]; 2]| 0.5 * (a[1] + b[1]) * (a[0] - b[0]);
@@ -128,7 +133,11 @@ fn peaks_and_least_values_bound_a_dense_stroke() {
                 .windows(2)
                 .fold(0.0_f64, |m, w| m.max((w[1] - w[0]).abs()));
             for (at, sense) in [(At::Peak, 1.0), (At::Least, -1.0)] {
-                let found = value(Reader::new(&mut rig).at(&measure, at, 0).unwrap());
+                let found = value(
+                    Reader::new(&mut rig)
+                        .at(&measure, at, GripId::FIRST)
+                        .unwrap(),
+                );
                 let Some(found) = found else {
                     // Without bound at a toggle: then the dense stroke lacks a value there too.
                     assert!(values.len() < curve.len(), "{} {name}", tool.name);
@@ -172,7 +181,12 @@ fn values_at_a_position_lie_on_the_dense_curve() {
                 // A third of the way along.
                 let between = |a: f64, b: f64| a + (b - a) / 3.0;
                 for at in [At::Gap(between(a.0, b.0)), At::Handle(between(a.1, b.1))] {
-                    let found = value(Reader::new(&mut rig).at(&measure, at, 0).unwrap()).unwrap();
+                    let found = value(
+                        Reader::new(&mut rig)
+                            .at(&measure, at, GripId::FIRST)
+                            .unwrap(),
+                    )
+                    .unwrap();
                     let line = between(low, high);
                     let slack = 0.02 * (high - low).abs() + 1e-6 * line.abs();
                     assert!(
@@ -203,7 +217,7 @@ fn without_losses_the_hand_works_as_much_as_the_jaw() {
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         let mut reader = Reader::new(&mut rig);
-        for grip in 0..tool.hand.grips.len() {
+        for grip in GripId::ids(tool.hand.grips.len()) {
             let hand = value(reader.over_stroke(&Measure::HandWork, grip).unwrap()).unwrap();
             let jaw = value(reader.over_stroke(&Measure::JawWork, grip).unwrap()).unwrap();
             assert!(

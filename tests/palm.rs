@@ -3,7 +3,7 @@
 use jawforce::analysis::Direction;
 use jawforce::analysis::{CaseLoads, Where, case_loads};
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::{At, Tool};
+use jawforce::model::{At, GripId, JawId, PartId, Tool};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig};
 use jawforce::strength::{Case, LoadCase, Place, Strength, check};
 use serde_json::Value;
@@ -27,13 +27,13 @@ fn tool(text: &str) -> Tool {
     }
 }
 
-fn loads(tool: &Tool, at: At, grip: usize, hand: f64, direction: Direction) -> CaseLoads {
+fn loads(tool: &Tool, at: At, grip: GripId, hand: f64, direction: Direction) -> CaseLoads {
     let mounted = Mounted::new(tool).unwrap();
     let mut rig = Rig::new(tool, &mounted, direction).unwrap();
     case_loads(&mut rig, Where::At(at), grip, hand).unwrap()
 }
 
-fn strength(tool: &Tool, loads: &CaseLoads, grip: usize) -> Strength {
+fn strength(tool: &Tool, loads: &CaseLoads, grip: GripId) -> Strength {
     let case = Case {
         position: 0,
         grip,
@@ -44,8 +44,8 @@ fn strength(tool: &Tool, loads: &CaseLoads, grip: usize) -> Strength {
     check(tool, [case])
 }
 
-fn part(tool: &Tool, name: &str) -> usize {
-    tool.parts.iter().position(|p| p.name == name).unwrap()
+fn part(tool: &Tool, name: &str) -> PartId {
+    tool.part_index(name).unwrap()
 }
 
 fn on(tool: &Tool, loads: &CaseLoads, name: &str, what: ForceKind) -> PointForce {
@@ -81,7 +81,7 @@ material = \"plate\"
 fn the_grip_in_the_palm_bears_the_palm_alone() {
     let text = demo("pin-plunger").replace("smooth  = true", "smooth = false") + FRAME;
     let tool = tool(&text);
-    let loads = loads(&tool, At::Shut, 2, 170.0, Direction::Closing);
+    let loads = loads(&tool, At::Shut, GripId::new(2), 170.0, Direction::Closing);
     let fingers = on(&tool, &loads, "lever", ForceKind::Hand);
     near(fingers.force[0], -170.0);
     let palm = on(&tool, &loads, "frame", ForceKind::Palm);
@@ -95,7 +95,7 @@ fn the_grip_in_the_palm_bears_the_palm_alone() {
     let moment = 170.0 * (-palm.at[1] - 16.0 - 6.4 * 39.0 / slope);
     let by_hand = 170.0 * 5.0 / slope / (20.0 * 6.0) + moment / (6.0 * 20.0 * 20.0 / 6.0);
     assert!((by_hand - 29.3).abs() < 0.1);
-    let strength = strength(&tool, &loads, 2);
+    let strength = strength(&tool, &loads, GripId::new(2));
     let bending = |f: &&jawforce::strength::Factor| {
         f.name == "frame" && f.formula.check == "bending with axial force"
     };
@@ -164,7 +164,11 @@ fn every_sheet_of_every_demo_adds_up() {
         for direction in [Direction::Closing, Direction::Opening] {
             for at in [At::Open, At::Gap(0.4), At::Shut] {
                 for grip in 0..tool.hand.grips.len() {
-                    adds_up(&tool, &loads(&tool, at, grip, 100.0, direction), name);
+                    adds_up(
+                        &tool,
+                        &loads(&tool, at, GripId::new(grip), 100.0, direction),
+                        name,
+                    );
                 }
             }
         }
@@ -175,7 +179,7 @@ fn adds_up(tool: &Tool, loads: &CaseLoads, name: &str) {
     let all = || loads.sheet.part_forces.iter().flatten();
     let greatest = all().fold(0.0_f64, |m, f| m.max(f.force[0].hypot(f.force[1])));
     let reach = all().fold(0.0_f64, |m, f| m.max(f.at[0].hypot(f.at[1])));
-    for (k, part) in tool.parts.iter().enumerate() {
+    for (k, part) in PartId::each(&tool.parts) {
         assert!(loads.sheet.on(k).len() >= 2, "{name} {}", part.name);
         let ([x, y], moment) = loads.sheet.sum(k, [0.0; 2]);
         let left = (x.hypot(y) / greatest).max(moment.abs() / (greatest * reach));
@@ -294,14 +298,14 @@ fn a_bench_takes_the_push_and_its_couple() {
 fn a_base_without_a_hand_line_takes_the_push_at_its_nearest_point() {
     let tool = tool(LEVER);
     let half_way = At::Handle(std::f64::consts::PI);
-    let loads = loads(&tool, half_way, 0, 100.0, Direction::Closing);
+    let loads = loads(&tool, half_way, GripId::FIRST, 100.0, Direction::Closing);
     near(loads.jaw_force, 400.0);
     let palm = on(&tool, &loads, "base", ForceKind::Palm);
     near(palm.at[0].hypot(palm.at[1]), 0.0);
     near(palm.force[1], -100.0);
     near(palm.moment, 16000.0);
     adds_up(&tool, &loads, "lever");
-    let strength = strength(&tool, &loads, 0);
+    let strength = strength(&tool, &loads, GripId::FIRST);
     let of_base = |f: &&jawforce::strength::Factor| f.name == "base";
     let bent = strength.factors.iter().find(of_base).unwrap();
     near(bent.value, 40.0 + 400.0 * 5.0 / 40.0_f64.hypot(5.0) / 120.0);
@@ -318,11 +322,23 @@ fn a_palm_may_move() {
     let (one, other) = (tool(&text), tool(&turned));
     assert_ne!(one.fixed, other.fixed);
     for grip in 0..3 {
-        let a = loads(&one, At::Gap(1.5), grip, 120.0, Direction::Closing);
-        let b = loads(&other, At::Gap(1.5), grip, 120.0, Direction::Closing);
+        let a = loads(
+            &one,
+            At::Gap(1.5),
+            GripId::new(grip),
+            120.0,
+            Direction::Closing,
+        );
+        let b = loads(
+            &other,
+            At::Gap(1.5),
+            GripId::new(grip),
+            120.0,
+            Direction::Closing,
+        );
         assert!((a.jaw_force / b.jaw_force - 1.0).abs() < 1e-9);
         adds_up(&other, &b, "turned");
-        for what in [ForceKind::Palm, ForceKind::Jaw(0)] {
+        for what in [ForceKind::Palm, ForceKind::Jaw(JawId::FIRST)] {
             let on = |tool, loads| on(tool, loads, "fixed-half", what).local;
             let ([ax, ay], [bx, by]) = (on(&one, &a), on(&other, &b));
             assert!((ax - bx).hypot(ay - by) < 1e-6, "{what:?}");
@@ -350,7 +366,7 @@ fn what_lies_in_the_palm_is_said() {
     let half_way = At::Handle(std::f64::consts::PI);
     let [a, b] = [LEVER, &named].map(|text| {
         let tool = tool(text);
-        loads(&tool, half_way, 0, 100.0, Direction::Closing).sheet
+        loads(&tool, half_way, GripId::FIRST, 100.0, Direction::Closing).sheet
     });
     assert_eq!(a, b);
 }

@@ -162,7 +162,7 @@ proptest! {
         for position in &solved.positions {
             let exact = bar.solve(position.handle - bar.lean);
             let rider = tool.slots[0].rider;
-            let c = position.points[rider.part][rider.point];
+            let c = position.points[rider.part.index()][rider.point];
             prop_assert!((c[0] - exact.c[0]).hypot(c[1] - exact.c[1]) < 1e-9, "{c:?} {:?}", exact.c);
             let ratio = position.grips[0].ratio[0].unwrap();
             let scale = exact.ratio.abs().max(1.0);

@@ -3,7 +3,9 @@
 use jawforce::analysis::{Analysis, Direction, LoadsError, Where, case_loads};
 use jawforce::input::{read_tool, render_all};
 use jawforce::measure::{Measure, Reader};
-use jawforce::model::{At, JointData, Spring, SpringEnds, SpringSet, Tool};
+use jawforce::model::{
+    At, GripId, JointData, JointId, PartId, Spring, SpringEnds, SpringSet, Tool,
+};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig, Sheet};
 use jawforce::strength::{Factor, Note};
 
@@ -29,7 +31,7 @@ fn demo(name: &str) -> Tool {
     tool(&std::fs::read_to_string(path).expect("a demo file"))
 }
 
-fn on(sheet: &Sheet, part: usize, what: ForceKind) -> Option<&PointForce> {
+fn on(sheet: &Sheet, part: PartId, what: ForceKind) -> Option<&PointForce> {
     sheet.on(part).iter().find(|f| f.what == what)
 }
 
@@ -64,11 +66,11 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
         }
         jaw += 0.5 * (a.jaw + b.jaw) * (a.gap - b.gap);
         // How far a part has turned from one position to the other.
-        let turned = |part: usize| {
-            let ([c, s], [d, t]) = (a.sheet.turn[part], b.sheet.turn[part]);
+        let turned = |part: PartId| {
+            let ([c, s], [d, t]) = (a.sheet.turn[part.index()], b.sheet.turn[part.index()]);
             (c * t - s * d).atan2(c * d + s * t)
         };
-        for (j, joint) in tool.joints.iter().enumerate() {
+        for (j, joint) in JointId::each(&tool.joints) {
             let couple = |m: &Moment| {
                 on(&m.sheet, joint.part, ForceKind::Joint(j))
                     .unwrap()
@@ -85,7 +87,7 @@ fn summed(tool: &Tool, moments: &[Moment], stride: usize) -> Energy {
                 *on(
                     &m.sheet,
                     slot.rider.part,
-                    ForceKind::Joint(tool.joints.len() + s),
+                    ForceKind::Joint(JointId::new(tool.joints.len() + s)),
                 )
                 .unwrap()
             };
@@ -111,7 +113,7 @@ fn energy_is_kept(name: &str, tool: &Tool, hand_force: f64) -> [f64; 5] {
     let moments: Vec<Moment> = (0..=n)
         .map(|k| {
             rig.go_to_step(k, n).unwrap();
-            let (sheet, jaw) = rig.sheet(0, hand_force).expect(name);
+            let (sheet, jaw) = rig.sheet(GripId::FIRST, hand_force).expect(name);
             Moment {
                 sheet,
                 jaw,
@@ -178,7 +180,7 @@ fn energy_of_a_four_bar_with_friction_and_a_spring_is_kept() {
         tool.joints.len()
     ];
     let at = |part: usize, name: &str| jawforce::model::PointRef {
-        part,
+        part: PartId::new(part),
         point: tool.parts[part].point_index(name).unwrap(),
     };
     tool.springs = vec![Spring {
@@ -240,11 +242,23 @@ fn a_lever_by_hand() {
     let jaw = 100.0 * 200.0 / (40.0 * cos);
     let pin = (100.0 * sin).hypot(jaw - 100.0 * cos);
     let mounted = Mounted::new(&tool).unwrap();
-    let case = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0).unwrap();
+    let case = case_loads(
+        &mut closing(&tool, &mounted),
+        Where::At(At::Shut),
+        GripId::FIRST,
+        100.0,
+    )
+    .unwrap();
     let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-9, "{a} is not {b}");
     near(case.jaw_force, jaw);
     near(case.travel, 10.0_f64.to_radians());
-    let [x, y] = on(&case.sheet, 1, ForceKind::Joint(0)).unwrap().force;
+    let [x, y] = on(
+        &case.sheet,
+        PartId::new(1),
+        ForceKind::Joint(JointId::new(0)),
+    )
+    .unwrap()
+    .force;
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
@@ -302,12 +316,27 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         near(worst.hand_force, hand);
         let place = found.position(worst).unwrap();
         near(place.gap, 27.0);
-        let case = case_loads(&mut rig, Where::Pace(place.pace), 0, worst.hand_force).unwrap();
-        let [x, y] = on(&case.sheet, 1, ForceKind::Joint(0)).unwrap().force;
+        let case = case_loads(
+            &mut rig,
+            Where::Pace(place.pace),
+            GripId::FIRST,
+            worst.hand_force,
+        )
+        .unwrap();
+        let [x, y] = on(
+            &case.sheet,
+            PartId::new(1),
+            ForceKind::Joint(JointId::new(0)),
+        )
+        .unwrap()
+        .force;
         near(x.hypot(y), pin);
         let mut reader = Reader::new(&mut rig);
-        for (measure, expected) in [(Measure::HandForce, hand), (Measure::PinLoad(0), pin)] {
-            let read = reader.at(&measure, At::Peak, 0).unwrap();
+        for (measure, expected) in [
+            (Measure::HandForce, hand),
+            (Measure::PinLoad(JointId::FIRST), pin),
+        ] {
+            let read = reader.at(&measure, At::Peak, GripId::FIRST).unwrap();
             near(read.unwrap(), expected);
         }
     }
@@ -360,7 +389,13 @@ material = "steel"
 fn what_a_redundant_bar_shares_is_not_told() {
     let tool = tool(PARALLEL);
     let mounted = Mounted::new(&tool).unwrap();
-    let case = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0).unwrap();
+    let case = case_loads(
+        &mut closing(&tool, &mounted),
+        Where::At(At::Shut),
+        GripId::FIRST,
+        100.0,
+    )
+    .unwrap();
     let unknown: Vec<&str> = (tool.joints.iter().zip(&case.indeterminate))
         .filter(|(_, unknown)| **unknown)
         .map(|(joint, _)| joint.pin.as_str())
@@ -390,7 +425,12 @@ fn a_toggle_has_no_sheet_and_is_noted() {
         .replace("anvil = [40, -30]", "anvil = [40, -90]");
     let tool = tool(&text);
     let mounted = Mounted::new(&tool).unwrap();
-    let shut = case_loads(&mut closing(&tool, &mounted), Where::At(At::Shut), 0, 100.0);
+    let shut = case_loads(
+        &mut closing(&tool, &mounted),
+        Where::At(At::Shut),
+        GripId::FIRST,
+        100.0,
+    );
     assert_eq!(shut, Err(LoadsError::NoForces));
     let found = Analysis::of(tool.clone());
     let strength = found.strength(Direction::Closing).unwrap();

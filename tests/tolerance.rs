@@ -3,7 +3,7 @@
 use jawforce::analysis::Analysis;
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader, named};
-use jawforce::model::{At, Direction, ToleranceClass, Tool, dimension};
+use jawforce::model::{At, Direction, JointId, ToleranceClass, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack};
 
@@ -168,11 +168,10 @@ fn shares_are_derivatives_times_tolerances() {
         .iter()
         .find(|f| f.subject.measure == Measure::JawForce)
         .unwrap();
-    let grip = tool
-        .hand
-        .grips
-        .iter()
-        .position(|g| Some(*g) == finding.subject.grip)
+    let grip = finding
+        .subject
+        .grip
+        .and_then(|grip| tool.grip_at(grip))
         .unwrap();
     let force = |tool: &Tool| {
         let mounted = Mounted::new(tool).map_err(|_| ()).unwrap();
@@ -508,11 +507,11 @@ fn the_load_of_a_pin_is_that_of_the_same_pin_at_every_grip() {
     demand.grip = Some(75.0);
     demand.at = Some(At::Gap(1.0));
     tool.demands = vec![demand];
-    let joint = (0..tool.joints.len()).find(|&k| tool.joint_label(k) == "wrist");
+    let joint = JointId::ids(tool.joints.len()).find(|&k| tool.joint_label(k) == "wrist");
     let load = |tool: &Tool| {
         let mounted = Mounted::new(tool).map_err(|_| ()).unwrap();
         let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
-        let grip = tool.hand.grips.iter().position(|g| *g == 75.0).unwrap();
+        let grip = tool.grip_at(75.0).unwrap();
         let measure = Measure::PinLoad(joint.unwrap());
         let read = Reader::new(&mut rig).at(&measure, At::Gap(1.0), grip);
         read.unwrap().unwrap()

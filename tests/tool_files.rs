@@ -4,8 +4,8 @@ use std::f64::consts::PI;
 
 use jawforce::input::{ReadTool, apply_overrides, read_tool, render_all};
 use jawforce::model::{
-    Acts, At, Depth, HandLimit, Place, Push, Shape, Shear, SpringEnds, SpringSet, Target,
-    ToleranceClass, Tool, Want, dimension,
+    Acts, At, Depth, HandLimit, JointId, PartId, Place, Push, Shape, Shear, SpringEnds, SpringSet,
+    Target, ToleranceClass, Tool, Want, dimension,
 };
 use jawforce::units::UnitSystem;
 
@@ -40,7 +40,7 @@ fn every_key_is_read() {
     assert_eq!(tool.units, UnitSystem::MmN);
     assert_eq!(tool.parts[2].shape, Shape::Length);
     assert_eq!(tool.parts[4].shape, Shape::Sketch);
-    let labels: Vec<String> = (0..tool.joints.len())
+    let labels: Vec<String> = JointId::ids(tool.joints.len())
         .map(|i| tool.joint_label(i))
         .collect();
     assert_eq!(
@@ -73,7 +73,7 @@ fn every_key_is_read() {
         tool.hand
             .against
             .as_ref()
-            .is_some_and(|line| line.smooth && line.part == 0)
+            .is_some_and(|line| line.smooth && line.part == PartId::FIRST)
     );
     assert!(matches!(&tool.hand.limit, Some(HandLimit::Table(rows)) if rows[1] == [60.0, 240.0]));
     assert_eq!((tool.hand.force, tool.hand.thickness), (150.0, 12.0));
@@ -108,8 +108,8 @@ fn every_key_is_read() {
     assert_eq!(
         springs[2].ends,
         SpringEnds::Pin {
-            first: 0,
-            second: 1
+            first: PartId::FIRST,
+            second: PartId::new(1)
         }
     );
     near(springs[2].rate, 20.0 * 180.0 / PI);

@@ -1,7 +1,7 @@
 //! An answer against itself: closure, both routes to the jaw force, the balance of every part.
 
 use super::failure::Failure;
-use crate::model::Tool;
+use crate::model::{PartId, Tool};
 use crate::statics::Sheet;
 
 /// Residuals above this are errors: closure, agreement of the two routes, balance of each part.
@@ -31,7 +31,7 @@ pub(super) fn agree(checks: &[(&'static str, f64)]) -> Result<(), Failure> {
 pub(super) fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
     let forces = || sheet.part_forces.iter().flatten();
     let greatest = forces().fold(0.0_f64, |m, f| worse(m, f.force[0].hypot(f.force[1])));
-    let left = (0..tool.parts.len())
+    let left = PartId::ids(tool.parts.len())
         // A bench holds the fixed part with what is not on its sheet.
         .filter(|&p| p != tool.fixed || tool.palm().is_some())
         .fold(0.0_f64, |worst, part| {
@@ -53,6 +53,11 @@ pub(super) fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
 fn a_sheet_that_holds_no_numbers_is_not_balanced() {
     let tool = Tool::lever();
     let kind = crate::statics::ForceKind::Hand;
-    let sheet = Sheet::new(2).with(1, kind, [0.0; 2], [f64::NAN, 1.0]);
+    let sheet = Sheet::new(2).with(
+        crate::model::PartId::new(1),
+        kind,
+        [0.0; 2],
+        [f64::NAN, 1.0],
+    );
     assert!(agree(&[(BALANCE, residual(&tool, &sheet, 1.0))]).is_err());
 }

@@ -8,7 +8,7 @@ use super::failure::Failure;
 use super::grips::grips_of;
 use super::strength::strength;
 use crate::measure::{Measure, Reader, Reading};
-use crate::model::At;
+use crate::model::{At, GripId};
 use crate::statics::{Absent, LocateError, Rig};
 use crate::strength::Strength;
 use std::sync::OnceLock;
@@ -76,7 +76,7 @@ pub struct Judge<'f, 'r> {
     /// Over the tool's own grips.
     strength: &'f OnceLock<Strength>,
     /// At single grips (index): those that something named.
-    at_one: Vec<(usize, Strength)>,
+    at_one: Vec<(GripId, Strength)>,
 }
 
 impl<'f, 'r> Judge<'f, 'r> {
@@ -105,7 +105,7 @@ impl<'f, 'r> Judge<'f, 'r> {
         if let Some(strength) = cell.get() {
             return Ok(strength);
         }
-        let all: Vec<usize> = (0..self.own.len()).collect();
+        let all: Vec<GripId> = GripId::ids(self.own.len()).collect();
         let found = strength(&mut self.rig, &all)?;
         Ok(cell.get_or_init(|| found))
     }
@@ -116,7 +116,7 @@ impl<'f, 'r> Judge<'f, 'r> {
         let factor = match grip.and_then(|grip| self.index(grip)) {
             None => self.strength()?.safety(name),
             // One grip of one: the same.
-            Some(0) if self.own.len() == 1 => self.strength()?.safety(name),
+            Some(GripId::FIRST) if self.own.len() == 1 => self.strength()?.safety(name),
             Some(index) => match self.at_one.iter().find(|(known, _)| *known == index) {
                 Some((_, known)) => known.safety(name),
                 None => {
@@ -130,9 +130,8 @@ impl<'f, 'r> Judge<'f, 'r> {
         Ok(factor.ok_or(Absent::NoFactor))
     }
 
-    fn index(&self, grip: f64) -> Option<usize> {
-        let grips = &self.rig.tool().hand.grips;
-        grips.iter().position(|&known| known == grip)
+    fn index(&self, grip: f64) -> Option<GripId> {
+        self.rig.tool().grip_at(grip)
     }
 
     /// Reads a measure, at a position or over the stroke: at the `grip` that is named, else at the
@@ -147,7 +146,7 @@ impl<'f, 'r> Judge<'f, 'r> {
         grip: Option<f64>,
     ) -> Result<Reading, ReadError> {
         let index = match grip.map(|grip| self.index(grip)) {
-            None => 0,
+            None => GripId::FIRST,
             Some(Some(index)) => index,
             Some(None) => return Ok(Err(Absent::NoGrip)),
         };

@@ -3,9 +3,9 @@
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual};
 use super::failure::Failure;
 use crate::give::{Give, NoPress, Press, give, press};
-use crate::model::{At, Tool};
+use crate::model::{At, GripId, JointId, PartId, PinJoint, Tool};
 use crate::motion::MotionError;
-use crate::statics::{Links, LocateError, Rig, Sheet, indeterminate_joints, locate};
+use crate::statics::{ForceKind, Links, LocateError, Rig, Sheet, indeterminate_joints, locate};
 use crate::strength::LoadCase;
 
 /// All loads at one position, grip and hand force; mm, N, rad.
@@ -29,8 +29,8 @@ pub struct CaseLoads {
     pub jaw_force: f64,
     /// Every force on every part.
     pub sheet: Sheet,
-    /// Axial force of every two-pin link (index of the part), tension positive.
-    pub axial: Vec<(usize, f64)>,
+    /// Axial force of every two-pin link, tension positive.
+    pub axial: Vec<(PartId, f64)>,
     /// Joints whose force statics alone cannot tell (redundant bars): what the sheet says of them
     /// is one of many states of balance.
     pub indeterminate: Vec<bool>,
@@ -82,11 +82,11 @@ impl From<MotionError> for LoadsError {
 pub fn case_loads(
     rig: &mut Rig,
     place: Where,
-    grip: usize,
+    grip: GripId,
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
     let tool = rig.tool();
-    let Some(&held_at) = tool.hand.grips.get(grip) else {
+    let Some(held_at) = tool.grip(grip) else {
         return Err(LoadsError::NoForces);
     };
     let indeterminate = indeterminate_joints(rig.solver());
@@ -134,13 +134,8 @@ pub fn case_loads(
         axial: axial
             .filter_map(|(part, force)| Some((part, force?)))
             .filter(|(part, _)| {
-                let on =
-                    |(j, _): (usize, &bool)| tool.joints.get(j).is_some_and(|j| j.touches(*part));
-                !indeterminate
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, u)| **u)
-                    .any(on)
+                let on = |(j, _): (JointId, &bool)| tool.pin(j).is_some_and(|j| j.touches(*part));
+                !JointId::each(&indeterminate).filter(|(_, u)| **u).any(on)
             })
             .collect(),
         indeterminate,
@@ -152,12 +147,12 @@ pub fn case_loads(
 }
 
 fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
-    let on = |(j, joint): (usize, &crate::model::PinJoint)| {
+    let on = |(j, joint): (JointId, &PinJoint)| {
         let found = sheet
             .on(joint.part)
             .iter()
-            .find(|f| f.what == crate::statics::ForceKind::Joint(j));
+            .find(|f| f.what == ForceKind::Joint(j));
         found.map(|f| f.force)
     };
-    tool.joints.iter().enumerate().map(on).collect()
+    JointId::each(&tool.joints).map(on).collect()
 }

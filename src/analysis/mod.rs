@@ -42,7 +42,7 @@ pub use stroke::{AtGrip, Meets, Position, Solved, solve};
 
 use crate::give::{Give, give};
 use crate::measure::{Measure, Reading};
-use crate::model::{At, Tool};
+use crate::model::{At, GripId, Tool};
 use crate::statics::{MountError, Mounted, Rig, locate};
 use crate::strength::Strength;
 use std::sync::OnceLock;
@@ -173,7 +173,7 @@ impl Analysis {
     pub fn loads(
         &self,
         place: Where,
-        grip: usize,
+        grip: GripId,
         hand_force: f64,
         direction: Direction,
     ) -> Result<CaseLoads, LoadsError> {
@@ -190,7 +190,7 @@ impl Analysis {
     ///
     /// # Errors
     /// [`LoadsError`].
-    pub fn compliance(&self, at: At, grip: usize) -> Result<Give, LoadsError> {
+    pub fn compliance(&self, at: At, grip: GripId) -> Result<Give, LoadsError> {
         let rig = self.rig(Direction::Closing).map_err(Failure::from);
         let mut rig = rig.map_err(LoadsError::Failure)?;
         let pace = locate(&mut rig, at, grip).map_err(LoadsError::Locate)?;

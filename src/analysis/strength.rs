@@ -3,7 +3,7 @@
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual, worse};
 use super::failure::Failure;
 use crate::limits::limit_at;
-use crate::model::Tool;
+use crate::model::{GripId, JointId, PartId, Tool};
 use crate::motion::MotionError;
 use crate::statics::{Answer, Answers, Rig, indeterminate_joints, work_turns};
 use crate::strength::{Case, Checks, Note, Position, Strength, Subject, hand_forces};
@@ -24,7 +24,7 @@ const MOST_INTERVALS: usize = 60;
 ///
 /// # Errors
 /// [`Failure`]: what the linkage cannot do, or forces that do not balance.
-pub fn strength(rig: &mut Rig, grips: &[usize]) -> Result<Strength, Failure> {
+pub fn strength(rig: &mut Rig, grips: &[GripId]) -> Result<Strength, Failure> {
     let unknown = indeterminate_joints(rig.solver());
     let mut search = Search {
         checks: Checks::new(rig.tool()),
@@ -68,7 +68,7 @@ pub fn strength(rig: &mut Rig, grips: &[usize]) -> Result<Strength, Failure> {
 /// The search for the worst of every check.
 struct Search<'r, 'a> {
     rig: &'r mut Rig<'a>,
-    grips: &'r [usize],
+    grips: &'r [GripId],
     checks: Checks<'a>,
     /// Steps that have been looked at.
     seen: BTreeSet<usize>,
@@ -171,8 +171,8 @@ impl Search<'_, '_> {
         rig.ask_for(None, Answers::HandForce);
         rig.solve();
         for &grip in self.grips {
-            let needed = match rig.forces().needed.get(grip) {
-                Some(Answer::Moves { force, .. }) if rig.work().is_some() => Some(*force),
+            let needed = match rig.forces().needed(grip) {
+                Some(Answer::Moves { force, .. }) if rig.work().is_some() => Some(force),
                 _ => None,
             };
             let larger =
@@ -199,19 +199,23 @@ impl Search<'_, '_> {
 
 /// Takes out the factors of pins whose force statics cannot tell, and of the parts that they load.
 fn leave_out(tool: &Tool, unknown: &[bool], strength: &mut Strength) {
-    let is_known = |joint: usize| unknown.get(joint) != Some(&true);
-    let pins: Vec<usize> = (0..tool.joints.len()).filter(|&j| !is_known(j)).collect();
+    let is_known = |joint: JointId| unknown.get(joint.index()) != Some(&true);
+    let pins: Vec<JointId> = JointId::ids(tool.joints.len())
+        .filter(|&j| !is_known(j))
+        .collect();
     if pins.is_empty() {
         return;
     }
-    let loaded = |part: usize| {
-        let on = |&j: &usize| tool.joints.get(j).is_some_and(|j| j.touches(part));
+    let loaded = |part: PartId| {
+        let on = |&j: &JointId| tool.pin(j).is_some_and(|j| j.touches(part));
         pins.iter().any(on)
     };
     strength.factors.retain(|factor| match factor.subject {
         Subject::Pin(joint) => is_known(joint),
         Subject::Part(part) => !loaded(part),
     });
-    let parts = (0..tool.parts.len()).filter(|&p| loaded(p)).collect();
+    let parts = PartId::ids(tool.parts.len())
+        .filter(|&p| loaded(p))
+        .collect();
     strength.notes.push(Note::Indeterminate(pins, parts));
 }

@@ -5,7 +5,7 @@ use super::failure::Failure;
 use crate::geometry::{Frame, distance};
 use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose};
-use crate::model::{Direction, Tool};
+use crate::model::{Direction, GripId, JawId, PartId, Tool};
 use crate::motion::{Event, Survey};
 use crate::statics::{Answer, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints};
 use std::sync::Arc;
@@ -52,7 +52,7 @@ pub struct AtGrip {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Meets {
     /// Index of the jaw.
-    pub jaw: usize,
+    pub jaw: JawId,
     /// Index of the position at which they do.
     pub position: usize,
     /// That position is one more than those of the equal steps.
@@ -91,7 +91,7 @@ pub struct Solved {
     pub turns: bool,
     /// The part whose sketch is farthest from the assembled position, and how far (mm), if that is
     /// far for a tool of this size.
-    pub sketch_off: Option<(usize, f64)>,
+    pub sketch_off: Option<(PartId, f64)>,
     /// Worst closure residual, over the tool's size.
     pub closure: f64,
     /// Worst difference of the two routes to the jaw force, relative.
@@ -109,11 +109,11 @@ pub struct Solved {
 /// A lever on one pin that lifts what it presses on, built in code:
 /// ```
 /// use jawforce::analysis::{Direction, solve};
-/// use jawforce::model::{Hand, Jaw, Part, PointRef, Stroke, Target, Tool};
+/// use jawforce::model::{Hand, Jaw, Part, PartId, PointRef, Stroke, Target, Tool};
 ///
 /// let base = Part::new("base", &[("heel", [0.0, 0.0])], &[("anvil", [30.0, 0.0])]);
 /// let lever = Part::new("lever", &[("heel", [0.0, 0.0])], &[("nose", [30.0, 0.0])]);
-/// let second = |part| PointRef { part, point: 1 };
+/// let second = |part| PointRef { part: PartId::new(part), point: 1 };
 /// let jaw = Jaw {
 ///     name: "nose".to_owned(),
 ///     on: second(1),
@@ -122,7 +122,7 @@ pub struct Solved {
 ///     closed: 0.0,
 /// };
 /// let stroke = Stroke { open: Target::Gap(8.0), shut: Target::Gap(0.0), steps: 8 };
-/// let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+/// let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
 /// let tool = Tool::new("lever", vec![base, lever], hand, jaw, stroke);
 /// let solved = solve(&tool, Direction::Closing).expect("a stroke");
 /// assert_eq!(solved.positions.len(), 9);
@@ -164,7 +164,7 @@ pub(super) fn solve_mounted(
     let touch = handles_touch(&mut rig)?;
     let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
     if tool.work.is_some() {
-        for grip in 0..tool.hand.grips.len() {
+        for grip in GripId::ids(tool.hand.grips.len()) {
             peaks.push(hand_peak(&mut rig, grip)?);
             if tool.hand.limit.is_some() {
                 stalls.push(first_stall(&mut rig, grip)?);
@@ -230,13 +230,13 @@ fn meets(rig: &Rig, steps: usize) -> Option<Meets> {
 const FAR_SKETCH: f64 = 0.15;
 
 /// The part whose points moved most from the sketch to the assembled position, if that is far.
-fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
+fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(PartId, f64)> {
     let linkage = &mounted.linkage;
     let path = &mounted.survey.path;
     let mut pose = Pose::new(linkage);
     pose.set(linkage, &path.nodes.get(path.start)?.q);
-    let mut worst: Option<(usize, f64)> = None;
-    for (p, part) in tool.parts.iter().enumerate() {
+    let mut worst: Option<(PartId, f64)> = None;
+    for (p, part) in PartId::each(&tool.parts) {
         let sketched = Frame::at(part.sketch);
         for point in &part.points {
             let stands = pose.place(linkage.spot(p, point.at));
@@ -253,25 +253,23 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(usize, f64)> {
 fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
     let (linkage, stance) = (&*solver.linkage, rig.stance());
-    let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
+    let jaws = || JawId::ids(linkage.jaws.len());
     let points = rig.points();
     let known = |v: f64| v.is_finite().then_some(v);
-    let forced = |jaw: usize| !(forces.toggle[jaw] || rig.ended());
-    let grips = (0..linkage.hand.held).map(|g| {
-        let pins: Vec<Option<[f64; 2]>> = forces.pins[g * joints..(g + 1) * joints]
+    let forced = |jaw: JawId| !(forces.toggle[jaw.index()] || rig.ended());
+    let grips = GripId::ids(linkage.hand.held).map(|g| {
+        let pins: Vec<Option<[f64; 2]>> = forces
+            .pins_at(g)
             .iter()
             .map(|&[x, y]| Some([known(x)?, known(y)?]))
             .collect();
         AtGrip {
             span: linkage.span(&solver.pose, g),
-            ratio: forces.ratio[g * jaws..(g + 1) * jaws]
-                .iter()
-                .map(|&v| known(v))
+            ratio: jaws().map(|j| known(forces.ratio(g, j)?)).collect(),
+            answer: jaws()
+                .map(|j| forces.answer(g, j).filter(|_| forced(j)))
                 .collect(),
-            answer: (0..jaws)
-                .map(|j| forced(j).then_some(forces.answer[g * jaws + j]))
-                .collect(),
-            needed: (tool.work.is_some() && forced(0)).then_some(forces.needed[g]),
+            needed: (forces.needed(g)).filter(|_| tool.work.is_some() && forced(JawId::FIRST)),
             axial: links.axial(&pins, &points),
             pins,
         }

@@ -8,7 +8,7 @@ use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::model::At;
+use crate::model::{At, GripId};
 use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
@@ -26,7 +26,8 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
     let mut rig = loaded.rig(direction)?;
-    let scenes = scenes(&mut rig, &positions, 0).map_err(|e| say(e, &loaded, "a position"))?;
+    let scenes =
+        scenes(&mut rig, &positions, GripId::FIRST).map_err(|e| say(e, &loaded, "a position"))?;
     let report = drawing_report(
         loaded.tool(),
         &scenes,

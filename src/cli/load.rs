@@ -6,7 +6,7 @@ use super::loaded::Loaded;
 use super::{Outcome, Stop};
 use crate::analysis::Analysis;
 use crate::input::{apply_overrides, hint, off_line, read_tool, too_much, typed, typed_limit};
-use crate::model::{Target, Tool};
+use crate::model::{PartId, Target, Tool};
 use crate::units::{Quantity, UnitSystem};
 use std::cell::RefCell;
 use std::path::Path;
@@ -149,7 +149,7 @@ fn grips(tool: &Tool, text: &str) -> Result<Vec<f64>, Stop> {
 }
 
 /// The part that `--part` names.
-pub(super) fn part_named(tool: &Tool, name: &str) -> Result<usize, Stop> {
+pub(super) fn part_named(tool: &Tool, name: &str) -> Result<PartId, Stop> {
     tool.part_index(name).ok_or_else(|| {
         let names: Vec<&str> = tool.parts.iter().map(|p| p.name.as_str()).collect();
         Stop::input(format!(

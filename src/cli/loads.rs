@@ -9,6 +9,7 @@ use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
+use crate::model::GripId;
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
 use crate::statics::{LocateError, Rig};
@@ -42,7 +43,7 @@ fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
     let cases = |rig: &mut Rig, factors: &Strength| {
         let mut cases = Vec::new();
         for (text, at) in &asked {
-            for grip in 0..tool.hand.grips.len() {
+            for grip in GripId::ids(tool.hand.grips.len()) {
                 let case = case_loads(rig, Where::At(*at), grip, tool.hand.force);
                 cases.push(case.map_err(|e| say(e, loaded, text))?);
             }
@@ -105,7 +106,7 @@ fn worst(
 fn last(rig: &mut Rig, loaded: &Loaded) -> Result<CaseLoads, Stop> {
     let tool = rig.tool();
     for step in (0..=tool.stroke.steps).rev() {
-        match case_loads(rig, Where::Step(step), 0, tool.hand.force) {
+        match case_loads(rig, Where::Step(step), GripId::FIRST, tool.hand.force) {
             Err(LoadsError::NoForces) if step > 0 => {}
             other => return other.map_err(|e| say(e, loaded, "the shut position")),
         }

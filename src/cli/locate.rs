@@ -4,6 +4,7 @@ use super::loaded::Loaded;
 use super::stop::{Outcome, Stop};
 use crate::analysis::Failure;
 use crate::input::Diagnostic;
+use crate::model::PartId;
 use crate::motion::{Happening, MotionError, Refusal};
 use crate::statics::reaching;
 use std::ops::Range;
@@ -60,8 +61,8 @@ fn stopped(outcome: Outcome, failure: &Failure, loaded: &Loaded) -> Stop {
 /// Name of the kind of failure, and the places of the file that it speaks of, the first being the
 /// one to show it at.
 fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usize>, String)> {
-    let part = |index: usize, label: String| {
-        let name = loaded.tool().parts.get(index).map(|p| p.name.as_str());
+    let part = |id: PartId, label: String| {
+        let name = loaded.tool().part(id).map(|p| p.name.as_str());
         (format!("parts.{}", name.unwrap_or_default()), label)
     };
     let end = |end: &str, label: &str| (format!("stroke.{end}"), label.to_owned());
@@ -87,7 +88,7 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
         ),
         MotionError::ChangeAtSketch => ("change-point", vec![("sketch".to_owned(), String::new())]),
         MotionError::StillJaw(jaw) => {
-            let name = loaded.tool().jaws.get(*jaw).map(|j| j.name.as_str());
+            let name = loaded.tool().jaw(*jaw).map(|j| j.name.as_str());
             let key = format!("jaw.{}", name.unwrap_or_default());
             ("still-jaw", vec![(key, String::new())])
         }

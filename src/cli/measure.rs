@@ -9,7 +9,7 @@ use super::{Outcome, Stop, Streams};
 use crate::analysis::{self, DemandError, Direction, ReadError};
 use crate::input::Diagnostic;
 use crate::measure::{Measure, MeasureError, Reader, Reading, named};
-use crate::model::At;
+use crate::model::{At, GripId};
 use crate::statics::LocateError;
 use crate::units::{Quantity, trimmed};
 
@@ -88,7 +88,7 @@ fn whereabouts(
     let mut rig = loaded.rig(direction)?;
     let sense = if at == At::Least { -1.0 } else { 1.0 };
     let (reading, place) = Reader::new(&mut rig)
-        .extreme(measure, 0, sense)
+        .extreme(measure, GripId::FIRST, sense)
         .map_err(|e| stop(e.into(), loaded))?;
     let (value, quantity) = match what {
         Whereabouts::Gap => (place.gap, Quantity::Length),

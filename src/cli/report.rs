@@ -11,7 +11,7 @@ use super::tolerance::{samples, too_many, unstudied};
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
-use crate::model::At;
+use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
     CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
@@ -79,7 +79,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
         text: text.text.clone(),
     };
     let ends = [At::Open, At::Shut];
-    let drawing = scenes(&mut loaded.rig(closing)?, &ends, 0).ok();
+    let drawing = scenes(&mut loaded.rig(closing)?, &ends, GripId::FIRST).ok();
     Ok(ToolReview {
         note: tool.note.clone(),
         stroke: stroke_with_demands(loaded, closing)?,

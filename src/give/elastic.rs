@@ -4,7 +4,7 @@ use super::beam::{self, Stiffness};
 use super::handle::{Bent, Line};
 use super::pin::pin_shear;
 use super::result::{Give, NoGive, Rigid, Share, Why, name};
-use crate::model::{Section, Shear, Tool};
+use crate::model::{GripId, JointId, PartId, Section, Shear, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
 use crate::strength::{Subject, balanced, knots};
 
@@ -19,15 +19,15 @@ pub struct Elastic<'a> {
 
 #[derive(Debug, Clone)]
 struct Part {
-    part: usize,
+    part: PartId,
     stiffness: Stiffness,
     line: Option<Line>,
 }
 
 #[derive(Debug, Clone, Copy)]
 struct Pin {
-    joint: usize,
-    part: usize,
+    joint: JointId,
+    part: PartId,
     /// Per unit of pin force, mm/N.
     shear: f64,
 }
@@ -37,7 +37,7 @@ struct Pin {
 ///
 /// # Errors
 /// [`NoGive`] where the hand cannot hold the jaw.
-pub fn give(rig: &mut Rig<'_>, grip: usize) -> Result<Give, NoGive> {
+pub fn give(rig: &mut Rig<'_>, grip: GripId) -> Result<Give, NoGive> {
     Elastic::new(rig.tool()).at(rig, grip)
 }
 
@@ -51,13 +51,13 @@ impl<'a> Elastic<'a> {
             pins: Vec::new(),
             rigid: Vec::new(),
         };
-        for part in 0..tool.parts.len() {
+        for part in PartId::ids(tool.parts.len()) {
             match elastic_part(tool, part) {
                 Ok(found) => this.parts.push(found),
                 Err(why) => this.rigid.push(rigid(tool, Subject::Part(part), why)),
             }
         }
-        for joint in 0..tool.joints.len() {
+        for joint in JointId::ids(tool.joints.len()) {
             match elastic_pin(tool, joint) {
                 Ok(found) => this.pins.push(found),
                 Err(why) => this.rigid.push(rigid(tool, Subject::Pin(joint), why)),
@@ -70,7 +70,7 @@ impl<'a> Elastic<'a> {
     ///
     /// # Errors
     /// [`NoGive`] where the hand cannot hold the jaw.
-    pub fn at(&self, rig: &mut Rig<'_>, grip: usize) -> Result<Give, NoGive> {
+    pub fn at(&self, rig: &mut Rig<'_>, grip: GripId) -> Result<Give, NoGive> {
         let (sheet, _) = rig.unit_sheet(Holding::Grip(grip)).ok_or(NoGive::NoHold)?;
         Ok(self.under(&sheet))
     }
@@ -160,11 +160,11 @@ fn rigid(tool: &Tool, subject: Subject, why: Why) -> Rigid {
     }
 }
 
-fn section(tool: &Tool, part: usize) -> Option<&Section> {
+fn section(tool: &Tool, part: PartId) -> Option<&Section> {
     tool.sections.iter().find(|s| s.part == part)
 }
 
-fn elastic_part(tool: &Tool, part: usize) -> Result<Part, Why> {
+fn elastic_part(tool: &Tool, part: PartId) -> Result<Part, Why> {
     let section = section(tool, part).ok_or(Why::NoSection)?;
     let material = tool.materials.get(section.material);
     let modulus = material.and_then(|m| m.modulus).ok_or(Why::NoModulus)?;
@@ -177,15 +177,15 @@ fn elastic_part(tool: &Tool, part: usize) -> Result<Part, Why> {
     })
 }
 
-fn elastic_pin(tool: &Tool, joint: usize) -> Result<Pin, Why> {
-    let (Some(this), Some(data)) = (tool.joints.get(joint), tool.joint_data.get(joint)) else {
+fn elastic_pin(tool: &Tool, joint: JointId) -> Result<Pin, Why> {
+    let (Some(this), Some(data)) = (tool.pin(joint), tool.joint_data.get(joint.index())) else {
         return Err(Why::NoDiameter);
     };
     let diameter = data.diameter.ok_or(Why::NoDiameter)?;
     let material = data.material.and_then(|m| tool.materials.get(m));
     let material = material.ok_or(Why::NoMaterial)?;
     let modulus = material.modulus.ok_or(Why::NoModulus)?;
-    let plates = |part: usize| section(tool, part).map(Section::all_plates);
+    let plates = |part: PartId| section(tool, part).map(Section::all_plates);
     let (Some(a), Some(b)) = (plates(this.carrier), plates(this.part)) else {
         return Err(Why::NoPlates);
     };

@@ -48,7 +48,7 @@ impl Line {
         section: &Section,
         modulus: f64,
     ) -> Option<Self> {
-        let part = tool.parts.get(line.part)?;
+        let part = tool.part(line.part)?;
         let points = line.points.iter().map(|&p| part.place(p));
         let points = points.collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;

@@ -15,6 +15,7 @@
 
 use super::elastic::Elastic;
 use super::result::{Give, NoGive};
+use crate::model::{GripId, JawId};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
 use crate::numeric::halve::halve;
@@ -105,14 +106,14 @@ impl From<NoGive> for NoPress {
 ///
 /// # Errors
 /// [`NoPress`] says why it is not pressed.
-pub fn press(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<Press, NoPress> {
+pub fn press(rig: &mut Rig<'_>, grip: GripId, hand: f64, thickness: f64) -> Result<Press, NoPress> {
     rig.put_in_piece(thickness > 0.0);
     let pressed = pressed(rig, grip, hand, thickness);
     rig.put_in_piece(false);
     pressed
 }
 
-fn pressed(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<Press, NoPress> {
+fn pressed(rig: &mut Rig<'_>, grip: GripId, hand: f64, thickness: f64) -> Result<Press, NoPress> {
     let mut bench = Bench {
         elastic: Elastic::new(rig.tool()),
         rig,
@@ -143,7 +144,7 @@ fn pressed(rig: &mut Rig<'_>, grip: usize, hand: f64, thickness: f64) -> Result<
 struct Bench<'r, 't> {
     rig: &'r mut Rig<'t>,
     elastic: Elastic<'t>,
-    grip: usize,
+    grip: GripId,
     thickness: f64,
 }
 
@@ -160,7 +161,7 @@ impl Bench<'_, '_> {
     /// Whether the jaw closes on here; not at a toggle.
     fn closes(&self) -> bool {
         let forces = self.rig.forces();
-        forces.closing(0) > 0.0 && forces.toggle.first() != Some(&true)
+        forces.closing(JawId::FIRST) > 0.0 && forces.toggle.first() != Some(&true)
     }
 
     /// Where the piece is touched.
@@ -252,10 +253,9 @@ impl Bench<'_, '_> {
         self.rig.set_hand_force(hand);
         self.rig.solve();
         let forces = self.rig.forces();
-        let jaws = forces.gap.len();
-        let ideal = match forces.answer.get(self.grip * jaws) {
+        let ideal = match forces.answer(self.grip, JawId::FIRST) {
             _ if forces.toggle.first() == Some(&true) => None,
-            Some(Answer::Moves { force, .. }) => Some(*force),
+            Some(Answer::Moves { force, .. }) => Some(force),
             _ => Some(0.0),
         };
         let (give, jaw_force) = self.force(pace)?;

@@ -14,7 +14,7 @@
 
 use crate::geometry::{plus, turned_back};
 use crate::model::dimension::{DimensionSlot, of_parts};
-use crate::model::{HandLine, Place, PointRef, Tool};
+use crate::model::{GripId, HandLine, JointId, PartId, Place, PointRef, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
 
 /// How the gap of the first jaw moves at one position.
@@ -41,8 +41,8 @@ impl GapRates {
     /// that is taken up in the direction of the jaw's load, mm/mm: it opens the gap. The hole's
     /// centre is then half the clearance off the pin's.
     #[must_use]
-    pub fn clearance(&self, joint: usize) -> Option<f64> {
-        self.pins.get(joint).map(|[x, y]| 0.5 * x.hypot(*y))
+    pub fn clearance(&self, joint: JointId) -> Option<f64> {
+        self.pins.get(joint.index()).map(|[x, y]| 0.5 * x.hypot(*y))
     }
 }
 
@@ -66,7 +66,7 @@ pub fn gap_rates(rig: &mut Rig<'_>) -> Option<GapRates> {
     let holding = if rig.turns() {
         Holding::Angle
     } else {
-        Holding::Grip(0)
+        Holding::Grip(GripId::FIRST)
     };
     let (sheet, held) = rig.unit_sheet(holding)?;
     Some(GapRates::of_sheet(rig.tool(), &sheet, holding, held))
@@ -82,7 +82,7 @@ impl GapRates {
             add_chord(tool, &tool.hand.handle, held, &mut at_points);
         }
         let read = |at: PointRef, axis: usize| {
-            let point = at_points.get(at.part).and_then(|p| p.get(at.point));
+            let point = at_points.get(at.part.index()).and_then(|p| p.get(at.point));
             point.and_then(|f| f.get(axis)).copied().unwrap_or(0.0)
         };
         let rate = |slot: DimensionSlot| match slot {
@@ -90,7 +90,7 @@ impl GapRates {
             DimensionSlot::X(at) => read(at, 0),
             DimensionSlot::Y(at) => read(at, 1),
         };
-        let pin = |(j, joint): (usize, &crate::model::PinJoint)| {
+        let pin = |(j, joint): (JointId, &crate::model::PinJoint)| {
             let mut forces = sheet.on(joint.part).iter();
             let on = forces.find(|f| f.what == ForceKind::Joint(j));
             // The gap opens when the hole goes the way that the force on it resists.
@@ -101,7 +101,7 @@ impl GapRates {
                 .into_iter()
                 .map(|slot| (slot, rate(slot)))
                 .collect(),
-            pins: tool.joints.iter().enumerate().map(pin).collect(),
+            pins: JointId::each(&tool.joints).map(pin).collect(),
         }
     }
 }
@@ -114,8 +114,8 @@ fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
         .iter()
         .map(|part| vec![[0.0; 2]; part.points.len()])
         .collect();
-    for (part, sums) in sums.iter_mut().enumerate() {
-        let turn = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+    for (part, sums) in PartId::ids(sums.len()).zip(&mut sums) {
+        let turn = sheet.turn.get(part.index()).copied().unwrap_or([1.0, 0.0]);
         for f in sheet.on(part) {
             let point = owner(tool, part, f.what).and_then(|point| sums.get_mut(point));
             if let Some(sum) = point {
@@ -128,7 +128,7 @@ fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
 
 /// The named point of a part whose place decides where a force acts on it: on a slotted part the
 /// place through which the centre line passes, which carries the line along.
-fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
+fn owner(tool: &Tool, part: PartId, what: ForceKind) -> Option<usize> {
     match what {
         ForceKind::Joint(k) => {
             let joint = tool.joint(k)?;
@@ -139,7 +139,7 @@ fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
             }
         }
         ForceKind::Jaw(k) => {
-            let jaw = tool.jaws.get(k)?;
+            let jaw = tool.jaw(k)?;
             Some(if jaw.on.part == part {
                 jaw.on.point
             } else {
@@ -154,7 +154,7 @@ fn owner(tool: &Tool, part: usize, what: ForceKind) -> Option<usize> {
 /// Where an end of the hand line is a named point, moving it turns the chord, and holding the
 /// handle angle then turns the handle the other way.
 fn add_chord(tool: &Tool, line: &HandLine, moment: f64, sums: &mut [Vec<[f64; 2]>]) {
-    let Some(part) = tool.parts.get(line.part) else {
+    let Some(part) = tool.part(line.part) else {
         return;
     };
     let place = |p: Option<&Place>| match *p? {
@@ -173,7 +173,7 @@ fn add_chord(tool: &Tool, line: &HandLine, moment: f64, sums: &mut [Vec<[f64; 2]
     for (end, sign) in [(first, -1.0), (last, 1.0)] {
         let sum = end
             .1
-            .and_then(|k| sums.get_mut(line.part).and_then(|p| p.get_mut(k)));
+            .and_then(|k| sums.get_mut(line.part.index()).and_then(|p| p.get_mut(k)));
         if let Some(sum) = sum {
             sum[0] -= sign * moment * chord[1] / square;
             sum[1] += sign * moment * chord[0] / square;

@@ -130,7 +130,7 @@ pub(super) fn name(tool: &Tool, subject: Subject) -> String {
         Subject::Pin(joint) => tool.joint_label(joint),
         Subject::Part(part) => tool
             .parts
-            .get(part)
+            .get(part.index())
             .map_or(String::new(), |p| p.name.clone()),
     }
 }

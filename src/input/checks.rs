@@ -7,7 +7,7 @@ use super::draft::Draft;
 use super::fields::Reader;
 use super::parts::MOST_JOINTS;
 use super::spelling;
-use crate::model::{Joint, Place, PointKind, PointRef, Shape};
+use crate::model::{Joint, PartId, Place, PointKind, PointRef, Shape};
 use crate::units::MM_PER_IN;
 
 impl Reader<'_> {
@@ -44,11 +44,11 @@ impl Reader<'_> {
             }
             let part = draft
                 .parts
-                .get(only.part)
+                .get(only.part.index())
                 .map_or("", |part| part.name.as_str());
             let span = draft
                 .spans
-                .get(only.part)
+                .get(only.part.index())
                 .and_then(|s| s.points.get(only.point))
                 .cloned();
             let mut problem = Diagnostic::error(
@@ -61,15 +61,21 @@ impl Reader<'_> {
                 // A pin of the same part cannot be meant.
                 draft
                     .parts
-                    .get(only.part)
+                    .get(only.part.index())
                     .is_some_and(|p| p.point_index(other).is_none())
             });
             let others: Vec<&str> = others.collect();
             problem = match spelling::nearest(pin, others.iter().copied()) {
                 Some(near) => {
                     let there = draft.on_pin(near).first().copied();
-                    let there = there
-                        .and_then(|at| draft.spans.get(at.part)?.points.get(at.point).cloned());
+                    let there = there.and_then(|at| {
+                        draft
+                            .spans
+                            .get(at.part.index())?
+                            .points
+                            .get(at.point)
+                            .cloned()
+                    });
                     let problem = problem.help(format!("did you mean `{near}`?"));
                     match there {
                         Some(span) => problem.also(span, "this one is near in spelling"),
@@ -87,22 +93,23 @@ impl Reader<'_> {
 
     fn loose_parts(&mut self, draft: &Draft, others: &[Joint<'_>]) {
         let Some(fixed) = draft.fixed else { return };
-        let mut links: Vec<[usize; 2]> = draft
+        let mut links: Vec<[PartId; 2]> = draft
             .joints
             .iter()
             .map(|joint| [joint.carrier, joint.part])
             .collect();
         links.extend(others.iter().map(|joint| joint.parts()));
         let mut held = vec![false; draft.parts.len()];
-        if let Some(first) = held.get_mut(fixed) {
+        if let Some(first) = held.get_mut(fixed.index()) {
             *first = true;
         }
         // Each round reaches one joint further.
         for _ in 0..draft.parts.len() {
             for &[a, b] in &links {
-                let either = held.get(a) == Some(&true) || held.get(b) == Some(&true);
+                let either =
+                    held.get(a.index()) == Some(&true) || held.get(b.index()) == Some(&true);
                 for part in [a, b] {
-                    if let Some(held) = held.get_mut(part) {
+                    if let Some(held) = held.get_mut(part.index()) {
                         *held |= either;
                     }
                 }
@@ -128,7 +135,7 @@ impl Reader<'_> {
             if lonely {
                 problem = problem.note("it has a pin that no other part has");
             }
-            if let Some(spans) = draft.spans.get(fixed) {
+            if let Some(spans) = draft.spans.get(fixed.index()) {
                 problem = problem.also(spans.name.clone(), "the fixed part");
             }
             self.report(problem);
@@ -138,7 +145,7 @@ impl Reader<'_> {
     /// One piece of advice for all dimensions that are finer than calipers read.
     pub(super) fn check_fineness(&mut self, draft: &Draft) {
         let mut fine = Vec::new();
-        for (part, of) in draft.parts.iter().enumerate() {
+        for (part, of) in PartId::each(&draft.parts) {
             for (point, p) in of.points.iter().enumerate() {
                 let at = PointRef { part, point };
                 if !draft.listed(at) && p.at.iter().any(|&v| v.is_finite() && !readable(v)) {
@@ -148,7 +155,7 @@ impl Reader<'_> {
                         Some(span) => Some(span.clone()),
                         None => draft
                             .spans
-                            .get(part)
+                            .get(part.index())
                             .and_then(|s| s.points.get(point))
                             .cloned(),
                     };

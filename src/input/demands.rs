@@ -11,7 +11,7 @@ use super::keys;
 use super::spelling;
 use super::value::Sign;
 use crate::model::{
-    Aim, At, Bound, Demand, Hand, Jaw, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
+    Aim, At, Bound, Demand, Hand, Jaw, JointId, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
 };
 use crate::units::Quantity;
 
@@ -308,7 +308,7 @@ impl Reader<'_> {
 }
 
 fn joint_labels(draft: &Draft) -> Vec<String> {
-    (0..draft.joints.len())
+    JointId::ids(draft.joints.len())
         .map(|joint| draft.joint_label(joint))
         .collect()
 }

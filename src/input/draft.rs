@@ -8,14 +8,14 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Reader, Value};
 use super::spelling;
-use crate::model::{Part, PinJoint, Place, PointKind, PointRef};
+use crate::model::{Part, PartId, PinJoint, Place, PointKind, PointRef};
 
 /// Parts with the places where they are named. A coordinate that is not known (yet) is NaN.
 #[derive(Default)]
 pub(super) struct Draft {
     pub(super) parts: Vec<Part>,
     pub(super) spans: Vec<PartSpans>,
-    pub(super) fixed: Option<usize>,
+    pub(super) fixed: Option<PartId>,
     pub(super) joints: Vec<PinJoint>,
     /// The sketch is in pixels.
     pub(super) pixels: bool,
@@ -49,7 +49,7 @@ impl Draft {
     /// The parts on a pin, in file order, with the index of the pin among each one's points.
     pub(super) fn on_pin(&self, pin: &str) -> Vec<PointRef> {
         let mut on = Vec::new();
-        for (part, of) in self.parts.iter().enumerate() {
+        for (part, of) in PartId::each(&self.parts) {
             for (point, p) in of.points.iter().enumerate() {
                 if p.kind == PointKind::Pin && p.name == pin {
                     on.push(PointRef { part, point });
@@ -62,17 +62,22 @@ impl Draft {
 
     /// Whether a point is only named, so that its place comes from the sketch.
     pub(super) fn listed(&self, at: PointRef) -> bool {
-        let part = self.spans.get(at.part);
+        let part = self.spans.get(at.part.index());
         part.and_then(|spans| spans.listed.get(at.point)) == Some(&true)
     }
 
     /// A place in its part's axes, if it is known.
     pub(super) fn at(&self, point: PointRef) -> Option<[f64; 2]> {
-        let at = self.parts.get(point.part)?.points.get(point.point)?.at;
+        let at = self
+            .parts
+            .get(point.part.index())?
+            .points
+            .get(point.point)?
+            .at;
         at.iter().all(|v| v.is_finite()).then_some(at)
     }
 
-    pub(super) fn place_at(&self, part: usize, place: Place) -> Option<[f64; 2]> {
+    pub(super) fn place_at(&self, part: PartId, place: Place) -> Option<[f64; 2]> {
         match place {
             Place::At(at) => Some(at),
             Place::Point(point) => self.at(PointRef { part, point }),
@@ -80,7 +85,7 @@ impl Draft {
     }
 
     pub(super) fn label(&self, point: PointRef) -> String {
-        let part = self.parts.get(point.part);
+        let part = self.parts.get(point.part.index());
         let name = part.and_then(|part| part.points.get(point.point));
         match (part, name) {
             (Some(part), Some(point)) => format!("{}.{}", part.name, point.name),
@@ -91,7 +96,7 @@ impl Draft {
 
 impl Reader<'_> {
     /// A part by its name.
-    pub(super) fn part(&mut self, draft: &Draft, value: &Value<'_>, key: &str) -> Option<usize> {
+    pub(super) fn part(&mut self, draft: &Draft, value: &Value<'_>, key: &str) -> Option<PartId> {
         let name = self.text(value, &format!("`{key}`"))?;
         self.part_named(draft, name, value.span())
     }
@@ -101,8 +106,9 @@ impl Reader<'_> {
         draft: &Draft,
         name: &str,
         span: Range<usize>,
-    ) -> Option<usize> {
+    ) -> Option<PartId> {
         let found = draft.parts.iter().position(|part| part.name == name);
+        let found = found.map(PartId::new);
         if found.is_none() {
             self.report(
                 Diagnostic::error(
@@ -120,11 +126,11 @@ impl Reader<'_> {
     pub(super) fn point_of(
         &mut self,
         draft: &Draft,
-        part: usize,
+        part: PartId,
         name: &str,
         span: Range<usize>,
     ) -> Option<usize> {
-        let of = draft.parts.get(part)?;
+        let of = draft.parts.get(part.index())?;
         let found = of.point_index(name);
         if found.is_none() {
             let names: Vec<&str> = of.points.iter().map(|point| point.name.as_str()).collect();
@@ -134,7 +140,7 @@ impl Reader<'_> {
                 format!("part `{}` has no pin or mark `{name}`", of.name),
             )
             .help(spelling::hint(name, "its points", &names));
-            if let Some(defined) = draft.spans.get(part) {
+            if let Some(defined) = draft.spans.get(part.index()) {
                 problem = problem.also(defined.name.clone(), "this part");
             }
             self.report(problem);
@@ -177,7 +183,12 @@ impl Reader<'_> {
     }
 
     /// A place on a part: coordinates, or the name of one of its points.
-    pub(super) fn place(&mut self, draft: &Draft, part: usize, value: &Value<'_>) -> Option<Place> {
+    pub(super) fn place(
+        &mut self,
+        draft: &Draft,
+        part: PartId,
+        value: &Value<'_>,
+    ) -> Option<Place> {
         match value.get_ref() {
             DeValue::String(name) => {
                 let point = self.point_of(draft, part, name, value.span())?;

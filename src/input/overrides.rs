@@ -132,7 +132,7 @@ pub fn off_line(tool: &Tool, grip: f64) -> Option<String> {
 }
 
 fn line_length(tool: &Tool, line: &HandLine) -> Option<f64> {
-    let of = tool.parts.get(line.part)?;
+    let of = tool.part(line.part)?;
     let at = line.points.iter().map(|&place| of.place(place));
     let points = at.collect::<Option<Vec<[f64; 2]>>>()?;
     Curve::through(&points, line.smooth).map(|curve| curve.length())

@@ -10,7 +10,7 @@ use super::draft::{Draft, PartSpans};
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::value::Sign;
-use crate::model::{Part, Point, PointKind, Shape, pin_joints};
+use crate::model::{Part, PartId, Point, PointKind, Shape, pin_joints};
 use crate::units::Quantity;
 
 /// The most parts taken: the cost of a position grows with the square of their number, and a
@@ -113,7 +113,7 @@ impl Reader<'_> {
         }
         if let Some(true) = fields.get("fixed").and_then(|v| self.flag(v, "fixed")) {
             match draft.fixed {
-                None => draft.fixed = Some(draft.parts.len()),
+                None => draft.fixed = Some(PartId::new(draft.parts.len())),
                 Some(first) => {
                     let mut problem = Diagnostic::error(
                         code::FIXED,
@@ -121,7 +121,7 @@ impl Reader<'_> {
                         format!("`{}` is a second fixed part", entry.key),
                     )
                     .help("exactly one part is fixed: take `fixed = true` off the others");
-                    if let Some(spans) = draft.spans.get(first) {
+                    if let Some(spans) = draft.spans.get(first.index()) {
                         problem = problem.also(spans.name.clone(), "fixed already");
                     }
                     self.report(problem);

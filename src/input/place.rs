@@ -12,7 +12,7 @@ use super::pose::{self, Pose};
 use super::sketch::{Sketch, fixed_place};
 use super::spelling;
 use super::value::short;
-use crate::model::{PointKind, PointRef, Shape, Slot};
+use crate::model::{PartId, PointKind, PointRef, Shape, Slot};
 use crate::units::Quantity;
 
 /// What is known so far.
@@ -38,8 +38,8 @@ impl Reader<'_> {
             places: readable(sketch),
             poses: vec![None; draft.parts.len()],
         };
-        for part in 0..draft.parts.len() {
-            let shape = draft.parts.get(part).map(|p| p.shape);
+        for part in PartId::ids(draft.parts.len()) {
+            let shape = draft.parts.get(part.index()).map(|p| p.shape);
             let own_axes = in_place && shape == Some(Shape::Coordinates);
             if draft.fixed == Some(part) || own_axes || shape == Some(Shape::Sketch) {
                 known.put(part, [0.0; 3], draft.fixed == Some(part));
@@ -56,15 +56,15 @@ impl Reader<'_> {
 
     /// Points of parts that take their shape from the sketch: there the axes are the sketch's.
     fn shapes(&mut self, draft: &mut Draft, sketch: &Sketch) {
-        for part in 0..draft.parts.len() {
+        for part in PartId::ids(draft.parts.len()) {
             if draft
                 .parts
-                .get(part)
+                .get(part.index())
                 .is_none_or(|p| p.shape != Shape::Sketch)
             {
                 continue;
             }
-            let count = draft.parts.get(part).map_or(0, |p| p.points.len());
+            let count = draft.parts.get(part.index()).map_or(0, |p| p.points.len());
             for point in 0..count {
                 let at = PointRef { part, point };
                 let Some(spot) = draft.spot(at).filter(|_| draft.listed(at)) else {
@@ -82,8 +82,12 @@ impl Reader<'_> {
     /// Marks that are named only, on parts with dimensions of their own: from the sketch, through
     /// the pose.
     fn sketched_marks(&mut self, draft: &mut Draft, sketch: &Sketch) {
-        for part in 0..draft.parts.len() {
-            let Some(of) = draft.parts.get(part).filter(|p| p.shape != Shape::Sketch) else {
+        for part in PartId::ids(draft.parts.len()) {
+            let Some(of) = draft
+                .parts
+                .get(part.index())
+                .filter(|p| p.shape != Shape::Sketch)
+            else {
                 continue;
             };
             let (pose, count) = (of.sketch, of.points.len());
@@ -107,7 +111,7 @@ impl Reader<'_> {
             Some(place) => {
                 let of = draft
                     .parts
-                    .get_mut(at.part)
+                    .get_mut(at.part.index())
                     .and_then(|p| p.points.get_mut(at.point));
                 if let Some(point) = of {
                     point.at = place;
@@ -116,7 +120,7 @@ impl Reader<'_> {
             None => {
                 let span = draft
                     .spans
-                    .get(at.part)
+                    .get(at.part.index())
                     .and_then(|s| s.points.get(at.point))
                     .cloned();
                 self.report(
@@ -132,7 +136,7 @@ impl Reader<'_> {
     }
 
     /// Advice on poses that nothing in the file decides.
-    fn guesses(&mut self, draft: &Draft, sketch: &Sketch, guessed: &[usize], in_place: bool) {
+    fn guesses(&mut self, draft: &Draft, sketch: &Sketch, guessed: &[PartId], in_place: bool) {
         let Some(&first) = guessed.first() else {
             if in_place {
                 self.misfit(draft);
@@ -141,9 +145,12 @@ impl Reader<'_> {
         };
         let names: Vec<&str> = guessed
             .iter()
-            .filter_map(|&part| draft.parts.get(part).map(|p| p.name.as_str()))
+            .filter_map(|&part| draft.parts.get(part.index()).map(|p| p.name.as_str()))
             .collect();
-        let span = draft.spans.get(first).map_or(0..0, |s| s.name.clone());
+        let span = draft
+            .spans
+            .get(first.index())
+            .map_or(0..0, |s| s.name.clone());
         let message = format!("the place of {} is a guess", spelling::list(&names));
         let mut problem = Diagnostic::advice(code::GUESSED, span, message);
         if sketch.is_empty() && !in_place {
@@ -162,7 +169,7 @@ impl Reader<'_> {
         let drawn = |pin: &str| {
             let on = draft.on_pin(pin).into_iter();
             let mut at = on.filter_map(|at| {
-                let shape = draft.parts.get(at.part)?.shape;
+                let shape = draft.parts.get(at.part.index())?.shape;
                 draft.at(at).filter(|_| shape == Shape::Coordinates)
             });
             at.next()
@@ -201,8 +208,8 @@ impl Reader<'_> {
 }
 
 impl Known<'_> {
-    fn put(&mut self, part: usize, pose: Pose, exact: bool) {
-        if let Some(slot) = self.poses.get_mut(part) {
+    fn put(&mut self, part: PartId, pose: Pose, exact: bool) {
+        if let Some(slot) = self.poses.get_mut(part.index()) {
             *slot = Some(pose);
         }
         for at in self.points(part) {
@@ -217,13 +224,17 @@ impl Known<'_> {
         }
     }
 
-    fn points(&self, part: usize) -> Vec<PointRef> {
-        let count = self.draft.parts.get(part).map_or(0, |p| p.points.len());
+    fn points(&self, part: PartId) -> Vec<PointRef> {
+        let count = self
+            .draft
+            .parts
+            .get(part.index())
+            .map_or(0, |p| p.points.len());
         (0..count).map(|point| PointRef { part, point }).collect()
     }
 
     /// Own and sketched places of the points of a part that are known.
-    fn pairs(&self, part: usize) -> Vec<([f64; 2], [f64; 2])> {
+    fn pairs(&self, part: PartId) -> Vec<([f64; 2], [f64; 2])> {
         let pair = |at: PointRef| {
             let own = self.draft.at(at)?;
             let place = self.places.get(&self.draft.spot(at)?)?;
@@ -233,19 +244,20 @@ impl Known<'_> {
     }
 
     /// Places all parts, surest first; returns those whose pose is a guess.
-    fn spread(&mut self) -> Vec<usize> {
+    fn spread(&mut self) -> Vec<PartId> {
         let mut guessed = Vec::new();
-        let count = self.draft.parts.len();
-        while let Some(part) = (0..count).find(|&p| self.poses.get(p) == Some(&None)) {
-            let open: Vec<usize> = (part..count)
-                .filter(|&p| self.poses.get(p) == Some(&None))
+        loop {
+            let open: Vec<PartId> = PartId::each(&self.poses)
+                .filter(|(_, pose)| pose.is_none())
+                .map(|(part, _)| part)
                 .collect();
+            let Some(&first) = open.first() else { break };
             let sure = open.iter().find_map(|&p| Some((p, self.sure(p)?)));
             let (part, pose, sure) = match sure {
                 Some((p, pose)) => (p, pose, true),
                 None => {
                     let likely = open.iter().find_map(|&p| Some((p, self.likely(p)?)));
-                    let (p, pose) = likely.unwrap_or((part, [0.0; 3]));
+                    let (p, pose) = likely.unwrap_or((first, [0.0; 3]));
                     (p, pose, false)
                 }
             };
@@ -258,14 +270,14 @@ impl Known<'_> {
     }
 
     /// The keyed slot of a part on one that has its place, with the angle it dictates.
-    fn key(&self, part: usize) -> Option<(&Slot, Pose, f64)> {
+    fn key(&self, part: PartId) -> Option<(&Slot, Pose, f64)> {
         self.slots.iter().find_map(|slot| {
             let turn = slot.keyed?;
             if slot.rider.part == part {
-                let on = (*self.poses.get(slot.on)?)?;
+                let on = (*self.poses.get(slot.on.index())?)?;
                 Some((slot, on, on[2] + turn))
             } else if slot.on == part {
-                let rider = (*self.poses.get(slot.rider.part)?)?;
+                let rider = (*self.poses.get(slot.rider.part.index())?)?;
                 Some((slot, rider, rider[2] - turn))
             } else {
                 None
@@ -273,7 +285,7 @@ impl Known<'_> {
         })
     }
 
-    fn sure(&self, part: usize) -> Option<Pose> {
+    fn sure(&self, part: PartId) -> Option<Pose> {
         let pairs = self.pairs(part);
         if let Some((slot, on, angle)) = self.key(part) {
             if let Some(pose) = pose::at_angle(&pairs, angle) {
@@ -290,10 +302,10 @@ impl Known<'_> {
     }
 
     /// One known point: own axes parallel to the tool's. A rider far off its slot is aimed at it.
-    fn likely(&self, part: usize) -> Option<Pose> {
+    fn likely(&self, part: PartId) -> Option<Pose> {
         let pairs = self.pairs(part);
         let rides = self.slots.iter().find_map(|slot| {
-            let on = (*self.poses.get(slot.on)?)?;
+            let on = (*self.poses.get(slot.on.index())?)?;
             let through = self.draft.place_at(slot.on, slot.through)?;
             let own = self.draft.at(slot.rider)?;
             let goal = pose::out_of_part(on, through);
@@ -327,7 +339,8 @@ fn readable(sketch: &Sketch) -> Sketch {
 /// Whether the coordinates of all parts that have any agree in one set of axes.
 fn drawn_in_place(draft: &Draft) -> bool {
     let own = |at: &PointRef| {
-        let coordinates = draft.parts.get(at.part).map(|p| p.shape) == Some(Shape::Coordinates);
+        let coordinates =
+            draft.parts.get(at.part.index()).map(|p| p.shape) == Some(Shape::Coordinates);
         draft.at(*at).filter(|_| coordinates)
     };
     let size = pose::extent(

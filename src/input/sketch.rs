@@ -13,7 +13,7 @@ use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::spelling;
 use super::value::Sign;
-use crate::model::{PointKind, PointRef};
+use crate::model::{PartId, PointKind, PointRef};
 use crate::units::Quantity;
 
 /// A point of the tool: a pin, which several parts share, or a mark of one part.
@@ -38,7 +38,7 @@ struct Raw<'d> {
 
 impl Draft {
     pub(super) fn spot(&self, at: PointRef) -> Option<Spot> {
-        let point = self.parts.get(at.part)?.points.get(at.point)?;
+        let point = self.parts.get(at.part.index())?.points.get(at.point)?;
         Some(match point.kind {
             PointKind::Pin => Spot::Pin(point.name.clone()),
             PointKind::Mark => Spot::Mark(at),
@@ -102,7 +102,7 @@ impl Reader<'_> {
     fn qualified<'d>(
         &mut self,
         draft: &Draft,
-        part: usize,
+        part: PartId,
         entry: &Entry<'d>,
         name: &str,
         raw: &mut Vec<Raw<'d>>,
@@ -120,13 +120,13 @@ impl Reader<'_> {
 
     fn unqualified<'d>(&mut self, draft: &Draft, entry: &Entry<'d>, raw: &mut Vec<Raw<'d>>) {
         let mut spots: Vec<(Spot, Range<usize>, String)> = Vec::new();
-        for (part, of) in draft.parts.iter().enumerate() {
+        for (part, of) in PartId::each(&draft.parts) {
             if let Some(point) = of.point_index(entry.key) {
                 let at = PointRef { part, point };
                 let Some(spot) = draft.spot(at) else { continue };
                 let span = draft
                     .spans
-                    .get(part)
+                    .get(part.index())
                     .and_then(|s| s.points.get(point))
                     .cloned();
                 if !spots.iter().any(|(known, _, _)| *known == spot) {
@@ -274,7 +274,7 @@ pub(super) fn has_scale(sketch: &Entry<'_>) -> bool {
 /// Where the fixed part's own dimensions put a spot.
 pub(super) fn fixed_place(draft: &Draft, spot: &Spot) -> Option<[f64; 2]> {
     let part = draft.fixed?;
-    let count = draft.parts.get(part)?.points.len();
+    let count = draft.parts.get(part.index())?.points.len();
     (0..count)
         .map(|point| PointRef { part, point })
         .find(|&at| draft.spot(at).as_ref() == Some(spot))

@@ -9,7 +9,9 @@ use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::spelling;
 use super::value::Sign;
-use crate::model::{Depth, Hand, JointData, Material, Section, Shear, joint_label};
+use crate::model::{
+    Depth, Hand, JointData, JointId, Material, PartId, Section, Shear, joint_label,
+};
 use crate::units::Quantity;
 
 impl Reader<'_> {
@@ -100,7 +102,7 @@ impl Reader<'_> {
     fn section(
         &mut self,
         fields: &Fields<'_>,
-        part: Option<usize>,
+        part: Option<PartId>,
         hand: Option<&Hand>,
         materials: &[Material],
     ) -> Option<Section> {
@@ -140,7 +142,7 @@ impl Reader<'_> {
     fn depth(
         &mut self,
         value: &Value<'_>,
-        part: Option<usize>,
+        part: Option<PartId>,
         hand: Option<&Hand>,
     ) -> Option<Depth> {
         if !value.get_ref().is_array() {
@@ -211,7 +213,7 @@ impl Reader<'_> {
             }
             for (i, data) in data.iter_mut().enumerate() {
                 let pin = draft.joints.get(i).map(|joint| joint.pin.as_str());
-                if pin == Some(one.key) || draft.joint_label(i) == one.key {
+                if pin == Some(one.key) || draft.joint_label(JointId::new(i)) == one.key {
                     *data = joint.clone();
                     if let Some(from) = from.get_mut(i) {
                         *from = fields;
@@ -289,7 +291,7 @@ impl Reader<'_> {
             let given = fields.meant("diameter") || defaults.meant("diameter");
             let span = source.span_of("friction");
             if joint.friction > 0.0 && joint.diameter.is_none() && !given && !seen.contains(&span) {
-                let label = draft.joint_label(i);
+                let label = draft.joint_label(JointId::new(i));
                 self.report(
                     Diagnostic::error(
                         code::TOGETHER,
@@ -306,11 +308,11 @@ impl Reader<'_> {
 
 impl Draft {
     fn has_joint(&self, label: &str) -> bool {
-        (0..self.joints.len()).any(|joint| self.joint_label(joint) == label)
+        JointId::ids(self.joints.len()).any(|joint| self.joint_label(joint) == label)
     }
 
     /// Label of a joint in reports.
-    pub(super) fn joint_label(&self, joint: usize) -> String {
+    pub(super) fn joint_label(&self, joint: JointId) -> String {
         joint_label(&self.parts, &self.joints, joint)
     }
 }

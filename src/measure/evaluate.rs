@@ -2,26 +2,26 @@
 
 use super::reading::Reading;
 use crate::limits::limit_at;
-use crate::model::Measure;
+use crate::model::{GripId, JawId, Measure};
 use crate::statics::{Absent, Answer, Stand};
 
 /// Reads a measure of a position, for the hand at a grip (index).
 ///
 /// # Errors
 /// [`Absent`]: why there is no value.
-pub fn read_at(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
+pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
     if stand.ended() {
         return Err(Absent::DiesMeet);
     }
     let hand = stand.tool().hand.force;
     match measure {
-        Measure::Gap => stand.gap(0).ok_or(Absent::Toggle),
+        Measure::Gap => stand.gap(JawId::FIRST).ok_or(Absent::Toggle),
         Measure::Handle => Ok(stand.handle()),
         Measure::Travel => Ok(stand.travel()),
         Measure::Span => stand.span(grip),
-        Measure::Ratio => stand.ratio(grip, 0),
-        Measure::JawForce => stand.jaw_force(grip, 0, hand),
-        Measure::Efficiency => match stand.answer(grip, 0, hand)? {
+        Measure::Ratio => stand.ratio(grip, JawId::FIRST),
+        Measure::JawForce => stand.jaw_force(grip, JawId::FIRST, hand),
+        Measure::Efficiency => match stand.answer(grip, JawId::FIRST, hand)? {
             answer @ Answer::Moves { .. } => {
                 answer.efficiency(stand.direction()).ok_or(Absent::NoForce)
             }
@@ -54,11 +54,13 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
 ///
 /// # Errors
 /// [`Absent`]: why there is no value.
-pub fn growth(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
+pub fn growth(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
     let hand = stand.tool().hand.force;
     match (measure, stand.work()) {
-        (Measure::JawWork, Some(work)) => Ok(work * stand.jaw_rate(0)),
-        (Measure::JawWork, None) => Ok(stand.jaw_force(grip, 0, hand)? * stand.jaw_rate(0)),
+        (Measure::JawWork, Some(work)) => Ok(work * stand.jaw_rate(JawId::FIRST)),
+        (Measure::JawWork, None) => {
+            Ok(stand.jaw_force(grip, JawId::FIRST, hand)? * stand.jaw_rate(JawId::FIRST))
+        }
         (Measure::HandWork, Some(_)) => Ok(stand.hand_force(grip)? * stand.hand_rate(grip)),
         (Measure::HandWork, None) => Ok(hand * stand.hand_rate(grip)),
         _ => Err(Absent::OfAPosition),
@@ -66,6 +68,6 @@ pub fn growth(stand: &mut Stand, measure: &Measure, grip: usize) -> Reading {
 }
 
 /// The most that may be asked of the hand at a grip (index) where the tool stands, N, if there is a limit.
-pub(super) fn hand_limit(stand: &Stand, grip: usize) -> Option<f64> {
+pub(super) fn hand_limit(stand: &Stand, grip: GripId) -> Option<f64> {
     limit_at(stand.tool().hand.limit.as_ref()?, stand.span(grip).ok())
 }

@@ -3,7 +3,7 @@
 use super::evaluate::read_at;
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
-use crate::model::{HandLimit, Measure};
+use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
 use crate::statics::{Absent, Rig, passes, span_passes, work_turns};
@@ -22,7 +22,7 @@ impl Reader<'_, '_> {
     pub fn extreme(
         &mut self,
         measure: &Measure,
-        grip: usize,
+        grip: GripId,
         sense: f64,
     ) -> Result<(Reading, Place), MotionError> {
         let corners = Corners {
@@ -72,7 +72,7 @@ pub(super) struct Corners {
 impl Corners {
     /// The paces at which such a curve is looked at, rising: the steps of the stroke up to where it
     /// ends for the forces, and the corners, which may lie together in one step.
-    pub(super) fn places(&self, rig: &mut Rig, grip: usize) -> Result<Vec<f64>, MotionError> {
+    pub(super) fn places(&self, rig: &mut Rig, grip: GripId) -> Result<Vec<f64>, MotionError> {
         let (tool, whole) = (rig.tool(), rig.pace());
         let steps = tool.stroke.steps;
         let mut places: Vec<f64> = (0..steps)

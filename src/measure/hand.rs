@@ -4,7 +4,7 @@ use super::evaluate::hand_limit;
 use super::extreme::{Corners, PLACE};
 use super::read::Reader;
 use super::reading::{Place, Reading};
-use crate::model::Measure;
+use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
 use crate::numeric::halve::halve;
@@ -35,7 +35,7 @@ pub struct Stall {
 ///
 /// # Errors
 /// When a position cannot be solved.
-pub fn hand_peak(rig: &mut Rig, grip: usize) -> Result<HandPeak, MotionError> {
+pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
     let (force, place) = Reader::new(rig).extreme(&Measure::HandForce, grip, 1.0)?;
     let limit = hand_limit(&rig.at(place.pace)?, grip);
     Ok(HandPeak {
@@ -53,7 +53,7 @@ const HALVINGS: u32 = 48;
 ///
 /// # Errors
 /// When a position cannot be solved.
-pub fn first_stall(rig: &mut Rig, grip: usize) -> Result<Option<Stall>, MotionError> {
+pub fn first_stall(rig: &mut Rig, grip: GripId) -> Result<Option<Stall>, MotionError> {
     if rig.tool().hand.limit.is_none() || rig.tool().work.is_none() {
         return Ok(None);
     }
@@ -66,7 +66,7 @@ pub fn first_stall(rig: &mut Rig, grip: usize) -> Result<Option<Stall>, MotionEr
     stall(rig, grip, &places)
 }
 
-fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, MotionError> {
+fn stall(rig: &mut Rig, grip: GripId, places: &[f64]) -> Result<Option<Stall>, MotionError> {
     let mut lacking = |pace| Ok::<f64, MotionError>(lack(&mut rig.at(pace)?, grip));
     let whole = places.last().copied().unwrap_or(0.0);
     let Some([low, high]) = climb(&mut lacking, places, 0.0, PLACE * whole)?.above else {
@@ -84,7 +84,7 @@ fn stall(rig: &mut Rig, grip: usize, places: &[f64]) -> Result<Option<Stall>, Mo
 
 /// By how much the force that the work needs where the rig stands is above the hand's limit, N: without
 /// bound where friction locks; −∞ where there is no such force or no limit.
-fn lack(stand: &mut Stand, grip: usize) -> f64 {
+fn lack(stand: &mut Stand, grip: GripId) -> f64 {
     match (stand.hand_force(grip), hand_limit(stand, grip)) {
         (Err(Absent::Locked), _) => f64::INFINITY,
         (Ok(force), Some(limit)) => force - limit,

@@ -2,7 +2,7 @@
 
 use super::evaluate::growth;
 use super::reading::Reading;
-use crate::model::Measure;
+use crate::model::{GripId, JawId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
 use crate::statics::{Absent, Rig, passes};
@@ -12,13 +12,13 @@ use crate::statics::{Absent, Rig, passes};
 pub(super) fn over_stroke(
     rig: &mut Rig,
     measure: &Measure,
-    grip: usize,
+    grip: GripId,
 ) -> Result<Reading, MotionError> {
     if let (Measure::JawWork, Some(work)) = (measure, &rig.tool().work) {
         // Whatever the linkage does between, it is the area under the work's curve.
         let whole = rig.pace();
-        let open = rig.at(0.0)?.gap(0);
-        let shut = rig.at(whole)?.gap(0);
+        let open = rig.at(0.0)?.gap(JawId::FIRST);
+        let shut = rig.at(whole)?.gap(JawId::FIRST);
         let area = open.zip(shut).map(|(open, shut)| work.area(open, shut));
         return Ok(area.ok_or(Absent::Toggle));
     }

@@ -11,14 +11,14 @@
 //! # let beside = |name: &str| std::fs::read_to_string(format!("{folder}/{name}")).map_err(|e| e.to_string());
 //! # let tool = read_tool(&text, &beside).expect("a good file").tool;
 //! use jawforce::measure::{Measure, Reader};
-//! use jawforce::model::{At, Direction};
+//! use jawforce::model::{At, Direction, GripId};
 //! use jawforce::statics::{Mounted, Rig};
 //!
 //! let mounted = Mounted::new(&tool).expect("a stroke");
 //! let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("its open end");
 //! let mut reader = Reader::new(&mut rig);
-//! let open = reader.at(&Measure::Span, At::Open, 0).expect("on the stroke");
-//! let shut = reader.at(&Measure::Span, At::Shut, 0).expect("on the stroke");
+//! let open = reader.at(&Measure::Span, At::Open, GripId::FIRST).expect("on the stroke");
+//! let shut = reader.at(&Measure::Span, At::Shut, GripId::FIRST).expect("on the stroke");
 //! let (Ok(open), Ok(shut)) = (open, shut) else {
 //!     panic!("two handles have a span");
 //! };

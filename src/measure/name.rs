@@ -1,6 +1,6 @@
 //! Measures by name, for a tool.
 
-use crate::model::{MEASURES, Measure, Suffix, Tool};
+use crate::model::{JointId, MEASURES, Measure, Suffix, Tool};
 
 /// Why a measure cannot be read off a tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -42,7 +42,7 @@ pub enum MeasureError {
 /// A name that is not in the vocabulary, or that names a pin the tool has not; and measures that need a
 /// table the tool has not.
 pub fn named(tool: &Tool, name: &str) -> Result<Measure, MeasureError> {
-    let pins: Vec<String> = (0..tool.joints.len())
+    let pins: Vec<String> = JointId::ids(tool.joints.len())
         .map(|joint| tool.joint_label(joint))
         .collect();
     let Some(measure) = Measure::named(name, &pins) else {

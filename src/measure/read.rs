@@ -3,7 +3,7 @@
 use super::evaluate::read_at;
 use super::integrals;
 use super::reading::Reading;
-use crate::model::{At, Measure, Tool};
+use crate::model::{At, GripId, Measure, Tool};
 use crate::motion::MotionError;
 use crate::statics::{Absent, LocateError, Rig, locate};
 
@@ -29,7 +29,7 @@ impl<'r, 'a> Reader<'r, 'a> {
     ///
     /// # Errors
     /// When the position does not lie in the stroke or cannot be solved.
-    pub fn at(&mut self, measure: &Measure, at: At, grip: usize) -> Result<Reading, LocateError> {
+    pub fn at(&mut self, measure: &Measure, at: At, grip: GripId) -> Result<Reading, LocateError> {
         match at {
             At::Peak => Ok(self.extreme(measure, grip, 1.0)?.0),
             At::Least => Ok(self.extreme(measure, grip, -1.0)?.0),
@@ -45,7 +45,7 @@ impl<'r, 'a> Reader<'r, 'a> {
     ///
     /// # Errors
     /// When a position cannot be solved.
-    pub fn over_stroke(&mut self, measure: &Measure, grip: usize) -> Result<Reading, MotionError> {
+    pub fn over_stroke(&mut self, measure: &Measure, grip: GripId) -> Result<Reading, MotionError> {
         integrals::over_stroke(self.rig, measure, grip)
     }
 }

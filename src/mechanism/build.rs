@@ -3,10 +3,10 @@
 use super::hand_line::hand_curve;
 use super::{
     Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
-    Spot, joint::Tally, joint::resolve,
+    ROOT, Spot, joint::Tally, joint::resolve,
 };
 use crate::geometry::{Frame, heading, minus};
-use crate::model::{HandLine, ModelError, Place, Push, Target, Tool};
+use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool};
 use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
 
@@ -33,7 +33,7 @@ impl Linkage {
     /// # Errors
     /// When a grip has come to lie off its hand line.
     pub fn redimension(&mut self, tool: &Tool) -> Result<(), ModelError> {
-        let point = |part: usize, point: usize| tool.parts[part].points[point].at;
+        let point = |part: PartId, point: usize| tool.parts[part].points[point].at;
         for k in 0..self.order.len() {
             let b = self.order[k];
             let Body {
@@ -77,19 +77,19 @@ impl Linkage {
     /// Play of a joint: the later part's pin then stands `shift` (mm, in the axes of the body
     /// that [`Linkage::play_axes`] names) off the carrier's. [`Linkage::redimension`] takes all
     /// play away again.
-    pub fn play(&mut self, joint: usize, shift: [f64; 2]) {
+    pub fn play(&mut self, joint: JointId, shift: [f64; 2]) {
         self.joints[joint].play(&mut self.bodies, shift);
     }
 
     /// The body in whose axes the play of a joint is given.
     #[must_use]
-    pub fn play_axes(&self, joint: usize) -> usize {
+    pub fn play_axes(&self, joint: JointId) -> PartId {
         self.joints[joint].play_axes()
     }
 
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
-    pub fn spot(&self, body: usize, at: [f64; 2]) -> Spot {
+    pub fn spot(&self, body: PartId, at: [f64; 2]) -> Spot {
         Spot::new(&self.bodies, body, at)
     }
 
@@ -127,7 +127,7 @@ fn size(tool: &Tool) -> f64 {
 fn tree(tool: &Tool) -> Linkage {
     let ground = Body {
         angle: GROUND,
-        parent: GROUND,
+        parent: ROOT,
         exit: [0.0; 2],
         entry: [0.0; 2],
         slide: GROUND,
@@ -138,12 +138,12 @@ fn tree(tool: &Tool) -> Linkage {
     let mut in_tree = vec![None; tool.joints.len()];
     let mut order = Vec::new();
     let mut tally = Tally::default();
-    let roots = std::iter::once(tool.fixed).chain(0..tool.parts.len());
+    let roots = std::iter::once(tool.fixed).chain(PartId::ids(tool.parts.len()));
     for root in roots {
-        if placed[root] {
+        if placed[root.index()] {
             continue;
         }
-        placed[root] = true;
+        placed[root.index()] = true;
         if root != tool.fixed {
             bodies[root].angle = tally.coordinates;
             bodies[root].slide = tally.coordinates + 1;
@@ -154,14 +154,14 @@ fn tree(tool: &Tool) -> Linkage {
         while let Some(parent) = queue.pop_front() {
             for (j, joint) in tool.joints.iter().enumerate() {
                 let (child, exit, entry, child_is_part) =
-                    if joint.carrier == parent && !placed[joint.part] {
+                    if joint.carrier == parent && !placed[joint.part.index()] {
                         (joint.part, joint.carrier_point, joint.part_point, true)
-                    } else if joint.part == parent && !placed[joint.carrier] {
+                    } else if joint.part == parent && !placed[joint.carrier.index()] {
                         (joint.carrier, joint.part_point, joint.carrier_point, false)
                     } else {
                         continue;
                     };
-                placed[child] = true;
+                placed[child.index()] = true;
                 in_tree[j] = Some(child_is_part);
                 bodies[child] = Body {
                     angle: tally.coordinates,
@@ -183,7 +183,7 @@ fn tree(tool: &Tool) -> Linkage {
         .enumerate()
         .map(|(k, joint)| JointFrame::new(joint, in_tree.get(k).copied().flatten(), &mut tally))
         .collect();
-    let (hung, closing) = (0..joints.len()).partition(|&k| joints[k].rows().is_empty());
+    let (hung, closing) = JointId::ids(joints.len()).partition(|&k| joints[k].rows().is_empty());
     Linkage {
         size: 1.0,
         coordinates: tally.coordinates,
@@ -298,7 +298,7 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
 /// Coordinates of the sketched position.
 fn sketch(linkage: &mut Linkage, tool: &Tool) {
     let mut q = vec![0.0; linkage.coordinates];
-    for (b, body) in linkage.bodies.iter().enumerate() {
+    for (b, body) in PartId::each(&linkage.bodies) {
         let [x, y, angle] = tool.parts[b].sketch;
         if body.angle != GROUND {
             q[body.angle] = angle;

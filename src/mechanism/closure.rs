@@ -1,6 +1,7 @@
 //! Residuals and gradients of the closure equations.
 
-use super::{Kind, Linkage, Pose};
+use super::{Kind, Linkage, Pose, ROOT};
+use crate::model::PartId;
 
 impl Linkage {
     /// Residual of every closure equation at `pose`, mm.
@@ -30,7 +31,7 @@ impl Linkage {
     pub(super) fn add_both_gradients(
         &self,
         pose: &Pose,
-        body: usize,
+        body: PartId,
         place: [f64; 2],
         sign: f64,
         x_row: &mut [f64],
@@ -43,7 +44,7 @@ impl Linkage {
             let entry = pose.frames[b].origin;
             x_row[frame.angle] -= sign * (at[1] - entry[1]);
             y_row[frame.angle] += sign * (at[0] - entry[0]);
-            if frame.parent == super::GROUND {
+            if frame.parent == ROOT {
                 x_row[frame.slide] += sign * self.size;
                 y_row[frame.slide + 1] += sign * self.size;
                 return;

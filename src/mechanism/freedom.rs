@@ -1,6 +1,7 @@
 //! How many ways a linkage can move, from the rank of its closure gradients.
 
-use super::{GROUND, Linkage, Pose};
+use super::{GROUND, Linkage, Pose, ROOT};
+use crate::model::PartId;
 use crate::numeric::rank::rank;
 
 /// Pivots below this times the largest count as zero. Closure is met to about 1e-15 of the size
@@ -28,7 +29,7 @@ pub struct Looseness {
     /// How many such motions there are.
     pub degrees: usize,
     /// Bodies that move in them.
-    pub bodies: Vec<usize>,
+    pub bodies: Vec<PartId>,
 }
 
 /// Freedom of `linkage` at `pose`.
@@ -59,11 +60,11 @@ pub fn looseness(linkage: &Linkage, pose: &Pose) -> Looseness {
         rows[m * n + k] = value * linkage.size;
     }
     let found = rank(&rows, m + 1, n, RANK_TOLERANCE);
-    let moves = |body: usize| {
+    let moves = |body: PartId| {
         let b = &linkage.bodies[body];
         let mut path = body;
         let mut coordinates = vec![b.angle];
-        while linkage.bodies[path].parent != GROUND {
+        while linkage.bodies[path].parent != ROOT {
             path = linkage.bodies[path].parent;
             coordinates.push(linkage.bodies[path].angle);
         }

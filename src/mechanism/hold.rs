@@ -2,14 +2,15 @@
 
 use super::{GROUND, Linkage, PalmFrame, Pose, Spot};
 use crate::geometry::{cross, dot, minus, plus};
+use crate::model::{GripId, JawId, PartId};
 
 /// The hand on the linkage.
 #[derive(Debug, Clone)]
 pub struct HandFrame {
     /// Body that carries the handle.
-    pub body: usize,
+    pub body: PartId,
     /// Body that carries the other handle, if there is one.
-    pub against: Option<usize>,
+    pub against: Option<PartId>,
     /// Angle of the handle's chord in its body's axes, rad.
     pub chord: f64,
     /// One entry for each grip of the tool, then one for each further place along the handle at
@@ -42,7 +43,7 @@ pub struct GripFrame {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reaction {
     /// The body.
-    pub body: usize,
+    pub body: PartId,
     /// Where it acts, mm.
     pub at: [f64; 2],
     /// The moment that comes with it where it cannot act on the push's own line, N mm.
@@ -74,14 +75,17 @@ pub struct JawFrame {
     pub closed: f64,
 }
 
+impl crate::model::Numbered<GripId> for GripFrame {}
+impl crate::model::Numbered<JawId> for JawFrame {}
+
 impl Linkage {
-    /// Index of the grip at which a span target is read: that distance along the line, or the
+    /// The grip at which a span target is read: that distance along the line, or the
     /// first grip.
     #[must_use]
-    pub fn target_grip(&self, distance: Option<f64>) -> usize {
+    pub fn target_grip(&self, distance: Option<f64>) -> GripId {
         distance
             .and_then(|d| self.hand.distances.iter().position(|&other| other == d))
-            .unwrap_or(0)
+            .map_or(GripId::FIRST, GripId::new)
     }
 
     /// Handle angle at coordinates `q`, rad: it is linear in them, with the row of
@@ -89,7 +93,7 @@ impl Linkage {
     #[inline]
     #[must_use]
     pub fn handle(&self, q: &[f64]) -> f64 {
-        let angle = |body: usize| match self.bodies[body].angle {
+        let angle = |body: PartId| match self.bodies[body].angle {
             GROUND => 0.0,
             coordinate => q[coordinate],
         };
@@ -107,8 +111,8 @@ impl Linkage {
 
     /// Grip span, mm: centre-line distance plus thickness. `None` without a second handle.
     #[must_use]
-    pub fn span(&self, pose: &Pose, grip: usize) -> Option<f64> {
-        let frame = self.hand.grips.get(grip)?;
+    pub fn span(&self, pose: &Pose, grip: GripId) -> Option<f64> {
+        let frame = self.hand.grips.get(grip.index())?;
         let d = minus(pose.place(frame.at), pose.place(frame.facing?));
         Some(d[0].hypot(d[1]) + self.hand.thickness)
     }
@@ -140,7 +144,7 @@ impl Linkage {
     /// `None`: nothing of the tool takes it.
     #[inline]
     #[must_use]
-    pub fn opposite(&self, pose: &Pose, frame: &GripFrame) -> Option<(usize, [f64; 2])> {
+    pub fn opposite(&self, pose: &Pose, frame: &GripFrame) -> Option<(PartId, [f64; 2])> {
         match (self.hand.push, frame.facing) {
             (PushFrame::Across, Some(facing)) => Some((facing.body, pose.place(facing))),
             _ => (self.hand.palm.as_ref()).map(|palm| (palm.body, pose.place(frame.at))),

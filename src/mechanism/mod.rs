@@ -27,6 +27,7 @@ mod rates;
 mod wrench;
 
 use crate::geometry::minus;
+use crate::model::{JointId, PartId};
 
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
@@ -39,6 +40,8 @@ pub use wrench::{Take, Wrench};
 
 /// Marks a body whose angle is no coordinate: the fixed part.
 pub const GROUND: usize = usize::MAX;
+/// What stands for the parent of a body that is pinned to none in the tree.
+pub const ROOT: PartId = PartId::new(usize::MAX);
 
 /// The equations of one tool, as plain numbers. Bodies are numbered as the tool's parts.
 #[derive(Debug, Clone)]
@@ -54,15 +57,15 @@ pub struct Linkage {
     /// Bodies, in the order of the tool's parts.
     pub bodies: Vec<Body>,
     /// Moving bodies from the roots outwards.
-    pub order: Vec<usize>,
+    pub order: Vec<PartId>,
     /// Joints, in the order of [`crate::model::Tool::all_joints`].
     pub joints: Vec<JointFrame>,
     /// How many of them are pins: the first ones.
     pub pins: usize,
-    /// Those with equations: indices into `joints`.
-    pub closing: Vec<usize>,
-    /// The others, which the tree holds: indices into `joints`.
-    pub hung: Vec<usize>,
+    /// Those with equations.
+    pub closing: Vec<JointId>,
+    /// The others, which the tree holds.
+    pub hung: Vec<JointId>,
     /// Where the hand holds.
     pub hand: HandFrame,
     /// Jaws.
@@ -71,13 +74,15 @@ pub struct Linkage {
     pub sketch: Vec<f64>,
 }
 
+impl crate::model::Numbered<PartId> for Body {}
+
 /// A part as the equations see it.
 #[derive(Debug, Clone, Copy)]
 pub struct Body {
     /// Coordinate that is its absolute angle, or [`GROUND`].
     pub angle: usize,
-    /// The body it is pinned to in the tree, or [`GROUND`] for a root.
-    pub parent: usize,
+    /// The body it is pinned to in the tree, or [`ROOT`].
+    pub parent: PartId,
     /// From the parent's entry to this body's, in the parent's axes, mm.
     pub exit: [f64; 2],
     /// Its entry point in its own axes, mm: the tree pin, or its origin.
@@ -93,7 +98,7 @@ pub struct Body {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spot {
     /// The body.
-    pub body: usize,
+    pub body: PartId,
     /// From the body's entry.
     pub arm: [f64; 2],
 }
@@ -101,7 +106,7 @@ pub struct Spot {
 impl Spot {
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
-    pub fn new(bodies: &[Body], body: usize, at: [f64; 2]) -> Self {
+    pub fn new(bodies: &[Body], body: PartId, at: [f64; 2]) -> Self {
         Self {
             body,
             arm: minus(at, bodies[body].entry),

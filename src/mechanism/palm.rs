@@ -8,7 +8,7 @@
 
 use super::hand_curve;
 use crate::geometry::{cross, dot, minus};
-use crate::model::{HandLine, ModelError, Tool};
+use crate::model::{HandLine, ModelError, PartId, Tool};
 use crate::numeric::Curve;
 use crate::numeric::least::least;
 use crate::numeric::root::root;
@@ -22,7 +22,7 @@ const FOUND: f64 = 1e-12;
 #[derive(Debug, Clone)]
 pub struct PalmFrame {
     /// Its body.
-    pub body: usize,
+    pub body: PartId,
     /// Its hand line, if it has one, with distances along it between which it crosses a straight line
     /// once at most.
     line: Option<(Curve, Vec<f64>)>,
@@ -35,7 +35,7 @@ impl PalmFrame {
     ///
     /// # Errors
     /// When its hand line has no length.
-    pub(super) fn new(tool: &Tool, part: usize) -> Result<Self, ModelError> {
+    pub(super) fn new(tool: &Tool, part: PartId) -> Result<Self, ModelError> {
         let own = |line: &&HandLine| line.part == part;
         let line = match tool.hand.against.as_ref().filter(own) {
             None => None,
@@ -62,7 +62,7 @@ impl PalmFrame {
     /// Takes over the points of its part.
     pub(super) fn redimension(&mut self, tool: &Tool) {
         self.points.clear();
-        let points = tool.parts.get(self.body).map(|part| part.points.iter());
+        let points = tool.part(self.body).map(|part| part.points.iter());
         self.points
             .extend(points.into_iter().flatten().map(|p| p.at));
     }

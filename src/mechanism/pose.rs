@@ -1,7 +1,8 @@
 //! Where every body stands for given coordinates.
 
-use super::{GROUND, Linkage, Spot};
+use super::{GROUND, Linkage, ROOT, Spot};
 use crate::geometry::{Frame, heading, turned};
+use crate::model::PartId;
 
 /// A set of coordinates and what follows from it: where every body stands.
 #[derive(Debug, Clone)]
@@ -13,6 +14,8 @@ pub struct Pose {
     /// How many times in a row turns were carried on by series.
     carried: u32,
 }
+
+impl crate::model::Numbered<PartId> for Frame {}
 
 /// Turn (rad) below which a step is taken by series: the terms left out are then below 1e-17.
 const SMALL_TURN: f64 = 0.01;
@@ -81,7 +84,7 @@ impl Pose {
     fn place_entries(&mut self, linkage: &Linkage) {
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
-            self.frames[b].origin = if body.parent == GROUND {
+            self.frames[b].origin = if body.parent == ROOT {
                 [
                     self.q[body.slide] * linkage.size,
                     self.q[body.slide + 1] * linkage.size,
@@ -109,7 +112,7 @@ impl Pose {
     /// Angle of a body, rad, as its coordinate says (not reduced to one turn).
     #[inline]
     #[must_use]
-    pub fn angle(&self, linkage: &Linkage, body: usize) -> f64 {
+    pub fn angle(&self, linkage: &Linkage, body: PartId) -> f64 {
         match linkage.bodies[body].angle {
             GROUND => 0.0,
             coordinate => self.q[coordinate],
@@ -125,7 +128,7 @@ impl Linkage {
     pub fn add_gradient(
         &self,
         pose: &Pose,
-        body: usize,
+        body: PartId,
         place: [f64; 2],
         weight: [f64; 2],
         row: &mut [f64],
@@ -136,7 +139,7 @@ impl Linkage {
             let frame = &self.bodies[b];
             let entry = pose.frames[b].origin;
             row[frame.angle] += (at[0] - entry[0]) * weight[1] - (at[1] - entry[1]) * weight[0];
-            if frame.parent == GROUND {
+            if frame.parent == ROOT {
                 row[frame.slide] += weight[0] * self.size;
                 row[frame.slide + 1] += weight[1] * self.size;
                 return;
@@ -148,7 +151,7 @@ impl Linkage {
 
     /// Adds `value` at the angle coordinate of `body`, if it has one.
     #[inline]
-    pub fn add_angle(&self, body: usize, value: f64, row: &mut [f64]) {
+    pub fn add_angle(&self, body: PartId, value: f64, row: &mut [f64]) {
         let angle = self.bodies[body].angle;
         if angle != GROUND {
             row[angle] += value;

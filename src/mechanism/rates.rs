@@ -1,7 +1,8 @@
 //! Velocities of all bodies, for a rate of every coordinate.
 
-use super::{GROUND, Linkage, Pose};
+use super::{Linkage, Pose, ROOT};
 use crate::geometry::minus;
+use crate::model::PartId;
 
 /// Velocities of all bodies for one motion at one position, on storage that is reused.
 #[derive(Debug, Clone)]
@@ -40,8 +41,8 @@ impl Rates {
         self.length = square.sqrt();
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
-            self.spin[b] = self.tangent[body.angle];
-            self.entry[b] = if body.parent == GROUND {
+            self.spin[b.index()] = self.tangent[body.angle];
+            self.entry[b.index()] = if body.parent == ROOT {
                 [
                     self.tangent[body.slide] * linkage.size,
                     self.tangent[body.slide + 1] * linkage.size,
@@ -62,9 +63,9 @@ impl Rates {
     /// Velocity of the point of `body` that stands at `place`.
     #[inline]
     #[must_use]
-    pub fn of(&self, pose: &Pose, body: usize, place: [f64; 2]) -> [f64; 2] {
+    pub fn of(&self, pose: &Pose, body: PartId, place: [f64; 2]) -> [f64; 2] {
         let arm = minus(place, pose.frames[body].origin);
-        let (v, w) = (self.entry[body], self.spin[body]);
+        let (v, w) = (self.entry[body.index()], self.spin[body.index()]);
         [v[0] - w * arm[1], v[1] + w * arm[0]]
     }
 }

@@ -1,6 +1,7 @@
 //! What acts on a body: forces with their places, couples, and their sum.
 
 use crate::geometry::cross;
+use crate::model::PartId;
 
 /// Forces on a body: sum (N) and moment about its entry (N mm).
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -10,6 +11,8 @@ pub struct Wrench {
     /// Moment about the body's entry.
     pub moment: f64,
 }
+
+impl crate::model::Numbered<PartId> for Wrench {}
 
 impl Wrench {
     /// Adds a force at the end of an arm from the entry.
@@ -26,21 +29,21 @@ impl Wrench {
 pub trait Take {
     /// A force on `body` at `place`, both in the tool's axes, mm and N; `arm` is from the body's
     /// entry to the place.
-    fn force(&mut self, body: usize, arm: [f64; 2], place: [f64; 2], force: [f64; 2]);
+    fn force(&mut self, body: PartId, arm: [f64; 2], place: [f64; 2], force: [f64; 2]);
 
     /// A couple on `body`, N mm.
-    fn couple(&mut self, body: usize, moment: f64);
+    fn couple(&mut self, body: PartId, moment: f64);
 }
 
 /// Adds to the sums of all bodies.
 impl Take for [Wrench] {
     #[inline]
-    fn force(&mut self, body: usize, arm: [f64; 2], _place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, arm: [f64; 2], _place: [f64; 2], force: [f64; 2]) {
         self[body].push(arm, force);
     }
 
     #[inline]
-    fn couple(&mut self, body: usize, moment: f64) {
+    fn couple(&mut self, body: PartId, moment: f64) {
         self[body].moment += moment;
     }
 }

@@ -6,7 +6,7 @@
 //! Whoever reads, sets, varies or shows a dimension asks its slot what it measures and which values it
 //! may have; nobody looks at the address for that.
 
-use super::{Part, PointRef, Shape, Tool};
+use super::{Part, PartId, PointRef, Shape, Tool};
 use crate::units::Quantity;
 
 /// A dimension that a tool has.
@@ -24,7 +24,7 @@ pub struct Dimension {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum DimensionSlot {
     /// Distance of the two pins of this part.
-    Length(usize),
+    Length(PartId),
     /// x of a point in its part's axes.
     X(PointRef),
     /// y of a point in its part's axes.
@@ -96,7 +96,7 @@ impl DimensionSlot {
     pub fn get(self, tool: &Tool) -> Option<f64> {
         let (at, axis) = self.coordinate();
         tool.parts
-            .get(at.part)?
+            .get(at.part.index())?
             .points
             .get(at.point)?
             .at
@@ -109,7 +109,7 @@ impl DimensionSlot {
         let (at, axis) = self.coordinate();
         let point = tool
             .parts
-            .get_mut(at.part)
+            .get_mut(at.part.index())
             .and_then(|part| part.points.get_mut(at.point));
         match point.and_then(|point| point.at.get_mut(axis)) {
             Some(coordinate) => {
@@ -134,7 +134,7 @@ impl DimensionSlot {
 #[must_use]
 pub fn address(parts: &[Part], slot: DimensionSlot) -> Option<String> {
     let of = |at: PointRef, axis| {
-        let part = parts.get(at.part)?;
+        let part = parts.get(at.part.index())?;
         Some(format!(
             "{}.{}.{axis}",
             part.name,
@@ -142,7 +142,7 @@ pub fn address(parts: &[Part], slot: DimensionSlot) -> Option<String> {
         ))
     };
     match slot {
-        DimensionSlot::Length(part) => Some(format!("{}.length", parts.get(part)?.name)),
+        DimensionSlot::Length(part) => Some(format!("{}.length", parts.get(part.index())?.name)),
         DimensionSlot::X(at) => of(at, 'x'),
         DimensionSlot::Y(at) => of(at, 'y'),
     }
@@ -161,7 +161,7 @@ pub fn addressed(parts: &[Part]) -> Vec<(String, DimensionSlot)> {
 #[must_use]
 pub fn of_parts(parts: &[Part]) -> Vec<DimensionSlot> {
     let mut slots = Vec::new();
-    for (part, of) in parts.iter().enumerate() {
+    for (part, of) in PartId::each(parts) {
         let link = of.shape == Shape::Length;
         if link {
             slots.push(DimensionSlot::Length(part));

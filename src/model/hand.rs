@@ -1,6 +1,6 @@
 //! Where and how the hand holds the tool.
 
-use super::Place;
+use super::{PartId, Place};
 
 /// The hand on the tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,7 +28,7 @@ pub struct Hand {
 #[derive(Debug, Clone, PartialEq)]
 pub struct HandLine {
     /// The part that carries it.
-    pub part: usize,
+    pub part: PartId,
     /// Its points in that part's axes, two or more.
     pub points: Vec<Place>,
     /// Straight pieces (`false`) or a smooth curve (`true`) through the points.
@@ -53,7 +53,7 @@ pub enum Palm {
     #[default]
     Usual,
     /// This part lies in the palm.
-    Part(usize),
+    Part(PartId),
     /// Nothing of the tool: it is mounted on a bench, which holds the fixed part.
     Bench,
 }

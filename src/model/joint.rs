@@ -1,12 +1,12 @@
 //! All joints of a tool as one list, whatever their kind.
 
-use super::{PinJoint, Place, PointRef, Slot, Tool};
+use super::{JointId, PartId, PinJoint, Place, PointRef, Slot, Tool};
 
 /// A joint of a tool, with its index in the list of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Joint<'a> {
     /// One of [`Tool::joints`].
-    Pin(usize, &'a PinJoint),
+    Pin(JointId, &'a PinJoint),
     /// One of [`Tool::slots`].
     Slot(usize, &'a Slot),
 }
@@ -19,7 +19,7 @@ pub enum Look<'a> {
         /// What is written at it.
         name: &'a str,
         /// The part that has it.
-        of: usize,
+        of: PartId,
         /// Its centre.
         at: Option<[f64; 2]>,
         /// Diameter of the pin, where the file states one.
@@ -35,7 +35,7 @@ pub struct Way {
     /// The point that rides.
     pub rider: PointRef,
     /// The part that has the way.
-    pub on: usize,
+    pub on: PartId,
     /// A place that its centre line passes.
     pub through: Option<[f64; 2]>,
     /// Direction of the centre line: cosine and sine.
@@ -50,23 +50,23 @@ impl Tool {
     /// All joints: the pins, in the order of [`Tool::joints`], so that the index of a pin is that of
     /// its joint; then the other kinds.
     pub fn all_joints(&self) -> impl Iterator<Item = Joint<'_>> {
-        let pins = self.joints.iter().enumerate();
+        let pins = JointId::each(&self.joints);
         let slots = self.slots.iter().enumerate();
         pins.map(|(k, pin)| Joint::Pin(k, pin))
             .chain(slots.map(|(k, slot)| Joint::Slot(k, slot)))
     }
 
-    /// A joint by its index in [`Tool::all_joints`].
+    /// A joint of [`Tool::all_joints`].
     #[must_use]
-    pub fn joint(&self, index: usize) -> Option<Joint<'_>> {
-        self.all_joints().nth(index)
+    pub fn joint(&self, id: JointId) -> Option<Joint<'_>> {
+        self.all_joints().nth(id.index())
     }
 }
 
 impl<'a> Joint<'a> {
     /// The two parts that it joins: the carrier or the slotted one, then the later one or the rider.
     #[must_use]
-    pub fn parts(self) -> [usize; 2] {
+    pub fn parts(self) -> [PartId; 2] {
         match self {
             Self::Pin(_, pin) => [pin.carrier, pin.part],
             Self::Slot(_, slot) => [slot.on, slot.rider.part],
@@ -90,7 +90,7 @@ impl<'a> Joint<'a> {
     pub fn rubs(self, tool: &Tool) -> bool {
         match self {
             Self::Pin(k, _) => {
-                let data = tool.joint_data.get(k);
+                let data = tool.joint_data.get(k.index());
                 data.is_some_and(|d| d.diameter.is_some() && d.friction > 0.0)
             }
             Self::Slot(_, slot) => slot.friction > 0.0,
@@ -109,13 +109,16 @@ impl<'a> Joint<'a> {
     /// What it looks like.
     #[must_use]
     pub fn look(self, tool: &'a Tool) -> Look<'a> {
-        let at = |part: usize, place: Place| tool.parts.get(part)?.place(place);
+        let at = |part: PartId, place: Place| tool.part(part)?.place(place);
         match self {
             Self::Pin(k, pin) => Look::Hole {
                 name: &pin.pin,
                 of: pin.carrier,
                 at: at(pin.carrier, Place::Point(pin.carrier_point)),
-                diameter: tool.joint_data.get(k).and_then(|data| data.diameter),
+                diameter: tool
+                    .joint_data
+                    .get(k.index())
+                    .and_then(|data| data.diameter),
             },
             Self::Slot(_, slot) => {
                 let (sin, cos) = slot.angle.sin_cos();
@@ -134,7 +137,7 @@ impl<'a> Joint<'a> {
     /// Its two sides, for a sentence on how far they stay apart.
     #[must_use]
     pub fn sides(self, tool: &Tool) -> String {
-        let part = |part: usize| tool.parts.get(part).map_or("", |p| p.name.as_str());
+        let part = |part: PartId| tool.part(part).map_or("", |p| p.name.as_str());
         match self {
             Self::Pin(_, pin) => format!(
                 "pin `{}` of `{}` and pin `{}` of `{}`",
@@ -154,7 +157,7 @@ impl<'a> Joint<'a> {
 }
 
 fn point(tool: &Tool, at: PointRef) -> &str {
-    let part = tool.parts.get(at.part);
+    let part = tool.part(at.part);
     part.and_then(|p| p.points.get(at.point))
         .map_or("", |p| p.name.as_str())
 }

@@ -1,12 +1,15 @@
 //! A plain lever for the tests of single functions: base, lever, one grip, one jaw.
 
-use super::{Hand, Jaw, Part, PointRef, Stroke, Target, Tool};
+use super::{Hand, Jaw, Part, PartId, PointRef, Stroke, Target, Tool};
 
 impl Tool {
     /// The lever, whose jaw's points are its heel on both parts: enough where the motion does not matter.
     pub(crate) fn lever() -> Self {
         let parts = ["base", "lever"].map(|name| Part::new(name, &[("heel", [0.0; 2])], &[]));
-        let at = |part| PointRef { part, point: 0 };
+        let at = |part| PointRef {
+            part: PartId::new(part),
+            point: 0,
+        };
         let jaw = Jaw {
             name: String::new(),
             on: at(1),
@@ -19,7 +22,7 @@ impl Tool {
             shut: Target::Gap(0.0),
             steps: 8,
         };
-        let hand = Hand::new(1, &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
+        let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
         Self::new("lever", parts.to_vec(), hand, jaw, stroke)
     }
 }

@@ -1,6 +1,6 @@
 //! What loads the linkage besides the hand: the work, springs, friction at the pins.
 
-use super::PointRef;
+use super::{PartId, PointRef};
 
 /// What the job needs at the first jaw.
 #[derive(Debug, Clone, PartialEq)]
@@ -154,9 +154,9 @@ pub enum SpringEnds {
     /// Two parts about their common pin: the angle meant is that of `second` against `first`.
     Pin {
         /// First of the file's parts on that pin.
-        first: usize,
+        first: PartId,
         /// Second of the file's parts on that pin.
-        second: usize,
+        second: PartId,
     },
 }
 

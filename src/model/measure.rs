@@ -3,7 +3,7 @@
 //! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
 //! in [`crate::measure`].
 
-use super::Tool;
+use super::{JointId, Tool};
 use crate::units::Quantity;
 
 /// A measure, its references resolved.
@@ -28,7 +28,7 @@ pub enum Measure {
     /// Work out over work in, for a small step of the stroke.
     Efficiency,
     /// Force at a joint (index), N: under the work where given, else at the tool's hand force.
-    PinLoad(usize),
+    PinLoad(JointId),
     /// Least strength factor, of everything or of one part or pin.
     Safety(Option<String>),
     /// Work of the hand over the stroke, N mm.
@@ -48,7 +48,7 @@ pub const MEASURES: [Measure; 13] = [
     Measure::HandForce,
     Measure::HandShare,
     Measure::Efficiency,
-    Measure::PinLoad(0),
+    Measure::PinLoad(JointId::FIRST),
     Measure::Safety(None),
     Measure::HandWork,
     Measure::JawWork,
@@ -176,7 +176,7 @@ impl Measure {
         match (Self::of_word(word)?, suffix) {
             (Self::PinLoad(_), Some(label)) => {
                 let joint = joints.iter().position(|known| known == label)?;
-                Some(Self::PinLoad(joint))
+                Some(Self::PinLoad(JointId::new(joint)))
             }
             (Self::PinLoad(_), None) => None,
             (Self::Safety(_), of) => Some(Self::Safety(of.map(str::to_owned))),

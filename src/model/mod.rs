@@ -8,6 +8,7 @@ pub mod amount;
 mod demand;
 pub mod dimension;
 mod hand;
+mod id;
 mod joint;
 #[cfg(test)]
 mod lever;
@@ -23,6 +24,7 @@ mod validate;
 
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
+pub use id::{GripId, JawId, JointId, Numbered, PartId};
 pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
@@ -48,8 +50,8 @@ pub struct Tool {
     pub units: UnitSystem,
     /// Rigid parts, in file order.
     pub parts: Vec<Part>,
-    /// Index of the fixed part, whose axes are the tool's axes.
-    pub fixed: usize,
+    /// The fixed part, whose axes are the tool's axes.
+    pub fixed: PartId,
     /// Pin joints: one for each part that is pinned to the carrier of a pin.
     pub joints: Vec<PinJoint>,
     /// Sliding joints.
@@ -84,7 +86,7 @@ impl Tool {
     /// The part that takes the opposite of the hand force: of a push across the other handle, of any
     /// other the one in the palm. `None`: a bench holds the fixed part, and nothing else takes it.
     #[must_use]
-    pub fn palm(&self) -> Option<usize> {
+    pub fn palm(&self) -> Option<PartId> {
         let other = self.hand.against.as_ref().map(|line| line.part);
         match (self.hand.push, self.hand.palm, other) {
             (Push::Across, _, Some(other)) | (_, Palm::Usual, Some(other)) => Some(other),
@@ -94,15 +96,47 @@ impl Tool {
         }
     }
 
-    /// Index of the part of that name.
+    /// The part of that name.
     #[must_use]
-    pub fn part_index(&self, name: &str) -> Option<usize> {
-        self.parts.iter().position(|part| part.name == name)
+    pub fn part_index(&self, name: &str) -> Option<PartId> {
+        let known = self.parts.iter().position(|part| part.name == name);
+        known.map(PartId::new)
+    }
+
+    /// A part, if there is such a one.
+    #[must_use]
+    pub fn part(&self, part: PartId) -> Option<&Part> {
+        self.parts.get(part.index())
+    }
+
+    /// A pin joint; `None` without it, and for a joint of another kind.
+    #[must_use]
+    pub fn pin(&self, joint: JointId) -> Option<&PinJoint> {
+        self.joints.get(joint.index())
+    }
+
+    /// A jaw, if there is such a one.
+    #[must_use]
+    pub fn jaw(&self, jaw: JawId) -> Option<&Jaw> {
+        self.jaws.get(jaw.index())
+    }
+
+    /// Where a grip is, mm along the hand line.
+    #[must_use]
+    pub fn grip(&self, grip: GripId) -> Option<f64> {
+        self.hand.grips.get(grip.index()).copied()
+    }
+
+    /// The grip at that distance along the hand line, mm.
+    #[must_use]
+    pub fn grip_at(&self, distance: f64) -> Option<GripId> {
+        let known = self.hand.grips.iter().position(|&grip| grip == distance);
+        known.map(GripId::new)
     }
 
     /// The name under which the loads of a joint are listed, see [`joint_label`].
     #[must_use]
-    pub fn joint_label(&self, joint: usize) -> String {
+    pub fn joint_label(&self, joint: JointId) -> String {
         joint_label(&self.parts, &self.joints, joint)
     }
 }

@@ -1,5 +1,7 @@
 //! Rigid parts, the points on them, and how parts are joined.
 
+use super::{JointId, Numbered, PartId};
+
 /// A rigid part, dimensioned in its own axes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Part {
@@ -13,6 +15,9 @@ pub struct Part {
     /// and x axis in the fixed part's axes (mm, mm, rad). It picks the assembly, no more.
     pub sketch: [f64; 3],
 }
+
+impl Numbered<PartId> for Part {}
+impl Numbered<JointId> for PinJoint {}
 
 impl Part {
     /// Index of the pin or mark of that name.
@@ -70,11 +75,11 @@ pub enum Shape {
     Sketch,
 }
 
-/// A point of a part, by indices into [`super::Tool::parts`] and [`Part::points`].
+/// A point of a part, by the part's id and its index into [`Part::points`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct PointRef {
-    /// Index of the part.
-    pub part: usize,
+    /// The part.
+    pub part: PartId,
     /// Index of the point on that part.
     pub point: usize,
 }
@@ -94,12 +99,12 @@ pub enum Place {
 pub struct PinJoint {
     /// Name of the pin.
     pub pin: String,
-    /// The carrier: index of the first part in the file that has this pin.
-    pub carrier: usize,
+    /// The carrier: the first part in the file that has this pin.
+    pub carrier: PartId,
     /// Index of the pin among the carrier's points.
     pub carrier_point: usize,
     /// The later part. The force listed for the joint is the one on this part by the carrier.
-    pub part: usize,
+    pub part: PartId,
     /// Index of the pin among that part's points.
     pub part_point: usize,
 }
@@ -109,9 +114,9 @@ pub struct PinJoint {
 #[must_use]
 pub fn pin_joints(parts: &[Part]) -> Vec<PinJoint> {
     let mut joints = Vec::new();
-    for (carrier, first) in parts.iter().enumerate() {
-        let before = parts.get(..carrier).unwrap_or(&[]);
-        let after = parts.iter().enumerate().skip(carrier + 1);
+    for (carrier, first) in PartId::each(parts) {
+        let before = parts.get(..carrier.index()).unwrap_or(&[]);
+        let after = PartId::each(parts).skip(carrier.index() + 1);
         for (carrier_point, pin) in first.points.iter().enumerate() {
             let carried = |part: &Part| part.pin_index(&pin.name).is_some();
             // A mark is no pin, and a name that the part has twice is the first of the two.
@@ -135,12 +140,12 @@ pub fn pin_joints(parts: &[Part]) -> Vec<PinJoint> {
 /// The name under which the loads of a joint are listed: the pin's name, or `pin:part` where three
 /// or more parts share the pin. Empty without such a joint.
 #[must_use]
-pub fn joint_label(parts: &[Part], joints: &[PinJoint], joint: usize) -> String {
-    let Some(this) = joints.get(joint) else {
+pub fn joint_label(parts: &[Part], joints: &[PinJoint], joint: JointId) -> String {
+    let Some(this) = joints.get(joint.index()) else {
         return String::new();
     };
     let shared = joints.iter().filter(|j| j.pin == this.pin).count() > 1;
-    match parts.get(this.part) {
+    match parts.get(this.part.index()) {
         Some(part) if shared => format!("{}:{}", this.pin, part.name),
         _ => this.pin.clone(),
     }
@@ -149,7 +154,7 @@ pub fn joint_label(parts: &[Part], joints: &[PinJoint], joint: usize) -> String 
 impl PinJoint {
     /// Whether `part` is one of the two that it joins.
     #[must_use]
-    pub fn touches(&self, part: usize) -> bool {
+    pub fn touches(&self, part: PartId) -> bool {
         self.carrier == part || self.part == part
     }
 }
@@ -160,7 +165,7 @@ pub struct Slot {
     /// The riding point.
     pub rider: PointRef,
     /// The part that has the slot.
-    pub on: usize,
+    pub on: PartId,
     /// A place of `on` that the slot's centre line passes.
     pub through: Place,
     /// Direction of the centre line in `on`'s axes, rad.

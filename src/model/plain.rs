@@ -1,8 +1,8 @@
 //! Tools built in Rust: what a tool file would leave out is left out here too.
 
 use super::{
-    Hand, HandLine, Jaw, JointData, Palm, Part, Place, Point, PointKind, Push, Shape, Stroke,
-    Tolerances, Tool, pin_joints,
+    Hand, HandLine, Jaw, JointData, Palm, Part, PartId, Place, Point, PointKind, Push, Shape,
+    Stroke, Tolerances, Tool, pin_joints,
 };
 use crate::units::UnitSystem;
 
@@ -34,7 +34,7 @@ impl Hand {
     /// A hand that pushes square to the straight pieces through `line` (mm, axes of `part`) with
     /// 100 N, held at `grips` (mm along the line).
     #[must_use]
-    pub fn new(part: usize, line: &[[f64; 2]], grips: &[f64]) -> Self {
+    pub fn new(part: PartId, line: &[[f64; 2]], grips: &[f64]) -> Self {
         Self {
             handle: HandLine {
                 part,
@@ -63,7 +63,7 @@ impl Tool {
             note: None,
             units: UnitSystem::MmN,
             parts,
-            fixed: 0,
+            fixed: PartId::FIRST,
             joint_data: vec![JointData::default(); joints.len()],
             joints,
             slots: Vec::new(),
@@ -85,7 +85,7 @@ impl Tool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::{PointRef, Target};
+    use crate::model::{JointId, PointRef, Target};
 
     #[test]
     fn pins_of_one_name_are_joined_to_the_first_part_that_has_them() {
@@ -96,7 +96,10 @@ mod tests {
             Part::new("strut", &[("knee", at)], &[]),
             Part::new("brace", &[("knee", at)], &[]),
         ];
-        let point = |part, point| PointRef { part, point };
+        let point = |part, point| PointRef {
+            part: PartId::new(part),
+            point,
+        };
         let jaw = Jaw {
             name: "jaw".to_owned(),
             on: point(1, 1),
@@ -109,12 +112,15 @@ mod tests {
             shut: Target::Gap(0.0),
             steps: 10,
         };
-        let hand = Hand::new(1, &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
+        let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
         let tool = Tool::new("tool", parts, hand, jaw, stroke);
-        let labels: Vec<String> = (0..3).map(|j| tool.joint_label(j)).collect();
+        let labels: Vec<String> = JointId::ids(3).map(|j| tool.joint_label(j)).collect();
         // The frame's mark of the name `knee` joins nothing.
         assert_eq!(labels, ["heel", "knee:strut", "knee:brace"]);
-        assert_eq!((tool.joints[2].carrier, tool.joints[2].part), (1, 3));
+        assert_eq!(
+            (tool.joints[2].carrier.index(), tool.joints[2].part.index()),
+            (1, 3)
+        );
         assert_eq!(tool.validate(), Ok(()));
     }
 }

@@ -1,6 +1,6 @@
 //! Materials and cross-sections.
 
-use super::between;
+use super::{PartId, between};
 
 /// A material. Stresses in MPa.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,8 +18,8 @@ pub struct Material {
 /// The cross-section of a part.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Section {
-    /// Index of the part.
-    pub part: usize,
+    /// The part.
+    pub part: PartId,
     /// Depth in the plane, across the pins.
     pub width: Depth,
     /// Thickness of one plate, mm.

@@ -1,6 +1,6 @@
 //! Jaws, and the stroke between open and shut.
 
-use super::PointRef;
+use super::{JawId, Numbered, PointRef};
 
 /// A pair of points between which the tool works.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +16,8 @@ pub struct Jaw {
     /// Point distance along the axis at which the gap counts as zero, mm.
     pub closed: f64,
 }
+
+impl Numbered<JawId> for Jaw {}
 
 /// The stroke to be solved.
 #[derive(Debug, Clone, Copy, PartialEq)]

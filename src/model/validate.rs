@@ -1,6 +1,6 @@
 //! The promises that a [`Tool`] keeps, checked once for those built in Rust.
 
-use super::{HandLine, Palm, Place, PointRef, SpringEnds, Tool};
+use super::{HandLine, Palm, PartId, Place, PointRef, SpringEnds, Tool};
 
 /// Why a [`Tool`] cannot be solved as it stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,7 +25,7 @@ impl Tool {
     /// # Errors
     /// The first promise that is broken.
     pub fn validate(&self) -> Result<(), ModelError> {
-        if self.fixed >= self.parts.len() {
+        if self.part(self.fixed).is_none() {
             return fail("the fixed part is not among the parts");
         }
         for part in &self.parts {
@@ -53,7 +53,7 @@ impl Tool {
                     self.has(b)?;
                 }
                 SpringEnds::Pin { first, second } => {
-                    if first.max(second) >= self.parts.len() {
+                    if self.part(first.max(second)).is_none() {
                         return fail("a spring names a part that does not exist");
                     }
                 }
@@ -64,7 +64,7 @@ impl Tool {
             self.has_line(line)?;
         }
         if let Palm::Part(part) = self.hand.palm
-            && (part >= self.parts.len() || part == self.hand.handle.part)
+            && (self.part(part).is_none() || part == self.hand.handle.part)
         {
             return fail("the palm holds a part that does not exist, or the handle itself");
         }
@@ -81,15 +81,17 @@ impl Tool {
     }
 
     fn has(&self, at: PointRef) -> Result<(), ModelError> {
-        match self.parts.get(at.part).map(|p| at.point < p.points.len()) {
+        match self.part(at.part).map(|p| at.point < p.points.len()) {
             Some(true) => Ok(()),
             _ => fail("a point is named that does not exist"),
         }
     }
 
-    fn has_place(&self, part: usize, place: Place) -> Result<(), ModelError> {
+    fn has_place(&self, part: PartId, place: Place) -> Result<(), ModelError> {
         match place {
-            Place::At(at) if part < self.parts.len() && at.iter().all(|v| v.is_finite()) => Ok(()),
+            Place::At(at) if self.part(part).is_some() && at.iter().all(|v| v.is_finite()) => {
+                Ok(())
+            }
             Place::At(_) => fail("a place is on a part that does not exist, or not finite"),
             Place::Point(point) => self.has(PointRef { part, point }),
         }

@@ -1,13 +1,14 @@
 //! Putting the linkage together from its sketch.
 
 use crate::mechanism::{Kind, Linkage, Pose};
+use crate::model::JointId;
 use nalgebra::{Cholesky, DMatrix, DVector};
 
 /// A loop that would not close.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OpenLoop {
     /// The joint that is furthest apart, as an index into [`Linkage::joints`].
-    pub joint: usize,
+    pub joint: JointId,
     /// Distance left there, mm.
     pub distance: f64,
 }
@@ -81,7 +82,7 @@ pub fn assemble(linkage: &Linkage) -> Result<Pose, OpenLoop> {
 /// The joint with the greatest residual.
 fn open_loop(linkage: &Linkage, residual: &[f64]) -> OpenLoop {
     let mut open = OpenLoop {
-        joint: 0,
+        joint: JointId::FIRST,
         distance: 0.0,
     };
     let mut greatest = f64::NEG_INFINITY;

@@ -2,7 +2,7 @@
 
 use super::candidate::Candidate;
 use super::pushed_open::{PushedOpen, Spread};
-use crate::model::Fixed;
+use crate::model::{Fixed, JawId, JointId, PartId};
 
 /// What the linkage can do of a quantity over its whole motion.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -19,7 +19,7 @@ pub enum MotionError {
     /// A loop does not close.
     Open {
         /// The joint that is furthest apart, as an index into [`Tool::all_joints`](crate::model::Tool::all_joints).
-        joint: usize,
+        joint: JointId,
         /// Distance left, mm.
         distance: f64,
     },
@@ -30,12 +30,12 @@ pub enum MotionError {
         /// How many there are.
         degrees: usize,
         /// Parts that still move with the handle held.
-        parts: Vec<usize>,
+        parts: Vec<PartId>,
     },
     /// The sketch stands at a change point.
     ChangeAtSketch,
     /// The motion does not move this jaw.
-    StillJaw(usize),
+    StillJaw(JawId),
     /// The motion does not move the hand.
     StillHand,
     /// The hand closes the first jaw nowhere on the stroke.

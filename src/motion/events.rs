@@ -4,15 +4,16 @@
 use super::path::{Path, Spot};
 use super::signal::{Signal, hand_velocity};
 use super::solver::Solver;
+use crate::model::JawId;
 use std::sync::Arc;
 
 /// Something that happens at a place of the motion.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Happening {
     /// This jaw stands still.
-    Toggle(usize),
+    Toggle(JawId),
     /// The two points of this jaw, which has no stated axis, meet.
-    Contact(usize),
+    Contact(JawId),
     /// The handle stands still.
     Dead,
     /// The handle turns back while it moves on: its angle stands still, the handle does not.
@@ -40,7 +41,7 @@ impl Event {
     #[must_use]
     pub fn ends_strokes(&self) -> bool {
         match self.what {
-            Happening::Toggle(jaw) | Happening::Contact(jaw) => jaw == 0,
+            Happening::Toggle(jaw) | Happening::Contact(jaw) => jaw == JawId::FIRST,
             Happening::Dead | Happening::ChangePoint => true,
             Happening::TurnsBack => false,
         }
@@ -60,7 +61,7 @@ pub(super) fn events(
 ) -> Vec<Event> {
     let linkage = Arc::clone(&solver.linkage);
     let mut found = Vec::new();
-    for (jaw, rates) in gap_rates.iter().enumerate() {
+    for (jaw, rates) in JawId::each(gap_rates) {
         for spot in path.zeros(solver, Signal::GapRate(jaw), rates) {
             path.stand_or_pass(solver, spot);
             let frame = &linkage.jaws[jaw];
@@ -86,12 +87,12 @@ pub(super) fn events(
             Happening::TurnsBack
         };
         if what == Happening::Dead || handle_rate.is_some() {
-            found.push(here(solver, what, spot, 0));
+            found.push(here(solver, what, spot, JawId::FIRST));
         }
     }
     for spot in path.change_points(solver) {
         path.pass(solver, spot);
-        found.push(here(solver, Happening::ChangePoint, spot, 0));
+        found.push(here(solver, Happening::ChangePoint, spot, JawId::FIRST));
     }
     found.sort_by(|a, b| {
         a.spot
@@ -122,7 +123,7 @@ fn sliding(path: &Path, solver: &mut Solver) -> (Signal, Vec<Option<f64>>) {
     (signal, values)
 }
 
-fn here(solver: &Solver, what: Happening, spot: Spot, jaw: usize) -> Event {
+fn here(solver: &Solver, what: Happening, spot: Spot, jaw: JawId) -> Event {
     let linkage = &solver.linkage;
     Event {
         what,

@@ -5,13 +5,14 @@ use super::path::Spot;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
+use crate::model::JawId;
 
 /// The dies of a jaw meet within the stroke: its gap comes to zero, and the stroke is to go on. Steel
 /// does not, so the forces end here.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Meeting {
     /// Index of the jaw.
-    pub jaw: usize,
+    pub jaw: JawId,
     /// Where on the path.
     pub spot: Spot,
 }
@@ -27,7 +28,7 @@ const AT_END: f64 = 1e-7;
 #[must_use]
 pub fn first_meeting(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
     let spots = spots(survey);
-    let jaws = 0..solver.linkage.jaws.len();
+    let jaws = JawId::ids(solver.linkage.jaws.len());
     let found = jaws.filter_map(|jaw| {
         let crossed = crossing(solver, survey, &spots, jaw);
         let touched = touching(survey, jaw);
@@ -65,7 +66,7 @@ fn from_open(survey: &Survey, spot: Spot) -> f64 {
 }
 
 /// Where the gap of a jaw goes from above zero to below it first.
-fn crossing(solver: &mut Solver, survey: &Survey, spots: &[Spot], jaw: usize) -> Option<Spot> {
+fn crossing(solver: &mut Solver, survey: &Survey, spots: &[Spot], jaw: JawId) -> Option<Spot> {
     let near = MEETS * solver.linkage.size;
     let mut open = None;
     for &spot in spots {
@@ -83,7 +84,7 @@ fn crossing(solver: &mut Solver, survey: &Survey, spots: &[Spot], jaw: usize) ->
 }
 
 /// The place between two, above and below zero, at which the gap of a jaw is zero.
-fn zero(solver: &mut Solver, survey: &Survey, jaw: usize, from: Spot, to: Spot) -> Option<Spot> {
+fn zero(solver: &mut Solver, survey: &Survey, jaw: JawId, from: Spot, to: Spot) -> Option<Spot> {
     let (low, high) = if from.before(to) {
         (from, to)
     } else {
@@ -106,7 +107,7 @@ fn zero(solver: &mut Solver, survey: &Survey, jaw: usize, from: Spot, to: Spot) 
 
 /// Where the two points of a jaw without a stated axis come together and part again: its gap is never
 /// below zero.
-fn touching(survey: &Survey, jaw: usize) -> Option<Spot> {
+fn touching(survey: &Survey, jaw: JawId) -> Option<Spot> {
     let whole = from_open(survey, survey.shut);
     let on_stroke = |spot: Spot| {
         let between = survey.open.before(spot) != survey.shut.before(spot);

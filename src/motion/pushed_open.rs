@@ -1,10 +1,12 @@
 //! A tool whose jaw the hand opens, and what mends it.
 
+use crate::model::GripId;
+
 /// The hand closes the first jaw at no place of the stroke. Lengths in mm, angles in rad.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PushedOpen {
     /// Grip (index) at which it is so.
-    pub grip: usize,
+    pub grip: GripId,
     /// There is another grip at which the hand closes the jaw.
     pub other_grip: bool,
     /// Gap at open and shut.

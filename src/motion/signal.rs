@@ -3,24 +3,24 @@
 use super::solver::Solver;
 use crate::geometry::{dot, minus};
 use crate::mechanism::Linkage;
-use crate::model::Target;
+use crate::model::{GripId, JawId, Target};
 
 /// A number read at a position, given the unit tangent of the motion there.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Signal {
     /// Gap of a jaw, mm.
-    Gap(usize),
+    Gap(JawId),
     /// Its change along the motion; zero where the jaw stands still, and at contact of a jaw
     /// without a stated axis.
-    GapRate(usize),
+    GapRate(JawId),
     /// Handle angle, rad.
     Handle,
     /// Its change along the motion; zero where the handle stands still.
     HandleRate,
     /// Grip span, mm.
-    Span(usize),
+    Span(GripId),
     /// Its change along the motion.
-    SpanRate(usize),
+    SpanRate(GripId),
     /// Place of the first grip along a direction, mm.
     Shift([f64; 2]),
     /// Speed of the handle at the first grip along a direction, as the other handle sees it.
@@ -32,7 +32,7 @@ impl Signal {
     #[must_use]
     pub fn of(linkage: &Linkage, target: Target) -> Self {
         match target {
-            Target::Gap(_) => Self::Gap(0),
+            Target::Gap(_) => Self::Gap(JawId::FIRST),
             Target::Handle(_) => Self::Handle,
             Target::Span(_, grip) => Self::Span(linkage.target_grip(grip)),
         }

@@ -11,7 +11,7 @@ use super::pushed_open::Spread;
 use super::signal::Signal;
 use super::solver::Solver;
 use crate::mechanism::{Linkage, Pose, freedom, looseness};
-use crate::model::{Fixed, FixedBy, Stroke};
+use crate::model::{Fixed, FixedBy, JawId, Stroke};
 use crate::numeric::angle::wrapped;
 use std::sync::Arc;
 
@@ -68,14 +68,14 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
     let path = Path::trace(&mut solver, &pose.q, freedom);
     let lengths = lengths(&path);
     let jaws = linkage.jaws.len();
-    let mut signals: Vec<Signal> = (0..jaws).map(Signal::GapRate).collect();
-    signals.extend([Signal::HandleRate, Signal::Gap(0)]);
+    let mut signals: Vec<Signal> = JawId::ids(jaws).map(Signal::GapRate).collect();
+    signals.extend([Signal::HandleRate, Signal::Gap(JawId::FIRST)]);
     let columns = path.read(&mut solver, &signals);
     let still = |column: &[Option<f64>], scale: f64| {
         column.iter().flatten().all(|v| v.abs() < 1e-9 * scale)
     };
-    for jaw in 0..jaws {
-        if still(&columns[jaw], linkage.size) {
+    for jaw in JawId::ids(jaws) {
+        if still(&columns[jaw.index()], linkage.size) {
             return Err(MotionError::StillJaw(jaw));
         }
     }
@@ -116,7 +116,12 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
     let gap_column = &columns[jaws + 1];
     let turning: Vec<f64> = events
         .iter()
-        .filter(|e| matches!(e.what, Happening::Toggle(0) | Happening::Contact(0)))
+        .filter(|e| {
+            matches!(
+                e.what,
+                Happening::Toggle(JawId::FIRST) | Happening::Contact(JawId::FIRST)
+            )
+        })
         .map(|e| e.gap)
         .collect();
     let gaps = reach(gap_column, &turning);
@@ -161,7 +166,10 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
 pub fn outwards(linkage: &Linkage, pose: &Pose) -> Option<f64> {
     let jaw = linkage.jaws.first()?;
     let axis = linkage.jaw_axis(pose, jaw)?;
-    let [x, y] = pose.frames.get(jaw.against.body)?.own_direction(axis);
+    let [x, y] = pose
+        .frames
+        .get(jaw.against.body.index())?
+        .own_direction(axis);
     Some((-y).atan2(-x))
 }
 

@@ -10,7 +10,7 @@ use crate::analysis::Outcome;
 use crate::analysis::{AtGrip, Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, covers, describe, limit_at};
 use crate::measure::HandPeak;
-use crate::model::{HandLimit, PointKind, Tool};
+use crate::model::{HandLimit, JawId, JointId, PointKind, Tool};
 use crate::motion::{Event, Happening};
 use crate::statics::{Absent, Answer};
 use crate::units::{Quantity, UnitSystem};
@@ -59,13 +59,13 @@ pub fn stroke_report(
             _ => None,
         }),
         dead_positions: build.turnings(&solved.events, |what| {
-            (what == Happening::Dead).then_some(0)
+            (what == Happening::Dead).then_some(JawId::FIRST)
         }),
         dies_meet: build.meeting(solved),
         work: build.work(solved),
         limit: build.limit(solved),
-        indeterminate: (0..tool.joints.len())
-            .filter(|&j| solved.indeterminate.get(j) == Some(&true))
+        indeterminate: JointId::ids(tool.joints.len())
+            .filter(|&j| solved.indeterminate.get(j.index()) == Some(&true))
             .map(|j| tool.joint_label(j))
             .collect(),
         checks: Checks {
@@ -172,8 +172,8 @@ impl Build<'_> {
                 ),
             )
         });
-        let is_known = |joint: usize| solved.indeterminate.get(joint) != Some(&true);
-        let size = |joint: usize, pin: &Option<[f64; 2]>| {
+        let is_known = |joint: JointId| solved.indeterminate.get(joint.index()) != Some(&true);
+        let size = |joint: JointId, pin: &Option<[f64; 2]>| {
             pin.filter(|_| is_known(joint))
                 .map(|[x, y]| self.force(x.hypot(y)))
         };
@@ -193,10 +193,7 @@ impl Build<'_> {
             at: self.length(at),
             span: grip.span.map(|s| self.length(s)),
             jaws: jaws.collect(),
-            pin_loads: grip
-                .pins
-                .iter()
-                .enumerate()
+            pin_loads: JointId::each(&grip.pins)
                 .map(|(j, pin)| (self.tool.joint_label(j), size(j, pin)))
                 .collect(),
             axial: axial.collect(),
@@ -348,7 +345,7 @@ impl Build<'_> {
         let meets = solved.meets?;
         let at = solved.positions.get(meets.position)?;
         Some(Meeting {
-            jaw: self.tool.jaws.get(meets.jaw)?.name.clone(),
+            jaw: self.tool.jaw(meets.jaw)?.name.clone(),
             handle: self.angle(at.handle),
             travel: self.angle(at.travel),
             gap: self.length(at.gap.first().copied()?),
@@ -357,13 +354,13 @@ impl Build<'_> {
         })
     }
 
-    fn turnings(&self, events: &[Event], jaw: impl Fn(Happening) -> Option<usize>) -> Vec<Turning> {
+    fn turnings(&self, events: &[Event], jaw: impl Fn(Happening) -> Option<JawId>) -> Vec<Turning> {
         let turning = |event: &Event| {
             let jaw = jaw(event.what)?;
             Some(Turning {
                 handle: self.angle(event.handle),
                 gap: self.length(event.gap),
-                jaw: self.tool.jaws.get(jaw)?.name.clone(),
+                jaw: self.tool.jaw(jaw)?.name.clone(),
             })
         };
         events.iter().filter_map(turning).collect()

@@ -5,7 +5,7 @@ use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use crate::analysis::{Position, Solved};
-use crate::model::{Part, PointKind, Push, Tool};
+use crate::model::{JawId, Part, PartId, PointKind, Push, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
@@ -135,7 +135,7 @@ pub fn check_report(
     };
     let mut events: Vec<EventLine> = Vec::new();
     for event in &solved.survey.events {
-        let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
+        let jaw = |j: JawId| tool.jaw(j).map_or("", |j| j.name.as_str());
         let what = match event.what {
             Happening::Toggle(j) => format!("toggle of jaw `{}`", jaw(j)),
             Happening::Contact(j) => format!("contact of jaw `{}`", jaw(j)),
@@ -166,10 +166,7 @@ pub fn check_report(
         }
     }
     if let Some(meets) = solved.meets
-        && let (Some(at), Some(jaw)) = (
-            solved.positions.get(meets.position),
-            tool.jaws.get(meets.jaw),
-        )
+        && let (Some(at), Some(jaw)) = (solved.positions.get(meets.position), tool.jaw(meets.jaw))
     {
         events.push(EventLine {
             what: format!("dies of jaw `{}` meet, the stroke ends", jaw.name),
@@ -195,10 +192,7 @@ pub fn check_report(
         file: source.file.clone(),
         sha256: source.sha256.clone(),
         units: UnitNames::of(units),
-        parts: tool
-            .parts
-            .iter()
-            .enumerate()
+        parts: PartId::each(&tool.parts)
             .map(|(k, part)| PartLine {
                 name: part.name.clone(),
                 fixed: k == tool.fixed,
@@ -266,7 +260,7 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
     found.extend(opened_by_hand(tool, solved, units));
     let symbol = units.symbol(Quantity::Length);
     if let Some((part, away)) = &solved.sketch_off
-        && let Some(part) = tool.parts.get(*part)
+        && let Some(part) = tool.part(*part)
     {
         found.push(format!(
             "the sketch is far from the assembled position: part `{}` moved by {} {symbol}; sketch it nearer, so \
@@ -280,7 +274,7 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
             .survey
             .events
             .iter()
-            .filter(|e| e.what == Happening::Toggle(0))
+            .filter(|e| e.what == Happening::Toggle(JawId::FIRST))
             .map(|e| (e.handle - last.handle).abs())
             .fold(f64::INFINITY, f64::min);
         if near < 1f64.to_radians() {
@@ -322,7 +316,7 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
     }
     if hand.push != Push::Across
         && !given("hand.palm")
-        && let Some(part) = tool.palm().and_then(|part| tool.parts.get(part))
+        && let Some(part) = tool.palm().and_then(|part| tool.part(part))
     {
         taken.push(format!(
             "`{}` lies in the palm and takes the opposite of the push (`palm`; false: on a bench)",

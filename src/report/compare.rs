@@ -96,7 +96,7 @@ pub fn compare_report(
             remark: row.meets.zip(variant).and_then(|((jaw, gap), variant)| {
                 Some(format!(
                     "the dies of jaw `{}` meet at gap {} {}, before it is shut: it ends there",
-                    variant.tool.jaws.get(jaw)?.name,
+                    variant.tool.jaw(jaw)?.name,
                     number(units.show(gap, Quantity::Length)),
                     units.symbol(Quantity::Length)
                 ))

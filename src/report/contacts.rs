@@ -2,20 +2,20 @@
 
 use super::show::number;
 use crate::analysis::Solved;
-use crate::model::Tool;
+use crate::model::{JawId, Tool};
 use crate::units::{Quantity, UnitSystem};
 
 /// What to write where the dies of a jaw meet before the stroke is at its end.
 pub(super) fn meeting_cure(tool: &Tool, solved: &Solved, units: UnitSystem) -> Option<String> {
     let meets = solved.meets?;
     let at = solved.positions.get(meets.position)?;
-    let jaw = tool.jaws.get(meets.jaw)?;
-    let last = solved.positions.last()?.gap.get(meets.jaw).copied();
+    let jaw = tool.jaw(meets.jaw)?;
+    let last = solved.positions.last()?.gap.get(meets.jaw.index()).copied();
     // Rounding leaves a tiny gap, of either sign.
     let gap = at
         .gap
         .first()
-        .filter(|_| meets.jaw > 0)
+        .filter(|_| meets.jaw > JawId::FIRST)
         .copied()
         .unwrap_or(0.0);
     let length = |v: f64| number(units.show(v, Quantity::Length));

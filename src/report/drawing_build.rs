@@ -11,7 +11,7 @@ use crate::analysis::CaseLoads;
 use crate::analysis::Direction;
 use crate::geometry::{Frame, heading};
 use crate::model::{
-    Depth, HandLine, Jaw, Joint, Look, PointKind, PointRef, Spring, SpringEnds, Tool,
+    Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Tool,
 };
 use crate::numeric::curve::Curve;
 use crate::scene::{Scene, Scenes, place};
@@ -33,7 +33,7 @@ const PIECES: usize = 32;
 pub fn drawing_report(
     tool: &Tool,
     scenes: &Scenes,
-    part: Option<usize>,
+    part: Option<PartId>,
     direction: Direction,
     source: &Source,
     units: UnitSystem,
@@ -43,7 +43,7 @@ pub fn drawing_report(
         scenes,
         part,
     };
-    let grip = tool.hand.grips.get(scenes.grip).copied().unwrap_or(0.0);
+    let grip = tool.grip(scenes.grip).unwrap_or(0.0);
     DrawingReport {
         format: 1,
         tool: tool.name.clone(),
@@ -63,7 +63,7 @@ pub fn drawing_report(
 struct Draw<'a> {
     build: Shown<'a>,
     scenes: &'a Scenes,
-    part: Option<usize>,
+    part: Option<PartId>,
 }
 
 impl Draw<'_> {
@@ -127,16 +127,16 @@ impl Draw<'_> {
     }
 
     /// The fixed part first, then the others as in the file.
-    fn order(&self) -> impl Iterator<Item = usize> + '_ {
+    fn order(&self) -> impl Iterator<Item = PartId> + '_ {
         let fixed = self.build.tool.fixed;
-        let others = (0..self.build.tool.parts.len()).filter(move |&p| p != fixed);
+        let others = PartId::ids(self.build.tool.parts.len()).filter(move |&p| p != fixed);
         std::iter::once(fixed).chain(others)
     }
 
-    fn drawn(&self, part: usize, frames: &[Frame]) -> Option<DrawnPart> {
+    fn drawn(&self, part: PartId, frames: &[Frame]) -> Option<DrawnPart> {
         let tool = self.build.tool;
-        let this = tool.parts.get(part)?;
-        let frame = frames.get(part)?;
+        let this = tool.part(part)?;
+        let frame = frames.get(part.index())?;
         let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
         let roots = hand
             .filter(|line| line.part == part)
@@ -157,9 +157,9 @@ impl Draw<'_> {
     }
 
     /// Half the width of a part's outline, mm.
-    fn round(&self, part: usize) -> f64 {
+    fn round(&self, part: PartId) -> f64 {
         let tool = self.build.tool;
-        let Some(this) = tool.parts.get(part) else {
+        let Some(this) = tool.part(part) else {
             return 0.0;
         };
         let link = this.points.len() == 2 && this.points.iter().all(|p| p.kind == PointKind::Pin);
@@ -210,7 +210,7 @@ impl Draw<'_> {
             if pins.iter().any(|p| p.name == name) {
                 continue;
             }
-            if let (Some(at), Some(frame)) = (at, frames.get(of)) {
+            if let (Some(at), Some(frame)) = (at, frames.get(of.index())) {
                 pins.push(DrawnPin {
                     name: name.to_owned(),
                     at: frame.place(at),
@@ -227,7 +227,7 @@ impl Draw<'_> {
             .map(|&p| place(tool, line.part, p))
             .collect();
         let points = points?;
-        let frame = frames.get(line.part)?;
+        let frame = frames.get(line.part.index())?;
         let curve = Curve::through(&points, line.smooth)?;
         let drawn: Vec<[f64; 2]> = if line.smooth {
             (0..=PIECES)
@@ -240,7 +240,7 @@ impl Draw<'_> {
             distance: self.build.show(distance, Quantity::Length),
             at: frame.place(curve.point(distance)),
             along: frame.direction(curve.tangent(distance)),
-            held: k == self.scenes.grip,
+            held: k == self.scenes.grip.index(),
         };
         Some(DrawnHandle {
             part: self.build.part(line.part),
@@ -251,15 +251,19 @@ impl Draw<'_> {
     }
 
     fn at(&self, point: PointRef, frames: &[Frame]) -> Option<[f64; 2]> {
-        let local = self.build.tool.parts.get(point.part)?;
+        let local = self.build.tool.part(point.part)?;
         let local = local.points.get(point.point)?.at;
-        Some(frames.get(point.part)?.place(local))
+        Some(frames.get(point.part.index())?.place(local))
     }
 
     fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
         let (on, against) = (self.at(jaw.on, frames)?, self.at(jaw.against, frames)?);
         let axis = match jaw.axis {
-            Some(angle) => Some(frames.get(jaw.against.part)?.direction(heading(angle))),
+            Some(angle) => Some(
+                frames
+                    .get(jaw.against.part.index())?
+                    .direction(heading(angle)),
+            ),
             None => {
                 let d = [on[0] - against[0], on[1] - against[1]];
                 let length = d[0].hypot(d[1]);
@@ -281,10 +285,10 @@ impl Draw<'_> {
         let Look::Way(way) = joint.look(tool) else {
             return None;
         };
-        let frame = frames.get(way.on)?;
+        let frame = frames.get(way.on.index())?;
         let through = frame.place(way.through?);
         let along = frame.direction(way.along);
-        let rider = tool.parts.get(way.rider.part)?;
+        let rider = tool.part(way.rider.part)?;
         let name = &rider.points.get(way.rider.point)?.name;
         let pin = (tool.joints.iter().zip(&tool.joint_data))
             .find(|(joint, _)| joint.pin == *name)
@@ -374,7 +378,7 @@ impl Draw<'_> {
         })
     }
 
-    fn force(&self, case: &CaseLoads, part: usize, force: &PointForce) -> DrawnForce {
+    fn force(&self, case: &CaseLoads, part: PartId, force: &PointForce) -> DrawnForce {
         let known = !matches!(force.what, ForceKind::Joint(j) if !is_known(case, j));
         let shown = known.then(|| self.build.pair(force.force, Quantity::Force));
         DrawnForce {

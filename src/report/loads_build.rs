@@ -5,7 +5,7 @@ use super::loads_factors::load_words;
 use super::show::{Shown, Source};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
-use crate::model::{PinJoint, Point, Tool};
+use crate::model::{JointId, PartId, PinJoint, Point, Tool};
 use crate::statics::{ForceKind, PointForce};
 use crate::strength::Strength;
 use crate::units::{Quantity, UnitSystem};
@@ -54,7 +54,7 @@ pub fn loads_report(
 
 impl Shown<'_> {
     fn case(&self, case: &CaseLoads) -> CaseReport {
-        let pin = |(j, joint): (usize, &PinJoint)| {
+        let pin = |(j, joint): (JointId, &PinJoint)| {
             let force = self.force_of(case, joint.part, ForceKind::Joint(j))?;
             let known = is_known(case, j).then(|| self.pair(force.force, Quantity::Force));
             Some(PinReport {
@@ -82,17 +82,11 @@ impl Shown<'_> {
                 .map_or("at the stated hand force (H)", load_words)
                 .to_owned(),
             jaw_force: self.show(case.jaw_force, Quantity::Force),
-            pins: self
-                .tool
-                .joints
-                .iter()
-                .enumerate()
-                .filter_map(pin)
-                .collect(),
+            pins: JointId::each(&self.tool.joints).filter_map(pin).collect(),
             links: links.collect(),
             slots: self.slots(case),
             springs: self.springs(case),
-            sheets: (0..self.tool.parts.len())
+            sheets: PartId::ids(self.tool.parts.len())
                 .map(|p| self.sheet(case, p))
                 .collect(),
             residual: case.residual,
@@ -101,7 +95,7 @@ impl Shown<'_> {
         }
     }
 
-    pub(super) fn sheet(&self, case: &CaseLoads, part: usize) -> SheetReport {
+    pub(super) fn sheet(&self, case: &CaseLoads, part: PartId) -> SheetReport {
         let forces = case.sheet.on(part);
         let (name, about) = self.datum(case, part);
         let ([x, y], moment) = case.sheet.sum(part, about);
@@ -138,8 +132,8 @@ impl Shown<'_> {
     }
 
     /// The named point of a part at a place in its axes.
-    fn point(&self, part: usize, local: [f64; 2]) -> Option<String> {
-        let points = &self.tool.parts.get(part)?.points;
+    fn point(&self, part: PartId, local: [f64; 2]) -> Option<String> {
+        let points = &self.tool.part(part)?.points;
         let near = |p: &&Point| (p.at[0] - local[0]).hypot(p.at[1] - local[1]) < 1e-6;
         points.iter().find(near).map(|p| p.name.clone())
     }
@@ -148,7 +142,7 @@ impl Shown<'_> {
     pub(super) fn force_of<'c>(
         &self,
         case: &'c CaseLoads,
-        part: usize,
+        part: PartId,
         kind: ForceKind,
     ) -> Option<&'c PointForce> {
         case.sheet.on(part).iter().find(|f| f.what == kind)
@@ -156,10 +150,10 @@ impl Shown<'_> {
 
     /// The place that moments of a part are taken about: its first pin that carries a force, else
     /// the first force's place.
-    pub(super) fn datum(&self, case: &CaseLoads, part: usize) -> (String, [f64; 2]) {
+    pub(super) fn datum(&self, case: &CaseLoads, part: PartId) -> (String, [f64; 2]) {
         let forces = case.sheet.on(part);
         let pin = forces.iter().find_map(|f| match f.what {
-            ForceKind::Joint(j) => Some((self.tool.joints.get(j)?.pin.clone(), f.at)),
+            ForceKind::Joint(j) => Some((self.tool.pin(j)?.pin.clone(), f.at)),
             _ => None,
         });
         pin.or_else(|| forces.first().map(|f| (self.what(f.what), f.at)))
@@ -173,16 +167,13 @@ impl Shown<'_> {
             ForceKind::Hand => "hand".to_owned(),
             ForceKind::Opposite => "hand, opposite".to_owned(),
             ForceKind::Palm => "hand reaction".to_owned(),
-            ForceKind::Jaw(j) => format!(
-                "work at {}",
-                tool.jaws.get(j).map_or("", |j| j.name.as_str())
-            ),
+            ForceKind::Jaw(j) => format!("work at {}", tool.jaw(j).map_or("", |j| j.name.as_str())),
             ForceKind::Spring(s) => format!("spring {}", s + 1),
         }
     }
 }
 
 /// Whether statics alone can tell the force of a joint.
-pub(super) fn is_known(case: &CaseLoads, joint: usize) -> bool {
-    case.indeterminate.get(joint) != Some(&true)
+pub(super) fn is_known(case: &CaseLoads, joint: JointId) -> bool {
+    case.indeterminate.get(joint.index()) != Some(&true)
 }

@@ -84,7 +84,7 @@ impl Shown<'_> {
             (i.symbol.to_owned(), value, unit(i.quantity))
         };
         let part = match factor.subject {
-            crate::strength::Subject::Part(part) => self.tool.parts.get(part),
+            crate::strength::Subject::Part(part) => self.tool.part(part),
             crate::strength::Subject::Pin(_) => None,
         };
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
@@ -112,7 +112,7 @@ impl Shown<'_> {
             place,
             handle: position.map(|p| self.show(p.handle, Quantity::Angle)),
             gap: position.map(|p| self.show(p.gap, Quantity::Length)),
-            grip: (self.tool.hand.grips.get(factor.grip)).map(|&g| self.show(g, Quantity::Length)),
+            grip: (self.tool.grip(factor.grip)).map(|g| self.show(g, Quantity::Length)),
             hand_force: self.show(factor.hand_force, Quantity::Force),
             case: load_words(factor.load).to_owned(),
         }

@@ -3,7 +3,7 @@
 use super::loads::{SlotReport, SpringReport};
 use super::show::Shown;
 use crate::analysis::CaseLoads;
-use crate::model::{Joint, PointRef, Slot, Spring, SpringEnds};
+use crate::model::{Joint, JointId, PointRef, Slot, Spring, SpringEnds};
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
@@ -12,7 +12,7 @@ impl Shown<'_> {
         let joints = self.tool.all_joints().enumerate();
         joints
             .filter_map(|(k, joint)| match joint {
-                Joint::Slot(_, slot) => self.slot(case, k, slot),
+                Joint::Slot(_, slot) => self.slot(case, JointId::new(k), slot),
                 Joint::Pin(..) => None,
             })
             .collect()
@@ -20,9 +20,9 @@ impl Shown<'_> {
 
     /// The normal stands at (−sin a, cos a) to a centre line at angle a, and an edge force at the
     /// end further along turns with the key's moment.
-    fn slot(&self, case: &CaseLoads, joint: usize, slot: &Slot) -> Option<SlotReport> {
+    fn slot(&self, case: &CaseLoads, joint: JointId, slot: &Slot) -> Option<SlotReport> {
         let force = self.force_of(case, slot.rider.part, ForceKind::Joint(joint))?;
-        let turn = case.sheet.turn.get(slot.on)?;
+        let turn = case.sheet.turn.get(slot.on.index())?;
         let angle = turn[1].atan2(turn[0]) + slot.angle;
         let (sin, cos) = angle.sin_cos();
         let [x, y] = force.force;
@@ -89,7 +89,7 @@ impl Shown<'_> {
     }
 
     fn point_name(&self, at: PointRef) -> String {
-        let part = self.tool.parts.get(at.part);
+        let part = self.tool.part(at.part);
         part.and_then(|p| p.points.get(at.point))
             .map_or_else(String::new, |p| p.name.clone())
     }

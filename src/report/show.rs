@@ -1,6 +1,6 @@
 //! What several reports show alike: the source, numbers, positions, units.
 
-use crate::model::{At, Direction, Tool};
+use crate::model::{At, Direction, PartId, Tool};
 use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Where a tool came from.
@@ -59,10 +59,10 @@ impl Shown<'_> {
         v.map(|x| self.show(x, quantity))
     }
 
-    pub(super) fn part(&self, part: usize) -> String {
+    pub(super) fn part(&self, part: PartId) -> String {
         self.tool
             .parts
-            .get(part)
+            .get(part.index())
             .map_or_else(String::new, |p| p.name.clone())
     }
 }

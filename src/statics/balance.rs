@@ -1,7 +1,8 @@
 //! Free bodies: every moving part in equilibrium.
 
 use crate::geometry::minus;
-use crate::mechanism::{GROUND, Kind, Linkage, Pose, Take, Wrench};
+use crate::mechanism::{Kind, Linkage, Pose, ROOT, Take, Wrench};
+use crate::model::{GripId, JawId, PartId};
 use crate::motion::Solver;
 
 /// Equilibrium of all parts at one position, on storage that is reused.
@@ -70,7 +71,7 @@ impl Balance {
         &mut self,
         linkage: &Linkage,
         pose: &Pose,
-        body: usize,
+        body: PartId,
         place: [f64; 2],
         force: [f64; 2],
     ) {
@@ -85,14 +86,21 @@ impl Balance {
 
     /// Adds a moment on `body`, N mm.
     #[inline]
-    pub fn add_moment(&mut self, linkage: &Linkage, body: usize, moment: f64) {
+    pub fn add_moment(&mut self, linkage: &Linkage, body: PartId, moment: f64) {
         self.loads[body].moment += moment;
         linkage.add_angle(body, moment, &mut self.given);
     }
 
     /// Adds the hand's force at a grip and its opposite on the part that takes it.
     #[inline]
-    pub fn add_hand(&mut self, linkage: &Linkage, pose: &Pose, grip: usize, side: f64, force: f64) {
+    pub fn add_hand(
+        &mut self,
+        linkage: &Linkage,
+        pose: &Pose,
+        grip: GripId,
+        side: f64,
+        force: f64,
+    ) {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let f = [u[0] * force, u[1] * force];
@@ -105,10 +113,10 @@ impl Balance {
     /// Jaw force (N) at which the loads added are in equilibrium, `jaw` alone holding the work.
     /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
     #[inline]
-    pub fn solve(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
+    pub fn solve(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
         self.answer_loads(solver);
         let last = solver.linkage.coordinates - 1;
-        let jaw_force = self.general[last] / self.unit_jaw[jaw][last];
+        let jaw_force = self.general[last] / self.unit_jaw[jaw.index()][last];
         self.complete(solver, jaw, axis, jaw_force);
         jaw_force
     }
@@ -116,10 +124,10 @@ impl Balance {
     /// The other way round: the factor on the loads added with which they hold a force of 1 N of
     /// `jaw`. The joint forces and the residual follow, for that jaw force; the loads are scaled.
     /// At a toggle the factor is zero. Not to be asked where the loads have no power in the motion.
-    pub fn hold(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2]) -> f64 {
+    pub fn hold(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
         self.answer_loads(solver);
         let last = solver.linkage.coordinates - 1;
-        let factor = self.unit_jaw[jaw][last] / self.general[last];
+        let factor = self.unit_jaw[jaw.index()][last] / self.general[last];
         for value in self.general.iter_mut().chain(&mut self.given) {
             *value *= factor;
         }
@@ -142,9 +150,9 @@ impl Balance {
 
     /// Joint forces and residual, once the jaw force in balance with the loads is known.
     #[inline(always)]
-    fn complete(&mut self, solver: &Solver, jaw: usize, axis: [f64; 2], jaw_force: f64) {
+    fn complete(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2], jaw_force: f64) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let unit = &self.unit_jaw[jaw];
+        let unit = &self.unit_jaw[jaw.index()];
         if solver.redundant() {
             self.multipliers.fill(0.0);
             for k in 0..linkage.coordinates - 1 {
@@ -194,7 +202,7 @@ impl Balance {
         for &k in &linkage.closing {
             let joint = &linkage.joints[k];
             let load = joint.load(linkage.size, &self.multipliers);
-            self.load[k] = load;
+            self.load[k.index()] = load;
             joint.act(pose, load, self.sums.as_mut_slice());
         }
     }
@@ -204,7 +212,7 @@ impl Balance {
     fn read_joints(&mut self, linkage: &Linkage, jaw_force: f64) {
         let mut greatest = jaw_force;
         for &k in &linkage.hung {
-            self.load[k] = linkage.joints[k].hung_load(&self.sums);
+            self.load[k.index()] = linkage.joints[k].hung_load(&self.sums);
         }
         for load in &self.load[..linkage.pins] {
             greatest = greatest.max(load[0].abs()).max(load[1].abs());
@@ -232,13 +240,13 @@ pub(super) struct Loads<'a> {
 
 impl Take for Loads<'_> {
     #[inline]
-    fn force(&mut self, body: usize, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
         self.balance
             .add_force(self.linkage, self.pose, body, place, force);
     }
 
     #[inline]
-    fn couple(&mut self, body: usize, moment: f64) {
+    fn couple(&mut self, body: PartId, moment: f64) {
         self.balance.add_moment(self.linkage, body, moment);
     }
 }
@@ -257,7 +265,7 @@ fn gather(linkage: &Linkage, pose: &Pose, sums: &mut [Wrench], general: &mut [f6
         let body = &linkage.bodies[b];
         let Wrench { force, moment: own } = sums[b];
         general[body.angle] = own;
-        if body.parent == GROUND {
+        if body.parent == ROOT {
             general[body.slide] = force[0] * linkage.size;
             general[body.slide + 1] = force[1] * linkage.size;
         } else {

@@ -1,51 +1,13 @@
 //! All forces at one position: every grip, every jaw.
 
 use super::answer::Answer;
+use super::ask::{Answers, Ask, Holding};
 use super::balance::Balance;
 use super::loaded::{Burden, Hold, Loaded, Sheeted};
 use super::sheet::Sheet;
 use crate::mechanism::{Linkage, Rates};
-use crate::model::Tool;
+use crate::model::{GripId, JawId, JointId, PartId, Tool};
 use crate::motion::{Solver, Stance};
-
-/// What is asked at every position.
-#[derive(Debug, Clone)]
-pub struct Ask {
-    /// Hand force that the jaw forces and pin loads are for, N.
-    pub hand_force: f64,
-    /// Side of a square push at each grip.
-    pub sides: Vec<f64>,
-    /// Friction and springs.
-    pub burden: Burden,
-    /// The one grip (index) that is asked for; `None`: every grip.
-    pub only: Option<usize>,
-    /// Which answers are asked for.
-    pub answers: Answers,
-}
-
-/// Which answers are asked for. With friction or springs each costs a solution of its own; without
-/// them all come at once.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Answers {
-    /// All, of every jaw.
-    #[default]
-    All,
-    /// The ratio of the first jaw.
-    Ratio,
-    /// The first jaw's answer to the hand force, and the pin forces under it.
-    JawForce,
-    /// The hand force for the work.
-    HandForce,
-}
-
-/// How the hand holds the tool still while the jaw is loaded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Holding {
-    /// At a grip (index), along its push: the grip cannot give way there.
-    Grip(usize),
-    /// By the handle angle, with a pure moment on the handle and its opposite on the other one.
-    Angle,
-}
 
 /// A hold whose rate is below this (over the length of the tangent, and the tool's size for a
 /// grip) stands still in the motion, so that it cannot hold the jaw: a dead position.
@@ -68,14 +30,15 @@ pub struct Forces {
     /// For each jaw: its gap, mm.
     pub gap: Vec<f64>,
     /// Jaw force per hand force, without friction and springs: grips × jaws. NaN at a toggle.
-    pub ratio: Vec<f64>,
+    ratio: Vec<f64>,
     /// Answer to the hand force asked, with friction and springs: grips × jaws.
-    pub answer: Vec<Answer>,
+    answer: Vec<Answer>,
     /// Hand force for the work asked, first jaw: one for each grip.
-    pub needed: Vec<Answer>,
+    needed: Vec<Answer>,
     /// Pin force on the later part at the hand force asked: grips × joints, first jaw. NaN where
     /// there is no answer.
-    pub pins: Vec<[f64; 2]>,
+    pins: Vec<[f64; 2]>,
+    joints: usize,
     /// Greatest difference of the two routes so far, relative.
     pub virtual_work: f64,
     /// Greatest residual of any part so far, relative.
@@ -101,6 +64,7 @@ impl Forces {
             answer: vec![Answer::Locked; grips * jaws],
             needed: vec![Answer::Slack; grips],
             pins: vec![[f64::NAN; 2]; grips * joints],
+            joints,
             virtual_work: 0.0,
             free_body: 0.0,
         }
@@ -113,15 +77,17 @@ impl Forces {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         self.ended = false;
         self.rates.read(solver, stance.sense);
-        for jaw in 0..linkage.jaws.len() {
+        for jaw in JawId::ids(linkage.jaws.len()) {
             let (axis, rate) = self.rates.jaw(linkage, pose, jaw);
-            self.axes[jaw] = axis;
-            self.closing[jaw] = rate;
-            self.toggle[jaw] = self.rates.stands_still(linkage, rate);
-            self.gap[jaw] = linkage.gap(pose, &linkage.jaws[jaw]);
+            self.axes[jaw.index()] = axis;
+            self.closing[jaw.index()] = rate;
+            self.toggle[jaw.index()] = self.rates.stands_still(linkage, rate);
+            self.gap[jaw.index()] = linkage.gap(pose, &linkage.jaws[jaw]);
         }
-        for grip in 0..linkage.hand.held {
-            self.power[grip] = self.rates.hand_power(linkage, pose, grip, ask.sides[grip]);
+        for grip in GripId::ids(linkage.hand.held) {
+            self.power[grip.index()] =
+                self.rates
+                    .hand_power(linkage, pose, grip, ask.sides[grip.index()]);
         }
         self.balance.stand(solver, &self.axes);
         if !ask.burden.is_none() {
@@ -148,21 +114,21 @@ impl Forces {
     #[inline]
     fn solve_plain(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
-        for jaw in 0..jaws {
-            if self.toggle[jaw] {
+        for jaw in JawId::ids(linkage.jaws.len()) {
+            if self.toggle[jaw.index()] {
                 continue;
             }
-            for grip in ask.only.map_or(0..linkage.hand.held, |g| g..g + 1) {
-                let ratio = self.power[grip] / self.closing[jaw];
-                self.ratio[grip * jaws + jaw] = ratio;
+            for grip in ask.grips(linkage) {
+                let ratio = self.power[grip.index()] / self.closing[jaw.index()];
+                let cell = self.cell(grip, jaw);
+                self.ratio[cell] = ratio;
                 self.balance.clear();
                 self.balance
-                    .add_hand(linkage, pose, grip, ask.sides[grip], ask.hand_force);
-                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+                    .add_hand(linkage, pose, grip, ask.sides[grip.index()], ask.hand_force);
+                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
                 let force = ratio * ask.hand_force;
                 self.note(force, jaw_force, ask.hand_force);
-                self.answer[grip * jaws + jaw] = if force > 0.0 {
+                self.answer[cell] = if force > 0.0 {
                     Answer::Moves {
                         force,
                         without: force,
@@ -170,12 +136,12 @@ impl Forces {
                 } else {
                     Answer::Slack
                 };
-                if jaw != 0 {
+                if jaw != JawId::FIRST {
                     continue;
                 }
                 if let Some(work) = work {
                     let force = work / ratio;
-                    self.needed[grip] = if ratio > 0.0 {
+                    self.needed[grip.index()] = if ratio > 0.0 {
                         Answer::Moves {
                             force,
                             without: force,
@@ -185,8 +151,7 @@ impl Forces {
                     };
                 }
                 if force > 0.0 {
-                    self.pins[grip * joints..(grip + 1) * joints]
-                        .copy_from_slice(&self.balance.load[..joints]);
+                    self.keep_pins(grip);
                 }
             }
         }
@@ -197,48 +162,107 @@ impl Forces {
     #[inline(never)]
     fn solve_burdened(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let (jaws, joints) = (linkage.jaws.len(), linkage.pins);
         let (answers, needs) = match ask.answers {
             Answers::All => (true, true),
             Answers::Ratio => (false, false),
             Answers::JawForce => (true, false),
             Answers::HandForce => (false, true),
         };
-        let wanted = if ask.answers == Answers::All { jaws } else { 1 };
-        for jaw in 0..wanted {
-            if self.toggle[jaw] {
+        let jaws = match ask.answers {
+            Answers::All => linkage.jaws.len(),
+            _ => 1,
+        };
+        for jaw in JawId::ids(jaws) {
+            if self.toggle[jaw.index()] {
                 continue;
             }
             if answers || needs {
-                self.loaded
-                    .prepare(solver, &mut self.balance, &ask.burden, jaw, self.axes[jaw]);
+                self.loaded.prepare(
+                    solver,
+                    &mut self.balance,
+                    &ask.burden,
+                    jaw,
+                    self.axes[jaw.index()],
+                );
             }
-            for grip in ask.only.map_or(0..linkage.hand.held, |g| g..g + 1) {
-                let ratio = self.power[grip] / self.closing[jaw];
-                self.ratio[grip * jaws + jaw] = ratio;
+            for grip in ask.grips(linkage) {
+                let ratio = self.power[grip.index()] / self.closing[jaw.index()];
+                let cell = self.cell(grip, jaw);
+                self.ratio[cell] = ratio;
                 self.balance.clear();
                 self.balance
-                    .add_hand(linkage, pose, grip, ask.sides[grip], 1.0);
-                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+                    .add_hand(linkage, pose, grip, ask.sides[grip.index()], 1.0);
+                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
                 self.note(ratio, jaw_force, 1.0);
                 if !(answers || needs) {
                     continue;
                 }
                 self.loaded
                     .keep_hand(&self.balance, &ask.burden, grip, jaw_force);
-                if let (true, 0, Some(work)) = (needs, jaw, work) {
-                    self.needed[grip] = self.loaded.hand_force(&ask.burden, grip, work);
+                if let (true, JawId::FIRST, Some(work)) = (needs, jaw, work) {
+                    self.needed[grip.index()] = self.loaded.hand_force(&ask.burden, grip, work);
                 }
                 if !answers {
                     continue;
                 }
                 self.burdened(solver, ask, grip, jaw);
-                if jaw == 0 && matches!(self.answer[grip * jaws], Answer::Moves { .. }) {
-                    self.pins[grip * joints..(grip + 1) * joints]
-                        .copy_from_slice(&self.balance.load[..joints]);
+                if jaw == JawId::FIRST && matches!(self.answer[cell], Answer::Moves { .. }) {
+                    self.keep_pins(grip);
                 }
             }
         }
+    }
+
+    /// Jaw force per hand force, without friction and springs; NaN at a toggle. `None` without that grip
+    /// or jaw, here and below.
+    #[must_use]
+    pub fn ratio(&self, grip: GripId, jaw: JawId) -> Option<f64> {
+        self.ratio.get(self.cell(grip, jaw)).copied()
+    }
+
+    /// A jaw's answer to the hand force asked, with friction and springs.
+    #[must_use]
+    pub fn answer(&self, grip: GripId, jaw: JawId) -> Option<Answer> {
+        self.answer.get(self.cell(grip, jaw)).copied()
+    }
+
+    /// Hand force for the work asked, first jaw.
+    #[must_use]
+    pub fn needed(&self, grip: GripId) -> Option<Answer> {
+        self.needed.get(grip.index()).copied()
+    }
+
+    /// Force of a pin joint on the later part at the hand force asked, first jaw. NaN where there is no
+    /// answer.
+    #[must_use]
+    pub fn pin(&self, joint: JointId, grip: GripId) -> Option<[f64; 2]> {
+        self.pins_at(grip).get(joint.index()).copied()
+    }
+
+    /// The same for every pin joint.
+    #[must_use]
+    pub fn pins_at(&self, grip: GripId) -> &[[f64; 2]] {
+        let first = grip.index() * self.joints;
+        self.pins.get(first..first + self.joints).unwrap_or(&[])
+    }
+
+    /// Place of a grip and a jaw in the lists that hold one number for each of these pairs; beyond their
+    /// end without such a jaw.
+    #[inline]
+    fn cell(&self, grip: GripId, jaw: JawId) -> usize {
+        let jaws = self.gap.len();
+        if jaw.index() < jaws {
+            grip.index() * jaws + jaw.index()
+        } else {
+            usize::MAX
+        }
+    }
+
+    /// Keeps the pin forces of the case that has just been solved.
+    #[inline]
+    fn keep_pins(&mut self, grip: GripId) {
+        let first = grip.index() * self.joints;
+        self.pins[first..first + self.joints].copy_from_slice(&self.balance.load[..self.joints]);
     }
 
     /// How many matrices of the contact forces have been factored so far: a tool that friction
@@ -250,14 +274,14 @@ impl Forces {
 
     /// Power of a hand of 1 N at a grip, per unit of the tangent.
     #[must_use]
-    pub fn power(&self, grip: usize) -> f64 {
-        self.power.get(grip).copied().unwrap_or(0.0)
+    pub fn power(&self, grip: GripId) -> f64 {
+        self.power.get(grip.index()).copied().unwrap_or(0.0)
     }
 
     /// Closing rate of a jaw, per unit of the tangent, mm.
     #[must_use]
-    pub fn closing(&self, jaw: usize) -> f64 {
-        self.closing.get(jaw).copied().unwrap_or(0.0)
+    pub fn closing(&self, jaw: JawId) -> f64 {
+        self.closing.get(jaw.index()).copied().unwrap_or(0.0)
     }
 
     /// The closing tangent at the position.
@@ -275,11 +299,11 @@ impl Forces {
         let (linkage, pose, axis) = (&*solver.linkage, &solver.pose, self.axes[0]);
         self.loaded.stand(solver, &self.rates, &ask.burden);
         self.loaded
-            .prepare(solver, &mut self.balance, &ask.burden, 0, axis);
+            .prepare(solver, &mut self.balance, &ask.burden, JawId::FIRST, axis);
         self.balance.clear();
         self.balance
             .add_hand(linkage, pose, hold.grip, hold.side, 1.0);
-        let unit = self.balance.solve(solver, 0, axis);
+        let unit = self.balance.solve(solver, JawId::FIRST, axis);
         self.loaded
             .keep_hand(&self.balance, &ask.burden, hold.grip, unit);
         let answer = self.loaded.jaw_force(&ask.burden, hold.grip, hold.force);
@@ -291,7 +315,7 @@ impl Forces {
                 hold,
                 self.closing[0],
             );
-            let jaw_force = self.balance.solve(solver, 0, axis);
+            let jaw_force = self.balance.solve(solver, JawId::FIRST, axis);
             self.note(by_work, jaw_force, hold.force);
         }
         Some(answer)
@@ -306,12 +330,12 @@ impl Forces {
         self.balance.clear();
         let (rate, scale) = match holding {
             Holding::Grip(grip) => {
-                let side = *ask.sides.get(grip)?;
+                let side = *ask.sides.get(grip.index())?;
                 self.balance.add_hand(linkage, pose, grip, side, 1.0);
                 (self.power(grip), linkage.size)
             }
             Holding::Angle => {
-                let spin = |body: usize| self.rates.spin.get(body).copied().unwrap_or(0.0);
+                let spin = |body: PartId| self.rates.spin.get(body.index()).copied().unwrap_or(0.0);
                 let hand = &linkage.hand;
                 self.balance.add_moment(linkage, hand.body, 1.0);
                 if let Some(against) = hand.against {
@@ -323,7 +347,7 @@ impl Forces {
         if !(rate.abs() > NO_HOLD * scale * self.rates.length()) {
             return None;
         }
-        let factor = self.balance.hold(solver, 0, axis);
+        let factor = self.balance.hold(solver, JawId::FIRST, axis);
         self.free_body = self.free_body.max(self.balance.residual);
         Some(factor)
     }
@@ -337,24 +361,24 @@ impl Forces {
     /// The answer with friction and springs, and its own check: the whole load case solved once
     /// more, against virtual work with the springs' power and the friction losses.
     #[inline]
-    fn burdened(&mut self, solver: &Solver, ask: &Ask, grip: usize, jaw: usize) {
-        let k = grip * solver.linkage.jaws.len() + jaw;
+    fn burdened(&mut self, solver: &Solver, ask: &Ask, grip: GripId, jaw: JawId) {
+        let k = self.cell(grip, jaw);
         self.answer[k] = self.loaded.jaw_force(&ask.burden, grip, ask.hand_force);
         if let Answer::Moves { .. } = self.answer[k] {
             let hand = Hold {
                 grip,
-                side: ask.sides[grip],
+                side: ask.sides[grip.index()],
                 force: ask.hand_force,
-                power: self.power[grip],
+                power: self.power[grip.index()],
             };
             let by_work = self.loaded.whole_case(
                 solver,
                 &mut self.balance,
                 &ask.burden,
                 hand,
-                self.closing[jaw],
+                self.closing[jaw.index()],
             );
-            let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw]);
+            let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
             self.note(by_work, jaw_force, ask.hand_force);
         }
     }

@@ -3,13 +3,13 @@
 use super::balance::{Balance, Loads};
 use crate::mechanism::joint::Rub;
 use crate::mechanism::{Kind, Linkage, Pose, Rates};
-use crate::model::Tool;
+use crate::model::{JointId, Tool};
 
 /// A joint that rubs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Contact {
     /// Index into [`Linkage::joints`].
-    pub joint: usize,
+    pub joint: JointId,
     /// What rubbing costs there.
     pub rub: Rub,
 }
@@ -21,7 +21,7 @@ const AT_REST: f64 = 1e-9;
 /// All joints of a tool that rub.
 #[must_use]
 pub fn contacts(tool: &Tool, linkage: &Linkage) -> Vec<Contact> {
-    let joints = linkage.joints.iter().enumerate();
+    let joints = JointId::each(&linkage.joints);
     joints
         .filter_map(|(joint, frame)| {
             let rub = frame.rub(tool)?;

@@ -5,7 +5,7 @@
 
 use super::rig::Rig;
 use crate::mechanism::{Linkage, Pose, hand_curve};
-use crate::model::{HandLine, Tool};
+use crate::model::{HandLine, PartId, Tool};
 use crate::motion::MotionError;
 use crate::numeric::halve::halve;
 use crate::numeric::segments::nearest;
@@ -92,8 +92,8 @@ struct Near {
 
 /// Both hand lines as straight pieces: distance along the line (mm) and place in the part's axes.
 struct Lines {
-    own: (usize, Vec<(f64, [f64; 2])>),
-    other: (usize, Vec<(f64, [f64; 2])>),
+    own: (PartId, Vec<(f64, [f64; 2])>),
+    other: (PartId, Vec<(f64, [f64; 2])>),
 }
 
 impl Lines {
@@ -118,7 +118,7 @@ impl Lines {
 
     /// How near they come at a position.
     fn nearest(&self, linkage: &Linkage, pose: &Pose) -> Near {
-        let placed = |(part, points): &(usize, Vec<(f64, [f64; 2])>)| -> Vec<(f64, [f64; 2])> {
+        let placed = |(part, points): &(PartId, Vec<(f64, [f64; 2])>)| -> Vec<(f64, [f64; 2])> {
             let place = |&(s, at)| (s, pose.place(linkage.spot(*part, at)));
             points.iter().map(place).collect()
         };

@@ -1,7 +1,7 @@
 //! Two-force members: parts that carry force between two pins only.
 
 use crate::geometry::{dot, minus};
-use crate::model::{Joint, SpringEnds, Tool};
+use crate::model::{Joint, JointId, PartId, SpringEnds, Tool};
 
 /// The two-pin links of a tool.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -11,10 +11,10 @@ pub struct Links {
 
 #[derive(Debug, Clone, PartialEq)]
 struct Link {
-    part: usize,
+    part: PartId,
     ends: [usize; 2],
     /// Joints at the second end, with the sign that makes the listed force act on this part.
-    joints: Vec<(usize, f64)>,
+    joints: Vec<(JointId, f64)>,
 }
 
 impl Links {
@@ -23,7 +23,7 @@ impl Links {
     #[must_use]
     pub fn of(tool: &Tool) -> Self {
         let other: Vec<Joint> = tool.all_joints().skip(tool.joints.len()).collect();
-        let touched = |part: usize| {
+        let touched = |part: PartId| {
             tool.hand.handle.part == part
                 || tool
                     .hand
@@ -42,9 +42,9 @@ impl Links {
                 })
         };
         let mut items = Vec::new();
-        for part in (0..tool.parts.len()).filter(|&p| p != tool.fixed && !touched(p)) {
-            let mut pins: Vec<(usize, usize, f64)> = Vec::new();
-            for (j, joint) in tool.joints.iter().enumerate() {
+        for part in PartId::ids(tool.parts.len()).filter(|&p| p != tool.fixed && !touched(p)) {
+            let mut pins: Vec<(usize, JointId, f64)> = Vec::new();
+            for (j, joint) in JointId::each(&tool.joints) {
                 if joint.part == part {
                     pins.push((joint.part_point, j, 1.0));
                 }
@@ -71,13 +71,13 @@ impl Links {
         Self { items }
     }
 
-    /// Indices of the parts, in order.
-    pub fn parts(&self) -> impl Iterator<Item = usize> {
+    /// The parts, in order.
+    pub fn parts(&self) -> impl Iterator<Item = PartId> {
         self.items.iter().map(|link| link.part)
     }
 
     /// Joints that decide the axial force of link `k`.
-    pub fn joints_of(&self, k: usize) -> impl Iterator<Item = usize> {
+    pub fn joints_of(&self, k: usize) -> impl Iterator<Item = JointId> {
         self.items
             .get(k)
             .into_iter()
@@ -89,12 +89,12 @@ impl Links {
     #[must_use]
     pub fn axial(&self, pins: &[Option<[f64; 2]>], points: &[Vec<[f64; 2]>]) -> Vec<Option<f64>> {
         let one = |link: &Link| {
-            let place = |end: usize| points.get(link.part)?.get(end).copied();
+            let place = |end: usize| points.get(link.part.index())?.get(end).copied();
             let along = minus(place(link.ends[1])?, place(link.ends[0])?);
             let length = along[0].hypot(along[1]);
             let mut force = [0.0; 2];
             for &(joint, sign) in &link.joints {
-                let f = (*pins.get(joint)?)?;
+                let f = (*pins.get(joint.index())?)?;
                 force[0] += sign * f[0];
                 force[1] += sign * f[1];
             }

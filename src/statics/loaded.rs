@@ -8,7 +8,7 @@ use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
 use crate::geometry::plus;
 use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take};
-use crate::model::{Direction, Tool};
+use crate::model::{Direction, GripId, JawId, JointId, PartId, Tool};
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -78,7 +78,7 @@ impl Loaded {
         solver: &Solver,
         balance: &mut Balance,
         burden: &Burden,
-        jaw: usize,
+        jaw: JawId,
         axis: [f64; 2],
     ) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
@@ -95,8 +95,13 @@ impl Loaded {
 
     /// Keeps the answer to a hand of 1 N at a grip, which `balance` has just solved.
     #[inline]
-    pub fn keep_hand(&mut self, balance: &Balance, burden: &Burden, grip: usize, jaw_force: f64) {
-        write(self.columns.get_mut(grip), balance, burden, jaw_force);
+    pub fn keep_hand(&mut self, balance: &Balance, burden: &Burden, grip: GripId, jaw_force: f64) {
+        write(
+            self.columns.get_mut(grip.index()),
+            balance,
+            burden,
+            jaw_force,
+        );
     }
 
     fn column(
@@ -104,7 +109,7 @@ impl Loaded {
         solver: &Solver,
         balance: &mut Balance,
         burden: &Burden,
-        jaw: usize,
+        jaw: JawId,
         axis: [f64; 2],
         k: usize,
     ) {
@@ -122,7 +127,7 @@ impl Loaded {
 
     /// Jaw force for a hand force (N) at a grip.
     #[inline]
-    pub fn jaw_force(&mut self, burden: &Burden, grip: usize, hand: f64) -> Answer {
+    pub fn jaw_force(&mut self, burden: &Burden, grip: GripId, hand: f64) -> Answer {
         let Self {
             columns,
             rubbing,
@@ -131,7 +136,7 @@ impl Loaded {
         } = self;
         let (base, rest) = rubbing.inputs();
         for (k, value) in base.iter_mut().enumerate() {
-            *value = hand * columns.get(grip)[k] + columns.get(*grips)[k];
+            *value = hand * columns.get(grip.index())[k] + columns.get(*grips)[k];
         }
         let without = base[0];
         let stride = base.len();
@@ -155,14 +160,14 @@ impl Loaded {
     /// Hand force (N) at a grip for a jaw force. The jaw force is given, so the hand force is
     /// taken out of every column: what is left of a column is its answer at a constant jaw force.
     #[inline]
-    pub fn hand_force(&mut self, burden: &Burden, grip: usize, jaw_force: f64) -> Answer {
+    pub fn hand_force(&mut self, burden: &Burden, grip: GripId, jaw_force: f64) -> Answer {
         let Self {
             columns,
             rubbing,
             grips,
             ..
         } = self;
-        let hand = columns.get(grip);
+        let hand = columns.get(grip.index());
         let per_hand = hand[0];
         if !(per_hand > 0.0) {
             return Answer::Locked; // a dead position: no hand force reaches the jaw
@@ -251,18 +256,19 @@ impl Loaded {
         for (turn, frame) in sheet.turn.iter_mut().zip(&pose.frames) {
             *turn = frame.turn;
         }
-        let mut put = |part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {
-            let local = plus(pose.frames[part].own_place(at), linkage.bodies[part].entry);
-            sheet.part_forces[part].push(PointForce {
-                what,
-                at,
-                local,
-                force,
-                moment,
-            });
-        };
+        let mut put =
+            |part: PartId, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {
+                let local = plus(pose.frames[part].own_place(at), linkage.bodies[part].entry);
+                sheet.part_forces[part].push(PointForce {
+                    what,
+                    at,
+                    local,
+                    force,
+                    moment,
+                });
+            };
         let opposite = |f: [f64; 2]| [-f[0], -f[1]];
-        for (j, joint) in linkage.joints.iter().enumerate() {
+        for (j, joint) in JointId::each(&linkage.joints) {
             let contact = (case.burden.contacts.iter().enumerate()).find(|(_, c)| c.joint == j);
             let friction = contact.map_or(0.0, |(k, c)| {
                 c.friction(self.sense(case.burden, k), self.rubbing.sizes[k])
@@ -271,7 +277,7 @@ impl Loaded {
                 pose,
                 bodies: Vec::new(),
             };
-            joint.act(pose, balance.load[j], &mut on);
+            joint.act(pose, balance.load[j.index()], &mut on);
             joint.drag(pose, friction, &mut on);
             for on in on.bodies {
                 put(on.body, ForceKind::Joint(j), on.at, on.force, on.moment);
@@ -308,8 +314,14 @@ impl Loaded {
         if let (Some(jaw), Some(_)) = (linkage.jaws.first(), tool.jaws.first()) {
             let f = [axis[0] * case.jaw_force, axis[1] * case.jaw_force];
             let on = pose.place(jaw.on);
-            put(jaw.on.body, ForceKind::Jaw(0), on, f, 0.0);
-            put(jaw.against.body, ForceKind::Jaw(0), on, opposite(f), 0.0);
+            put(jaw.on.body, ForceKind::Jaw(JawId::FIRST), on, f, 0.0);
+            put(
+                jaw.against.body,
+                ForceKind::Jaw(JawId::FIRST),
+                on,
+                opposite(f),
+                0.0,
+            );
         }
         sheet
     }
@@ -317,7 +329,7 @@ impl Loaded {
 
 /// What a joint does to one body.
 struct OnBody {
-    body: usize,
+    body: PartId,
     at: [f64; 2],
     force: [f64; 2],
     moment: f64,
@@ -330,7 +342,7 @@ struct OnBodies<'a> {
 }
 
 impl OnBodies<'_> {
-    fn add(&mut self, body: usize, at: [f64; 2], force: [f64; 2], moment: f64) {
+    fn add(&mut self, body: PartId, at: [f64; 2], force: [f64; 2], moment: f64) {
         match self.bodies.iter_mut().find(|on| on.body == body) {
             Some(on) => {
                 on.force = [on.force[0] + force[0], on.force[1] + force[1]];
@@ -347,11 +359,11 @@ impl OnBodies<'_> {
 }
 
 impl Take for OnBodies<'_> {
-    fn force(&mut self, body: usize, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
         self.add(body, place, force, 0.0);
     }
 
-    fn couple(&mut self, body: usize, moment: f64) {
+    fn couple(&mut self, body: PartId, moment: f64) {
         self.add(body, self.pose.frames[body].origin, [0.0; 2], moment);
     }
 }
@@ -360,7 +372,7 @@ impl Take for OnBodies<'_> {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hold {
     /// Index of the grip.
-    pub grip: usize,
+    pub grip: GripId,
     /// Side of a square push.
     pub side: f64,
     /// Force, N.
@@ -374,7 +386,7 @@ pub struct Hold {
 fn write(column: &mut [f64], balance: &Balance, burden: &Burden, jaw_force: f64) {
     column[0] = jaw_force;
     for (k, contact) in burden.contacts.iter().enumerate() {
-        let pair = balance.load[contact.joint];
+        let pair = balance.load[contact.joint.index()];
         column[1 + 2 * k] = pair[0];
         column[2 + 2 * k] = pair[1];
     }

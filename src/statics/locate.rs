@@ -1,7 +1,7 @@
 //! Where on the stroke a position asked for is.
 
 use super::rig::Rig;
-use crate::model::{At, Fixed, FixedBy};
+use crate::model::{At, Fixed, FixedBy, GripId};
 use crate::motion::{MotionError, Reach};
 use crate::numeric::least::least;
 use crate::numeric::root::root;
@@ -48,7 +48,7 @@ const SAMPLES: usize = 60;
 ///
 /// # Errors
 /// [`LocateError`]: the stroke does not pass the position.
-pub fn locate(rig: &mut Rig, at: At, grip: usize) -> Result<f64, LocateError> {
+pub fn locate(rig: &mut Rig, at: At, grip: GripId) -> Result<f64, LocateError> {
     let fixed = match at {
         At::Open => return Ok(0.0),
         At::Shut => return Ok(rig.whole()),
@@ -97,7 +97,7 @@ struct Knot {
 struct Reading<'r, 'a> {
     rig: &'r mut Rig<'a>,
     by: FixedBy,
-    grip: usize,
+    grip: GripId,
 }
 
 impl Reading<'_, '_> {

@@ -12,6 +12,7 @@
 //! the `on` point along +axis; tension is positive.
 
 mod answer;
+mod ask;
 mod balance;
 mod forces;
 mod friction;
@@ -32,8 +33,9 @@ mod stand;
 mod unit;
 
 pub use answer::Answer;
+pub use ask::{Answers, Ask, Holding};
 pub use balance::Balance;
-pub use forces::{Answers, Ask, Forces, Holding};
+pub use forces::Forces;
 pub use friction::{Contact, contacts};
 pub use handles::{Touch, handles_touch};
 pub use indeterminate::indeterminate_joints;

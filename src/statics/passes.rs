@@ -2,6 +2,7 @@
 //! hand's limit lie there.
 
 use super::rig::Rig;
+use crate::model::GripId;
 use crate::motion::MotionError;
 use crate::numeric::root::root;
 
@@ -35,7 +36,7 @@ pub fn passes(rig: &mut Rig, gaps: &[f64]) -> Result<Vec<f64>, MotionError> {
 ///
 /// # Errors
 /// When a position cannot be solved.
-pub fn span_passes(rig: &mut Rig, grip: usize, spans: &[f64]) -> Result<Vec<f64>, MotionError> {
+pub fn span_passes(rig: &mut Rig, grip: GripId, spans: &[f64]) -> Result<Vec<f64>, MotionError> {
     passed(rig, spans, |rig| rig.span(grip))
 }
 

@@ -2,6 +2,7 @@
 
 use crate::geometry::{dot, minus};
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place};
+use crate::model::{GripId, JawId, PartId};
 use crate::motion::{Solver, Spot, Survey};
 use std::sync::Arc;
 
@@ -21,7 +22,7 @@ impl Rates {
     /// Power of a hand force of 1 N at a grip; `side` is the side of a square push.
     #[inline]
     #[must_use]
-    pub fn hand_power(&self, linkage: &Linkage, pose: &Pose, grip: usize, side: f64) -> f64 {
+    pub fn hand_power(&self, linkage: &Linkage, pose: &Pose, grip: GripId, side: f64) -> f64 {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
@@ -35,7 +36,7 @@ impl Rates {
     /// axis, the direction is the limit from the open side: against the motion.
     #[inline]
     #[must_use]
-    pub fn jaw(&self, linkage: &Linkage, pose: &Pose, jaw: usize) -> ([f64; 2], f64) {
+    pub fn jaw(&self, linkage: &Linkage, pose: &Pose, jaw: JawId) -> ([f64; 2], f64) {
         let frame = &linkage.jaws[jaw];
         let on = pose.place(frame.on);
         let v = minus(
@@ -108,9 +109,15 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
 
 /// A place as a point of the part in the palm, or of the fixed one where there is none.
 fn seen_from(linkage: &Linkage, pose: &Pose, place: [f64; 2]) -> Place {
-    let fixed = || linkage.bodies.iter().position(|b| b.angle == GROUND);
+    let fixed = || {
+        linkage
+            .bodies
+            .iter()
+            .position(|b| b.angle == GROUND)
+            .map(PartId::new)
+    };
     let palm = linkage.hand.palm.as_ref().map(|palm| palm.body);
-    let body = palm.or_else(fixed).unwrap_or(0);
+    let body = palm.or_else(fixed).unwrap_or(PartId::FIRST);
     let arm = pose.frames[body].own_place(place);
     Place { body, arm }
 }

@@ -1,7 +1,8 @@
 //! A tool set up so that it can be solved at any position of its stroke.
 
 use super::answer::Answer;
-use super::forces::{Answers, Ask, Forces, Holding};
+use super::ask::{Answers, Ask, Holding};
+use super::forces::Forces;
 use super::friction::contacts;
 use super::loaded::{Burden, Hold, Sheeted};
 use super::rates::closing_senses;
@@ -11,7 +12,7 @@ use super::squeeze::hand_closes;
 use super::stand::Stand;
 use super::unit::unit_sheet;
 use crate::mechanism::Linkage;
-use crate::model::{Direction, ModelError, Part, Point, Tool};
+use crate::model::{Direction, GripId, JawId, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
     Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting, survey,
 };
@@ -97,7 +98,7 @@ pub struct Rig<'a> {
     stance: Stance,
     /// Pace at which the stroke ends for the forces, and the jaw whose dies meet there.
     end: f64,
-    meets: Option<usize>,
+    meets: Option<JawId>,
     /// A piece lies in the first jaw: its dies do not meet.
     piece: bool,
 }
@@ -239,14 +240,14 @@ impl<'a> Rig<'a> {
 
     /// The jaw (index) whose dies meet where the stroke ends for the forces.
     #[must_use]
-    pub fn meets(&self) -> Option<usize> {
+    pub fn meets(&self) -> Option<JawId> {
         self.meets
     }
 
     /// A piece lies between the dies of the first jaw (or no more): they do not meet, and the tool
     /// may spring open round it. The dies of other jaws do.
     pub fn put_in_piece(&mut self, piece: bool) {
-        self.piece = piece && self.meets == Some(0);
+        self.piece = piece && self.meets == Some(JawId::FIRST);
     }
 
     /// Whether the handle turns over the stroke.
@@ -294,7 +295,7 @@ impl<'a> Rig<'a> {
 
     /// Grip span at the position, mm.
     #[must_use]
-    pub fn span(&self, grip: usize) -> Option<f64> {
+    pub fn span(&self, grip: GripId) -> Option<f64> {
         self.solver.linkage.span(&self.solver.pose, grip)
     }
 
@@ -302,11 +303,11 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn points(&self) -> Vec<Vec<[f64; 2]>> {
         let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
-        let place = |(p, part): (usize, &Part)| {
+        let place = |(p, part): (PartId, &Part)| {
             let at = |point: &Point| pose.place(linkage.spot(p, point.at));
             part.points.iter().map(at).collect()
         };
-        self.tool.parts.iter().enumerate().map(place).collect()
+        PartId::each(&self.tool.parts).map(place).collect()
     }
 
     /// Sets the hand force that [`Rig::solve`] is for, N.
@@ -316,8 +317,8 @@ impl<'a> Rig<'a> {
 
     /// Asks [`Rig::solve`] for one grip (index) only, or for every grip; and for which answers.
     /// What is not asked for is left as it was.
-    pub fn ask_for(&mut self, grip: Option<usize>, answers: Answers) {
-        self.ask.only = grip.filter(|&g| g < self.tool.hand.grips.len());
+    pub fn ask_for(&mut self, grip: Option<GripId>, answers: Answers) {
+        self.ask.only = grip.filter(|&g| g.index() < self.tool.hand.grips.len());
         self.ask.answers = answers;
     }
 
@@ -350,10 +351,10 @@ impl<'a> Rig<'a> {
     /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;
     /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
     #[must_use]
-    pub fn sheet(&mut self, grip: usize, hand: f64) -> Option<(Sheet, f64)> {
+    pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
         let hold = Hold {
             grip,
-            side: *self.ask.sides.get(grip)?,
+            side: *self.ask.sides.get(grip.index())?,
             force: hand,
             power: self.forces.power(grip),
         };
@@ -387,10 +388,9 @@ impl<'a> Rig<'a> {
     /// Hand force at a grip for a force (N) at the first jaw, with friction and springs. The other
     /// forces at the position are solved for it too. `None` at a toggle.
     #[must_use]
-    pub fn hand_for(&mut self, grip: usize, jaw_force: f64) -> Option<Answer> {
+    pub fn hand_for(&mut self, grip: GripId, jaw_force: f64) -> Option<Answer> {
         self.forces.solve(&self.solver, &self.ask, Some(jaw_force));
         let toggle = self.forces.toggle.first().copied().unwrap_or(true);
-        let answer = self.forces.needed.get(grip).copied();
-        answer.filter(|_| !toggle)
+        self.forces.needed(grip).filter(|_| !toggle)
     }
 }

@@ -1,11 +1,13 @@
 //! The free-body sheet of one load case: every force on every part, as plain data.
 
+use crate::model::{JawId, JointId, Numbered, PartId};
+
 /// What exerts a force. Indices are those of the tool's lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ForceKind {
     /// A joint: index into [`crate::model::Tool::all_joints`], for a pin that into
     /// [`crate::model::Tool::joints`].
-    Joint(usize),
+    Joint(JointId),
     /// The hand, on the handle that the fingers close.
     Hand,
     /// The hand, on the other handle.
@@ -13,7 +15,7 @@ pub enum ForceKind {
     /// The palm: the opposite of a push that is not across, on the part that takes it.
     Palm,
     /// The work: index into [`crate::model::Tool::jaws`].
-    Jaw(usize),
+    Jaw(JawId),
     /// A spring: index into [`crate::model::Tool::springs`].
     Spring(usize),
 }
@@ -44,6 +46,8 @@ pub struct Sheet {
     pub turn: Vec<[f64; 2]>,
 }
 
+impl Numbered<PartId> for Vec<PointForce> {}
+
 impl Sheet {
     /// A sheet of `parts` parts, none of them turned or loaded.
     #[must_use]
@@ -57,8 +61,8 @@ impl Sheet {
     /// Adds a force on a part that stands unturned at the tool's origin, so that its axes are the
     /// tool's: for loads written down by hand.
     #[must_use]
-    pub fn with(mut self, part: usize, what: ForceKind, at: [f64; 2], force: [f64; 2]) -> Self {
-        if let Some(forces) = self.part_forces.get_mut(part) {
+    pub fn with(mut self, part: PartId, what: ForceKind, at: [f64; 2], force: [f64; 2]) -> Self {
+        if let Some(forces) = self.part_forces.get_mut(part.index()) {
             forces.push(PointForce {
                 what,
                 at,
@@ -72,14 +76,16 @@ impl Sheet {
 
     /// The forces on a part; none if there is no such part.
     #[must_use]
-    pub fn on(&self, part: usize) -> &[PointForce] {
-        self.part_forces.get(part).map_or(&[], Vec::as_slice)
+    pub fn on(&self, part: PartId) -> &[PointForce] {
+        self.part_forces
+            .get(part.index())
+            .map_or(&[], Vec::as_slice)
     }
 
     /// Sum of the forces on a part (N) and of their moments about a place (N mm), all in the
     /// tool's axes.
     #[must_use]
-    pub fn sum(&self, part: usize, about: [f64; 2]) -> ([f64; 2], f64) {
+    pub fn sum(&self, part: PartId, about: [f64; 2]) -> ([f64; 2], f64) {
         let mut sum = ([0.0; 2], 0.0);
         for f in self.on(part) {
             let arm = [f.at[0] - about[0], f.at[1] - about[1]];
@@ -98,14 +104,19 @@ mod tests {
     #[test]
     fn sums_forces_and_moments() {
         let mut sheet = Sheet::new(2)
-            .with(1, ForceKind::Hand, [100.0, 0.0], [0.0, -50.0])
-            .with(1, ForceKind::Joint(0), [0.0, 0.0], [0.0, 50.0])
-            .with(7, ForceKind::Hand, [0.0, 0.0], [1.0, 1.0]);
+            .with(PartId::new(1), ForceKind::Hand, [100.0, 0.0], [0.0, -50.0])
+            .with(
+                PartId::new(1),
+                ForceKind::Joint(JointId::new(0)),
+                [0.0, 0.0],
+                [0.0, 50.0],
+            )
+            .with(PartId::new(7), ForceKind::Hand, [0.0, 0.0], [1.0, 1.0]);
         sheet.part_forces[1][1].moment = 5000.0;
-        assert_eq!(sheet.sum(1, [30.0, 4.0]), ([0.0, 0.0], 0.0));
-        assert_eq!(sheet.sum(0, [0.0, 0.0]), ([0.0, 0.0], 0.0));
+        assert_eq!(sheet.sum(PartId::new(1), [30.0, 4.0]), ([0.0, 0.0], 0.0));
+        assert_eq!(sheet.sum(PartId::FIRST, [0.0, 0.0]), ([0.0, 0.0], 0.0));
         assert!(
-            sheet.on(7).is_empty(),
+            sheet.on(PartId::new(7)).is_empty(),
             "a part that does not exist carries nothing"
         );
     }

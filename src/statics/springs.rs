@@ -3,7 +3,7 @@
 use super::balance::Balance;
 use crate::geometry::{distance, dot, length, minus};
 use crate::mechanism::{Linkage, Pose, Rates, Spot};
-use crate::model::{Acts, PointRef, Spring, SpringEnds, SpringSet, Tool};
+use crate::model::{Acts, PartId, PointRef, Spring, SpringEnds, SpringSet, Tool};
 use crate::numeric::angle::wrapped;
 
 /// The springs of a tool, their slack states settled at the open end of the stroke.
@@ -23,7 +23,7 @@ struct Item {
 /// What a spring does to one part.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SpringEnd {
-    pub body: usize,
+    pub body: PartId,
     pub at: [f64; 2],
     pub force: [f64; 2],
     pub moment: f64,
@@ -34,7 +34,7 @@ enum Ends {
     /// Between two spots.
     Points(Spot, Spot),
     /// About a pin: first and second body.
-    Bodies(usize, usize),
+    Bodies(PartId, PartId),
 }
 
 impl Springs {
@@ -140,7 +140,9 @@ impl Springs {
                             minus(rates.of(pose, b.body, to), rates.of(pose, a.body, from)),
                         )
                     }
-                    Ends::Bodies(first, second) => rates.spin[second] - rates.spin[first],
+                    Ends::Bodies(first, second) => {
+                        rates.spin[second.index()] - rates.spin[first.index()]
+                    }
                 };
         }
         sum

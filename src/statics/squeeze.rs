@@ -8,6 +8,7 @@
 
 use super::rates::closing_senses;
 use crate::mechanism::{Linkage, Rates};
+use crate::model::{GripId, JawId};
 use crate::motion::{MotionError, PushedOpen, Solver, Spread, Survey, outwards, spots};
 use std::sync::Arc;
 
@@ -35,11 +36,12 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
             continue;
         }
         rates.read(&solver, sense);
-        let (_, closing) = rates.jaw(linkage, &solver.pose, 0);
+        let (_, closing) = rates.jaw(linkage, &solver.pose, JawId::FIRST);
         if rates.stands_still(linkage, closing) {
             continue;
         }
-        for (grip, (found, side)) in found.iter_mut().zip(&sides).enumerate() {
+        let each = GripId::ids(found.len()).zip(&mut found);
+        for ((grip, found), side) in each.zip(&sides) {
             let power = rates.hand_power(linkage, &solver.pose, grip, *side);
             let ratio = power / closing;
             if power.abs() > NO_POWER * linkage.size * rates.length()
@@ -52,10 +54,8 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
             return Ok(());
         }
     }
-    let bad = found
-        .iter()
-        .position(|ratio| ratio.is_some_and(|r| r < 0.0));
-    let Some((grip, ratio)) = bad.and_then(|grip| Some((grip, *found.get(grip)?.as_ref()?))) else {
+    let known = GripId::each(&found).filter_map(|(grip, ratio)| Some((grip, (*ratio)?)));
+    let Some((grip, ratio)) = known.into_iter().find(|&(_, ratio)| ratio < 0.0) else {
         return Ok(());
     };
     let jaw = linkage.jaws.first();

@@ -4,8 +4,9 @@
 //! needs, and answers with a number or with the reason why there is none.
 
 use super::answer::Answer;
-use super::forces::{Answers, Ask, Forces};
-use crate::model::{Direction, Tool};
+use super::ask::{Answers, Ask};
+use super::forces::Forces;
+use crate::model::{Direction, GripId, JawId, JointId, Tool};
 use crate::motion::{Solver, Stance};
 
 /// Why there is no number at a position.
@@ -46,7 +47,7 @@ pub enum Absent {
 /// What was solved last: for which grip, which answers and which hand force (N).
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Solved {
-    grip: usize,
+    grip: GripId,
     answers: Answers,
     hand: f64,
 }
@@ -106,8 +107,8 @@ impl<'s> Stand<'s> {
 
     /// Gap of a jaw.
     #[must_use]
-    pub fn gap(&self, jaw: usize) -> Option<f64> {
-        self.forces.gap.get(jaw).copied()
+    pub fn gap(&self, jaw: JawId) -> Option<f64> {
+        self.forces.gap.get(jaw.index()).copied()
     }
 
     /// Handle angle.
@@ -126,7 +127,7 @@ impl<'s> Stand<'s> {
     ///
     /// # Errors
     /// [`Absent::NoSpan`].
-    pub fn span(&self, grip: usize) -> Result<f64, Absent> {
+    pub fn span(&self, grip: GripId) -> Result<f64, Absent> {
         let span = self.solver.linkage.span(&self.solver.pose, grip);
         span.ok_or(Absent::NoSpan)
     }
@@ -135,7 +136,7 @@ impl<'s> Stand<'s> {
     #[must_use]
     pub fn work(&self) -> Option<f64> {
         let size = self.solver.linkage.size;
-        let gap = self.gap(0)?;
+        let gap = self.gap(JawId::FIRST)?;
         (self.tool.work.as_ref()).map(|work| work.at(gap, size))
     }
 
@@ -143,12 +144,11 @@ impl<'s> Stand<'s> {
     ///
     /// # Errors
     /// At a toggle and beyond where dies meet.
-    pub fn ratio(&mut self, grip: usize, jaw: usize) -> Result<f64, Absent> {
+    pub fn ratio(&mut self, grip: GripId, jaw: JawId) -> Result<f64, Absent> {
         self.forces_at(jaw)?;
         let answers = first_or_all(jaw, Answers::Ratio);
         self.solve(grip, answers, self.tool.hand.force);
-        let jaws = self.forces.gap.len();
-        let found = self.forces.ratio.get(grip * jaws + jaw).copied();
+        let found = self.forces.ratio(grip, jaw);
         found
             .filter(|ratio| ratio.is_finite())
             .ok_or(Absent::NoGrip)
@@ -158,19 +158,17 @@ impl<'s> Stand<'s> {
     ///
     /// # Errors
     /// At a toggle and beyond where dies meet.
-    pub fn answer(&mut self, grip: usize, jaw: usize, hand: f64) -> Result<Answer, Absent> {
+    pub fn answer(&mut self, grip: GripId, jaw: JawId, hand: f64) -> Result<Answer, Absent> {
         self.forces_at(jaw)?;
         self.solve(grip, first_or_all(jaw, Answers::JawForce), hand);
-        let jaws = self.forces.gap.len();
-        let answer = self.forces.answer.get(grip * jaws + jaw).copied();
-        answer.ok_or(Absent::NoGrip)
+        self.forces.answer(grip, jaw).ok_or(Absent::NoGrip)
     }
 
     /// Jaw force for a hand force; zero where the springs hold the hand.
     ///
     /// # Errors
     /// At a toggle, where friction locks, and beyond where dies meet.
-    pub fn jaw_force(&mut self, grip: usize, jaw: usize, hand: f64) -> Result<f64, Absent> {
+    pub fn jaw_force(&mut self, grip: GripId, jaw: JawId, hand: f64) -> Result<f64, Absent> {
         force(self.answer(grip, jaw, hand)?)
     }
 
@@ -178,29 +176,27 @@ impl<'s> Stand<'s> {
     ///
     /// # Errors
     /// Without work, at a toggle, where friction locks, and beyond where dies meet.
-    pub fn hand_force(&mut self, grip: usize) -> Result<f64, Absent> {
-        self.forces_at(0)?;
+    pub fn hand_force(&mut self, grip: GripId) -> Result<f64, Absent> {
+        self.forces_at(JawId::FIRST)?;
         if self.tool.work.is_none() {
             return Err(Absent::NoWork);
         }
         self.solve(grip, Answers::HandForce, self.tool.hand.force);
-        let needed = self.forces.needed.get(grip).copied();
-        force(needed.ok_or(Absent::NoGrip)?)
+        force(self.forces.needed(grip).ok_or(Absent::NoGrip)?)
     }
 
     /// Force of a pin joint on its later part for a hand force.
     ///
     /// # Errors
     /// At a toggle, where friction locks or springs hold the hand, and beyond where dies meet.
-    pub fn pin(&mut self, joint: usize, grip: usize, hand: f64) -> Result<[f64; 2], Absent> {
-        match self.answer(grip, 0, hand)? {
+    pub fn pin(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<[f64; 2], Absent> {
+        match self.answer(grip, JawId::FIRST, hand)? {
             Answer::Moves { .. } => {}
             Answer::Slack => return Err(Absent::Slack),
             Answer::Locked => return Err(Absent::Locked),
             Answer::Ended => return Err(Absent::DiesMeet),
         }
-        let joints = self.solver.linkage.pins;
-        let found = self.forces.pins.get(grip * joints + joint).copied();
+        let found = self.forces.pin(joint, grip);
         found
             .filter(|force| force.iter().all(|v| v.is_finite()))
             .ok_or(Absent::Slack)
@@ -208,13 +204,13 @@ impl<'s> Stand<'s> {
 
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).
     #[must_use]
-    pub fn hand_rate(&self, grip: usize) -> f64 {
+    pub fn hand_rate(&self, grip: GripId) -> f64 {
         self.per_pace(self.forces.power(grip))
     }
 
     /// Closing of a jaw per unit of pace (mm/rad, or mm/mm).
     #[must_use]
-    pub fn jaw_rate(&self, jaw: usize) -> f64 {
+    pub fn jaw_rate(&self, jaw: JawId) -> f64 {
         self.per_pace(self.forces.closing(jaw))
     }
 
@@ -226,17 +222,17 @@ impl<'s> Stand<'s> {
         }
     }
 
-    fn forces_at(&self, jaw: usize) -> Result<(), Absent> {
+    fn forces_at(&self, jaw: JawId) -> Result<(), Absent> {
         if self.forces.ended {
             return Err(Absent::DiesMeet);
         }
-        match self.forces.toggle.get(jaw) {
+        match self.forces.toggle.get(jaw.index()) {
             Some(false) => Ok(()),
             _ => Err(Absent::Toggle),
         }
     }
 
-    fn solve(&mut self, grip: usize, answers: Answers, hand: f64) {
+    fn solve(&mut self, grip: GripId, answers: Answers, hand: f64) {
         // Without friction and springs one solution answers all.
         let answers = if self.ask.burden.is_none() {
             Answers::All
@@ -264,8 +260,12 @@ impl<'s> Stand<'s> {
 }
 
 /// Only all answers hold those of a further jaw.
-fn first_or_all(jaw: usize, answers: Answers) -> Answers {
-    if jaw == 0 { answers } else { Answers::All }
+fn first_or_all(jaw: JawId, answers: Answers) -> Answers {
+    if jaw == JawId::FIRST {
+        answers
+    } else {
+        Answers::All
+    }
 }
 
 fn force(answer: Answer) -> Result<f64, Absent> {

@@ -1,9 +1,10 @@
 //! The free-body sheet of 1 N at the first jaw, held by the hand, without friction and springs.
 
-use super::forces::{Ask, Forces, Holding};
+use super::ask::{Ask, Holding};
+use super::forces::Forces;
 use super::loaded::{Burden, Hold, Sheeted};
 use super::sheet::{ForceKind, PointForce, Sheet};
-use crate::model::Tool;
+use crate::model::{GripId, Tool};
 use crate::motion::Solver;
 
 /// Every force on every part for 1 N at the first jaw, held by the hand, without friction and
@@ -29,9 +30,10 @@ pub fn unit_sheet(
         Holding::Grip(grip) => Some(grip),
         Holding::Angle => None,
     };
+    let shown = grip.unwrap_or(GripId::FIRST);
     let hold = Hold {
-        grip: grip.unwrap_or(0),
-        side: *ask.sides.get(grip.unwrap_or(0))?,
+        grip: shown,
+        side: *ask.sides.get(shown.index())?,
         force: grip.map_or(0.0, |_| held),
         power: 0.0,
     };
@@ -58,9 +60,9 @@ fn add_moments(solver: &Solver, held: f64, sheet: &mut Sheet) {
     ] {
         let Some(body) = body else { continue };
         let (Some(stands), Some(frame), Some(forces)) = (
-            pose.frames.get(body),
-            linkage.bodies.get(body),
-            sheet.part_forces.get_mut(body),
+            pose.frames.get(body.index()),
+            linkage.bodies.get(body.index()),
+            sheet.part_forces.get_mut(body.index()),
         ) else {
             continue;
         };

@@ -11,6 +11,7 @@ use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number, torque};
 use super::result::{Place, Subject};
 use crate::geometry::{cross, distance, dot, minus, turned_back};
+use crate::model::PartId;
 use crate::statics::Sheet;
 use crate::units::Quantity;
 
@@ -28,8 +29,8 @@ const SAME: f64 = 1e-6;
 const BALANCED: f64 = 1e-6;
 
 /// The forces on a part, in its axes, those at one point added up.
-pub(crate) fn knots(part: usize, sheet: &Sheet) -> Vec<Knot> {
-    let turn = sheet.turn.get(part).copied().unwrap_or([1.0, 0.0]);
+pub(crate) fn knots(part: PartId, sheet: &Sheet) -> Vec<Knot> {
+    let turn = sheet.turn.get(part.index()).copied().unwrap_or([1.0, 0.0]);
     let mut knots: Vec<Knot> = Vec::new();
     for f in sheet.on(part) {
         let local = turned_back(turn, f.force);

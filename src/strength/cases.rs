@@ -1,7 +1,7 @@
 //! Load cases: with which hand force a position is checked.
 
 use crate::limits::limit_at;
-use crate::model::Tool;
+use crate::model::{GripId, Tool};
 use crate::statics::Sheet;
 
 /// What sets the hand force of a load case.
@@ -21,7 +21,7 @@ pub struct Case<'a> {
     /// Index of the position among those that are looked at.
     pub position: usize,
     /// Index of the grip.
-    pub grip: usize,
+    pub grip: GripId,
     /// Hand force, N.
     pub hand_force: f64,
     /// What sets it.

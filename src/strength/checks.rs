@@ -9,7 +9,7 @@ use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Strength, Subject};
-use crate::model::Tool;
+use crate::model::{PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
 
@@ -55,7 +55,7 @@ impl<'a> Checks<'a> {
     #[must_use]
     pub fn new(tool: &'a Tool) -> Self {
         let (pins, notes) = pins(tool);
-        let links: Vec<usize> = Links::of(tool).parts().collect();
+        let links: Vec<PartId> = Links::of(tool).parts().collect();
         let lines = || std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
@@ -106,7 +106,7 @@ impl<'a> Checks<'a> {
             Subject::Pin(joint) => tool.joint_label(joint),
             Subject::Part(part) => tool
                 .parts
-                .get(part)
+                .get(part.index())
                 .map_or(String::new(), |p| p.name.clone()),
         };
         Strength {
@@ -121,16 +121,10 @@ impl<'a> Checks<'a> {
         if self.cases == 0 {
             self.notes.push(Note::NoCase);
         }
-        let mut note = |note: fn(Vec<usize>) -> Note, mut list: Vec<usize>| {
-            list.sort_unstable();
-            list.dedup();
-            if !list.is_empty() {
-                self.notes.push(note(list));
-            }
-        };
+        let notes = &mut self.notes;
         let tool = self.tool;
         let parts = &self.parts;
-        let of = |which: &dyn Fn(&Checked<'_>) -> bool| -> Vec<usize> {
+        let of = |which: &dyn Fn(&Checked<'_>) -> bool| -> Vec<PartId> {
             parts
                 .iter()
                 .filter(|p| which(p))
@@ -144,9 +138,11 @@ impl<'a> Checks<'a> {
                 .map(|p| p.plates.section.material)
                 .collect()
         };
-        let bare = (0..tool.parts.len()).filter(|&p| tool.sections.iter().all(|s| s.part != p));
-        note(Note::NoSection, bare.collect());
+        let bare =
+            PartId::ids(tool.parts.len()).filter(|&p| tool.sections.iter().all(|s| s.part != p));
+        note(notes, Note::NoSection, bare.collect());
         note(
+            notes,
             Note::NoUltimate,
             materials(&|p| {
                 p.needs_edge
@@ -155,25 +151,33 @@ impl<'a> Checks<'a> {
             }),
         );
         note(
+            notes,
             Note::NoModulus,
             materials(&|p| p.is_link && p.needs_buckling && p.plates.material.modulus.is_none()),
         );
         note(
+            notes,
             Note::NoEdge,
             of(&|p| p.needs_edge && p.plates.section.edge.is_none()),
         );
         note(
+            notes,
             Note::HoleAtEnd,
             of(&|p| p.needs_edge && p.plates.hole_at_end()),
         );
-        note(Note::NoMaterialLeft, of(&|p| p.nothing_left()));
-        note(Note::NoBuckling, of(&|p| !p.is_link && p.needs_buckling));
+        note(notes, Note::NoMaterialLeft, of(&|p| p.nothing_left()));
         note(
+            notes,
+            Note::NoBuckling,
+            of(&|p| !p.is_link && p.needs_buckling),
+        );
+        note(
+            notes,
             Note::Beams,
             of(&|p| !p.is_link && p.needs_buckling && !p.unbalanced),
         );
-        note(Note::Arms, of(&|p| p.has_arms));
-        note(Note::Unbalanced, of(&|p| p.unbalanced));
+        note(notes, Note::Arms, of(&|p| p.has_arms));
+        note(notes, Note::Unbalanced, of(&|p| p.unbalanced));
         let (mut bad_pins, mut bad_parts) = (Vec::new(), Vec::new());
         for subject in &self.ledger.bad {
             match *subject {
@@ -184,6 +188,15 @@ impl<'a> Checks<'a> {
         if !self.ledger.bad.is_empty() {
             self.notes.push(Note::NotANumber(bad_pins, bad_parts));
         }
+    }
+}
+
+/// Adds a note on those that it is about, each named once; none where there are none.
+fn note<Id: Ord>(notes: &mut Vec<Note>, note: fn(Vec<Id>) -> Note, mut about: Vec<Id>) {
+    about.sort_unstable();
+    about.dedup();
+    if !about.is_empty() {
+        notes.push(note(about));
     }
 }
 

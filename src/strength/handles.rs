@@ -69,7 +69,7 @@ struct Worst<'a> {
 impl Handle {
     /// The cuts along a hand line of the tool; `None` when the line cannot be drawn.
     pub(super) fn new(tool: &Tool, line: &HandLine, plates: &Plates<'_>) -> Option<Self> {
-        let part = tool.parts.get(line.part)?;
+        let part = tool.part(line.part)?;
         let at = line.points.iter().map(|&place| part.place(place));
         let points = at.collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;

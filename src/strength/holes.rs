@@ -4,7 +4,7 @@ use super::cases::Case;
 use super::formulas::{SHEAR_SHARE, pin, plate};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
-use crate::model::{Material, Section, Tool};
+use crate::model::{JointId, Material, PartId, Section, Tool};
 use crate::statics::{ForceKind, Sheet};
 use crate::units::Quantity;
 
@@ -16,7 +16,7 @@ pub(super) struct Hole {
     /// Its place in the part's axes, mm.
     pub local: [f64; 2],
     /// Joints whose pin it holds.
-    pub joints: Vec<usize>,
+    pub joints: Vec<JointId>,
     /// Pin diameter, mm.
     pub pin: Option<f64>,
     /// Diameter of the hole, mm.
@@ -28,7 +28,7 @@ pub(super) struct Hole {
 /// A part with a section.
 #[derive(Debug, Clone)]
 pub(super) struct Plates<'a> {
-    pub part: usize,
+    pub part: PartId,
     pub section: &'a Section,
     pub material: &'a Material,
     pub holes: Vec<Hole>,
@@ -37,9 +37,9 @@ pub(super) struct Plates<'a> {
 impl<'a> Plates<'a> {
     /// The plates of a section; `None` when the material or the part does not exist.
     pub(super) fn new(tool: &'a Tool, section: &'a Section) -> Option<Self> {
-        let part = tool.parts.get(section.part)?;
+        let part = tool.part(section.part)?;
         let mut holes: Vec<Hole> = Vec::new();
-        for (j, joint) in tool.joints.iter().enumerate() {
+        for (j, joint) in JointId::each(&tool.joints) {
             for (owner, point) in [
                 (joint.carrier, joint.carrier_point),
                 (joint.part, joint.part_point),
@@ -47,7 +47,7 @@ impl<'a> Plates<'a> {
                 if owner != section.part {
                     continue;
                 }
-                let data = tool.joint_data.get(j);
+                let data = tool.joint_data.get(j.index());
                 let diameter = data.and_then(|d| d.diameter);
                 let hole = data.and_then(|d| Some(d.diameter? + d.clearance));
                 let material = data.and_then(|d| tool.materials.get(d.material?));

@@ -17,7 +17,7 @@ fn axial(plates: &Plates<'_>, case: &Case<'_>) -> Option<f64> {
     };
     let along = minus(second.local, first.local);
     let length = distance(first.local, second.local);
-    let turn = case.sheet.turn.get(plates.part)?;
+    let turn = case.sheet.turn.get(plates.part.index())?;
     let u = turned(*turn, along).map(|v| v / length);
     Some(dot(plates.pin_force(case.sheet, second), u))
 }

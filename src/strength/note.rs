@@ -1,43 +1,45 @@
 //! What could not be checked, and why.
 
-/// Something that was left out of the checks. Pins are indices of joints, parts of parts.
+use crate::model::{JointId, PartId};
+
+/// Something that was left out of the checks.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Note {
     /// These pins have no diameter.
-    NoDiameter(Vec<usize>),
+    NoDiameter(Vec<JointId>),
     /// These pins have no material.
-    NoPinMaterial(Vec<usize>),
+    NoPinMaterial(Vec<JointId>),
     /// These parts have no section.
-    NoSection(Vec<usize>),
+    NoSection(Vec<PartId>),
     /// The bending of these pins needs the thickness of both parts.
-    NoPlates(Vec<usize>),
+    NoPlates(Vec<JointId>),
     /// Two single plates cannot load these pins in double shear.
-    SinglePlates(Vec<usize>),
+    SinglePlates(Vec<JointId>),
     /// These pins join three parts or more: each joint is checked by itself.
-    Shared(Vec<usize>),
+    Shared(Vec<JointId>),
     /// Materials (indices) without an ultimate strength.
     NoUltimate(Vec<usize>),
     /// Materials (indices) without Young's modulus.
     NoModulus(Vec<usize>),
     /// These parts have no edge distance.
-    NoEdge(Vec<usize>),
+    NoEdge(Vec<PartId>),
     /// These parts have a hole as large as the part is deep.
-    NoMaterialLeft(Vec<usize>),
+    NoMaterialLeft(Vec<PartId>),
     /// These parts have a hole that reaches the end.
-    HoleAtEnd(Vec<usize>),
+    HoleAtEnd(Vec<PartId>),
     /// Buckling is for two-pin links, and these are none.
-    NoBuckling(Vec<usize>),
+    NoBuckling(Vec<PartId>),
     /// These parts are taken as beams through the points that carry forces.
-    Beams(Vec<usize>),
+    Beams(Vec<PartId>),
     /// Something acts on these parts beside their hand line, farther off than they are deep.
-    Arms(Vec<usize>),
+    Arms(Vec<PartId>),
     /// The forces on these parts do not add up: something outside the file holds them.
-    Unbalanced(Vec<usize>),
+    Unbalanced(Vec<PartId>),
     /// These pins or parts had a force that is not a number.
-    NotANumber(Vec<usize>, Vec<usize>),
+    NotANumber(Vec<JointId>, Vec<PartId>),
     /// A redundant bar shares the load of these pins, so that nothing is known of them and of
     /// these parts.
-    Indeterminate(Vec<usize>, Vec<usize>),
+    Indeterminate(Vec<JointId>, Vec<PartId>),
     /// Positions of the stroke at a toggle, and load cases elsewhere, that have no forces.
     NoForces {
         /// Positions at which the first jaw stands still.

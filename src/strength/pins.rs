@@ -5,15 +5,15 @@ use super::formulas::{SHEAR_SHARE, pin};
 use super::ledger::{Finding, Ledger, force, length, torque};
 use super::note::Note;
 use super::result::Subject;
-use crate::model::{Section, Shear, Tool};
+use crate::model::{JointId, PartId, Section, Shear, Tool};
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
 /// A pin with a diameter and a material.
 #[derive(Debug, Clone)]
 pub(super) struct Pin {
-    joint: usize,
-    part: usize,
+    joint: JointId,
+    part: PartId,
     diameter: f64,
     yield_strength: f64,
     shear: Shear,
@@ -32,7 +32,7 @@ pub(super) fn pins(tool: &Tool) -> (Vec<Pin>, Vec<Note>) {
     let mut found = Vec::new();
     let (mut no_diameter, mut no_material) = (Vec::new(), Vec::new());
     let (mut no_plates, mut single, mut shared) = (Vec::new(), Vec::new(), Vec::new());
-    for (j, (joint, data)) in tool.joints.iter().zip(&tool.joint_data).enumerate() {
+    for ((j, joint), data) in JointId::each(&tool.joints).zip(&tool.joint_data) {
         let Some(diameter) = data.diameter else {
             no_diameter.push(j);
             continue;
@@ -50,7 +50,7 @@ pub(super) fn pins(tool: &Tool) -> (Vec<Pin>, Vec<Note>) {
         {
             shared.push(j);
         }
-        let section = |part: usize| tool.sections.iter().find(|s| s.part == part);
+        let section = |part: PartId| tool.sections.iter().find(|s| s.part == part);
         let plates = match (section(joint.carrier), section(joint.part)) {
             (Some(a), Some(b)) => {
                 let stack = stack(data.shear, a, b);
@@ -74,7 +74,7 @@ pub(super) fn pins(tool: &Tool) -> (Vec<Pin>, Vec<Note>) {
         });
     }
     let notes = [
-        (no_diameter, Note::NoDiameter as fn(Vec<usize>) -> Note),
+        (no_diameter, Note::NoDiameter as fn(Vec<JointId>) -> Note),
         (no_material, Note::NoPinMaterial),
         (no_plates, Note::NoPlates),
         (single, Note::SinglePlates),

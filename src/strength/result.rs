@@ -3,15 +3,16 @@
 use super::cases::LoadCase;
 use super::formulas::Formula;
 use super::note::Note;
+use crate::model::{GripId, JointId, PartId};
 use crate::units::Quantity;
 
 /// What is checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Subject {
     /// A pin joint: index into [`crate::model::Tool::joints`].
-    Pin(usize),
+    Pin(JointId),
     /// A part: index into [`crate::model::Tool::parts`].
-    Part(usize),
+    Part(PartId),
 }
 
 /// Where on a part the worst is.
@@ -62,7 +63,7 @@ pub struct Factor {
     /// Index of the position among those that were looked at.
     pub position: usize,
     /// Index of the grip.
-    pub grip: usize,
+    pub grip: GripId,
     /// What set the hand force.
     pub load: LoadCase,
     /// Hand force, N.

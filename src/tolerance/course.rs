@@ -2,12 +2,13 @@
 //! end to its own shut, or to where its own dies meet before.
 
 use super::place::Station;
+use crate::model::GripId;
 
 /// The ends of the stroke with the tool held at a grip.
 #[derive(Debug, Clone)]
 pub(super) struct Course {
     /// Grip that is held.
-    pub(super) grip: usize,
+    pub(super) grip: GripId,
     /// Station of the open end.
     pub(super) open: usize,
     /// Station of the other end. Where the dies of a further jaw meet before shut, it is at the handle's

@@ -10,6 +10,7 @@ use super::target::{Kind, Target};
 use super::worker::{Play, Worker};
 use crate::give::GapRates;
 use crate::measure::Measure;
+use crate::model::JawId;
 use crate::motion::Stance;
 use crate::statics::{Holding, unit_sheet};
 
@@ -101,7 +102,7 @@ impl Worker<'_> {
                 let by = |v: &Varied| rates.of(v.slot).unwrap_or(f64::NAN);
                 GapSlopes {
                     by_dimension: setup.plan.varied.iter().map(by).collect(),
-                    by_handle: -self.forces.closing(0) / turn,
+                    by_handle: -self.forces.closing(JawId::FIRST) / turn,
                 }
             });
         }

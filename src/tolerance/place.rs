@@ -4,7 +4,7 @@
 use super::plan::Plan;
 use crate::geometry::{dot, minus};
 use crate::mechanism::{Linkage, Pose};
-use crate::model::{At, Fixed, FixedBy, Target, Tool};
+use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
 use crate::motion::Solver;
 use crate::statics::{Answer, Answers, Rig};
 
@@ -16,7 +16,7 @@ pub(super) enum Held {
     /// Handle angle as [`Linkage::handle`] gives it, rad.
     Handle(f64),
     /// Span at a grip of the linkage (index), mm.
-    Span(usize, f64),
+    Span(GripId, f64),
     /// Place of the first grip along a direction, mm: for handles that slide.
     Way([f64; 2], f64),
 }
@@ -24,7 +24,7 @@ pub(super) enum Held {
 impl Held {
     /// The definition of a position of the tool file; `grip` is the index that a span is read at.
     /// `None` for peak and least.
-    pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: usize) -> Option<Self> {
+    pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: GripId) -> Option<Self> {
         let end = |target: Target| match target {
             Target::Span(_, at) => (target.fixed(), linkage.target_grip(at)),
             Target::Gap(_) | Target::Handle(_) => (target.fixed(), grip),
@@ -115,7 +115,7 @@ pub(super) struct Station {
     /// What defines it.
     pub(super) held: Held,
     /// Index of the grip that is held.
-    pub(super) grip: usize,
+    pub(super) grip: GripId,
     /// Coordinates.
     pub(super) q: Vec<f64>,
     /// Closing tangent.
@@ -131,7 +131,7 @@ pub(super) struct Station {
 
 impl Station {
     /// The position at which `rig` stands, the tool held at a grip.
-    pub(super) fn here(rig: &mut Rig, held: Held, grip: usize, plan: &Plan) -> Self {
+    pub(super) fn here(rig: &mut Rig, held: Held, grip: GripId, plan: &Plan) -> Self {
         let pushed = pushed(rig, grip, plan);
         let sense = rig.stance().sense;
         let solver = rig.solver();
@@ -143,7 +143,7 @@ impl Station {
             closing: if rig.forces().toggle[0] {
                 0.0
             } else {
-                rig.forces().closing(0)
+                rig.forces().closing(JawId::FIRST)
             },
             positive: None,
             pushed,
@@ -186,16 +186,16 @@ impl Station {
 
 /// The directions in which load takes up the play: against the force by the carrier, under the
 /// hand force that the work needs here, or the tool's where there is no work.
-fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
+fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<[f64; 2]>> {
     let tool = rig.tool();
     rig.ask_for(Some(grip), Answers::All);
     rig.set_hand_force(tool.hand.force);
     rig.solve();
     let mut loaded = !rig.forces().toggle[0];
     if loaded && tool.work.is_some() {
-        match rig.forces().needed.get(grip) {
-            Some(Answer::Moves { force, .. }) if *force > 0.0 => {
-                rig.set_hand_force(*force);
+        match rig.forces().needed(grip) {
+            Some(Answer::Moves { force, .. }) if force > 0.0 => {
+                rig.set_hand_force(force);
                 rig.solve();
             }
             _ => loaded = false,
@@ -203,9 +203,8 @@ fn pushed(rig: &mut Rig, grip: usize, plan: &Plan) -> Vec<Option<[f64; 2]>> {
         loaded = loaded && rig.work().is_some_and(|work| work > 0.0);
     }
     let (linkage, pose) = (&*rig.solver().linkage, &rig.solver().pose);
-    let joints = linkage.pins;
     let directions = plan.clearances.iter().map(|&(joint, _)| {
-        let [x, y] = *rig.forces().pins.get(grip * joints + joint)?;
+        let [x, y] = rig.forces().pin(joint, grip)?;
         let size = x.hypot(y);
         let axes = &pose.frames[linkage.play_axes(joint)];
         (loaded && size > 1e-9).then(|| axes.own_direction([-x / size, -y / size]))

@@ -1,6 +1,7 @@
 //! Which dimensions vary, and by how much.
 
 use super::iso::{general_tolerance, smallest_step};
+use crate::model::JointId;
 use crate::model::dimension::DimensionSlot;
 use crate::model::{
     Shape, ToleranceClass, Tool,
@@ -50,7 +51,7 @@ pub struct Plan {
     /// Dimensions, in file order.
     pub varied: Vec<Varied>,
     /// Joints with clearance: index and radius of the circle of play (half the clearance), mm.
-    pub clearances: Vec<(usize, f64)>,
+    pub clearances: Vec<(JointId, f64)>,
     /// What is worth saying.
     pub remarks: Vec<Remark>,
 }
@@ -100,7 +101,7 @@ pub fn plan(tool: &Tool) -> Plan {
             });
         }
     }
-    let clearances = (tool.joint_data.iter().enumerate()).filter(|(_, data)| data.clearance > 0.0);
+    let clearances = JointId::each(&tool.joint_data).filter(|(_, data)| data.clearance > 0.0);
     plan.clearances = clearances
         .map(|(joint, data)| (joint, 0.5 * data.clearance))
         .collect();
@@ -125,7 +126,7 @@ enum ByClass {
 
 fn by_class(tool: &Tool, slot: DimensionSlot, value: f64, class: ToleranceClass) -> ByClass {
     if let DimensionSlot::X(at) | DimensionSlot::Y(at) = slot {
-        let part = tool.parts.get(at.part);
+        let part = tool.part(at.part);
         let point = part.and_then(|part| part.points.get(at.point));
         let at_datum = point.is_some_and(|point| point.at == [0.0, 0.0]);
         if at_datum && part.is_some_and(|part| part.shape != Shape::Length) {

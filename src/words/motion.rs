@@ -2,7 +2,7 @@
 
 use super::candidates::refused;
 use super::{Words, number};
-use crate::model::{FixedBy, Tool};
+use crate::model::{FixedBy, JawId, JointId, PartId, Tool};
 use crate::motion::MotionError;
 use crate::units::{Quantity as Kind, UnitSystem};
 
@@ -34,7 +34,7 @@ impl MotionError {
     pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
         let length = |v: f64| number(v, Kind::Length, units);
         let angle = |v: f64| number(v, Kind::Angle, units);
-        let jaw = |j: usize| tool.jaws.get(j).map_or("", |j| j.name.as_str());
+        let jaw = |j: JawId| tool.jaw(j).map_or("", |j| j.name.as_str());
         match self {
             Self::Open { joint, distance } => Words::new(format!(
                 "the linkage cannot be put together: {} stay {} apart",
@@ -115,13 +115,13 @@ impl MotionError {
                 more,
                 spread,
             } => {
-                let words = refused(candidates, *more, jaw(0), units);
+                let words = refused(candidates, *more, jaw(JawId::FIRST), units);
                 match spread {
                     Some(spread) => words.help(spread.lines(tool)),
                     None => words,
                 }
             }
-            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(0), units),
+            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(JawId::FIRST), units),
             Self::Unsettled { end } => Words::new(format!(
                 "the {end} position could not be solved: its target is met where the linkage can move on in \
                  several ways"
@@ -144,10 +144,10 @@ impl MotionError {
     }
 }
 
-fn names(tool: &Tool, parts: &[usize]) -> Vec<String> {
+fn names(tool: &Tool, parts: &[PartId]) -> Vec<String> {
     parts
         .iter()
-        .filter_map(|&p| tool.parts.get(p))
+        .filter_map(|&p| tool.part(p))
         .map(|p| format!("`{}`", p.name))
         .collect()
 }
@@ -162,7 +162,7 @@ fn list(names: &[String]) -> String {
 }
 
 /// The two sides of a joint.
-fn sides(tool: &Tool, joint: usize) -> String {
+fn sides(tool: &Tool, joint: JointId) -> String {
     tool.joint(joint).map_or_else(
         || "the two sides of a joint".to_owned(),
         |joint| joint.sides(tool),

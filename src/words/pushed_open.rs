@@ -11,7 +11,7 @@ impl PushedOpen {
     pub(super) fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
         let length = |v: f64| number(v, Kind::Length, units);
         let jaw = tool.jaws.first().map_or("", |jaw| jaw.name.as_str());
-        let grip = tool.hand.grips.get(self.grip).copied().unwrap_or(0.0);
+        let grip = tool.grip(self.grip).unwrap_or(0.0);
         let mut note = format!(
             "from open to shut its gap goes from {} to {}",
             length(self.gap[0]),

@@ -1,18 +1,18 @@
 //! What could not be checked for strength, and why.
 
-use crate::model::Tool;
+use crate::model::{JointId, PartId, Tool};
 use crate::strength::Note;
 
 impl Note {
     /// The note in words.
     #[must_use]
     pub fn text(&self, tool: &Tool) -> String {
-        let pins = |list: &[usize]| names("pin", list.iter().map(|&j| tool.joint_label(j)));
-        let part = |&p: &usize| tool.parts.get(p).map(|part| part.name.clone());
-        let parts = |list: &[usize]| names("part", list.iter().filter_map(part));
+        let pins = |list: &[JointId]| names("pin", list.iter().map(|&j| tool.joint_label(j)));
+        let part = |&p: &PartId| tool.part(p).map(|part| part.name.clone());
+        let parts = |list: &[PartId]| names("part", list.iter().filter_map(part));
         let material = |&m: &usize| tool.materials.get(m).map(|m| m.name.clone());
         let materials = |list: &[usize]| names("material", list.iter().filter_map(material));
-        let both = |pin: &[usize], part: &[usize]| match (pin, part) {
+        let both = |pin: &[JointId], part: &[PartId]| match (pin, part) {
             (pin, []) => pins(pin),
             ([], part) => parts(part),
             (pin, part) => format!("{} and {}", pins(pin), parts(part)),

@@ -2,6 +2,7 @@
 
 use super::{PX, check_page, demo, out, rendered};
 use crate::cli::Bench;
+use jawforce::model::GripId;
 
 const HOSTILE: &str = r#"</title><script>alert(1)</script> & "quoted" 'so' ]]> --> \u05e2\u05d1\u05e8\u05d9\u05ea \u202e\U0001F527 onload=x"#;
 
@@ -86,7 +87,8 @@ fn several_drawings_can_stand_in_one_page() {
     let direction = jawforce::analysis::Direction::Closing;
     let mounted = jawforce::statics::Mounted::new(&tool).unwrap();
     let mut rig = jawforce::statics::Rig::new(&tool, &mounted, direction).unwrap();
-    let scenes = jawforce::scene::scenes(&mut rig, &[jawforce::model::At::Open], 0).unwrap();
+    let scenes =
+        jawforce::scene::scenes(&mut rig, &[jawforce::model::At::Open], GripId::FIRST).unwrap();
     let source = jawforce::report::Source {
         file: "x".to_owned(),
         sha256: String::new(),

@@ -2,7 +2,7 @@
 
 use super::{E, near, tool};
 use jawforce::give::{Elastic, Give};
-use jawforce::model::{Depth, Place, Tool};
+use jawforce::model::{Depth, JointId, PartId, Place, Tool};
 use jawforce::statics::{ForceKind, PointForce, Sheet};
 
 /// Invented for these tests: a lever presses a bar through its knee.
@@ -41,7 +41,8 @@ material = "plate"
 /// The lever clamped at its heel, with a force on its tip and what holds it.
 fn clamped(tool: &Tool, tip: [f64; 2], force: [f64; 2]) -> Give {
     let heel = tool.joints.iter().position(|j| j.pin == "heel").unwrap();
-    let mut sheet = Sheet::new(tool.parts.len()).with(1, ForceKind::Hand, tip, force);
+    let heel = JointId::new(heel);
+    let mut sheet = Sheet::new(tool.parts.len()).with(PartId::new(1), ForceKind::Hand, tip, force);
     sheet.part_forces[1].push(PointForce {
         what: ForceKind::Joint(heel),
         at: [0.0, 0.0],
@@ -120,7 +121,7 @@ fn quarter_circle() {
 #[test]
 fn what_cannot_give_is_listed() {
     let mut tool = tool(LEVER);
-    let sheet = Sheet::new(2).with(1, ForceKind::Hand, [-90.0, 0.0], [0.0, 1.0]);
+    let sheet = Sheet::new(2).with(PartId::new(1), ForceKind::Hand, [-90.0, 0.0], [0.0, 1.0]);
     let give = Elastic::new(&tool).under(&sheet);
     assert_eq!(give.per_force, 0.0);
     let listed: Vec<(&str, &str)> = give

@@ -4,7 +4,7 @@ use super::stiffness::Frame;
 use super::{E, add_sections, near, tool};
 use crate::models::build;
 use jawforce::give::{give, pin_shear};
-use jawforce::model::{Direction, Push, Target, Tool};
+use jawforce::model::{Direction, GripId, JawId, Push, Target, Tool};
 use jawforce::statics::{Holding, Mounted, Rig};
 
 /// Where a point of a part stands.
@@ -82,7 +82,7 @@ fn a_chain_of_bars() {
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     for k in [0, 7, 16, 24] {
         rig.go_to_step(k, 24).unwrap();
-        let found = give(&mut rig, 0).unwrap();
+        let found = give(&mut rig, GripId::FIRST).unwrap();
         let mut frame = Frame::default();
         let (a, d, f) = (frame.ground(), frame.ground(), frame.ground());
         let (b, c, e) = (frame.node(), frame.node(), frame.node());
@@ -186,8 +186,13 @@ fn a_press_of_beams() {
     for (k, grip) in [(0, 0), (20, 1), (60, 0)] {
         rig.go_to_step(k, 60).unwrap();
         rig.solve();
+        let grip = GripId::new(grip);
         let (_, held) = rig.unit_sheet(Holding::Grip(grip)).unwrap();
-        near(held * rig.forces().ratio[grip], 1.0, 1e-9);
+        near(
+            held * rig.forces().ratio(grip, JawId::FIRST).unwrap(),
+            1.0,
+            1e-9,
+        );
         let found = give(&mut rig, grip).unwrap();
         let mut frame = Frame::default();
         let (heel, post) = (frame.ground(), frame.ground());
@@ -243,7 +248,7 @@ fn mirror_images_give_the_same() {
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
     for k in [0, 10, 60] {
         rig.go_to_step(k, 60).unwrap();
-        let found = give(&mut rig, 1).unwrap();
+        let found = give(&mut rig, GripId::new(1)).unwrap();
         let [upper, lower] = ["upper-handle", "lower-handle"].map(|p| found.share(p).unwrap());
         near(upper.per_force, lower.per_force, 1e-9);
         near(upper.hand_side, lower.hand_side, 1e-9);

@@ -7,7 +7,7 @@ mod rates;
 mod stiffness;
 
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::{Depth, Material, Section, Tool};
+use jawforce::model::{Depth, Material, PartId, Section, Tool};
 
 /// A tool from its text. Side files are looked for in the demo data.
 fn tool(text: &str) -> Tool {
@@ -36,7 +36,7 @@ fn add_sections(tool: &mut Tool, sections: &[[f64; 2]]) {
         .iter()
         .enumerate()
         .map(|(k, &[width, thickness])| Section {
-            part: k + 1,
+            part: PartId::new(k + 1),
             width: Depth::Uniform(width),
             thickness,
             plates: 1,

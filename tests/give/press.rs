@@ -9,7 +9,7 @@
 use super::{E, add_sections, near};
 use crate::models::build;
 use jawforce::give::{NoPress, Press, Stop, press};
-use jawforce::model::{Direction, PointRef, Push, Target, Tool};
+use jawforce::model::{Direction, GripId, JawId, PartId, PointRef, Push, Target, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
 
 /// Lengths of the bars, mm.
@@ -43,8 +43,17 @@ fn toggle(friction: f64) -> Tool {
         vec![L[0]],
         ("ram.nose", "frame.anvil", Some(std::f64::consts::PI)),
     );
-    let rider = PointRef { part: 3, point: 0 };
-    tool.slots = vec![build::slot(rider, 0, [0.0, 0.0], 0.0, Some(0.0))];
+    let rider = PointRef {
+        part: PartId::new(3),
+        point: 0,
+    };
+    tool.slots = vec![build::slot(
+        rider,
+        PartId::FIRST,
+        [0.0, 0.0],
+        0.0,
+        Some(0.0),
+    )];
     tool.hand.push = Push::Fixed(-std::f64::consts::FRAC_PI_2);
     tool.stroke.open = Target::Handle(12.0_f64.to_radians());
     tool.stroke.shut = Target::Handle(0.0);
@@ -59,7 +68,7 @@ fn toggle(friction: f64) -> Tool {
 fn pressed(tool: &Tool, hand: f64, thickness: f64) -> Result<Press, NoPress> {
     let mounted = Mounted::new(tool).unwrap();
     let mut rig = Rig::new(tool, &mounted, Direction::Closing).unwrap();
-    press(&mut rig, 0, hand, thickness)
+    press(&mut rig, GripId::FIRST, hand, thickness)
 }
 
 fn beta(alpha: f64) -> f64 {
@@ -194,7 +203,8 @@ fn friction_stops_the_hand_earlier() {
     rig.set_hand_force(30.0);
     rig.go_to(found.pace).unwrap();
     rig.solve();
-    let Answer::Moves { force: there, .. } = rig.forces().answer[0] else {
+    let answer = rig.forces().answer(GripId::FIRST, JawId::FIRST);
+    let Some(Answer::Moves { force: there, .. }) = answer else {
         panic!("it moves");
     };
     near(there, found.jaw_force, 1e-6);

@@ -5,7 +5,7 @@ use crate::models::{build, four_bar::FourBar};
 use jawforce::give::{gap_derivatives, gap_rates};
 use jawforce::mechanism::Linkage;
 use jawforce::model::dimension::DimensionSlot;
-use jawforce::model::{Direction, Place, PointRef, Push, Target, Tool};
+use jawforce::model::{Direction, JointId, PartId, Place, PointRef, Push, Target, Tool};
 use jawforce::motion::Solver;
 use jawforce::statics::{Mounted, Rig};
 
@@ -112,7 +112,7 @@ fn clearances(tool: &Tool, rig: &Rig<'_>, rates: &jawforce::give::GapRates) {
             assert!((found - expected).abs() < 1e-9, "{}", joint.pin);
         }
         let size = 0.5 * x.hypot(y);
-        assert!((rates.clearance(j).unwrap() - size).abs() < 1e-9);
+        assert!((rates.clearance(JointId::new(j)).unwrap() - size).abs() < 1e-9);
     }
 }
 
@@ -186,10 +186,13 @@ fn sliding_handle() {
             Some(std::f64::consts::FRAC_PI_2),
         ),
     );
-    let point = |part, point| PointRef { part, point };
-    let mut guide = build::slot(point(1, 1), 0, [0.0, 30.0], 0.0, Some(0.0));
+    let point = |part, point| PointRef {
+        part: PartId::new(part),
+        point,
+    };
+    let mut guide = build::slot(point(1, 1), PartId::FIRST, [0.0, 30.0], 0.0, Some(0.0));
     guide.through = Place::Point(1);
-    let mut way = build::slot(point(1, 0), 2, [0.0, 0.0], 1.5, None);
+    let mut way = build::slot(point(1, 0), PartId::new(2), [0.0, 0.0], 1.5, None);
     way.through = Place::Point(1);
     tool.slots = vec![guide, way];
     tool.hand.push = Push::Fixed(0.0);

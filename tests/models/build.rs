@@ -1,6 +1,6 @@
 //! Building tools in code, in the few words that the tests need.
 
-use jawforce::model::{Hand, Jaw, Part, Place, PointRef, Slot, Stroke, Target, Tool};
+use jawforce::model::{Hand, Jaw, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
 
 /// A part with pins and marks, drawn in place unless moved by `sketch`.
 pub fn part(
@@ -26,6 +26,7 @@ pub fn tool(
         parts
             .iter()
             .position(|p| p.name == name)
+            .map(PartId::new)
             .expect("a part of that name")
     };
     let reference = |text: &str| {
@@ -63,7 +64,13 @@ pub fn no_dies(tool: &mut Tool) {
 }
 
 /// A slot without friction.
-pub fn slot(rider: PointRef, on: usize, through: [f64; 2], angle: f64, keyed: Option<f64>) -> Slot {
+pub fn slot(
+    rider: PointRef,
+    on: PartId,
+    through: [f64; 2],
+    angle: f64,
+    keyed: Option<f64>,
+) -> Slot {
     Slot {
         rider,
         on,

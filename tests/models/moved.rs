@@ -1,6 +1,8 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
-use jawforce::model::{HandLine, Place, PointRef, Push, SpringEnds, SpringSet, Target, Tool};
+use jawforce::model::{
+    HandLine, PartId, Place, PointRef, Push, SpringEnds, SpringSet, Target, Tool,
+};
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
     let (s, c) = angle.sin_cos();
@@ -8,7 +10,7 @@ fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
 }
 
 /// Changes every place that is stated in the axes of part `p`.
-fn places(tool: &mut Tool, p: usize, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
+fn places(tool: &mut Tool, p: PartId, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
     let place = |place: &mut Place| {
         if let Place::At(at) = place {
             *at = change(*at);
@@ -33,7 +35,7 @@ fn places(tool: &mut Tool, p: usize, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
 
 /// Part `p` dimensioned in axes turned by −`angle` and then shifted, so that its own coordinates
 /// turn by `angle`; of the fixed part, so that the whole tool turns and shifts on the page.
-pub fn redrawn(tool: &Tool, p: usize, angle: f64, shift: [f64; 2]) -> Tool {
+pub fn redrawn(tool: &Tool, p: PartId, angle: f64, shift: [f64; 2]) -> Tool {
     let mut tool = tool.clone();
     places(&mut tool, p, &|at| {
         let [x, y] = turn(angle, at);
@@ -78,7 +80,7 @@ pub fn redrawn(tool: &Tool, p: usize, angle: f64, shift: [f64; 2]) -> Tool {
         }
     }
     if p == tool.fixed {
-        for part in (0..tool.parts.len()).filter(|&q| q != p) {
+        for part in PartId::ids(tool.parts.len()).filter(|&q| q != p) {
             let sketch = &mut tool.parts[part].sketch;
             let [x, y] = turn(angle, [sketch[0], sketch[1]]);
             *sketch = [x + shift[0], y + shift[1], sketch[2] + angle];
@@ -98,7 +100,7 @@ pub fn redrawn(tool: &Tool, p: usize, angle: f64, shift: [f64; 2]) -> Tool {
 /// All lengths times `factor`; forces as they are.
 pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     let mut tool = tool.clone();
-    for p in 0..tool.parts.len() {
+    for p in PartId::ids(tool.parts.len()) {
         places(&mut tool, p, &|at| at.map(|v| v * factor));
         let sketch = &mut tool.parts[p].sketch;
         *sketch = [sketch[0] * factor, sketch[1] * factor, sketch[2]];
@@ -151,7 +153,7 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
 /// Turned over: y becomes −y in the axes of every part.
 pub fn mirrored(tool: &Tool) -> Tool {
     let mut tool = tool.clone();
-    for p in 0..tool.parts.len() {
+    for p in PartId::ids(tool.parts.len()) {
         places(&mut tool, p, &|[x, y]| [x, -y]);
         let [x, y, angle] = tool.parts[p].sketch;
         tool.parts[p].sketch = [x, -y, -angle];
@@ -185,17 +187,19 @@ pub fn mirrored(tool: &Tool) -> Tool {
 /// a pin of three parts must keep its carrier (asserted), or its joints would be other joints.
 pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
     let mut new = tool.clone();
-    for (k, part) in tool.parts.iter().enumerate() {
-        new.parts[to[k]] = part.clone();
+    let order = to;
+    let to = |part: PartId| PartId::new(order[part.index()]);
+    for (k, part) in PartId::each(&tool.parts) {
+        new.parts[to(k)] = part.clone();
     }
-    new.fixed = to[tool.fixed];
+    new.fixed = to(tool.fixed);
     let at = |r: PointRef| PointRef {
-        part: to[r.part],
+        part: to(r.part),
         point: r.point,
     };
     for joint in &mut new.joints {
-        joint.carrier = to[joint.carrier];
-        joint.part = to[joint.part];
+        joint.carrier = to(joint.carrier);
+        joint.part = to(joint.part);
         if joint.carrier > joint.part {
             let shared = tool.joints.iter().filter(|j| j.pin == joint.pin).count();
             assert!(shared == 1, "pin {} of three parts", joint.pin);
@@ -205,11 +209,11 @@ pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
     }
     for slot in &mut new.slots {
         slot.rider = at(slot.rider);
-        slot.on = to[slot.on];
+        slot.on = to(slot.on);
     }
-    new.hand.handle.part = to[new.hand.handle.part];
+    new.hand.handle.part = to(new.hand.handle.part);
     if let Some(line) = &mut new.hand.against {
-        line.part = to[line.part];
+        line.part = to(line.part);
     }
     for jaw in &mut new.jaws {
         jaw.on = at(jaw.on);
@@ -222,13 +226,13 @@ pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
                 *b = at(*b);
             }
             SpringEnds::Pin { first, second } => {
-                *first = to[*first];
-                *second = to[*second];
+                *first = to(*first);
+                *second = to(*second);
             }
         }
     }
     for section in &mut new.sections {
-        section.part = to[section.part];
+        section.part = to(section.part);
     }
     new
 }

@@ -3,7 +3,8 @@
 
 use super::build;
 use jawforce::model::{
-    Acts, HandLine, JointData, Place, PointRef, Push, Spring, SpringEnds, SpringSet, Target, Tool,
+    Acts, HandLine, JointData, PartId, Place, PointRef, Push, Spring, SpringEnds, SpringSet,
+    Target, Tool,
 };
 
 /// A supply of numbers in 0..1.
@@ -217,9 +218,12 @@ pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
     let axis = dice.within(0.0, std::f64::consts::TAU);
     let mut tool = finish(parts, ("rocker.tip", "frame.anvil", Some(axis)), TRAVEL);
     let point = tool.parts[1].point_index("B").expect("B");
-    let rider = PointRef { part: 1, point };
+    let rider = PointRef {
+        part: PartId::new(1),
+        point,
+    };
     tool.slots
-        .push(build::slot(rider, 2, through, own_angle, None));
+        .push(build::slot(rider, PartId::new(2), through, own_angle, None));
     Some(tool)
 }
 
@@ -251,8 +255,12 @@ pub fn trammel(dice: &mut Dice<'_>) -> Option<Tool> {
     let axis = dice.within(0.0, std::f64::consts::TAU);
     let mut tool = finish(parts, ("crank.tip", "frame.anvil", Some(axis)), TRAVEL);
     for (point, through, angle) in [(0, a, first), (1, b, second)] {
-        let rider = PointRef { part: 1, point };
-        tool.slots.push(build::slot(rider, 0, through, angle, None));
+        let rider = PointRef {
+            part: PartId::new(1),
+            point,
+        };
+        tool.slots
+            .push(build::slot(rider, PartId::FIRST, through, angle, None));
     }
     Some(tool)
 }
@@ -305,7 +313,7 @@ pub fn compound(dice: &mut Dice<'_>) -> Option<Tool> {
         Place::At(parts[4].points[point].at)
     };
     let line = HandLine {
-        part: 4,
+        part: PartId::new(4),
         points: vec![other("A"), other("grip")],
         smooth: false,
     };
@@ -315,8 +323,12 @@ pub fn compound(dice: &mut Dice<'_>) -> Option<Tool> {
     tool.hand.against = Some(line);
     tool.hand.push = Push::Across;
     let point = tool.parts[3].point_index("A").expect("A");
-    let rider = PointRef { part: 3, point };
-    tool.slots.push(build::slot(rider, 0, hinge, 0.0, None));
+    let rider = PointRef {
+        part: PartId::new(3),
+        point,
+    };
+    tool.slots
+        .push(build::slot(rider, PartId::FIRST, hinge, 0.0, None));
     tool.jaws[0].closed = 0.0;
     let gap = 2.0 * edge[1];
     tool.stroke.open = Target::Gap(gap);
@@ -337,11 +349,14 @@ pub fn load(tool: &mut Tool, dice: &mut Dice<'_>) {
         slot.friction = dice.within(0.05, 0.25);
     }
     // On the coupler: the check finds a slider's slot force without a spring on the slider.
-    let (first, last) = (tool.joints[0].clone(), 2);
+    let (first, last) = (tool.joints[0].clone(), PartId::new(2));
     tool.springs = vec![
         Spring {
             ends: SpringEnds::Points(
-                PointRef { part: 0, point: 0 },
+                PointRef {
+                    part: PartId::FIRST,
+                    point: 0,
+                },
                 PointRef {
                     part: last,
                     point: tool.parts[last].points.len() - 1,

@@ -6,7 +6,7 @@
 //! and the rod being a two-force link (common practice, no source).
 
 use super::build;
-use jawforce::model::{PointRef, Target, Tool};
+use jawforce::model::{PartId, PointRef, Target, Tool};
 
 /// Lengths in mm, angles in rad.
 #[derive(Debug, Clone, Copy)]
@@ -103,7 +103,7 @@ impl SliderCrank {
         let (s, c) = self.lean.sin_cos();
         tool.slots.push(build::slot(
             PointRef { part, point },
-            0,
+            PartId::FIRST,
             [-s * self.e, c * self.e],
             self.lean,
             keyed.then_some(self.lean),

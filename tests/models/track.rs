@@ -2,7 +2,7 @@
 //! jaw, friction and springs do. Nothing here uses the solver's own velocities.
 
 use jawforce::analysis::Solved;
-use jawforce::model::{Acts, HandLine, Place, Push, Slot, SpringEnds, SpringSet, Tool};
+use jawforce::model::{Acts, HandLine, PartId, Place, Push, Slot, SpringEnds, SpringSet, Tool};
 use jawforce::statics::Answer;
 
 /// Poses of all parts over a stroke: `[x, y, angle]` of each part's axes.
@@ -38,9 +38,9 @@ impl<'a> Track<'a> {
         let mut poses: Vec<Vec<[f64; 3]>> = Vec::new();
         for position in &solved.positions {
             let mut row = Vec::new();
-            for (p, part) in tool.parts.iter().enumerate() {
+            for (p, part) in PartId::each(&tool.parts) {
                 let own: Vec<[f64; 2]> = part.points.iter().map(|point| point.at).collect();
-                let place = &position.points[p];
+                let place = &position.points[p.index()];
                 let mut angle = if p == tool.fixed {
                     0.0
                 } else if let Some(far) = (1..own.len()).max_by(|&a, &b| {
@@ -56,7 +56,7 @@ impl<'a> Track<'a> {
                     key.and_then(|s| s.keyed).expect("a keyed slider")
                 };
                 if let Some(before) = poses.last() {
-                    let before: &[f64; 3] = &before[p];
+                    let before: &[f64; 3] = &before[p.index()];
                     angle -= ((angle - before[2]) / std::f64::consts::TAU).round()
                         * std::f64::consts::TAU;
                 }
@@ -78,7 +78,7 @@ impl<'a> Track<'a> {
 
     /// The most that a part has turned from its sketch to the open position, rad.
     pub fn sketch_turned(&self) -> f64 {
-        let moving = (0..self.tool.parts.len()).filter(|&p| p != self.tool.fixed);
+        let moving = PartId::ids(self.tool.parts.len()).filter(|&p| p != self.tool.fixed);
         moving
             .map(|p| {
                 let off = self.angle(0, p) - self.tool.parts[p].sketch[2];
@@ -112,7 +112,7 @@ impl<'a> Track<'a> {
 
     /// Way of a rider along its slot.
     fn slid(&self, k: usize, slot: &Slot) -> f64 {
-        let rider = self.solved.positions[k].points[slot.rider.part][slot.rider.point];
+        let rider = self.solved.positions[k].points[slot.rider.part.index()][slot.rider.point];
         let through = self.place(k, slot.on, self.own(slot.on, slot.through));
         let angle = self.angle(k, slot.on) + slot.angle;
         dot(minus(rider, through), [angle.cos(), angle.sin()])
@@ -122,17 +122,17 @@ impl<'a> Track<'a> {
         self.poses.len()
     }
 
-    fn place(&self, k: usize, part: usize, own: [f64; 2]) -> [f64; 2] {
-        let [x, y, angle] = self.poses[k][part];
+    fn place(&self, k: usize, part: PartId, own: [f64; 2]) -> [f64; 2] {
+        let [x, y, angle] = self.poses[k][part.index()];
         let [u, v] = turn(angle, own);
         [x + u, y + v]
     }
 
-    fn angle(&self, k: usize, part: usize) -> f64 {
-        self.poses[k][part][2]
+    fn angle(&self, k: usize, part: PartId) -> f64 {
+        self.poses[k][part.index()][2]
     }
 
-    fn own(&self, part: usize, place: Place) -> [f64; 2] {
+    fn own(&self, part: PartId, place: Place) -> [f64; 2] {
         match place {
             Place::At(at) => at,
             Place::Point(point) => self.tool.parts[part].points[point].at,
@@ -147,13 +147,13 @@ impl<'a> Track<'a> {
             let points = &self.solved.positions[k].points;
             for joint in &self.tool.joints {
                 let (a, b) = (
-                    points[joint.carrier][joint.carrier_point],
-                    points[joint.part][joint.part_point],
+                    points[joint.carrier.index()][joint.carrier_point],
+                    points[joint.part.index()][joint.part_point],
                 );
                 worst = worst.max(size(minus(a, b)));
             }
             for slot in &self.tool.slots {
-                let rider = points[slot.rider.part][slot.rider.point];
+                let rider = points[slot.rider.part.index()][slot.rider.point];
                 let through = self.place(k, slot.on, self.own(slot.on, slot.through));
                 let angle = self.angle(k, slot.on) + slot.angle;
                 let off = minus(rider, through);
@@ -327,7 +327,10 @@ impl<'a> Track<'a> {
                     let state = |k: usize| match spring.ends {
                         SpringEnds::Points(a, b) => {
                             let points = &self.solved.positions[k].points;
-                            size(minus(points[b.part][b.point], points[a.part][a.point]))
+                            size(minus(
+                                points[b.part.index()][b.point],
+                                points[a.part.index()][a.point],
+                            ))
                         }
                         SpringEnds::Pin { first, second } => {
                             self.angle(k, second) - self.angle(k, first)

@@ -4,7 +4,7 @@
 
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::Tool;
+use jawforce::model::{JointId, Tool};
 use jawforce::statics::Answer;
 use jawforce::units::Quantity;
 
@@ -160,9 +160,10 @@ impl Reading {
 
     /// Force on the later part at the joint of that label, at the hand force.
     pub fn pin(&self, label: &str) -> [f64; 2] {
-        let joint = (0..self.tool.joints.len()).find(|&j| self.tool.joint_label(j) == label);
+        let joint =
+            JointId::ids(self.tool.joints.len()).find(|&j| self.tool.joint_label(j) == label);
         let joint = joint.expect("a joint of that name");
-        self.solved.positions[0].grips[0].pins[joint]
+        self.solved.positions[0].grips[0].pins[joint.index()]
             .expect("a pin force")
             .map(|v| self.force(v))
     }
@@ -185,7 +186,7 @@ impl Reading {
     pub fn point(&self, part: &str, point: &str) -> [f64; 2] {
         let part = self.tool.part_index(part).expect("a part of that name");
         let point = self.tool.parts[part].point_index(point);
-        self.solved.positions[0].points[part][point.expect("a point of that name")]
+        self.solved.positions[0].points[part.index()][point.expect("a point of that name")]
     }
 }
 

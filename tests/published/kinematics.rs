@@ -5,6 +5,7 @@
 //! value recomputed from the published inputs by the formula beside it.
 
 use super::{Drawing, Reading, close};
+use jawforce::model::JawId;
 use jawforce::motion::Happening;
 
 /// A four-bar with crank AB, coupler BC, rocker CD and the fixed pins A and D.
@@ -166,7 +167,7 @@ fn crank_rocker_stands_still_where_crank_and_coupler_are_in_line() {
         .survey
         .events
         .iter()
-        .filter(|e| e.what == Happening::Toggle(0))
+        .filter(|e| e.what == Happening::Toggle(JawId::FIRST))
         .map(|e| e.handle.rem_euclid(std::f64::consts::TAU))
         .collect();
     for angle in expected {

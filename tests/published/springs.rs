@@ -2,7 +2,7 @@
 
 use super::{Drawing, close};
 use jawforce::measure::{Measure, Reader};
-use jawforce::model::Direction;
+use jawforce::model::{Direction, GripId};
 use jawforce::statics::{Mounted, Rig};
 
 /// A plunger 100 mm off a wall, pressed towards it; a spring of this rate between the two, `free`
@@ -39,7 +39,7 @@ fn a_spring_stores_the_work_of_the_hand() {
     let tool = plunger("0.05 N/mm", 200.0, [200.0, 50.0]).tool();
     let mounted = Mounted::new(&tool).expect("a tool");
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a stroke");
-    let reading = Reader::new(&mut rig).over_stroke(&Measure::HandWork, 0);
+    let reading = Reader::new(&mut rig).over_stroke(&Measure::HandWork, GripId::FIRST);
     let Ok(Ok(work)) = reading else {
         panic!("{reading:?}");
     };

@@ -1,7 +1,7 @@
 //! Which load case is the worst, and what could not be checked.
 
 use super::{FRAME, LEVER, RAM, TOOL, case, find, joint, lever, near, one, strut, tool};
-use jawforce::model::Tool;
+use jawforce::model::{GripId, Tool};
 use jawforce::strength::{Case, Factor, LoadCase, Note, Strength, check, hand_forces};
 
 /// Turning and moving the whole tool with its loads changes no factor.
@@ -37,7 +37,7 @@ fn the_worst_case_is_named() {
     let sheets = [300.0, 900.0, 700.0].map(|force| strut(&tool, force));
     let cases = sheets.iter().enumerate().map(|(k, sheet)| Case {
         position: 10 + k,
-        grip: k % 2,
+        grip: GripId::new(k % 2),
         load: if k == 1 {
             LoadCase::Work
         } else {
@@ -47,7 +47,7 @@ fn the_worst_case_is_named() {
     });
     let strength = check(&tool, cases);
     for factor in &strength.factors {
-        assert_eq!((factor.position, factor.grip), (11, 1));
+        assert_eq!((factor.position, factor.grip.index()), (11, 1));
         assert_eq!(factor.load, LoadCase::Work);
     }
     let least = strength.least().expect("a factor");

@@ -4,7 +4,7 @@ mod cases;
 mod parts;
 
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::Tool;
+use jawforce::model::{GripId, JointId, PartId, Tool};
 use jawforce::statics::ForceKind::{Hand, Joint};
 use jawforce::statics::Sheet;
 use jawforce::strength::{Case, Factor, LoadCase, Strength, check};
@@ -69,10 +69,10 @@ thickness = 4
 material = "plate"
 "#;
 
-const FRAME: usize = 0;
-const LEVER: usize = 1;
-const STRUT: usize = 2;
-const RAM: usize = 3;
+const FRAME: PartId = PartId::new(0);
+const LEVER: PartId = PartId::new(1);
+const STRUT: PartId = PartId::new(2);
+const RAM: PartId = PartId::new(3);
 
 fn tool(text: &str) -> Tool {
     let none = |path: &str| Err(format!("no file {path}"));
@@ -82,17 +82,18 @@ fn tool(text: &str) -> Tool {
     }
 }
 
-fn joint(tool: &Tool, pin: &str) -> usize {
+fn joint(tool: &Tool, pin: &str) -> JointId {
     tool.joints
         .iter()
         .position(|j| j.pin == pin)
+        .map(JointId::new)
         .expect("a pin of that name")
 }
 
 fn case(sheet: &Sheet) -> Case<'_> {
     Case {
         position: 0,
-        grip: 0,
+        grip: GripId::FIRST,
         hand_force: 150.0,
         load: LoadCase::HandForce,
         sheet,

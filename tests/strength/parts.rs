@@ -1,6 +1,7 @@
 //! Links, pins, handles and cranks: each check against arithmetic or a textbook.
 
 use super::{LEVER, RAM, STRUT, TOOL, find, joint, lever, near, one, strut, tool};
+use jawforce::model::{JawId, PartId};
 use jawforce::statics::ForceKind::{Jaw, Joint};
 use jawforce::statics::Sheet;
 use jawforce::strength::{Note, Place, Subject};
@@ -207,7 +208,7 @@ fn bell_crank_at_its_pivot() {
     let tool = tool(TOOL);
     let sheet = Sheet::new(tool.parts.len())
         .with(RAM, Joint(joint(&tool, "wrist")), [0.0, 30.0], [600.0, 0.0])
-        .with(RAM, Jaw(0), [40.0, 0.0], [0.0, 450.0])
+        .with(RAM, Jaw(JawId::FIRST), [40.0, 0.0], [0.0, 450.0])
         .with(
             RAM,
             Joint(joint(&tool, "post")),
@@ -221,7 +222,7 @@ fn bell_crank_at_its_pivot() {
     let post = tool.parts[RAM].point_index("post").expect("a post");
     assert_eq!(bent.place, Some(Place::Point(post)));
     near(find(&strength, "ram", "bearing").value, 750.0 / (5.0 * 4.0));
-    let noted = |parts: &[usize]| parts.contains(&RAM) && !parts.contains(&STRUT);
+    let noted = |parts: &[PartId]| parts.contains(&RAM) && !parts.contains(&STRUT);
     assert!(
         strength
             .notes

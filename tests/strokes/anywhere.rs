@@ -4,7 +4,7 @@ use crate::models::closing;
 use crate::models::random::{self, Dice};
 use crate::properties::digits;
 use jawforce::mechanism::Linkage;
-use jawforce::model::{Target, Tool};
+use jawforce::model::{PartId, Target, Tool};
 use jawforce::motion::{Solver, Spot, Survey, survey};
 use jawforce::units::UnitSystem;
 use proptest::prelude::*;
@@ -28,7 +28,7 @@ fn drawn_at(tool: &Tool, linkage: &Arc<Linkage>, found: &Survey, place: f64) -> 
     let mut solver = Solver::new(linkage.clone());
     stand(&mut solver, found, place)?;
     let mut drawn = tool.clone();
-    for (p, part) in drawn.parts.iter_mut().enumerate() {
+    for (p, part) in PartId::ids(linkage.bodies.len()).zip(&mut drawn.parts) {
         let [x, y] = solver.pose.place(linkage.spot(p, [0.0; 2]));
         let [cos, sin] = solver.pose.frames[p].turn;
         part.sketch = [x, y, sin.atan2(cos)];
@@ -45,7 +45,7 @@ fn ends(tool: &Tool, linkage: &Arc<Linkage>, found: &Survey) -> Vec<[f64; 2]> {
             .path
             .stand(&mut solver, spot)
             .expect("an end of the stroke");
-        for (p, part) in tool.parts.iter().enumerate() {
+        for (p, part) in PartId::each(&tool.parts) {
             places.extend(
                 part.points
                     .iter()

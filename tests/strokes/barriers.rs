@@ -4,7 +4,7 @@ use super::{near, refused, solved};
 use crate::models::build;
 use crate::models::four_bar::FourBar;
 use crate::models::slider_crank::SliderCrank;
-use jawforce::model::{PointRef, Target, Tool};
+use jawforce::model::{JawId, PartId, PointRef, Target, Tool};
 use jawforce::motion::{Happening, MotionError, Refusal};
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -44,13 +44,16 @@ impl CrankRocker {
     fn tool(&self, drawn: f64, open: Target, shut: Target) -> Tool {
         let mut tool = self.bar.tool(self.line + drawn, 0.0, 1.0);
         tool.parts[1].sketch[2] = self.line + drawn;
-        tool.hand.handle.part = 3;
+        tool.hand.handle.part = PartId::new(3);
         let (crank, tip) = (1, tool.parts[1].point_index("B").unwrap());
         tool.jaws[0].on = PointRef {
-            part: crank,
+            part: PartId::new(crank),
             point: tip,
         };
-        tool.jaws[0].against = PointRef { part: 0, point: 0 };
+        tool.jaws[0].against = PointRef {
+            part: PartId::FIRST,
+            point: 0,
+        };
         tool.jaws[0].axis = Some(self.line + FRAC_PI_2);
         tool.stroke.open = open;
         tool.stroke.shut = shut;
@@ -112,8 +115,11 @@ fn a_handle_that_slides_has_dead_positions_too() {
     };
     let tool = |open: f64, shut: f64| {
         let mut tool = bar.tool(0.2, 0.0, 1.0, true);
-        tool.hand.handle.part = 3;
-        tool.jaws[0].on = PointRef { part: 1, point: 1 };
+        tool.hand.handle.part = PartId::new(3);
+        tool.jaws[0].on = PointRef {
+            part: PartId::new(1),
+            point: 1,
+        };
         tool.jaws[0].axis = Some(FRAC_PI_2);
         tool.stroke.open = Target::Gap(open);
         tool.stroke.shut = Target::Gap(shut);
@@ -159,7 +165,7 @@ fn a_handle_whose_angle_turns_back_while_it_moves_is_not_dead() {
         (tip[0] - bar.d) * bar.axis.cos() + (tip[1] + 40.0) * bar.axis.sin()
     };
     let mut tool = bar.tool(turn, 0.0, 1.0);
-    tool.hand.handle.part = 2;
+    tool.hand.handle.part = PartId::new(2);
     let ends = [gap(turn - 0.3), gap(turn + 0.3)];
     tool.stroke.open = Target::Gap(ends[0].max(ends[1]));
     tool.stroke.shut = Target::Gap(ends[0].min(ends[1]));
@@ -232,14 +238,19 @@ fn two_toggles_close_together_are_not_passed_over() {
             let mark = build::part("coupler", &[], &[("nose", own)], [0.0; 3]);
             tool.parts[2].points.extend(mark.points);
             tool.jaws[0].on = PointRef {
-                part: 2,
+                part: PartId::new(2),
                 point: tool.parts[2].points.len() - 1,
             };
-            tool.jaws[0].against = PointRef { part: 0, point: 0 };
+            tool.jaws[0].against = PointRef {
+                part: PartId::FIRST,
+                point: 0,
+            };
             tool.jaws[0].axis = Some(axis);
             match refused(&tool) {
                 MotionError::NoneCloses { candidates, .. } => {
-                    let Refusal::Past(Happening::Toggle(0), place) = candidates[0].refusal else {
+                    let Refusal::Past(Happening::Toggle(JawId::FIRST), place) =
+                        candidates[0].refusal
+                    else {
                         panic!("{candidates:?}");
                     };
                     let off = (place.handle - at) / TAU;

@@ -6,7 +6,7 @@ mod barriers;
 use crate::models::build::{self, part};
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::model::{HandLine, Place, Target, Tool};
+use jawforce::model::{HandLine, PartId, Place, Target, Tool};
 use jawforce::motion::{Happening, MotionError, Refusal};
 use jawforce::units::UnitSystem;
 use jawforce::words::as_near;
@@ -54,7 +54,7 @@ fn pliers(turn: f64, open: Target, shut: Target) -> Tool {
         ("press.high", "fixed.low", Some(FRAC_PI_2)),
     );
     tool.hand.against = Some(HandLine {
-        part: 0,
+        part: PartId::FIRST,
         points: vec![Place::At([0.0; 2]), Place::At([-130.0, 0.0])],
         smooth: false,
     });

@@ -10,7 +10,7 @@ use super::kind::{Kind, Tally};
 use super::rub::Rub;
 use super::slot::SlotFrame;
 use crate::mechanism::{Body, GROUND, Linkage, Pose, Rates, Take};
-use crate::model::{Slot, Tool};
+use crate::model::{PartId, Slot, Tool};
 use crate::numeric::angle::wrapped;
 use std::ops::Range;
 
@@ -33,7 +33,7 @@ impl KeyFrame {
 
 impl Kind for KeyFrame {
     #[inline]
-    fn bodies(&self) -> [usize; 2] {
+    fn bodies(&self) -> [PartId; 2] {
         self.slot.bodies()
     }
 

@@ -2,7 +2,7 @@
 
 use super::rub::Rub;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
-use crate::model::{Place, PointRef, Tool};
+use crate::model::{PartId, Place, PointRef, Tool};
 use std::ops::Range;
 
 /// What is asked of a kind of joint. Of its two bodies the first is the one whose force is listed.
@@ -10,7 +10,7 @@ use std::ops::Range;
 /// Places and forces are in the tool's axes, mm and N.
 pub trait Kind {
     /// The two bodies: the later part or the rider, and the carrier or the part that is ridden on.
-    fn bodies(&self) -> [usize; 2];
+    fn bodies(&self) -> [PartId; 2];
 
     /// Its closure equations; none where the tree of pins holds it.
     fn rows(&self) -> Range<usize>;
@@ -64,7 +64,7 @@ pub trait Kind {
     fn play(&mut self, _bodies: &mut [Body], _shift: [f64; 2]) {}
 
     /// The body in whose axes play is given.
-    fn play_axes(&self) -> usize {
+    fn play_axes(&self) -> PartId {
         self.bodies()[1]
     }
 }
@@ -84,12 +84,12 @@ pub(super) fn spot_of(tool: &Tool, bodies: &[Body], at: PointRef) -> Spot {
 }
 
 /// A place of a part.
-pub(super) fn spot_at(tool: &Tool, bodies: &[Body], part: usize, place: Place) -> Spot {
+pub(super) fn spot_at(tool: &Tool, bodies: &[Body], part: PartId, place: Place) -> Spot {
     Spot::new(bodies, part, resolve(tool, part, place))
 }
 
 /// Coordinates of a place of a part, in its axes.
-pub(in crate::mechanism) fn resolve(tool: &Tool, part: usize, place: Place) -> [f64; 2] {
+pub(in crate::mechanism) fn resolve(tool: &Tool, part: PartId, place: Place) -> [f64; 2] {
     match place {
         Place::At(at) => at,
         Place::Point(point) => tool.parts[part].points[point].at,
@@ -97,7 +97,7 @@ pub(in crate::mechanism) fn resolve(tool: &Tool, part: usize, place: Place) -> [
 }
 
 /// A spot that is not placed yet.
-pub(super) fn unplaced(body: usize) -> Spot {
+pub(super) fn unplaced(body: PartId) -> Spot {
     Spot {
         body,
         arm: [0.0; 2],

@@ -32,8 +32,10 @@ pub use rub::{ContactForce, Rub};
 pub use slot::SlotFrame;
 
 use crate::mechanism::{Body, Linkage, Pose, Rates, Take, Wrench};
-use crate::model::{Joint, Tool};
+use crate::model::{Joint, JointId, Numbered, PartId, Tool};
 use std::ops::Range;
+
+impl Numbered<JointId> for JointFrame {}
 
 impl JointFrame {
     /// A joint of the tool, not placed yet. `child_is_part`: see [`Held::Tree`]; `None` where the
@@ -61,7 +63,7 @@ macro_rules! kinds {
 
         impl Kind for JointFrame {
             #[inline]
-            fn bodies(&self) -> [usize; 2] {
+            fn bodies(&self) -> [PartId; 2] {
                 match self { $(Self::$kind(joint) => joint.bodies(),)+ }
             }
             #[inline]
@@ -115,7 +117,7 @@ macro_rules! kinds {
             fn play(&mut self, bodies: &mut [Body], shift: [f64; 2]) {
                 match self { $(Self::$kind(joint) => joint.play(bodies, shift),)+ }
             }
-            fn play_axes(&self) -> usize {
+            fn play_axes(&self) -> PartId {
                 match self { $(Self::$kind(joint) => joint.play_axes(),)+ }
             }
         }

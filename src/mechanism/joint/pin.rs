@@ -12,14 +12,14 @@ use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
 use crate::geometry::minus;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
-use crate::model::{PinJoint, PointRef, Tool};
+use crate::model::{JointId, PartId, PinJoint, PointRef, Tool};
 use std::ops::Range;
 
 /// A pin joint as the equations see it.
 #[derive(Debug, Clone, Copy)]
 pub struct PinFrame {
-    /// Index into [`Tool::joints`].
-    pub index: usize,
+    /// Which of [`Tool::joints`].
+    pub index: JointId,
     /// The pin on the carrier.
     pub carrier: Spot,
     /// The pin on the other, later part.
@@ -45,7 +45,7 @@ pub enum Held {
 
 impl PinFrame {
     pub(super) fn new(
-        index: usize,
+        index: JointId,
         pin: &PinJoint,
         child_is_part: Option<bool>,
         tally: &mut Tally,
@@ -70,7 +70,7 @@ impl PinFrame {
 
 impl Kind for PinFrame {
     #[inline]
-    fn bodies(&self) -> [usize; 2] {
+    fn bodies(&self) -> [PartId; 2] {
         [self.part.body, self.carrier.body]
     }
 
@@ -137,7 +137,7 @@ impl Kind for PinFrame {
     }
 
     fn rub(&self, tool: &Tool) -> Option<Rub> {
-        let data = tool.joint_data.get(self.index)?;
+        let data = tool.joint_data.get(self.index.index())?;
         let radius = 0.5 * data.diameter? * data.friction.atan().sin();
         (radius > 0.0).then_some(Rub {
             drag: radius,
@@ -147,7 +147,7 @@ impl Kind for PinFrame {
 
     #[inline]
     fn rate(&self, _pose: &Pose, rates: &Rates) -> f64 {
-        rates.spin[self.part.body] - rates.spin[self.carrier.body]
+        rates.spin[self.part.body.index()] - rates.spin[self.carrier.body.index()]
     }
 
     #[inline]
@@ -181,7 +181,7 @@ impl Kind for PinFrame {
         }
     }
 
-    fn play_axes(&self) -> usize {
+    fn play_axes(&self) -> PartId {
         match self.held {
             Held::Tree {
                 child_is_part: false,

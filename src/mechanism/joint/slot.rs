@@ -9,7 +9,7 @@ use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
 use crate::geometry::{cross, dot, heading, minus};
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
-use crate::model::{Slot, Tool};
+use crate::model::{PartId, Slot, Tool};
 use std::ops::Range;
 
 /// A slot as the equations see it.
@@ -67,7 +67,7 @@ impl SlotFrame {
 
 impl Kind for SlotFrame {
     #[inline]
-    fn bodies(&self) -> [usize; 2] {
+    fn bodies(&self) -> [PartId; 2] {
         [self.rider.body, self.through.body]
     }
 

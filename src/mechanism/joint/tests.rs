@@ -4,7 +4,7 @@
 use super::{ContactForce, JointFrame, Kind};
 use crate::geometry::{cross, dot};
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
-use crate::model::{Hand, Jaw, Part, Place, PointRef, Slot, Stroke, Target, Tool};
+use crate::model::{Hand, Jaw, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
 
 /// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
 /// on a part that moves.
@@ -21,7 +21,10 @@ fn linkage() -> Linkage {
         Part::new("slider", &[], &[("m", [2.0, 3.0])]),
         Part::new("block", &[], &[("m", [-4.0, 1.5])]),
     ];
-    let point = |part, point| PointRef { part, point };
+    let point = |part, point| PointRef {
+        part: PartId::new(part),
+        point,
+    };
     let jaw = Jaw {
         name: "jaw".to_owned(),
         on: point(2, 2),
@@ -34,11 +37,11 @@ fn linkage() -> Linkage {
         shut: Target::Gap(0.0),
         steps: 10,
     };
-    let hand = Hand::new(2, &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
+    let hand = Hand::new(PartId::new(2), &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
     let mut tool = Tool::new("tool", parts, hand, jaw, stroke);
     let slot = |rider: usize, on: usize, keyed| Slot {
         rider: point(rider, 0),
-        on,
+        on: PartId::new(on),
         through: Place::At([6.0, -2.5]),
         angle: 0.7,
         keyed,
@@ -78,19 +81,19 @@ fn named(joint: &JointFrame) -> &'static str {
 /// One thing that a joint does to a body.
 enum Effort {
     Force {
-        body: usize,
+        body: PartId,
         arm: [f64; 2],
         place: [f64; 2],
         force: [f64; 2],
     },
     Couple {
-        body: usize,
+        body: PartId,
         moment: f64,
     },
 }
 
 impl Take for Vec<Effort> {
-    fn force(&mut self, body: usize, arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
         self.push(Effort::Force {
             body,
             arm,
@@ -99,7 +102,7 @@ impl Take for Vec<Effort> {
         });
     }
 
-    fn couple(&mut self, body: usize, moment: f64) {
+    fn couple(&mut self, body: PartId, moment: f64) {
         self.push(Effort::Couple { body, moment });
     }
 }
@@ -265,7 +268,7 @@ fn friction_takes_its_size_times_the_rate() {
                 Effort::Force {
                     body, place, force, ..
                 } => dot(force, rates.of(&pose, body, place)),
-                Effort::Couple { body, moment } => moment * rates.spin[body],
+                Effort::Couple { body, moment } => moment * rates.spin[body.index()],
             })
             .sum();
         let rate = joint.rate(&pose, &rates);

@@ -1,21 +1,21 @@
 //! The ends of the stroke, as samples have them.
 
 use super::Collector;
-use crate::model::{At, Target};
+use crate::model::{At, GripId, JawId, Target};
 use crate::statics::LocateError;
 use crate::tolerance::course::Course;
 use crate::tolerance::place::{Held, Station};
 
 impl Collector<'_, '_> {
     /// The ends of the stroke with the tool held at a grip.
-    pub(in crate::tolerance) fn course(&mut self, grip: usize) -> Result<usize, LocateError> {
+    pub(in crate::tolerance) fn course(&mut self, grip: GripId) -> Result<usize, LocateError> {
         let known = self.courses.iter().position(|c| c.grip == grip);
         if let Some(known) = known {
             return Ok(known);
         }
         let (open, _) = self.station(At::Open, grip, None)?;
         let (shut, meets) = match self.rig.meets() {
-            Some(0) if self.has_axis_where_dies_meet()? => {
+            Some(JawId::FIRST) if self.has_axis_where_dies_meet()? => {
                 let gap = self.here(Held::Gap(0.0), grip);
                 (self.station(At::Shut, grip, None)?.0, Some(gap))
             }
@@ -53,7 +53,7 @@ impl Collector<'_, '_> {
 
     /// Where the dies of the first jaw meet on tools that are off their dimensions, although they do not
     /// on the tool as it is drawn. A shut that is a gap is where it is.
-    fn might_meet(&mut self, grip: usize) -> Result<Option<Station>, LocateError> {
+    fn might_meet(&mut self, grip: GripId) -> Result<Option<Station>, LocateError> {
         self.rig.go_to(0.0)?;
         let dies = self.rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
         let by_gap = matches!(self.rig.tool().stroke.shut, Target::Gap(_));
@@ -64,7 +64,7 @@ impl Collector<'_, '_> {
     }
 
     /// The station where the dies of a jaw meet on the tool as it is drawn.
-    fn end(&mut self, grip: usize) -> Result<usize, LocateError> {
+    fn end(&mut self, grip: GripId) -> Result<usize, LocateError> {
         self.rig.go_to(self.rig.pace())?;
         let solver = self.rig.solver();
         let held = self.pace.held(&solver.linkage, &solver.pose);
@@ -74,7 +74,7 @@ impl Collector<'_, '_> {
     }
 
     /// A station where the rig stands, defined by `held`.
-    pub(in crate::tolerance) fn here(&mut self, held: Held, grip: usize) -> Station {
+    pub(in crate::tolerance) fn here(&mut self, held: Held, grip: GripId) -> Station {
         Station::here(self.rig, held, grip, self.plan)
     }
 }

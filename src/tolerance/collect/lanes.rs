@@ -2,6 +2,7 @@
 
 use super::Collector;
 use crate::measure::Measure;
+use crate::model::GripId;
 use crate::statics::passes;
 use crate::tolerance::lanes::{AT_ROW, Area, Lane, NoLanes, Post, Row, Rule, TakenUp};
 use crate::tolerance::place::Held;
@@ -42,7 +43,7 @@ impl Collector<'_, '_> {
     pub(in crate::tolerance) fn area(
         &mut self,
         measure: &Measure,
-        grip: usize,
+        grip: GripId,
         nominal: f64,
     ) -> Result<usize, NoLanes> {
         let course = self.course(grip)?;
@@ -105,7 +106,7 @@ impl Collector<'_, '_> {
     }
 
     /// The lane between two paces; `last` is the gap at the last station before it, and then in it.
-    fn lane(&mut self, ends: [f64; 2], grip: usize, last: &mut f64) -> Result<Lane, NoLanes> {
+    fn lane(&mut self, ends: [f64; 2], grip: GripId, last: &mut f64) -> Result<Lane, NoLanes> {
         let long = ends[1] - ends[0];
         let mut posts = Vec::new();
         if long > 0.0 {
@@ -153,7 +154,7 @@ impl Collector<'_, '_> {
     }
 
     /// Where the nominal tool stands at a share of a lane.
-    fn post(&mut self, share: f64, [from, to]: [f64; 2], grip: usize) -> Result<Post, NoLanes> {
+    fn post(&mut self, share: f64, [from, to]: [f64; 2], grip: GripId) -> Result<Post, NoLanes> {
         let gap = self.gap_at(from + share * (to - from))?;
         let solver = self.rig.solver();
         let (linkage, pose) = (&*solver.linkage, &solver.pose);

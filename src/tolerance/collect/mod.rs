@@ -6,7 +6,7 @@ mod sweep;
 
 use crate::analysis::grips_of;
 use crate::measure::{Measure, Reader};
-use crate::model::At;
+use crate::model::{At, GripId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
 use crate::tolerance::course::Course;
@@ -134,8 +134,8 @@ impl<'r, 'a> Collector<'r, 'a> {
         }
         let grip = subject
             .grip
-            .and_then(|g| tool.hand.grips.iter().position(|&other| other == g))
-            .unwrap_or(0);
+            .and_then(|g| tool.grip_at(g))
+            .unwrap_or(GripId::FIRST);
         let locate_error = |error: LocateError| match error {
             LocateError::Motion(error) => StudyError::Motion(error),
             error => StudyError::Position {
@@ -214,7 +214,7 @@ impl<'r, 'a> Collector<'r, 'a> {
 
     /// Stations where the work has its greatest peaks (`sense` 1) or least dips,
     /// for a measure that follows it.
-    fn corners(&mut self, measure: &Measure, grip: usize, sense: f64) -> Vec<usize> {
+    fn corners(&mut self, measure: &Measure, grip: GripId, sense: f64) -> Vec<usize> {
         let work = self.rig.tool().work.as_ref();
         let Some(work) = work.filter(|_| measure.follows_work()) else {
             return Vec::new();
@@ -234,7 +234,7 @@ impl<'r, 'a> Collector<'r, 'a> {
     pub(in crate::tolerance) fn station(
         &mut self,
         at: At,
-        grip: usize,
+        grip: GripId,
         measure: Option<&Measure>,
     ) -> Result<(usize, Hold), LocateError> {
         let pace = locate(self.rig, at, grip)?;

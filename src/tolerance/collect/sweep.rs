@@ -2,6 +2,7 @@
 
 use super::Collector;
 use crate::measure::Measure;
+use crate::model::GripId;
 use crate::statics::LocateError;
 use crate::tolerance::sweep::{NODES, Sweep};
 
@@ -10,7 +11,7 @@ impl Collector<'_, '_> {
     pub(in crate::tolerance) fn sweep(
         &mut self,
         measure: &Measure,
-        grip: usize,
+        grip: GripId,
     ) -> Result<(usize, usize), LocateError> {
         let course = self.course(grip)?;
         let known = self.sweeps.iter().position(|s| s.course == course);

@@ -7,7 +7,7 @@ mod peak;
 mod sweep;
 
 use crate::measure::{Measure, growth, read_at};
-use crate::model::Tool;
+use crate::model::{JawId, Tool};
 use crate::motion::{Solver, Stance};
 use crate::statics::{Ask, Forces, Stand};
 use crate::tolerance::course::{Course, Run};
@@ -358,7 +358,7 @@ impl<'a> Worker<'a> {
         };
         forces.stand(solver, stance, ask);
         let flipped = station.positive.is_some_and(|known| known != *positive);
-        if flipped || forces.closing(0) * station.closing < 0.0 {
+        if flipped || forces.closing(JawId::FIRST) * station.closing < 0.0 {
             return Err(Fate::PastToggle);
         }
         if let Some(from) = from {

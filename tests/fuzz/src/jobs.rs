@@ -3,7 +3,7 @@
 use jawforce::analysis::{Analysis, Direction, Failure, solve};
 use jawforce::compare::{Column, Variant, compare};
 use jawforce::analysis::{LoadsError, Where, case_loads};
-use jawforce::model::{At, Tool};
+use jawforce::model::{At, GripId, PartId, Tool};
 use jawforce::output::{
     ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
     drawing_svg, force_curves, json_text, loads_csv, loads_text, plot, to_csv, to_table,
@@ -133,7 +133,7 @@ fn loads(tool: &Tool) {
         };
         let mut cases = Vec::new();
         for place in [Where::Step(0), Where::Step(STEPS / 2), Where::At(At::Shut)] {
-            match case_loads(&mut rig, place, 0, tool.hand.force) {
+            match case_loads(&mut rig, place, GripId::FIRST, tool.hand.force) {
                 Ok(case) => cases.push(case),
                 Err(LoadsError::Failure(failure)) => refused(&failure, tool),
                 Err(LoadsError::Locate(error)) => {
@@ -157,10 +157,10 @@ fn drawn(tool: &Tool) {
     let Ok(mut rig) = Rig::new(tool, &mounted, Direction::Closing) else {
         return;
     };
-    let Ok(scenes) = scenes(&mut rig, &[At::Open, At::Shut], 0) else {
+    let Ok(scenes) = scenes(&mut rig, &[At::Open, At::Shut], GripId::FIRST) else {
         return;
     };
-    for part in [None, Some(tool.parts.len() - 1)] {
+    for part in [None, PartId::ids(tool.parts.len()).last()] {
         let (source, units) = (Source::default(), tool.units);
         let report = drawing_report(tool, &scenes, part, Direction::Closing, &source, units);
         let svg = drawing_svg(&report, &DrawingOptions::default()).expect("a drawing");
