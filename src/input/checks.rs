@@ -64,8 +64,10 @@ impl Reader<'_> {
                     .get(only.part.index())
                     .is_some_and(|p| p.point_index(other).is_none())
             });
-            let others: Vec<&str> = others.collect();
-            problem = match spelling::nearest(pin, others.iter().copied()) {
+            let near = (self.few(code::PIN_ALONE))
+                .then(|| spelling::nearest(pin, others))
+                .flatten();
+            problem = match near {
                 Some(near) => {
                     let there = draft.on_pin(near).first().copied();
                     let there = there.and_then(|at| {

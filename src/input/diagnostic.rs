@@ -11,6 +11,16 @@ pub enum Severity {
     Advice,
 }
 
+impl Severity {
+    /// What it is called before a message.
+    pub(super) fn word(self) -> &'static str {
+        match self {
+            Self::Error => "error",
+            Self::Advice => "advice",
+        }
+    }
+}
+
 /// A further place that belongs to a problem.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Label {

@@ -1,5 +1,6 @@
 //! TOML text to a tree of values with places, and names that it gives twice.
 
+use std::collections::HashMap;
 use std::ops::Range;
 
 use toml::Spanned;
@@ -25,25 +26,26 @@ pub(super) fn parse(text: &str) -> Document<'_> {
         .filter(|e| is_double(e))
         .filter_map(toml::de::Error::span)
         .collect();
-    let mut keys = Vec::new();
+    let (mut problems, mut mixed) = (Vec::new(), false);
     if !places.is_empty() {
-        all_keys(tree.get_ref(), &mut Vec::new(), &mut keys);
+        let lines = Lines::of(text);
+        let keys = Keys::of(tree.get_ref());
+        let on_header = |span: &&Range<usize>| lines.header(span.start).is_some();
+        let headers: Vec<usize> = places
+            .iter()
+            .filter(on_header)
+            .map(|span| span.start)
+            .collect();
+        mixed = !headers.is_empty();
+        // What stands under a header that is given twice itself is no news.
+        let news = |span: &&Range<usize>| !lines.under(span.start, &headers);
+        let twice = |span: &Range<usize>| twice(&lines, span.clone(), &keys);
+        problems.extend(places.iter().filter(news).map(twice));
     }
-    let on_header = |span: &&Range<usize>| header(line_at(text, span.start).1).is_some();
-    let headers: Vec<usize> = places
-        .iter()
-        .filter(on_header)
-        .map(|span| span.start)
-        .collect();
-    let problems = places
-        .iter()
-        .filter(|span| !under_double_header(text, span.start, &headers))
-        .map(|span| twice(text, span.clone(), &keys))
-        .collect();
     Document {
         tree,
         problems,
-        mixed: !headers.is_empty(),
+        mixed,
     }
 }
 
@@ -58,49 +60,119 @@ struct Key {
     span: Range<usize>,
 }
 
-fn all_keys(table: &DeTable<'_>, path: &mut Vec<String>, keys: &mut Vec<Key>) {
-    for (key, value) in table {
-        path.push(key.get_ref().to_string());
-        keys.push(Key {
-            path: path.clone(),
-            span: key.span(),
-        });
-        match value.get_ref() {
-            DeValue::Table(inner) => all_keys(inner, path, keys),
-            DeValue::Array(items) => {
-                for item in items.iter() {
-                    if let DeValue::Table(inner) = item.get_ref() {
-                        all_keys(inner, path, keys);
+/// All keys of a tree, those of one name by their places.
+struct Keys(HashMap<String, Vec<Key>>);
+
+impl Keys {
+    fn of(tree: &DeTable<'_>) -> Self {
+        let mut keys = Self(HashMap::new());
+        keys.add(tree, &mut Vec::new());
+        for of_name in keys.0.values_mut() {
+            of_name.sort_by_key(|key| key.span.start);
+        }
+        keys
+    }
+
+    fn add(&mut self, table: &DeTable<'_>, path: &mut Vec<String>) {
+        for (key, value) in table {
+            let name = key.get_ref().to_string();
+            path.push(name.clone());
+            self.0.entry(name).or_default().push(Key {
+                path: path.clone(),
+                span: key.span(),
+            });
+            match value.get_ref() {
+                DeValue::Table(inner) => self.add(inner, path),
+                DeValue::Array(items) => {
+                    for item in items.iter() {
+                        if let DeValue::Table(inner) = item.get_ref() {
+                            self.add(inner, path);
+                        }
                     }
                 }
+                _ => {}
             }
-            _ => {}
+            path.pop();
         }
-        path.pop();
+    }
+
+    /// Those of a name that stand before a place.
+    fn before(&self, name: &str, place: usize) -> &[Key] {
+        let all = self.0.get(name).map_or(&[][..], Vec::as_slice);
+        let count = all.partition_point(|key| key.span.start < place);
+        all.get(..count).unwrap_or(&[])
+    }
+}
+
+/// The lines of a text, looked through once: a file may give twenty thousand names twice.
+struct Lines<'a> {
+    text: &'a str,
+    /// Where each line begins, and the names in it if it is a table's header.
+    all: Vec<(usize, Option<Vec<&'a str>>)>,
+    /// Where the first header of each table stands. The tree does not keep that place.
+    first: HashMap<Vec<&'a str>, Range<usize>>,
+    /// The brackets that lines begin with, and where those lines begin.
+    brackets: Vec<[usize; 2]>,
+}
+
+impl<'a> Lines<'a> {
+    fn of(text: &'a str) -> Self {
+        let mut lines = Self {
+            text,
+            all: Vec::new(),
+            first: HashMap::new(),
+            brackets: Vec::new(),
+        };
+        let mut start = 0;
+        for line in text.split_inclusive('\n') {
+            let names = header(line);
+            if let Some(names) = &names {
+                let place = start..start + line.trim_end().len();
+                lines.first.entry(names.clone()).or_insert(place);
+            }
+            lines.all.push((start, names));
+            if line.trim_start().starts_with('[') {
+                let indent = line.len() - line.trim_start().len();
+                lines.brackets.push([start + indent, start]);
+            }
+            start += line.len();
+        }
+        lines
+    }
+
+    /// The names in the line of a place, if it is a table's header.
+    fn header(&self, place: usize) -> Option<&[&'a str]> {
+        let after = self.all.partition_point(|(start, _)| *start <= place);
+        self.all.get(after.checked_sub(1)?)?.1.as_deref()
+    }
+
+    /// Whether a key stands under one of these headers (rising places): no line between the two begins
+    /// with a bracket.
+    fn under(&self, key: usize, headers: &[usize]) -> bool {
+        let above = headers.partition_point(|&header| header < key);
+        let brackets = self.brackets.partition_point(|&[bracket, _]| bracket < key);
+        let line = brackets.checked_sub(1).and_then(|k| self.brackets.get(k));
+        let header = above.checked_sub(1).and_then(|k| headers.get(k));
+        header.is_some_and(|&header| line.is_none_or(|&[_, line]| line <= header))
     }
 }
 
 /// A key given twice: the parser knows the second place, we look for the first.
-fn twice(text: &str, second: Range<usize>, keys: &[Key]) -> Diagnostic {
-    let name = text
-        .get(second.clone())
+fn twice(lines: &Lines<'_>, second: Range<usize>, keys: &Keys) -> Diagnostic {
+    let name = (lines.text.get(second.clone()))
         .unwrap_or("")
         .trim_matches(['"', '\'']);
-    let before = |key: &&Key| {
-        key.span.start < second.start && key.path.last().is_some_and(|last| last == name)
-    };
-    let first = match header(line_at(text, second.start).1) {
-        Some(path) => earlier_header(text, second.start, &path).or_else(|| {
-            let same = |key: &&Key| key.path.iter().map(String::as_str).eq(path.iter().copied());
-            keys.iter()
-                .filter(before)
-                .find(same)
-                .map(|key| key.span.clone())
-        }),
-        None => {
-            let nearest = keys.iter().filter(before).max_by_key(|key| key.span.start);
-            nearest.map(|key| key.span.clone())
+    let before = keys.before(name, second.start);
+    let first = match lines.header(second.start) {
+        Some(path) => {
+            let earlier = lines.first.get(path).filter(|at| at.end <= second.start);
+            earlier.cloned().or_else(|| {
+                let same =
+                    |key: &&Key| key.path.iter().map(String::as_str).eq(path.iter().copied());
+                before.iter().find(same).map(|key| key.span.clone())
+            })
         }
+        None => before.last().map(|key| key.span.clone()),
     };
     let problem = Diagnostic::error(code::TWICE, second, format!("`{name}` is given twice"))
         .label("again here")
@@ -134,26 +206,4 @@ pub(super) fn header(line: &str) -> Option<Vec<&str>> {
             .map(|name| name.trim().trim_matches(['"', '\'']))
             .collect(),
     )
-}
-
-/// The header line of the same table, further up. The tree does not keep its place.
-fn earlier_header(text: &str, before: usize, path: &[&str]) -> Option<Range<usize>> {
-    let mut start = 0;
-    for line in text.split_inclusive('\n') {
-        let end = start + line.trim_end().len();
-        if end <= before && header(line).is_some_and(|names| names == path) {
-            return Some(start..end);
-        }
-        start += line.len();
-    }
-    None
-}
-
-/// Whether a key stands under a header that is given twice itself: then it is no news.
-fn under_double_header(text: &str, key: usize, headers: &[usize]) -> bool {
-    headers.iter().any(|&header_at| {
-        let between = text.get(header_at..floor(text, key)).unwrap_or("");
-        let mut lines = between.lines().skip(1);
-        header_at < key && !lines.any(|line| line.trim_start().starts_with('['))
-    })
 }

@@ -133,13 +133,15 @@ impl Reader<'_> {
         let of = draft.parts.get(part.index())?;
         let found = of.point_index(name);
         if found.is_none() {
-            let names: Vec<&str> = of.points.iter().map(|point| point.name.as_str()).collect();
-            let mut problem = Diagnostic::error(
+            let problem = Diagnostic::error(
                 code::UNKNOWN_POINT,
                 span,
                 format!("part `{}` has no pin or mark `{name}`", of.name),
-            )
-            .help(spelling::hint(name, "its points", &names));
+            );
+            let mut problem = self.hinted(problem, || {
+                let names: Vec<&str> = of.points.iter().map(|p| p.name.as_str()).collect();
+                spelling::hint(name, "its points", &names)
+            });
             if let Some(defined) = draft.spans.get(part.index()) {
                 problem = problem.also(defined.name.clone(), "this part");
             }

@@ -12,6 +12,9 @@ use super::keys::{Key, Kind, Table};
 use super::spelling;
 use crate::units::UnitSystem;
 
+/// Problems of one kind that get such a help.
+const MOST_HINTED: usize = 100;
+
 /// A value of the document with its place.
 pub(super) type Value<'d> = Spanned<DeValue<'d>>;
 
@@ -23,6 +26,8 @@ pub(super) struct Reader<'a> {
     pub(super) units: UnitSystem,
     /// Problems found so far.
     pub(super) found: Vec<Diagnostic>,
+    /// How many of each kind.
+    counts: BTreeMap<&'static str, usize>,
     /// Places worth knowing later, by path (`parts.strut`, `stroke.shut`, `demand.0`).
     pub(super) spans: BTreeMap<String, Range<usize>>,
 }
@@ -55,12 +60,31 @@ impl<'a> Reader<'a> {
             text,
             units: UnitSystem::MmN,
             found: Vec::new(),
+            counts: BTreeMap::new(),
             spans: BTreeMap::new(),
         }
     }
 
     pub(super) fn report(&mut self, problem: Diagnostic) {
+        *self.counts.entry(problem.code).or_default() += 1;
         self.found.push(problem);
+    }
+
+    /// The problem with a help that is looked for among all names, unless there are more of its kind than
+    /// anyone is shown: twenty thousand unknown names are not each held against a thousand.
+    pub(super) fn hinted(&self, problem: Diagnostic, help: impl FnOnce() -> String) -> Diagnostic {
+        if self.few(problem.code) {
+            problem.help(help())
+        } else {
+            problem
+        }
+    }
+
+    /// Whether there are few problems of a kind as yet, so that the next may be shown with its help.
+    pub(super) fn few(&self, code: &str) -> bool {
+        self.counts
+            .get(code)
+            .is_none_or(|&count| count < MOST_HINTED)
     }
 
     /// The value as a table with any keys.

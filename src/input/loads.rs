@@ -265,13 +265,9 @@ impl Reader<'_> {
     }
 
     pub(super) fn unknown_pin(&mut self, draft: &Draft, name: &str, span: std::ops::Range<usize>) {
-        self.report(
-            Diagnostic::error(
-                code::UNKNOWN_PIN,
-                span,
-                format!("no pin is called `{name}`"),
-            )
-            .help(spelling::hint(name, "pins", &draft.pin_names())),
-        );
+        let message = format!("no pin is called `{name}`");
+        let problem = Diagnostic::error(code::UNKNOWN_PIN, span, message);
+        let help = || spelling::hint(name, "pins", &draft.pin_names());
+        self.report(self.hinted(problem, help));
     }
 }

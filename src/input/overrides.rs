@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::tolerances::unknown_dimension;
+use super::tolerances::{known_dimensions, unknown_dimension};
 use super::value::{Sign, short, signed};
 use crate::model::dimension::{self, DimensionSlot};
 use crate::model::{HandLine, PointKind, Tool};
@@ -156,7 +156,7 @@ fn link_length(tool: &Tool, address: &str) -> Option<String> {
 fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (String, String)> {
     let Some(slot) = dimension::find(tool, address) else {
         let all = dimension::addressed(&tool.parts);
-        let mut problem = unknown_dimension(address, 0..0, &all);
+        let mut problem = unknown_dimension(address, 0..0).help(known_dimensions(address, &all));
         if let Some(length) = link_length(tool, address) {
             problem = problem.help(format!(
                 "its pins are {length} apart: with that as `length` in its table, in place of \

@@ -18,6 +18,8 @@ use crate::units::Quantity;
 pub const MOST_PARTS: usize = 60;
 /// The most joints taken, pins and slots together.
 pub const MOST_JOINTS: usize = 200;
+/// The most pins and marks taken, of all parts together: each is held against all others.
+const MOST_POINTS: usize = 1000;
 
 /// A point while its part is read.
 struct Raw {
@@ -50,6 +52,9 @@ impl Reader<'_> {
             self.report(problem.help("leave out what does not move, or split the tool"));
             return draft;
         }
+        if self.too_many_points(&tables) {
+            return draft;
+        }
         for one in &tables.entries {
             self.good_name(one.key, one.key_span.clone());
             if let Some(fields) =
@@ -61,6 +66,34 @@ impl Reader<'_> {
         self.one_fixed(&mut draft, &tables);
         draft.joints = pin_joints(&draft.parts);
         draft
+    }
+
+    fn too_many_points(&mut self, parts: &Fields<'_>) -> bool {
+        let points = |part: &Entry<'_>| match part.value.get_ref() {
+            DeValue::Table(part) => ["pins", "marks"]
+                .iter()
+                .map(|key| match part.get(*key).map(|value| value.get_ref()) {
+                    Some(DeValue::Table(points)) => points.len(),
+                    Some(DeValue::Array(names)) => names.len(),
+                    _ => 0,
+                })
+                .sum(),
+            _ => 0,
+        };
+        let mut count = 0;
+        let over = parts.entries.iter().find(|part| {
+            count += points(part);
+            count > MOST_POINTS
+        });
+        let Some(over) = over else {
+            return false;
+        };
+        let all: usize = parts.entries.iter().map(points).sum();
+        let message =
+            format!("{all} pins and marks are more than the {MOST_POINTS} that are taken");
+        let problem = Diagnostic::error(code::TOO_MANY, over.key_span.clone(), message);
+        self.report(problem.help("leave out the marks that nothing else names"));
+        true
     }
 
     fn one_part(&mut self, draft: &mut Draft, entry: &Entry<'_>, fields: &Fields<'_>) {

@@ -144,23 +144,21 @@ impl Reader<'_> {
                 });
             }
             [] => {
-                let mut names = draft.pin_names();
-                let marks = draft.parts.iter().flat_map(|part| &part.points);
-                names.extend(
-                    marks
-                        .filter(|p| p.kind == PointKind::Mark)
-                        .map(|p| p.name.as_str()),
-                );
-                names.sort_unstable();
-                names.dedup();
-                self.report(
-                    Diagnostic::error(
-                        code::UNKNOWN_POINT,
-                        entry.key_span.clone(),
-                        format!("no part has a pin or mark `{name}`"),
-                    )
-                    .help(spelling::hint(name, "points", &names)),
-                );
+                let message = format!("no part has a pin or mark `{name}`");
+                let span = entry.key_span.clone();
+                let problem = Diagnostic::error(code::UNKNOWN_POINT, span, message);
+                self.report(self.hinted(problem, || {
+                    let mut names = draft.pin_names();
+                    let marks = draft.parts.iter().flat_map(|part| &part.points);
+                    names.extend(
+                        marks
+                            .filter(|p| p.kind == PointKind::Mark)
+                            .map(|p| p.name.as_str()),
+                    );
+                    names.sort_unstable();
+                    names.dedup();
+                    spelling::hint(name, "points", &names)
+                }));
             }
             [(_, first, a), (_, second, b), ..] => self.report(
                 Diagnostic::error(

@@ -61,19 +61,15 @@ impl Reader<'_> {
         let name = self.text(value, "`material`")?;
         let found = materials.iter().position(|material| material.name == name);
         if found.is_none() {
-            let names: Vec<&str> = materials.iter().map(|m| m.name.as_str()).collect();
-            let help = spelling::hint(name, "materials", &names);
-            self.report(
-                Diagnostic::error(
-                    code::UNKNOWN_MATERIAL,
-                    value.span(),
-                    format!("no material is called `{name}`"),
-                )
-                .help(help)
-                .help(format!(
-                    "a material is a table of its own: [materials.{name}]"
-                )),
-            );
+            let message = format!("no material is called `{name}`");
+            let problem = Diagnostic::error(code::UNKNOWN_MATERIAL, value.span(), message);
+            let problem = self.hinted(problem, || {
+                let names: Vec<&str> = materials.iter().map(|m| m.name.as_str()).collect();
+                spelling::hint(name, "materials", &names)
+            });
+            self.report(problem.help(format!(
+                "a material is a table of its own: [materials.{name}]"
+            )));
         }
         found
     }

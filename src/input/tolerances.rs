@@ -148,7 +148,8 @@ impl Reader<'_> {
     ) -> Option<DimensionSlot> {
         let found = known.iter().find(|(known, _)| known == address);
         if found.is_none() {
-            let problem = unknown_dimension(address, span, known);
+            let problem = unknown_dimension(address, span);
+            let problem = self.hinted(problem, || known_dimensions(address, known));
             self.report(if class && !address.contains('.') {
                 problem.help(
                     "`class` is for every length that is not named: class = \"ISO 2768-m\", or one \
@@ -162,8 +163,13 @@ impl Reader<'_> {
     }
 }
 
+pub(super) fn unknown_dimension(address: &str, span: Range<usize>) -> Diagnostic {
+    let message = format!("no dimension is called `{address}`");
+    Diagnostic::error(code::UNKNOWN_DIMENSION, span, message)
+}
+
 /// Says which addresses there are: those of the same part, or those that look alike.
-pub(super) fn unknown_dimension(address: &str, span: Range<usize>, known: &[Known]) -> Diagnostic {
+pub(super) fn known_dimensions(address: &str, known: &[Known]) -> String {
     let part = address.split('.').next().unwrap_or("");
     let all: Vec<&str> = known.iter().map(|(address, _)| address.as_str()).collect();
     let of_part: Vec<&str> = (all.iter().copied())
@@ -173,14 +179,8 @@ pub(super) fn unknown_dimension(address: &str, span: Range<usize>, known: &[Know
         true => ("dimensions".to_owned(), &all),
         false => (format!("dimensions of `{part}`"), &of_part),
     };
-    let help = match spelling::nearest(address, all.iter().copied()) {
+    match spelling::nearest(address, all.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? {what}: {}", spelling::list(list)),
         None => format!("{what}: {}", spelling::list(list)),
-    };
-    Diagnostic::error(
-        code::UNKNOWN_DIMENSION,
-        span,
-        format!("no dimension is called `{address}`"),
-    )
-    .help(help)
+    }
 }

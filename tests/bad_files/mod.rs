@@ -2,6 +2,7 @@
 //! without a tail of problems that only follow from it.
 
 mod cases;
+mod many;
 mod never_panics;
 
 use std::collections::BTreeSet;
