@@ -9,6 +9,7 @@ use crate::geometry::{Frame, heading, minus};
 use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool};
 use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
+use std::sync::Arc;
 
 impl Linkage {
     /// The equations of `tool`.
@@ -23,6 +24,7 @@ impl Linkage {
         place_jaws(&mut linkage, tool);
         place_hand(&mut linkage, tool)?;
         sketch(&mut linkage, tool);
+        linkage.sparse = linkage.find_sparse().map(Arc::new);
         Ok(linkage)
     }
 
@@ -208,6 +210,7 @@ fn tree(tool: &Tool) -> Linkage {
         },
         jaws: Vec::new(),
         sketch: Vec::new(),
+        sparse: None,
     }
 }
 

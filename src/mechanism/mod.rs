@@ -24,10 +24,12 @@ pub mod joint;
 mod palm;
 mod pose;
 mod rates;
+mod sparse;
 mod wrench;
 
 use crate::geometry::minus;
 use crate::model::{JointId, PartId};
+use std::sync::Arc;
 
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
@@ -36,6 +38,7 @@ pub use joint::{JointFrame, Kind};
 pub use palm::PalmFrame;
 pub use pose::Pose;
 pub use rates::Rates;
+pub use sparse::Sparse;
 pub use wrench::{Take, Wrench};
 
 /// Marks a body whose angle is no coordinate: the fixed part.
@@ -72,6 +75,9 @@ pub struct Linkage {
     pub jaws: Vec<JawFrame>,
     /// Coordinates at the sketched position.
     pub sketch: Vec<f64>,
+    /// What stands where in the gradients, the handle driving; `None` where they cannot be solved
+    /// block by block.
+    pub sparse: Option<Arc<Sparse>>,
 }
 
 impl crate::model::Numbered<PartId> for Body {}

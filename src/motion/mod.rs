@@ -8,6 +8,7 @@ mod choice;
 mod error;
 mod events;
 mod extremes;
+mod gradients;
 mod hits;
 mod meets;
 mod path;

@@ -1,8 +1,8 @@
 //! Closing the loops at one position: the innermost part of every calculation.
 
+use super::gradients::Gradients;
 use crate::mechanism::{Linkage, Pose, freedom};
 use crate::numeric::follow::System;
-use crate::numeric::lu::Lu;
 use std::sync::Arc;
 
 /// Closure residual that counts as closed, over the tool's size.
@@ -19,11 +19,10 @@ pub struct Solver {
     /// The pose of the last solution.
     pub pose: Pose,
     /// Factors of `[closure gradients; row]` at the pose.
-    pub lu: Lu,
+    gradients: Gradients,
     /// Independent equations, by row; empty when all are.
     rows: Vec<usize>,
     residual: Vec<f64>,
-    jacobian: Vec<f64>,
     border: Vec<f64>,
     step: Vec<f64>,
     tangent: Vec<f64>,
@@ -40,10 +39,9 @@ impl Solver {
         let n = linkage.coordinates;
         Self {
             pose: Pose::new(&linkage),
-            lu: Lu::new(n),
+            gradients: Gradients::new(&linkage, true),
             rows: Vec::new(),
             residual: vec![0.0; linkage.equations],
-            jacobian: vec![0.0; linkage.equations * n],
             border: vec![0.0; n],
             step: vec![0.0; n],
             tangent: vec![0.0; n],
@@ -69,6 +67,7 @@ impl Solver {
     /// Sets the bordering row.
     pub fn set_border(&mut self, row: &[f64]) {
         self.border.copy_from_slice(row);
+        self.gradients.set_border(row);
         self.warm = false;
     }
 
@@ -137,22 +136,7 @@ impl Solver {
 
     /// Factors the bordered gradients at the pose.
     fn factor(&mut self) -> bool {
-        let n = self.linkage.coordinates;
-        if self.rows.is_empty() {
-            self.linkage.jacobian(&self.pose, self.lu.matrix());
-        } else {
-            self.linkage.jacobian(&self.pose, &mut self.jacobian);
-            for (k, &row) in self.rows.iter().enumerate() {
-                self.lu.matrix()[k * n..(k + 1) * n]
-                    .copy_from_slice(&self.jacobian[row * n..(row + 1) * n]);
-            }
-        }
-        let size = self.linkage.size;
-        let last = &mut self.lu.matrix()[(n - 1) * n..];
-        for (value, b) in last.iter_mut().zip(&self.border) {
-            *value = b * size; // in mm, as the other rows
-        }
-        self.warm = self.lu.factor();
+        self.warm = (self.gradients).factor(&self.linkage, &self.pose, &self.rows, &self.border);
         self.warm
     }
 
@@ -171,7 +155,7 @@ impl Solver {
             }
         }
         self.step[n - 1] = off * self.linkage.size;
-        self.lu.solve(&mut self.step);
+        self.gradients.solve(&self.linkage, &mut self.step);
         self.moved = self
             .step
             .iter()
@@ -210,9 +194,7 @@ impl Solver {
             }
             let error = worst.max(self.off(value).abs());
             if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
-                self.tangent.fill(0.0);
-                self.tangent[self.linkage.coordinates - 1] = self.linkage.size;
-                self.lu.solve(&mut self.tangent);
+                (self.gradients).tangent(&self.linkage, &mut self.tangent);
                 return true;
             }
             best = best.min(error);
@@ -237,14 +219,13 @@ impl Solver {
             let worst = self.refresh();
             self.border.fill(0.0);
             let off = held(&self.linkage, &self.pose, &mut self.border);
+            self.gradients.set_border(&self.border);
             let error = worst.max(off.abs());
             if !error.is_finite() || !self.factor() {
                 return false;
             }
             if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
-                self.tangent.fill(0.0);
-                self.tangent[self.linkage.coordinates - 1] = self.linkage.size;
-                self.lu.solve(&mut self.tangent);
+                (self.gradients).tangent(&self.linkage, &mut self.tangent);
                 return true;
             }
             best = best.min(error);
@@ -265,6 +246,19 @@ impl Solver {
     pub fn linkage_mut(&mut self) -> &mut Linkage {
         self.warm = false;
         Arc::make_mut(&mut self.linkage)
+    }
+
+    /// Solves the transposed equations of the last solution in place: generalised forces in, forces of
+    /// the equations in use and of the border (N) out. `spare` has as much room.
+    #[inline]
+    pub fn solve_transposed(&self, forces: &mut [f64], spare: &mut [f64]) {
+        self.gradients.solve_transposed(&self.linkage, forces, spare);
+    }
+
+    /// Whether the determinant of the bordered gradients is positive at the last solution.
+    #[must_use]
+    pub fn positive(&self) -> bool {
+        self.gradients.positive()
     }
 
     /// Tangent of the motion at the last solution, with `border · t = 1`.
@@ -297,7 +291,7 @@ impl System for Solver {
     }
 
     fn positive(&self) -> bool {
-        self.lu.determinant_positive()
+        Solver::positive(self)
     }
 
     fn settle(&mut self, q: &[f64]) {

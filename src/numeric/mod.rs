@@ -1,6 +1,7 @@
 //! Mathematics that knows no mechanics: plain `f64` slices in and out.
 
 pub mod angle;
+pub mod blocks;
 pub mod climb;
 pub mod curve;
 pub mod follow;

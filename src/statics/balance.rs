@@ -19,6 +19,7 @@ pub struct Balance {
     sums: Vec<Wrench>,
     /// Generalised forces.
     general: Vec<f64>,
+    spare: Vec<f64>,
     /// Answer of the transposed equations to a jaw force of 1 N, one for each jaw.
     unit_jaw: Vec<Vec<f64>>,
     /// Forces of the closure equations, N.
@@ -39,6 +40,7 @@ impl Balance {
             given: vec![0.0; n],
             sums: vec![Wrench::default(); bodies],
             general: vec![0.0; n],
+            spare: vec![0.0; n],
             unit_jaw: vec![vec![0.0; n]; linkage.jaws.len()],
             multipliers: vec![0.0; linkage.equations],
             load: vec![[0.0; 2]; linkage.joints.len()],
@@ -54,7 +56,7 @@ impl Balance {
             solver
                 .linkage
                 .add_gap_gradient(&solver.pose, &solver.linkage.jaws[jaw], axis, answer);
-            solver.lu.solve_transposed(answer);
+            solver.solve_transposed(answer, &mut self.spare);
         }
     }
 
@@ -145,7 +147,7 @@ impl Balance {
         for (g, given) in self.general.iter_mut().zip(&self.given) {
             *g = -given;
         }
-        solver.lu.solve_transposed(&mut self.general);
+        solver.solve_transposed(&mut self.general, &mut self.spare);
     }
 
     /// Joint forces and residual, once the jaw force in balance with the loads is known.

@@ -15,6 +15,11 @@ pub trait Kind {
     /// Its closure equations; none where the tree of pins holds it.
     fn rows(&self) -> Range<usize>;
 
+    /// Coordinates that its equations may depend on, in order.
+    fn columns(&self, linkage: &Linkage) -> Vec<usize> {
+        linkage.loop_columns(self.bodies())
+    }
+
     /// Takes over the dimensions of `tool`, and takes away all play.
     fn place(&mut self, tool: &Tool, bodies: &[Body]);
 

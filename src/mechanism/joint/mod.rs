@@ -70,6 +70,9 @@ macro_rules! kinds {
             fn rows(&self) -> Range<usize> {
                 match self { $(Self::$kind(joint) => joint.rows(),)+ }
             }
+            fn columns(&self, linkage: &Linkage) -> Vec<usize> {
+                match self { $(Self::$kind(joint) => joint.columns(linkage),)+ }
+            }
             fn place(&mut self, tool: &Tool, bodies: &[Body]) {
                 match self { $(Self::$kind(joint) => joint.place(tool, bodies),)+ }
             }

@@ -344,7 +344,7 @@ impl<'a> Worker<'a> {
         if !station.held.close(solver, row, offset) {
             return Err(Fate::NotAssembled);
         }
-        *positive = solver.lu.determinant_positive();
+        *positive = solver.positive();
         let along: f64 = (solver.tangent().iter())
             .zip(&station.tangent)
             .map(|(a, b)| a * b)
