@@ -25,6 +25,7 @@ impl Linkage {
         place_hand(&mut linkage, tool)?;
         sketch(&mut linkage, tool);
         linkage.sparse = linkage.find_sparse().map(Arc::new);
+        linkage.closed = (linkage.sparse.as_ref()).and_then(|sparse| linkage.find_closed(sparse));
         Ok(linkage)
     }
 
@@ -73,6 +74,7 @@ impl Linkage {
             self.hand.distances.clear();
             place_hand(self, tool)?;
         }
+        self.measure_closed();
         Ok(())
     }
 
@@ -81,6 +83,7 @@ impl Linkage {
     /// play away again.
     pub fn play(&mut self, joint: JointId, shift: [f64; 2]) {
         self.joints[joint].play(&mut self.bodies, shift);
+        self.measure_closed();
     }
 
     /// The body in whose axes the play of a joint is given.
@@ -211,6 +214,7 @@ fn tree(tool: &Tool) -> Linkage {
         jaws: Vec::new(),
         sketch: Vec::new(),
         sparse: None,
+        closed: None,
     }
 }
 

@@ -16,6 +16,7 @@
 //! All equations are in mm, all coordinates are plain numbers.
 
 mod build;
+mod closed;
 mod closure;
 mod freedom;
 mod hand_line;
@@ -31,6 +32,7 @@ use crate::geometry::minus;
 use crate::model::{JointId, PartId};
 use std::sync::Arc;
 
+pub use closed::Closed;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
 pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame, Reaction};
@@ -78,6 +80,8 @@ pub struct Linkage {
     /// What stands where in the gradients, the handle driving; `None` where they cannot be solved
     /// block by block.
     pub sparse: Option<Arc<Sparse>>,
+    /// How positions are found in closed form, the handle driving; `None` where they cannot.
+    pub closed: Option<Closed>,
 }
 
 impl crate::model::Numbered<PartId> for Body {}

@@ -1,8 +1,9 @@
 //! Where every body stands for given coordinates.
 
 use super::{GROUND, Linkage, ROOT, Spot};
-use crate::geometry::{Frame, heading, turned};
+use crate::geometry::{Frame, heading, turned, turned_back};
 use crate::model::PartId;
+use crate::numeric::angle::wrapped;
 
 /// A set of coordinates and what follows from it: where every body stands.
 #[derive(Debug, Clone)]
@@ -30,6 +31,13 @@ fn small_turn(d: f64) -> [f64; 2] {
         1.0 - s * (0.5 - s * (1.0 / 24.0 - s / 720.0)),
         d * (1.0 - s * (1.0 / 6.0 - s * (1.0 / 120.0 - s / 5040.0))),
     ]
+}
+
+/// The small angle of this sine, by its series.
+#[inline]
+fn small_angle(s: f64) -> f64 {
+    let q = s * s;
+    s * (1.0 + q * (1.0 / 6.0 + q * (3.0 / 40.0 + q * (15.0 / 336.0))))
 }
 
 impl Pose {
@@ -76,6 +84,31 @@ impl Pose {
         for &b in &linkage.order {
             let turn = small_turn(step[linkage.bodies[b].angle]);
             self.frames[b].turn = turned(turn, self.frames[b].turn);
+        }
+        self.place_entries(linkage);
+    }
+
+    /// Brings places and coordinates up to date with turns that have been set, all bodies being pinned
+    /// to the fixed part by way of others. Coordinates are carried on from those they had where turns
+    /// have hardly changed, which `before` gives; else, and from time to time, they are taken within
+    /// half a turn of `near`.
+    pub fn follow_turns(&mut self, linkage: &Linkage, before: &[[f64; 2]], near: &[f64]) {
+        let fresh = self.carried >= FRESH_AFTER;
+        self.carried = if fresh { 0 } else { self.carried + 1 };
+        for (&b, before) in linkage.order.iter().zip(before) {
+            let angle = linkage.bodies[b].angle;
+            let turn = self.frames[b].turn;
+            let by = turned_back(*before, turn);
+            let q = self.q[angle];
+            self.q[angle] = if !fresh
+                && by[1].abs() < SMALL_TURN
+                && by[0] > 0.0
+                && (q - near[angle]).abs() < 1.0
+            {
+                q + small_angle(by[1])
+            } else {
+                near[angle] + wrapped(turn[1].atan2(turn[0]) - near[angle])
+            };
         }
         self.place_entries(linkage);
     }

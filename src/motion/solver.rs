@@ -26,6 +26,8 @@ pub struct Solver {
     border: Vec<f64>,
     step: Vec<f64>,
     tangent: Vec<f64>,
+    /// Turns of the moving bodies, from the roots outwards, before a solution in closed form.
+    before: Vec<[f64; 2]>,
     moved: f64,
     /// 1 / the tool's size.
     per_size: f64,
@@ -45,6 +47,7 @@ impl Solver {
             border: vec![0.0; n],
             step: vec![0.0; n],
             tangent: vec![0.0; n],
+            before: vec![[1.0, 0.0]; linkage.order.len()],
             moved: 0.0,
             per_size: 1.0 / linkage.size,
             warm: false,
@@ -202,6 +205,36 @@ impl Solver {
             worst = self.refresh();
         }
         false
+    }
+
+    /// The position at which the handle's row has this value, in closed form, on the side of every
+    /// block that `signs` tell ([`crate::mechanism::Closed::signs`]); whole turns are those of `near`.
+    /// `false` where that cannot be, and for linkages with blocks that have no closed form.
+    #[inline]
+    pub fn close_by_handle(&mut self, value: f64, signs: &[f64], near: &[f64]) -> bool {
+        let linkage = &*self.linkage;
+        let Some(closed) = linkage.closed.as_ref().filter(|_| self.rows.is_empty()) else {
+            return false;
+        };
+        for (before, &b) in self.before.iter_mut().zip(&linkage.order) {
+            *before = self.pose.frames[b].turn;
+        }
+        if !closed.turn(&mut self.pose, value, signs) {
+            // Whatever was turned already is put back.
+            self.pose.update(linkage);
+            return false;
+        }
+        self.pose.follow_turns(linkage, &self.before, near);
+        self.moved = 0.0;
+        let worst = self.refresh();
+        if !(worst <= CLOSED) {
+            return self.close(value);
+        }
+        if !self.factor() {
+            return false;
+        }
+        (self.gradients).tangent(&self.linkage, &mut self.tangent);
+        true
     }
 
     /// Newton from the coordinates in the pose to where `held` is zero: `held` gives how far the

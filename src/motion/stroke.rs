@@ -6,6 +6,7 @@ use super::path::Spot;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
+use crate::mechanism::Pose;
 use crate::numeric::follow::{Node, between};
 use std::sync::Arc;
 
@@ -58,6 +59,11 @@ pub struct Walk {
     past: [Past; 2],
     /// The step predicted.
     step: Vec<f64>,
+    /// On which side every block stands from `node` to the next, where the way there is in closed
+    /// form; the node that this has been found for, and whether it is.
+    sides: Vec<f64>,
+    sided: Option<(usize, bool)>,
+    spare: Option<Pose>,
 }
 
 /// A position solved by handle angle.
@@ -70,6 +76,37 @@ struct Past {
 }
 
 impl Walk {
+    /// Whether no block changes sides between the node and the next, `a` and `b`: on which side each
+    /// stands is then in `sides`. Nodes are so near each other that a block which is clear of its dead
+    /// position at both, on the same side, does not reach it between them.
+    fn keeps_sides(&mut self, solver: &Solver, a: &Node, b: &Node) -> bool {
+        if let Some((node, keeps)) = self.sided
+            && node == self.node
+        {
+            return keeps;
+        }
+        let keeps = self.find_sides(solver, a, b);
+        self.sided = Some((self.node, keeps));
+        keeps
+    }
+
+    fn find_sides(&mut self, solver: &Solver, a: &Node, b: &Node) -> bool {
+        let Some(closed) = &solver.linkage.closed else {
+            return false;
+        };
+        let pose = self.spare.get_or_insert_with(|| solver.pose.clone());
+        self.sides.resize(closed.len(), 0.0);
+        pose.set(&solver.linkage, &b.q);
+        if !closed.signs(pose, &mut self.sides) {
+            return false;
+        }
+        let next = std::mem::take(&mut self.sides);
+        self.sides = vec![0.0; closed.len()];
+        pose.set(&solver.linkage, &a.q);
+        let clear = closed.signs(pose, &mut self.sides);
+        clear && self.sides.iter().zip(&next).all(|(a, b)| *a * *b > 0.0)
+    }
+
     fn keep(&mut self, solver: &Solver, handle: f64) {
         self.past.swap(0, 1);
         let newest = &mut self.past[0];
@@ -272,6 +309,9 @@ impl Stroke {
             known: 0,
             past: [past.clone(), past],
             step: vec![0.0; n],
+            sides: Vec::new(),
+            sided: None,
+            spare: None,
         }
     }
 
@@ -410,6 +450,13 @@ impl Stroke {
             solver.choose_rows(&a.q);
         }
         let level = target - solver.linkage.hand.chord;
+        if walk.keeps_sides(solver, a, b) {
+            solver.hold_border(&self.row);
+            if solver.close_by_handle(level, &walk.sides, &a.q) {
+                walk.known = 0;
+                return true;
+            }
+        }
         let closed = if walk.predict(target) {
             solver.hold_border(&self.row);
             solver.close_from_step(&walk.step, level)

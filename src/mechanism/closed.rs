@@ -1,0 +1,374 @@
+//! Positions in closed form: where the handle drives and every block is a pair of links, a slot or a
+//! key.
+//!
+//! A cut pin with two unknown angles is the meeting of two circles; a slot with one unknown angle is
+//! a cos θ + b sin θ + c = 0. Each has two solutions: which one is meant is told by the sign of the
+//! block's determinant, which does not change between the dead positions of the block (common
+//! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
+
+use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
+use crate::geometry::{cross, dot, heading, turned, turned_back};
+
+/// Share of the product of two lengths below which a block counts as near its dead position.
+const DEAD: f64 = 0.02;
+
+/// How the blocks of a linkage are solved one after the other, the handle driving.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Closed {
+    steps: Vec<Step>,
+}
+
+/// One block, solved for the turns of its bodies.
+#[derive(Debug, Clone, PartialEq)]
+enum Step {
+    /// The handle, or the other one, whose angle counts backwards.
+    Driver { body: usize, sense: f64 },
+    /// A cut pin that joins two bodies of unknown turn.
+    Pair(Pair),
+    /// A slot with one body of unknown turn.
+    Slot(Guide),
+    /// A key: the body turns with another.
+    Key {
+        body: usize,
+        with: usize,
+        turn: [f64; 2],
+        joint: usize,
+    },
+}
+
+/// The way round a loop: the sum of vectors, each turned with its body, between two spots.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Way {
+    /// What the fixed part gives.
+    fixed: [f64; 2],
+    /// Bodies of known turn, with their vectors in their axes.
+    known: Vec<(usize, [f64; 2])>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Pair {
+    joint: usize,
+    way: Way,
+    bodies: [usize; 2],
+    arms: [[f64; 2]; 2],
+    /// Squares of the arms' lengths, and the reciprocals.
+    squares: [f64; 2],
+    inverse: [f64; 2],
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Guide {
+    joint: usize,
+    way: Way,
+    body: usize,
+    arm: [f64; 2],
+    on: usize,
+    along: [f64; 2],
+}
+
+impl Linkage {
+    /// How positions are found in closed form; `None` where a block asks for more.
+    pub(super) fn find_closed(&self, sparse: &Sparse) -> Option<Closed> {
+        let body_of = |column: usize| self.bodies.iter().position(|b| b.angle == column);
+        let last = self.coordinates - 1;
+        let mut handle = vec![0.0; self.coordinates];
+        self.handle_row(&mut handle);
+        let mut steps = Vec::new();
+        for (rows, columns) in sparse.plan.blocks() {
+            let bodies: Option<Vec<usize>> = columns.iter().map(|&c| body_of(c)).collect();
+            let step = match (rows.as_slice(), bodies?.as_slice()) {
+                (&[row], &[body]) if row == last => Step::Driver {
+                    body,
+                    sense: handle[columns[0]],
+                },
+                (&[row], &[body]) => self.single(row, body)?,
+                (&[first, second], &[one, other]) => self.pair(first, second, [one, other])?,
+                _ => return None,
+            };
+            steps.push(step);
+        }
+        let mut closed = Closed { steps };
+        closed.measure(self)?;
+        Some(closed)
+    }
+
+    fn joint_of(&self, row: usize) -> Option<usize> {
+        (self.closing.iter().copied()).find(|&k| self.joints[k].rows().contains(&row))
+    }
+
+    fn pair(&self, first: usize, second: usize, bodies: [usize; 2]) -> Option<Step> {
+        let joint = self.joint_of(first)?;
+        let same = self.joints[joint].rows() == (first..second + 1);
+        matches!(self.joints[joint], JointFrame::Pin(_) if same).then_some(Step::Pair(Pair {
+            joint,
+            way: Way::default(),
+            bodies,
+            arms: [[0.0; 2]; 2],
+            squares: [0.0; 2],
+            inverse: [0.0; 2],
+        }))
+    }
+
+    fn single(&self, row: usize, body: usize) -> Option<Step> {
+        let joint = self.joint_of(row)?;
+        let slot = match &self.joints[joint] {
+            JointFrame::Slot(slot) => slot,
+            JointFrame::Key(key) if row == key.slot.row => &key.slot,
+            JointFrame::Key(key) => {
+                let [rider, on] = key.bodies();
+                let (with, turn) = if body == rider {
+                    (on, key.turn)
+                } else {
+                    (rider, -key.turn)
+                };
+                return Some(Step::Key {
+                    body,
+                    with,
+                    turn: heading(turn),
+                    joint,
+                });
+            }
+            JointFrame::Pin(_) => return None,
+        };
+        Some(Step::Slot(Guide {
+            joint,
+            way: Way::default(),
+            body,
+            arm: [0.0; 2],
+            on: slot.through.body,
+            along: slot.along,
+        }))
+    }
+
+    /// Takes over changed dimensions.
+    pub(super) fn measure_closed(&mut self) {
+        if let Some(mut closed) = self.closed.take() {
+            self.closed = closed.measure(self).map(|()| closed);
+        }
+    }
+
+    /// Adds the vectors of the way from a spot down to its root to `out`: those of `unknown` bodies
+    /// to theirs. `None` where the root slides.
+    fn add_way(
+        &self,
+        from: Spot,
+        sign: f64,
+        way: &mut Way,
+        unknown: &[usize],
+        arms: &mut [[f64; 2]],
+    ) -> Option<()> {
+        let mut at = from;
+        loop {
+            let vector = [sign * at.arm[0], sign * at.arm[1]];
+            let add = |to: &mut [f64; 2]| *to = [to[0] + vector[0], to[1] + vector[1]];
+            let Body {
+                angle,
+                parent,
+                exit,
+                slide,
+                ..
+            } = self.bodies[at.body];
+            if angle == GROUND {
+                add(&mut way.fixed);
+                return Some(());
+            }
+            if let Some(k) = unknown.iter().position(|&b| b == at.body) {
+                add(&mut arms[k]);
+            } else if let Some((_, known)) = way.known.iter_mut().find(|(b, _)| *b == at.body) {
+                add(known);
+            } else {
+                way.known.push((at.body, vector));
+            }
+            if slide != GROUND {
+                return None;
+            }
+            at = Spot {
+                body: parent,
+                arm: exit,
+            };
+        }
+    }
+}
+
+impl Way {
+    /// The sum of what is known.
+    #[inline]
+    fn sum(&self, pose: &Pose) -> [f64; 2] {
+        let mut sum = self.fixed;
+        for &(body, vector) in &self.known {
+            let v = pose.frames[body].direction(vector);
+            sum = [sum[0] + v[0], sum[1] + v[1]];
+        }
+        sum
+    }
+
+    /// Leaves out bodies that the way passes both up and down: their vectors cancel.
+    fn tidy(&mut self) {
+        self.known.retain(|(_, v)| *v != [0.0; 2]);
+    }
+}
+
+impl Closed {
+    /// Takes over the dimensions. `None` where a root slides, or an arm has no length.
+    fn measure(&mut self, linkage: &Linkage) -> Option<()> {
+        for step in &mut self.steps {
+            match step {
+                Step::Pair(pair) => {
+                    let JointFrame::Pin(pin) = &linkage.joints[pair.joint] else {
+                        return None;
+                    };
+                    pair.way = Way::default();
+                    pair.arms = [[0.0; 2]; 2];
+                    for (spot, sign) in [(pin.carrier, 1.0), (pin.part, -1.0)] {
+                        linkage.add_way(spot, sign, &mut pair.way, &pair.bodies, &mut pair.arms)?;
+                    }
+                    pair.way.tidy();
+                    for (k, arm) in pair.arms.iter().enumerate() {
+                        pair.squares[k] = dot(*arm, *arm);
+                        pair.inverse[k] = 1.0 / pair.squares[k];
+                        if !pair.inverse[k].is_finite() {
+                            return None;
+                        }
+                    }
+                }
+                Step::Slot(guide) => {
+                    let slot = match &linkage.joints[guide.joint] {
+                        JointFrame::Slot(slot) => slot,
+                        JointFrame::Key(key) => &key.slot,
+                        JointFrame::Pin(_) => return None,
+                    };
+                    guide.way = Way::default();
+                    let mut arm = [[0.0; 2]];
+                    for (spot, sign) in [(slot.rider, 1.0), (slot.through, -1.0)] {
+                        linkage.add_way(spot, sign, &mut guide.way, &[guide.body], &mut arm)?;
+                    }
+                    guide.way.tidy();
+                    guide.arm = arm[0];
+                    guide.along = slot.along;
+                }
+                Step::Key { .. } | Step::Driver { .. } => {}
+            }
+        }
+        Some(())
+    }
+
+    /// How far each block is from its dead position at `pose`, which closes all loops: the sine of the
+    /// angle between its links, signed; 1 for those that have none. `false` where one is near it.
+    pub fn signs(&self, pose: &Pose, out: &mut [f64]) -> bool {
+        for (step, sign) in self.steps.iter().zip(out) {
+            *sign = match step {
+                Step::Pair(pair) => {
+                    let [a, b] = [0, 1].map(|k| pose.frames[pair.bodies[k]].direction(pair.arms[k]));
+                    cross(a, b) / (pair.squares[0] * pair.squares[1]).sqrt()
+                }
+                Step::Slot(guide) => {
+                    let [a, b, _] = guide.terms(pose);
+                    let turn = pose.frames[guide.body].turn;
+                    cross(turn, [a, b]) / (a * a + b * b).sqrt()
+                }
+                Step::Key { .. } | Step::Driver { .. } => 1.0,
+            };
+            if !(sign.abs() > DEAD) {
+                return false;
+            }
+        }
+        true
+    }
+
+    /// How many blocks there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.steps.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.steps.is_empty()
+    }
+
+    /// Turns all bodies of `pose` to where the driver's coordinate is `driver`, on the side of every
+    /// block that `signs` tell. `false` where a block cannot be closed. Entries and coordinates are not
+    /// brought up to date.
+    #[inline]
+    pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64]) -> bool {
+        for (step, &sign) in self.steps.iter().zip(signs) {
+            match step {
+                Step::Driver { body, sense } => pose.frames[*body].turn = heading(sense * driver),
+                Step::Pair(pair) => {
+                    if !pair.turn(pose, sign) {
+                        return false;
+                    }
+                }
+                Step::Slot(guide) => {
+                    if !guide.turn(pose, sign) {
+                        return false;
+                    }
+                }
+                Step::Key {
+                    body, with, turn, ..
+                } => pose.frames[*body].turn = turned(*turn, pose.frames[*with].turn),
+            }
+        }
+        true
+    }
+}
+
+impl Pair {
+    /// A + B + C = 0 with the arms A and B of given lengths and C known.
+    #[inline]
+    fn turn(&self, pose: &mut Pose, sign: f64) -> bool {
+        let c = self.way.sum(pose);
+        let square = dot(c, c);
+        let per = 1.0 / square;
+        // A = −(k C + h C⊥), B = −C − A; A × B = −h |C|².
+        let k = 0.5 * (1.0 + (self.squares[0] - self.squares[1]) * per);
+        let rest = self.squares[0] * per - k * k;
+        if !(rest > 0.0 && rest < f64::INFINITY) {
+            return false;
+        }
+        let h = rest.sqrt().copysign(-sign);
+        let a = [h * c[1] - k * c[0], -k * c[1] - h * c[0]];
+        let b = [-c[0] - a[0], -c[1] - a[1]];
+        for (m, along) in [a, b].into_iter().enumerate() {
+            let turn = turned_back(self.arms[m], along);
+            let scale = self.inverse[m];
+            pose.frames[self.bodies[m]].turn = [turn[0] * scale, turn[1] * scale];
+        }
+        true
+    }
+}
+
+impl Guide {
+    /// The slot's equation as a cos θ + b sin θ + c, θ the turn of the unknown body.
+    #[inline]
+    fn terms(&self, pose: &Pose) -> [f64; 3] {
+        let known = self.way.sum(pose);
+        if self.on == self.body {
+            let (along, arm) = (self.along, self.arm);
+            [cross(along, known), -dot(along, known), cross(along, arm)]
+        } else {
+            let along = pose.frames[self.on].direction(self.along);
+            [
+                cross(along, self.arm),
+                dot(along, self.arm),
+                cross(along, known),
+            ]
+        }
+    }
+
+    #[inline]
+    fn turn(&self, pose: &mut Pose, sign: f64) -> bool {
+        let [a, b, c] = self.terms(pose);
+        let square = a * a + b * b;
+        let rest = square - c * c;
+        if !(rest > 0.0 && rest < f64::INFINITY) {
+            return false;
+        }
+        // w = −a sin θ + b cos θ, the rate of the equation.
+        let w = rest.sqrt().copysign(sign);
+        let per = 1.0 / square;
+        pose.frames[self.body].turn = [(b * w - a * c) * per, (-a * w - b * c) * per];
+        true
+    }
+}
