@@ -7,6 +7,7 @@
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
 use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
+use crate::model::{JointId, PartId};
 use crate::geometry::{cross, dot, heading, turned, turned_back};
 
 /// Share of the product of two lengths below which a block counts as near its dead position.
@@ -22,17 +23,17 @@ pub struct Closed {
 #[derive(Debug, Clone, PartialEq)]
 enum Step {
     /// The handle, or the other one, whose angle counts backwards.
-    Driver { body: usize, sense: f64 },
+    Driver { body: PartId, sense: f64 },
     /// A cut pin that joins two bodies of unknown turn.
     Pair(Pair),
     /// A slot with one body of unknown turn.
     Slot(Guide),
     /// A key: the body turns with another.
     Key {
-        body: usize,
-        with: usize,
+        body: PartId,
+        with: PartId,
         turn: [f64; 2],
-        joint: usize,
+        joint: JointId,
     },
 }
 
@@ -42,14 +43,14 @@ struct Way {
     /// What the fixed part gives.
     fixed: [f64; 2],
     /// Bodies of known turn, with their vectors in their axes.
-    known: Vec<(usize, [f64; 2])>,
+    known: Vec<(PartId, [f64; 2])>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
 struct Pair {
-    joint: usize,
+    joint: JointId,
     way: Way,
-    bodies: [usize; 2],
+    bodies: [PartId; 2],
     arms: [[f64; 2]; 2],
     /// Squares of the arms' lengths, and the reciprocals.
     squares: [f64; 2],
@@ -58,24 +59,27 @@ struct Pair {
 
 #[derive(Debug, Clone, PartialEq)]
 struct Guide {
-    joint: usize,
+    joint: JointId,
     way: Way,
-    body: usize,
+    body: PartId,
     arm: [f64; 2],
-    on: usize,
+    on: PartId,
     along: [f64; 2],
 }
 
 impl Linkage {
     /// How positions are found in closed form; `None` where a block asks for more.
     pub(super) fn find_closed(&self, sparse: &Sparse) -> Option<Closed> {
-        let body_of = |column: usize| self.bodies.iter().position(|b| b.angle == column);
+        let body_of = |column: usize| {
+            let body = self.bodies.iter().position(|b| b.angle == column);
+            body.map(PartId::new)
+        };
         let last = self.coordinates - 1;
         let mut handle = vec![0.0; self.coordinates];
         self.handle_row(&mut handle);
         let mut steps = Vec::new();
         for (rows, columns) in sparse.plan.blocks() {
-            let bodies: Option<Vec<usize>> = columns.iter().map(|&c| body_of(c)).collect();
+            let bodies: Option<Vec<PartId>> = columns.iter().map(|&c| body_of(c)).collect();
             let step = match (rows.as_slice(), bodies?.as_slice()) {
                 (&[row], &[body]) if row == last => Step::Driver {
                     body,
@@ -92,11 +96,11 @@ impl Linkage {
         Some(closed)
     }
 
-    fn joint_of(&self, row: usize) -> Option<usize> {
+    fn joint_of(&self, row: usize) -> Option<JointId> {
         (self.closing.iter().copied()).find(|&k| self.joints[k].rows().contains(&row))
     }
 
-    fn pair(&self, first: usize, second: usize, bodies: [usize; 2]) -> Option<Step> {
+    fn pair(&self, first: usize, second: usize, bodies: [PartId; 2]) -> Option<Step> {
         let joint = self.joint_of(first)?;
         let same = self.joints[joint].rows() == (first..second + 1);
         matches!(self.joints[joint], JointFrame::Pin(_) if same).then_some(Step::Pair(Pair {
@@ -109,7 +113,7 @@ impl Linkage {
         }))
     }
 
-    fn single(&self, row: usize, body: usize) -> Option<Step> {
+    fn single(&self, row: usize, body: PartId) -> Option<Step> {
         let joint = self.joint_of(row)?;
         let slot = match &self.joints[joint] {
             JointFrame::Slot(slot) => slot,
@@ -154,7 +158,7 @@ impl Linkage {
         from: Spot,
         sign: f64,
         way: &mut Way,
-        unknown: &[usize],
+        unknown: &[PartId],
         arms: &mut [[f64; 2]],
     ) -> Option<()> {
         let mut at = from;

@@ -4,8 +4,9 @@
 //! parts beyond the loop are left out. The blocks into which the equations fall, the handle driving,
 //! are what the theory of machines calls Assur groups; most are of two equations.
 
-use super::{GROUND, JointFrame, Kind, Linkage, Pose, Spot};
+use super::{GROUND, JointFrame, Kind, Linkage, Pose, ROOT, Spot};
 use crate::geometry::minus;
+use crate::model::{JointId, PartId};
 use crate::numeric::blocks::Plan;
 
 /// One body on the way round a loop that a cut pin closes: its angle moves the pin along the arm
@@ -21,7 +22,7 @@ struct Arm {
 /// A place on the way round a loop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Place {
-    Entry(usize),
+    Entry(PartId),
     Carrier,
     Part,
 }
@@ -31,12 +32,12 @@ enum Place {
 enum Way {
     /// A cut pin: arms, and for roots that slide the number that stays.
     Arms {
-        joint: usize,
+        joint: JointId,
         arms: Vec<Arm>,
         slides: Vec<(usize, f64)>,
     },
     /// Any other kind: it is asked.
-    Asked { joint: usize },
+    Asked { joint: JointId },
 }
 
 /// What stands where in the gradients of a linkage that its handle drives: the closure equations,
@@ -67,7 +68,7 @@ impl Linkage {
         self.handle_row(&mut handle);
         pattern[n - 1] = (0..n).filter(|&c| handle[c] != 0.0).collect();
         let plan = Plan::new(&pattern)?;
-        let way = |&joint: &usize| match &self.joints[joint] {
+        let way = |&joint: &JointId| match &self.joints[joint] {
             JointFrame::Pin(pin) => self.arms(&plan, joint, pin.carrier, pin.part),
             _ => Way::Asked { joint },
         };
@@ -77,7 +78,7 @@ impl Linkage {
 
     /// The columns of a loop that is closed between two bodies: angles, and coordinates that slide,
     /// of all bodies on the way from one to the other.
-    pub(super) fn loop_columns(&self, ends: [usize; 2]) -> Vec<usize> {
+    pub(super) fn loop_columns(&self, ends: [PartId; 2]) -> Vec<usize> {
         let [first, second] = ends.map(|end| self.way_down(end));
         let shared = (first.iter().rev().zip(second.iter().rev()))
             .take_while(|(a, b)| a == b)
@@ -102,12 +103,12 @@ impl Linkage {
     }
 
     /// A body and all that it hangs on, to its root.
-    fn way_down(&self, body: usize) -> Vec<usize> {
-        let parent = |&b: &usize| Some(self.bodies[b].parent).filter(|&p| p != GROUND);
+    fn way_down(&self, body: PartId) -> Vec<PartId> {
+        let parent = |&b: &PartId| Some(self.bodies[b].parent).filter(|&p| p != ROOT);
         std::iter::successors(Some(body), parent).collect()
     }
 
-    fn arms(&self, plan: &Plan, joint: usize, carrier: Spot, part: Spot) -> Way {
+    fn arms(&self, plan: &Plan, joint: JointId, carrier: Spot, part: Spot) -> Way {
         let x_row = self.joints[joint].rows().start;
         let at = |column: usize| {
             let place = |row: usize| {
@@ -190,7 +191,7 @@ impl Sparse {
         &self,
         linkage: &Linkage,
         pose: &Pose,
-        joint: usize,
+        joint: JointId,
         values: &mut [f64],
         scratch: &mut [f64],
     ) {
