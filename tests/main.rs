@@ -79,5 +79,7 @@ mod tolerance;
 mod tool_files;
 /// Dimensions chosen within their ranges.
 mod tune;
+/// Blocks and closed forms against the whole matrix.
+mod two_paths;
 /// Words that users read.
 mod wording;

@@ -7,8 +7,8 @@
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
 use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
-use crate::model::{JointId, PartId};
 use crate::geometry::{cross, dot, heading, turned, turned_back};
+use crate::model::{JointId, PartId};
 
 /// Share of the product of two lengths below which a block counts as near its dead position.
 const DEAD: f64 = 0.02;
@@ -262,7 +262,8 @@ impl Closed {
         for (step, sign) in self.steps.iter().zip(out) {
             *sign = match step {
                 Step::Pair(pair) => {
-                    let [a, b] = [0, 1].map(|k| pose.frames[pair.bodies[k]].direction(pair.arms[k]));
+                    let [a, b] =
+                        [0, 1].map(|k| pose.frames[pair.bodies[k]].direction(pair.arms[k]));
                     cross(a, b) / (pair.squares[0] * pair.squares[1]).sqrt()
                 }
                 Step::Slot(guide) => {

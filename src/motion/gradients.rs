@@ -75,7 +75,13 @@ impl Gradients {
     /// Factors the gradients at `pose`. `rows`: the equations to be used; empty: all. `false` where
     /// the matrix is singular.
     #[inline]
-    pub(super) fn factor(&mut self, linkage: &Linkage, pose: &Pose, rows: &[usize], border: &[f64]) -> bool {
+    pub(super) fn factor(
+        &mut self,
+        linkage: &Linkage,
+        pose: &Pose,
+        rows: &[usize],
+        border: &[f64],
+    ) -> bool {
         self.by_blocks = rows.is_empty() && self.factor_blocks(linkage, pose);
         self.by_blocks || self.factor_whole(linkage, pose, rows, border)
     }

@@ -17,6 +17,7 @@ mod signal;
 mod solver;
 mod stroke;
 mod targets;
+mod walk;
 
 pub use advice::{Change, changes};
 pub use assemble::{OpenLoop, assemble};
@@ -29,5 +30,6 @@ pub use path::{Path, Spot};
 pub use pushed_open::{PushedOpen, Spread};
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};
-pub use stroke::{Stance, Stroke, Walk};
+pub use stroke::{Stance, Stroke};
 pub use targets::{Survey, outwards, survey};
+pub use walk::Walk;

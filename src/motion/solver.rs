@@ -285,7 +285,8 @@ impl Solver {
     /// the equations in use and of the border (N) out. `spare` has as much room.
     #[inline]
     pub fn solve_transposed(&self, forces: &mut [f64], spare: &mut [f64]) {
-        self.gradients.solve_transposed(&self.linkage, forces, spare);
+        self.gradients
+            .solve_transposed(&self.linkage, forces, spare);
     }
 
     /// Whether the determinant of the bordered gradients is positive at the last solution.
