@@ -12,7 +12,7 @@ pub struct Walk {
     /// How many of `past` are of use.
     pub(super) known: usize,
     /// The last two positions solved by handle angle, the newest first.
-    pub(super) past: [Past; 2],
+    past: [Past; 2],
     /// The step predicted.
     pub(super) step: Vec<f64>,
     /// On which side every block stands from `node` to the next, where the way there is in closed
