@@ -16,7 +16,7 @@ use jawforce::report::{Source, stroke_report};
 use jawforce::statics::Answer;
 
 /// The lever from gap 9 to gap 0 in `steps`, with this work.
-fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
+pub fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
     let part = |name| Part::new(name, &[("heel", [0.0, 0.0])], &[("nose", [30.0, 0.0])]);
     let nose = |part| PointRef {
         part: PartId::new(part),
@@ -51,7 +51,7 @@ fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
 }
 
 /// What the hand needs for a work (N) at a gap (mm), N.
-fn needs(work: f64, gap: f64) -> f64 {
+pub fn needs(work: f64, gap: f64) -> f64 {
     0.25 * work * (1.0 - (gap / 30.0).powi(2)).sqrt()
 }
 
@@ -77,7 +77,7 @@ fn near(found: f64, expected: f64, within: f64) {
 }
 
 /// The peak of the only grip, and the gap where it stands.
-fn peak(tool: &Tool) -> [f64; 2] {
+pub fn peak(tool: &Tool) -> [f64; 2] {
     let peaks = solved(tool).peaks;
     assert_eq!(peaks.len(), 1);
     let Ok(force) = peaks[0].force else {
@@ -87,7 +87,7 @@ fn peak(tool: &Tool) -> [f64; 2] {
 }
 
 /// The gap of the first stall, and the limit there.
-fn stall(tool: &Tool) -> Option<[f64; 2]> {
+pub fn stall(tool: &Tool) -> Option<[f64; 2]> {
     let stalls = solved(tool).stalls;
     assert_eq!(stalls.len(), 1);
     stalls[0].map(|stall| [stall.place.gap, stall.limit.expect("no lock")])

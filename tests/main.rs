@@ -29,6 +29,8 @@ mod faults;
 mod give;
 /// Peaks of the hand force and stalls between the steps of the stroke.
 mod hand_peaks;
+/// Peaks and stalls where the work has very many rows.
+mod hand_rows;
 /// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
 /// Where the force that the work asks for jumps.

@@ -1,5 +1,6 @@
 //! Reading and writing files: nothing lost, nothing half-written.
 
+use crate::input::MOST_ROWS;
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
@@ -25,6 +26,19 @@ pub(super) struct Text {
 /// # Errors
 /// What is wrong and what to do, ready to print.
 pub(super) fn read(path: &Path) -> Result<Text, String> {
+    read_up_to(LARGEST, "a tool file is some kilobytes of text", path)
+}
+
+/// The same for a file with a curve, which may have more rows than anyone types.
+///
+/// # Errors
+/// What is wrong and what to do, ready to print.
+pub(super) fn read_curve(path: &Path) -> Result<Text, String> {
+    let usual = format!("a curve has at most {MOST_ROWS} rows: leave out what says nothing new");
+    read_up_to(8 * LARGEST, &usual, path)
+}
+
+fn read_up_to(largest: u64, usual: &str, path: &Path) -> Result<Text, String> {
     let stdin = path == Path::new("-");
     let name = if stdin {
         "standard input".to_owned()
@@ -36,7 +50,7 @@ pub(super) fn read(path: &Path) -> Result<Text, String> {
         let input = std::io::stdin();
         input
             .lock()
-            .take(LARGEST + 1)
+            .take(largest + 1)
             .read_to_end(&mut bytes)
             .map_err(|e| format!("standard input: {}", reason(&e)))?;
         bytes
@@ -47,15 +61,13 @@ pub(super) fn read(path: &Path) -> Result<Text, String> {
         }
         let file = std::fs::File::open(path).map_err(|e| format!("{name}: {}", reason(&e)))?;
         let mut bytes = Vec::new();
-        file.take(LARGEST + 1)
+        file.take(largest + 1)
             .read_to_end(&mut bytes)
             .map_err(|e| format!("{name}: {}", reason(&e)))?;
         bytes
     };
-    if bytes.len() as u64 > LARGEST {
-        return Err(format!(
-            "{name}: larger than 1 MB; a tool file is some kilobytes of text"
-        ));
+    if bytes.len() as u64 > largest {
+        return Err(format!("{name}: larger than {} MB; {usual}", largest >> 20));
     }
     let sha256 = Sha256::digest(&bytes)
         .iter()

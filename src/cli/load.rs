@@ -18,7 +18,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
     let read_beside = RefCell::new(Vec::new());
     let beside = |name: &str| {
         inputs.borrow_mut().push(text.folder.join(name));
-        let beside = files::read(&text.folder.join(name))?;
+        let beside = files::read_curve(&text.folder.join(name))?;
         read_beside.borrow_mut().push(beside.clone());
         Ok(beside.text)
     };

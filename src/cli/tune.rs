@@ -53,7 +53,8 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         .collect();
     let text = rewrite(&loaded.text.text, loaded.tool().units, &set).map_err(failed)?;
     // The new file must say what was found, or it is not written.
-    let beside = |name: &str| super::files::read(&loaded.text.folder.join(name)).map(|t| t.text);
+    let beside =
+        |name: &str| super::files::read_curve(&loaded.text.folder.join(name)).map(|t| t.text);
     let again = read_tool(&text, &beside)
         .map_err(|_| failed("the new file would not be a good tool file".to_owned()))?;
     for (address, mm) in &set {

@@ -43,5 +43,6 @@ pub use problems::Problems;
 pub use read::{ReadTool, no_side_files, read_tool};
 pub use render::{one_line, render, render_all};
 pub use rewrite::rewrite;
+pub use side_file::MOST_ROWS;
 pub use spelling::hint;
 pub use value::typed;

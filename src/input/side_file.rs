@@ -13,6 +13,9 @@ pub(super) struct BadRow {
     pub(super) message: String,
 }
 
+/// The most rows of a curve: what is done with each takes some microseconds.
+pub const MOST_ROWS: usize = 100_000;
+
 /// Reads `[first, second]` rows in internal units. Blank lines and lines that begin with `#` are
 /// skipped. Columns are parted by `;` where the file has any (a comma is then a decimal comma),
 /// by `,` otherwise. Bare numbers take the file's units, or the unit that the header names.
@@ -62,6 +65,12 @@ pub(super) fn read_pairs(
             }
             continue;
         }
+        if rows.len() == MOST_ROWS {
+            let help = "leave out rows that say nothing new";
+            let message = format!("more rows than the {MOST_ROWS} that are taken: {help}");
+            bad.push(BadRow { line, message });
+            break;
+        }
         match pair(&cells, want, factors, system) {
             Ok(row) => rows.push(row),
             Err(message) => bad.push(BadRow { line, message }),
@@ -73,6 +82,10 @@ pub(super) fn read_pairs(
 /// The fields of one line. Line by line, because a reader of whole files counts the lines that it
 /// skips to the next record, and the line is what the user needs.
 fn fields(row: &str, delimiter: u8) -> Result<csv::StringRecord, String> {
+    if !row.contains(['"', '\r']) {
+        // Nothing to unquote: no need of a reader for each of a hundred thousand lines.
+        return Ok(row.split(char::from(delimiter)).map(str::trim).collect());
+    }
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)

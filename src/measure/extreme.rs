@@ -1,12 +1,13 @@
 //! Greatest and least values over the stroke, between its steps too.
 
-use super::evaluate::read_at;
+use super::evaluate::{hand_limit, read_at};
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
+use super::rows::{self, Curve, Seek};
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
-use crate::statics::{Absent, Rig, passes, span_passes, work_turns};
+use crate::statics::{Absent, Answer, Answers, Rig, passes, span_passes, work_turns};
 
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
 /// rounding, at a kink to this.
@@ -30,7 +31,12 @@ impl Reader<'_, '_> {
             limit: *measure == Measure::HandShare,
             sense,
         };
-        let places = corners.places(self.rig, grip)?;
+        let mut steep = Steep {
+            measure,
+            grip,
+            sense,
+        };
+        let places = corners.places(self.rig, grip, &mut steep, Seek::Greatest)?;
         let near = PLACE * self.rig.pace();
         let mut missing = Absent::Toggle;
         let curve = |pace| {
@@ -59,6 +65,68 @@ impl Reader<'_, '_> {
     }
 }
 
+/// A measure at a grip whose greatest (`sense` +1) or least (−1) value is looked for.
+struct Steep<'m> {
+    measure: &'m Measure,
+    grip: GripId,
+    sense: f64,
+}
+
+impl Steep<'_> {
+    fn signed(&self, reading: Reading) -> f64 {
+        match reading {
+            Ok(value) => self.sense * value,
+            Err(why) if self.sense > 0.0 && unbounded(self.measure, why) => f64::INFINITY,
+            Err(_) => f64::NEG_INFINITY,
+        }
+    }
+}
+
+impl Curve for Steep<'_> {
+    fn value(&mut self, rig: &mut Rig) -> f64 {
+        self.signed(read_at(&mut rig.here(), self.measure, self.grip))
+    }
+
+    fn with_need(&mut self, rig: &mut Rig, need: f64) -> f64 {
+        self.signed(needing(rig, self.measure, self.grip, need))
+    }
+
+    /// The load of a pin may be least between two needs: where the springs hold what the work needs.
+    fn is_bounded(&self) -> bool {
+        self.sense > 0.0 || !matches!(self.measure, Measure::PinLoad(_))
+    }
+}
+
+/// A measure that follows the work, where the rig stands, if the work needed this much there, N.
+fn needing(rig: &mut Rig, measure: &Measure, grip: GripId, need: f64) -> Reading {
+    let force = hand_for(rig, grip, need)?;
+    match measure {
+        Measure::HandShare => {
+            let limit = hand_limit(&rig.here(), grip).filter(|limit| *limit > 0.0);
+            limit.map(|limit| force / limit).ok_or(Absent::NoLimit)
+        }
+        Measure::PinLoad(joint) => {
+            let [x, y] = rig.here().pin(*joint, grip, force)?;
+            Ok(x.hypot(y))
+        }
+        _ => Ok(force),
+    }
+}
+
+/// The hand force (N) at a grip where the rig stands, if the work needed this much there, N.
+pub(super) fn hand_for(rig: &mut Rig, grip: GripId, need: f64) -> Reading {
+    rig.ask_for(Some(grip), Answers::HandForce);
+    let answer = rig.hand_for(grip, need);
+    rig.ask_for_all();
+    match answer {
+        Some(Answer::Moves { force, .. }) => Ok(force),
+        Some(Answer::Slack) => Ok(0.0),
+        Some(Answer::Locked) => Err(Absent::Locked),
+        Some(Answer::Ended) => Err(Absent::DiesMeet),
+        None => Err(Absent::Toggle),
+    }
+}
+
 /// Which corners a curve over the stroke has.
 pub(super) struct Corners {
     /// Those of the work.
@@ -72,14 +140,26 @@ pub(super) struct Corners {
 impl Corners {
     /// The paces at which such a curve is looked at, rising: the steps of the stroke up to where it
     /// ends for the forces, and the corners, which may lie together in one step.
-    pub(super) fn places(&self, rig: &mut Rig, grip: GripId) -> Result<Vec<f64>, MotionError> {
+    /// Of very many rows of the work those that `curve` says may matter.
+    pub(super) fn places(
+        &self,
+        rig: &mut Rig,
+        grip: GripId,
+        curve: &mut impl Curve,
+        seek: Seek,
+    ) -> Result<Vec<f64>, MotionError> {
         let (tool, whole) = (rig.tool(), rig.pace());
         let steps = tool.stroke.steps;
         let mut places: Vec<f64> = (0..steps)
             .map(|k| whole * k as f64 / steps as f64)
             .collect();
         places.push(whole);
-        if let Some(work) = tool.work.as_ref().filter(|_| self.work) {
+        let work = tool.work.as_ref().filter(|_| self.work);
+        if let Some(work) = work.filter(|work| work.need.len() > rows::FEW && curve.is_bounded()) {
+            let near = PLACE * whole;
+            let found = rows::that_matter(rig, work, curve, &places, seek, near)?;
+            places.extend(found);
+        } else if let Some(work) = work {
             let rows: Vec<f64> = work.need.iter().map(|row| row[0]).collect();
             places.extend(passes(rig, &rows)?);
             // At a jump, on the side that counts.

@@ -1,9 +1,10 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
 use super::evaluate::hand_limit;
-use super::extreme::{Corners, PLACE};
+use super::extreme::{Corners, PLACE, hand_for};
 use super::read::Reader;
 use super::reading::{Place, Reading};
+use super::rows::{Curve, Seek};
 use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
@@ -62,7 +63,7 @@ pub fn first_stall(rig: &mut Rig, grip: GripId) -> Result<Option<Stall>, MotionE
         limit: true,
         sense: 1.0,
     };
-    let places = corners.places(rig, grip)?;
+    let places = corners.places(rig, grip, &mut Lacking { grip }, Seek::Above(0.0))?;
     stall(rig, grip, &places)
 }
 
@@ -82,10 +83,34 @@ fn stall(rig: &mut Rig, grip: GripId, places: &[f64]) -> Result<Option<Stall>, M
     }))
 }
 
+/// By how much the hand falls short at a grip.
+struct Lacking {
+    grip: GripId,
+}
+
+impl Curve for Lacking {
+    fn value(&mut self, rig: &mut Rig) -> f64 {
+        lack(&mut rig.here(), self.grip)
+    }
+
+    fn with_need(&mut self, rig: &mut Rig, need: f64) -> f64 {
+        let force = hand_for(rig, self.grip, need);
+        above(force, hand_limit(&rig.here(), self.grip))
+    }
+
+    fn is_bounded(&self) -> bool {
+        true
+    }
+}
+
 /// By how much the force that the work needs where the rig stands is above the hand's limit, N: without
 /// bound where friction locks; −∞ where there is no such force or no limit.
 fn lack(stand: &mut Stand, grip: GripId) -> f64 {
-    match (stand.hand_force(grip), hand_limit(stand, grip)) {
+    above(stand.hand_force(grip), hand_limit(stand, grip))
+}
+
+fn above(force: Reading, limit: Option<f64>) -> f64 {
+    match (force, limit) {
         (Err(Absent::Locked), _) => f64::INFINITY,
         (Ok(force), Some(limit)) => force - limit,
         _ => f64::NEG_INFINITY,

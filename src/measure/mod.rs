@@ -32,6 +32,7 @@ mod integrals;
 mod name;
 mod read;
 mod reading;
+mod rows;
 
 pub use crate::model::Measure;
 pub use evaluate::{growth, read_at};

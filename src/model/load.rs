@@ -25,20 +25,18 @@ impl Work {
     #[must_use]
     pub fn at(&self, gap: f64, size: f64) -> f64 {
         let near = AT_ROW * size;
-        let at_gap = self.need.iter().filter(|row| (row[0] - gap).abs() <= near);
+        // A curve may have a hundred thousand rows, and is read at every position.
+        let above = self.need.partition_point(|row| row[0] - gap > near);
+        let at_gap = self.need.iter().skip(above);
+        let at_gap = at_gap.take_while(|row| row[0] - gap >= -near);
         if let Some(greatest) = at_gap.map(|row| row[1]).reduce(f64::max) {
             return greatest;
         }
-        match (self.need.first(), self.need.last()) {
-            (Some(first), _) if gap > first[0] => 0.0,
-            (_, Some(last)) if gap <= last[0] => last[1],
-            _ => self
-                .need
-                .windows(2)
-                .find(|w| gap <= w[0][0] && gap >= w[1][0])
-                .map_or(0.0, |w| {
-                    w[0][1] + (w[1][1] - w[0][1]) * (gap - w[0][0]) / (w[1][0] - w[0][0])
-                }),
+        let before = above.checked_sub(1).and_then(|k| self.need.get(k));
+        match (before, self.need.get(above)) {
+            (Some(a), Some(b)) => a[1] + (b[1] - a[1]) * (gap - a[0]) / (b[0] - a[0]),
+            (Some(last), None) => last[1],
+            (None, _) => 0.0,
         }
     }
 
@@ -221,6 +219,51 @@ mod tests {
             (-1.0, 400.0),
         ] {
             assert!((work.at(gap, 100.0) - force).abs() < 1e-9, "{gap}");
+        }
+    }
+
+    /// Row by row, as the doc of [`Work::at`] says it.
+    fn scanned(need: &[[f64; 2]], gap: f64, near: f64) -> f64 {
+        let at_gap = need.iter().filter(|row| (row[0] - gap).abs() <= near);
+        if let Some(greatest) = at_gap.map(|row| row[1]).reduce(f64::max) {
+            return greatest;
+        }
+        match (need.first(), need.last()) {
+            (Some(first), _) if gap > first[0] => 0.0,
+            (_, Some(last)) if gap <= last[0] => last[1],
+            _ => (need.windows(2))
+                .find(|w| gap <= w[0][0] && gap >= w[1][0])
+                .map_or(0.0, |w| {
+                    w[0][1] + (w[1][1] - w[0][1]) * (gap - w[0][0]) / (w[1][0] - w[0][0])
+                }),
+        }
+    }
+
+    proptest::proptest! {
+        /// Rows on a coarse grid, so that gaps come twice, and some a hair apart; gaps asked for on rows,
+        /// within and just outside what counts as at a row, between rows and beyond the ends.
+        #[test]
+        fn a_gap_is_found_as_by_looking_at_every_row(
+            rows in proptest::collection::vec((-20_i32..20, 0_usize..4, 0.0..100.0_f64), 0..40),
+            asked in proptest::collection::vec((-22_i32..22, 0_usize..8), 1..40),
+        ) {
+            let size = 100.0;
+            let near = super::AT_ROW * size;
+            let hairs = [0.0, 0.0, 0.6 * near, 1.7 * near];
+            let mut need: Vec<[f64; 2]> = (rows.iter())
+                .map(|&(gap, hair, force)| [0.3 * f64::from(gap) + hairs[hair], force])
+                .collect();
+            need.sort_by(|a, b| b[0].total_cmp(&a[0]));
+            let work = work(&need);
+            let offs = [0.0, 1e-15, -1e-15, near, -near, 1.1 * near, -1.1 * near, 0.1];
+            for (gap, off) in asked {
+                let gap = 0.3 * f64::from(gap) + offs[off];
+                proptest::prop_assert_eq!(work.at(gap, size), scanned(&need, gap, near));
+            }
+            for gap in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+                let found = work.at(gap, size);
+                proptest::prop_assert!(found == scanned(&need, gap, near), "{gap}: {found}");
+            }
         }
     }
 

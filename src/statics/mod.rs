@@ -42,7 +42,7 @@ pub use indeterminate::indeterminate_joints;
 pub use links::Links;
 pub use loaded::{Burden, Hold, Loaded};
 pub use locate::{LocateError, locate};
-pub use passes::{passes, span_passes, work_turns};
+pub use passes::{passes, passes_between, span_passes, work_turns};
 pub use rates::closing_senses;
 pub use reach::reaching;
 pub use rig::{MountError, Mounted, Rig};

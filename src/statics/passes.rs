@@ -20,7 +20,37 @@ pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
     let work = rig.tool().work.as_ref();
     let size = rig.solver().linkage.size;
     let gaps = work.map_or(Vec::new(), |work| work.turns(sense, size));
+    let gaps = highest(rig, gaps, sense)?;
     passes(rig, &gaps)
+}
+
+/// Of so many turns all are looked at; of more, of those within a thousandth of what the gap of the first
+/// jaw goes through the highest.
+const MOST_TURNS: usize = 1000;
+
+/// Of many gaps (falling) at which the work turns, those that stand highest (`sense` 1) or lowest.
+fn highest(rig: &mut Rig, gaps: Vec<f64>, sense: f64) -> Result<Vec<f64>, MotionError> {
+    let Some(work) = rig.tool().work.as_ref().filter(|_| gaps.len() > MOST_TURNS) else {
+        return Ok(gaps);
+    };
+    let size = rig.solver().linkage.size;
+    let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
+    for k in 0..=INTERVALS {
+        rig.go_to(rig.pace() * k as f64 / INTERVALS as f64)?;
+        let gap = rig.forces().gap.first().copied().unwrap_or(f64::NAN);
+        (low, high) = (low.min(gap), high.max(gap));
+    }
+    let band = (high - low) / MOST_TURNS as f64;
+    let mut found: Vec<[f64; 3]> = Vec::new();
+    for gap in gaps.into_iter().filter(|gap| *gap >= low && *gap <= high) {
+        let (of, height) = (((gap - low) / band).floor(), sense * work.at(gap, size));
+        match found.last_mut().filter(|last| last[0] == of) {
+            Some(last) if last[2] >= height => {}
+            Some(last) => *last = [of, gap, height],
+            None => found.push([of, gap, height]),
+        }
+    }
+    Ok(found.iter().map(|[_, gap, _]| *gap).collect())
 }
 
 /// The paces (see [`Rig::go_to`]) at which the gap of the first jaw passes each of `gaps`, mm, from
@@ -29,7 +59,22 @@ pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
 /// # Errors
 /// When a position cannot be solved.
 pub fn passes(rig: &mut Rig, gaps: &[f64]) -> Result<Vec<f64>, MotionError> {
-    passed(rig, gaps, |rig| rig.forces().gap.first().copied())
+    let (whole, steps) = stretches(rig);
+    passed(rig, gaps, [0.0, whole], steps, |rig| {
+        rig.forces().gap.first().copied()
+    })
+}
+
+/// The same between two paces, which are one interval: where the gap passes each of `gaps` there.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn passes_between(
+    rig: &mut Rig,
+    gaps: &[f64],
+    ends: [f64; 2],
+) -> Result<Vec<f64>, MotionError> {
+    passed(rig, gaps, ends, 1, |rig| rig.forces().gap.first().copied())
 }
 
 /// The same for the span of a grip (index), mm; none without a second handle.
@@ -37,45 +82,102 @@ pub fn passes(rig: &mut Rig, gaps: &[f64]) -> Result<Vec<f64>, MotionError> {
 /// # Errors
 /// When a position cannot be solved.
 pub fn span_passes(rig: &mut Rig, grip: GripId, spans: &[f64]) -> Result<Vec<f64>, MotionError> {
-    passed(rig, spans, |rig| rig.span(grip))
+    let (whole, steps) = stretches(rig);
+    passed(rig, spans, [0.0, whole], steps, |rig| rig.span(grip))
 }
 
-/// The paces at which what is read passes each of these values.
+/// The whole stroke, and the intervals in which a value is looked for.
+fn stretches(rig: &Rig) -> (f64, usize) {
+    (rig.pace(), rig.tool().stroke.steps.max(INTERVALS))
+}
+
+/// The paces at which what is read passes each of these values, in so many intervals between two paces.
 fn passed(
     rig: &mut Rig,
     values: &[f64],
+    [from, to]: [f64; 2],
+    steps: usize,
     read: impl Fn(&Rig) -> Option<f64>,
 ) -> Result<Vec<f64>, MotionError> {
     let mut found = Vec::new();
     if values.is_empty() {
         return Ok(found);
     }
-    let (whole, steps) = (rig.pace(), rig.tool().stroke.steps.max(INTERVALS));
-    let at = |k: usize| whole * k as f64 / steps as f64;
+    let mut values = values.to_vec();
+    values.sort_by(f64::total_cmp);
+    let near = NEAR * rig.pace();
+    let at = |k: usize| from + (to - from) * k as f64 / steps as f64;
     let mut reading = |pace| {
         rig.go_to(pace)?;
         Ok::<f64, MotionError>(read(rig).unwrap_or(f64::NAN))
     };
-    let mut before = reading(0.0)?;
+    let mut before = reading(at(0))?;
     for k in 1..=steps {
         let here = reading(at(k))?;
         let (low, high) = (before.min(here), before.max(here));
-        for &value in values.iter().filter(|v| **v > low && **v <= high) {
-            let mut failed = Ok(());
-            let miss = |pace| match reading(pace) {
-                Ok(there) => Some(there - value),
-                Err(error) => {
-                    failed = Err(error);
-                    None
-                }
-            };
-            let pace = root(miss, at(k - 1), at(k), NEAR * whole);
-            failed?;
-            found.extend(pace.filter(|p| *p > 0.0 && *p < whole));
-        }
+        let first = values.partition_point(|v| *v <= low);
+        let inside = values.get(first..).unwrap_or(&[]);
+        let inside = inside.get(..inside.partition_point(|v| *v <= high));
+        let ends = [at(k - 1), at(k)];
+        let rises = here > before;
+        among(
+            &mut reading,
+            inside.unwrap_or(&[]),
+            ends,
+            rises,
+            near,
+            &mut found,
+        )?;
         before = here;
     }
+    found.retain(|pace| *pace > from && *pace < to);
     found.sort_by(f64::total_cmp);
     found.dedup();
     Ok(found)
+}
+
+/// So many values in one interval are looked for in the whole of it.
+const FEW: usize = 8;
+
+/// Where what is read, which `rises` or falls between two paces, passes each of these rising values: of
+/// many the middle one first, which leaves less of the interval to the others.
+fn among(
+    reading: &mut impl FnMut(f64) -> Result<f64, MotionError>,
+    values: &[f64],
+    ends: [f64; 2],
+    rises: bool,
+    near: f64,
+    found: &mut Vec<f64>,
+) -> Result<(), MotionError> {
+    let mut pass = |value: f64| {
+        let mut failed = Ok(());
+        let miss = |pace| match reading(pace) {
+            Ok(there) => Some(there - value),
+            Err(error) => {
+                failed = Err(error);
+                None
+            }
+        };
+        let pace = root(miss, ends[0], ends[1], near);
+        failed.map(|()| pace)
+    };
+    if values.len() <= FEW {
+        for &value in values {
+            found.extend(pass(value)?);
+        }
+        return Ok(());
+    }
+    let (low, high) = values.split_at(values.len() / 2);
+    let Some((&middle, high)) = high.split_first() else {
+        return Ok(());
+    };
+    // A value that is all but that of an end is not passed between them to rounding.
+    let Some(pace) = pass(middle)? else {
+        found.extend(ends);
+        return Ok(());
+    };
+    found.push(pace);
+    let (first, second) = if rises { (low, high) } else { (high, low) };
+    among(reading, first, [ends[0], pace], rises, near, found)?;
+    among(reading, second, [pace, ends[1]], rises, near, found)
 }

@@ -181,7 +181,7 @@ fn endless_and_huge_files_are_refused_at_once() {
     // Named by a tool file, it is shown there.
     bounded(&bench, "check tool.toml")
         .code(2)
-        .says("larger than 1 MB")
+        .says("larger than 8 MB")
         .says("tool.toml:")
         .leaves_nothing();
     bench.put(
@@ -190,7 +190,7 @@ fn endless_and_huge_files_are_refused_at_once() {
     );
     bounded(&bench, "check tool.toml")
         .code(2)
-        .says("larger than 1 MB")
+        .says("larger than 8 MB")
         .leaves_nothing();
     bounded(&bench, "check /dev/null")
         .code(2)

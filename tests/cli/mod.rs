@@ -11,6 +11,7 @@ mod help;
 mod json;
 mod mutations;
 mod outputs;
+mod side_files;
 mod stroke;
 mod strokes;
 
