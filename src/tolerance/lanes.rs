@@ -107,6 +107,8 @@ impl Area {
 pub(super) enum NoLanes {
     /// The gap does not fall all the way.
     OpensAgain,
+    /// The work has more rows than samples can be followed through.
+    ManyRows,
     Locate(LocateError),
 }
 

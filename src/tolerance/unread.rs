@@ -16,6 +16,8 @@ pub enum Why {
     TurnsBack,
     /// The jaw opens again within the stroke.
     OpensAgain,
+    /// The work has more rows than samples are followed through one by one.
+    ManyRows,
     /// The tool as drawn has no such number.
     Absent(Absent),
     /// The tool as drawn has it, but comes to this when it is solved anew.

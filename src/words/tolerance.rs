@@ -10,6 +10,10 @@ impl Why {
             Self::Strength => "strength factors are not read off samples",
             Self::TurnsBack => "the handle turns back within the stroke",
             Self::OpensAgain => "the jaw opens again within the stroke",
+            Self::ManyRows => {
+                "the work curve has more rows than samples are followed through (1000): leave out \
+                 rows that say nothing new"
+            }
             Self::Absent(why) => why.words(),
             Self::SolvedAnew(Fate::NotAssembled) => {
                 "the nominal tool does not assemble there when it is solved anew"

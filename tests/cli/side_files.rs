@@ -3,7 +3,7 @@
 use super::{Bench, SETTER};
 use std::time::{Duration, Instant};
 
-fn bench(rows: usize) -> Bench {
+fn bench(rows: usize, more: &str) -> Bench {
     let row = |k: usize| {
         format!(
             "{:.9},{}\n",
@@ -11,7 +11,7 @@ fn bench(rows: usize) -> Bench {
             k % 97
         )
     };
-    let bench = Bench::with(&format!("{SETTER}\n[work]\nneed = \"curve.csv\"\n"));
+    let bench = Bench::with(&format!("{SETTER}\n[work]\nneed = \"curve.csv\"\n{more}"));
     bench.put("curve.csv", (0..rows).map(row).collect::<String>());
     bench
 }
@@ -20,7 +20,7 @@ fn bench(rows: usize) -> Bench {
 #[test]
 fn a_hundred_thousand_rows_are_solved() {
     let begin = Instant::now();
-    bench(100_000)
+    bench(100_000, "")
         .run(&["stroke", "tool.toml", "--json", "--svg", "out.svg"])
         .code(0)
         .prints("\"work\"")
@@ -32,11 +32,26 @@ fn a_hundred_thousand_rows_are_solved() {
 #[test]
 fn more_rows_are_refused_with_the_bound() {
     for rows in [100_001, 1_000_000] {
-        bench(rows)
+        bench(rows, "")
             .run(&["stroke", "tool.toml", "--json"])
             .code(2)
             .says("100000")
             .says("leave out")
             .leaves_nothing();
     }
+}
+
+/// The work of the hand is integrated from row to row: on the tool as drawn of any curve, in samples of one
+/// with few rows. The rest of the study is not held up.
+#[test]
+fn samples_do_not_follow_a_hundred_thousand_rows() {
+    let begin = Instant::now();
+    let demand =
+        "[tolerances]\nclass = \"0.1 mm\"\n[[demand]]\nmeasure = \"hand_work\"\nmax = 1e6\n";
+    bench(100_000, demand)
+        .run(&["tolerance", "tool.toml", "--samples", "200"])
+        .code(0)
+        .prints("more rows than");
+    let took = begin.elapsed();
+    assert!(took < Duration::from_secs(60), "{took:?}");
 }

@@ -5,6 +5,9 @@ use crate::output::terminal::{Column, Group, JawTable, Rows, pick_rows};
 use crate::output::text::{clean, figures, grip, length};
 use crate::report::{StrokeReport, ToolReview};
 
+/// Rows of the work's curve that a page names; nobody reads more.
+const MOST_ROWS: usize = 40;
+
 /// About so many positions in the table of the page.
 const ROWS: usize = 10;
 
@@ -41,7 +44,7 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
     let jaws: Vec<String> = stroke.jaws.iter().map(|j| clean(j)).collect();
     match &stroke.work {
         Some(work) => {
-            let rows: Vec<String> = (work.need.iter())
+            let mut rows: Vec<String> = (work.need.iter().take(MOST_ROWS))
                 .map(|[gap, force]| {
                     format!(
                         "{} {f} at {} {l}",
@@ -50,6 +53,9 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
                     )
                 })
                 .collect();
+            if work.need.len() > MOST_ROWS {
+                rows.push(format!("and {} rows more", work.need.len() - MOST_ROWS));
+            }
             out.push(format!("The work needs, by gap: {}.", rows.join(", ")));
             if let Some(note) = &work.note {
                 out.push(format!(

@@ -16,6 +16,9 @@ const STRAIGHT: f64 = 3e-5;
 const TURNS: u32 = 9;
 /// Share of a lane by which its outer posts stand inside it: at a row itself the forces may jump.
 const INSIDE: f64 = 1e-6;
+/// Most rows: each is a place that every sample is brought to, and a station with all its play.
+const MOST_ROWS: usize = 1000;
+
 impl Row {
     /// Gives the row the play of the lanes on its sides.
     fn between(&mut self, before: &Lane, after: &Lane) {
@@ -51,6 +54,9 @@ impl Collector<'_, '_> {
         let work = self.rig.tool().work.iter().flat_map(|work| &work.need);
         let mut gaps: Vec<f64> = work.map(|row| row[0]).collect();
         gaps.dedup_by(|a, b| (*a - *b).abs() <= near);
+        if gaps.len() > MOST_ROWS {
+            return Err(NoLanes::ManyRows);
+        }
         let whole = self.rig.pace();
         let (open, shut) = (self.gap_at(0.0)?, self.gap_at(whole)?);
         let inside: Vec<f64> = (gaps.iter().copied())

@@ -174,6 +174,10 @@ impl<'r, 'a> Collector<'r, 'a> {
             None => match self.area(&measure, grip, nominal) {
                 Ok(area) => (Kind::Area { area }, Hold::Stroke),
                 Err(NoLanes::Locate(error)) => return Err(stroke_error(error)),
+                Err(NoLanes::ManyRows) => {
+                    self.leave_out(subject, Why::ManyRows);
+                    return Ok(());
+                }
                 Err(NoLanes::OpensAgain) => {
                     self.leave_out(subject, Why::OpensAgain);
                     return Ok(());
