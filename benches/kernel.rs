@@ -1,6 +1,6 @@
 //! Ratios of the general kernel to a four-bar written out in closed form, in one run.
 //!
-//! Machines are noisy, so the two are timed turn by turn and the ratio of their medians is what
+//! Machines are noisy, so all are timed turn by turn and the ratio of their medians is what
 //! counts. `cargo bench` prints them.
 
 #[path = "../tests/models/mod.rs"]
@@ -11,6 +11,7 @@ use jawforce::mechanism::Linkage;
 use jawforce::model::{Direction, Tool};
 use jawforce::motion::{Solver, Stroke, survey};
 use jawforce::statics::{Answers, Ask, Burden, Forces, Springs, closing_senses, contacts};
+use models::chain::chain;
 use models::four_bar::FourBar;
 use std::hint::black_box;
 use std::sync::Arc;
@@ -31,20 +32,21 @@ const BAR: FourBar = FourBar {
 };
 const OPEN: f64 = 1.0;
 const SHUT: f64 = 0.5;
-
-/// Nanoseconds per position of one pass of `f`.
-fn pass(f: &mut dyn FnMut()) -> f64 {
-    let start = Instant::now();
-    f();
-    start.elapsed().as_secs_f64() * 1e9 / (STEPS + 1) as f64
-}
+/// Numbers of four-bars in the chains.
+const CHAINS: [usize; 4] = [1, 8, 14, 28];
 
 fn median(mut values: Vec<f64>) -> f64 {
     values.sort_by(f64::total_cmp);
     values[values.len() / 2]
 }
 
-fn tool(friction: bool) -> Tool {
+fn seconds(f: &mut dyn FnMut()) -> f64 {
+    let start = Instant::now();
+    f();
+    start.elapsed().as_secs_f64()
+}
+
+fn four_bar(friction: bool) -> Tool {
     let mut tool = BAR.tool(0.5 * (OPEN + SHUT), OPEN, SHUT);
     if friction {
         for data in &mut tool.joint_data {
@@ -55,63 +57,94 @@ fn tool(friction: bool) -> Tool {
     tool
 }
 
+/// One pass over the stroke of a tool: position, ratio and every pin force. `whole`: by one whole
+/// matrix.
+fn pass(tool: &Tool, whole: bool) -> Box<dyn FnMut()> {
+    let mut linkage = Linkage::new(tool).expect("a linkage");
+    if whole {
+        (linkage.sparse, linkage.closed) = (None, None);
+    }
+    let linkage = Arc::new(linkage);
+    let survey = Arc::new(survey(&linkage, &tool.stroke).expect("a stroke"));
+    let mut solver = Solver::new(Arc::clone(&linkage));
+    let sides = closing_senses(&mut solver, &survey);
+    let stroke = Stroke::new(survey, &mut solver).expect("a stroke");
+    let burden = Burden {
+        springs: Springs::new(tool, &linkage, &solver.pose),
+        contacts: contacts(tool, &linkage),
+        direction: Direction::Closing,
+    };
+    let mut forces = Forces::new(&linkage, &burden);
+    let ask = Ask {
+        hand_force: 100.0,
+        sides,
+        burden,
+        only: None,
+        answers: Answers::All,
+    };
+    Box::new(move || {
+        let mut walk = stroke.walk();
+        for k in 0..=STEPS {
+            let stance = stroke
+                .position(&mut solver, &mut walk, k, STEPS)
+                .expect("a position");
+            forces.stand(&solver, stance, &ask);
+            forces.solve(&solver, &ask, None);
+            black_box(&forces);
+        }
+    })
+}
+
 fn main() {
-    let closed = &mut || {
+    let closed = Box::new(|| {
         for k in 0..=STEPS {
             let crank = OPEN + (SHUT - OPEN) * k as f64 / STEPS as f64;
             black_box(BAR.solve(black_box(crank), 1.0));
         }
-    };
-    let (plain, rubbing) = (tool(false), tool(true));
-    let linkages = [&plain, &rubbing].map(|t| Arc::new(Linkage::new(t).expect("a four-bar")));
-    let surveys = [0, 1].map(|k| Arc::new(survey(&linkages[k], &plain.stroke).expect("a stroke")));
-    let mut passes: Vec<Box<dyn FnMut()>> = Vec::new();
-    for (k, tool) in [&plain, &rubbing].into_iter().enumerate() {
-        let (linkage, survey) = (&linkages[k], &surveys[k]);
-        let mut solver = Solver::new(Arc::clone(linkage));
-        let sides = closing_senses(&mut solver, survey);
-        let stroke = Stroke::new(Arc::clone(survey), &mut solver).expect("a stroke");
-        let burden = Burden {
-            springs: Springs::new(tool, linkage, &solver.pose),
-            contacts: contacts(tool, linkage),
-            direction: Direction::Closing,
-        };
-        let mut forces = Forces::new(linkage, &burden);
-        let ask = Ask {
-            hand_force: 100.0,
-            sides,
-            burden,
-            only: None,
-            answers: Answers::All,
-        };
-        passes.push(Box::new(move || {
-            let mut walk = stroke.walk();
-            for k in 0..=STEPS {
-                let stance = stroke
-                    .position(&mut solver, &mut walk, k, STEPS)
-                    .expect("a position");
-                forces.stand(&solver, stance, &ask);
-                forces.solve(&solver, &ask, None);
-                black_box(&forces);
-            }
-        }));
-    }
-    let mut times = vec![Vec::new(); 3];
+    });
+    let mut passes: Vec<Box<dyn FnMut()>> = vec![
+        closed,
+        pass(&four_bar(false), false),
+        pass(&four_bar(true), false),
+        pass(&four_bar(false), true),
+    ];
+    let first = passes.len();
+    passes.extend(CHAINS.map(|count| pass(&chain(count), false)));
+    let mut times = vec![Vec::new(); passes.len()];
     for _ in 0..ROUNDS {
-        times[0].push(pass(closed));
-        for (k, kernel) in passes.iter_mut().enumerate() {
-            times[k + 1].push(pass(kernel.as_mut()));
+        for (times, pass) in times.iter_mut().zip(&mut passes) {
+            times.push(seconds(pass.as_mut()) * 1e9 / (STEPS + 1) as f64);
         }
     }
-    let [yardstick, plain, rubbing] = [0, 1, 2].map(|k| median(times[k].clone()));
+    let medians: Vec<f64> = times.into_iter().map(median).collect();
+    let [yardstick, plain, rubbing, whole] = [0, 1, 2, 3].map(|k| medians[k]);
     println!("four-bar, {STEPS} steps, one grip: position, ratio and every pin force");
     println!("closed form              {yardstick:8.0} ns per position");
-    println!(
-        "general kernel           {plain:8.0} ns per position: {:.2} x the closed form",
-        plain / yardstick
-    );
+    let line = |what: &str, time: f64| {
+        let times = time / yardstick;
+        println!("{what:24} {time:8.0} ns per position: {times:.2} x the closed form");
+    };
+    line("general kernel", plain);
+    line("by one whole matrix", whole);
     println!(
         "with friction in 4 pins  {rubbing:8.0} ns per position: {:.2} x the frictionless kernel",
         rubbing / plain
     );
+    println!("chains of four-bars, per four-bar");
+    for (k, count) in CHAINS.into_iter().enumerate() {
+        line(
+            &format!("chain of {count}"),
+            medians[first + k] / count as f64,
+        );
+    }
+    println!("following the whole motion");
+    for count in CHAINS {
+        let tool = chain(count);
+        let linkage = Arc::new(Linkage::new(&tool).expect("a linkage"));
+        let mut follow = || {
+            black_box(survey(&linkage, &tool.stroke).expect("a stroke"));
+        };
+        let time = median((0..9).map(|_| seconds(&mut follow)).collect());
+        println!("chain of {count:<15} {:8.1} ms", time * 1e3);
+    }
 }

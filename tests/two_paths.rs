@@ -1,6 +1,7 @@
 //! The way by blocks and in closed form against that by one whole matrix, on the same tools.
 
 use crate::models::build::no_dies;
+use crate::models::chain::{LINK, STROKE, chain};
 use crate::models::random::{self, Dice};
 use crate::models::{DEMOS, closing, demo};
 use crate::properties::digits;
@@ -149,4 +150,33 @@ fn random_linkages() {
         tried >= 300 && closed >= 100,
         "{tried} tools, {closed} in closed form"
     );
+}
+
+#[test]
+fn chains_of_four_bars() {
+    for count in [1, 2, 5, 12] {
+        assert!(compare(&format!("chain of {count}"), &chain(count), 30));
+    }
+}
+
+/// Every link of a chain by the law of cosines, see [`crate::models::four_bar`].
+#[test]
+fn a_chain_by_the_closed_form() {
+    let tool = chain(6);
+    let mounted = Mounted::new(&tool).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
+    let drawn = 0.5 * (STROKE[0] + STROKE[1]);
+    let turn = drawn - LINK.solve(drawn, 1.0).rocker;
+    for k in 0..=20 {
+        rig.go_to_step(k, 20).unwrap();
+        let mut crank = STROKE[0] + (STROKE[1] - STROKE[0]) * f64::from(k as u32) / 20.0;
+        for link in 0..6 {
+            let rocker = LINK.solve(crank, 1.0).rocker;
+            let part = tool.part_index(&format!("rocker{link}")).unwrap();
+            let angle = rig.solver().pose.angle(&mounted.linkage, part);
+            let off = (angle - rocker).sin();
+            assert!(off.abs() < 1e-11, "link {link} at step {k}: {off:e}");
+            crank = rocker + turn;
+        }
+    }
 }

@@ -40,8 +40,7 @@ enum Way {
     Asked { joint: JointId },
 }
 
-/// What stands where in the gradients of a linkage that its handle drives: the closure equations,
-/// then the handle's angle as the last row.
+/// What stands where in the gradients of a linkage: the closure equations, then the driver's row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sparse {
     /// The structure.
@@ -50,9 +49,17 @@ pub struct Sparse {
 }
 
 impl Linkage {
-    /// What stands where in the gradients. `None` where the equations and the handle's angle do not
-    /// tell all coordinates, whatever the numbers are.
+    /// What stands where in the gradients, the handle driving. `None` where the equations and the
+    /// handle's angle do not tell all coordinates, whatever the numbers are.
     pub(super) fn find_sparse(&self) -> Option<Sparse> {
+        let mut handle = vec![0.0; self.coordinates];
+        self.handle_row(&mut handle);
+        self.sparse_by(&handle)
+    }
+
+    /// The same with another row for the driver.
+    #[must_use]
+    pub fn sparse_by(&self, driver: &[f64]) -> Option<Sparse> {
         let n = self.coordinates;
         if self.equations + 1 != n {
             return None;
@@ -64,9 +71,7 @@ impl Linkage {
                 pattern[row] = joint.columns(self);
             }
         }
-        let mut handle = vec![0.0; n];
-        self.handle_row(&mut handle);
-        pattern[n - 1] = (0..n).filter(|&c| handle[c] != 0.0).collect();
+        pattern[n - 1] = (0..n).filter(|&c| driver[c] != 0.0).collect();
         let plan = Plan::new(&pattern)?;
         let way = |&joint: &JointId| match &self.joints[joint] {
             JointFrame::Pin(pin) => self.arms(&plan, joint, pin.carrier, pin.part),

@@ -1,31 +1,39 @@
 //! Factors of the closure gradients, bordered by one more row: block by block where that can be,
 //! otherwise of the whole matrix.
 
-use crate::mechanism::{Linkage, Pose};
+use crate::mechanism::{Linkage, Pose, Sparse};
 use crate::numeric::blocks::Factors;
 use crate::numeric::lu::Lu;
+use std::sync::Arc;
 
-/// Share of a border that must lie along the motion for the blocks to be of use: they take the handle
-/// for the driver, and where it hardly moves beside the rest they lose digits.
+/// Share of a border that must lie along the motion for blocks to be of use: where their driver hardly
+/// moves beside the rest they lose digits.
 const LEAST_SHARE: f64 = 0.02;
+/// A driver is kept as long as its part of the border is at least this much of the greatest.
+const KEEPS: f64 = 0.4;
 
 /// Factors of `[closure gradients; border]` at a pose, on storage that is used again. Rows are in mm:
 /// the border is taken times the tool's size.
 #[derive(Debug, Clone)]
 pub(super) struct Gradients {
     lu: Lu,
-    blocks: Option<Blocks>,
+    /// By the handle first, then by other coordinates, as they are asked for.
+    ways: Vec<Blocks>,
+    /// The one in use.
+    way: usize,
     by_blocks: bool,
     jacobian: Vec<f64>,
 }
 
-/// What the way by blocks needs.
+/// The way by blocks, with one driver.
 #[derive(Debug, Clone)]
 struct Blocks {
+    sparse: Arc<Sparse>,
     factors: Factors,
     scratch: Vec<f64>,
-    /// The handle's row.
+    /// The driver's row, and its column where it is one coordinate.
     driver: Vec<f64>,
+    column: Option<usize>,
     /// Motion for a rate of 1 of the driver.
     along: Vec<f64>,
     /// The border is the driver's row.
@@ -36,40 +44,119 @@ struct Blocks {
     size: f64,
 }
 
-impl Gradients {
-    /// Room for the gradients of `linkage`. `by_blocks`: whether blocks may be used at all.
-    #[must_use]
-    pub(super) fn new(linkage: &Linkage, by_blocks: bool) -> Self {
+impl Blocks {
+    fn new(
+        linkage: &Linkage,
+        sparse: Arc<Sparse>,
+        driver: Vec<f64>,
+        column: Option<usize>,
+    ) -> Self {
         let n = linkage.coordinates;
-        let sparse = linkage.sparse.as_ref().filter(|_| by_blocks);
-        let blocks = sparse.map(|sparse| {
+        Self {
+            factors: Factors::new(&sparse.plan),
+            scratch: vec![0.0; sparse.scratch(linkage)],
+            sparse,
+            driver,
+            column,
+            along: vec![0.0; n],
+            driven: false,
+            share: 1.0,
+            border: vec![0.0; n],
+            size: linkage.size,
+        }
+    }
+
+    #[inline]
+    fn factor(&mut self, linkage: &Linkage, pose: &Pose) -> bool {
+        let plan = &self.sparse.plan;
+        let values = &mut self.factors.values;
+        (self.sparse).fill(linkage, pose, values, &mut self.scratch);
+        let n = linkage.coordinates;
+        for (at, &column) in plan.row(n - 1).zip(plan.columns(n - 1)) {
+            values[at] = self.driver[column] * linkage.size;
+        }
+        if !self.factors.factor(plan) {
+            return false;
+        }
+        self.along.fill(0.0);
+        self.along[n - 1] = linkage.size;
+        self.factors.solve(plan, &mut self.along);
+        if self.driven {
+            return true;
+        }
+        let square = |v: &[f64]| v.iter().map(|v| v * v).sum::<f64>();
+        self.share = dot(&self.border, &self.along);
+        let whole = (square(&self.border) * square(&self.along)).sqrt();
+        let driver = square(&self.driver) * square(&self.along);
+        let least = LEAST_SHARE.min(0.5 / (n as f64).sqrt());
+        self.share.abs() > least * whole && driver < (1.0 / least).powi(2)
+    }
+}
+
+impl Gradients {
+    /// Room for the gradients of `linkage`.
+    #[must_use]
+    pub(super) fn new(linkage: &Linkage) -> Self {
+        let n = linkage.coordinates;
+        let by_handle = linkage.sparse.as_ref().map(|sparse| {
             let mut driver = vec![0.0; n];
             linkage.handle_row(&mut driver);
-            Blocks {
-                factors: Factors::new(&sparse.plan),
-                scratch: vec![0.0; sparse.scratch(linkage)],
-                driver,
-                along: vec![0.0; n],
-                driven: false,
-                share: 1.0,
-                border: vec![0.0; n],
-                size: linkage.size,
-            }
+            Blocks::new(linkage, Arc::clone(sparse), driver, None)
         });
         Self {
             lu: Lu::new(n),
-            blocks,
+            ways: by_handle.into_iter().collect(),
+            way: 0,
             by_blocks: false,
             jacobian: vec![0.0; linkage.equations * n],
         }
     }
 
-    /// Takes notice of a new border.
-    pub(super) fn set_border(&mut self, border: &[f64]) {
-        if let Some(blocks) = &mut self.blocks {
-            blocks.driven = blocks.driver == border;
-            blocks.border.copy_from_slice(border);
+    /// Takes notice of a new border: the handle's row, or one with whose greatest coordinate as the
+    /// driver the blocks do best.
+    pub(super) fn set_border(&mut self, linkage: &Linkage, border: &[f64]) {
+        self.by_blocks = false;
+        let Some(by_handle) = self.ways.first_mut() else {
+            return;
+        };
+        by_handle.driven = by_handle.driver == border;
+        self.way = if by_handle.driven {
+            0
+        } else {
+            self.pick(linkage, border)
+        };
+        self.ways[self.way].border.copy_from_slice(border);
+    }
+
+    /// The way that suits a border; made if there is none yet.
+    fn pick(&mut self, linkage: &Linkage, border: &[f64]) -> usize {
+        let mut most = 0;
+        for (column, b) in border.iter().enumerate() {
+            if b.abs() > border[most].abs() {
+                most = column;
+            }
         }
+        let good = |way: &Blocks| {
+            let along = match way.column {
+                Some(column) => border[column].abs(),
+                None => dot(border, &way.driver).abs(),
+            };
+            along > KEEPS * border[most].abs()
+        };
+        if good(&self.ways[self.way]) {
+            return self.way;
+        }
+        if let Some(known) = self.ways.iter().position(good) {
+            return known;
+        }
+        let mut driver = vec![0.0; border.len()];
+        driver[most] = 1.0;
+        let Some(sparse) = linkage.sparse_by(&driver) else {
+            return 0;
+        };
+        let made = Blocks::new(linkage, Arc::new(sparse), driver, Some(most));
+        self.ways.push(made);
+        self.ways.len() - 1
     }
 
     /// Factors the gradients at `pose`. `rows`: the equations to be used; empty: all. `false` where
@@ -82,36 +169,9 @@ impl Gradients {
         rows: &[usize],
         border: &[f64],
     ) -> bool {
-        self.by_blocks = rows.is_empty() && self.factor_blocks(linkage, pose);
+        let way = self.ways.get_mut(self.way);
+        self.by_blocks = rows.is_empty() && way.is_some_and(|blocks| blocks.factor(linkage, pose));
         self.by_blocks || self.factor_whole(linkage, pose, rows, border)
-    }
-
-    #[inline]
-    fn factor_blocks(&mut self, linkage: &Linkage, pose: &Pose) -> bool {
-        let (Some(blocks), Some(sparse)) = (&mut self.blocks, &linkage.sparse) else {
-            return false;
-        };
-        let values = &mut blocks.factors.values;
-        sparse.fill(linkage, pose, values, &mut blocks.scratch);
-        let n = linkage.coordinates;
-        let last = sparse.plan.row(n - 1);
-        for (at, &column) in last.zip(sparse.plan.columns(n - 1)) {
-            values[at] = blocks.driver[column] * linkage.size;
-        }
-        if !blocks.factors.factor(&sparse.plan) {
-            return false;
-        }
-        blocks.along.fill(0.0);
-        blocks.along[n - 1] = linkage.size;
-        blocks.factors.solve(&sparse.plan, &mut blocks.along);
-        if blocks.driven {
-            return true;
-        }
-        let square = |v: &[f64]| v.iter().map(|v| v * v).sum::<f64>();
-        blocks.share = dot(&blocks.border, &blocks.along);
-        let whole = (square(&blocks.border) * square(&blocks.along)).sqrt();
-        let driver = square(&blocks.driver) * square(&blocks.along);
-        blocks.share.abs() > LEAST_SHARE * whole && driver < (1.0 / LEAST_SHARE).powi(2)
     }
 
     fn factor_whole(
@@ -139,19 +199,18 @@ impl Gradients {
 
     /// Solves `A x = b` in place.
     #[inline]
-    pub(super) fn solve(&mut self, linkage: &Linkage, b: &mut [f64]) {
-        let (true, Some(blocks), Some(sparse)) =
-            (self.by_blocks, &mut self.blocks, &linkage.sparse)
-        else {
+    pub(super) fn solve(&mut self, b: &mut [f64]) {
+        let (true, Some(blocks)) = (self.by_blocks, self.ways.get_mut(self.way)) else {
             return self.lu.solve(b);
         };
+        let plan = &blocks.sparse.plan;
         if blocks.driven {
-            return blocks.factors.solve(&sparse.plan, b);
+            return blocks.factors.solve(plan, b);
         }
         // With the driver held, and then along the motion as far as the border asks for.
         let last = b.len() - 1;
         let value = std::mem::take(&mut b[last]) / blocks.size;
-        blocks.factors.solve(&sparse.plan, b);
+        blocks.factors.solve(plan, b);
         let ahead = (value - dot(&blocks.border, b)) / blocks.share;
         for (x, t) in b.iter_mut().zip(&blocks.along) {
             *x += ahead * t;
@@ -161,7 +220,7 @@ impl Gradients {
     /// The motion for a rate of 1 of the border.
     #[inline]
     pub(super) fn tangent(&mut self, linkage: &Linkage, out: &mut [f64]) {
-        if let (true, Some(blocks)) = (self.by_blocks, &self.blocks) {
+        if let (true, Some(blocks)) = (self.by_blocks, self.ways.get(self.way)) {
             if blocks.driven {
                 out.copy_from_slice(&blocks.along);
             } else {
@@ -180,14 +239,15 @@ impl Gradients {
 
     /// Solves `Aᵀ x = b` in place; `spare` has as much room.
     #[inline]
-    pub(super) fn solve_transposed(&self, linkage: &Linkage, b: &mut [f64], spare: &mut [f64]) {
-        let (true, Some(blocks), Some(sparse)) = (self.by_blocks, &self.blocks, &linkage.sparse)
-        else {
+    pub(super) fn solve_transposed(&self, b: &mut [f64], spare: &mut [f64]) {
+        let (true, Some(blocks)) = (self.by_blocks, self.ways.get(self.way)) else {
             return self.lu.solve_transposed(b);
         };
         if blocks.driven {
             spare.copy_from_slice(b);
-            return blocks.factors.solve_transposed(&sparse.plan, spare, b);
+            return blocks
+                .factors
+                .solve_transposed(&blocks.sparse.plan, spare, b);
         }
         // The border takes what has power in the motion; the driver's row has then nothing left.
         let last = b.len() - 1;
@@ -195,14 +255,16 @@ impl Gradients {
         for ((left, b), border) in spare.iter_mut().zip(b.iter()).zip(&blocks.border) {
             *left = b - taken * border;
         }
-        blocks.factors.solve_transposed(&sparse.plan, spare, b);
+        blocks
+            .factors
+            .solve_transposed(&blocks.sparse.plan, spare, b);
         b[last] = taken / blocks.size;
     }
 
     /// Whether the determinant is positive.
     #[must_use]
     pub(super) fn positive(&self) -> bool {
-        match &self.blocks {
+        match self.ways.get(self.way) {
             Some(blocks) if self.by_blocks => {
                 let along = blocks.driven || blocks.share > 0.0;
                 blocks.factors.positive() == along

@@ -41,7 +41,7 @@ impl Solver {
         let n = linkage.coordinates;
         Self {
             pose: Pose::new(&linkage),
-            gradients: Gradients::new(&linkage, true),
+            gradients: Gradients::new(&linkage),
             rows: Vec::new(),
             residual: vec![0.0; linkage.equations],
             border: vec![0.0; n],
@@ -70,7 +70,7 @@ impl Solver {
     /// Sets the bordering row.
     pub fn set_border(&mut self, row: &[f64]) {
         self.border.copy_from_slice(row);
-        self.gradients.set_border(row);
+        self.gradients.set_border(&self.linkage, row);
         self.warm = false;
     }
 
@@ -158,7 +158,7 @@ impl Solver {
             }
         }
         self.step[n - 1] = off * self.linkage.size;
-        self.gradients.solve(&self.linkage, &mut self.step);
+        self.gradients.solve(&mut self.step);
         self.moved = self
             .step
             .iter()
@@ -252,7 +252,7 @@ impl Solver {
             let worst = self.refresh();
             self.border.fill(0.0);
             let off = held(&self.linkage, &self.pose, &mut self.border);
-            self.gradients.set_border(&self.border);
+            self.gradients.set_border(&self.linkage, &self.border);
             let error = worst.max(off.abs());
             if !error.is_finite() || !self.factor() {
                 return false;
@@ -285,8 +285,7 @@ impl Solver {
     /// the equations in use and of the border (N) out. `spare` has as much room.
     #[inline]
     pub fn solve_transposed(&self, forces: &mut [f64], spare: &mut [f64]) {
-        self.gradients
-            .solve_transposed(&self.linkage, forces, spare);
+        self.gradients.solve_transposed(forces, spare);
     }
 
     /// Whether the determinant of the bordered gradients is positive at the last solution.

@@ -268,12 +268,12 @@ impl Stroke {
             .rev()
             .find(|p| p.before <= travel)
             .or(self.pieces.first());
-        let piece = *piece.ok_or(unsolved.clone())?;
+        let piece = *piece.ok_or_else(|| unsolved.clone())?;
         let rising = piece.values[1] > piece.values[0];
         let target = piece.values[0] + (travel - piece.before) * if rising { 1.0 } else { -1.0 };
         let (node, range) = self
             .bracket(solver, &piece, target, walk.node)
-            .ok_or(unsolved.clone())?;
+            .ok_or_else(|| unsolved.clone())?;
         walk.node = node;
         if self.turns && self.by_handle(solver, walk, target) {
             return Ok(self.stance(solver, travel, if rising { 1.0 } else { -1.0 }));

@@ -13,15 +13,16 @@ use crate::motion::Solver;
 pub struct Balance {
     /// Loads given, by body.
     loads: Vec<Wrench>,
-    /// Their generalised forces.
-    given: Vec<f64>,
+    /// Loads alone, summed towards the roots.
+    carried: Vec<Wrench>,
     /// Loads and joint forces together, summed towards the roots.
     sums: Vec<Wrench>,
     /// Generalised forces.
     general: Vec<f64>,
     spare: Vec<f64>,
-    /// Answer of the transposed equations to a jaw force of 1 N, one for each jaw.
-    unit_jaw: Vec<Vec<f64>>,
+    /// Answer of the transposed equations to a jaw force of 1 N, one for each jaw; and whether it has
+    /// been found at this position.
+    unit_jaw: Vec<(Vec<f64>, bool)>,
     /// Forces of the closure equations, N.
     multipliers: Vec<f64>,
     /// Load of each joint, see [`Kind::load`]: for a pin, the force on the later part by the carrier.
@@ -37,60 +38,55 @@ impl Balance {
         let (bodies, n) = (linkage.bodies.len(), linkage.coordinates);
         Self {
             loads: vec![Wrench::default(); bodies],
-            given: vec![0.0; n],
+            carried: vec![Wrench::default(); bodies],
             sums: vec![Wrench::default(); bodies],
             general: vec![0.0; n],
             spare: vec![0.0; n],
-            unit_jaw: vec![vec![0.0; n]; linkage.jaws.len()],
+            unit_jaw: vec![(vec![0.0; n], false); linkage.jaws.len()],
             multipliers: vec![0.0; linkage.equations],
             load: vec![[0.0; 2]; linkage.joints.len()],
             residual: 0.0,
         }
     }
 
-    /// Prepares a position: the answers to unit jaw forces along the given axes.
+    /// Comes to a new position.
     #[inline]
-    pub fn stand(&mut self, solver: &Solver, axes: &[[f64; 2]]) {
-        for (jaw, (answer, &axis)) in self.unit_jaw.iter_mut().zip(axes).enumerate() {
-            answer.fill(0.0);
-            solver
-                .linkage
-                .add_gap_gradient(&solver.pose, &solver.linkage.jaws[jaw], axis, answer);
-            solver.solve_transposed(answer, &mut self.spare);
+    pub fn stand(&mut self) {
+        for (_, found) in &mut self.unit_jaw {
+            *found = false;
         }
+    }
+
+    /// Finds the answer to a unit force of a jaw along `axis`, once at a position.
+    #[inline]
+    fn find_unit(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) {
+        let (answer, found) = &mut self.unit_jaw[jaw.index()];
+        if std::mem::replace(found, true) {
+            return;
+        }
+        answer.fill(0.0);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        linkage.add_gap_gradient(pose, &linkage.jaws[jaw], axis, answer);
+        solver.solve_transposed(answer, &mut self.spare);
     }
 
     /// Forgets all loads.
     #[inline]
     pub fn clear(&mut self) {
         self.loads.fill(Wrench::default());
-        self.given.fill(0.0);
     }
 
     /// Adds a force on `body` at `place`.
     #[inline]
-    pub fn add_force(
-        &mut self,
-        linkage: &Linkage,
-        pose: &Pose,
-        body: PartId,
-        place: [f64; 2],
-        force: [f64; 2],
-    ) {
-        add(
-            &mut self.loads[body],
-            pose.frames[body].origin,
-            place,
-            force,
-        );
-        linkage.add_gradient(pose, body, place, force, &mut self.given);
+    pub fn add_force(&mut self, pose: &Pose, body: PartId, place: [f64; 2], force: [f64; 2]) {
+        let entry = pose.frames[body].origin;
+        add(&mut self.loads[body], entry, place, force);
     }
 
     /// Adds a moment on `body`, N mm.
     #[inline]
-    pub fn add_moment(&mut self, linkage: &Linkage, body: PartId, moment: f64) {
+    pub fn add_moment(&mut self, body: PartId, moment: f64) {
         self.loads[body].moment += moment;
-        linkage.add_angle(body, moment, &mut self.given);
     }
 
     /// Adds the hand's force at a grip and its opposite on the part that takes it.
@@ -106,9 +102,9 @@ impl Balance {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
         let f = [u[0] * force, u[1] * force];
-        self.add_force(linkage, pose, frame.at.body, pose.place(frame.at), f);
+        self.add_force(pose, frame.at.body, pose.place(frame.at), f);
         if let Some((body, place)) = linkage.opposite(pose, frame) {
-            self.add_force(linkage, pose, body, place, [-f[0], -f[1]]);
+            self.add_force(pose, body, place, [-f[0], -f[1]]);
         }
     }
 
@@ -116,73 +112,103 @@ impl Balance {
     /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
     #[inline]
     pub fn solve(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
-        self.answer_loads(solver);
+        self.find_unit(solver, jaw, axis);
+        self.sums.copy_from_slice(&self.loads);
+        self.answer(solver);
         let last = solver.linkage.coordinates - 1;
-        let jaw_force = self.general[last] / self.unit_jaw[jaw.index()][last];
-        self.complete(solver, jaw, axis, jaw_force);
+        let unit = &self.unit_jaw[jaw.index()].0;
+        let jaw_force = self.general[last] / unit[last];
+        for (g, u) in self.general.iter_mut().zip(unit) {
+            *g -= jaw_force * u;
+        }
+        self.add_jaw(solver, jaw, axis, jaw_force);
+        self.complete(solver, jaw_force);
         jaw_force
+    }
+
+    /// The same where the jaw force that follows from virtual work is known: with all loads and that
+    /// force in one solution. What the driver is then still short of, over `per_force`, the moment that a
+    /// jaw force of 1 N makes there by the motion, is what the free bodies find otherwise; their jaw
+    /// force is given back.
+    #[inline]
+    pub fn solve_with(
+        &mut self,
+        solver: &Solver,
+        jaw: JawId,
+        axis: [f64; 2],
+        jaw_force: f64,
+        per_force: f64,
+    ) -> f64 {
+        self.sums.copy_from_slice(&self.loads);
+        self.add_jaw(solver, jaw, axis, jaw_force);
+        self.answer(solver);
+        let short = self.general[solver.linkage.coordinates - 1] / per_force;
+        self.complete(solver, jaw_force);
+        jaw_force + short
     }
 
     /// The other way round: the factor on the loads added with which they hold a force of 1 N of
     /// `jaw`. The joint forces and the residual follow, for that jaw force; the loads are scaled.
     /// At a toggle the factor is zero. Not to be asked where the loads have no power in the motion.
     pub fn hold(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
-        self.answer_loads(solver);
+        self.find_unit(solver, jaw, axis);
+        self.sums.copy_from_slice(&self.loads);
+        self.answer(solver);
         let last = solver.linkage.coordinates - 1;
-        let factor = self.unit_jaw[jaw.index()][last] / self.general[last];
-        for value in self.general.iter_mut().chain(&mut self.given) {
-            *value *= factor;
+        let unit = &self.unit_jaw[jaw.index()].0;
+        let factor = unit[last] / self.general[last];
+        for (g, u) in self.general.iter_mut().zip(unit) {
+            *g = factor * *g - u;
         }
         for load in &mut self.loads {
             load.force = load.force.map(|v| v * factor);
             load.moment *= factor;
         }
-        self.complete(solver, jaw, axis, 1.0);
+        self.sums.copy_from_slice(&self.loads);
+        self.add_jaw(solver, jaw, axis, 1.0);
+        self.complete(solver, 1.0);
         factor
     }
 
-    /// Answer of the transposed equations to the loads added.
-    #[inline(always)]
-    fn answer_loads(&mut self, solver: &Solver) {
-        for (g, given) in self.general.iter_mut().zip(&self.given) {
-            *g = -given;
-        }
-        solver.solve_transposed(&mut self.general, &mut self.spare);
-    }
-
-    /// Joint forces and residual, once the jaw force in balance with the loads is known.
-    #[inline(always)]
-    fn complete(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2], jaw_force: f64) {
+    /// Adds the work's force on a jaw to the sums, at its point.
+    #[inline]
+    fn add_jaw(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2], jaw_force: f64) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let unit = &self.unit_jaw[jaw.index()];
-        if solver.redundant() {
-            self.multipliers.fill(0.0);
-            for k in 0..linkage.coordinates - 1 {
-                self.multipliers[solver.row_at(k)] = self.general[k] - jaw_force * unit[k];
-            }
-        } else {
-            let pairs = self.general.iter().zip(unit);
-            for (multiplier, (g, u)) in self.multipliers.iter_mut().zip(pairs) {
-                *multiplier = g - jaw_force * u;
-            }
-        }
-        // Every force on every part, at its point.
-        self.sums.copy_from_slice(&self.loads);
         let frame = &linkage.jaws[jaw];
         let f = [axis[0] * jaw_force, axis[1] * jaw_force];
         let on = pose.place(frame.on);
-        add(
-            &mut self.sums[frame.on.body],
-            pose.frames[frame.on.body].origin,
-            on,
-            f,
-        );
-        add(
-            &mut self.sums[frame.against.body],
-            pose.frames[frame.against.body].origin,
-            on,
-            [-f[0], -f[1]],
-        );
+        for (body, f) in [(frame.on.body, f), (frame.against.body, [-f[0], -f[1]])] {
+            add(&mut self.sums[body], pose.frames[body].origin, on, f);
+        }
+    }
+
+    /// Answer of the transposed equations to the sums, which are left as they are.
+    #[inline(always)]
+    fn answer(&mut self, solver: &Solver) {
+        let linkage = &*solver.linkage;
+        self.carried.copy_from_slice(&self.sums);
+        gather(linkage, &solver.pose, &mut self.carried, &mut self.general);
+        for g in &mut self.general[..linkage.placing] {
+            *g = -*g;
+        }
+        self.general[linkage.placing..].fill(0.0);
+        solver.solve_transposed(&mut self.general, &mut self.spare);
+    }
+
+    /// Joint forces and residual, from the answer to all loads and to the jaw force, which stand in the
+    /// sums.
+    #[inline(always)]
+    fn complete(&mut self, solver: &Solver, jaw_force: f64) {
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        if solver.redundant() {
+            self.multipliers.fill(0.0);
+            for k in 0..linkage.coordinates - 1 {
+                self.multipliers[solver.row_at(k)] = self.general[k];
+            }
+        } else {
+            let equations = self.multipliers.len();
+            (self.multipliers).copy_from_slice(&self.general[..equations]);
+        }
         self.add_joints(linkage, pose);
         gather(linkage, pose, &mut self.sums, &mut self.general);
         self.read_joints(linkage, jaw_force.abs());
@@ -236,20 +262,18 @@ impl Balance {
 /// Adds what it takes to the loads of a balance.
 pub(super) struct Loads<'a> {
     pub balance: &'a mut Balance,
-    pub linkage: &'a Linkage,
     pub pose: &'a Pose,
 }
 
 impl Take for Loads<'_> {
     #[inline]
     fn force(&mut self, body: PartId, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
-        self.balance
-            .add_force(self.linkage, self.pose, body, place, force);
+        self.balance.add_force(self.pose, body, place, force);
     }
 
     #[inline]
     fn couple(&mut self, body: PartId, moment: f64) {
-        self.balance.add_moment(self.linkage, body, moment);
+        self.balance.add_moment(body, moment);
     }
 }
 

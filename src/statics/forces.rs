@@ -17,6 +17,8 @@ const NO_HOLD: f64 = 1e-6;
 #[derive(Debug, Clone)]
 pub struct Forces {
     rates: Rates,
+    /// The closing tangent over the solver's: +1 or −1.
+    sense: f64,
     balance: Balance,
     loaded: Loaded,
     axes: Vec<[f64; 2]>,
@@ -52,6 +54,7 @@ impl Forces {
         let (jaws, grips, joints) = (linkage.jaws.len(), linkage.hand.held, linkage.pins);
         Self {
             rates: Rates::new(linkage),
+            sense: 1.0,
             balance: Balance::new(linkage),
             loaded: Loaded::new(linkage, burden),
             axes: vec![[1.0, 0.0]; jaws],
@@ -77,6 +80,7 @@ impl Forces {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         self.ended = false;
         self.rates.read(solver, stance.sense);
+        self.sense = stance.sense;
         for jaw in JawId::ids(linkage.jaws.len()) {
             let (axis, rate) = self.rates.jaw(linkage, pose, jaw);
             self.axes[jaw.index()] = axis;
@@ -89,7 +93,7 @@ impl Forces {
                 self.rates
                     .hand_power(linkage, pose, grip, ask.sides[grip.index()]);
         }
-        self.balance.stand(solver, &self.axes);
+        self.balance.stand();
         if !ask.burden.is_none() {
             self.loaded.stand(solver, &self.rates, &ask.burden);
         }
@@ -125,8 +129,9 @@ impl Forces {
                 self.balance.clear();
                 self.balance
                     .add_hand(linkage, pose, grip, ask.sides[grip.index()], ask.hand_force);
-                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
                 let force = ratio * ask.hand_force;
+                let (axis, per_force) = (self.axes[jaw.index()], self.per_force(linkage, jaw));
+                let jaw_force = (self.balance).solve_with(solver, jaw, axis, force, per_force);
                 self.note(force, jaw_force, ask.hand_force);
                 self.answer[cell] = if force > 0.0 {
                     Answer::Moves {
@@ -337,9 +342,9 @@ impl Forces {
             Holding::Angle => {
                 let spin = |body: PartId| self.rates.spin.get(body.index()).copied().unwrap_or(0.0);
                 let hand = &linkage.hand;
-                self.balance.add_moment(linkage, hand.body, 1.0);
+                self.balance.add_moment(hand.body, 1.0);
                 if let Some(against) = hand.against {
-                    self.balance.add_moment(linkage, against, -1.0);
+                    self.balance.add_moment(against, -1.0);
                 }
                 (spin(hand.body) - hand.against.map_or(0.0, spin), 1.0)
             }
@@ -381,6 +386,12 @@ impl Forces {
             let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
             self.note(by_work, jaw_force, ask.hand_force);
         }
+    }
+
+    /// What a force of 1 N of a jaw makes at the solver's border, by the motion.
+    #[inline]
+    fn per_force(&self, linkage: &Linkage, jaw: JawId) -> f64 {
+        -self.closing[jaw.index()] * self.sense / linkage.size
     }
 
     /// Keeps the worst disagreement of the two routes. Where the jaw force passes through zero

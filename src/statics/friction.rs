@@ -63,11 +63,7 @@ impl Contact {
         size: f64,
     ) {
         let friction = self.friction(sense, size);
-        let mut loads = Loads {
-            balance,
-            linkage,
-            pose,
-        };
+        let mut loads = Loads { balance, pose };
         linkage.joints[self.joint].drag(pose, friction, &mut loads);
     }
 }

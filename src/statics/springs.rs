@@ -74,12 +74,12 @@ impl Springs {
             match item.ends {
                 Ends::Points(a, b) => {
                     let (from, to, u) = line(pose, a, b);
-                    balance.add_force(linkage, pose, a.body, from, [pull * u[0], pull * u[1]]);
-                    balance.add_force(linkage, pose, b.body, to, [-pull * u[0], -pull * u[1]]);
+                    balance.add_force(pose, a.body, from, [pull * u[0], pull * u[1]]);
+                    balance.add_force(pose, b.body, to, [-pull * u[0], -pull * u[1]]);
                 }
                 Ends::Bodies(first, second) => {
-                    balance.add_moment(linkage, second, -pull);
-                    balance.add_moment(linkage, first, pull);
+                    balance.add_moment(second, -pull);
+                    balance.add_moment(first, pull);
                 }
             }
         }

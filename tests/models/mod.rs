@@ -1,6 +1,7 @@
 //! Mechanisms with a closed-form answer, built as tools.
 
 pub mod build;
+pub mod chain;
 pub mod four_bar;
 pub mod moved;
 pub mod random;
