@@ -2,7 +2,8 @@
 //! row, looked at by hand, has (see `hand_peaks` for the lever and its closed form).
 
 use super::hand_peaks::{lever, needs, peak, stall};
-use jawforce::analysis::{Analysis, Direction};
+use jawforce::analysis::{Analysis, Direction, Outcome};
+use jawforce::input::read_tool;
 use jawforce::model::{At, HandLimit, Measure, Tool};
 use std::time::{Duration, Instant};
 
@@ -122,4 +123,51 @@ fn a_hundred_thousand_rows_take_no_time() {
     assert!(stall(&tool).is_some());
     let took = begin.elapsed();
     assert!(took < Duration::from_secs(20), "{took:?}");
+}
+
+/// More rows on the straight lines between the rows say nothing new: the demo press, with friction and
+/// springs, is judged alike, peaks, work of the hand and factors included.
+#[test]
+fn rows_on_the_lines_between_rows_change_nothing() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/demo-data/");
+    let read = |name: &str| std::fs::read_to_string(format!("{folder}{name}")).expect("a file");
+    let judged = |more: usize| {
+        let load = |name: &str| Ok(read(name));
+        let mut tool = read_tool(&read("pin-plunger.toml"), &load)
+            .expect("a tool")
+            .tool;
+        let work = tool.work.as_mut().expect("work");
+        let between = |k: usize, w: &[[f64; 2]]| {
+            let share = k as f64 / more as f64;
+            [0, 1].map(|i| w[0][i] + share * (w[1][i] - w[0][i]))
+        };
+        let last = *work.need.last().expect("rows");
+        let piece = |w: &[[f64; 2]]| (0..more).map(|k| between(k, w)).collect::<Vec<_>>();
+        work.need = work.need.windows(2).flat_map(piece).chain([last]).collect();
+        let analysis = Analysis::of(tool);
+        let demands = analysis.judge(Direction::Closing, |judge| judge.demands());
+        let demands = demands.expect("a stroke").expect("all demands");
+        let value = |demand: &Outcome| demand.value().expect("a value");
+        demands.iter().map(value).collect::<Vec<f64>>()
+    };
+    let (few, many) = (judged(1), judged(400));
+    assert!(few.len() >= 7 && few.len() == many.len());
+    for (few, many) in few.iter().zip(&many) {
+        near(*many, *few, 1e-6 * few.abs());
+    }
+}
+
+/// Without friction and springs the work of the hand is the area under the curve: trapezoids, by hand.
+#[test]
+fn the_hand_works_the_area_of_many_rows() {
+    let need = noisy(5000, hill);
+    let area: f64 = (need.windows(2))
+        .map(|w| 0.5 * (w[0][1] + w[1][1]) * (w[0][0] - w[1][0]))
+        .sum();
+    let analysis = Analysis::of(lever(12, &need));
+    let work = analysis.judge(Direction::Closing, |judge| {
+        judge.read(&Measure::HandWork, None, None)
+    });
+    let work = work.expect("a stroke").expect("read").expect("a value");
+    near(work, area, 1e-9 * area);
 }

@@ -3,11 +3,11 @@
 use super::evaluate::{hand_limit, read_at};
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
-use super::rows::{self, Curve, Seek};
+use super::rows::{self, Curve, Seek, hand_for};
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;
-use crate::statics::{Absent, Answer, Answers, Rig, passes, span_passes, work_turns};
+use crate::statics::{Absent, Rig, passes, span_passes, work_turns};
 
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to
 /// rounding, at a kink to this.
@@ -110,20 +110,6 @@ fn needing(rig: &mut Rig, measure: &Measure, grip: GripId, need: f64) -> Reading
             Ok(x.hypot(y))
         }
         _ => Ok(force),
-    }
-}
-
-/// The hand force (N) at a grip where the rig stands, if the work needed this much there, N.
-pub(super) fn hand_for(rig: &mut Rig, grip: GripId, need: f64) -> Reading {
-    rig.ask_for(Some(grip), Answers::HandForce);
-    let answer = rig.hand_for(grip, need);
-    rig.ask_for_all();
-    match answer {
-        Some(Answer::Moves { force, .. }) => Ok(force),
-        Some(Answer::Slack) => Ok(0.0),
-        Some(Answer::Locked) => Err(Absent::Locked),
-        Some(Answer::Ended) => Err(Absent::DiesMeet),
-        None => Err(Absent::Toggle),
     }
 }
 

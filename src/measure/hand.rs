@@ -1,10 +1,10 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
 use super::evaluate::hand_limit;
-use super::extreme::{Corners, PLACE, hand_for};
+use super::extreme::{Corners, PLACE};
 use super::read::Reader;
 use super::reading::{Place, Reading};
-use super::rows::{Curve, Seek};
+use super::rows::{Curve, Seek, hand_for};
 use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::climb::climb;

@@ -2,10 +2,14 @@
 
 use super::evaluate::growth;
 use super::reading::Reading;
-use crate::model::{GripId, JawId, Measure};
+use super::rows::{self, hand_for};
+use crate::model::{GripId, JawId, Measure, Work};
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
 use crate::statics::{Absent, Rig, passes};
+
+/// Pieces of the stroke in which the work is taken for its mean, at least.
+const MEANS: usize = 1000;
 
 /// A measure of work from open to where the stroke ends for the forces, N mm: its growth integrated step
 /// by step, and from row to row of the work, at which its curve may bend or jump.
@@ -21,6 +25,11 @@ pub(super) fn over_stroke(
         let shut = rig.at(whole)?.gap(JawId::FIRST);
         let area = open.zip(shut).map(|(open, shut)| work.area(open, shut));
         return Ok(area.ok_or(Absent::Toggle));
+    }
+    if let (Measure::HandWork, Some(work)) = (measure, &rig.tool().work)
+        && work.need.len() > rows::FEW
+    {
+        return by_means(rig, work, grip);
     }
     let steps = rig.tool().stroke.steps;
     let step = rig.pace() / steps as f64;
@@ -38,6 +47,35 @@ pub(super) fn over_stroke(
                 Err(why) => return Ok(Err(why)),
             }
         }
+    }
+    Ok(Ok(sum))
+}
+
+/// The work of the hand where the work's curve has very many rows: in short pieces with the mean of what
+/// the work needs in each. What the hand needs for it hardly bends within a piece, so that this is as good
+/// as going from row to row to the square of a piece's length.
+fn by_means(rig: &mut Rig, work: &Work, grip: GripId) -> Result<Reading, MotionError> {
+    let (whole, steps) = (rig.pace(), rig.tool().stroke.steps.max(MEANS));
+    let gap = |rig: &mut Rig, pace| Ok::<_, MotionError>(rig.at(pace)?.gap(JawId::FIRST));
+    let mut sum = 0.0;
+    let mut from = gap(rig, 0.0)?;
+    for k in 0..steps {
+        let ends = [k, k + 1].map(|k| whole * k as f64 / steps as f64);
+        let to = gap(rig, ends[1])?;
+        let mean = match (from, to) {
+            (Some(from), Some(to)) if from != to => Some(work.area(from, to) / (from - to)),
+            _ => None,
+        };
+        for (pace, weight) in nodes(&THREE, ends[0], ends[1]) {
+            rig.go_to(pace)?;
+            let need = mean.or_else(|| rig.work()).unwrap_or(0.0);
+            match hand_for(rig, grip, need) {
+                Ok(force) => sum += weight * force * rig.here().hand_rate(grip),
+                Err(Absent::Locked) => return Ok(Err(Absent::LocksOnTheWay)),
+                Err(why) => return Ok(Err(why)),
+            }
+        }
+        from = to;
     }
     Ok(Ok(sum))
 }

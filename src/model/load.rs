@@ -44,22 +44,25 @@ impl Work {
     /// N mm, exactly.
     #[must_use]
     pub fn area(&self, open: f64, shut: f64) -> f64 {
-        self.touched_to(shut) - self.touched_to(open)
-    }
-
-    /// Area from where the work is first touched to a gap.
-    fn touched_to(&self, gap: f64) -> f64 {
-        let pieces = self.need.windows(2).filter_map(|w| match w {
-            [from, to] if from[0] > to[0] && gap < from[0] => {
-                let end = to[0].max(gap);
-                let share = (from[0] - end) / (from[0] - to[0]);
-                let force = from[1] + share * (to[1] - from[1]);
-                Some(0.5 * (from[1] + force) * (from[0] - end))
+        if open < shut {
+            return -self.area(shut, open);
+        }
+        let first = self.need.partition_point(|row| row[0] >= open);
+        let last = self.need.partition_point(|row| row[0] > shut);
+        let rows = self
+            .need
+            .get(first.saturating_sub(1)..(last + 1).min(self.need.len()));
+        let pieces = rows.unwrap_or(&[]).windows(2).filter_map(|w| match w {
+            [from, to] if from[0] > to[0] => {
+                let ends = [from[0].min(open), to[0].max(shut)];
+                let force = |gap| from[1] + (to[1] - from[1]) * (from[0] - gap) / (from[0] - to[0]);
+                Some(0.5 * (force(ends[0]) + force(ends[1])) * (ends[0] - ends[1]).max(0.0))
             }
             _ => None,
         });
         let beyond = self.need.last();
-        pieces.sum::<f64>() + beyond.map_or(0.0, |last| last[1] * (last[0] - gap).max(0.0))
+        let beyond = beyond.map_or(0.0, |last| last[1] * (last[0].min(open) - shut).max(0.0));
+        pieces.sum::<f64>() + beyond
     }
 
     /// Gaps (mm) at which the need has a peak (`sense` 1) or a dip (−1), on a tool of this size (mm): a

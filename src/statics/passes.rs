@@ -24,9 +24,9 @@ pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
     passes(rig, &gaps)
 }
 
-/// Of so many turns all are looked at; of more, of those within a thousandth of what the gap of the first
-/// jaw goes through the highest.
-const MOST_TURNS: usize = 1000;
+/// Of so many turns all are looked at; of more, of those within that share of what the gap of the first
+/// jaw goes through the highest: what forces come to otherwise hardly changes on the way.
+const MOST_TURNS: usize = 250;
 
 /// Of many gaps (falling) at which the work turns, those that stand highest (`sense` 1) or lowest.
 fn highest(rig: &mut Rig, gaps: Vec<f64>, sense: f64) -> Result<Vec<f64>, MotionError> {
