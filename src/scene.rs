@@ -1,7 +1,7 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
 use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
-use crate::geometry::{Frame, dot, minus};
+use crate::geometry::{Frame, Vec2};
 use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool};
 use crate::statics::{Rig, locate};
 
@@ -109,7 +109,7 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
 fn frames(rig: &Rig) -> Vec<Frame> {
     let solver = rig.solver();
     let frame = |part: PartId| Frame {
-        origin: solver.pose.place(solver.linkage.spot(part, [0.0; 2])),
+        origin: solver.pose.place(solver.linkage.spot(part, Vec2::ZERO)),
         ..(solver.pose.frames.get(part.index()).copied()).unwrap_or(Frame::UNMOVED)
     };
     PartId::ids(rig.tool().parts.len()).map(frame).collect()
@@ -122,10 +122,10 @@ fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame]) -> Option<f64> {
     };
     let rider = (tool.part(way.rider.part)?.points).get(way.rider.point)?;
     let on = frames.get(way.on.index())?;
-    let through = on.place(way.through?);
-    let at = frames.get(way.rider.part.index())?.place(rider.at);
-    let along = on.direction(way.along);
-    Some(dot(minus(at, through), along))
+    let through = on.place(way.through?.into());
+    let at = frames.get(way.rider.part.index())?.place(rider.at.into());
+    let along = on.direction(way.along.into());
+    Some((at - through).dot(along))
 }
 
 /// A place of a part in the part's axes, mm; `None` for a point that the part does not have.

@@ -2,6 +2,7 @@
 
 use jawforce::analysis::Direction;
 use jawforce::analysis::{CaseLoads, Where, case_loads};
+use jawforce::geometry::Vec2;
 use jawforce::input::{read_tool, render_all};
 use jawforce::model::{At, GripId, JawId, PartId, Tool};
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig};
@@ -181,7 +182,8 @@ fn adds_up(tool: &Tool, loads: &CaseLoads, name: &str) {
     let reach = all().fold(0.0_f64, |m, f| m.max(f.at[0].hypot(f.at[1])));
     for (k, part) in PartId::each(&tool.parts) {
         assert!(loads.sheet.on(k).len() >= 2, "{name} {}", part.name);
-        let ([x, y], moment) = loads.sheet.sum(k, [0.0; 2]);
+        let (sum, moment) = loads.sheet.sum(k, Vec2::ZERO);
+        let [x, y] = sum.xy();
         let left = (x.hypot(y) / greatest).max(moment.abs() / (greatest * reach));
         assert!(left < 1e-9, "{name} {}: {x} {y} {moment}", part.name);
     }
@@ -340,8 +342,8 @@ fn a_palm_may_move() {
         adds_up(&other, &b, "turned");
         for what in [ForceKind::Palm, ForceKind::Jaw(JawId::FIRST)] {
             let on = |tool, loads| on(tool, loads, "fixed-half", what).local;
-            let ([ax, ay], [bx, by]) = (on(&one, &a), on(&other, &b));
-            assert!((ax - bx).hypot(ay - by) < 1e-6, "{what:?}");
+            let (a, b) = (on(&one, &a), on(&other, &b));
+            assert!((a - b).length() < 1e-6, "{what:?}");
         }
     }
 }

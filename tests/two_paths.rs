@@ -5,6 +5,7 @@ use crate::models::chain::{LINK, STROKE, chain};
 use crate::models::random::{self, Dice};
 use crate::models::{DEMOS, closing, demo};
 use crate::properties::digits;
+use jawforce::geometry::Vec2;
 use jawforce::mechanism::Linkage;
 use jawforce::model::{Direction, GripId, JawId, JointId, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
@@ -92,7 +93,9 @@ fn compare(name: &str, tool: &Tool, steps: usize) -> bool {
                 for joint in JointId::ids(tool.joints.len()) {
                     let [a, b] = [one, two].map(|rig| rig.forces().pin(joint, grip));
                     assert_eq!(a.is_some(), b.is_some(), "{name}");
-                    for (a, b) in a.into_iter().flatten().zip(b.into_iter().flatten()) {
+                    for (a, b) in (a.map(Vec2::xy).into_iter().flatten())
+                        .zip(b.map(Vec2::xy).into_iter().flatten())
+                    {
                         near(name, "pin", a, b, strongest * strongest / tool.hand.force);
                     }
                 }

@@ -1,6 +1,7 @@
 //! An answer against itself: closure, both routes to the jaw force, the balance of every part.
 
 use super::failure::Failure;
+use crate::geometry::Vec2;
 use crate::model::{PartId, Tool};
 use crate::statics::Sheet;
 
@@ -35,9 +36,9 @@ pub(super) fn residual(tool: &Tool, sheet: &Sheet, size: f64) -> f64 {
         // A bench holds the fixed part with what is not on its sheet.
         .filter(|&p| p != tool.fixed || tool.palm().is_some())
         .fold(0.0_f64, |worst, part| {
-            let about = sheet.on(part).first().map_or([0.0; 2], |f| f.at);
-            let ([x, y], moment) = sheet.sum(part, about);
-            let left = [x.abs(), y.abs(), moment.abs() / size];
+            let about = sheet.on(part).first().map_or(Vec2::ZERO, |f| f.at);
+            let (sum, moment) = sheet.sum(part, about);
+            let left = [sum.x().abs(), sum.y().abs(), moment.abs() / size];
             left.into_iter().fold(worst, worse)
         });
     // Without any force there is nothing to balance; what is no number stays none.

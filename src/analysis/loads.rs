@@ -2,6 +2,7 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual};
 use super::failure::Failure;
+use crate::geometry::Vec2;
 use crate::give::{Give, NoPress, Press, give, press};
 use crate::model::{At, GripId, JointId, PartId, PinJoint, Tool};
 use crate::motion::MotionError;
@@ -146,7 +147,7 @@ pub fn case_loads(
     })
 }
 
-fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<[f64; 2]>> {
+fn pins(tool: &Tool, sheet: &Sheet) -> Vec<Option<Vec2>> {
     let on = |(j, joint): (JointId, &PinJoint)| {
         let found = sheet
             .on(joint.part)

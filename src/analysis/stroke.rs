@@ -2,7 +2,7 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
-use crate::geometry::{Frame, distance};
+use crate::geometry::{Frame, Vec2};
 use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose};
 use crate::model::{Direction, GripId, JawId, PartId, Tool};
@@ -239,8 +239,8 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(PartId, f64)> {
     for (p, part) in PartId::each(&tool.parts) {
         let sketched = Frame::at(part.sketch);
         for point in &part.points {
-            let stands = pose.place(linkage.spot(p, point.at));
-            let away = distance(stands, sketched.place(point.at));
+            let stands = pose.place(linkage.spot(p, point.at.into()));
+            let away = (stands - sketched.place(point.at.into())).length();
             if away > FAR_SKETCH * linkage.size && worst.is_none_or(|(_, most)| away > most) {
                 worst = Some((p, away));
             }
@@ -255,13 +255,14 @@ fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
     let (linkage, stance) = (&*solver.linkage, rig.stance());
     let jaws = || JawId::ids(linkage.jaws.len());
     let points = rig.points();
+    let own = |points: Vec<Vec2>| points.into_iter().map(Vec2::xy).collect();
     let known = |v: f64| v.is_finite().then_some(v);
     let forced = |jaw: JawId| !(forces.toggle[jaw.index()] || rig.ended());
     let grips = GripId::ids(linkage.hand.held).map(|g| {
-        let pins: Vec<Option<[f64; 2]>> = forces
+        let pins: Vec<Option<Vec2>> = forces
             .pins_at(g)
             .iter()
-            .map(|&[x, y]| Some([known(x)?, known(y)?]))
+            .map(|&force| Some(Vec2::from(force)).filter(|force| force.is_finite()))
             .collect();
         AtGrip {
             span: linkage.span(&solver.pose, g),
@@ -271,7 +272,7 @@ fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
                 .collect(),
             needed: (forces.needed(g)).filter(|_| tool.work.is_some() && forced(JawId::FIRST)),
             axial: links.axial(&pins, &points),
-            pins,
+            pins: pins.into_iter().map(|pin| pin.map(Vec2::xy)).collect(),
         }
     });
     Position {
@@ -282,6 +283,6 @@ fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
         toggle: forces.toggle.clone(),
         gap: forces.gap.clone(),
         grips: grips.collect(),
-        points,
+        points: points.into_iter().map(own).collect(),
     }
 }

@@ -4,4 +4,4 @@ mod frame;
 mod vec;
 
 pub use frame::Frame;
-pub use vec::{cross, distance, dot, heading, length, minus, plus, times, turned, turned_back};
+pub use vec::Vec2;

@@ -6,7 +6,7 @@
 //! and b at its ends. A two-pin link is the case of one piece without a moment.
 
 use super::result::Flexure;
-use crate::geometry::distance;
+use crate::geometry::Vec2;
 use crate::strength::{Knot, longest, moment};
 
 /// Stiffness of a section.
@@ -38,13 +38,13 @@ pub(super) fn flexure(mut knots: Vec<Knot>, stiffness: Stiffness) -> Flexure {
     let mut sum = Flexure::default();
     for (i, pair) in knots.windows(2).enumerate() {
         let [a, b] = pair else { continue };
-        let length = distance(a.at, b.at);
+        let length = (a.at - b.at).length();
         if !(length > 0.0) {
             continue;
         }
-        let (mut force, mut ends) = ([0.0; 2], [0.0; 2]);
+        let (mut force, mut ends) = (Vec2::ZERO, [0.0; 2]);
         for k in knots.iter().take(i + 1) {
-            force = [force[0] + k.force[0], force[1] + k.force[1]];
+            force += k.force;
             ends = [ends[0] + moment(k, a.at), ends[1] + moment(k, b.at)];
         }
         let axial = (force[0] * (b.at[0] - a.at[0]) + force[1] * (b.at[1] - a.at[1])) / length;

@@ -7,7 +7,7 @@
 
 use super::beam::{self, Stiffness};
 use super::result::Flexure;
-use crate::geometry::distance;
+use crate::geometry::Vec2;
 use crate::model::{Depth, HandLine, Section, Tool};
 use crate::numeric::Curve;
 use crate::numeric::gauss::{FIVE, nodes};
@@ -26,7 +26,7 @@ pub(super) struct Line {
     /// Where to cut, increasing.
     cuts: Vec<f64>,
     /// The places of the cuts.
-    places: Vec<[f64; 2]>,
+    places: Vec<Vec2>,
     depth: Depth,
     thickness: f64,
     modulus: f64,
@@ -59,7 +59,7 @@ impl Line {
             let mut corner = 0.0;
             for pair in points.windows(2) {
                 if let [a, b] = pair {
-                    corner += distance(*a, *b);
+                    corner += (Vec2::from(*a) - Vec2::from(*b)).length();
                     cuts.push(corner);
                 }
             }
@@ -70,7 +70,7 @@ impl Line {
         cuts.retain(|&s| (0.0..=length).contains(&s));
         cuts.sort_by(f64::total_cmp);
         Some(Self {
-            places: cuts.iter().map(|&s| curve.point(s)).collect(),
+            places: cuts.iter().map(|&s| curve.point(s).into()).collect(),
             curve,
             cuts,
             depth: section.width.clone(),
@@ -84,30 +84,30 @@ impl Line {
     }
 
     /// Distance along the line of the place where the part carries what acts at a point.
-    pub(super) fn seat(&self, at: [f64; 2]) -> f64 {
+    pub(super) fn seat(&self, at: Vec2) -> f64 {
         let along = self.nearest(at);
         seat(
             along,
-            distance(at, self.curve.point(along)),
+            (at - self.curve.point(along).into()).length(),
             self.depth.at(along),
         )
     }
 
     /// Distance along the line of its place nearest to a point.
-    fn nearest(&self, to: [f64; 2]) -> f64 {
+    fn nearest(&self, to: Vec2) -> f64 {
         let mut best = (f64::INFINITY, 0.0);
         for (along, ends) in self.cuts.windows(2).zip(self.places.windows(2)) {
             let ([a, b], [from, end]) = (along, ends) else {
                 continue;
             };
-            let d = [end[0] - from[0], end[1] - from[1]];
+            let d = *end - *from;
             let square = d[0] * d[0] + d[1] * d[1];
             if !(square > 0.0) {
                 continue;
             }
             let t = ((to[0] - from[0]) * d[0] + (to[1] - from[1]) * d[1]) / square;
             let t = t.clamp(0.0, 1.0);
-            let off = distance(to, [from[0] + t * d[0], from[1] + t * d[1]]);
+            let off = (to - (*from + d * t)).length();
             if off < best.0 {
                 best = (off, a + t * (b - a));
             }
@@ -116,14 +116,14 @@ impl Line {
     }
 
     /// Slides along the curve until the point stands square to it, as long as that comes nearer.
-    fn polish(&self, to: [f64; 2], start: f64) -> f64 {
+    fn polish(&self, to: Vec2, start: f64) -> f64 {
         let mut s = start;
-        let mut off = distance(to, self.curve.point(s));
+        let mut off = (to - self.curve.point(s).into()).length();
         for _ in 0..30 {
             let (at, t) = self.curve.point_and_tangent(s);
             let ahead = (to[0] - at[0]) * t[0] + (to[1] - at[1]) * t[1];
             let next = (s + ahead).clamp(0.0, self.curve.length());
-            let nearer = distance(to, self.curve.point(next));
+            let nearer = (to - self.curve.point(next).into()).length();
             if nearer >= off {
                 break;
             }
@@ -172,7 +172,7 @@ impl Line {
             let (mut axial, mut bending) = (0.0, 0.0);
             for k in outward {
                 axial += k.force[0] * t[0] + k.force[1] * t[1];
-                bending += moment(k, at);
+                bending += moment(k, at.into());
             }
             let stiffness = self.stiffness(s);
             sum.axial += weight * axial * axial / stiffness.axial;
@@ -186,23 +186,26 @@ impl Line {
     fn head(&self, placed: &[(f64, Knot)]) -> Flexure {
         let root = self.curve.point(0.0);
         let mut handed = Knot {
-            at: root,
-            force: [0.0; 2],
+            at: root.into(),
+            force: Vec2::ZERO,
             moment: 0.0,
         };
         let mut head: Vec<Knot> = Vec::new();
         for (s, k) in placed {
-            if *s > SAME && distance(k.at, root) > SAME {
-                handed.force = [handed.force[0] + k.force[0], handed.force[1] + k.force[1]];
-                handed.moment += moment(k, root);
+            if *s > SAME && (k.at - root.into()).length() > SAME {
+                handed.force += k.force;
+                handed.moment += moment(k, root.into());
             } else {
                 head.push(*k);
             }
         }
         if head.len() < placed.len() {
-            match head.iter_mut().find(|k| distance(k.at, root) < SAME) {
+            match head
+                .iter_mut()
+                .find(|k| (k.at - root.into()).length() < SAME)
+            {
                 Some(k) => {
-                    k.force = [k.force[0] + handed.force[0], k.force[1] + handed.force[1]];
+                    k.force += handed.force;
                     k.moment += handed.moment;
                 }
                 None => head.push(handed),

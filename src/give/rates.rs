@@ -12,7 +12,7 @@
 //! and for a two-pin link d gap / d length = its axial force, tension positive. From first
 //! principles (virtual work); the forces are pure numbers, N per N.
 
-use crate::geometry::{plus, turned_back};
+use crate::geometry::Vec2;
 use crate::model::dimension::{DimensionSlot, of_parts};
 use crate::model::{GripId, HandLine, JointId, PartId, Place, PointRef, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
@@ -26,7 +26,7 @@ pub struct GapRates {
     pub dimensions: Vec<(DimensionSlot, f64)>,
     /// For every joint: how the gap changes when the later part's hole centre is shifted from the
     /// carrier's, by x and y of the tool's axes, mm/mm.
-    pub pins: Vec<[f64; 2]>,
+    pub pins: Vec<Vec2>,
 }
 
 impl GapRates {
@@ -42,7 +42,7 @@ impl GapRates {
     /// centre is then half the clearance off the pin's.
     #[must_use]
     pub fn clearance(&self, joint: JointId) -> Option<f64> {
-        self.pins.get(joint.index()).map(|[x, y]| 0.5 * x.hypot(*y))
+        self.pins.get(joint.index()).map(|pin| 0.5 * pin.length())
     }
 }
 
@@ -83,7 +83,7 @@ impl GapRates {
         }
         let read = |at: PointRef, axis: usize| {
             let point = at_points.get(at.part.index()).and_then(|p| p.get(at.point));
-            point.and_then(|f| f.get(axis)).copied().unwrap_or(0.0)
+            point.map_or(0.0, |f| f[axis])
         };
         let rate = |slot: DimensionSlot| match slot {
             DimensionSlot::Length(part) => read(PointRef { part, point: 1 }, 0),
@@ -94,7 +94,7 @@ impl GapRates {
             let mut forces = sheet.on(joint.part).iter();
             let on = forces.find(|f| f.what == ForceKind::Joint(j));
             // The gap opens when the hole goes the way that the force on it resists.
-            on.map_or([0.0; 2], |f| [-f.force[0], -f.force[1]])
+            on.map_or(Vec2::ZERO, |f| -f.force)
         };
         Self {
             dimensions: of_parts(&tool.parts)
@@ -108,18 +108,18 @@ impl GapRates {
 
 /// For every named point of every part: the sum of the forces that its place decides, in the part's
 /// axes.
-fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<[f64; 2]>> {
-    let mut sums: Vec<Vec<[f64; 2]>> = tool
+fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<Vec2>> {
+    let mut sums: Vec<Vec<Vec2>> = tool
         .parts
         .iter()
-        .map(|part| vec![[0.0; 2]; part.points.len()])
+        .map(|part| vec![Vec2::ZERO; part.points.len()])
         .collect();
     for (part, sums) in PartId::ids(sums.len()).zip(&mut sums) {
-        let turn = sheet.turn.get(part.index()).copied().unwrap_or([1.0, 0.0]);
+        let turn = sheet.turn.get(part.index()).copied().unwrap_or(Vec2::X);
         for f in sheet.on(part) {
             let point = owner(tool, part, f.what).and_then(|point| sums.get_mut(point));
             if let Some(sum) = point {
-                *sum = plus(*sum, turned_back(turn, f.force));
+                *sum += f.force.turned_back(turn);
             }
         }
     }
@@ -153,19 +153,19 @@ fn owner(tool: &Tool, part: PartId, what: ForceKind) -> Option<usize> {
 
 /// Where an end of the hand line is a named point, moving it turns the chord, and holding the
 /// handle angle then turns the handle the other way.
-fn add_chord(tool: &Tool, line: &HandLine, moment: f64, sums: &mut [Vec<[f64; 2]>]) {
+fn add_chord(tool: &Tool, line: &HandLine, moment: f64, sums: &mut [Vec<Vec2>]) {
     let Some(part) = tool.part(line.part) else {
         return;
     };
     let place = |p: Option<&Place>| match *p? {
-        Place::At(at) => Some((at, None)),
-        Place::Point(k) => Some((part.points.get(k)?.at, Some(k))),
+        Place::At(at) => Some((Vec2::from(at), None)),
+        Place::Point(k) => Some((part.points.get(k)?.at.into(), Some(k))),
     };
     let ends = (place(line.points.first()), place(line.points.last()));
     let (Some(first), Some(last)) = ends else {
         return;
     };
-    let chord = [last.0[0] - first.0[0], last.0[1] - first.0[1]];
+    let chord = last.0 - first.0;
     let square = chord[0] * chord[0] + chord[1] * chord[1];
     if !(square > 0.0) {
         return;

@@ -10,12 +10,12 @@ pub(super) type Pair = ([f64; 2], [f64; 2]);
 
 /// Where a point of the part stands.
 pub(super) fn out_of_part(pose: Pose, own: [f64; 2]) -> [f64; 2] {
-    Frame::at(pose).place(own)
+    Frame::at(pose).place(own.into()).xy()
 }
 
 /// The coordinates, in the part's axes, of a place.
 pub(super) fn into_part(pose: Pose, place: [f64; 2]) -> [f64; 2] {
-    Frame::at(pose).own_place(place)
+    Frame::at(pose).own_place(place.into()).xy()
 }
 
 /// The pose at a given angle that brings the points nearest to their places; `None` without any.

@@ -42,7 +42,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
                 Some(_) => stand.hand_force(grip)?,
                 None => hand,
             };
-            let [x, y] = stand.pin(*joint, grip, hand)?;
+            let [x, y] = stand.pin(*joint, grip, hand)?.xy();
             Ok(x.hypot(y))
         }
         Measure::Safety(_) | Measure::HandWork | Measure::JawWork => Err(Absent::OfTheStroke),

@@ -106,7 +106,7 @@ fn needing(rig: &mut Rig, measure: &Measure, grip: GripId, need: f64) -> Reading
             limit.map(|limit| force / limit).ok_or(Absent::NoLimit)
         }
         Measure::PinLoad(joint) => {
-            let [x, y] = rig.here().pin(*joint, grip, force)?;
+            let [x, y] = rig.here().pin(*joint, grip, force)?.xy();
             Ok(x.hypot(y))
         }
         _ => Ok(force),

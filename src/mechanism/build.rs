@@ -5,7 +5,7 @@ use super::{
     Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
     ROOT, Spot, joint::Tally, joint::resolve,
 };
-use crate::geometry::{Frame, heading, minus};
+use crate::geometry::{Frame, Vec2};
 use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool};
 use crate::units::{Quantity, trimmed};
 use std::collections::VecDeque;
@@ -48,22 +48,24 @@ impl Linkage {
                 continue;
             };
             let place = point(b, entry);
-            let shift = minus(self.bodies[b].entry, place);
-            self.bodies[b].entry = place;
-            self.bodies[b].exit = minus(point(parent, exit), self.bodies[parent].entry);
+            let shift = self.bodies[b].entry - place.into();
+            self.bodies[b].entry = place.into();
+            self.bodies[b].exit = Vec2::from(point(parent, exit)) - self.bodies[parent].entry;
             for grip in &mut self.hand.grips {
                 for spot in std::iter::once(&mut grip.at).chain(&mut grip.facing) {
                     if spot.body == b {
-                        spot.arm = [spot.arm[0] + shift[0], spot.arm[1] + shift[1]];
+                        spot.arm += shift;
                     }
                 }
             }
         }
         self.place_joints(tool);
         for (j, jaw) in tool.jaws.iter().enumerate() {
-            self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point));
-            self.jaws[j].against =
-                self.spot(jaw.against.part, point(jaw.against.part, jaw.against.point));
+            self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point).into());
+            self.jaws[j].against = self.spot(
+                jaw.against.part,
+                point(jaw.against.part, jaw.against.point).into(),
+            );
         }
         if let Some(palm) = &mut self.hand.palm {
             palm.redimension(tool);
@@ -81,7 +83,7 @@ impl Linkage {
     /// Play of a joint: the later part's pin then stands `shift` (mm, in the axes of the body
     /// that [`Linkage::play_axes`] names) off the carrier's. [`Linkage::redimension`] takes all
     /// play away again.
-    pub fn play(&mut self, joint: JointId, shift: [f64; 2]) {
+    pub fn play(&mut self, joint: JointId, shift: Vec2) {
         self.joints[joint].play(&mut self.bodies, shift);
         self.measure_closed();
     }
@@ -94,7 +96,7 @@ impl Linkage {
 
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
-    pub fn spot(&self, body: PartId, at: [f64; 2]) -> Spot {
+    pub fn spot(&self, body: PartId, at: Vec2) -> Spot {
         Spot::new(&self.bodies, body, at)
     }
 
@@ -112,7 +114,7 @@ fn size(tool: &Tool) -> f64 {
     for part in &tool.parts {
         let sketched = Frame::at(part.sketch);
         for point in &part.points {
-            let at = sketched.place(point.at);
+            let at = sketched.place(point.at.into());
             for axis in 0..2 {
                 low[axis] = low[axis].min(at[axis]);
                 high[axis] = high[axis].max(at[axis]);
@@ -133,8 +135,8 @@ fn tree(tool: &Tool) -> Linkage {
     let ground = Body {
         angle: GROUND,
         parent: ROOT,
-        exit: [0.0; 2],
-        entry: [0.0; 2],
+        exit: Vec2::ZERO,
+        entry: Vec2::ZERO,
         slide: GROUND,
         pins: None,
     };
@@ -171,8 +173,8 @@ fn tree(tool: &Tool) -> Linkage {
                 bodies[child] = Body {
                     angle: tally.coordinates,
                     parent,
-                    exit: minus(tool.parts[parent].points[exit].at, bodies[parent].entry),
-                    entry: tool.parts[child].points[entry].at,
+                    exit: Vec2::from(tool.parts[parent].points[exit].at) - bodies[parent].entry,
+                    entry: tool.parts[child].points[entry].at.into(),
                     slide: GROUND,
                     pins: Some([exit, entry]),
                 };
@@ -221,13 +223,13 @@ fn tree(tool: &Tool) -> Linkage {
 fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
     for jaw in &tool.jaws {
         let spot = |at: crate::model::PointRef| {
-            linkage.spot(at.part, tool.parts[at.part].points[at.point].at)
+            linkage.spot(at.part, tool.parts[at.part].points[at.point].at.into())
         };
         let (on, against) = (spot(jaw.on), spot(jaw.against));
         linkage.jaws.push(JawFrame {
             on,
             against,
-            axis: jaw.axis.map(heading),
+            axis: jaw.axis.map(Vec2::unit),
             closed: jaw.closed,
         });
     }
@@ -259,7 +261,7 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
             .map(|&p| resolve(tool, hand.handle.part, p))
     };
     if let (Some(first), Some(last)) = (ends(0), ends(hand.handle.points.len() - 1)) {
-        let chord = minus(last, first);
+        let chord = last - first;
         linkage.hand.chord = chord[1].atan2(chord[0]);
     }
     let lines = std::iter::once(("hand line", &line)).chain(
@@ -283,18 +285,18 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
         }
         linkage.hand.distances.push(grip);
         linkage.hand.grips.push(GripFrame {
-            at: linkage.spot(hand.handle.part, line.point(grip)),
-            along: line.tangent(grip),
+            at: linkage.spot(hand.handle.part, line.point(grip).into()),
+            along: line.tangent(grip).into(),
             facing: against
                 .as_ref()
-                .map(|(part, curve)| linkage.spot(*part, curve.point(grip))),
+                .map(|(part, curve)| linkage.spot(*part, curve.point(grip).into())),
         });
     }
     linkage.hand.against = against.map(|(part, _)| part);
     linkage.hand.push = match hand.push {
         Push::Across => PushFrame::Across,
         Push::Square => PushFrame::Square,
-        Push::Fixed(angle) => PushFrame::Fixed(heading(angle)),
+        Push::Fixed(angle) => PushFrame::Fixed(Vec2::unit(angle)),
     };
     let squeezed = hand.push == Push::Across && hand.against.is_some();
     let palm = tool.palm().filter(|_| !squeezed);

@@ -7,7 +7,7 @@
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
 use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
-use crate::geometry::{cross, dot, heading, turned, turned_back};
+use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
 
 /// Share of the product of two lengths below which a block counts as near its dead position.
@@ -32,7 +32,7 @@ enum Step {
     Key {
         body: PartId,
         with: PartId,
-        turn: [f64; 2],
+        turn: Vec2,
         joint: JointId,
     },
 }
@@ -41,9 +41,9 @@ enum Step {
 #[derive(Debug, Clone, PartialEq, Default)]
 struct Way {
     /// What the fixed part gives.
-    fixed: [f64; 2],
+    fixed: Vec2,
     /// Bodies of known turn, with their vectors in their axes.
-    known: Vec<(PartId, [f64; 2])>,
+    known: Vec<(PartId, Vec2)>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -51,7 +51,7 @@ struct Pair {
     joint: JointId,
     way: Way,
     bodies: [PartId; 2],
-    arms: [[f64; 2]; 2],
+    arms: [Vec2; 2],
     /// Squares of the arms' lengths, and the reciprocals.
     squares: [f64; 2],
     inverse: [f64; 2],
@@ -62,9 +62,9 @@ struct Guide {
     joint: JointId,
     way: Way,
     body: PartId,
-    arm: [f64; 2],
+    arm: Vec2,
     on: PartId,
-    along: [f64; 2],
+    along: Vec2,
 }
 
 impl Linkage {
@@ -107,7 +107,7 @@ impl Linkage {
             joint,
             way: Way::default(),
             bodies,
-            arms: [[0.0; 2]; 2],
+            arms: [Vec2::ZERO; 2],
             squares: [0.0; 2],
             inverse: [0.0; 2],
         }))
@@ -128,7 +128,7 @@ impl Linkage {
                 return Some(Step::Key {
                     body,
                     with,
-                    turn: heading(turn),
+                    turn: Vec2::unit(turn),
                     joint,
                 });
             }
@@ -138,7 +138,7 @@ impl Linkage {
             joint,
             way: Way::default(),
             body,
-            arm: [0.0; 2],
+            arm: Vec2::ZERO,
             on: slot.through.body,
             along: slot.along,
         }))
@@ -159,12 +159,12 @@ impl Linkage {
         sign: f64,
         way: &mut Way,
         unknown: &[PartId],
-        arms: &mut [[f64; 2]],
+        arms: &mut [Vec2],
     ) -> Option<()> {
         let mut at = from;
         loop {
-            let vector = [sign * at.arm[0], sign * at.arm[1]];
-            let add = |to: &mut [f64; 2]| *to = [to[0] + vector[0], to[1] + vector[1]];
+            let vector = at.arm * sign;
+            let add = |to: &mut Vec2| *to += vector;
             let Body {
                 angle,
                 parent,
@@ -197,18 +197,18 @@ impl Linkage {
 impl Way {
     /// The sum of what is known.
     #[inline]
-    fn sum(&self, pose: &Pose) -> [f64; 2] {
+    fn sum(&self, pose: &Pose) -> Vec2 {
         let mut sum = self.fixed;
         for &(body, vector) in &self.known {
             let v = pose.frames[body].direction(vector);
-            sum = [sum[0] + v[0], sum[1] + v[1]];
+            sum += v;
         }
         sum
     }
 
     /// Leaves out bodies that the way passes both up and down: their vectors cancel.
     fn tidy(&mut self) {
-        self.known.retain(|(_, v)| *v != [0.0; 2]);
+        self.known.retain(|(_, v)| *v != Vec2::ZERO);
     }
 }
 
@@ -222,13 +222,13 @@ impl Closed {
                         return None;
                     };
                     pair.way = Way::default();
-                    pair.arms = [[0.0; 2]; 2];
+                    pair.arms = [Vec2::ZERO; 2];
                     for (spot, sign) in [(pin.carrier, 1.0), (pin.part, -1.0)] {
                         linkage.add_way(spot, sign, &mut pair.way, &pair.bodies, &mut pair.arms)?;
                     }
                     pair.way.tidy();
                     for (k, arm) in pair.arms.iter().enumerate() {
-                        pair.squares[k] = dot(*arm, *arm);
+                        pair.squares[k] = (*arm).dot(*arm);
                         pair.inverse[k] = 1.0 / pair.squares[k];
                         if !pair.inverse[k].is_finite() {
                             return None;
@@ -242,7 +242,7 @@ impl Closed {
                         JointFrame::Pin(_) => return None,
                     };
                     guide.way = Way::default();
-                    let mut arm = [[0.0; 2]];
+                    let mut arm = [Vec2::ZERO];
                     for (spot, sign) in [(slot.rider, 1.0), (slot.through, -1.0)] {
                         linkage.add_way(spot, sign, &mut guide.way, &[guide.body], &mut arm)?;
                     }
@@ -264,12 +264,12 @@ impl Closed {
                 Step::Pair(pair) => {
                     let [a, b] =
                         [0, 1].map(|k| pose.frames[pair.bodies[k]].direction(pair.arms[k]));
-                    cross(a, b) / (pair.squares[0] * pair.squares[1]).sqrt()
+                    a.cross(b) / (pair.squares[0] * pair.squares[1]).sqrt()
                 }
                 Step::Slot(guide) => {
                     let [a, b, _] = guide.terms(pose);
                     let turn = pose.frames[guide.body].turn;
-                    cross(turn, [a, b]) / (a * a + b * b).sqrt()
+                    turn.cross(Vec2::new(a, b)) / (a * a + b * b).sqrt()
                 }
                 Step::Key { .. } | Step::Driver { .. } => 1.0,
             };
@@ -299,7 +299,9 @@ impl Closed {
     pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64]) -> bool {
         for (step, &sign) in self.steps.iter().zip(signs) {
             match step {
-                Step::Driver { body, sense } => pose.frames[*body].turn = heading(sense * driver),
+                Step::Driver { body, sense } => {
+                    pose.frames[*body].turn = Vec2::unit(sense * driver)
+                }
                 Step::Pair(pair) => {
                     if !pair.turn(pose, sign) {
                         return false;
@@ -312,7 +314,7 @@ impl Closed {
                 }
                 Step::Key {
                     body, with, turn, ..
-                } => pose.frames[*body].turn = turned(*turn, pose.frames[*with].turn),
+                } => pose.frames[*body].turn = pose.frames[*with].turn.turned(*turn),
             }
         }
         true
@@ -324,7 +326,7 @@ impl Pair {
     #[inline]
     fn turn(&self, pose: &mut Pose, sign: f64) -> bool {
         let c = self.way.sum(pose);
-        let square = dot(c, c);
+        let square = c.dot(c);
         let per = 1.0 / square;
         // A = −(k C + h C⊥), B = −C − A; A × B = −h |C|².
         let k = 0.5 * (1.0 + (self.squares[0] - self.squares[1]) * per);
@@ -333,12 +335,12 @@ impl Pair {
             return false;
         }
         let h = rest.sqrt().copysign(-sign);
-        let a = [h * c[1] - k * c[0], -k * c[1] - h * c[0]];
+        let a = Vec2::new(h * c[1] - k * c[0], -k * c[1] - h * c[0]);
         let b = [-c[0] - a[0], -c[1] - a[1]];
-        for (m, along) in [a, b].into_iter().enumerate() {
-            let turn = turned_back(self.arms[m], along);
+        for (m, along) in [a, b.into()].into_iter().enumerate() {
+            let turn = along.turned_back(self.arms[m]);
             let scale = self.inverse[m];
-            pose.frames[self.bodies[m]].turn = [turn[0] * scale, turn[1] * scale];
+            pose.frames[self.bodies[m]].turn = turn * scale;
         }
         true
     }
@@ -351,13 +353,13 @@ impl Guide {
         let known = self.way.sum(pose);
         if self.on == self.body {
             let (along, arm) = (self.along, self.arm);
-            [cross(along, known), -dot(along, known), cross(along, arm)]
+            [along.cross(known), -along.dot(known), along.cross(arm)]
         } else {
             let along = pose.frames[self.on].direction(self.along);
             [
-                cross(along, self.arm),
-                dot(along, self.arm),
-                cross(along, known),
+                along.cross(self.arm),
+                along.dot(self.arm),
+                along.cross(known),
             ]
         }
     }
@@ -373,7 +375,7 @@ impl Guide {
         // w = −a sin θ + b cos θ, the rate of the equation.
         let w = rest.sqrt().copysign(sign);
         let per = 1.0 / square;
-        pose.frames[self.body].turn = [(b * w - a * c) * per, (-a * w - b * c) * per];
+        pose.frames[self.body].turn = Vec2::new((b * w - a * c) * per, (-a * w - b * c) * per);
         true
     }
 }

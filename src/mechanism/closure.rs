@@ -1,6 +1,7 @@
 //! Residuals and gradients of the closure equations.
 
 use super::{Kind, Linkage, Pose, ROOT};
+use crate::geometry::Vec2;
 use crate::model::PartId;
 
 impl Linkage {
@@ -32,7 +33,7 @@ impl Linkage {
         &self,
         pose: &Pose,
         body: PartId,
-        place: [f64; 2],
+        place: Vec2,
         sign: f64,
         x_row: &mut [f64],
         y_row: &mut [f64],

@@ -12,7 +12,7 @@ pub fn hand_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
     let points: Vec<[f64; 2]> = line
         .points
         .iter()
-        .map(|&p| resolve(tool, line.part, p))
+        .map(|&p| resolve(tool, line.part, p).xy())
         .collect();
     Curve::through(&points, line.smooth)
         .ok_or_else(|| ModelError("the hand line has no length".to_owned()))

@@ -1,7 +1,7 @@
 //! Where the hand and the work touch the linkage: handle angle, grips, jaws, and their gradients.
 
 use super::{GROUND, Linkage, PalmFrame, Pose, Spot};
-use crate::geometry::{cross, dot, minus, plus};
+use crate::geometry::Vec2;
 use crate::model::{GripId, JawId, PartId};
 
 /// The hand on the linkage.
@@ -34,7 +34,7 @@ pub struct GripFrame {
     /// The grip on the handle's centre line.
     pub at: Spot,
     /// Direction of the centre line there, in the body's axes, away from the pivot end.
-    pub along: [f64; 2],
+    pub along: Vec2,
     /// The facing point of the other handle.
     pub facing: Option<Spot>,
 }
@@ -45,7 +45,7 @@ pub struct Reaction {
     /// The body.
     pub body: PartId,
     /// Where it acts, mm.
-    pub at: [f64; 2],
+    pub at: Vec2,
     /// The moment that comes with it where it cannot act on the push's own line, N mm.
     pub couple: f64,
 }
@@ -58,7 +58,7 @@ pub enum PushFrame {
     /// At right angles to the handle.
     Square,
     /// Fixed: cosine and sine.
-    Fixed([f64; 2]),
+    Fixed(Vec2),
 }
 
 /// A jaw.
@@ -70,7 +70,7 @@ pub struct JawFrame {
     pub against: Spot,
     /// Opening direction in `against`'s axes: cosine and sine; `None`: along the line between
     /// the points.
-    pub axis: Option<[f64; 2]>,
+    pub axis: Option<Vec2>,
     /// Subtracted from the distance, mm.
     pub closed: f64,
 }
@@ -113,29 +113,29 @@ impl Linkage {
     #[must_use]
     pub fn span(&self, pose: &Pose, grip: GripId) -> Option<f64> {
         let frame = self.hand.grips.get(grip.index())?;
-        let d = minus(pose.place(frame.at), pose.place(frame.facing?));
-        Some(d[0].hypot(d[1]) + self.hand.thickness)
+        let d = pose.place(frame.at) - pose.place(frame.facing?);
+        Some(d.length() + self.hand.thickness)
     }
 
     /// Direction of the hand force at a grip, a unit vector. `sense` (+1 or −1) picks the side
     /// for a square push.
     #[inline]
     #[must_use]
-    pub fn push_direction(&self, pose: &Pose, frame: &GripFrame, sense: f64) -> [f64; 2] {
+    pub fn push_direction(&self, pose: &Pose, frame: &GripFrame, sense: f64) -> Vec2 {
         match (self.hand.push, frame.facing) {
             (PushFrame::Across, Some(facing)) => {
-                let d = minus(pose.place(facing), pose.place(frame.at));
+                let d = pose.place(facing) - pose.place(frame.at);
                 let length = (d[0] * d[0] + d[1] * d[1]).sqrt();
                 if length > 0.0 {
-                    [d[0] / length, d[1] / length]
+                    d / length
                 } else {
-                    [0.0, 0.0]
+                    Vec2::new(0.0, 0.0)
                 }
             }
             (PushFrame::Fixed(direction), _) => direction,
             _ => {
                 let along = pose.frames[self.hand.body].direction(frame.along);
-                [-along[1] * sense, along[0] * sense]
+                Vec2::new(-along[1] * sense, along[0] * sense)
             }
         }
     }
@@ -144,7 +144,7 @@ impl Linkage {
     /// `None`: nothing of the tool takes it.
     #[inline]
     #[must_use]
-    pub fn opposite(&self, pose: &Pose, frame: &GripFrame) -> Option<(PartId, [f64; 2])> {
+    pub fn opposite(&self, pose: &Pose, frame: &GripFrame) -> Option<(PartId, Vec2)> {
         match (self.hand.push, frame.facing) {
             (PushFrame::Across, Some(facing)) => Some((facing.body, pose.place(facing))),
             _ => (self.hand.palm.as_ref()).map(|palm| (palm.body, pose.place(frame.at))),
@@ -153,25 +153,21 @@ impl Linkage {
 
     /// Where the opposite of a hand force (N) at a grip acts.
     #[must_use]
-    pub fn reaction(&self, pose: &Pose, frame: &GripFrame, hand: [f64; 2]) -> Option<Reaction> {
+    pub fn reaction(&self, pose: &Pose, frame: &GripFrame, hand: Vec2) -> Option<Reaction> {
         let (body, at) = self.opposite(pose, frame)?;
-        let size = hand[0].hypot(hand[1]);
+        let size = hand.length();
         let Some(palm) = self.hand.palm.as_ref().filter(|_| size > 0.0) else {
             let couple = 0.0;
             return Some(Reaction { body, at, couple });
         };
         let (frame, entry) = (&pose.frames[body], self.bodies[body].entry);
-        let way = frame.own_direction([hand[0] / size, hand[1] / size]);
-        let (local, meets) = palm.place(plus(frame.own_place(at), entry), way);
+        let way = frame.own_direction(hand / size);
+        let (local, meets) = palm.place(frame.own_place(at) + entry, way);
         let met = pose.place(self.spot(body, local));
         Some(Reaction {
             body,
             at: met,
-            couple: if meets {
-                0.0
-            } else {
-                cross(minus(met, at), hand)
-            },
+            couple: if meets { 0.0 } else { (met - at).cross(hand) },
         })
     }
 
@@ -181,28 +177,28 @@ impl Linkage {
         let u = self.push_direction(pose, frame, sense);
         self.add_gradient(pose, frame.at.body, pose.place(frame.at), u, row);
         if let Some((body, place)) = self.opposite(pose, frame) {
-            self.add_gradient(pose, body, place, [-u[0], -u[1]], row);
+            self.add_gradient(pose, body, place, -u, row);
         }
     }
 
     /// From the jaw's `against` point to its `on` point, mm.
     #[inline]
     #[must_use]
-    pub fn jaw_offset(&self, pose: &Pose, jaw: &JawFrame) -> [f64; 2] {
-        minus(pose.place(jaw.on), pose.place(jaw.against))
+    pub fn jaw_offset(&self, pose: &Pose, jaw: &JawFrame) -> Vec2 {
+        pose.place(jaw.on) - pose.place(jaw.against)
     }
 
     /// Opening direction of a jaw, a unit vector in the tool's axes. `None` where the default
     /// axis does not exist: at contact, when the two points coincide.
     #[inline]
     #[must_use]
-    pub fn jaw_axis(&self, pose: &Pose, jaw: &JawFrame) -> Option<[f64; 2]> {
+    pub fn jaw_axis(&self, pose: &Pose, jaw: &JawFrame) -> Option<Vec2> {
         if let Some(axis) = jaw.axis {
             return Some(pose.frames[jaw.against.body].direction(axis));
         }
         let d = self.jaw_offset(pose, jaw);
         let length = (d[0] * d[0] + d[1] * d[1]).sqrt();
-        (length > CONTACT * self.size).then(|| [d[0] / length, d[1] / length])
+        (length > CONTACT * self.size).then(|| d / length)
     }
 
     /// Gap of a jaw, mm.
@@ -211,8 +207,8 @@ impl Linkage {
     pub fn gap(&self, pose: &Pose, jaw: &JawFrame) -> f64 {
         let d = self.jaw_offset(pose, jaw);
         match jaw.axis {
-            Some(axis) => dot(d, pose.frames[jaw.against.body].direction(axis)) - jaw.closed,
-            None => d[0].hypot(d[1]) - jaw.closed,
+            Some(axis) => d.dot(pose.frames[jaw.against.body].direction(axis)) - jaw.closed,
+            None => d.length() - jaw.closed,
         }
     }
 
@@ -220,10 +216,10 @@ impl Linkage {
     /// `axis` now. It is also the generalised force of a jaw force of 1 N: on the `on` part along
     /// +axis, on the `against` part along −axis, both at the `on` point.
     #[inline]
-    pub fn add_gap_gradient(&self, pose: &Pose, jaw: &JawFrame, axis: [f64; 2], row: &mut [f64]) {
+    pub fn add_gap_gradient(&self, pose: &Pose, jaw: &JawFrame, axis: Vec2, row: &mut [f64]) {
         let on = pose.place(jaw.on);
         self.add_gradient(pose, jaw.on.body, on, axis, row);
-        self.add_gradient(pose, jaw.against.body, on, [-axis[0], -axis[1]], row);
+        self.add_gradient(pose, jaw.against.body, on, -axis, row);
     }
 }
 

@@ -28,7 +28,7 @@ mod rates;
 mod sparse;
 mod wrench;
 
-use crate::geometry::minus;
+use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
 use std::sync::Arc;
 
@@ -94,9 +94,9 @@ pub struct Body {
     /// The body it is pinned to in the tree, or [`ROOT`].
     pub parent: PartId,
     /// From the parent's entry to this body's, in the parent's axes, mm.
-    pub exit: [f64; 2],
+    pub exit: Vec2,
     /// Its entry point in its own axes, mm: the tree pin, or its origin.
-    pub entry: [f64; 2],
+    pub entry: Vec2,
     /// First of the two coordinates that place its entry, for a root that is not the fixed part;
     /// otherwise [`GROUND`].
     pub slide: usize,
@@ -110,16 +110,16 @@ pub struct Spot {
     /// The body.
     pub body: PartId,
     /// From the body's entry.
-    pub arm: [f64; 2],
+    pub arm: Vec2,
 }
 
 impl Spot {
     /// The point of `body` at `at` in its part's axes.
     #[must_use]
-    pub fn new(bodies: &[Body], body: PartId, at: [f64; 2]) -> Self {
+    pub fn new(bodies: &[Body], body: PartId, at: Vec2) -> Self {
         Self {
             body,
-            arm: minus(at, bodies[body].entry),
+            arm: (at - bodies[body].entry),
         }
     }
 }

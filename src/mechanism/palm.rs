@@ -7,7 +7,7 @@
 //! place, with the couple that this takes.
 
 use super::hand_curve;
-use crate::geometry::{cross, dot, minus};
+use crate::geometry::Vec2;
 use crate::model::{HandLine, ModelError, PartId, Tool};
 use crate::numeric::Curve;
 use crate::numeric::least::least;
@@ -27,7 +27,7 @@ pub struct PalmFrame {
     /// once at most.
     line: Option<(Curve, Vec<f64>)>,
     /// Its pins and marks.
-    points: Vec<[f64; 2]>,
+    points: Vec<Vec2>,
 }
 
 impl PalmFrame {
@@ -64,16 +64,16 @@ impl PalmFrame {
         self.points.clear();
         let points = tool.part(self.body).map(|part| part.points.iter());
         self.points
-            .extend(points.into_iter().flatten().map(|p| p.at));
+            .extend(points.into_iter().flatten().map(|p| Vec2::from(p.at)));
     }
 
     /// Where the palm takes a force along the line through `at` in direction `way` (a unit vector), all
     /// in the body's axes, mm; and whether that place is on the line.
-    pub(super) fn place(&self, at: [f64; 2], way: [f64; 2]) -> ([f64; 2], bool) {
+    pub(super) fn place(&self, at: Vec2, way: Vec2) -> (Vec2, bool) {
         match &self.line {
             Some((curve, cuts)) => on_line(curve, cuts, at, way),
             None => {
-                let off = |p: &&[f64; 2]| cross(way, minus(**p, at)).abs();
+                let off = |p: &&Vec2| way.cross(**p - at).abs();
                 let nearest = (self.points.iter()).min_by(|a, b| off(a).total_cmp(&off(b)));
                 (nearest.copied().unwrap_or(at), nearest.is_none())
             }
@@ -83,14 +83,14 @@ impl PalmFrame {
 
 /// Where a curve meets a straight line: of several places the one nearest to `at`. Its nearest place
 /// where it does not; and whether it does.
-fn on_line(curve: &Curve, cuts: &[f64], at: [f64; 2], way: [f64; 2]) -> ([f64; 2], bool) {
-    let off = |s: f64| cross(way, minus(curve.point(s), at));
+fn on_line(curve: &Curve, cuts: &[f64], at: Vec2, way: Vec2) -> (Vec2, bool) {
+    let off = |s: f64| way.cross(Vec2::from(curve.point(s)) - at);
     let near = FOUND * curve.length();
     let (mut met, mut past): (Option<(f64, f64)>, _) = (None, (f64::INFINITY, 0));
     for (k, pair) in cuts.windows(2).enumerate() {
         let &[a, b] = pair else { continue };
         if let Some(s) = root(|s| Some(off(s)), a, b, near) {
-            let away = dot(way, minus(curve.point(s), at)).abs();
+            let away = way.dot(Vec2::from(curve.point(s)) - at).abs();
             if met.is_none_or(|(known, _)| away < known) {
                 met = Some((away, s));
             }
@@ -102,7 +102,7 @@ fn on_line(curve: &Curve, cuts: &[f64], at: [f64; 2], way: [f64; 2]) -> ([f64; 2
         }
     }
     if let Some((_, s)) = met {
-        return (curve.point(s), true);
+        return (curve.point(s).into(), true);
     }
     let end = |k: usize| cuts.get(k).or(cuts.last()).copied().unwrap_or(0.0);
     let (low, high) = (end(past.1.saturating_sub(1)), end(past.1 + 1));
@@ -111,7 +111,7 @@ fn on_line(curve: &Curve, cuts: &[f64], at: [f64; 2], way: [f64; 2]) -> ([f64; 2
         Ok((s, off)) if off < past.0 => curve.point(s),
         _ => curve.point(end(past.1)),
     };
-    (nearest, false)
+    (nearest.into(), false)
 }
 
 #[cfg(test)]
@@ -126,7 +126,8 @@ mod tests {
             cuts.extend((1..PIECES).map(|k| f64::from(k) * step));
             cuts.sort_by(f64::total_cmp);
         }
-        on_line(&curve, &cuts, at, way)
+        let (place, met) = on_line(&curve, &cuts, at.into(), way.into());
+        (place.xy(), met)
     }
 
     fn near((a, met): ([f64; 2], bool), b: [f64; 2], meets: bool) {

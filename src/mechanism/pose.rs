@@ -1,7 +1,7 @@
 //! Where every body stands for given coordinates.
 
 use super::{GROUND, Linkage, ROOT, Spot};
-use crate::geometry::{Frame, heading, turned, turned_back};
+use crate::geometry::{Frame, Vec2};
 use crate::model::PartId;
 use crate::numeric::angle::wrapped;
 
@@ -25,12 +25,12 @@ const FRESH_AFTER: u32 = 32;
 
 /// Cosine and sine of a small angle by their series.
 #[inline]
-fn small_turn(d: f64) -> [f64; 2] {
+fn small_turn(d: f64) -> Vec2 {
     let s = d * d;
-    [
+    Vec2::new(
         1.0 - s * (0.5 - s * (1.0 / 24.0 - s / 720.0)),
         d * (1.0 - s * (1.0 / 6.0 - s * (1.0 / 120.0 - s / 5040.0))),
-    ]
+    )
 }
 
 /// The small angle of this sine, by its series.
@@ -65,7 +65,7 @@ impl Pose {
     pub fn update(&mut self, linkage: &Linkage) {
         self.carried = 0;
         for &b in &linkage.order {
-            self.frames[b].turn = heading(self.q[linkage.bodies[b].angle]);
+            self.frames[b].turn = Vec2::unit(self.q[linkage.bodies[b].angle]);
         }
         self.place_entries(linkage);
     }
@@ -83,7 +83,7 @@ impl Pose {
         self.carried += 1;
         for &b in &linkage.order {
             let turn = small_turn(step[linkage.bodies[b].angle]);
-            self.frames[b].turn = turned(turn, self.frames[b].turn);
+            self.frames[b].turn = self.frames[b].turn.turned(turn);
         }
         self.place_entries(linkage);
     }
@@ -92,13 +92,13 @@ impl Pose {
     /// to the fixed part by way of others. Coordinates are carried on from those they had where turns
     /// have hardly changed, which `before` gives; else, and from time to time, they are taken within
     /// half a turn of `near`.
-    pub fn follow_turns(&mut self, linkage: &Linkage, before: &[[f64; 2]], near: &[f64]) {
+    pub fn follow_turns(&mut self, linkage: &Linkage, before: &[Vec2], near: &[f64]) {
         let fresh = self.carried >= FRESH_AFTER;
         self.carried = if fresh { 0 } else { self.carried + 1 };
         for (&b, before) in linkage.order.iter().zip(before) {
             let angle = linkage.bodies[b].angle;
             let turn = self.frames[b].turn;
-            let by = turned_back(*before, turn);
+            let by = turn.turned_back(*before);
             let q = self.q[angle];
             self.q[angle] = if !fresh
                 && by[1].abs() < SMALL_TURN
@@ -118,10 +118,7 @@ impl Pose {
         for &b in &linkage.order {
             let body = &linkage.bodies[b];
             self.frames[b].origin = if body.parent == ROOT {
-                [
-                    self.q[body.slide] * linkage.size,
-                    self.q[body.slide + 1] * linkage.size,
-                ]
+                Vec2::new(self.q[body.slide], self.q[body.slide + 1]) * linkage.size
             } else {
                 self.frames[body.parent].place(body.exit)
             };
@@ -131,14 +128,14 @@ impl Pose {
     /// From the entry of a spot's body to the spot, mm.
     #[inline]
     #[must_use]
-    pub fn arm(&self, spot: Spot) -> [f64; 2] {
+    pub fn arm(&self, spot: Spot) -> Vec2 {
         self.frames[spot.body].direction(spot.arm)
     }
 
     /// Place of a spot, mm.
     #[inline]
     #[must_use]
-    pub fn place(&self, spot: Spot) -> [f64; 2] {
+    pub fn place(&self, spot: Spot) -> Vec2 {
         self.frames[spot.body].place(spot.arm)
     }
 
@@ -162,8 +159,8 @@ impl Linkage {
         &self,
         pose: &Pose,
         body: PartId,
-        place: [f64; 2],
-        weight: [f64; 2],
+        place: Vec2,
+        weight: Vec2,
         row: &mut [f64],
     ) {
         let mut b = body;

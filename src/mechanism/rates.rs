@@ -1,7 +1,7 @@
 //! Velocities of all bodies, for a rate of every coordinate.
 
 use super::{Linkage, Pose, ROOT};
-use crate::geometry::minus;
+use crate::geometry::Vec2;
 use crate::model::PartId;
 
 /// Velocities of all bodies for one motion at one position, on storage that is reused.
@@ -12,7 +12,7 @@ pub struct Rates {
     /// Angular rate of every body.
     pub spin: Vec<f64>,
     /// Velocity of every body's entry, mm.
-    entry: Vec<[f64; 2]>,
+    entry: Vec<Vec2>,
     /// Length of the tangent.
     length: f64,
 }
@@ -25,7 +25,7 @@ impl Rates {
         Self {
             tangent: vec![0.0; linkage.coordinates],
             spin: vec![0.0; bodies],
-            entry: vec![[0.0; 2]; bodies],
+            entry: vec![Vec2::ZERO; bodies],
             length: 0.0,
         }
     }
@@ -43,10 +43,7 @@ impl Rates {
             let body = &linkage.bodies[b];
             self.spin[b.index()] = self.tangent[body.angle];
             self.entry[b.index()] = if body.parent == ROOT {
-                [
-                    self.tangent[body.slide] * linkage.size,
-                    self.tangent[body.slide + 1] * linkage.size,
-                ]
+                Vec2::new(self.tangent[body.slide], self.tangent[body.slide + 1]) * linkage.size
             } else {
                 self.of(pose, body.parent, pose.frames[b].origin)
             };
@@ -63,9 +60,9 @@ impl Rates {
     /// Velocity of the point of `body` that stands at `place`.
     #[inline]
     #[must_use]
-    pub fn of(&self, pose: &Pose, body: PartId, place: [f64; 2]) -> [f64; 2] {
-        let arm = minus(place, pose.frames[body].origin);
+    pub fn of(&self, pose: &Pose, body: PartId, place: Vec2) -> Vec2 {
+        let arm = place - pose.frames[body].origin;
         let (v, w) = (self.entry[body.index()], self.spin[body.index()]);
-        [v[0] - w * arm[1], v[1] + w * arm[0]]
+        Vec2::new(v[0] - w * arm[1], v[1] + w * arm[0])
     }
 }

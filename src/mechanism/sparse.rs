@@ -5,7 +5,6 @@
 //! are what the theory of machines calls Assur groups; most are of two equations.
 
 use super::{GROUND, JointFrame, Kind, Linkage, Pose, ROOT, Spot};
-use crate::geometry::minus;
 use crate::model::{JointId, PartId};
 use crate::numeric::blocks::Plan;
 
@@ -179,7 +178,7 @@ impl Sparse {
                         Place::Part => part,
                     };
                     for arm in arms {
-                        let along = minus(place(arm.to), place(arm.from));
+                        let along = place(arm.to) - place(arm.from);
                         values[arm.at[0]] = -along[1];
                         values[arm.at[1]] = along[0];
                     }

@@ -4,6 +4,7 @@
 use super::path::{Path, Spot};
 use super::signal::{Signal, hand_velocity};
 use super::solver::Solver;
+use crate::geometry::Vec2;
 use crate::model::JawId;
 use std::sync::Arc;
 
@@ -80,8 +81,8 @@ pub(super) fn events(
     };
     for spot in path.zeros(solver, signal, &rates) {
         let tangent = path.stand_or_pass(solver, spot);
-        let [x, y] = hand_velocity(solver, &tangent);
-        let what = if x.hypot(y) < STANDS * linkage.size {
+        let speed = hand_velocity(solver, &tangent).length();
+        let what = if speed < STANDS * linkage.size {
             Happening::Dead
         } else {
             Happening::TurnsBack
@@ -106,19 +107,19 @@ pub(super) fn events(
 /// The speed of a handle that slides, along the way that it takes where it is fastest, at every
 /// node. Its zeros are dead positions where the handle stands still in all directions.
 fn sliding(path: &Path, solver: &mut Solver) -> (Signal, Vec<Option<f64>>) {
-    let mut fastest = [0.0; 2];
+    let mut fastest = Vec2::ZERO;
     for node in &path.nodes {
         solver.pose.set(&solver.linkage, &node.q);
-        let [x, y] = hand_velocity(solver, &node.t);
-        if x.hypot(y) > f64::hypot(fastest[0], fastest[1]) {
-            fastest = [x, y];
+        let velocity = hand_velocity(solver, &node.t);
+        if velocity.length() > fastest.length() {
+            fastest = velocity;
         }
     }
-    let speed = fastest[0].hypot(fastest[1]);
+    let speed = fastest.length();
     if speed < STANDS * solver.linkage.size {
-        return (Signal::HandRate([0.0; 2]), vec![None; path.nodes.len()]);
+        return (Signal::HandRate(Vec2::ZERO), vec![None; path.nodes.len()]);
     }
-    let signal = Signal::HandRate(fastest.map(|v| v / speed));
+    let signal = Signal::HandRate(fastest / speed);
     let values = path.read(solver, &[signal]).pop().unwrap_or_default();
     (signal, values)
 }

@@ -1,7 +1,7 @@
 //! Numbers that are watched along the motion.
 
 use super::solver::Solver;
-use crate::geometry::{dot, minus};
+use crate::geometry::Vec2;
 use crate::mechanism::Linkage;
 use crate::model::{GripId, JawId, Target};
 
@@ -22,9 +22,9 @@ pub enum Signal {
     /// Its change along the motion.
     SpanRate(GripId),
     /// Place of the first grip along a direction, mm.
-    Shift([f64; 2]),
+    Shift(Vec2),
     /// Speed of the handle at the first grip along a direction, as the other handle sees it.
-    HandRate([f64; 2]),
+    HandRate(Vec2),
 }
 
 impl Signal {
@@ -65,7 +65,7 @@ impl Signal {
                     }),
                     // d/ds of half the squared distance: smooth through contact.
                     None => {
-                        let offset = linkage.jaw_offset(pose, frame).map(|v| v / linkage.size);
+                        let offset = linkage.jaw_offset(pose, frame) / linkage.size;
                         along(linkage, tangent, |row| {
                             linkage.add_gap_gradient(pose, frame, offset, row)
                         })
@@ -81,31 +81,32 @@ impl Signal {
                     return f64::NAN;
                 };
                 let (at, to) = (pose.place(frame.at), pose.place(facing));
-                let offset = minus(at, to).map(|v| v / linkage.size);
+                let offset = (at - to) / linkage.size;
                 along(linkage, tangent, |row| {
                     linkage.add_gradient(pose, frame.at.body, at, offset, row);
-                    linkage.add_gradient(pose, facing.body, to, [-offset[0], -offset[1]], row);
+                    linkage.add_gradient(pose, facing.body, to, -offset, row);
                 })
             }
-            Self::Shift(direction) => dot(pose.place(linkage.hand.grips[0].at), direction),
-            Self::HandRate(direction) => dot(hand_velocity(solver, tangent), direction),
+            Self::Shift(direction) => pose.place(linkage.hand.grips[0].at).dot(direction),
+            Self::HandRate(direction) => hand_velocity(solver, tangent).dot(direction),
         }
     }
 }
 
 /// Velocity of the handle at the first grip, as the other handle sees it, where the solver stands.
-pub(super) fn hand_velocity(solver: &Solver, tangent: &[f64]) -> [f64; 2] {
+pub(super) fn hand_velocity(solver: &Solver, tangent: &[f64]) -> Vec2 {
     let (linkage, pose) = (&*solver.linkage, &solver.pose);
     let grip = linkage.hand.grips[0].at;
     let place = pose.place(grip);
-    [[1.0, 0.0], [0.0, 1.0]].map(|[x, y]| {
+    let speed = |way: Vec2| {
         along(linkage, tangent, |row| {
-            linkage.add_gradient(pose, grip.body, place, [x, y], row);
+            linkage.add_gradient(pose, grip.body, place, way, row);
             if let Some(against) = linkage.hand.against {
-                linkage.add_gradient(pose, against, place, [-x, -y], row);
+                linkage.add_gradient(pose, against, place, -way, row);
             }
         })
-    })
+    };
+    Vec2::new(speed(Vec2::X), speed(Vec2::Y))
 }
 
 /// A gradient times the tangent.

@@ -1,6 +1,7 @@
 //! Closing the loops at one position: the innermost part of every calculation.
 
 use super::gradients::Gradients;
+use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, freedom};
 use crate::numeric::follow::System;
 use std::sync::Arc;
@@ -27,7 +28,7 @@ pub struct Solver {
     step: Vec<f64>,
     tangent: Vec<f64>,
     /// Turns of the moving bodies, from the roots outwards, before a solution in closed form.
-    before: Vec<[f64; 2]>,
+    before: Vec<Vec2>,
     moved: f64,
     /// 1 / the tool's size.
     per_size: f64,
@@ -47,7 +48,7 @@ impl Solver {
             border: vec![0.0; n],
             step: vec![0.0; n],
             tangent: vec![0.0; n],
-            before: vec![[1.0, 0.0]; linkage.order.len()],
+            before: vec![Vec2::X; linkage.order.len()],
             moved: 0.0,
             per_size: 1.0 / linkage.size,
             warm: false,

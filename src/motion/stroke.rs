@@ -110,13 +110,13 @@ impl Stroke {
                     .ok_or(MotionError::Unsolved { travel: 0.0 })?;
                 ends.push(solver.pose.place(linkage.hand.grips[0].at));
             }
-            let way = [ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]];
-            let length = way[0].hypot(way[1]);
+            let way = ends[1] - ends[0];
+            let length = way.length();
             if length < 1e-9 * linkage.size * way_length {
                 return Err(MotionError::StillHand);
             }
             this.turns = false;
-            this.signal = Signal::Shift([way[0] / length, way[1] / length]);
+            this.signal = Signal::Shift(way / length);
             this.cut(&[open, shut], solver)?;
         }
         Ok(this)

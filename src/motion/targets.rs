@@ -166,11 +166,8 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
 pub fn outwards(linkage: &Linkage, pose: &Pose) -> Option<f64> {
     let jaw = linkage.jaws.first()?;
     let axis = linkage.jaw_axis(pose, jaw)?;
-    let [x, y] = pose
-        .frames
-        .get(jaw.against.body.index())?
-        .own_direction(axis);
-    Some((-y).atan2(-x))
+    let against = pose.frames.get(jaw.against.body.index())?;
+    Some((-against.own_direction(axis)).angle())
 }
 
 /// The same error; where the jaw opens from open to shut, with how it is turned round.

@@ -1,6 +1,6 @@
 //! How near two straight pieces come to each other in the plane.
 
-use crate::geometry::{cross, distance, dot, minus};
+use crate::geometry::Vec2;
 
 /// Where two pieces are nearest.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,7 +13,7 @@ pub struct Nearest {
 
 /// The nearest places of two pieces, each from its first point to its second.
 #[must_use]
-pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
+pub fn nearest(first: [Vec2; 2], second: [Vec2; 2]) -> Nearest {
     if let Some(share) = crossing(first, second) {
         return Nearest {
             distance: 0.0,
@@ -25,11 +25,11 @@ pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
     let [c, d] = second;
     let own = |point, share| {
         let foot = foot(point, second);
-        (distance(point, foot.0), share)
+        ((point - foot.0).length(), share)
     };
     let other = |point| {
         let foot = foot(point, first);
-        (distance(point, foot.0), foot.1)
+        ((point - foot.0).length(), foot.1)
     };
     let [mut best, rest @ ..] = [own(a, 0.0), own(b, 1.0), other(c), other(d)];
     for one in rest {
@@ -44,32 +44,36 @@ pub fn nearest(first: [[f64; 2]; 2], second: [[f64; 2]; 2]) -> Nearest {
 }
 
 /// Share of the way along the first piece at which it crosses the second.
-fn crossing([a, b]: [[f64; 2]; 2], [c, d]: [[f64; 2]; 2]) -> Option<f64> {
-    let (along, other, from) = (minus(b, a), minus(d, c), minus(c, a));
-    let turn = cross(along, other);
+fn crossing([a, b]: [Vec2; 2], [c, d]: [Vec2; 2]) -> Option<f64> {
+    let (along, other, from) = (b - a, d - c, c - a);
+    let turn = along.cross(other);
     if turn == 0.0 {
         return None; // parallel: the ends tell
     }
-    let (share, there) = (cross(from, other) / turn, cross(from, along) / turn);
+    let (share, there) = (from.cross(other) / turn, from.cross(along) / turn);
     let within = |v: f64| (0.0..=1.0).contains(&v);
     (within(share) && within(there)).then_some(share)
 }
 
 /// The point of a piece that is nearest to a point, and its share of the way along.
-fn foot(point: [f64; 2], [a, b]: [[f64; 2]; 2]) -> ([f64; 2], f64) {
-    let (way, to) = (minus(b, a), minus(point, a));
-    let square = dot(way, way);
+fn foot(point: Vec2, [a, b]: [Vec2; 2]) -> (Vec2, f64) {
+    let (way, to) = (b - a, point - a);
+    let square = way.dot(way);
     let share = if square > 0.0 {
-        (dot(to, way) / square).clamp(0.0, 1.0)
+        (to.dot(way) / square).clamp(0.0, 1.0)
     } else {
         0.0
     };
-    ([a[0] + share * way[0], a[1] + share * way[1]], share)
+    (
+        Vec2::new(a[0] + share * way[0], a[1] + share * way[1]),
+        share,
+    )
 }
 
 #[cfg(test)]
 mod tests {
     use super::nearest;
+    use crate::geometry::Vec2;
 
     /// By hand: a piece along x from 0 to 10.
     #[test]
@@ -83,7 +87,7 @@ mod tests {
             ([[2.0, 7.0], [9.0, 7.0]], 7.0, 0.2),
             ([[6.0, 1.0], [6.0, 1.0]], 1.0, 0.6),
         ] {
-            let found = nearest(own, other);
+            let found = nearest(own.map(Vec2::from), other.map(Vec2::from));
             assert!(
                 (found.distance - distance).abs() < 1e-12,
                 "{other:?}: {found:?}"

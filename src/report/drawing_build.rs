@@ -9,7 +9,7 @@ use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
 use crate::analysis::Direction;
-use crate::geometry::{Frame, heading};
+use crate::geometry::{Frame, Vec2};
 use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Tool,
 };
@@ -138,9 +138,13 @@ impl Draw<'_> {
         let this = tool.part(part)?;
         let frame = frames.get(part.index())?;
         let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
-        let roots = hand
-            .filter(|line| line.part == part)
-            .filter_map(|line| Some(frame.place(place(tool, part, *line.points.first()?)?)));
+        let roots = hand.filter(|line| line.part == part).filter_map(|line| {
+            Some(
+                frame
+                    .place(place(tool, part, *line.points.first()?)?.into())
+                    .xy(),
+            )
+        });
         Some(DrawnPart {
             name: this.name.clone(),
             fixed: part == tool.fixed,
@@ -148,7 +152,7 @@ impl Draw<'_> {
                 .map(|p| DrawnPoint {
                     name: p.name.clone(),
                     pin: p.kind == PointKind::Pin,
-                    at: frame.place(p.at),
+                    at: frame.place(p.at.into()).xy(),
                 })
                 .collect(),
             roots: roots.collect(),
@@ -213,7 +217,7 @@ impl Draw<'_> {
             if let (Some(at), Some(frame)) = (at, frames.get(of.index())) {
                 pins.push(DrawnPin {
                     name: name.to_owned(),
-                    at: frame.place(at),
+                    at: frame.place(at.into()).xy(),
                     diameter,
                 });
             }
@@ -238,13 +242,16 @@ impl Draw<'_> {
         };
         let grip = |(k, &distance): (usize, &f64)| DrawnGrip {
             distance: self.build.show(distance, Quantity::Length),
-            at: frame.place(curve.point(distance)),
-            along: frame.direction(curve.tangent(distance)),
+            at: frame.place(curve.point(distance).into()).xy(),
+            along: frame.direction(curve.tangent(distance).into()).xy(),
             held: k == self.scenes.grip.index(),
         };
         Some(DrawnHandle {
             part: self.build.part(line.part),
-            line: drawn.into_iter().map(|p| frame.place(p)).collect(),
+            line: drawn
+                .into_iter()
+                .map(|p| frame.place(p.into()).xy())
+                .collect(),
             thickness: tool.hand.thickness,
             grips: tool.hand.grips.iter().enumerate().map(grip).collect(),
         })
@@ -253,7 +260,7 @@ impl Draw<'_> {
     fn at(&self, point: PointRef, frames: &[Frame]) -> Option<[f64; 2]> {
         let local = self.build.tool.part(point.part)?;
         let local = local.points.get(point.point)?.at;
-        Some(frames.get(point.part.index())?.place(local))
+        Some(frames.get(point.part.index())?.place(local.into()).xy())
     }
 
     fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
@@ -262,7 +269,8 @@ impl Draw<'_> {
             Some(angle) => Some(
                 frames
                     .get(jaw.against.part.index())?
-                    .direction(heading(angle)),
+                    .direction(Vec2::unit(angle))
+                    .xy(),
             ),
             None => {
                 let d = [on[0] - against[0], on[1] - against[1]];
@@ -286,8 +294,8 @@ impl Draw<'_> {
             return None;
         };
         let frame = frames.get(way.on.index())?;
-        let through = frame.place(way.through?);
-        let along = frame.direction(way.along);
+        let through = frame.place(way.through?.into());
+        let along = frame.direction(way.along.into());
         let rider = tool.part(way.rider.part)?;
         let name = &rider.points.get(way.rider.point)?.name;
         let pin = (tool.joints.iter().zip(&tool.joint_data))
@@ -298,7 +306,7 @@ impl Draw<'_> {
             part: rider.name.clone(),
             on: self.build.part(way.on),
             rider: self.at(way.rider, frames)?,
-            along,
+            along: along.xy(),
             reach: reach.map(|d| [through[0] + d * along[0], through[1] + d * along[1]]),
             keyed: way.keyed,
             guide: way.guide,
@@ -380,7 +388,7 @@ impl Draw<'_> {
 
     fn force(&self, case: &CaseLoads, part: PartId, force: &PointForce) -> DrawnForce {
         let known = !matches!(force.what, ForceKind::Joint(j) if !is_known(case, j));
-        let shown = known.then(|| self.build.pair(force.force, Quantity::Force));
+        let shown = known.then(|| self.build.pair(force.force.xy(), Quantity::Force));
         DrawnForce {
             what: self.build.what(force.what),
             kind: match force.what {
@@ -395,7 +403,7 @@ impl Draw<'_> {
                 ForceKind::Spring(_) => DrawnKind::Spring,
             },
             on: self.build.part(part),
-            at: force.at,
+            at: force.at.xy(),
             force: shown,
             size: shown.map(|[x, y]| x.hypot(y)),
             couple: known.then(|| self.build.show(force.moment, Quantity::Torque)),

@@ -56,7 +56,7 @@ impl Shown<'_> {
     fn case(&self, case: &CaseLoads) -> CaseReport {
         let pin = |(j, joint): (JointId, &PinJoint)| {
             let force = self.force_of(case, joint.part, ForceKind::Joint(j))?;
-            let known = is_known(case, j).then(|| self.pair(force.force, Quantity::Force));
+            let known = is_known(case, j).then(|| self.pair(force.force.xy(), Quantity::Force));
             Some(PinReport {
                 pin: self.tool.joint_label(j),
                 on: self.part(joint.part),
@@ -98,7 +98,8 @@ impl Shown<'_> {
     pub(super) fn sheet(&self, case: &CaseLoads, part: PartId) -> SheetReport {
         let forces = case.sheet.on(part);
         let (name, about) = self.datum(case, part);
-        let ([x, y], moment) = case.sheet.sum(part, about);
+        let (sum, moment) = case.sheet.sum(part, about.into());
+        let [x, y] = sum.xy();
         let known = |f: &PointForce| !matches!(f.what, ForceKind::Joint(j) if !is_known(case, j));
         let line = |f: &PointForce| {
             let arm = [f.at[0] - about[0], f.at[1] - about[1]];
@@ -106,9 +107,9 @@ impl Shown<'_> {
             let known = known(f);
             ForceReport {
                 what: self.what(f.what),
-                point: self.point(part, f.local),
-                at: self.pair(f.at, Quantity::Length),
-                force: known.then(|| self.pair(f.force, Quantity::Force)),
+                point: self.point(part, f.local.xy()),
+                at: self.pair(f.at.xy(), Quantity::Length),
+                force: known.then(|| self.pair(f.force.xy(), Quantity::Force)),
                 couple: known.then(|| self.show(f.moment, Quantity::Torque)),
                 moment: known.then(|| self.show(turning, Quantity::Torque)),
             }
@@ -157,7 +158,10 @@ impl Shown<'_> {
             _ => None,
         });
         pin.or_else(|| forces.first().map(|f| (self.what(f.what), f.at)))
-            .unwrap_or_else(|| ("origin".to_owned(), [0.0; 2]))
+            .map_or_else(
+                || ("origin".to_owned(), [0.0; 2]),
+                |(name, at)| (name, at.xy()),
+            )
     }
 
     pub(super) fn what(&self, kind: ForceKind) -> String {

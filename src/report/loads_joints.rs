@@ -25,7 +25,7 @@ impl Shown<'_> {
         let turn = case.sheet.turn.get(slot.on.index())?;
         let angle = turn[1].atan2(turn[0]) + slot.angle;
         let (sin, cos) = angle.sin_cos();
-        let [x, y] = force.force;
+        let [x, y] = force.force.xy();
         let normal = y * cos - x * sin;
         let edges = slot.keyed.and(slot.width).map(|width| {
             let share = force.moment / width;

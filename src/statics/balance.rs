@@ -1,6 +1,6 @@
 //! Free bodies: every moving part in equilibrium.
 
-use crate::geometry::minus;
+use crate::geometry::Vec2;
 use crate::mechanism::{Kind, Linkage, Pose, ROOT, Take, Wrench};
 use crate::model::{GripId, JawId, PartId};
 use crate::motion::Solver;
@@ -59,7 +59,7 @@ impl Balance {
 
     /// Finds the answer to a unit force of a jaw along `axis`, once at a position.
     #[inline]
-    fn find_unit(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) {
+    fn find_unit(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) {
         let (answer, found) = &mut self.unit_jaw[jaw.index()];
         if std::mem::replace(found, true) {
             return;
@@ -78,7 +78,7 @@ impl Balance {
 
     /// Adds a force on `body` at `place`.
     #[inline]
-    pub fn add_force(&mut self, pose: &Pose, body: PartId, place: [f64; 2], force: [f64; 2]) {
+    pub fn add_force(&mut self, pose: &Pose, body: PartId, place: Vec2, force: Vec2) {
         let entry = pose.frames[body].origin;
         add(&mut self.loads[body], entry, place, force);
     }
@@ -101,17 +101,17 @@ impl Balance {
     ) {
         let frame = &linkage.hand.grips[grip];
         let u = linkage.push_direction(pose, frame, side);
-        let f = [u[0] * force, u[1] * force];
+        let f = u * force;
         self.add_force(pose, frame.at.body, pose.place(frame.at), f);
         if let Some((body, place)) = linkage.opposite(pose, frame) {
-            self.add_force(pose, body, place, [-f[0], -f[1]]);
+            self.add_force(pose, body, place, -f);
         }
     }
 
     /// Jaw force (N) at which the loads added are in equilibrium, `jaw` alone holding the work.
     /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
     #[inline]
-    pub fn solve(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
+    pub fn solve(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) -> f64 {
         self.find_unit(solver, jaw, axis);
         self.sums.copy_from_slice(&self.loads);
         self.answer(solver);
@@ -135,7 +135,7 @@ impl Balance {
         &mut self,
         solver: &Solver,
         jaw: JawId,
-        axis: [f64; 2],
+        axis: Vec2,
         jaw_force: f64,
         per_force: f64,
     ) -> f64 {
@@ -150,7 +150,7 @@ impl Balance {
     /// The other way round: the factor on the loads added with which they hold a force of 1 N of
     /// `jaw`. The joint forces and the residual follow, for that jaw force; the loads are scaled.
     /// At a toggle the factor is zero. Not to be asked where the loads have no power in the motion.
-    pub fn hold(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2]) -> f64 {
+    pub fn hold(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) -> f64 {
         self.find_unit(solver, jaw, axis);
         self.sums.copy_from_slice(&self.loads);
         self.answer(solver);
@@ -161,7 +161,7 @@ impl Balance {
             *g = factor * *g - u;
         }
         for load in &mut self.loads {
-            load.force = load.force.map(|v| v * factor);
+            load.force = load.force * factor;
             load.moment *= factor;
         }
         self.sums.copy_from_slice(&self.loads);
@@ -172,12 +172,12 @@ impl Balance {
 
     /// Adds the work's force on a jaw to the sums, at its point.
     #[inline]
-    fn add_jaw(&mut self, solver: &Solver, jaw: JawId, axis: [f64; 2], jaw_force: f64) {
+    fn add_jaw(&mut self, solver: &Solver, jaw: JawId, axis: Vec2, jaw_force: f64) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let frame = &linkage.jaws[jaw];
-        let f = [axis[0] * jaw_force, axis[1] * jaw_force];
+        let f = axis * jaw_force;
         let on = pose.place(frame.on);
-        for (body, f) in [(frame.on.body, f), (frame.against.body, [-f[0], -f[1]])] {
+        for (body, f) in [(frame.on.body, f), (frame.against.body, -f)] {
             add(&mut self.sums[body], pose.frames[body].origin, on, f);
         }
     }
@@ -267,7 +267,7 @@ pub(super) struct Loads<'a> {
 
 impl Take for Loads<'_> {
     #[inline]
-    fn force(&mut self, body: PartId, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, _arm: Vec2, place: Vec2, force: Vec2) {
         self.balance.add_force(self.pose, body, place, force);
     }
 
@@ -278,8 +278,8 @@ impl Take for Loads<'_> {
 }
 
 #[inline]
-fn add(sum: &mut Wrench, entry: [f64; 2], place: [f64; 2], force: [f64; 2]) {
-    sum.push(minus(place, entry), force);
+fn add(sum: &mut Wrench, entry: Vec2, place: Vec2, force: Vec2) {
+    sum.push(place - entry, force);
 }
 
 /// Sums wrenches from the leaves to the roots and reads the generalised force of every

@@ -5,6 +5,7 @@ use super::ask::{Answers, Ask, Holding};
 use super::balance::Balance;
 use super::loaded::{Burden, Hold, Loaded, Sheeted};
 use super::sheet::Sheet;
+use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Rates};
 use crate::model::{GripId, JawId, JointId, PartId, Tool};
 use crate::motion::{Solver, Stance};
@@ -21,7 +22,7 @@ pub struct Forces {
     sense: f64,
     balance: Balance,
     loaded: Loaded,
-    axes: Vec<[f64; 2]>,
+    axes: Vec<Vec2>,
     closing: Vec<f64>,
     power: Vec<f64>,
     /// The dies of a jaw have met before this position, and there are no forces: set by who knows the
@@ -57,7 +58,7 @@ impl Forces {
             sense: 1.0,
             balance: Balance::new(linkage),
             loaded: Loaded::new(linkage, burden),
-            axes: vec![[1.0, 0.0]; jaws],
+            axes: vec![Vec2::X; jaws],
             closing: vec![0.0; jaws],
             power: vec![0.0; grips],
             ended: false,
@@ -240,8 +241,8 @@ impl Forces {
     /// Force of a pin joint on the later part at the hand force asked, first jaw. NaN where there is no
     /// answer.
     #[must_use]
-    pub fn pin(&self, joint: JointId, grip: GripId) -> Option<[f64; 2]> {
-        self.pins_at(grip).get(joint.index()).copied()
+    pub fn pin(&self, joint: JointId, grip: GripId) -> Option<Vec2> {
+        self.pins_at(grip).get(joint.index()).map(|&f| f.into())
     }
 
     /// The same for every pin joint.

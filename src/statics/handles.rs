@@ -4,6 +4,7 @@
 //! another as they are made to.
 
 use super::rig::Rig;
+use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, hand_curve};
 use crate::model::{HandLine, PartId, Tool};
 use crate::motion::MotionError;
@@ -92,8 +93,8 @@ struct Near {
 
 /// Both hand lines as straight pieces: distance along the line (mm) and place in the part's axes.
 struct Lines {
-    own: (PartId, Vec<(f64, [f64; 2])>),
-    other: (PartId, Vec<(f64, [f64; 2])>),
+    own: (PartId, Vec<(f64, Vec2)>),
+    other: (PartId, Vec<(f64, Vec2)>),
 }
 
 impl Lines {
@@ -107,7 +108,7 @@ impl Lines {
             let corners = curve.stations().filter(|s| *s > from && *s < length);
             let mut at: Vec<f64> = even.chain(corners).collect();
             at.sort_by(f64::total_cmp);
-            let points = at.into_iter().map(|s| (s, curve.point(s)));
+            let points = at.into_iter().map(|s| (s, curve.point(s).into()));
             Some((line.part, points.collect()))
         };
         Some(Self {
@@ -118,7 +119,7 @@ impl Lines {
 
     /// How near they come at a position.
     fn nearest(&self, linkage: &Linkage, pose: &Pose) -> Near {
-        let placed = |(part, points): &(PartId, Vec<(f64, [f64; 2])>)| -> Vec<(f64, [f64; 2])> {
+        let placed = |(part, points): &(PartId, Vec<(f64, Vec2)>)| -> Vec<(f64, Vec2)> {
             let place = |&(s, at)| (s, pose.place(linkage.spot(*part, at)));
             points.iter().map(place).collect()
         };

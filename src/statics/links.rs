@@ -1,6 +1,6 @@
 //! Two-force members: parts that carry force between two pins only.
 
-use crate::geometry::{dot, minus};
+use crate::geometry::Vec2;
 use crate::model::{Joint, JointId, PartId, SpringEnds, Tool};
 
 /// The two-pin links of a tool.
@@ -87,18 +87,18 @@ impl Links {
     /// Axial force of every link, N, tension positive, from the joint forces and the places of
     /// all points.
     #[must_use]
-    pub fn axial(&self, pins: &[Option<[f64; 2]>], points: &[Vec<[f64; 2]>]) -> Vec<Option<f64>> {
+    pub fn axial(&self, pins: &[Option<Vec2>], points: &[Vec<Vec2>]) -> Vec<Option<f64>> {
         let one = |link: &Link| {
             let place = |end: usize| points.get(link.part.index())?.get(end).copied();
-            let along = minus(place(link.ends[1])?, place(link.ends[0])?);
-            let length = along[0].hypot(along[1]);
-            let mut force = [0.0; 2];
+            let along = place(link.ends[1])? - place(link.ends[0])?;
+            let length = along.length();
+            let mut force = Vec2::ZERO;
             for &(joint, sign) in &link.joints {
                 let f = (*pins.get(joint.index())?)?;
                 force[0] += sign * f[0];
                 force[1] += sign * f[1];
             }
-            (length > 0.0).then(|| dot(force, along) / length)
+            (length > 0.0).then(|| force.dot(along) / length)
         };
         self.items.iter().map(one).collect()
     }

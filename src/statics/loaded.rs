@@ -6,7 +6,7 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
-use crate::geometry::plus;
+use crate::geometry::Vec2;
 use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take};
 use crate::model::{Direction, GripId, JawId, JointId, PartId, Tool};
 use crate::motion::Solver;
@@ -79,7 +79,7 @@ impl Loaded {
         balance: &mut Balance,
         burden: &Burden,
         jaw: JawId,
-        axis: [f64; 2],
+        axis: Vec2,
     ) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         balance.clear();
@@ -110,7 +110,7 @@ impl Loaded {
         balance: &mut Balance,
         burden: &Burden,
         jaw: JawId,
-        axis: [f64; 2],
+        axis: Vec2,
         k: usize,
     ) {
         let jaw_force = balance.solve(solver, jaw, axis);
@@ -249,25 +249,24 @@ impl Loaded {
         solver: &Solver,
         balance: &Balance,
         case: Sheeted,
-        axis: [f64; 2],
+        axis: Vec2,
     ) -> Sheet {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let mut sheet = Sheet::new(linkage.bodies.len());
         for (turn, frame) in sheet.turn.iter_mut().zip(&pose.frames) {
             *turn = frame.turn;
         }
-        let mut put =
-            |part: PartId, what: ForceKind, at: [f64; 2], force: [f64; 2], moment: f64| {
-                let local = plus(pose.frames[part].own_place(at), linkage.bodies[part].entry);
-                sheet.part_forces[part].push(PointForce {
-                    what,
-                    at,
-                    local,
-                    force,
-                    moment,
-                });
-            };
-        let opposite = |f: [f64; 2]| [-f[0], -f[1]];
+        let mut put = |part: PartId, what: ForceKind, at: Vec2, force: Vec2, moment: f64| {
+            let local = pose.frames[part].own_place(at) + linkage.bodies[part].entry;
+            sheet.part_forces[part].push(PointForce {
+                what,
+                at,
+                local,
+                force,
+                moment,
+            });
+        };
+        let opposite = |f: Vec2| -f;
         for (j, joint) in JointId::each(&linkage.joints) {
             let contact = (case.burden.contacts.iter().enumerate()).find(|(_, c)| c.joint == j);
             let friction = contact.map_or(0.0, |(k, c)| {
@@ -296,7 +295,7 @@ impl Loaded {
         }
         let frame = &linkage.hand.grips[case.hold.grip];
         let u = linkage.push_direction(pose, frame, case.hold.side);
-        let hand = [u[0] * case.hold.force, u[1] * case.hold.force];
+        let hand = u * case.hold.force;
         put(
             frame.at.body,
             ForceKind::Hand,
@@ -312,7 +311,7 @@ impl Loaded {
             put(on.body, what, on.at, opposite(hand), on.couple);
         }
         if let (Some(jaw), Some(_)) = (linkage.jaws.first(), tool.jaws.first()) {
-            let f = [axis[0] * case.jaw_force, axis[1] * case.jaw_force];
+            let f = axis * case.jaw_force;
             let on = pose.place(jaw.on);
             put(jaw.on.body, ForceKind::Jaw(JawId::FIRST), on, f, 0.0);
             put(
@@ -330,8 +329,8 @@ impl Loaded {
 /// What a joint does to one body.
 struct OnBody {
     body: PartId,
-    at: [f64; 2],
-    force: [f64; 2],
+    at: Vec2,
+    force: Vec2,
     moment: f64,
 }
 
@@ -342,10 +341,10 @@ struct OnBodies<'a> {
 }
 
 impl OnBodies<'_> {
-    fn add(&mut self, body: PartId, at: [f64; 2], force: [f64; 2], moment: f64) {
+    fn add(&mut self, body: PartId, at: Vec2, force: Vec2, moment: f64) {
         match self.bodies.iter_mut().find(|on| on.body == body) {
             Some(on) => {
-                on.force = [on.force[0] + force[0], on.force[1] + force[1]];
+                on.force += force;
                 on.moment += moment;
             }
             None => self.bodies.push(OnBody {
@@ -359,12 +358,12 @@ impl OnBodies<'_> {
 }
 
 impl Take for OnBodies<'_> {
-    fn force(&mut self, body: PartId, _arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, _arm: Vec2, place: Vec2, force: Vec2) {
         self.add(body, place, force, 0.0);
     }
 
     fn couple(&mut self, body: PartId, moment: f64) {
-        self.add(body, self.pose.frames[body].origin, [0.0; 2], moment);
+        self.add(body, self.pose.frames[body].origin, Vec2::ZERO, moment);
     }
 }
 

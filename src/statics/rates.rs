@@ -1,6 +1,6 @@
 //! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
-use crate::geometry::{dot, minus};
+use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place};
 use crate::model::{GripId, JawId, PartId};
 use crate::motion::{Solver, Spot, Survey};
@@ -27,30 +27,27 @@ impl Rates {
         let u = linkage.push_direction(pose, frame, side);
         let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
         if let Some((body, place)) = linkage.opposite(pose, frame) {
-            v = minus(v, self.of(pose, body, place));
+            v -= self.of(pose, body, place);
         }
-        dot(u, v)
+        u.dot(v)
     }
 
     /// Opening direction of a jaw and its closing rate, mm. At contact of a jaw without a stated
     /// axis, the direction is the limit from the open side: against the motion.
     #[inline]
     #[must_use]
-    pub fn jaw(&self, linkage: &Linkage, pose: &Pose, jaw: JawId) -> ([f64; 2], f64) {
+    pub fn jaw(&self, linkage: &Linkage, pose: &Pose, jaw: JawId) -> (Vec2, f64) {
         let frame = &linkage.jaws[jaw];
         let on = pose.place(frame.on);
-        let v = minus(
-            self.of(pose, frame.on.body, on),
-            self.of(pose, frame.against.body, on),
-        );
+        let v = self.of(pose, frame.on.body, on) - self.of(pose, frame.against.body, on);
         if let Some(axis) = linkage.jaw_axis(pose, frame) {
-            return (axis, -dot(axis, v));
+            return (axis, -axis.dot(v));
         }
         let speed = (v[0] * v[0] + v[1] * v[1]).sqrt();
         if speed > 0.0 {
-            ([-v[0] / speed, -v[1] / speed], speed)
+            (-v / speed, speed)
         } else {
-            ([0.0; 2], 0.0)
+            (Vec2::ZERO, 0.0)
         }
     }
 
@@ -77,7 +74,7 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
     spots.extend((low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 }));
     spots.push(high);
     let mut work = vec![0.0; linkage.hand.grips.len()];
-    let mut before: Option<Vec<(Place, [f64; 2])>> = None;
+    let mut before: Option<Vec<(Place, Vec2)>> = None;
     for spot in spots {
         if survey.path.stand(solver, spot).is_none() {
             continue;
@@ -97,7 +94,7 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
                 let (from, before) = old[k];
                 let mean = [0.5 * (u[0] + before[0]), 0.5 * (u[1] + before[1])];
                 let from = solver.pose.place(from);
-                work[k] += sense * dot(minus(*p, from), mean);
+                work[k] += sense * (*p - from).dot(mean.into());
             }
         }
         before = Some(now.into_iter().map(|(_, from, u)| (from, u)).collect());
@@ -108,7 +105,7 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
 }
 
 /// A place as a point of the part in the palm, or of the fixed one where there is none.
-fn seen_from(linkage: &Linkage, pose: &Pose, place: [f64; 2]) -> Place {
+fn seen_from(linkage: &Linkage, pose: &Pose, place: Vec2) -> Place {
     let fixed = || {
         linkage
             .bodies

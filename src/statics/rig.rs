@@ -11,6 +11,7 @@ use super::springs::Springs;
 use super::squeeze::hand_closes;
 use super::stand::Stand;
 use super::unit::unit_sheet;
+use crate::geometry::Vec2;
 use crate::mechanism::Linkage;
 use crate::model::{Direction, GripId, JawId, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
@@ -301,10 +302,10 @@ impl<'a> Rig<'a> {
 
     /// Where every point of every part stands, mm: parts and points in the tool's order.
     #[must_use]
-    pub fn points(&self) -> Vec<Vec<[f64; 2]>> {
+    pub fn points(&self) -> Vec<Vec<Vec2>> {
         let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
         let place = |(p, part): (PartId, &Part)| {
-            let at = |point: &Point| pose.place(linkage.spot(p, point.at));
+            let at = |point: &Point| pose.place(linkage.spot(p, point.at.into()));
             part.points.iter().map(at).collect()
         };
         PartId::each(&self.tool.parts).map(place).collect()

@@ -1,5 +1,6 @@
 //! The free-body sheet of one load case: every force on every part, as plain data.
 
+use crate::geometry::Vec2;
 use crate::model::{JawId, JointId, Numbered, PartId};
 
 /// What exerts a force. Indices are those of the tool's lists.
@@ -26,11 +27,11 @@ pub struct PointForce {
     /// What exerts it.
     pub what: ForceKind,
     /// Where it acts, in the tool's axes, mm.
-    pub at: [f64; 2],
+    pub at: Vec2,
     /// The same place in the part's own axes, mm.
-    pub local: [f64; 2],
+    pub local: Vec2,
     /// The force on the part, in the tool's axes, N.
-    pub force: [f64; 2],
+    pub force: Vec2,
     /// A moment on the part that comes with it (friction of a pin, a key, a spring about a pin, a palm off the push's
     /// line),
     /// N mm, counter-clockwise positive. The moment of `force` itself is not in it.
@@ -43,7 +44,7 @@ pub struct Sheet {
     /// For each part, the fixed one too: the forces on it.
     pub part_forces: Vec<Vec<PointForce>>,
     /// For each part: cosine and sine of the angle of its axes in the tool's axes.
-    pub turn: Vec<[f64; 2]>,
+    pub turn: Vec<Vec2>,
 }
 
 impl Numbered<PartId> for Vec<PointForce> {}
@@ -54,14 +55,21 @@ impl Sheet {
     pub fn new(parts: usize) -> Self {
         Self {
             part_forces: vec![Vec::new(); parts],
-            turn: vec![[1.0, 0.0]; parts],
+            turn: vec![Vec2::X; parts],
         }
     }
 
     /// Adds a force on a part that stands unturned at the tool's origin, so that its axes are the
     /// tool's: for loads written down by hand.
     #[must_use]
-    pub fn with(mut self, part: PartId, what: ForceKind, at: [f64; 2], force: [f64; 2]) -> Self {
+    pub fn with(
+        mut self,
+        part: PartId,
+        what: ForceKind,
+        at: impl Into<Vec2>,
+        force: impl Into<Vec2>,
+    ) -> Self {
+        let (at, force) = (at.into(), force.into());
         if let Some(forces) = self.part_forces.get_mut(part.index()) {
             forces.push(PointForce {
                 what,
@@ -85,10 +93,10 @@ impl Sheet {
     /// Sum of the forces on a part (N) and of their moments about a place (N mm), all in the
     /// tool's axes.
     #[must_use]
-    pub fn sum(&self, part: PartId, about: [f64; 2]) -> ([f64; 2], f64) {
-        let mut sum = ([0.0; 2], 0.0);
+    pub fn sum(&self, part: PartId, about: Vec2) -> (Vec2, f64) {
+        let mut sum = (Vec2::ZERO, 0.0);
         for f in self.on(part) {
-            let arm = [f.at[0] - about[0], f.at[1] - about[1]];
+            let arm = f.at - about;
             sum.0[0] += f.force[0];
             sum.0[1] += f.force[1];
             sum.1 += arm[0] * f.force[1] - arm[1] * f.force[0] + f.moment;
@@ -113,8 +121,14 @@ mod tests {
             )
             .with(PartId::new(7), ForceKind::Hand, [0.0, 0.0], [1.0, 1.0]);
         sheet.part_forces[1][1].moment = 5000.0;
-        assert_eq!(sheet.sum(PartId::new(1), [30.0, 4.0]), ([0.0, 0.0], 0.0));
-        assert_eq!(sheet.sum(PartId::FIRST, [0.0, 0.0]), ([0.0, 0.0], 0.0));
+        assert_eq!(
+            sheet.sum(PartId::new(1), Vec2::new(30.0, 4.0)),
+            (Vec2::ZERO, 0.0)
+        );
+        assert_eq!(
+            sheet.sum(PartId::FIRST, Vec2::new(0.0, 0.0)),
+            (Vec2::ZERO, 0.0)
+        );
         assert!(
             sheet.on(PartId::new(7)).is_empty(),
             "a part that does not exist carries nothing"

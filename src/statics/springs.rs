@@ -1,7 +1,7 @@
 //! Springs: their force at a position, their energy, and the power they take.
 
 use super::balance::Balance;
-use crate::geometry::{distance, dot, length, minus};
+use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, Rates, Spot};
 use crate::model::{Acts, PartId, PointRef, Spring, SpringEnds, SpringSet, Tool};
 use crate::numeric::angle::wrapped;
@@ -24,8 +24,8 @@ struct Item {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SpringEnd {
     pub body: PartId,
-    pub at: [f64; 2],
-    pub force: [f64; 2],
+    pub at: Vec2,
+    pub force: Vec2,
     pub moment: f64,
 }
 
@@ -74,8 +74,8 @@ impl Springs {
             match item.ends {
                 Ends::Points(a, b) => {
                     let (from, to, u) = line(pose, a, b);
-                    balance.add_force(pose, a.body, from, [pull * u[0], pull * u[1]]);
-                    balance.add_force(pose, b.body, to, [-pull * u[0], -pull * u[1]]);
+                    balance.add_force(pose, a.body, from, u * pull);
+                    balance.add_force(pose, b.body, to, Vec2::new(-pull * u[0], -pull * u[1]));
                 }
                 Ends::Bodies(first, second) => {
                     balance.add_moment(second, -pull);
@@ -96,7 +96,7 @@ impl Springs {
             match item.ends {
                 Ends::Points(a, b) => {
                     let (from, to, u) = line(pose, a, b);
-                    let force = [pull * u[0], pull * u[1]];
+                    let force = u * pull;
                     [
                         SpringEnd {
                             body: a.body,
@@ -107,7 +107,7 @@ impl Springs {
                         SpringEnd {
                             body: b.body,
                             at: to,
-                            force: [-force[0], -force[1]],
+                            force: -force,
                             moment: 0.0,
                         },
                     ]
@@ -116,7 +116,7 @@ impl Springs {
                     [(first, pull), (second, -pull)].map(|(body, moment)| SpringEnd {
                         body,
                         at: pose.frames[body].origin,
-                        force: [0.0; 2],
+                        force: Vec2::ZERO,
                         moment,
                     })
                 }
@@ -135,10 +135,7 @@ impl Springs {
                 * match item.ends {
                     Ends::Points(a, b) => {
                         let (from, to, u) = line(pose, a, b);
-                        dot(
-                            u,
-                            minus(rates.of(pose, b.body, to), rates.of(pose, a.body, from)),
-                        )
+                        u.dot(rates.of(pose, b.body, to) - rates.of(pose, a.body, from))
                     }
                     Ends::Bodies(first, second) => {
                         rates.spin[second.index()] - rates.spin[first.index()]
@@ -163,7 +160,7 @@ impl Item {
     #[inline]
     fn pull(&self, linkage: &Linkage, pose: &Pose) -> f64 {
         let state = match self.ends {
-            Ends::Points(a, b) => distance(pose.place(b), pose.place(a)),
+            Ends::Points(a, b) => (pose.place(b) - pose.place(a)).length(),
             Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
         };
         let pull = self.rate * (state - self.free);
@@ -175,20 +172,16 @@ impl Item {
     }
 }
 
-fn line(pose: &Pose, a: Spot, b: Spot) -> ([f64; 2], [f64; 2], [f64; 2]) {
+fn line(pose: &Pose, a: Spot, b: Spot) -> (Vec2, Vec2, Vec2) {
     let (from, to) = (pose.place(a), pose.place(b));
-    let d = minus(to, from);
-    let length = length(d);
-    let u = if length > 0.0 {
-        [d[0] / length, d[1] / length]
-    } else {
-        [0.0; 2]
-    };
+    let d = to - from;
+    let length = d.length();
+    let u = if length > 0.0 { d / length } else { Vec2::ZERO };
     (from, to, u)
 }
 
 fn spot(tool: &Tool, linkage: &Linkage, at: PointRef) -> Spot {
-    linkage.spot(at.part, tool.parts[at.part].points[at.point].at)
+    linkage.spot(at.part, tool.parts[at.part].points[at.point].at.into())
 }
 
 fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item {

@@ -6,6 +6,7 @@
 use super::answer::Answer;
 use super::ask::{Answers, Ask};
 use super::forces::Forces;
+use crate::geometry::Vec2;
 use crate::model::{Direction, GripId, JawId, JointId, Tool};
 use crate::motion::{Solver, Stance};
 
@@ -189,7 +190,7 @@ impl<'s> Stand<'s> {
     ///
     /// # Errors
     /// At a toggle, where friction locks or springs hold the hand, and beyond where dies meet.
-    pub fn pin(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<[f64; 2], Absent> {
+    pub fn pin(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<Vec2, Absent> {
         match self.answer(grip, JawId::FIRST, hand)? {
             Answer::Moves { .. } => {}
             Answer::Slack => return Err(Absent::Slack),
@@ -197,9 +198,7 @@ impl<'s> Stand<'s> {
             Answer::Ended => return Err(Absent::DiesMeet),
         }
         let found = self.forces.pin(joint, grip);
-        found
-            .filter(|force| force.iter().all(|v| v.is_finite()))
-            .ok_or(Absent::Slack)
+        found.filter(|force| force.is_finite()).ok_or(Absent::Slack)
     }
 
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).

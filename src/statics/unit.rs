@@ -4,6 +4,7 @@ use super::ask::{Ask, Holding};
 use super::forces::Forces;
 use super::loaded::{Burden, Hold, Sheeted};
 use super::sheet::{ForceKind, PointForce, Sheet};
+use crate::geometry::Vec2;
 use crate::model::{GripId, Tool};
 use crate::motion::Solver;
 
@@ -70,7 +71,7 @@ fn add_moments(solver: &Solver, held: f64, sheet: &mut Sheet) {
             what,
             at: stands.origin,
             local: frame.entry,
-            force: [0.0; 2],
+            force: Vec2::ZERO,
             moment,
         });
     }

@@ -10,7 +10,7 @@ use super::formulas::beam::{BENDING, Rectangle};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number, torque};
 use super::result::{Place, Subject};
-use crate::geometry::{cross, distance, dot, minus, turned_back};
+use crate::geometry::Vec2;
 use crate::model::PartId;
 use crate::statics::Sheet;
 use crate::units::Quantity;
@@ -18,8 +18,8 @@ use crate::units::Quantity;
 /// Forces at one point, in the part's axes (mm, N; N mm counter-clockwise).
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Knot {
-    pub at: [f64; 2],
-    pub force: [f64; 2],
+    pub at: Vec2,
+    pub force: Vec2,
     pub moment: f64,
 }
 
@@ -30,11 +30,11 @@ const BALANCED: f64 = 1e-6;
 
 /// The forces on a part, in its axes, those at one point added up.
 pub(crate) fn knots(part: PartId, sheet: &Sheet) -> Vec<Knot> {
-    let turn = sheet.turn.get(part.index()).copied().unwrap_or([1.0, 0.0]);
+    let turn = sheet.turn.get(part.index()).copied().unwrap_or(Vec2::X);
     let mut knots: Vec<Knot> = Vec::new();
     for f in sheet.on(part) {
-        let local = turned_back(turn, f.force);
-        match knots.iter_mut().find(|k| distance(k.at, f.local) < SAME) {
+        let local = f.force.turned_back(turn);
+        match knots.iter_mut().find(|k| (k.at - f.local).length() < SAME) {
             Some(known) => {
                 known.force[0] += local[0];
                 known.force[1] += local[1];
@@ -52,15 +52,15 @@ pub(crate) fn knots(part: PartId, sheet: &Sheet) -> Vec<Knot> {
 
 /// Whether the forces balance.
 pub(crate) fn balanced(knots: &[Knot]) -> bool {
-    let (mut sum, mut turn, mut greatest, mut reach) = ([0.0; 2], 0.0, 0.0_f64, 0.0_f64);
+    let (mut sum, mut turn, mut greatest, mut reach) = (Vec2::ZERO, 0.0, 0.0_f64, 0.0_f64);
     let Some(first) = knots.first() else {
         return true;
     };
     for k in knots {
-        sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+        sum += k.force;
         turn += moment(k, first.at);
         greatest = greatest.max(k.force[0].hypot(k.force[1]));
-        reach = reach.max(distance(k.at, first.at));
+        reach = reach.max((k.at - first.at).length());
     }
     sum[0].hypot(sum[1]) <= BALANCED * greatest
         && turn.abs() <= BALANCED * (greatest * reach).max(SAME)
@@ -81,7 +81,7 @@ pub(super) fn check(
     case: &Case<'_>,
     mut knots: Vec<Knot>,
     ledger: &mut Ledger,
-    depth: impl Fn([f64; 2]) -> f64,
+    depth: impl Fn(Vec2) -> f64,
 ) {
     let Some(axis) = longest(&knots) else {
         return;
@@ -92,7 +92,7 @@ pub(super) fn check(
         let hole = plates
             .holes
             .iter()
-            .find(|h| distance(h.local, knot.at) < SAME);
+            .find(|h| (h.local - knot.at).length() < SAME);
         let section = Rectangle {
             depth: depth(knot.at),
             thickness: plates.thickness(),
@@ -115,7 +115,7 @@ pub(super) fn check(
                 allowable: plates.material.yield_strength,
                 against: "yield",
                 quantity: Quantity::Stress,
-                place: Some(hole.map_or(Place::At(knot.at), |h| Place::Point(h.point))),
+                place: Some(hole.map_or(Place::At(knot.at.xy()), |h| Place::Point(h.point))),
             };
             ledger.offer(case, finding, || inputs(plates, section, axial, bending));
         }
@@ -141,25 +141,28 @@ pub(super) fn inputs(
 
 /// Axial force (tension positive) along the piece towards `next`, and the moment about `at`, of
 /// the forces `beyond`.
-fn carried(at: [f64; 2], beyond: &[Knot], next: [f64; 2]) -> (f64, f64) {
-    let (mut sum, mut turn) = ([0.0; 2], 0.0);
+fn carried(at: Vec2, beyond: &[Knot], next: Vec2) -> (f64, f64) {
+    let (mut sum, mut turn) = (Vec2::ZERO, 0.0);
     for k in beyond {
-        sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+        sum += k.force;
         turn += moment(k, at);
     }
-    let reach = distance(at, next).max(SAME);
+    let reach = (at - next).length().max(SAME);
     let u = [(next[0] - at[0]) / reach, (next[1] - at[1]) / reach];
-    (dot(sum, u), turn)
+    (sum.dot(u.into()), turn)
 }
 
 /// Direction of the line through the two points that are farthest apart.
-pub(crate) fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
-    let mut best: Option<([f64; 2], f64)> = None;
+pub(crate) fn longest(knots: &[Knot]) -> Option<Vec2> {
+    let mut best: Option<(Vec2, f64)> = None;
     for (i, a) in knots.iter().enumerate() {
         for b in knots.iter().skip(i + 1) {
-            let d = distance(a.at, b.at);
+            let d = (a.at - b.at).length();
             if d > SAME && best.is_none_or(|(_, most)| d > most) {
-                best = Some(([(b.at[0] - a.at[0]) / d, (b.at[1] - a.at[1]) / d], d));
+                best = Some((
+                    Vec2::new((b.at[0] - a.at[0]) / d, (b.at[1] - a.at[1]) / d),
+                    d,
+                ));
             }
         }
     }
@@ -167,12 +170,12 @@ pub(crate) fn longest(knots: &[Knot]) -> Option<[f64; 2]> {
 }
 
 /// Moment of the forces at a knot about a place.
-pub(crate) fn moment(k: &Knot, about: [f64; 2]) -> f64 {
-    cross(minus(k.at, about), k.force) + k.moment
+pub(crate) fn moment(k: &Knot, about: Vec2) -> f64 {
+    (k.at - about).cross(k.force) + k.moment
 }
 
 /// Square of their distance: enough to tell which is nearer, and cheap.
-pub(super) fn away_squared(a: [f64; 2], b: [f64; 2]) -> f64 {
-    let d = minus(a, b);
-    dot(d, d)
+pub(super) fn away_squared(a: Vec2, b: Vec2) -> f64 {
+    let d = a - b;
+    d.dot(d)
 }

@@ -211,7 +211,7 @@ fn beam(
     if balanced(&knots) {
         return Some(knots);
     }
-    let finite = |k: &Knot| k.force.iter().chain([&k.moment]).all(|v| v.is_finite());
+    let finite = |k: &Knot| k.force.is_finite() && k.moment.is_finite();
     if knots.iter().all(finite) {
         *unbalanced = true;
     } else {
@@ -239,7 +239,7 @@ impl Checked<'_> {
             return;
         }
         for hole in &plates.holes {
-            let [x, y] = plates.pin_force(case.sheet, hole);
+            let [x, y] = plates.pin_force(case.sheet, hole).xy();
             plates.tear_out(case, ledger, hole, x.hypot(y));
         }
         self.needs_edge |= !plates.holes.is_empty();

@@ -11,7 +11,7 @@ use super::formulas::beam::{BENDING, Rectangle, SHEAR};
 use super::holes::Plates;
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
-use crate::geometry::distance;
+use crate::geometry::Vec2;
 use crate::model::{Depth, HandLine, Tool};
 use crate::numeric::Curve;
 use crate::units::Quantity;
@@ -35,8 +35,8 @@ pub(super) struct Handle {
 #[derive(Debug, Clone, Copy)]
 struct Cut {
     along: f64,
-    at: [f64; 2],
-    tangent: [f64; 2],
+    at: Vec2,
+    tangent: Vec2,
     section: Rectangle,
 }
 
@@ -50,8 +50,8 @@ impl Cut {
         };
         Self {
             along,
-            at,
-            tangent,
+            at: at.into(),
+            tangent: tangent.into(),
             section,
         }
     }
@@ -83,7 +83,7 @@ impl Handle {
         if let Depth::Stations(rows) = &plates.section.width {
             more.extend(rows.iter().map(|row| row[0]));
         }
-        more.extend(points.iter().map(|&p| handle.nearest(p).0));
+        more.extend(points.iter().map(|&p| handle.nearest(p.into()).0));
         more.extend(tool.hand.grips.iter().map(|grip| grip - BEFORE_GRIP));
         more.extend(plates.holes.iter().map(|h| handle.nearest(h.local).0));
         more.retain(|&s| s > 0.0 && s < curve.length());
@@ -94,19 +94,19 @@ impl Handle {
     }
 
     /// Distance along the line of the place where the part carries what acts at a point.
-    pub(super) fn seat(&self, plates: &Plates<'_>, at: [f64; 2]) -> f64 {
+    pub(super) fn seat(&self, plates: &Plates<'_>, at: Vec2) -> f64 {
         let (along, off) = self.nearest(at);
         seat(along, off, plates.depth(along))
     }
 
     /// Whether something acts at a point that is off the line, and not before its first point.
-    pub(super) fn has_arm(&self, plates: &Plates<'_>, at: [f64; 2]) -> bool {
+    pub(super) fn has_arm(&self, plates: &Plates<'_>, at: Vec2) -> bool {
         self.nearest(at).0 > SAME_CUT && self.seat(plates, at) == 0.0
     }
 
     /// Distance along the line of its place nearest to a point, and how far that is from it: first
     /// the nearest of every eighth cut, then the pieces around it.
-    fn nearest(&self, to: [f64; 2]) -> (f64, f64) {
+    fn nearest(&self, to: Vec2) -> (f64, f64) {
         let coarse = self.cuts.iter().enumerate().step_by(COARSE);
         let about =
             coarse.min_by(|a, b| away_squared(to, a.1.at).total_cmp(&away_squared(to, b.1.at)));
@@ -119,14 +119,14 @@ impl Handle {
         let mut best = (f64::INFINITY, 0.0);
         for pair in pieces {
             let [a, b] = pair else { continue };
-            let d = [b.at[0] - a.at[0], b.at[1] - a.at[1]];
+            let d = b.at - a.at;
             let square = away_squared(a.at, b.at);
             if square <= 0.0 {
                 continue;
             }
             let t = ((to[0] - a.at[0]) * d[0] + (to[1] - a.at[1]) * d[1]) / square;
             let t = t.clamp(0.0, 1.0);
-            let off = away_squared(to, [a.at[0] + t * d[0], a.at[1] + t * d[1]]);
+            let off = away_squared(to, Vec2::new(a.at[0] + t * d[0], a.at[1] + t * d[1]));
             if off < best.0 {
                 best = (off, a.along + t * (b.along - a.along));
             }
@@ -141,7 +141,7 @@ impl Handle {
             let Some(diameter) = hole.hole else { continue };
             let (along, _) = self.nearest(hole.local);
             for cut in &mut self.cuts {
-                let inside = distance(hole.local, cut.at) < 0.5 * cut.section.depth;
+                let inside = (hole.local - cut.at).length() < 0.5 * cut.section.depth;
                 if inside && (cut.along - along).abs() < SAME_CUT {
                     cut.section.hole = cut.section.hole.max(diameter);
                 }
@@ -172,9 +172,9 @@ impl Handle {
             if cut.section.hole >= cut.section.depth {
                 continue;
             }
-            let (mut sum, mut bending) = ([0.0; 2], 0.0);
+            let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
             for (_, k) in forces.iter().filter(|(along, _)| *along > cut.along) {
-                sum = [sum[0] + k.force[0], sum[1] + k.force[1]];
+                sum += k.force;
                 bending += moment(k, cut.at);
             }
             let t = cut.tangent;

@@ -4,6 +4,7 @@ use super::cases::Case;
 use super::formulas::{SHEAR_SHARE, pin, plate};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
+use crate::geometry::Vec2;
 use crate::model::{JointId, Material, PartId, Section, Tool};
 use crate::statics::{ForceKind, Sheet};
 use crate::units::Quantity;
@@ -14,7 +15,7 @@ pub(super) struct Hole {
     /// The part's point.
     pub point: usize,
     /// Its place in the part's axes, mm.
-    pub local: [f64; 2],
+    pub local: Vec2,
     /// Joints whose pin it holds.
     pub joints: Vec<JointId>,
     /// Pin diameter, mm.
@@ -61,7 +62,7 @@ impl<'a> Plates<'a> {
                     }
                     None => holes.push(Hole {
                         point,
-                        local: part.points.get(point)?.at,
+                        local: (part.points.get(point)?.at).into(),
                         joints: vec![j],
                         pin: diameter,
                         hole,
@@ -89,8 +90,8 @@ impl<'a> Plates<'a> {
     }
 
     /// Force in a hole: of all pin joints at that point together, N, in the tool's axes.
-    pub(super) fn pin_force(&self, sheet: &Sheet, hole: &Hole) -> [f64; 2] {
-        let mut sum = [0.0; 2];
+    pub(super) fn pin_force(&self, sheet: &Sheet, hole: &Hole) -> Vec2 {
+        let mut sum = Vec2::ZERO;
         for f in sheet.on(self.part) {
             if matches!(f.what, ForceKind::Joint(j) if hole.joints.contains(&j)) {
                 sum[0] += f.force[0];
@@ -104,7 +105,7 @@ impl<'a> Plates<'a> {
     pub(super) fn bearing(&self, case: &Case<'_>, ledger: &mut Ledger) {
         for hole in &self.holes {
             let Some(d) = hole.pin else { continue };
-            let [x, y] = self.pin_force(case.sheet, hole);
+            let [x, y] = self.pin_force(case.sheet, hole).xy();
             let load = x.hypot(y);
             let own = self.material.yield_strength;
             let (allowable, against) = match hole.pin_yield {

@@ -6,7 +6,6 @@ use super::formulas::plate;
 use super::holes::{Hole, Plates};
 use super::ledger::{Finding, Ledger, force, length, number, stress};
 use super::result::{Place, Subject};
-use crate::geometry::{distance, dot, minus, turned};
 use crate::units::Quantity;
 
 /// Axial force of a link, N, tension positive: the pin force at the second hole along the line
@@ -15,11 +14,11 @@ fn axial(plates: &Plates<'_>, case: &Case<'_>) -> Option<f64> {
     let [first, second] = &plates.holes[..] else {
         return None;
     };
-    let along = minus(second.local, first.local);
-    let length = distance(first.local, second.local);
+    let along = second.local - first.local;
+    let length = (first.local - second.local).length();
     let turn = case.sheet.turn.get(plates.part.index())?;
-    let u = turned(*turn, along).map(|v| v / length);
-    Some(dot(plates.pin_force(case.sheet, second), u))
+    let u = along.turned(*turn) / length;
+    Some(plates.pin_force(case.sheet, second).dot(u))
 }
 
 /// All checks of a link in one load case, but for bearing. Returns its axial force.
@@ -91,7 +90,7 @@ fn buckling(plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger, load: f64
     let (Some(modulus), [first, second]) = (plates.material.modulus, &plates.holes[..]) else {
         return;
     };
-    let span = distance(second.local, first.local);
+    let span = (second.local - first.local).length();
     let w = plates.depth(0.0);
     for (depth, euler, johnson) in [
         (w, column::EULER_IN_PLANE, column::JOHNSON_IN_PLANE),

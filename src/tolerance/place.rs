@@ -2,7 +2,7 @@
 //! nominal tool.
 
 use super::plan::Plan;
-use crate::geometry::{dot, minus};
+use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose};
 use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
 use crate::motion::Solver;
@@ -18,7 +18,7 @@ pub(super) enum Held {
     /// Span at a grip of the linkage (index), mm.
     Span(GripId, f64),
     /// Place of the first grip along a direction, mm: for handles that slide.
-    Way([f64; 2], f64),
+    Way(Vec2, f64),
 }
 
 impl Held {
@@ -56,7 +56,7 @@ impl Held {
                     return f64::NAN;
                 };
                 let scale = 1.0 / linkage.size;
-                linkage.add_gap_gradient(pose, jaw, axis.map(|v| v * scale), row);
+                linkage.add_gap_gradient(pose, jaw, axis * scale, row);
                 (linkage.gap(pose, jaw) - gap - offset) * scale
             }),
             Self::Span(grip, span) => solver.close_on(|linkage, pose, row| {
@@ -65,19 +65,19 @@ impl Held {
                     return f64::NAN;
                 };
                 let (at, to) = (pose.place(frame.at), pose.place(facing));
-                let d = minus(at, to);
+                let d = at - to;
                 let length = d[0].hypot(d[1]);
                 let u = d.map(|v| v / (length * linkage.size));
                 linkage.add_gradient(pose, frame.at.body, at, u, row);
-                linkage.add_gradient(pose, facing.body, to, [-u[0], -u[1]], row);
+                linkage.add_gradient(pose, facing.body, to, -u, row);
                 (length + linkage.hand.thickness - span - offset) / linkage.size
             }),
             Self::Way(direction, way) => solver.close_on(|linkage, pose, row| {
-                let u = direction.map(|v| v / linkage.size);
+                let u = direction / linkage.size;
                 let spot = linkage.hand.grips[0].at;
                 let at = pose.place(spot);
                 linkage.add_gradient(pose, spot.body, at, u, row);
-                (dot(at, direction) - way - offset) / linkage.size
+                (at.dot(direction) - way - offset) / linkage.size
             }),
         }
     }
@@ -89,14 +89,14 @@ pub(super) enum Pace {
     /// The handle's angle.
     Handle,
     /// The first grip's way along a direction.
-    Way([f64; 2]),
+    Way(Vec2),
 }
 
 impl Pace {
     pub(super) fn read(self, linkage: &Linkage, pose: &Pose) -> f64 {
         match self {
             Self::Handle => linkage.handle(&pose.q),
-            Self::Way(direction) => dot(pose.place(linkage.hand.grips[0].at), direction),
+            Self::Way(direction) => pose.place(linkage.hand.grips[0].at).dot(direction),
         }
     }
 
@@ -126,7 +126,7 @@ pub(super) struct Station {
     pub(super) positive: Option<bool>,
     /// For each of the plan's clearances: where the later part's pin goes under load, a unit
     /// vector in the axes of [`Linkage::play_axes`]; `None` where the joint carries nothing.
-    pub(super) pushed: Vec<Option<[f64; 2]>>,
+    pub(super) pushed: Vec<Option<Vec2>>,
 }
 
 impl Station {
@@ -162,7 +162,7 @@ impl Station {
                 let way = [0, 1].map(|k| here[k] + share * (there[k] - here[k]));
                 let long = way[0].hypot(way[1]);
                 if long > 0.0 {
-                    *here = way.map(|v| v / long);
+                    *here = way.map(|v| v / long).into();
                 }
             }
         }
@@ -186,7 +186,7 @@ impl Station {
 
 /// The directions in which load takes up the play: against the force by the carrier, under the
 /// hand force that the work needs here, or the tool's where there is no work.
-fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<[f64; 2]>> {
+fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<Vec2>> {
     let tool = rig.tool();
     rig.ask_for(Some(grip), Answers::All);
     rig.set_hand_force(tool.hand.force);
@@ -204,10 +204,10 @@ fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<[f64; 2]>> {
     }
     let (linkage, pose) = (&*rig.solver().linkage, &rig.solver().pose);
     let directions = plan.clearances.iter().map(|&(joint, _)| {
-        let [x, y] = rig.forces().pin(joint, grip)?;
+        let [x, y] = rig.forces().pin(joint, grip)?.xy();
         let size = x.hypot(y);
         let axes = &pose.frames[linkage.play_axes(joint)];
-        (loaded && size > 1e-9).then(|| axes.own_direction([-x / size, -y / size]))
+        (loaded && size > 1e-9).then(|| axes.own_direction(Vec2::new(-x / size, -y / size)))
     });
     let directions = directions.collect();
     rig.set_hand_force(tool.hand.force);

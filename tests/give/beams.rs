@@ -1,6 +1,7 @@
 //! Handles under forces written down by hand.
 
 use super::{E, near, tool};
+use jawforce::geometry::Vec2;
 use jawforce::give::{Elastic, Give};
 use jawforce::model::{Depth, JointId, PartId, Place, Tool};
 use jawforce::statics::{ForceKind, PointForce, Sheet};
@@ -45,9 +46,9 @@ fn clamped(tool: &Tool, tip: [f64; 2], force: [f64; 2]) -> Give {
     let mut sheet = Sheet::new(tool.parts.len()).with(PartId::new(1), ForceKind::Hand, tip, force);
     sheet.part_forces[1].push(PointForce {
         what: ForceKind::Joint(heel),
-        at: [0.0, 0.0],
-        local: [0.0, 0.0],
-        force: force.map(|v| -v),
+        at: Vec2::new(0.0, 0.0),
+        local: Vec2::new(0.0, 0.0),
+        force: force.map(|v| -v).into(),
         moment: tip[1] * force[0] - tip[0] * force[1],
     });
     Elastic::new(tool).under(&sheet)

@@ -15,7 +15,8 @@ fn place(rig: &Rig<'_>, part: &str, point: &str) -> [f64; 2] {
     let solver = rig.solver();
     solver
         .pose
-        .place(solver.linkage.spot(p, tool.parts[p].points[k].at))
+        .place(solver.linkage.spot(p, tool.parts[p].points[k].at.into()))
+        .xy()
 }
 
 /// A chain of five bars that drive each other: crank AB with the hand at B, coupler BC, rocker DC,
@@ -205,7 +206,7 @@ fn a_press_of_beams() {
         let stiff = |w: f64, t: f64| (E * w * t, E * t * w.powi(3) / 12.0);
         let (ea, ei) = stiff(24.0, 6.0);
         let at_heel = ([0.0, 0.0], heel, turns[1]);
-        frame.beam([(at_hand, hand, turns[0]), at_heel], ea, ei);
+        frame.beam([(at_hand.xy(), hand, turns[0]), at_heel], ea, ei);
         frame.beam([at_heel, (at("lever", "knee"), knee, turns[2])], ea, ei);
         let ends = [
             (at("strut", "knee"), strut_knee),

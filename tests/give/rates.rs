@@ -106,9 +106,9 @@ fn clearances(tool: &Tool, rig: &Rig<'_>, rates: &jawforce::give::GapRates) {
         if at.part == tool.hand.handle.part && tool.hand.handle.points.iter().any(named) {
             continue;
         }
-        let [c, s] = rig.solver().pose.frames[at.part].turn;
+        let [c, s] = rig.solver().pose.frames[at.part].turn.xy();
         let turned = [c * x - s * y, s * x + c * y];
-        for (found, expected) in rates.pins[j].iter().zip(turned) {
+        for (found, expected) in rates.pins[j].xy().iter().zip(turned) {
             assert!((found - expected).abs() < 1e-9, "{}", joint.pin);
         }
         let size = 0.5 * x.hypot(y);

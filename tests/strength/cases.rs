@@ -1,6 +1,7 @@
 //! Which load case is the worst, and what could not be checked.
 
 use super::{FRAME, LEVER, RAM, TOOL, case, find, joint, lever, near, one, strut, tool};
+use jawforce::geometry::Vec2;
 use jawforce::model::{GripId, Tool};
 use jawforce::strength::{Case, Factor, LoadCase, Note, Strength, check, hand_forces};
 
@@ -18,11 +19,11 @@ fn factors_do_not_depend_on_the_place_of_the_tool() {
     let mut moved = all.clone();
     for forces in &mut moved.part_forces {
         for f in forces {
-            f.at = turned(f.local).map(|v| v + 12.0);
-            f.force = turned(f.force);
+            f.at = turned(f.local.xy()).map(|v| v + 12.0).into();
+            f.force = turned(f.force.xy()).into();
         }
     }
-    moved.turn.fill([c, s]);
+    moved.turn.fill(Vec2::new(c, s));
     let found = one(&tool, &moved);
     assert_eq!(found.factors.len(), expected.factors.len());
     for (a, b) in found.factors.iter().zip(&expected.factors) {

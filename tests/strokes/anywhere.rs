@@ -3,6 +3,7 @@
 use crate::models::closing;
 use crate::models::random::{self, Dice};
 use crate::properties::digits;
+use jawforce::geometry::Vec2;
 use jawforce::mechanism::Linkage;
 use jawforce::model::{PartId, Target, Tool};
 use jawforce::motion::{Solver, Spot, Survey, survey};
@@ -29,8 +30,8 @@ fn drawn_at(tool: &Tool, linkage: &Arc<Linkage>, found: &Survey, place: f64) -> 
     stand(&mut solver, found, place)?;
     let mut drawn = tool.clone();
     for (p, part) in PartId::ids(linkage.bodies.len()).zip(&mut drawn.parts) {
-        let [x, y] = solver.pose.place(linkage.spot(p, [0.0; 2]));
-        let [cos, sin] = solver.pose.frames[p].turn;
+        let [x, y] = solver.pose.place(linkage.spot(p, Vec2::ZERO)).xy();
+        let [cos, sin] = solver.pose.frames[p].turn.xy();
         part.sketch = [x, y, sin.atan2(cos)];
     }
     Some(drawn)
@@ -49,7 +50,7 @@ fn ends(tool: &Tool, linkage: &Arc<Linkage>, found: &Survey) -> Vec<[f64; 2]> {
             places.extend(
                 part.points
                     .iter()
-                    .map(|point| solver.pose.place(linkage.spot(p, point.at))),
+                    .map(|point| solver.pose.place(linkage.spot(p, point.at.into())).xy()),
             );
         }
     }

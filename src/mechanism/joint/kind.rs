@@ -1,6 +1,7 @@
 //! What is asked of a kind of joint.
 
 use super::rub::Rub;
+use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{PartId, Place, PointRef, Tool};
 use std::ops::Range;
@@ -66,7 +67,7 @@ pub trait Kind {
 
     /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
     /// Only pins have play.
-    fn play(&mut self, _bodies: &mut [Body], _shift: [f64; 2]) {}
+    fn play(&mut self, _bodies: &mut [Body], _shift: Vec2) {}
 
     /// The body in whose axes play is given.
     fn play_axes(&self) -> PartId {
@@ -85,7 +86,11 @@ pub struct Tally {
 
 /// A named point of the tool.
 pub(super) fn spot_of(tool: &Tool, bodies: &[Body], at: PointRef) -> Spot {
-    Spot::new(bodies, at.part, tool.parts[at.part].points[at.point].at)
+    Spot::new(
+        bodies,
+        at.part,
+        tool.parts[at.part].points[at.point].at.into(),
+    )
 }
 
 /// A place of a part.
@@ -94,10 +99,10 @@ pub(super) fn spot_at(tool: &Tool, bodies: &[Body], part: PartId, place: Place) 
 }
 
 /// Coordinates of a place of a part, in its axes.
-pub(in crate::mechanism) fn resolve(tool: &Tool, part: PartId, place: Place) -> [f64; 2] {
+pub(in crate::mechanism) fn resolve(tool: &Tool, part: PartId, place: Place) -> Vec2 {
     match place {
-        Place::At(at) => at,
-        Place::Point(point) => tool.parts[part].points[point].at,
+        Place::At(at) => at.into(),
+        Place::Point(point) => tool.parts[part].points[point].at.into(),
     }
 }
 
@@ -105,6 +110,6 @@ pub(in crate::mechanism) fn resolve(tool: &Tool, part: PartId, place: Place) -> 
 pub(super) fn unplaced(body: PartId) -> Spot {
     Spot {
         body,
-        arm: [0.0; 2],
+        arm: Vec2::ZERO,
     }
 }

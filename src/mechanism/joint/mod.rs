@@ -31,6 +31,7 @@ pub use pin::{Held, PinFrame};
 pub use rub::{ContactForce, Rub};
 pub use slot::SlotFrame;
 
+use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Take, Wrench};
 use crate::model::{Joint, JointId, Numbered, PartId, Tool};
 use std::ops::Range;
@@ -117,7 +118,7 @@ macro_rules! kinds {
             fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
                 match self { $(Self::$kind(joint) => joint.drag(pose, friction, to),)+ }
             }
-            fn play(&mut self, bodies: &mut [Body], shift: [f64; 2]) {
+            fn play(&mut self, bodies: &mut [Body], shift: Vec2) {
                 match self { $(Self::$kind(joint) => joint.play(bodies, shift),)+ }
             }
             fn play_axes(&self) -> PartId {

@@ -10,7 +10,7 @@
 
 use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::geometry::minus;
+use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{JointId, PartId, PinJoint, PointRef, Tool};
 use std::ops::Range;
@@ -91,7 +91,7 @@ impl Kind for PinFrame {
 
     #[inline]
     fn residual(&self, _linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
-        let gap = minus(pose.place(self.carrier), pose.place(self.part));
+        let gap = pose.place(self.carrier) - pose.place(self.part);
         (out[0], out[1]) = (gap[0], gap[1]);
     }
 
@@ -120,10 +120,10 @@ impl Kind for PinFrame {
         match self.held {
             Held::Tree {
                 child_is_part: true,
-            } => sums[self.part.body].force.map(|v| -v),
+            } => (-sums[self.part.body].force).xy(),
             Held::Tree {
                 child_is_part: false,
-            } => sums[self.carrier.body].force,
+            } => sums[self.carrier.body].force.xy(),
             Held::Cut { .. } => [0.0; 2],
         }
     }
@@ -131,7 +131,8 @@ impl Kind for PinFrame {
     #[inline]
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
         let (part, carrier) = (self.part, self.carrier);
-        let back = [-load[0], -load[1]];
+        let load = Vec2::from(load);
+        let back = -load;
         to.force(part.body, pose.arm(part), pose.place(part), load);
         to.force(carrier.body, pose.arm(carrier), pose.place(carrier), back);
     }
@@ -162,8 +163,8 @@ impl Kind for PinFrame {
     }
 
     /// On the tree the outer body's entry moves; off it, the carrier's side of the equation.
-    fn play(&mut self, bodies: &mut [Body], shift: [f64; 2]) {
-        let moved = |arm: [f64; 2], sign: f64| [arm[0] + sign * shift[0], arm[1] + sign * shift[1]];
+    fn play(&mut self, bodies: &mut [Body], shift: Vec2) {
+        let moved = |arm: Vec2, sign: f64| arm + shift * sign;
         match self.held {
             Held::Tree {
                 child_is_part: true,

@@ -7,7 +7,7 @@
 
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
 use super::rub::{ContactForce, Rub};
-use crate::geometry::{cross, dot, heading, minus};
+use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
 use crate::model::{PartId, Slot, Tool};
 use std::ops::Range;
@@ -22,7 +22,7 @@ pub struct SlotFrame {
     /// The place that the centre line passes, on the slotted body.
     pub through: Spot,
     /// Direction of the centre line in the slotted body's axes: cosine and sine.
-    pub along: [f64; 2],
+    pub along: Vec2,
     /// Row of the guiding equation.
     pub row: usize,
 }
@@ -34,25 +34,25 @@ impl SlotFrame {
             index,
             rider: unplaced(slot.rider.part),
             through: unplaced(slot.on),
-            along: heading(slot.angle),
+            along: Vec2::unit(slot.angle),
             row: tally.equations - 1,
         }
     }
 
     /// Direction of the centre line in the tool's axes.
     #[inline]
-    fn direction(&self, pose: &Pose) -> [f64; 2] {
+    fn direction(&self, pose: &Pose) -> Vec2 {
         pose.frames[self.through.body].direction(self.along)
     }
 
     /// A force on the rider and its opposite on the slotted body, both at the rider.
     #[inline]
-    fn pair(&self, pose: &Pose, force: [f64; 2], to: &mut (impl Take + ?Sized)) {
+    fn pair(&self, pose: &Pose, force: Vec2, to: &mut (impl Take + ?Sized)) {
         let place = pose.place(self.rider);
         let (rider, on) = (self.rider.body, self.through.body);
-        let back = [-force[0], -force[1]];
-        to.force(rider, minus(place, pose.frames[rider].origin), place, force);
-        to.force(on, minus(place, pose.frames[on].origin), place, back);
+        let back = -force;
+        to.force(rider, place - pose.frames[rider].origin, place, force);
+        to.force(on, place - pose.frames[on].origin, place, back);
     }
 
     /// What rubs, with the contact force that a moment of 1 N mm on the rider makes.
@@ -84,20 +84,20 @@ impl Kind for SlotFrame {
 
     #[inline]
     fn residual(&self, _linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
-        let offset = minus(pose.place(self.rider), pose.place(self.through));
-        out[0] = cross(self.direction(pose), offset);
+        let offset = pose.place(self.rider) - pose.place(self.through);
+        out[0] = self.direction(pose).cross(offset);
     }
 
     #[inline]
     fn gradient(&self, linkage: &Linkage, pose: &Pose, row: &mut [f64]) {
         let on = self.through.body;
         let along = self.direction(pose);
-        let normal = [-along[1], along[0]];
+        let normal = Vec2::new(-along[1], along[0]);
         let (rider, through) = (pose.place(self.rider), pose.place(self.through));
         linkage.add_gradient(pose, self.rider.body, rider, normal, row);
-        linkage.add_gradient(pose, on, through, [-normal[0], -normal[1]], row);
+        linkage.add_gradient(pose, on, through, -normal, row);
         // The normal turns with the slotted body: dn/dθ = −along.
-        linkage.add_angle(on, -dot(along, minus(rider, through)), row);
+        linkage.add_angle(on, -along.dot(rider - through), row);
     }
 
     fn apart(&self, residual: &[f64]) -> f64 {
@@ -112,7 +112,7 @@ impl Kind for SlotFrame {
     #[inline]
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
         let along = self.direction(pose);
-        self.pair(pose, [-along[1] * load[0], along[0] * load[0]], to);
+        self.pair(pose, Vec2::new(-along[1] * load[0], along[0] * load[0]), to);
     }
 
     fn rub(&self, tool: &Tool) -> Option<Rub> {
@@ -122,11 +122,8 @@ impl Kind for SlotFrame {
     #[inline]
     fn rate(&self, pose: &Pose, rates: &Rates) -> f64 {
         let place = pose.place(self.rider);
-        let v = minus(
-            rates.of(pose, self.rider.body, place),
-            rates.of(pose, self.through.body, place),
-        );
-        dot(v, self.direction(pose))
+        let v = rates.of(pose, self.rider.body, place) - rates.of(pose, self.through.body, place);
+        v.dot(self.direction(pose))
     }
 
     #[inline]
@@ -136,6 +133,6 @@ impl Kind for SlotFrame {
 
     fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
         let along = self.direction(pose);
-        self.pair(pose, [friction * along[0], friction * along[1]], to);
+        self.pair(pose, along * friction, to);
     }
 }

@@ -2,7 +2,7 @@
 //! gradient, action and reaction, and the power of its friction.
 
 use super::{ContactForce, JointFrame, Kind};
-use crate::geometry::{cross, dot};
+use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{Hand, Jaw, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
 
@@ -82,9 +82,9 @@ fn named(joint: &JointFrame) -> &'static str {
 enum Effort {
     Force {
         body: PartId,
-        arm: [f64; 2],
-        place: [f64; 2],
-        force: [f64; 2],
+        arm: Vec2,
+        place: Vec2,
+        force: Vec2,
     },
     Couple {
         body: PartId,
@@ -93,7 +93,7 @@ enum Effort {
 }
 
 impl Take for Vec<Effort> {
-    fn force(&mut self, body: PartId, arm: [f64; 2], place: [f64; 2], force: [f64; 2]) {
+    fn force(&mut self, body: PartId, arm: Vec2, place: Vec2, force: Vec2) {
         self.push(Effort::Force {
             body,
             arm,
@@ -219,7 +219,7 @@ fn the_second_body_gets_what_the_first_gives() {
         let mut efforts = Vec::new();
         joint.act(&pose, [3.0, -5.0], &mut efforts);
         joint.drag(&pose, 2.0, &mut efforts);
-        let (mut force, mut moment, mut most) = ([0.0; 2], 0.0, 0.0_f64);
+        let (mut force, mut moment, mut most) = (Vec2::ZERO, 0.0, 0.0_f64);
         for effort in &efforts {
             match *effort {
                 Effort::Force {
@@ -228,8 +228,8 @@ fn the_second_body_gets_what_the_first_gives() {
                     place,
                     force: f,
                 } => {
-                    force = [force[0] + f[0], force[1] + f[1]];
-                    moment += cross(place, f);
+                    force += f;
+                    moment += place.cross(f);
                     most = most.max(f[0].hypot(f[1]));
                     for k in 0..2 {
                         let at = pose.frames[body].origin[k] + arm[k];
@@ -243,7 +243,7 @@ fn the_second_body_gets_what_the_first_gives() {
         // The two sides of a cut pin do not meet here, so its pair has an arm.
         let meets = named(joint) != "cut pin";
         assert!(
-            force.iter().all(|f| near(*f, 0.0, 1e-9)),
+            force.xy().iter().all(|f| near(*f, 0.0, 1e-9)),
             "{}",
             named(joint)
         );
@@ -267,7 +267,7 @@ fn friction_takes_its_size_times_the_rate() {
             .map(|effort| match *effort {
                 Effort::Force {
                     body, place, force, ..
-                } => dot(force, rates.of(&pose, body, place)),
+                } => force.dot(rates.of(&pose, body, place)),
                 Effort::Couple { body, moment } => moment * rates.spin[body.index()],
             })
             .sum();

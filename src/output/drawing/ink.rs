@@ -1,10 +1,33 @@
 //! What a drawing is made of, in millimetres of paper, x right and y down: shapes that know their
 //! bounds and can be moved before they are written as SVG.
 
-pub(super) use crate::geometry::{dot, length, minus, plus, times};
-
 /// A point or a direction on the paper.
 pub(super) type V = [f64; 2];
+
+/// a + b.
+pub(super) fn plus(a: V, b: V) -> V {
+    [a[0] + b[0], a[1] + b[1]]
+}
+
+/// a − b.
+pub(super) fn minus(a: V, b: V) -> V {
+    [a[0] - b[0], a[1] - b[1]]
+}
+
+/// k a.
+pub(super) fn times(k: f64, a: V) -> V {
+    [k * a[0], k * a[1]]
+}
+
+/// a · b.
+pub(super) fn dot(a: V, b: V) -> f64 {
+    a[0] * b[0] + a[1] * b[1]
+}
+
+/// |a|.
+pub(super) fn length(a: V) -> f64 {
+    a[0].hypot(a[1])
+}
 
 /// The direction of `a`, or that of the x axis for no length.
 pub(super) fn unit(a: V) -> V {

@@ -63,7 +63,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         } else {
             let way = [to[0] - from[0], to[1] - from[1]];
             let length = way[0].hypot(way[1]);
-            (Pace::Way(way.map(|v| v / length)), 0.0, true)
+            (Pace::Way(way.map(|v| v / length).into()), 0.0, true)
         };
         Ok(Self {
             rig,

@@ -6,6 +6,7 @@ mod course;
 mod peak;
 mod sweep;
 
+use crate::geometry::Vec2;
 use crate::measure::{Measure, growth, read_at};
 use crate::model::{JawId, Tool};
 use crate::motion::{Solver, Stance};
@@ -240,17 +241,16 @@ impl<'a> Worker<'a> {
                 continue;
             }
             let shift = match station.pushed.get(k).copied().flatten() {
-                Some([x, y]) => [x * radius, y * radius],
+                Some(way) => way * radius,
                 None => {
                     let at = self.setup.drawn.get(k).copied().flatten();
                     match at.and_then(|at| deviations.get(at..at + 2)) {
-                        Some(&[x, y]) => [x, y],
+                        Some(&[x, y]) => Vec2::new(x, y),
                         _ => continue,
                     }
                 }
             };
-            let shift = shift.map(|v| sign * v);
-            self.solver.linkage_mut().play(joint, shift);
+            self.solver.linkage_mut().play(joint, shift * sign);
         }
     }
 
