@@ -184,11 +184,19 @@ fn root() -> PathBuf {
 
 /// All Rust files in a folder and below, sorted.
 pub fn rust_files(folder: &Path, found: &mut Vec<PathBuf>) {
+    files(folder, &["rs"], found);
+}
+
+/// All files below a folder whose names end in one of `endings`.
+pub fn files(folder: &Path, endings: &[&str], found: &mut Vec<PathBuf>) {
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
         if path.is_dir() {
-            rust_files(&path, found);
-        } else if path.extension().is_some_and(|e| e == "rs") {
+            files(&path, endings, found);
+        } else if path
+            .extension()
+            .is_some_and(|e| endings.iter().any(|end| e == *end))
+        {
             found.push(path);
         }
     }

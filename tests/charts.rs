@@ -164,7 +164,7 @@ fn pictures_side_by_side_have_one_unit() {
         let svg = out(&bench, &call);
         let typed = out(&bench, &[&call[..], &["--units", units]].concat());
         assert_eq!(svg, typed, "{units}");
-        assert!(!svg.contains(&format!("{other} in the hand")), "{units}");
+        assert!(!svg.contains(&format!("{other} hand force")), "{units}");
     }
 }
 

@@ -145,7 +145,7 @@ fn a_plot_shows_every_grip_and_the_work() {
         .unwrap();
     let text = String::from_utf8(done.stdout).unwrap();
     let plot = text
-        .split("Jaw force, N, at 150 N in the hand")
+        .split("Jaw force, N, at 150 N hand force")
         .nth(1)
         .unwrap();
     for mark in [

@@ -1,6 +1,6 @@
 //! Sentences speak the words of a tool room and a design office, and stand where sentences belong.
 
-use crate::architecture::rust_files;
+use crate::architecture::files;
 use std::path::{Path, PathBuf};
 
 /// Turns of speech that were found hard to read, with what stands in their place. Texts of formulas keep
@@ -17,10 +17,26 @@ const WORN: &[(&str, &str)] = &[
     ("beside it", "out-of-plane"),
     ("nothing gives", "everything is rigid"),
     ("tool as drawn", "nominal tool"),
+    ("by the span", "depending on grip span"),
+    ("in the hand\"", "hand force"),
+    ("Give:", "Compliance:"),
+    ("least first", "lowest first"),
+    ("least factor is", "lowest factor"),
+    ("reads well", "file is valid"),
+    (
+        "where the file does not say",
+        "assumed, since the file is silent",
+    ),
+    (", wanted {", "the bound by itself"),
+    ("play taken up", "clearance taken up"),
+    ("points of the ranges", "combinations"),
+    ("M of the force over F", "moment / force"),
+    ("<th>is</th>", "result, stress"),
+    ("hand, opposite", "hand reaction"),
 ];
 
 /// Folders whose sentences a user reads.
-const SPEAK: [&str; 4] = ["words", "report", "limits", "cli"];
+const SPEAK: [&str; 5] = ["words", "report", "limits", "output", "cli"];
 
 /// Stages that keep data: their sentences stand in `words`.
 const SILENT: [&str; 9] = [
@@ -38,7 +54,7 @@ const SILENT: [&str; 9] = [
 fn code(folder: &str) -> Vec<(PathBuf, String)> {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
     let mut paths = Vec::new();
-    rust_files(&src.join(folder), &mut paths);
+    files(&src.join(folder), &["rs", "html"], &mut paths);
     let read = |path: PathBuf| {
         let text = std::fs::read_to_string(&path).unwrap();
         let lines = text.lines().filter(|l| {

@@ -76,7 +76,7 @@ pub fn describe(limit: &HandLimit) -> Described {
     };
     match limit {
         HandLimit::Force(_) => own("one force at any span, given in the tool file"),
-        HandLimit::Table(_) => own("force over span, given in the tool file"),
+        HandLimit::Table(_) => own("table in the tool file"),
         HandLimit::Named(name) => match find(name) {
             None => own("a set of that name is not known"),
             Some(set) => Described {

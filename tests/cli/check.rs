@@ -13,7 +13,7 @@ fn a_good_file_is_told_in_words() {
         assert!(line.chars().count() <= 80, "{line}");
     }
     ended
-        .prints("Test setter tool.toml: reads well, assembles and moves")
+        .prints("Test setter tool.toml: file is valid; linkage assembles and moves")
         .prints("frame fixed; pins heel, post; marks anvil lever pins heel, knee")
         .prints("4 parts, 4 pin joints, 0 slots: one degree of freedom, as a tool needs.")
         .prints("gap of nose 9.00 0.20 mm")
@@ -58,7 +58,7 @@ fn one_bad_file_among_several_decides_the_status_but_not_the_others() {
     let all = bench
         .run(&["check", "bad.toml", "tool.toml", "missing.toml"])
         .code(2);
-    assert!(all.out.contains("tool.toml: reads well"), "{}", all.out);
+    assert!(all.out.contains("tool.toml: file is valid"), "{}", all.out);
     assert!(!all.out.contains("bad.toml"), "{}", all.out);
     all.says("bad.toml:16:").says("missing.toml: no such file");
     bench
@@ -112,7 +112,7 @@ fn files_that_the_program_writes_itself_are_good() {
         bench
             .run(&["check", "tool.toml"])
             .code(0)
-            .prints("reads well");
+            .prints("file is valid");
     }
 }
 

@@ -72,7 +72,7 @@ fn a_published_limit_is_told_in_figures() {
         100.0 + (span - 40.0) * 100.0 / 80.0
     };
     let said = format!(
-        "Hand limit: {:.0} to {:.0} N by the span",
+        "Hand limit: {:.0} to {:.0} N, depending on grip span",
         at("shut"),
         at("open")
     );

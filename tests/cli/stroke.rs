@@ -259,7 +259,12 @@ fn an_opening_stroke_is_told_as_one() {
     ] {
         assert!(words.contains(phrase), "{phrase}: {words}");
     }
-    for phrase in ["in the hand", "peak hand force", "STALLS", "the work needs"] {
+    for phrase in [
+        "N hand force",
+        "peak hand force",
+        "STALLS",
+        "the work needs",
+    ] {
         assert!(
             !picture.contains(phrase) && !words.contains(phrase),
             "{phrase}"

@@ -18,7 +18,45 @@ fn cells(page: &str, count: usize) -> Vec<Vec<String>> {
     .collect()
 }
 
-/// Demands printed as `what: value, wanted …`, behind their verdict.
+/// The plain words of the page as a file has them: `pin_load.knee at peak` for "load of pin knee, peak".
+fn as_in_files(words: &str) -> String {
+    let (words, grip) = match words.split_once(", grip ") {
+        Some((words, grip)) => (words, format!(", grip {grip}")),
+        None => (words, String::new()),
+    };
+    let extreme = ["peak", "least"]
+        .into_iter()
+        .find_map(|e| Some((words.strip_suffix(&format!(", {e}"))?, e.to_owned())));
+    let at = || {
+        let (measure, at) = words.split_once(" at ")?;
+        let at = match at.split(' ').collect::<Vec<_>>()[..] {
+            [what, value, _unit] => format!("{what}={value}"),
+            _ => at.to_owned(),
+        };
+        Some((measure, at))
+    };
+    let (measure, at) = match extreme.or_else(at) {
+        Some((measure, at)) => (measure, format!(" at {at}")),
+        None => (words, String::new()),
+    };
+    let measure = match measure {
+        "strength factor" => "safety".to_owned(),
+        "share of the hand&#39;s limit" => "hand_share".to_owned(),
+        "work of the hand" => "hand_work".to_owned(),
+        "work at the jaw" => "jaw_work".to_owned(),
+        other => match (
+            other.strip_prefix("load of pin "),
+            other.strip_prefix("strength factor of "),
+        ) {
+            (Some(pin), _) => format!("pin_load.{pin}"),
+            (_, Some(part)) => format!("safety.{part}"),
+            _ => other.replace(' ', "_"),
+        },
+    };
+    measure + &at + &grip
+}
+
+/// Demands printed as `what: value, at least …`, behind their verdict.
 fn of_lines(said: &mut Said, who: &str, text: &str) -> usize {
     let mut count = 0;
     for line in text.lines() {
@@ -31,7 +69,7 @@ fn of_lines(said: &mut Said, who: &str, text: &str) -> usize {
             _ => continue,
         };
         let (what, value) = rest.split_once(": ").unwrap();
-        let value = value.split(", wanted").next().unwrap();
+        let value = value.split(", ").next().unwrap();
         of_printed(said, who, what, value, met);
         count += 1;
     }
@@ -79,7 +117,8 @@ pub fn of_texts(said: &mut Said, bench: &Bench, jaw: &str, code: i32) {
             .filter(|d| d[0] == "met" || d[0] == "NOT MET");
         let mut seen = 0;
         for demand in demands {
-            of_printed(said, &who, &demand[1], &demand[2], demand[0] == "met");
+            let what = as_in_files(&demand[1]);
+            of_printed(said, &who, &what, &demand[2], demand[0] == "met");
             seen += 1;
         }
         assert_eq!(seen, count * files.len(), "{who}");

@@ -109,4 +109,4 @@ def _hand(found, station, hand_force, grip):
         return
     push = hand_force * (there - here) / math.hypot(*(there - here))
     found[hand.part].append(Force("hand", here, push, 0.0))
-    found[hand.against].append(Force("hand, opposite", there, -push, 0.0))
+    found[hand.against].append(Force("hand reaction", there, -push, 0.0))

@@ -8,7 +8,7 @@ use crate::output::svg::labels::{shorten, text_width};
 use crate::output::svg::pen::INK;
 use crate::output::text::{clean, figures, range};
 use crate::output::{error::OutputError, finite::check_finite};
-use crate::report::{MeasureSpread, ToleranceReport};
+use crate::report::{MeasureSpread, ToleranceReport, UnitNames};
 use std::fmt::Write;
 
 const WIDTH: f64 = 960.0;
@@ -48,7 +48,7 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
     words(&mut out, [HEAD, 48.0], &sub, SMALL, false, "start");
     let mut y = 64.0;
     for m in &report.measures {
-        draw(&mut out, m, y);
+        draw(&mut out, m, &report.units, y);
         y += block(m);
     }
     out.push_str(backend::CLOSE);
@@ -64,7 +64,7 @@ pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Op
         report.samples
     );
     let mut out = backend::open(WIDTH, 44.0 + rows(m), id, &clean(&m.name), &about);
-    draw(&mut out, m, -12.0);
+    draw(&mut out, m, &report.units, -12.0);
     out.push_str(backend::CLOSE);
     Some(out)
 }
@@ -74,11 +74,11 @@ fn rows(m: &MeasureSpread) -> f64 {
     ROW * m.shares.len().clamp(5, SHARES) as f64
 }
 
-fn draw(out: &mut String, m: &MeasureSpread, top: f64) {
+fn draw(out: &mut String, m: &MeasureSpread, units: &UnitNames, top: f64) {
     let first = top + 34.0;
     let limits = histogram(out, m, [first, first + rows(m) - 8.0]);
     let room = HISTOGRAM[1] - HEAD - text_width(&limits, SMALL, false) - 2.0 * EDGE;
-    let title = shorten(&titled(m), 13.0, true, room);
+    let title = shorten(&titled(m, units), 13.0, true, room);
     words(out, [HEAD, top + 20.0], &title, 13.0, true, "start");
     words(
         out,
@@ -164,8 +164,9 @@ fn histogram(out: &mut String, m: &MeasureSpread, rows: [f64; 2]) -> String {
         n if n == limits.len() => "dashed",
         _ => "dashed where on the axis",
     };
-    range(m.min, m.max, figures)
-        .map_or_else(String::new, |limits| format!("wanted: {limits} ({place})"))
+    range(m.min, m.max, figures).map_or_else(String::new, |limits| {
+        format!("required: {limits} ({place})")
+    })
 }
 
 fn words(out: &mut String, at: [f64; 2], text: &str, size: f64, bold: bool, anchor: &str) {

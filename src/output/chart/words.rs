@@ -83,7 +83,7 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
         let what = if opens(report) {
             "here it takes more than the hand's limit to hold the work"
         } else {
-            "here the work stops the tool at the hand's limit"
+            "stall, the hand reaches its limit here"
         };
         out.push(format!(
             "Ring with cross: {what}; the gap there stands beside the grip."

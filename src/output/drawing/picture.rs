@@ -292,7 +292,7 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
             ""
         };
         sentences.push(format!(
-            "Force arrows: {} of paper for {} {}; small ones are drawn {} long.{sweep}",
+            "Force arrows: {} of paper for {} {}; arrows shorter than {} are drawn so long and are not to scale.{sweep}",
             on_paper(report, LONGEST),
             figures(most),
             report.units.force,

@@ -78,7 +78,7 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     ]);
     let (about, x, y) = &sheet.about;
     let about = format!(
-        "M about {} ({}, {}), counter-clockwise; arm = M of the force over F",
+        "M about {} ({}, {}), counter-clockwise; arm = moment / force",
         name(about),
         fixed(*x, length_digits),
         fixed(*y, length_digits)

@@ -25,7 +25,7 @@ pub(super) struct Factor {
 
 pub(super) fn pins_caption(stroke: &StrokeReport) -> String {
     format!(
-        "Greatest load of each pin over the stroke, at {} {} in the hand, first jaw",
+        "Greatest load of each pin over the stroke, at {} {} hand force (H), first jaw",
         figures(stroke.hand_force),
         stroke.units.force
     )
@@ -83,7 +83,7 @@ pub(super) fn least(loads: &LoadsReport) -> String {
     loads.factors.first().map_or_else(String::new, |factor| {
         let FactorWords { what, inputs, .. } = factor_words(loads, factor);
         format!(
-            "The least factor is that of {what}: {} with {inputs}. The command `loads` gives the numbers of all.",
+            "Lowest factor: {what}: {} with {inputs}. The command `loads` gives the numbers of all.",
             factor.formula
         )
     })

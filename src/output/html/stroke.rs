@@ -1,6 +1,7 @@
 //! The stroke on the page: question, demands, tables.
 
 use crate::output::sentences::demands::demand_words;
+use crate::output::sentences::phrase::phrase;
 use crate::output::terminal::{Column, Group, JawTable, Rows, pick_rows};
 use crate::output::text::{clean, figures, grip, length};
 use crate::report::{StrokeReport, ToolReview};
@@ -59,7 +60,7 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
             out.push(format!("The work needs, by gap: {}.", rows.join(", ")));
             if let Some(note) = &work.note {
                 out.push(format!(
-                    "Where that comes from: {}.",
+                    "Source of the work curve: {}.",
                     clean(note).trim_end_matches('.')
                 ));
             }
@@ -69,7 +70,7 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
             ));
         }
         None => out.push(format!(
-            "What force does {} give for {} {f} in the hand, held at {} along the handle?",
+            "What force does {} give for {} {f} hand force, held at {} along the handle?",
             jaws.join(", "),
             figures(stroke.hand_force),
             grips.join(", ")
@@ -81,9 +82,13 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
 pub(super) fn demands(stroke: &StrokeReport) -> Vec<Demand> {
     let view = |demand| {
         let words = demand_words(stroke, demand);
+        let mut what = phrase(&demand.measure, demand.at.as_deref(), &stroke.units);
+        if let Some(at) = demand.grip {
+            what.push_str(&format!(", grip {}", grip(at, &stroke.units)));
+        }
         Demand {
             met: demand.met,
-            what: words.what,
+            what,
             value: words.value,
             wanted: words.wanted.unwrap_or_default(),
         }

@@ -17,7 +17,7 @@ pub(super) struct StudyView {
 pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
     let all = report.all_met.map_or_else(String::new, |met| {
         format!(
-            " Every demand is met by {} of them.",
+            " {} of the sampled tools meet every demand.",
             share(met, report.samples)
         )
     });
@@ -68,7 +68,7 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
     };
     let none = || "-".to_owned();
     vec![
-        titled(m),
+        titled(m, &report.units),
         figures(m.nominal),
         m.worst_case.map_or_else(none, figures),
         m.root_sum_square.map_or_else(none, figures),

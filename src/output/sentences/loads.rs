@@ -13,7 +13,7 @@ pub(in crate::output) fn give_words(report: &LoadsReport, case: &CaseReport) -> 
     let (l, f) = (report.units.length, report.units.force);
     let mut out = Vec::new();
     match &case.give {
-        None => out.push("Give: statics cannot tell it here.".to_owned()),
+        None => out.push("Compliance: statics cannot tell it here.".to_owned()),
         Some(give) => {
             let shares: Vec<String> = give
                 .shares
@@ -24,7 +24,7 @@ pub(in crate::output) fn give_words(report: &LoadsReport, case: &CaseReport) -> 
                 "no part has a section with a modulus: the tool is taken as rigid".to_owned()
             } else {
                 format!(
-                    "the jaws spread {} {l} per 1000 {f}, with the hand held: {} {l} at this force, gap {} {l}; \
+                    "the jaws spring open {} {l} per 1000 {f} with the handles held: {} {l} at this force, gap {} {l}; \
                      from {}",
                     small(give.per_thousand),
                     small(give.spread),
@@ -32,7 +32,7 @@ pub(in crate::output) fn give_words(report: &LoadsReport, case: &CaseReport) -> 
                     shares.join(", ")
                 )
             };
-            out.push(clean(&format!("Give: {whole}")));
+            out.push(clean(&format!("Compliance: {whole}")));
             if !give.rigid.is_empty() && !give.shares.is_empty() {
                 out.push(clean(&format!("Taken as rigid: {}", give.rigid.join("; "))));
             }

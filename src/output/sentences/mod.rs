@@ -3,6 +3,7 @@
 pub(super) mod demands;
 mod emphasis;
 pub(super) mod loads;
+pub(super) mod phrase;
 pub(super) mod stroke;
 pub(super) mod tolerance;
 pub(super) mod way;

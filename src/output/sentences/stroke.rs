@@ -109,7 +109,7 @@ pub(in crate::output) fn hand_limit(report: &StrokeReport) -> Option<String> {
     let unit = report.units.force;
     let amount = if least < most {
         format!(
-            "{} to {} {unit} by the span, ",
+            "{} to {} {unit}, depending on grip span: ",
             figures(least),
             figures(most)
         )

@@ -22,7 +22,7 @@ pub(in crate::output) fn jaw_title(report: &StrokeReport) -> String {
     if opens(report) {
         format!("Jaw force held back, {force}, with {hand} {force} on the handles")
     } else {
-        format!("Jaw force, {force}, at {hand} {force} in the hand")
+        format!("Jaw force, {force}, at {hand} {force} hand force")
     }
 }
 

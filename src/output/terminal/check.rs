@@ -18,7 +18,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         stroke(report),
         pins(report),
         motion(report, width),
-        sentences("Taken, where the file does not say", &report.assumed, width),
+        sentences("Assumed, since the file is silent", &report.assumed, width),
         sentences("Worth a look", &report.advice, width),
     ] {
         if !block.is_empty() {
@@ -32,10 +32,16 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
 /// What the file comes to, in a line.
 fn headline(report: &CheckReport) -> &'static str {
     match (report.dies_meet, report.handles_touch) {
-        (false, false) => "reads well, assembles and moves",
-        (true, false) => "assembles and moves, but dies meet before it is shut",
-        (false, true) => "assembles and moves, but its handles touch on the way",
-        (true, true) => "assembles and moves, but dies meet and handles touch before it is shut",
+        (false, false) => "file is valid; linkage assembles and moves",
+        (true, false) => {
+            "file is valid; linkage assembles and moves, but dies meet before it is shut"
+        }
+        (false, true) => {
+            "file is valid; linkage assembles and moves, but its handles touch on the way"
+        }
+        (true, true) => {
+            "file is valid; linkage assembles and moves, but dies meet and handles touch before it is shut"
+        }
     }
 }
 
@@ -190,7 +196,10 @@ fn motion(report: &CheckReport, width: usize) -> Vec<String> {
         line(event, &what);
     }
     for other in &report.others {
-        line(other, &format!("{} once more", clean(&other.what)));
+        line(
+            other,
+            &format!("passes the {} position again", clean(&other.what)),
+        );
     }
     if !report.others.is_empty() {
         lines.push("Of several strokes the one nearest the sketch is taken.".to_owned());

@@ -17,7 +17,7 @@ pub(super) fn factors(report: &LoadsReport, width: usize, lines: &mut Vec<String
         lines.push("No strength factors.".to_owned());
         return;
     }
-    lines.push("Strength factors over the stroke, least first".to_owned());
+    lines.push("Strength factors over the stroke, lowest first".to_owned());
     for factor in &report.factors {
         lines.extend(factor_lines(report, factor, width));
     }

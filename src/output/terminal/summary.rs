@@ -48,7 +48,7 @@ fn demand_line(report: &StrokeReport, demand: &DemandResult) -> String {
         wanted,
     } = demand_words(report, demand);
     match wanted {
-        Some(wanted) => format!("{what}: {value}, wanted {wanted}"),
+        Some(wanted) => format!("{what}: {value}, {wanted}"),
         None => format!("{what}: {value}"),
     }
 }

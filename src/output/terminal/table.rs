@@ -80,7 +80,7 @@ pub(in crate::output) fn legend(report: &StrokeReport, marks_over: bool) -> Stri
         )
     } else {
         (
-            format!("jaw force at {hand} {force} in the hand"),
+            format!("jaw force at {hand} {force} hand force"),
             "jaw force that the work needs. hand: hand force for that.",
         )
     };

@@ -47,12 +47,12 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         .loaded
         .filter(|l| (l - m.nominal).abs() > 1e-9 * m.nominal.abs().max(1e-9));
     let loaded = loaded.map_or_else(String::new, |v| {
-        format!(", with play taken up {}", figures(v))
+        format!("; {} with clearance taken up", figures(v))
     });
     lines.extend(wrap(
         "",
         &format!(
-            "{}: {} as drawn{loaded}",
+            "{}: {} nominal{loaded}",
             clean(&m.name),
             with_unit(figures(m.nominal))
         ),
@@ -120,7 +120,8 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         lines.extend(wrap("  ", &text, width, 4));
     }
     for (why, count) in &m.failed {
-        let text = format!("{count} samples: the tool {why}");
+        let samples = if *count == 1 { "sample" } else { "samples" };
+        let text = format!("{count} {samples}: the tool {why}");
         lines.extend(wrap("  ", &text, width, 4));
     }
 }

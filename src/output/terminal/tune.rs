@@ -11,7 +11,7 @@ use std::fmt::Write;
 pub fn tune_text(report: &TuneReport, width: usize) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "{}", clean(&report.tool));
-    let _ = writeln!(out, "{} points of the ranges tried", report.judged);
+    let _ = writeln!(out, "{} combinations tried", report.judged);
     let _ = writeln!(
         out,
         "\n{:<34}{} {}",

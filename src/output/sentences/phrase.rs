@@ -1,0 +1,83 @@
+//! Measures as a report says them: "load of pin knee, peak" where a file says `pin_load.knee` and "peak".
+
+use crate::output::text::clean;
+use crate::report::UnitNames;
+
+/// A measure and its position, both as a file says them. What is no measure of a file stays as it is.
+pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNames) -> String {
+    let (word, of) = match measure.split_once('.') {
+        Some((word, of)) => (word, Some(of)),
+        None => (measure, None),
+    };
+    let mut text = match (word, of) {
+        ("pin_load", Some(pin)) => format!("load of pin {pin}"),
+        ("safety", Some(of)) => format!("strength factor of {of}"),
+        ("safety", None) => "strength factor".to_owned(),
+        ("hand_share", None) => "share of the hand's limit".to_owned(),
+        ("hand_work", None) => "work of the hand".to_owned(),
+        ("jaw_work", None) => "work at the jaw".to_owned(),
+        ("jaw_force" | "hand_force", None) => word.replace('_', " "),
+        _ => measure.to_owned(),
+    };
+    match at.map(|at| (at, at.split_once('='))) {
+        None => {}
+        Some(("peak", _)) => text.push_str(", peak"),
+        Some(("least", _)) => text.push_str(", least"),
+        Some((at, None)) => text.push_str(&format!(" at {at}")),
+        Some((_, Some((what, value)))) => {
+            let unit = if what == "handle" {
+                units.angle
+            } else {
+                units.length
+            };
+            text.push_str(&format!(" at {what} {value} {unit}"));
+        }
+    }
+    clean(&text)
+}
+
+/// The same of a measure whose position and grip stand behind it: `jaw_force at gap=1, grip 90 mm`.
+pub(in crate::output) fn phrase_of(name: &str, units: &UnitNames) -> String {
+    let (rest, grip) = match name.split_once(", grip ") {
+        Some((rest, grip)) => (rest, Some(grip)),
+        None => (name, None),
+    };
+    let (measure, at) = match rest.split_once(" at ") {
+        Some((measure, at)) => (measure, Some(at)),
+        None => (rest, None),
+    };
+    let mut text = phrase(measure, at, units);
+    if let Some(grip) = grip {
+        text.push_str(&format!(", grip {}", clean(grip)));
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand.
+    #[test]
+    fn a_report_says_measures_in_plain_words() {
+        let units = UnitNames {
+            length: "mm",
+            force: "N",
+            angle: "deg",
+        };
+        for (name, plain) in [
+            (
+                "jaw_force at gap=1, grip 90 mm",
+                "jaw force at gap 1 mm, grip 90 mm",
+            ),
+            ("pin_load.knee at peak", "load of pin knee, peak"),
+            ("ratio at shut", "ratio at shut"),
+            ("span at handle=12.5", "span at handle 12.5 deg"),
+            ("safety", "strength factor"),
+            ("safety.ram", "strength factor of ram"),
+            ("hand_work, grip 60 mm", "work of the hand, grip 60 mm"),
+        ] {
+            assert_eq!(phrase_of(name, &units), plain);
+        }
+    }
+}
