@@ -5,9 +5,8 @@ use super::layout::{LABEL_STEP, SMALL};
 use super::page::Chart;
 use super::variants::{VariantStroke, WIDTH, variant_curves};
 use crate::output::error::OutputError;
-use crate::output::svg::backend::{FONTS, escaped};
 use crate::output::svg::pen::GREY;
-use std::fmt::Write;
+use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
 
 /// What [`compare_picture`] shows of one tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,33 +70,42 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
     side_by_side(&pictures, &notes)
 }
 
+/// Between rows of pictures, and left of the notes, pixels.
+const GAP: f64 = 16.0;
+
 fn side_by_side(pictures: &[Chart], notes: &[String]) -> Result<String, OutputError> {
     let across = pictures.len().min(2);
     if across == 0 {
         return Err(OutputError::NothingToDraw);
     }
-    let (mut y, mut body) = (0.0, String::new());
-    for pair in pictures.chunks(across) {
-        for (k, Chart { svg, .. }) in pair.iter().enumerate() {
-            // A nested drawing keeps its own size and stands at its place.
-            let x = WIDTH * k as f64;
-            body.push_str(&svg.replacen("<svg ", &format!("<svg x=\"{x}\" y=\"{y}\" "), 1));
-            body.push('\n');
+    let rows = pictures.chunks(across);
+    let heights: Vec<f64> = rows
+        .map(|row| row.iter().map(|c| c.height).fold(0.0, f64::max) + GAP)
+        .collect();
+    let pictures_end: f64 = heights.iter().sum();
+    let mut svg = Svg::new(&Sheet {
+        size: [
+            WIDTH * across as f64,
+            pictures_end + LABEL_STEP * notes.len() as f64,
+        ],
+        unit: "",
+        fonts: READERS_FONTS,
+        id: "",
+        title: "Tools side by side",
+        about: "",
+    });
+    let mut y = 0.0;
+    for (row, height) in pictures.chunks(across).zip(heights) {
+        for (k, picture) in row.iter().enumerate() {
+            svg.document([WIDTH * k as f64, y], &picture.svg);
         }
-        y += pair.iter().map(|chart| chart.height).fold(0.0, f64::max) + 16.0;
+        y += height;
     }
     for note in notes {
-        let _ = writeln!(
-            body,
-            "<text x=\"16\" y=\"{}\" font-size=\"{SMALL}\" fill=\"{GREY}\">{}</text>",
-            y + SMALL,
-            escaped(note)
-        );
+        let text = svg.element("text").at(["x", "y"], [GAP, y + SMALL]);
+        let text = text.number("font-size", SMALL).with("fill", GREY);
+        text.text(note);
         y += LABEL_STEP;
     }
-    let width = WIDTH * across as f64;
-    Ok(format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{y}\" viewBox=\"0 0 {width} {y}\" \
-         role=\"img\" font-family=\"{FONTS}\">\n<title>Tools side by side</title>\n{body}</svg>\n"
-    ))
+    Ok(svg.finish())
 }

@@ -7,10 +7,11 @@ use super::layout::{EDGE, Frame, LABEL_STEP, LEFT, SMALL, TURNING_STEP};
 use super::panel::Panel;
 use super::turnings::TurningMark;
 use crate::output::error::OutputError;
-use crate::output::svg::backend::{self, SvgBackend};
+use crate::output::svg::backend::SvgBackend;
 use crate::output::svg::labels::lines;
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::svg::shapes::Anchor;
+use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
 
 /// Font size of notes.
 const FINE: f64 = 11.0;
@@ -62,7 +63,15 @@ impl ChartPage<'_> {
             .collect();
         let notes_start = last.bottom + 72.0;
         let height = (notes_start + NOTE_STEP * notes.len() as f64).ceil();
-        let mut svg = backend::open(self.width, height, self.id, self.title, self.description);
+        let mut svg = Svg::new(&Sheet {
+            size: [self.width, height],
+            unit: "",
+            fonts: READERS_FONTS,
+            id: &format!("{}-", self.id),
+            title: self.title,
+            about: self.description,
+        });
+        svg.paper();
         let root = SvgBackend::new(&mut svg, self.width, height).into_drawing_area();
         let canvas = Canvas::new(&root);
         let drawn = (|| {
@@ -84,7 +93,7 @@ impl ChartPage<'_> {
         })();
         drop(root);
         drawn.map_err(|e| OutputError::Writer(e.to_string()))?;
-        svg.push_str(backend::CLOSE);
+        let svg = svg.finish();
         Ok(Chart { svg, height })
     }
 

@@ -2,14 +2,14 @@
 
 use super::palette::curve;
 use super::ticks::Ticks;
+use crate::output::sentences::phrase::phrase_of;
 use crate::output::sentences::tolerance::{SHARES, titled};
-use crate::output::svg::backend::{self, escaped};
 use crate::output::svg::labels::{shorten, text_width};
 use crate::output::svg::pen::INK;
+use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg, Way};
 use crate::output::text::{clean, figures, range};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{MeasureSpread, ToleranceReport, UnitNames};
-use std::fmt::Write;
 
 const WIDTH: f64 = 960.0;
 /// Least distance of text from the edges of the page.
@@ -38,7 +38,7 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
         report.measures.len(),
         report.samples
     );
-    let mut out = backend::open(WIDTH, height, id, &title, &about);
+    let mut out = open(height, id, &title, &about);
     let name = shorten(&clean(&report.tool), 18.0, true, WIDTH - HEAD - EDGE);
     words(&mut out, [HEAD, 28.0], &name, 18.0, true, "start");
     let sub = format!(
@@ -51,8 +51,7 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
         draw(&mut out, m, &report.units, y);
         y += block(m);
     }
-    out.push_str(backend::CLOSE);
-    Ok(out)
+    Ok(out.finish())
 }
 
 /// The same for one measure (by index), without a heading; `None` where there is no such measure.
@@ -63,10 +62,14 @@ pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Op
         "The greatest shares of the dimensions, and a histogram of {} samples.",
         report.samples
     );
-    let mut out = backend::open(WIDTH, 44.0 + rows(m), id, &clean(&m.name), &about);
+    let mut out = open(
+        44.0 + rows(m),
+        id,
+        &phrase_of(&m.name, &report.units),
+        &about,
+    );
     draw(&mut out, m, &report.units, -12.0);
-    out.push_str(backend::CLOSE);
-    Some(out)
+    Some(out.finish())
 }
 
 /// Height of the bars of a measure.
@@ -74,7 +77,7 @@ fn rows(m: &MeasureSpread) -> f64 {
     ROW * m.shares.len().clamp(5, SHARES) as f64
 }
 
-fn draw(out: &mut String, m: &MeasureSpread, units: &UnitNames, top: f64) {
+fn draw(out: &mut Svg, m: &MeasureSpread, units: &UnitNames, top: f64) {
     let first = top + 34.0;
     let limits = histogram(out, m, [first, first + rows(m) - 8.0]);
     let room = HISTOGRAM[1] - HEAD - text_width(&limits, SMALL, false) - 2.0 * EDGE;
@@ -99,11 +102,7 @@ fn draw(out: &mut String, m: &MeasureSpread, units: &UnitNames, top: f64) {
         let name = shorten(&clean(name), SMALL, false, LEFT - 2.0 * EDGE);
         words(out, [LEFT - EDGE, y + 12.0], &name, SMALL, false, "end");
         let colour = curve(0).colour;
-        let _ = writeln!(
-            out,
-            "<rect x=\"{LEFT:.1}\" y=\"{:.1}\" width=\"{length:.1}\" height=\"13\" fill=\"{colour}\"/>",
-            y + 1.0
-        );
+        bar(out, [LEFT, y + 1.0], [length, 13.0], colour);
         let number = figures(*share).replace('-', "\u{2212}");
         let at = [LEFT + length + 6.0, y + 12.0];
         words(out, at, &number, SMALL, false, "start");
@@ -112,7 +111,7 @@ fn draw(out: &mut String, m: &MeasureSpread, units: &UnitNames, top: f64) {
 
 /// The samples as bars between the heights `rows`, with the limits of the demand; says what the
 /// limits are and where they stand.
-fn histogram(out: &mut String, m: &MeasureSpread, rows: [f64; 2]) -> String {
+fn histogram(out: &mut Svg, m: &MeasureSpread, rows: [f64; 2]) -> String {
     let (Some(first), Some(last)) = (m.edges.first(), m.edges.last()) else {
         return String::new();
     };
@@ -127,21 +126,14 @@ fn histogram(out: &mut String, m: &MeasureSpread, rows: [f64; 2]) -> String {
     }
     let x = |v: f64| HISTOGRAM[0] + (HISTOGRAM[1] - HISTOGRAM[0]) * (v - low) / (high - low);
     let most = m.bars.iter().copied().max().unwrap_or(1).max(1) as f64;
-    for (bar, edge) in m.bars.iter().zip(m.edges.windows(2)) {
-        let tall = (rows[1] - rows[0]) * *bar as f64 / most;
-        let _ = writeln!(
-            out,
-            "<rect x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{tall:.1}\" fill=\"{SAMPLES}\"/>",
-            x(edge[0]),
-            rows[1] - tall,
-            (x(edge[1]) - x(edge[0])).max(0.1)
-        );
+    for (count, edge) in m.bars.iter().zip(m.edges.windows(2)) {
+        let tall = (rows[1] - rows[0]) * *count as f64 / most;
+        let size = [(x(edge[1]) - x(edge[0])).max(0.1), tall];
+        bar(out, [x(edge[0]), rows[1] - tall], size, SAMPLES);
     }
-    let _ = writeln!(
-        out,
-        "<path d=\"M{:.1} {:.1}H{:.1}\" stroke=\"{INK}\" stroke-width=\"1\"/>",
-        HISTOGRAM[0], rows[1], HISTOGRAM[1]
-    );
+    let base = out.element("path");
+    let base = base.way(&straight([HISTOGRAM[0], rows[1]], [HISTOGRAM[1], rows[1]]));
+    base.with("stroke", INK).number("stroke-width", 1.0).end();
     let ticks = Ticks::over(low, high, 4);
     for value in ticks.at.iter().copied().filter(|v| *v >= low && *v <= high) {
         let number = ticks.text(value);
@@ -150,14 +142,11 @@ fn histogram(out: &mut String, m: &MeasureSpread, rows: [f64; 2]) -> String {
         words(out, at, &number, SMALL, false, "middle");
     }
     for limit in &drawn {
-        let _ = writeln!(
-            out,
-            "<path d=\"M{:.1} {:.1}V{:.1}\" stroke=\"{}\" stroke-width=\"2\" stroke-dasharray=\"6 3\"/>",
-            x(*limit),
-            rows[0] - 4.0,
-            rows[1],
-            curve(1).colour
-        );
+        let path = out.element("path");
+        let path = path.way(&straight([x(*limit), rows[0] - 4.0], [x(*limit), rows[1]]));
+        let path = path.with("stroke", curve(1).colour);
+        let path = path.number("stroke-width", 2.0);
+        path.with("stroke-dasharray", "6 3").end();
     }
     let place = match drawn.len() {
         0 => "beyond the axis",
@@ -169,13 +158,40 @@ fn histogram(out: &mut String, m: &MeasureSpread, rows: [f64; 2]) -> String {
     })
 }
 
-fn words(out: &mut String, at: [f64; 2], text: &str, size: f64, bold: bool, anchor: &str) {
-    let weight = if bold { " font-weight=\"bold\"" } else { "" };
-    let _ = writeln!(
-        out,
-        "<text x=\"{:.1}\" y=\"{:.1}\" font-size=\"{size}\"{weight} text-anchor=\"{anchor}\" fill=\"{INK}\">{}</text>",
-        at[0],
-        at[1],
-        escaped(text)
-    );
+fn open(height: f64, id: &str, title: &str, about: &str) -> Svg {
+    let mut svg = Svg::new(&Sheet {
+        size: [WIDTH, height],
+        unit: "",
+        fonts: READERS_FONTS,
+        id: &format!("{id}-"),
+        title,
+        about,
+    });
+    svg.paper();
+    svg
+}
+
+/// To a tenth of a pixel, which is finer than any screen.
+fn tenths(lengths: [f64; 2]) -> [f64; 2] {
+    lengths.map(|v| (10.0 * v).round() / 10.0)
+}
+
+fn straight(from: [f64; 2], to: [f64; 2]) -> Way {
+    let mut way = Way::spaced();
+    way.piece([tenths(from), tenths(to)]);
+    way
+}
+
+fn bar(out: &mut Svg, corner: [f64; 2], size: [f64; 2], colour: &str) {
+    let rect = out.element("rect").at(["x", "y"], tenths(corner));
+    let rect = rect.at(["width", "height"], tenths(size));
+    rect.with("fill", colour).end();
+}
+
+fn words(out: &mut Svg, at: [f64; 2], text: &str, size: f64, bold: bool, anchor: &str) {
+    let element = out.element("text").at(["x", "y"], tenths(at));
+    let element = element.number("font-size", size);
+    let element = element.maybe("font-weight", bold.then_some("bold"));
+    let element = element.with("text-anchor", anchor).with("fill", INK);
+    element.text(text);
 }

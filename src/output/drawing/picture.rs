@@ -5,10 +5,10 @@ use super::labels::place;
 use super::page::{Foot, Page, Panel, page, page_size};
 use super::table::table;
 use super::tool::Plate;
-use super::write::number;
+use super::write::hatching;
 use crate::output::error::OutputError;
 use crate::output::finite::check_finite;
-use crate::output::svg::backend::{CLOSE, escaped};
+use crate::output::svg::writer::{Sheet, Svg, WIDE_FONTS};
 use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
 use crate::report::{DrawingReport, DrawnPosition};
 use crate::units::{MM_PER_IN, Quantity, UnitSystem};
@@ -355,14 +355,13 @@ fn document(report: &DrawingReport, options: &DrawingOptions, page: &Page) -> St
     let prefix: String = (options.prefix.chars())
         .filter(|c| c.is_ascii_alphanumeric() || *c == '-' || *c == '_')
         .collect();
-    let [width, height] = page.size.map(number);
     let subject = match &report.part {
         Some(part) => format!("free body of {}", clean(part)),
         None => "linkage to scale".to_owned(),
     };
     let places: Vec<String> = report.positions.iter().map(|p| clean(&p.at)).collect();
-    let title = escaped(&format!("{}: {subject}", clean(&report.tool)));
-    let about = escaped(&format!(
+    let title = format!("{}: {subject}", clean(&report.tool));
+    let about = format!(
         "Drawn at {}: parts, pins, handles with grips, jaws{}.",
         places.join(", "),
         if options.forces {
@@ -370,18 +369,17 @@ fn document(report: &DrawingReport, options: &DrawingOptions, page: &Page) -> St
         } else {
             ""
         }
-    ));
-    let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\" role=\"img\" \
-         aria-labelledby=\"{prefix}title {prefix}desc\" \
-         font-family=\"'DejaVu Sans', 'Segoe UI', Arial, sans-serif\">\n\
-         <title id=\"{prefix}title\">{title}</title>\n<desc id=\"{prefix}desc\">{about}</desc>\n\
-         <defs><pattern id=\"{prefix}hatch\" patternUnits=\"userSpaceOnUse\" width=\"3\" height=\"3\" \
-         patternTransform=\"rotate(45)\"><path d=\"M1.5 0V3\" stroke=\"#9a9a9a\" stroke-width=\"0.18\"/></pattern></defs>\n\
-         <rect width=\"{width}\" height=\"{height}\" fill=\"#ffffff\"/>\n"
     );
-    page.ink.write(&prefix, &mut out);
-    out.push_str(CLOSE);
-    out
+    let mut svg = Svg::new(&Sheet {
+        size: page.size,
+        unit: "mm",
+        fonts: WIDE_FONTS,
+        id: &prefix,
+        title: &title,
+        about: &about,
+    });
+    hatching(&mut svg, &prefix);
+    svg.paper();
+    page.ink.write(&prefix, &mut svg);
+    svg.finish()
 }

@@ -1,23 +1,40 @@
-//! The shapes of a drawing as SVG elements: presentation attributes only, micrometres of paper.
+//! The shapes of a drawing as SVG elements.
 
-use super::ink::{Fill, Ink, Line, Shape, Step, V};
-use crate::output::svg::backend::escaped;
-use crate::output::text::trimmed;
-use std::fmt::Write;
+use super::ink::{Fill, Ink, Line, Shape, Step, Words};
+use crate::output::svg::writer::{Element, Svg, Way};
 
 impl Ink {
     /// All shapes as SVG elements; ids are used with this prefix.
-    pub(super) fn write(&self, prefix: &str, out: &mut String) {
+    pub(super) fn write(&self, prefix: &str, svg: &mut Svg) {
         for shape in &self.shapes {
-            shape.write(prefix, out);
+            shape.write(prefix, svg);
         }
     }
 }
 
+fn hatch(prefix: &str) -> String {
+    format!("url(#{prefix}hatch)")
+}
+
+/// The pattern that hatched shapes are filled with.
+pub(super) fn hatching(svg: &mut Svg, prefix: &str) {
+    svg.element("defs").holding(|svg| {
+        let pattern = svg.element("pattern").with("id", &format!("{prefix}hatch"));
+        let pattern = pattern.with("patternUnits", "userSpaceOnUse");
+        let pattern = pattern.at(["width", "height"], [3.0, 3.0]);
+        let pattern = pattern.with("patternTransform", "rotate(45)");
+        pattern.holding(|svg| {
+            let mut way = Way::default();
+            way.piece([[1.5, 0.0], [1.5, 3.0]]);
+            let line = svg.element("path").way(&way).with("stroke", "#9a9a9a");
+            line.number("stroke-width", 0.18).end();
+        });
+    });
+}
+
 impl Shape {
-    // Writing to a string cannot fail.
-    fn write(&self, prefix: &str, out: &mut String) {
-        let _ = match self {
+    fn write(&self, prefix: &str, svg: &mut Svg) {
+        match self {
             Self::Path {
                 from,
                 steps,
@@ -25,39 +42,39 @@ impl Shape {
                 fill,
                 line,
             } => {
-                let mut d = format!("M{}", pair(*from));
+                let mut way = Way::default();
+                way.begin(*from);
                 for step in steps {
                     match *step {
-                        Step::To(p) => d.push_str(&format!("L{}", pair(p))),
-                        Step::Round { radius, to, right } => {
-                            let (r, right) = (number(radius), u8::from(right));
-                            d.push_str(&format!("A{r} {r} 0 0 {right} {}", pair(to)));
-                        }
+                        Step::To(p) => way.line(p),
+                        Step::Round { radius, to, right } => way.arc(radius, to, right),
                     }
                 }
                 if *closed {
-                    d.push('Z');
+                    way.close();
                 }
-                let fill = match fill {
-                    Fill::None => "none".to_owned(),
-                    Fill::Colour(colour) => (*colour).to_owned(),
-                    Fill::Hatch => format!("url(#{prefix}hatch)"),
+                let path = svg.element("path").way(&way);
+                let path = match fill {
+                    Fill::None => path.with("fill", "none"),
+                    Fill::Colour(colour) => path.with("fill", colour),
+                    Fill::Hatch => path.with("fill", &hatch(prefix)),
                 };
-                writeln!(
-                    out,
-                    "<path d=\"{d}\" fill=\"{fill}\"{}/>",
-                    line.map_or_else(String::new, stroke)
-                )
+                match line {
+                    Some(line) => stroke(path, *line).end(),
+                    None => path.end(),
+                }
             }
             Self::Hatched { points, width } => {
-                let d: Vec<String> = points.iter().map(|p| pair(*p)).collect();
-                writeln!(
-                    out,
-                    "<path d=\"M{}\" fill=\"none\" stroke=\"url(#{prefix}hatch)\" stroke-width=\"{}\" \
-                     stroke-linecap=\"round\" stroke-linejoin=\"round\"/>",
-                    d.join("L"),
-                    number(*width)
-                )
+                let mut way = Way::default();
+                if let Some((first, rest)) = points.split_first() {
+                    way.begin(*first);
+                    rest.iter().for_each(|p| way.line(*p));
+                }
+                let path = svg.element("path").way(&way).with("fill", "none");
+                let path = path.with("stroke", &hatch(prefix));
+                let path = path.number("stroke-width", *width);
+                let path = path.with("stroke-linecap", "round");
+                path.with("stroke-linejoin", "round").end();
             }
             Self::Circle {
                 at,
@@ -66,70 +83,42 @@ impl Shape {
                 line,
                 pin,
             } => {
-                let name = pin.as_ref().map_or_else(String::new, |name| {
-                    format!(" data-pin=\"{}\"", escaped(name))
-                });
-                writeln!(
-                    out,
-                    "<circle{name} cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"{fill}\"{}/>",
-                    number(at[0]),
-                    number(at[1]),
-                    number(*radius),
-                    stroke(*line)
-                )
+                let circle = svg.element("circle").maybe("data-pin", pin.as_deref());
+                let circle = circle.at(["cx", "cy"], *at).number("r", *radius);
+                stroke(circle.with("fill", fill), *line).end();
             }
             Self::Text(words) => {
-                let weight = if words.bold {
-                    " font-weight=\"bold\""
-                } else {
-                    ""
-                };
-                let style = if words.italic {
-                    " font-style=\"italic\""
-                } else {
-                    ""
-                };
-                let place = format!(
-                    "x=\"{}\" y=\"{}\" font-size=\"{}\"{weight}{style} text-anchor=\"{}\"",
-                    number(words.at[0]),
-                    number(words.at[1]),
-                    number(words.size),
-                    words.anchor
-                );
-                let text = escaped(&words.text);
                 // The rim is an element of its own: not every program that shows or prints an SVG
                 // knows how to paint a stroke below its fill, and the letters would vanish.
                 if words.rim {
-                    let _ = writeln!(
-                        out,
-                        "<text {place} fill=\"none\" stroke=\"#ffffff\" stroke-width=\"0.7\" \
-                         stroke-linejoin=\"round\" aria-hidden=\"true\">{text}</text>"
-                    );
+                    let rim = placed(svg, words).with("fill", "none");
+                    let rim = rim.with("stroke", "#ffffff").number("stroke-width", 0.7);
+                    let rim = rim.with("stroke-linejoin", "round");
+                    rim.with("aria-hidden", "true").text(&words.text);
                 }
-                writeln!(out, "<text {place} fill=\"{}\">{text}</text>", words.colour)
+                placed(svg, words)
+                    .with("fill", words.colour)
+                    .text(&words.text);
             }
-        };
+        }
     }
 }
 
-fn stroke(line: Line) -> String {
-    let dash = if line.dash.is_empty() {
-        String::new()
-    } else {
-        format!(" stroke-dasharray=\"{}\"", line.dash)
-    };
-    format!(
-        " stroke=\"{}\" stroke-width=\"{}\" stroke-linejoin=\"round\" stroke-linecap=\"round\"{dash}",
-        line.colour,
-        number(line.width)
+fn placed<'s>(svg: &'s mut Svg, words: &Words) -> Element<'s> {
+    let text = svg.element("text").at(["x", "y"], words.at);
+    let text = text.number("font-size", words.size);
+    let text = text.maybe("font-weight", words.bold.then_some("bold"));
+    let text = text.maybe("font-style", words.italic.then_some("italic"));
+    text.with("text-anchor", words.anchor)
+}
+
+fn stroke(element: Element<'_>, line: Line) -> Element<'_> {
+    let element = element.with("stroke", line.colour);
+    let element = element.number("stroke-width", line.width);
+    let element = element.with("stroke-linejoin", "round");
+    let element = element.with("stroke-linecap", "round");
+    element.maybe(
+        "stroke-dasharray",
+        (!line.dash.is_empty()).then_some(line.dash),
     )
-}
-
-fn pair(at: V) -> String {
-    format!("{} {}", number(at[0]), number(at[1]))
-}
-
-/// A micrometre of paper, no more digits than needed.
-pub(super) fn number(value: f64) -> String {
-    trimmed((value * 1000.0).round() / 1000.0)
 }

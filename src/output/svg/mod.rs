@@ -4,3 +4,4 @@ pub(super) mod backend;
 pub(super) mod labels;
 pub(super) mod pen;
 pub(super) mod shapes;
+pub(super) mod writer;

@@ -5,8 +5,9 @@
 use plotters::element::{Drawable, PointCollection};
 use plotters_backend::BackendCoord;
 
-use super::backend::{Never, SvgBackend, escaped, path, px};
+use super::backend::{Never, SvgBackend, px};
 use super::pen::Pen;
+use super::writer::Way;
 
 /// A line of one or several pieces, drawn as one element.
 pub(in crate::output) struct Curve<C> {
@@ -101,33 +102,25 @@ impl<C> Drawable<SvgBackend<'_>> for Curve<C> {
         backend: &mut SvgBackend<'_>,
         _: (u32, u32),
     ) -> Result<(), Never> {
-        let places: Vec<BackendCoord> = points.collect();
-        let (mut data, mut start) = (String::new(), 0);
+        let places: Vec<[f64; 2]> = points.map(px).collect();
+        let (mut way, mut start) = (Way::spaced(), 0);
         for &end in &self.ends {
-            let piece = places.get(start..end).unwrap_or_default();
-            data.push_str(&path(piece.iter().copied()));
-            if let [lone] = piece {
-                data.push_str(&format!(" L{} {}", px(lone.0), px(lone.1)));
-            }
+            way.piece(places.get(start..end).unwrap_or_default().iter().copied());
             start = end;
         }
-        if data.is_empty() {
+        if way.is_empty() {
             return Ok(());
         }
-        let Pen {
-            colour,
-            width,
-            dash,
-        } = self.pen;
-        let ends = match dash {
-            "" => " stroke-linecap=\"round\"".to_owned(),
-            dash => format!(" stroke-dasharray=\"{dash}\""),
-        };
-        let class = self.class;
-        backend.write(format_args!(
-            "<path class=\"{class}\" d=\"{data}\" fill=\"none\" stroke=\"{colour}\" \
-             stroke-width=\"{width}\" stroke-linejoin=\"round\"{ends}/>"
-        ));
+        let pen = self.pen;
+        let path = backend.svg.element("path").with("class", self.class);
+        let path = path.way(&way).with("fill", "none");
+        let path = path.with("stroke", pen.colour);
+        let path = path.number("stroke-width", pen.width);
+        let path = path.with("stroke-linejoin", "round");
+        match pen.dash {
+            "" => path.with("stroke-linecap", "round").end(),
+            dash => path.with("stroke-dasharray", dash).end(),
+        }
         Ok(())
     }
 }
@@ -139,11 +132,12 @@ impl<C> Drawable<SvgBackend<'_>> for Area<C> {
         backend: &mut SvgBackend<'_>,
         _: (u32, u32),
     ) -> Result<(), Never> {
-        let data = path(points);
-        let (colour, opacity) = (self.colour, self.opacity);
-        backend.write(format_args!(
-            "<path class=\"area\" d=\"{data} Z\" fill=\"{colour}\" fill-opacity=\"{opacity}\"/>"
-        ));
+        let mut way = Way::spaced();
+        way.piece(points.map(px));
+        way.close();
+        let path = backend.svg.element("path").with("class", "area");
+        let path = path.way(&way).with("fill", self.colour);
+        path.number("fill-opacity", self.opacity).end();
         Ok(())
     }
 }
@@ -155,24 +149,19 @@ impl<C> Drawable<SvgBackend<'_>> for Words<C> {
         backend: &mut SvgBackend<'_>,
         _: (u32, u32),
     ) -> Result<(), Never> {
-        let Some((x, y)) = points.next() else {
+        let Some(at) = points.next() else {
             return Ok(());
         };
         let anchor = match self.anchor {
-            Anchor::Start => "",
-            Anchor::Middle => " text-anchor=\"middle\"",
-            Anchor::End => " text-anchor=\"end\"",
+            Anchor::Start => None,
+            Anchor::Middle => Some("middle"),
+            Anchor::End => Some("end"),
         };
-        let weight = if self.bold {
-            " font-weight=\"600\""
-        } else {
-            ""
-        };
-        let (x, y, size, colour) = (px(x), px(y), self.size, self.colour);
-        backend.write(format_args!(
-            "<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" fill=\"{colour}\"{weight}{anchor}>{}</text>",
-            escaped(&self.text)
-        ));
+        let text = backend.svg.element("text").at(["x", "y"], px(at));
+        let text = text.number("font-size", self.size);
+        let text = text.with("fill", self.colour);
+        let text = text.maybe("font-weight", self.bold.then_some("600"));
+        text.maybe("text-anchor", anchor).text(&self.text);
         Ok(())
     }
 }
@@ -184,75 +173,22 @@ impl<C> Drawable<SvgBackend<'_>> for StallMark<C> {
         backend: &mut SvgBackend<'_>,
         _: (u32, u32),
     ) -> Result<(), Never> {
-        let Some((x, y)) = points.next() else {
+        let Some(at) = points.next() else {
             return Ok(());
         };
-        let (cx, cy, colour) = (px(x), px(y), self.colour);
-        let cross = [(-28, -28, 28, 28), (-28, 28, 28, -28)]
-            .map(|(a, b, c, d)| path([(x + a, y + b), (x + c, y + d)]))
-            .join(" ");
-        backend.write(format_args!(
-            "<g class=\"stall\" stroke=\"{colour}\" stroke-width=\"1.6\" fill=\"#ffffff\">\
-             <circle cx=\"{cx}\" cy=\"{cy}\" r=\"5.5\"/><path d=\"{cross}\"/></g>"
-        ));
-        Ok(())
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::output::svg::backend::{CLOSE, open};
-    use plotters::prelude::*;
-
-    #[test]
-    fn tenths_of_a_pixel_and_valid_xml_whatever_the_text() {
-        let mut out = open(100.0, 50.0, "c", "<&\"'\u{1}>", "d");
-        {
-            let area = SvgBackend::new(&mut out, 100.0, 50.0).into_drawing_area();
-            let pen = Pen {
-                colour: "#d55e00",
-                width: 1.9,
-                dash: "9 3",
-            };
-            let pieces = vec![vec![(5, 3), (123, 10)], vec![(7, 7)]];
-            area.draw(&Curve::new(pieces, pen, "curve")).unwrap();
-            area.draw(&Area {
-                points: vec![(0, 0), (10, 0), (10, 10)],
-                colour: "#000000",
-                opacity: 0.5,
-            })
-            .unwrap();
-            area.draw(&StallMark {
-                at: (50, 50),
-                colour: "#000000",
-            })
-            .unwrap();
-            area.draw(&Words {
-                at: (1, 1),
-                text: "a < b".to_owned(),
-                size: 12.0,
-                bold: true,
-                colour: "#000000",
-                anchor: Anchor::End,
-            })
-            .unwrap();
-            area.draw_pixel((2, 2), &GREEN).unwrap();
+        let [x, y] = px(at);
+        let mut cross = Way::spaced();
+        for [a, b, c, d] in [[-2.8, -2.8, 2.8, 2.8], [-2.8, 2.8, 2.8, -2.8]] {
+            cross.piece([[x + a, y + b], [x + c, y + d]]);
         }
-        out.push_str(CLOSE);
-        let document = roxmltree::Document::parse(&out).unwrap();
-        let text_of = |tag: &str| {
-            (document.descendants().find(|n| n.has_tag_name(tag)))
-                .and_then(|n| n.text().map(str::to_owned))
-        };
-        assert_eq!(text_of("title").as_deref(), Some("<&\"' >"));
-        assert_eq!(text_of("text").as_deref(), Some("a < b"));
-        assert_eq!(
-            [px(-3), px(-25), px(-10), px(0)],
-            ["-0.3", "-2.5", "-1", "0"]
-        );
-        // A piece of one point is a dot: a line of no length with round ends.
-        assert!(out.contains("M0.5 0.3 L12.3 1M0.7 0.7 L0.7 0.7\""), "{out}");
-        assert!(out.contains("fill=\"#00ff00\""), "{out}");
+        let mark = backend.svg.element("g").with("class", "stall");
+        let mark = mark.with("stroke", self.colour);
+        let mark = mark.number("stroke-width", 1.6).with("fill", "#ffffff");
+        mark.holding(|svg| {
+            let ring = svg.element("circle").at(["cx", "cy"], [x, y]);
+            ring.number("r", 5.5).end();
+            svg.element("path").way(&cross).end();
+        });
+        Ok(())
     }
 }
