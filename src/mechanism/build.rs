@@ -76,7 +76,7 @@ impl Linkage {
             self.hand.distances.clear();
             place_hand(self, tool)?;
         }
-        self.measure_closed();
+        self.leave_closed();
         Ok(())
     }
 
@@ -85,7 +85,7 @@ impl Linkage {
     /// play away again.
     pub fn play(&mut self, joint: JointId, shift: Vec2) {
         self.joints[joint].play(&mut self.bodies, shift);
-        self.measure_closed();
+        self.leave_closed();
     }
 
     /// The body in whose axes the play of a joint is given.

@@ -17,6 +17,8 @@ const DEAD: f64 = 0.02;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closed {
     steps: Vec<Step>,
+    /// The lengths in it are those of the linkage.
+    measured: bool,
 }
 
 /// One block, solved for the turns of its bodies.
@@ -91,7 +93,10 @@ impl Linkage {
             };
             steps.push(step);
         }
-        let mut closed = Closed { steps };
+        let mut closed = Closed {
+            steps,
+            measured: false,
+        };
         closed.measure(self)?;
         Some(closed)
     }
@@ -144,10 +149,17 @@ impl Linkage {
         }))
     }
 
-    /// Takes over changed dimensions.
-    pub(super) fn measure_closed(&mut self) {
+    /// Takes over changed dimensions and play, for whoever goes on to solve positions in closed form.
+    pub fn measure_closed(&mut self) {
         if let Some(mut closed) = self.closed.take() {
             self.closed = closed.measure(self).map(|()| closed);
+        }
+    }
+
+    /// Dimensions or play have changed: nothing is solved in closed form until they are taken over.
+    pub(super) fn leave_closed(&mut self) {
+        if let Some(closed) = &mut self.closed {
+            closed.measured = false;
         }
     }
 
@@ -215,6 +227,7 @@ impl Way {
 impl Closed {
     /// Takes over the dimensions. `None` where a root slides, or an arm has no length.
     fn measure(&mut self, linkage: &Linkage) -> Option<()> {
+        self.measured = true;
         for step in &mut self.steps {
             match step {
                 Step::Pair(pair) => {
@@ -297,6 +310,9 @@ impl Closed {
     /// brought up to date.
     #[inline]
     pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64]) -> bool {
+        if !self.measured {
+            return false;
+        }
         for (step, &sign) in self.steps.iter().zip(signs) {
             match step {
                 Step::Driver { body, sense } => {

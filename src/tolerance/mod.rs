@@ -34,6 +34,7 @@ mod fate;
 mod iso;
 mod lanes;
 mod nominal;
+mod pilot;
 mod place;
 mod plan;
 mod run;

@@ -10,6 +10,7 @@ use super::exact;
 use super::fate::Fate;
 use super::lanes::Area;
 use super::nominal::settle;
+use super::pilot::pilot;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
 use super::sample::{Sampling, Variable, sample};
@@ -315,11 +316,16 @@ impl<'s, 'a> Runs<'s, 'a> {
             .map(|k| self.evaluate(&mut worker, &zero, Play::Only(k)))
             .collect();
         let count = setup.targets.len();
+        let pilot = pilot(setup, self.variables, sampling).map_err(StudyError::Threads)?;
+        let piloted = || match &pilot {
+            Some(pilot) => Worker::new(setup).piloted(pilot),
+            None => Worker::new(setup).roughly(),
+        };
         let samples = sample(
             sampling,
             self.variables,
             &vec![Err(Fate::NoValue); count],
-            || Worker::new(setup).roughly(),
+            piloted,
             |worker, deviations, out: &mut [Result<f64, Fate>]| {
                 worker.evaluate(deviations, Play::All, out);
                 self.correct(out);

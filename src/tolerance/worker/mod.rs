@@ -17,7 +17,7 @@ use crate::tolerance::lanes::Area;
 use crate::tolerance::place::{Held, Pace, Station};
 use crate::tolerance::plan::Plan;
 use crate::tolerance::subject::Hold;
-use crate::tolerance::sweep::Sweep;
+use crate::tolerance::sweep::{Pilot, Sweep};
 use crate::tolerance::target::{Kind, Target};
 use peak::{CLOSELY, ROUGHLY, beyond};
 
@@ -81,6 +81,10 @@ pub(in crate::tolerance) struct Worker<'a> {
     pub(in crate::tolerance) curve: Vec<Result<f64, Fate>>,
     /// How closely peaks are placed, in intervals.
     pub(in crate::tolerance) near: f64,
+    /// Where samples are read along a sweep; `None`: everywhere.
+    pilot: Option<&'a Pilot>,
+    /// What has been seen of the peaks, where that is kept.
+    pub(in crate::tolerance) seen: Option<Pilot>,
 }
 
 impl<'a> Worker<'a> {
@@ -104,6 +108,8 @@ impl<'a> Worker<'a> {
             read: Vec::new(),
             curve: Vec::new(),
             near: CLOSELY,
+            pilot: None,
+            seen: None,
         }
     }
 
@@ -112,6 +118,14 @@ impl<'a> Worker<'a> {
         Self {
             near: ROUGHLY,
             ..self
+        }
+    }
+
+    /// The same, read only where `pilot` says that peaks may stand.
+    pub(in crate::tolerance) fn piloted(self, pilot: &'a Pilot) -> Self {
+        Self {
+            pilot: Some(pilot),
+            ..self.roughly()
         }
     }
 
