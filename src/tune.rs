@@ -1,10 +1,10 @@
 //! Tuning a tool: its dimensions in their ranges, its aim, its demands as limits.
 
-use crate::analysis::{Analysis, Outcome, with_grips};
+use crate::analysis::{Analysis, Judge, Outcome, with_grips};
 use crate::measure::{MeasureError, readable};
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Bound, Direction, Measure, Tool, Want, amount};
-use crate::tuning::{Judged, round, search, usually_judged};
+use crate::tuning::{Depth, Goal, Seen, Task, usually_judged};
 use crate::units::UnitSystem;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -41,6 +41,8 @@ pub enum TuneError {
 /// Most steps of the stroke during a search: peaks are refined between them. What is found is read
 /// with all steps of the file.
 const MOST_STEPS: usize = 120;
+/// The same where a first judgement is enough.
+const SOON_STEPS: usize = 24;
 /// Most time of a search on one core, ns, as [`amount`] reckons it; usually far less.
 const MOST_TIME: f64 = 1.2e11;
 
@@ -83,35 +85,48 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     }
     let mut drawn = tool.clone();
     drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
-    let factored = look(&drawn, measure).map_or(0, |seen| seen.factored);
+    let factored = look(&drawn, measure, Depth::All).map_or(0, |seen| seen.factored);
     let points = usually_judged(range.len()) as f64;
     if amount::judging(&with_grips(&drawn), factored) * points > MOST_TIME {
         return Err(TuneError::TooMuch);
     }
     let count = AtomicUsize::new(0);
-    let judge = |at: &[f64]| {
-        count.fetch_add(1, Ordering::Relaxed);
-        done();
+    let goal = match aim.want {
+        Want::Least | Want::Most => Goal::Least,
+        Want::Value(_) => Goal::Zero,
+    };
+    let look_at = |at: &[f64], depth: Depth| {
+        if depth == Depth::Soon {
+            count.fetch_add(1, Ordering::Relaxed);
+            done();
+        }
         let mut work = drawn.clone();
+        if depth == Depth::Soon {
+            work.stroke.steps = work.stroke.steps.min(SOON_STEPS);
+        }
         set(&mut work, &slots, at);
-        let seen = look(&work, measure)?;
+        let seen = look(&work, measure, depth)?;
         let value = seen.aim?;
         let aim = match aim.want {
             Want::Least => value,
             Want::Most => -value,
-            Want::Value(wanted) => (value - wanted).abs(),
+            Want::Value(wanted) => value - wanted,
         };
-        let demands = seen.demands.iter();
-        let breach = demands.map(|d| breach(tool, d)).fold(0.0_f64, f64::max);
-        aim.is_finite().then_some(Judged { aim, breach })
+        let limits = seen.demands.iter().flat_map(|d| passed(tool, d)).collect();
+        aim.is_finite().then_some(Seen { aim, limits })
+    };
+    let task = Task {
+        range: &range,
+        goal,
+        look: &look_at,
     };
     let step = caliper_step(tool.units);
-    let found = search(&range, &start, 0.1 * step, &judge).ok_or(TuneError::NoPoint)?;
-    let rounded = round(&found.at, step, &range, &judge).ok_or(TuneError::NoStep(step))?;
-    let before = look(tool, measure);
+    let found = task.search(&start, 0.1 * step).ok_or(TuneError::NoPoint)?;
+    let rounded = task.round(&found.at, step).ok_or(TuneError::NoStep(step))?;
+    let before = look(tool, measure, Depth::All);
     let mut after = tool.clone();
     set(&mut after, &slots, &rounded.at);
-    let after = look(&after, measure).ok_or(TuneError::NoPoint)?;
+    let after = look(&after, measure, Depth::All).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
     Ok(Tuned {
         dimensions: names
@@ -132,7 +147,7 @@ fn set(tool: &mut Tool, slots: &[DimensionSlot], at: &[f64]) {
 }
 
 /// What one tool is judged by.
-struct Seen {
+struct Readings {
     /// Value of the aim.
     aim: Option<f64>,
     demands: Vec<Outcome>,
@@ -140,13 +155,28 @@ struct Seen {
     factored: u64,
 }
 
-/// Reads the aim and every demand; `None` when the tool cannot be solved.
-fn look(tool: &Tool, measure: &Measure) -> Option<Seen> {
+/// Reads the aim and the demands, all of them in the tool's order or only those that need no strength;
+/// `None` when the tool cannot be solved.
+fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
     let aim = tool.aim.as_ref()?;
     let seen = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
-        let demands = judge.demands().ok()?;
+        let mut demands = Vec::new();
+        let mut read = |judge: &mut Judge<'_, '_>, dear: bool| {
+            for (index, demand) in tool.demands.iter().enumerate() {
+                if is_dear(&demand.measure) == dear {
+                    demands.extend(judge.demand(index).ok()?);
+                }
+            }
+            Some(())
+        };
+        read(judge, false)?;
         let value = judge.read(measure, aim.at, aim.grip);
-        Some(Seen {
+        // After all others, which are the same without it.
+        if depth == Depth::All {
+            read(judge, true)?;
+        }
+        demands.sort_by_key(|outcome| outcome.demand);
+        Some(Readings {
             aim: value.ok().and_then(Result::ok),
             demands,
             factored: judge.rig().forces().factored(),
@@ -155,21 +185,34 @@ fn look(tool: &Tool, measure: &Measure) -> Option<Seen> {
     seen.ok().flatten()
 }
 
+/// Whether a measure takes the forces on every part at every position of the stroke.
+fn is_dear(measure: &Measure) -> bool {
+    matches!(measure, Measure::Safety(_))
+}
+
+/// How far a demand passes its limits, relative to them, below 0 by how far it keeps them; 1 where there
+/// is no value.
+fn passed(tool: &Tool, outcome: &Outcome) -> Vec<f64> {
+    let Some(demand) = tool.demands.get(outcome.demand) else {
+        return Vec::new();
+    };
+    let Bound { min, max } = demand.bound;
+    let value = outcome.value();
+    let one = |limit: f64, sense: f64| {
+        let Some(value) = value else { return 1.0 };
+        let off = sense * (value - limit) / limit.abs().max(LEAST_LIMIT);
+        // What the demand takes for kept is kept.
+        if outcome.met { off.min(0.0) } else { off }
+    };
+    let rows = [min.map(|min| one(min, -1.0)), max.map(|max| one(max, 1.0))];
+    rows.into_iter().flatten().collect()
+}
+
+/// A limit below this is as good as zero: a breach of it is measured against this.
+const LEAST_LIMIT: f64 = 1e-6;
+
 /// How far a demand is breached, relative to its limit; 1 where there is no value.
 #[must_use]
 pub fn breach(tool: &Tool, outcome: &Outcome) -> f64 {
-    let Some(demand) = tool.demands.get(outcome.demand) else {
-        return 0.0;
-    };
-    let Some(value) = outcome.value() else {
-        return 1.0;
-    };
-    if outcome.met {
-        return 0.0;
-    }
-    let Bound { min, max } = demand.bound;
-    let over = |limit: f64, off: f64| (off / limit.abs().max(1e-6)).max(0.0);
-    let low = min.map_or(0.0, |m| over(m, m - value));
-    let high = max.map_or(0.0, |m| over(m, value - m));
-    low.max(high)
+    passed(tool, outcome).into_iter().fold(0.0, f64::max)
 }

@@ -81,6 +81,8 @@ mod tolerance;
 mod tool_files;
 /// Dimensions chosen within their ranges.
 mod tune;
+/// Tuning against a scan, and on one thread and two.
+mod tune_scan;
 /// Blocks and closed forms against the whole matrix.
 mod two_paths;
 /// Words that users read.

@@ -1,11 +1,18 @@
 //! Which dimensions to choose: a search that knows only numbers and a function that judges them.
 //!
-//! Judging a point takes solving a tool, and a point may have no answer at all (the linkage does
-//! not assemble), so no derivative is asked for: a coarse grid over the ranges, then a compass search
-//! from its best point, or from the three best where there are several dimensions (R. Hooke and
-//! T. A. Jeeves, *Direct search solution of numerical and statistical problems*, J. ACM 8 (1961)). A
-//! point that keeps the limits always beats one that does not; among those that
-//! do not, the smaller breach wins. Deterministic.
+//! A first look spreads points over the whole of the box; from the best of them, apart from each other,
+//! go steps for smooth problems with limits (`smooth`), and from the best of their ends a compass search
+//! for what is not smooth (`compass`). Last come the multiples of a step near there (`rounding`). A point
+//! that keeps the limits always beats one that does not; among those that do not, the smaller breach wins.
+//!
+//! What is dear to find is asked for last: a point is judged first by what is found soon, which can only
+//! flatter it, and in full only where it may still win. Nothing depends on the number of threads.
+
+mod compass;
+mod looks;
+mod model;
+mod rounding;
+mod smooth;
 
 use rayon::prelude::*;
 
@@ -36,6 +43,34 @@ fn least(a: f64, b: f64) -> bool {
     a < b || (b.is_nan() && !a.is_nan())
 }
 
+/// What a point comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seen {
+    /// What is to be made small, or to be made zero.
+    pub aim: f64,
+    /// How far each limit is passed, relative; below 0 by how far it is kept. As many, and in the same
+    /// order, at every point that is looked at to the same depth.
+    pub limits: Vec<f64>,
+}
+
+/// How much of a point is to be found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Depth {
+    /// The aim, and the limits that are found soon.
+    Soon,
+    /// Everything.
+    All,
+}
+
+/// What is to be done with the aim.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Goal {
+    /// To make it small.
+    Least,
+    /// To bring it to zero.
+    Zero,
+}
+
 /// A point and how good it is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Found {
@@ -45,125 +80,171 @@ pub struct Found {
     pub judged: Judged,
 }
 
-/// A function that judges points, `None` where there is no answer; asked from several threads.
-pub type Judge<'j> = dyn Fn(&[f64]) -> Option<Judged> + Sync + 'j;
+/// A function that looks at points, `None` where there is no answer; asked from several threads.
+pub type Look<'l> = dyn Fn(&[f64], Depth) -> Option<Seen> + Sync + 'l;
 
-/// Points of the first look along one dimension; along several together, about this squared.
-const LOOKS: usize = 41;
-const MOST_LOOKS: usize = LOOKS * LOOKS;
-/// Shrinkings of the compass, and the points that it judges, at most.
-const SHRINKS: usize = 22;
-const MOST_JUDGED: usize = 5_000;
-/// Compass searches from the best points of the first look, where there are several dimensions.
-const STARTS: usize = 3;
-/// Dimensions that are rounded both down and up; further ones are rounded down.
-const BOTH_WAYS: usize = 10;
-
-/// The best point in a box, from `start` and a first look at the whole of it. `None` when no point
-/// looked at has an answer. Steps below `fine` are not taken.
-pub fn search(range: &[[f64; 2]], start: &[f64], fine: f64, judge: &Judge) -> Option<Found> {
-    let looks = first_look(range);
-    let mut points = vec![inside(start, range)];
-    points.extend(looks.points);
-    let mut best = judged(points, judge);
-    sort(&mut best);
-    best.truncate(if range.len() <= 1 { 1 } else { STARTS });
-    let mut polished: Vec<Found> = best
-        .into_par_iter()
-        .map(|found| compass(found, range, looks.apart, fine, judge))
-        .collect();
-    sort(&mut polished);
-    polished.into_iter().next()
+/// What is looked for, and where.
+pub struct Task<'t> {
+    /// From and to, of each dimension.
+    pub range: &'t [[f64; 2]],
+    /// What is to be done with the aim.
+    pub goal: Goal,
+    /// Looks at a point.
+    pub look: &'t Look<'t>,
 }
 
-/// How many points a search over so many dimensions judges, with the rounding, as a rule.
+/// Smooth searches from the best points of the first look over many dimensions; twice as many as
+/// dimensions over few.
+const MOST_STARTS: usize = 6;
+/// Ends of smooth searches from which the compass goes on, where there are several dimensions.
+const POLISHED: usize = 2;
+/// Ends nearer than this along every dimension, over its range, are one.
+const SAME_PLACE: f64 = 0.01;
+/// Breaches that differ by less are the same: of what is found soon and in full.
+const SAME: f64 = 1e-6;
+
+impl Task<'_> {
+    /// The best point in the box, from `start` and a first look at the whole of it. `None` when no point
+    /// looked at has an answer. Steps below `fine` are not taken.
+    #[must_use]
+    pub fn search(&self, start: &[f64], fine: f64) -> Option<Found> {
+        let looks = looks::first_look(self.range);
+        let mut points = vec![self.inside(start)];
+        points.extend(looks.points);
+        let starts = self.spread(self.glanced(points), looks.apart, starts(self.range.len()));
+        let size = 0.1 * looks.apart;
+        let ends = self.ends(&starts, Depth::Soon, size, fine);
+        let best = ends.first()?;
+        let full = self.in_full(best)?;
+        if !worse(&full, best) {
+            return Some(full);
+        }
+        // What was left out is in the way: now with it.
+        let again: Vec<Found> = ends.iter().chain(&starts).cloned().collect();
+        let again = self.spread(again, SAME_PLACE, starts.len());
+        let mut ends = self.ends(&again, Depth::All, size, fine);
+        ends.push(full);
+        sort(&mut ends);
+        ends.into_iter().next()
+    }
+
+    /// Where smooth searches from these points end, with the first look's best, and the compass goes on
+    /// from the best of them; best first.
+    fn ends(&self, starts: &[Found], depth: Depth, size: f64, fine: f64) -> Vec<Found> {
+        let mut ends: Vec<Found> = starts
+            .par_iter()
+            .map(|start| self.smooth(start, depth, fine))
+            .collect();
+        sort(&mut ends);
+        let most = self.range.len().min(POLISHED);
+        let mut polished: Vec<Found> = self
+            .spread(ends, SAME_PLACE, most)
+            .into_par_iter()
+            .map(|found| self.compass(found, depth, size, fine))
+            .collect();
+        sort(&mut polished);
+        polished
+    }
+
+    /// How good what was seen of a point is.
+    fn judge(&self, seen: &Seen) -> Judged {
+        let worse = |worst: f64, limit: &f64| {
+            if limit.is_nan() {
+                f64::INFINITY
+            } else {
+                worst.max(*limit)
+            }
+        };
+        Judged {
+            aim: match self.goal {
+                Goal::Least => seen.aim,
+                Goal::Zero => seen.aim.abs(),
+            },
+            breach: seen.limits.iter().fold(0.0, worse),
+        }
+    }
+
+    /// How good a point is, looked at so far.
+    fn judged(&self, at: &[f64], depth: Depth) -> Option<Judged> {
+        Some(self.judge(&(self.look)(at, depth)?))
+    }
+
+    /// How good a point is, if it beats `bar`.
+    fn beating(&self, at: &[f64], depth: Depth, bar: Judged) -> Option<Judged> {
+        let one = |depth| self.judged(at, depth).filter(|judged| judged.beats(bar));
+        let soon = one(Depth::Soon)?;
+        if depth == Depth::All {
+            one(Depth::All)
+        } else {
+            Some(soon)
+        }
+    }
+
+    /// The points with an answer, by what is found soon, best first.
+    fn glanced(&self, points: Vec<Vec<f64>>) -> Vec<Found> {
+        let one = |at: Vec<f64>| {
+            self.judged(&at, Depth::Soon)
+                .map(|judged| Found { at, judged })
+        };
+        let mut found: Vec<Found> = points.into_par_iter().filter_map(one).collect();
+        sort(&mut found);
+        found
+    }
+
+    /// The same point judged in full.
+    fn in_full(&self, found: &Found) -> Option<Found> {
+        let judged = self.judged(&found.at, Depth::All)?;
+        let at = found.at.clone();
+        Some(Found { at, judged })
+    }
+
+    /// The best of these points, `most` of them and no two nearer than `apart` (over the ranges).
+    fn spread(&self, sorted: Vec<Found>, apart: f64, most: usize) -> Vec<Found> {
+        let mut kept: Vec<Found> = Vec::new();
+        let far = |a: &Found, b: &Found| {
+            let each = a.at.iter().zip(&b.at).zip(self.range);
+            let off =
+                |((a, b), [low, high]): ((&f64, &f64), &[f64; 2])| (a - b).abs() / (high - low);
+            each.map(off).fold(0.0, f64::max) > apart
+        };
+        for found in sorted {
+            if kept.len() == most {
+                break;
+            }
+            if kept.iter().all(|known| far(known, &found)) {
+                kept.push(found);
+            }
+        }
+        kept
+    }
+
+    fn inside(&self, at: &[f64]) -> Vec<f64> {
+        let each = at.iter().zip(self.range);
+        each.map(|(v, [low, high])| v.clamp(*low, *high)).collect()
+    }
+}
+
+/// Whether a point judged in full breaches more than was seen of it soon.
+fn worse(full: &Found, soon: &Found) -> bool {
+    full.judged.breach > soon.judged.breach + SAME
+}
+
+fn starts(dimensions: usize) -> usize {
+    (2 * dimensions).min(MOST_STARTS)
+}
+
+/// How many points a search over so many dimensions looks at, with the rounding, as a rule.
 #[must_use]
 pub fn usually_judged(dimensions: usize) -> usize {
     let range = vec![[0.0, 1.0]; dimensions];
-    let rounded = 1 << dimensions.min(BOTH_WAYS);
-    first_look(&range).points.len() + STARTS * SHRINKS * (2 * dimensions + 1) + rounded
+    let smooth = starts(dimensions) * smooth::ROUNDS / 4 * (dimensions + 2);
+    looks::first_look(&range).points.len()
+        + smooth
+        + POLISHED * compass::SHRINKS * 2 * dimensions
+        + rounding::TRIED
 }
 
-/// The points with an answer.
-fn judged(points: Vec<Vec<f64>>, judge: &Judge) -> Vec<Found> {
-    let one = |at: Vec<f64>| judge(&at).map(|judged| Found { at, judged });
-    points.into_par_iter().filter_map(one).collect()
-}
-
-/// Where the whole of the box is looked at first.
-struct Looks {
-    points: Vec<Vec<f64>>,
-    /// About how far they are apart along each dimension, over its range.
-    apart: f64,
-}
-
-/// A grid; over many dimensions, whose grid would have too many points, as many points spread
-/// evenly: the sequence of J. H. Halton, "On the efficiency of certain quasi-random sequences of
-/// points in evaluating multi-dimensional integrals", Numer. Math. 2 (1960).
-fn first_look(range: &[[f64; 2]]) -> Looks {
-    let n = range.len();
-    let along = match n {
-        0 | 1 => LOOKS,
-        _ => (MOST_LOOKS as f64)
-            .powf(1.0 / n as f64)
-            .clamp(3.0, LOOKS as f64) as usize,
-    };
-    let count = (0..n).fold(1_usize, |count, _| count.saturating_mul(along));
-    let last = (along - 1) as f64;
-    let apart = 1.0 / last;
-    let place = |share: &mut dyn FnMut() -> f64| -> Vec<f64> {
-        range
-            .iter()
-            .map(|[low, high]| low + (high - low) * share())
-            .collect()
-    };
-    let points = if count <= MOST_LOOKS {
-        let node = |k: usize| {
-            let mut rest = k;
-            place(&mut || {
-                let step = rest % along;
-                rest /= along;
-                step as f64 / last
-            })
-        };
-        (0..count).map(node).collect()
-    } else {
-        let bases = primes(n);
-        let point = |k: usize| {
-            let mut bases = bases.iter();
-            place(&mut || bases.next().map_or(0.5, |&base| mirrored(k + 1, base)))
-        };
-        (0..MOST_LOOKS).map(point).collect()
-    };
-    Looks { points, apart }
-}
-
-/// The digits of a number to a base, mirrored at the point: between 0 and 1.
-fn mirrored(number: usize, base: usize) -> f64 {
-    let (mut rest, mut weight, mut sum) = (number, 1.0, 0.0);
-    while rest > 0 {
-        weight /= base as f64;
-        sum += (rest % base) as f64 * weight;
-        rest /= base;
-    }
-    sum
-}
-
-/// The first `count` primes.
-fn primes(count: usize) -> Vec<usize> {
-    let mut found: Vec<usize> = Vec::with_capacity(count);
-    let prime = |k: usize, found: &[usize]| found.iter().all(|p| !k.is_multiple_of(*p));
-    for k in 2.. {
-        if found.len() == count {
-            break;
-        }
-        if prime(k, &found) {
-            found.push(k);
-        }
-    }
-    found
-}
-
+/// Best first; those as good as each other stay in order.
 fn sort(found: &mut [Found]) {
     found.sort_by(|a, b| {
         if a.judged.beats(b.judged) {
@@ -176,89 +257,34 @@ fn sort(found: &mut [Found]) {
     });
 }
 
-fn inside(at: &[f64], range: &[[f64; 2]]) -> Vec<f64> {
-    at.iter()
-        .zip(range)
-        .map(|(v, [low, high])| v.clamp(*low, *high))
-        .collect()
-}
-
-/// Steps along each dimension, and along the last way that helped, halved whenever none helps.
-fn compass(mut here: Found, range: &[[f64; 2]], apart: f64, fine: f64, judge: &Judge) -> Found {
-    let mut size: Vec<f64> = range
-        .iter()
-        .map(|[low, high]| (high - low) * apart)
-        .collect();
-    let mut left = MOST_JUDGED;
-    // Whether a point is better, and the search goes on from there.
-    let mut better = |here: &mut Found, at: Vec<f64>| {
-        let at = inside(&at, range);
-        left = left.saturating_sub(1);
-        match judge(&at) {
-            Some(judged) if left > 0 && judged.beats(here.judged) => {
-                *here = Found { at, judged };
-                true
-            }
-            _ => false,
-        }
-    };
-    for _ in 0..SHRINKS {
-        loop {
-            let before = here.at.clone();
-            for k in 0..range.len() {
-                for sign in [1.0, -1.0] {
-                    let mut at = here.at.clone();
-                    at[k] += sign * size[k];
-                    if better(&mut here, at) {
-                        break;
-                    }
-                }
-            }
-            if here.at == before {
-                break;
-            }
-            let ahead = here.at.iter().zip(&before).map(|(a, b)| 2.0 * a - b);
-            let ahead = ahead.collect();
-            better(&mut here, ahead);
-        }
-        if size.iter().all(|s| *s <= fine) {
-            break;
-        }
-        size.iter_mut().for_each(|s| *s *= 0.5);
-    }
-    here
-}
-
-/// The best of the roundings of a point to multiples of `step`: each dimension down or up.
-pub fn round(at: &[f64], step: f64, range: &[[f64; 2]], judge: &Judge) -> Option<Found> {
-    let n = at.len().min(BOTH_WAYS);
-    let rounded = |choice: u32| -> Vec<f64> {
-        let one = |(k, v): (usize, &f64)| {
-            let down = (v / step + 1e-6).floor();
-            let up = k < n && choice >> k & 1 == 1;
-            (if up { down + 1.0 } else { down }) * step
-        };
-        at.iter().enumerate().map(one).collect()
-    };
-    let within = |at: &Vec<f64>| {
-        at.iter()
-            .zip(range)
-            .all(|(v, [low, high])| *v >= low - 1e-9 && *v <= high + 1e-9)
-    };
-    let points = (0..1_u32 << n).map(rounded).filter(within).collect();
-    let mut found = judged(points, judge);
-    sort(&mut found);
-    found.into_iter().next()
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{Judged, round, search};
+    use super::looks::{mirrored, primes};
+    use super::{Found, Goal, Judged, Look, Seen, Task};
 
     const FINE: f64 = 1e-9;
 
-    fn free(aim: f64) -> Option<Judged> {
-        Some(Judged { aim, breach: 0.0 })
+    fn free(aim: f64) -> Option<Seen> {
+        kept(aim, &[])
+    }
+
+    fn kept(aim: f64, limits: &[f64]) -> Option<Seen> {
+        let limits = limits.to_vec();
+        Some(Seen { aim, limits })
+    }
+
+    fn task<'t>(range: &'t [[f64; 2]], look: &'t Look<'t>) -> Task<'t> {
+        let goal = Goal::Least;
+        Task { range, goal, look }
+    }
+
+    fn search(
+        range: &[[f64; 2]],
+        start: &[f64],
+        fine: f64,
+        one: &(dyn Fn(&[f64]) -> Option<Seen> + Sync),
+    ) -> Option<Found> {
+        task(range, &|x, _| one(x)).search(start, fine)
     }
 
     #[test]
@@ -287,10 +313,7 @@ mod tests {
     fn a_limit_is_kept_and_reached() {
         let judge = |x: &[f64]| {
             let r = x[0].hypot(x[1]);
-            Some(Judged {
-                aim: x[0] + x[1],
-                breach: (r - 1.0).max(0.0),
-            })
+            kept(x[0] + x[1], &[r - 1.0])
         };
         let found = search(&[[-2.0, 2.0], [-2.0, 2.0]], &[0.0, 0.0], FINE, &judge).unwrap();
         assert!(found.judged.breach <= 0.0);
@@ -323,16 +346,12 @@ mod tests {
     /// Halton's points to the bases 2 and 3, as he gives them: 1/2, 1/4, 3/4, 1/8 and 1/3, 2/3, 1/9.
     #[test]
     fn the_even_spread_is_haltons() {
-        let to = |base, count| {
-            (1..=count)
-                .map(|k| super::mirrored(k, base))
-                .collect::<Vec<_>>()
-        };
+        let to = |base, count| (1..=count).map(|k| mirrored(k, base)).collect::<Vec<_>>();
         assert_eq!(to(2, 4), [0.5, 0.25, 0.75, 0.125]);
         for (found, expected) in to(3, 3).iter().zip([1.0 / 3.0, 2.0 / 3.0, 1.0 / 9.0]) {
             assert!((found - expected).abs() < 1e-15);
         }
-        assert_eq!(super::primes(6), [2, 3, 5, 7, 11, 13]);
+        assert_eq!(primes(6), [2, 3, 5, 7, 11, 13]);
     }
 
     /// What is no number is no kept limit and no small aim, whichever of two points comes first.
@@ -359,13 +378,10 @@ mod tests {
     #[test]
     fn rounding_keeps_the_limit() {
         // 0.3 is kept by 0.31, not by 0.30 − a little.
-        let judge = |x: &[f64]| {
-            Some(Judged {
-                aim: x[0],
-                breach: (0.302 - x[0]).max(0.0),
-            })
-        };
-        let found = round(&[0.302], 0.01, &[[0.0, 1.0]], &judge).unwrap();
+        let judge = |x: &[f64]| kept(x[0], &[0.302 - x[0]]);
+        let found = task(&[[0.0, 1.0]], &|x, _| judge(x))
+            .round(&[0.302], 0.01)
+            .unwrap();
         assert!((found.at[0] - 0.31).abs() < 1e-12);
     }
 }
