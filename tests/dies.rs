@@ -6,14 +6,14 @@
 
 use std::f64::consts::PI;
 
+use crate::models::read::read;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::measure::{Measure, Reader, Reading};
+use jawforce::measure::Measure;
 use jawforce::model::{
-    At, GripId, Hand, HandLine, Jaw, JawId, Part, PartId, Place, PointRef, Push, Stroke, Target,
-    Tool,
+    At, Hand, HandLine, Jaw, JawId, Part, PartId, Place, PointRef, Push, Stroke, Target, Tool,
 };
 use jawforce::motion::MotionError;
-use jawforce::statics::{Absent, Mounted, Rig};
+use jawforce::statics::{Absent, Mounted};
 
 /// The lever from one angle above the level to another, degrees; `more`: a further mark of lever and
 /// base.
@@ -72,23 +72,9 @@ fn above(handle: f64) -> f64 {
     (handle - PI).to_degrees().rem_euclid(360.0)
 }
 
-fn value(tool: &Tool, measure: &Measure, at: Option<At>) -> Reading {
-    let mounted = Mounted::new(tool).expect("a stroke");
-    let mut rig = Rig::new(tool, &mounted, Direction::Closing).expect("its open end");
-    let mut reader = Reader::new(&mut rig);
-    match at {
-        Some(at) => reader
-            .at(measure, at, GripId::FIRST)
-            .expect("on the stroke"),
-        None => reader
-            .over_stroke(measure, GripId::FIRST)
-            .expect("a reading"),
-    }
-}
-
 #[track_caller]
 fn reads(tool: &Tool, measure: &Measure, at: Option<At>, expected: f64) {
-    match value(tool, measure, at) {
+    match read(tool, measure, at) {
         Ok(found) => near(found, expected),
         missing => panic!("{missing:?} is not {expected}"),
     }
@@ -96,7 +82,7 @@ fn reads(tool: &Tool, measure: &Measure, at: Option<At>, expected: f64) {
 
 #[track_caller]
 fn missing(tool: &Tool, measure: &Measure, at: At) {
-    match value(tool, measure, Some(at)) {
+    match read(tool, measure, Some(at)) {
         Err(why) => assert_eq!(why, Absent::DiesMeet),
         value => panic!("{value:?}"),
     }

@@ -3,11 +3,11 @@
 //! The tool is `tests/files/stepped-press.toml`. With the lever at φ above the level, the gap is
 //! 30 sin φ and the hand needs cos φ / 4 of the jaw's force.
 
+use crate::models::read::read;
 use jawforce::analysis::{Analysis, Direction, solve};
 use jawforce::input::read_tool;
-use jawforce::measure::{Measure, Reader};
-use jawforce::model::{At, GripId, Target, Tool, dimension};
-use jawforce::statics::{Mounted, Rig};
+use jawforce::measure::Measure;
+use jawforce::model::{At, Target, Tool, dimension};
 use jawforce::tolerance::{Fate, Finding, Sampling, Spread, Study};
 
 fn press() -> Tool {
@@ -71,18 +71,7 @@ fn hand(force: f64, gap: f64, reach: f64) -> f64 {
 }
 
 fn measure(tool: &Tool, measure: &Measure, at: Option<At>) -> f64 {
-    let mounted = Mounted::new(tool).expect("a stroke");
-    let mut rig = Rig::new(tool, &mounted, Direction::Closing).expect("its open end");
-    let mut reader = Reader::new(&mut rig);
-    let reading = match at {
-        Some(at) => reader
-            .at(measure, at, GripId::FIRST)
-            .expect("on the stroke"),
-        None => reader
-            .over_stroke(measure, GripId::FIRST)
-            .expect("a reading"),
-    };
-    match reading {
+    match read(tool, measure, at) {
         Ok(value) => value,
         Err(why) => panic!("{why:?}"),
     }

@@ -35,6 +35,12 @@ fn on(sheet: &Sheet, part: PartId, what: ForceKind) -> Option<&PointForce> {
     sheet.on(part).iter().find(|f| f.what == what)
 }
 
+/// Force of the first joint on the lever.
+fn at_pivot(sheet: &Sheet) -> [f64; 2] {
+    let joint = ForceKind::Joint(JointId::FIRST);
+    on(sheet, PartId::new(1), joint).unwrap().force.xy()
+}
+
 /// What is needed of one position to sum up energies: places, angles and forces only, no rates.
 struct Moment {
     sheet: Sheet,
@@ -252,14 +258,7 @@ fn a_lever_by_hand() {
     let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-9, "{a} is not {b}");
     near(case.jaw_force, jaw);
     near(case.travel, 10.0_f64.to_radians());
-    let [x, y] = on(
-        &case.sheet,
-        PartId::new(1),
-        ForceKind::Joint(JointId::new(0)),
-    )
-    .unwrap()
-    .force
-    .xy();
+    let [x, y] = at_pivot(&case.sheet);
     near(x.hypot(y), pin);
     near(y, 100.0 * cos - jaw);
 
@@ -324,14 +323,7 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
             worst.hand_force,
         )
         .unwrap();
-        let [x, y] = on(
-            &case.sheet,
-            PartId::new(1),
-            ForceKind::Joint(JointId::new(0)),
-        )
-        .unwrap()
-        .force
-        .xy();
+        let [x, y] = at_pivot(&case.sheet);
         near(x.hypot(y), pin);
         let mut reader = Reader::new(&mut rig);
         for (measure, expected) in [

@@ -5,7 +5,7 @@
 //! E. L. Allgower and K. Georg, *Numerical Continuation Methods* (1990), ch. 2 and 6; the
 //! determinant test for branch points is their ch. 8.
 
-use super::angle;
+use super::{angle, dot};
 
 /// Equations whose solutions form a curve.
 pub trait System {
@@ -75,10 +75,6 @@ impl Options {
             range: 20.0,
         }
     }
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(x, y)| x * y).sum()
 }
 
 fn distance(a: &[f64], b: &[f64]) -> f64 {

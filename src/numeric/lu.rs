@@ -147,16 +147,12 @@ impl Lu {
 #[cfg(test)]
 mod tests {
     use super::Lu;
+    use crate::numeric::noise::noise;
     use nalgebra::DMatrix;
 
     fn random(n: usize, seed: u64) -> DMatrix<f64> {
-        let mut state = seed;
-        DMatrix::from_fn(n, n, |_, _| {
-            state = state
-                .wrapping_mul(6_364_136_223_846_793_005)
-                .wrapping_add(1_442_695_040_888_963_407);
-            ((state >> 33) as f64 / f64::from(1_u32 << 31)) - 1.0
-        })
+        let mut next = noise(seed);
+        DMatrix::from_fn(n, n, |_, _| next())
     }
 
     #[test]

@@ -9,8 +9,17 @@ pub mod gauss;
 pub mod halve;
 pub mod least;
 pub mod lu;
+#[cfg(test)]
+mod noise;
 pub mod rank;
 pub mod root;
 pub mod segments;
 
 pub use curve::Curve;
+
+/// Sum of the products of two lists, as long as the shorter.
+#[inline]
+#[must_use]
+pub fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(x, y)| x * y).sum()
+}

@@ -5,6 +5,7 @@ pub mod chain;
 pub mod four_bar;
 pub mod moved;
 pub mod random;
+pub mod read;
 pub mod slider_crank;
 pub mod track;
 

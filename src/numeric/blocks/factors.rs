@@ -229,24 +229,15 @@ impl Factors {
 #[cfg(test)]
 mod tests {
     use super::{Factors, Plan};
+    use crate::numeric::noise::noise;
     use nalgebra::{DMatrix, DVector};
-
-    /// Numbers of a plain generator, between −1 and 1.
-    fn numbers(seed: u64) -> impl FnMut() -> f64 {
-        let mut state = seed.wrapping_mul(2_862_933_555_777_941_757).wrapping_add(3);
-        move || {
-            state = (state.wrapping_mul(6_364_136_223_846_793_005))
-                .wrapping_add(1_442_695_040_888_963_407);
-            ((state >> 33) as f64 / f64::from(1_u32 << 30)) - 1.0
-        }
-    }
 
     /// Random sparse systems against dense factors of nalgebra.
     #[test]
     fn sparse_systems_are_solved_as_dense_ones() {
         let (mut solved, mut large) = (0, 0);
         for seed in 0..400 {
-            let mut next = numbers(seed);
+            let mut next = noise(seed);
             let n = 1 + (seed as usize % 9);
             let density = if seed % 3 == 0 { 0.3 } else { 0.7 };
             let pattern: Vec<Vec<usize>> = (0..n)
