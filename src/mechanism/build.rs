@@ -31,7 +31,8 @@ impl Linkage {
 
     /// Takes over the dimensions of `tool`, which is the one that the equations were built for
     /// but for the values of its dimensions. Quick: nothing is allocated unless the hand line
-    /// goes through named points. The sketched coordinates stay as they were.
+    /// goes through named points. The sketched coordinates stay as they were; the closed form, which is of
+    /// the old dimensions, goes.
     ///
     /// # Errors
     /// When a grip has come to lie off its hand line.
@@ -76,7 +77,7 @@ impl Linkage {
             self.hand.distances.clear();
             place_hand(self, tool)?;
         }
-        self.leave_closed();
+        self.closed = None;
         Ok(())
     }
 
@@ -85,7 +86,7 @@ impl Linkage {
     /// play away again.
     pub fn play(&mut self, joint: JointId, shift: Vec2) {
         self.joints[joint].play(&mut self.bodies, shift);
-        self.leave_closed();
+        self.closed = None;
     }
 
     /// The body in whose axes the play of a joint is given.

@@ -17,8 +17,6 @@ const DEAD: f64 = 0.02;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closed {
     steps: Vec<Step>,
-    /// The lengths in it are those of the linkage.
-    measured: bool,
 }
 
 /// One block, solved for the turns of its bodies.
@@ -93,10 +91,7 @@ impl Linkage {
             };
             steps.push(step);
         }
-        let mut closed = Closed {
-            steps,
-            measured: false,
-        };
+        let mut closed = Closed { steps };
         closed.measure(self)?;
         Some(closed)
     }
@@ -147,20 +142,6 @@ impl Linkage {
             on: slot.through.body,
             along: slot.along,
         }))
-    }
-
-    /// Takes over changed dimensions and play, for whoever goes on to solve positions in closed form.
-    pub fn measure_closed(&mut self) {
-        if let Some(mut closed) = self.closed.take() {
-            self.closed = closed.measure(self).map(|()| closed);
-        }
-    }
-
-    /// Dimensions or play have changed: nothing is solved in closed form until they are taken over.
-    pub(super) fn leave_closed(&mut self) {
-        if let Some(closed) = &mut self.closed {
-            closed.measured = false;
-        }
     }
 
     /// Adds the vectors of the way from a spot down to its root to `out`: those of `unknown` bodies
@@ -227,7 +208,6 @@ impl Way {
 impl Closed {
     /// Takes over the dimensions. `None` where a root slides, or an arm has no length.
     fn measure(&mut self, linkage: &Linkage) -> Option<()> {
-        self.measured = true;
         for step in &mut self.steps {
             match step {
                 Step::Pair(pair) => {
@@ -310,9 +290,6 @@ impl Closed {
     /// brought up to date.
     #[inline]
     pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64]) -> bool {
-        if !self.measured {
-            return false;
-        }
         for (step, &sign) in self.steps.iter().zip(signs) {
             match step {
                 Step::Driver { body, sense } => {

@@ -1,6 +1,6 @@
 //! How many ways a linkage can move, from the rank of its closure gradients.
 
-use super::{GROUND, Linkage, Pose, ROOT};
+use super::{Body, GROUND, Linkage, Pose};
 use crate::model::PartId;
 use crate::numeric::rank::rank;
 
@@ -61,16 +61,13 @@ pub fn looseness(linkage: &Linkage, pose: &Pose) -> Looseness {
     }
     let found = rank(&rows, m + 1, n, RANK_TOLERANCE);
     let moves = |body: PartId| {
-        let b = &linkage.bodies[body];
-        let mut path = body;
-        let mut coordinates = vec![b.angle];
-        while linkage.bodies[path].parent != ROOT {
-            path = linkage.bodies[path].parent;
-            coordinates.push(linkage.bodies[path].angle);
-        }
-        if linkage.bodies[path].slide != GROUND {
-            coordinates.push(linkage.bodies[path].slide);
-            coordinates.push(linkage.bodies[path].slide + 1);
+        let mut coordinates = Vec::new();
+        for b in linkage.way_down(body) {
+            let Body { angle, slide, .. } = linkage.bodies[b];
+            coordinates.push(angle);
+            if slide != GROUND {
+                coordinates.extend([slide, slide + 1]);
+            }
         }
         found.null.iter().any(|motion| {
             coordinates

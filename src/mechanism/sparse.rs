@@ -107,7 +107,7 @@ impl Linkage {
     }
 
     /// A body and all that it hangs on, to its root.
-    fn way_down(&self, body: PartId) -> Vec<PartId> {
+    pub(super) fn way_down(&self, body: PartId) -> Vec<PartId> {
         let parent = |&b: &PartId| Some(self.bodies[b].parent).filter(|&p| p != ROOT);
         std::iter::successors(Some(body), parent).collect()
     }

@@ -3,6 +3,7 @@
 
 use crate::mechanism::{Linkage, Pose, Sparse};
 use crate::numeric::blocks::Factors;
+use crate::numeric::dot;
 use crate::numeric::lu::Lu;
 use std::sync::Arc;
 
@@ -22,6 +23,8 @@ pub(super) struct Gradients {
     /// The one in use.
     way: usize,
     by_blocks: bool,
+    /// The row beside the closure equations, see [`Gradients::take_border`].
+    pub(super) border: Vec<f64>,
     jacobian: Vec<f64>,
 }
 
@@ -38,9 +41,8 @@ struct Blocks {
     along: Vec<f64>,
     /// The border is the driver's row.
     driven: bool,
-    /// Border times `along`, and the border.
+    /// Border times `along`.
     share: f64,
-    border: Vec<f64>,
     size: f64,
 }
 
@@ -61,13 +63,12 @@ impl Blocks {
             along: vec![0.0; n],
             driven: false,
             share: 1.0,
-            border: vec![0.0; n],
             size: linkage.size,
         }
     }
 
     #[inline]
-    fn factor(&mut self, linkage: &Linkage, pose: &Pose) -> bool {
+    fn factor(&mut self, linkage: &Linkage, pose: &Pose, border: &[f64]) -> bool {
         let plan = &self.sparse.plan;
         let values = &mut self.factors.values;
         (self.sparse).fill(linkage, pose, values, &mut self.scratch);
@@ -84,9 +85,9 @@ impl Blocks {
         if self.driven {
             return true;
         }
-        let square = |v: &[f64]| v.iter().map(|v| v * v).sum::<f64>();
-        self.share = dot(&self.border, &self.along);
-        let whole = (square(&self.border) * square(&self.along)).sqrt();
+        let square = |v: &[f64]| dot(v, v);
+        self.share = dot(border, &self.along);
+        let whole = (square(border) * square(&self.along)).sqrt();
         let driver = square(&self.driver) * square(&self.along);
         let least = LEAST_SHARE.min(0.5 / (n as f64).sqrt());
         self.share.abs() > least * whole && driver < (1.0 / least).powi(2)
@@ -108,28 +109,29 @@ impl Gradients {
             ways: by_handle.into_iter().collect(),
             way: 0,
             by_blocks: false,
+            border: vec![0.0; n],
             jacobian: vec![0.0; linkage.equations * n],
         }
     }
 
-    /// Takes notice of a new border: the handle's row, or one with whose greatest coordinate as the
-    /// driver the blocks do best.
-    pub(super) fn set_border(&mut self, linkage: &Linkage, border: &[f64]) {
+    /// Takes notice of a border that has been written: the handle's row, or one with whose greatest
+    /// coordinate as the driver the blocks do best.
+    pub(super) fn take_border(&mut self, linkage: &Linkage) {
         self.by_blocks = false;
         let Some(by_handle) = self.ways.first_mut() else {
             return;
         };
-        by_handle.driven = by_handle.driver == border;
+        by_handle.driven = by_handle.driver == self.border;
         self.way = if by_handle.driven {
             0
         } else {
-            self.pick(linkage, border)
+            self.pick(linkage)
         };
-        self.ways[self.way].border.copy_from_slice(border);
     }
 
-    /// The way that suits a border; made if there is none yet.
-    fn pick(&mut self, linkage: &Linkage, border: &[f64]) -> usize {
+    /// The way that suits the border; made if there is none yet.
+    fn pick(&mut self, linkage: &Linkage) -> usize {
+        let border = &self.border;
         let mut most = 0;
         for (column, b) in border.iter().enumerate() {
             if b.abs() > border[most].abs() {
@@ -162,25 +164,14 @@ impl Gradients {
     /// Factors the gradients at `pose`. `rows`: the equations to be used; empty: all. `false` where
     /// the matrix is singular.
     #[inline]
-    pub(super) fn factor(
-        &mut self,
-        linkage: &Linkage,
-        pose: &Pose,
-        rows: &[usize],
-        border: &[f64],
-    ) -> bool {
-        let way = self.ways.get_mut(self.way);
-        self.by_blocks = rows.is_empty() && way.is_some_and(|blocks| blocks.factor(linkage, pose));
-        self.by_blocks || self.factor_whole(linkage, pose, rows, border)
+    pub(super) fn factor(&mut self, linkage: &Linkage, pose: &Pose, rows: &[usize]) -> bool {
+        let Self { ways, border, .. } = self;
+        let way = ways.get_mut(self.way).filter(|_| rows.is_empty());
+        self.by_blocks = way.is_some_and(|blocks| blocks.factor(linkage, pose, border));
+        self.by_blocks || self.factor_whole(linkage, pose, rows)
     }
 
-    fn factor_whole(
-        &mut self,
-        linkage: &Linkage,
-        pose: &Pose,
-        rows: &[usize],
-        border: &[f64],
-    ) -> bool {
+    fn factor_whole(&mut self, linkage: &Linkage, pose: &Pose, rows: &[usize]) -> bool {
         let n = linkage.coordinates;
         let matrix = self.lu.matrix();
         if rows.is_empty() {
@@ -191,7 +182,7 @@ impl Gradients {
                 matrix[k * n..(k + 1) * n].copy_from_slice(&self.jacobian[row * n..(row + 1) * n]);
             }
         }
-        for (value, b) in matrix[(n - 1) * n..].iter_mut().zip(border) {
+        for (value, b) in matrix[(n - 1) * n..].iter_mut().zip(&self.border) {
             *value = b * linkage.size; // in mm, as the other rows
         }
         self.lu.factor()
@@ -211,7 +202,7 @@ impl Gradients {
         let last = b.len() - 1;
         let value = std::mem::take(&mut b[last]) / blocks.size;
         blocks.factors.solve(plan, b);
-        let ahead = (value - dot(&blocks.border, b)) / blocks.share;
+        let ahead = (value - dot(&self.border, b)) / blocks.share;
         for (x, t) in b.iter_mut().zip(&blocks.along) {
             *x += ahead * t;
         }
@@ -252,7 +243,7 @@ impl Gradients {
         // The border takes what has power in the motion; the driver's row has then nothing left.
         let last = b.len() - 1;
         let taken = dot(b, &blocks.along) / blocks.share;
-        for ((left, b), border) in spare.iter_mut().zip(b.iter()).zip(&blocks.border) {
+        for ((left, b), border) in spare.iter_mut().zip(b.iter()).zip(&self.border) {
             *left = b - taken * border;
         }
         blocks
@@ -272,9 +263,4 @@ impl Gradients {
             _ => self.lu.determinant_positive(),
         }
     }
-}
-
-#[inline]
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }

@@ -24,7 +24,6 @@ pub struct Solver {
     /// Independent equations, by row; empty when all are.
     rows: Vec<usize>,
     residual: Vec<f64>,
-    border: Vec<f64>,
     step: Vec<f64>,
     tangent: Vec<f64>,
     /// Turns of the moving bodies, from the roots outwards, before a solution in closed form.
@@ -45,7 +44,6 @@ impl Solver {
             gradients: Gradients::new(&linkage),
             rows: Vec::new(),
             residual: vec![0.0; linkage.equations],
-            border: vec![0.0; n],
             step: vec![0.0; n],
             tangent: vec![0.0; n],
             before: vec![Vec2::X; linkage.order.len()],
@@ -70,14 +68,14 @@ impl Solver {
 
     /// Sets the bordering row.
     pub fn set_border(&mut self, row: &[f64]) {
-        self.border.copy_from_slice(row);
-        self.gradients.set_border(&self.linkage, row);
+        self.gradients.border.copy_from_slice(row);
+        self.gradients.take_border(&self.linkage);
         self.warm = false;
     }
 
     /// Sets the bordering row, keeping the factors if it is the row they were made with.
     pub fn hold_border(&mut self, row: &[f64]) {
-        if self.border != row {
+        if self.gradients.border != row {
             self.set_border(row);
         }
     }
@@ -132,7 +130,7 @@ impl Solver {
     /// How far the border is from its value at the pose.
     #[inline]
     fn off(&self, value: f64) -> f64 {
-        self.border
+        (self.gradients.border)
             .iter()
             .zip(&self.pose.q)
             .fold(value, |off, (b, q)| off - b * q)
@@ -140,7 +138,7 @@ impl Solver {
 
     /// Factors the bordered gradients at the pose.
     fn factor(&mut self) -> bool {
-        self.warm = (self.gradients).factor(&self.linkage, &self.pose, &self.rows, &self.border);
+        self.warm = (self.gradients).factor(&self.linkage, &self.pose, &self.rows);
         self.warm
     }
 
@@ -251,9 +249,9 @@ impl Solver {
         let mut best = f64::INFINITY;
         for _ in 0..12 {
             let worst = self.refresh();
-            self.border.fill(0.0);
-            let off = held(&self.linkage, &self.pose, &mut self.border);
-            self.gradients.set_border(&self.linkage, &self.border);
+            self.gradients.border.fill(0.0);
+            let off = held(&self.linkage, &self.pose, &mut self.gradients.border);
+            self.gradients.take_border(&self.linkage);
             let error = worst.max(off.abs());
             if !error.is_finite() || !self.factor() {
                 return false;
@@ -264,12 +262,7 @@ impl Solver {
             }
             best = best.min(error);
             // `correct` asks for border · q = value: the step that takes `off` away.
-            let here: f64 = self
-                .border
-                .iter()
-                .zip(&self.pose.q)
-                .map(|(b, q)| b * q)
-                .sum();
+            let here = -self.off(0.0);
             self.correct(here - off);
         }
         false

@@ -82,9 +82,13 @@ impl Loaded {
         axis: Vec2,
     ) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        balance.clear();
-        burden.springs.load(linkage, pose, balance);
-        self.column(solver, balance, burden, jaw, axis, self.grips);
+        if burden.springs.is_empty() {
+            self.columns.get_mut(self.grips).fill(0.0);
+        } else {
+            balance.clear();
+            burden.springs.load(linkage, pose, balance);
+            self.column(solver, balance, burden, jaw, axis, self.grips);
+        }
         for k in 0..burden.contacts.len() {
             let sense = self.sense(burden, k);
             balance.clear();

@@ -78,7 +78,6 @@ impl Worker<'_> {
 
     /// The node of the greatest (`sense` 1) or least value of a measure, and that value: read on to both
     /// sides for as long as it may rise there. `Ok(Err)`: no node has one.
-    #[allow(clippy::type_complexity)]
     fn climb(
         &mut self,
         case: Case,
