@@ -57,6 +57,8 @@ mod models;
 mod one_verdict;
 /// What takes the opposite of the push, and what a part then bears.
 mod palm;
+/// Where the peaks of sampled tools are looked for.
+mod peaks_of_samples;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

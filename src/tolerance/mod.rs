@@ -50,6 +50,7 @@ mod worker;
 pub use error::StudyError;
 pub use fate::Fate;
 pub use iso::{SMALLEST, general_tolerance, smallest_step};
+pub use pilot::READ_IN_PART;
 pub use plan::{Origin, Plan, Remark, Varied, plan};
 pub use run::{Clearance, Finding, Share, Study};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};

@@ -6,10 +6,11 @@ use super::sweep::Pilot;
 use super::worker::{Play, Setup, Worker};
 use std::sync::Mutex;
 
-/// Samples that are read over their whole stroke before the others, and how many times as many there
-/// must be for that to be worth while.
+/// Samples that are read over their whole stroke before the others.
 const PILOT: usize = 128;
-const FEW: usize = 4;
+/// From so many samples on that is worth while; fewer are all read over their whole stroke.
+pub const READ_IN_PART: usize = 512;
+
 /// Where the peaks of the first few samples stand, all of their stroke being read. `None` for so few
 /// samples that all are read like that.
 ///
@@ -21,7 +22,7 @@ pub(super) fn pilot(
     sampling: &Sampling,
 ) -> Result<Option<Pilot>, String> {
     let (sweeps, targets) = (setup.sweeps.len(), setup.targets.len());
-    if sampling.samples < FEW * PILOT || sweeps == 0 {
+    if sampling.samples < READ_IN_PART || sweeps == 0 {
         return Ok(None);
     }
     let seen = Mutex::new(Pilot::new(sweeps, targets));
