@@ -112,6 +112,14 @@ impl Balance {
     /// The joint forces and the residual follow. Not to be asked where that jaw is at a toggle.
     #[inline]
     pub fn solve(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) -> f64 {
+        let jaw_force = self.solve_unchecked(solver, jaw, axis);
+        self.find_residual(&solver.linkage, jaw_force.abs());
+        jaw_force
+    }
+
+    /// The same without the residual, for answers that are checked as part of a whole load case.
+    #[inline]
+    pub fn solve_unchecked(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) -> f64 {
         self.find_unit(solver, jaw, axis);
         self.sums.copy_from_slice(&self.loads);
         self.answer(solver);
@@ -122,7 +130,7 @@ impl Balance {
             *g -= jaw_force * u;
         }
         self.add_jaw(solver, jaw, axis, jaw_force);
-        self.complete(solver, jaw_force);
+        self.complete(solver);
         jaw_force
     }
 
@@ -143,7 +151,8 @@ impl Balance {
         self.add_jaw(solver, jaw, axis, jaw_force);
         self.answer(solver);
         let short = self.general[solver.linkage.coordinates - 1] / per_force;
-        self.complete(solver, jaw_force);
+        self.complete(solver);
+        self.find_residual(&solver.linkage, jaw_force.abs());
         jaw_force + short
     }
 
@@ -166,7 +175,8 @@ impl Balance {
         }
         self.sums.copy_from_slice(&self.loads);
         self.add_jaw(solver, jaw, axis, 1.0);
-        self.complete(solver, 1.0);
+        self.complete(solver);
+        self.find_residual(&solver.linkage, 1.0);
         factor
     }
 
@@ -195,10 +205,9 @@ impl Balance {
         solver.solve_transposed(&mut self.general, &mut self.spare);
     }
 
-    /// Joint forces and residual, from the answer to all loads and to the jaw force, which stand in the
-    /// sums.
+    /// Joint forces, from the answer to all loads and to the jaw force, which stand in the sums.
     #[inline(always)]
-    fn complete(&mut self, solver: &Solver, jaw_force: f64) {
+    fn complete(&mut self, solver: &Solver) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         if solver.redundant() {
             self.multipliers.fill(0.0);
@@ -211,7 +220,7 @@ impl Balance {
         }
         self.add_joints(linkage, pose);
         gather(linkage, pose, &mut self.sums, &mut self.general);
-        self.read_joints(linkage, jaw_force.abs());
+        self.read_joints(linkage);
     }
 
     /// Loads of the joints that follow from given forces of the closure equations alone.
@@ -221,7 +230,8 @@ impl Balance {
         self.sums.fill(Wrench::default());
         self.add_joints(linkage, pose);
         gather(linkage, pose, &mut self.sums, &mut self.general);
-        self.read_joints(linkage, 0.0);
+        self.read_joints(linkage);
+        self.find_residual(linkage, 0.0);
     }
 
     /// Adds the forces of the joints with equations to the sums.
@@ -235,13 +245,18 @@ impl Balance {
         }
     }
 
-    /// Joint forces and the residual, after all forces have been gathered.
+    /// Forces of the joints on the tree, after all forces have been gathered.
     #[inline]
-    fn read_joints(&mut self, linkage: &Linkage, jaw_force: f64) {
-        let mut greatest = jaw_force;
+    fn read_joints(&mut self, linkage: &Linkage) {
         for &k in &linkage.hung {
             self.load[k.index()] = linkage.joints[k].hung_load(&self.sums);
         }
+    }
+
+    /// What is left on any part, after all forces have been gathered.
+    #[inline]
+    fn find_residual(&mut self, linkage: &Linkage, jaw_force: f64) {
+        let mut greatest = jaw_force;
         for load in &self.load[..linkage.pins] {
             greatest = greatest.max(load[0].abs()).max(load[1].abs());
         }

@@ -3,8 +3,9 @@
 use super::answer::Answer;
 use super::ask::{Answers, Ask, Holding};
 use super::balance::Balance;
-use super::loaded::{Burden, Hold, Loaded, Sheeted};
+use super::loaded::{Burden, Hold, Loaded};
 use super::sheet::Sheet;
+use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Rates};
 use crate::model::{GripId, JawId, JointId, PartId, Tool};
@@ -182,29 +183,24 @@ impl Forces {
             if self.toggle[jaw.index()] {
                 continue;
             }
+            let axis = self.axes[jaw.index()];
             if answers || needs {
-                self.loaded.prepare(
-                    solver,
-                    &mut self.balance,
-                    &ask.burden,
-                    jaw,
-                    self.axes[jaw.index()],
-                );
+                (self.loaded).prepare(solver, &mut self.balance, &ask.burden, jaw, axis);
             }
             for grip in ask.grips(linkage) {
                 let ratio = self.power[grip.index()] / self.closing[jaw.index()];
                 let cell = self.cell(grip, jaw);
                 self.ratio[cell] = ratio;
-                self.balance.clear();
-                self.balance
-                    .add_hand(linkage, pose, grip, ask.sides[grip.index()], 1.0);
-                let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
-                self.note(ratio, jaw_force, 1.0);
-                if !(answers || needs) {
-                    continue;
+                if !self.loaded.has_hand(jaw, grip) {
+                    let side = ask.sides[grip.index()];
+                    self.balance.clear();
+                    self.balance.add_hand(linkage, pose, grip, side, 1.0);
+                    let jaw_force = self.balance.solve(solver, jaw, axis);
+                    self.note(ratio, jaw_force, 1.0);
+                    if answers || needs {
+                        (self.loaded).keep_hand(&self.balance, &ask.burden, grip, jaw_force);
+                    }
                 }
-                self.loaded
-                    .keep_hand(&self.balance, &ask.burden, grip, jaw_force);
                 if let (true, JawId::FIRST, Some(work)) = (needs, jaw, work) {
                     self.needed[grip.index()] = self.loaded.hand_force(&ask.burden, grip, work);
                 }

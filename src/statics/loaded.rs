@@ -4,11 +4,10 @@ use super::answer::Answer;
 use super::balance::Balance;
 use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
-use super::sheet::{ForceKind, PointForce, Sheet};
 use super::springs::Springs;
 use crate::geometry::Vec2;
-use crate::mechanism::{Kind, Linkage, Pose, PushFrame, Rates, Take};
-use crate::model::{Direction, GripId, JawId, JointId, PartId, Tool};
+use crate::mechanism::{Linkage, Rates};
+use crate::model::{Direction, GripId, JawId};
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -35,10 +34,13 @@ impl Burden {
 pub struct Loaded {
     /// Hand of 1 N at each grip, then the springs, then unit friction at each contact.
     columns: Columns,
-    rubbing: Rubbing,
+    pub(super) rubbing: Rubbing,
     rates: Vec<f64>,
     spring_power: f64,
     grips: usize,
+    /// The jaw whose answers stand in the columns, and the grips whose hand does: found once a position.
+    jaw: Option<JawId>,
+    hands: Vec<bool>,
 }
 
 impl Loaded {
@@ -52,6 +54,8 @@ impl Loaded {
             rates: vec![0.0; contacts],
             spring_power: 0.0,
             grips,
+            jaw: None,
+            hands: vec![false; grips],
         }
     }
 
@@ -69,9 +73,10 @@ impl Loaded {
             *rate = contact.rate(linkage, pose, rates);
         }
         self.spring_power = burden.springs.power(linkage, pose, rates);
+        self.jaw = None;
     }
 
-    /// Prepares a jaw: its answers to springs and unit frictions.
+    /// Prepares a jaw: its answers to springs and unit frictions, unless they are there.
     #[inline]
     pub fn prepare(
         &mut self,
@@ -81,6 +86,11 @@ impl Loaded {
         jaw: JawId,
         axis: Vec2,
     ) {
+        if self.jaw == Some(jaw) {
+            return;
+        }
+        self.jaw = Some(jaw);
+        self.hands.fill(false);
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         if burden.springs.is_empty() {
             self.columns.get_mut(self.grips).fill(0.0);
@@ -97,7 +107,14 @@ impl Loaded {
         }
     }
 
-    /// Keeps the answer to a hand of 1 N at a grip, which `balance` has just solved.
+    /// Whether a jaw's answer to the hand at a grip is there.
+    #[inline]
+    pub fn has_hand(&self, jaw: JawId, grip: GripId) -> bool {
+        self.jaw == Some(jaw) && self.hands[grip.index()]
+    }
+
+    /// Keeps the answer to a hand of 1 N at a grip, which `balance` has just solved for the jaw that is
+    /// prepared.
     #[inline]
     pub fn keep_hand(&mut self, balance: &Balance, burden: &Burden, grip: GripId, jaw_force: f64) {
         write(
@@ -106,6 +123,7 @@ impl Loaded {
             burden,
             jaw_force,
         );
+        self.hands[grip.index()] = true;
     }
 
     fn column(
@@ -117,13 +135,13 @@ impl Loaded {
         axis: Vec2,
         k: usize,
     ) {
-        let jaw_force = balance.solve(solver, jaw, axis);
+        let jaw_force = balance.solve_unchecked(solver, jaw, axis);
         write(self.columns.get_mut(k), balance, burden, jaw_force);
     }
 
     /// Sign of the rubbing at contact `k` in the direction of the stroke.
     #[inline]
-    fn sense(&self, burden: &Burden, k: usize) -> f64 {
+    pub(super) fn sense(&self, burden: &Burden, k: usize) -> f64 {
         let rate = self.rates[k];
         let sense = if rate == 0.0 { 0.0 } else { rate.signum() };
         burden.direction.sign() * sense
@@ -232,142 +250,6 @@ impl Loaded {
             power += direction * size * contact.rub.power(self.rates[k]);
         }
         power / closing_rate
-    }
-}
-
-/// A load case whose forces are to be listed.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Sheeted<'a> {
-    pub burden: &'a Burden,
-    pub hold: Hold,
-    /// Jaw force of the first jaw, N.
-    pub jaw_force: f64,
-}
-
-impl Loaded {
-    /// Lists every force on every part: joints with their friction, springs, hand, jaw. `balance`
-    /// has just solved the case.
-    pub(super) fn sheet(
-        &self,
-        tool: &Tool,
-        solver: &Solver,
-        balance: &Balance,
-        case: Sheeted,
-        axis: Vec2,
-    ) -> Sheet {
-        let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let mut sheet = Sheet::new(linkage.bodies.len());
-        for (turn, frame) in sheet.turn.iter_mut().zip(&pose.frames) {
-            *turn = frame.turn;
-        }
-        let mut put = |part: PartId, what: ForceKind, at: Vec2, force: Vec2, moment: f64| {
-            let local = pose.frames[part].own_place(at) + linkage.bodies[part].entry;
-            sheet.part_forces[part].push(PointForce {
-                what,
-                at,
-                local,
-                force,
-                moment,
-            });
-        };
-        let opposite = |f: Vec2| -f;
-        for (j, joint) in JointId::each(&linkage.joints) {
-            let contact = (case.burden.contacts.iter().enumerate()).find(|(_, c)| c.joint == j);
-            let friction = contact.map_or(0.0, |(k, c)| {
-                c.friction(self.sense(case.burden, k), self.rubbing.sizes[k])
-            });
-            let mut on = OnBodies {
-                pose,
-                bodies: Vec::new(),
-            };
-            joint.act(pose, balance.load[j.index()], &mut on);
-            joint.drag(pose, friction, &mut on);
-            for on in on.bodies {
-                put(on.body, ForceKind::Joint(j), on.at, on.force, on.moment);
-            }
-        }
-        for (k, pull) in case.burden.springs.pulls(linkage, pose).enumerate() {
-            for end in pull {
-                put(
-                    end.body,
-                    ForceKind::Spring(k),
-                    end.at,
-                    end.force,
-                    end.moment,
-                );
-            }
-        }
-        let frame = &linkage.hand.grips[case.hold.grip];
-        let u = linkage.push_direction(pose, frame, case.hold.side);
-        let hand = u * case.hold.force;
-        put(
-            frame.at.body,
-            ForceKind::Hand,
-            pose.place(frame.at),
-            hand,
-            0.0,
-        );
-        if let Some(on) = linkage.reaction(pose, frame, hand) {
-            let what = match linkage.hand.push {
-                PushFrame::Across => ForceKind::Opposite,
-                _ => ForceKind::Palm,
-            };
-            put(on.body, what, on.at, opposite(hand), on.couple);
-        }
-        if let (Some(jaw), Some(_)) = (linkage.jaws.first(), tool.jaws.first()) {
-            let f = axis * case.jaw_force;
-            let on = pose.place(jaw.on);
-            put(jaw.on.body, ForceKind::Jaw(JawId::FIRST), on, f, 0.0);
-            put(
-                jaw.against.body,
-                ForceKind::Jaw(JawId::FIRST),
-                on,
-                opposite(f),
-                0.0,
-            );
-        }
-        sheet
-    }
-}
-
-/// What a joint does to one body.
-struct OnBody {
-    body: PartId,
-    at: Vec2,
-    force: Vec2,
-    moment: f64,
-}
-
-/// What a joint does to each of its bodies, a body once.
-struct OnBodies<'a> {
-    pose: &'a Pose,
-    bodies: Vec<OnBody>,
-}
-
-impl OnBodies<'_> {
-    fn add(&mut self, body: PartId, at: Vec2, force: Vec2, moment: f64) {
-        match self.bodies.iter_mut().find(|on| on.body == body) {
-            Some(on) => {
-                on.force += force;
-                on.moment += moment;
-            }
-            None => self.bodies.push(OnBody {
-                body,
-                at,
-                force,
-                moment,
-            }),
-        }
-    }
-}
-
-impl Take for OnBodies<'_> {
-    fn force(&mut self, body: PartId, _arm: Vec2, place: Vec2, force: Vec2) {
-        self.add(body, place, force, 0.0);
-    }
-
-    fn couple(&mut self, body: PartId, moment: f64) {
-        self.add(body, self.pose.frames[body].origin, Vec2::ZERO, moment);
     }
 }
 

@@ -27,6 +27,7 @@ mod reach;
 mod rig;
 mod rubbing;
 mod sheet;
+mod sheeted;
 mod springs;
 mod squeeze;
 mod stand;

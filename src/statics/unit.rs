@@ -2,8 +2,9 @@
 
 use super::ask::{Ask, Holding};
 use super::forces::Forces;
-use super::loaded::{Burden, Hold, Sheeted};
+use super::loaded::{Burden, Hold};
 use super::sheet::{ForceKind, PointForce, Sheet};
+use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
 use crate::model::{GripId, Tool};
 use crate::motion::Solver;
