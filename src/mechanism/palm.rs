@@ -18,14 +18,21 @@ const PIECES: u32 = 64;
 /// How near a meeting is found, over the length of the line.
 const FOUND: f64 = 1e-12;
 
+/// A place on the line, found once: its parameter (where it is asked for again and again, arc length
+/// would cost ten times the rest) and its point.
+#[derive(Debug, Clone, Copy)]
+struct Cut {
+    chord: f64,
+    at: Vec2,
+}
+
 /// The part in the palm.
 #[derive(Debug, Clone)]
 pub struct PalmFrame {
     /// Its body.
     pub body: PartId,
-    /// Its hand line, if it has one, with distances along it between which it crosses a straight line
-    /// once at most.
-    line: Option<(Curve, Vec<f64>)>,
+    /// Its hand line, if it has one, with cuts between which it crosses a straight line once at most.
+    line: Option<(Curve, Vec<Cut>)>,
     /// Its pins and marks.
     points: Vec<Vec2>,
 }
@@ -41,12 +48,7 @@ impl PalmFrame {
             None => None,
             Some(line) => {
                 let curve = hand_curve(tool, line)?;
-                let mut cuts: Vec<f64> = curve.stations().collect();
-                if line.smooth {
-                    let step = curve.length() / f64::from(PIECES);
-                    cuts.extend((1..PIECES).map(|k| f64::from(k) * step));
-                    cuts.sort_by(f64::total_cmp);
-                }
+                let cuts = cuts(&curve, line.smooth);
                 Some((curve, cuts))
             }
         };
@@ -81,37 +83,62 @@ impl PalmFrame {
     }
 }
 
+fn cuts(curve: &Curve, smooth: bool) -> Vec<Cut> {
+    let mut distances: Vec<f64> = curve.stations().collect();
+    if smooth {
+        let step = curve.length() / f64::from(PIECES);
+        distances.extend((1..PIECES).map(|k| f64::from(k) * step));
+        distances.sort_by(f64::total_cmp);
+    }
+    let cut = |distance| {
+        let chord = curve.chord(distance);
+        Cut {
+            chord,
+            at: curve.at_chord(chord).into(),
+        }
+    };
+    distances.into_iter().map(cut).collect()
+}
+
 /// Where a curve meets a straight line: of several places the one nearest to `at`. Its nearest place
 /// where it does not; and whether it does.
-fn on_line(curve: &Curve, cuts: &[f64], at: Vec2, way: Vec2) -> (Vec2, bool) {
-    let off = |s: f64| way.cross(Vec2::from(curve.point(s)) - at);
+fn on_line(curve: &Curve, cuts: &[Cut], at: Vec2, way: Vec2) -> (Vec2, bool) {
+    let off = |place: Vec2| way.cross(place - at);
+    let on = |chord: f64| Vec2::from(curve.at_chord(chord));
     let near = FOUND * curve.length();
-    let (mut met, mut past): (Option<(f64, f64)>, _) = (None, (f64::INFINITY, 0));
-    for (k, pair) in cuts.windows(2).enumerate() {
-        let &[a, b] = pair else { continue };
-        if let Some(s) = root(|s| Some(off(s)), a, b, near) {
-            let away = way.dot(Vec2::from(curve.point(s)) - at).abs();
+    let (mut met, mut past): (Option<(f64, Vec2)>, _) = (None, (f64::INFINITY, 0));
+    for (k, cut) in cuts.iter().enumerate() {
+        let here = off(cut.at);
+        if here.abs() < past.0 {
+            past = (here.abs(), k);
+        }
+        let Some(next) = cuts.get(k + 1) else { break };
+        // Only where the sign changes is there anything to solve.
+        if here * off(next.at) > 0.0 {
+            continue;
+        }
+        let crossing = root(|chord| Some(off(on(chord))), cut.chord, next.chord, near);
+        if let Some(place) = crossing.map(on) {
+            let away = way.dot(place - at).abs();
             if met.is_none_or(|(known, _)| away < known) {
-                met = Some((away, s));
-            }
-        }
-        for (off, k) in [(off(a).abs(), k), (off(b).abs(), k + 1)] {
-            if off < past.0 {
-                past = (off, k);
+                met = Some((away, place));
             }
         }
     }
-    if let Some((_, s)) = met {
-        return (curve.point(s).into(), true);
+    if let Some((_, place)) = met {
+        return (place, true);
     }
-    let end = |k: usize| cuts.get(k).or(cuts.last()).copied().unwrap_or(0.0);
-    let (low, high) = (end(past.1.saturating_sub(1)), end(past.1 + 1));
-    let between = least(|s| Ok::<_, ()>(off(s).abs()), low, high, near);
-    let nearest = match between {
-        Ok((s, off)) if off < past.0 => curve.point(s),
-        _ => curve.point(end(past.1)),
+    let end = |k: usize| cuts.get(k).or(cuts.last());
+    let (Some(low), Some(nearest), Some(high)) =
+        (end(past.1.saturating_sub(1)), end(past.1), end(past.1 + 1))
+    else {
+        return (at, false);
     };
-    (nearest.into(), false)
+    let away = |chord| Ok::<_, ()>(off(on(chord)).abs());
+    match least(away, low.chord, high.chord, near) {
+        Ok((chord, off)) if off < past.0 => (on(chord), false),
+        _ => (nearest.at, false),
+    }
 }
 
 #[cfg(test)]
@@ -120,12 +147,7 @@ mod tests {
 
     fn met(points: &[[f64; 2]], smooth: bool, at: [f64; 2], way: [f64; 2]) -> ([f64; 2], bool) {
         let curve = Curve::through(points, smooth).expect("a curve");
-        let mut cuts: Vec<f64> = curve.stations().collect();
-        if smooth {
-            let step = curve.length() / f64::from(PIECES);
-            cuts.extend((1..PIECES).map(|k| f64::from(k) * step));
-            cuts.sort_by(f64::total_cmp);
-        }
+        let cuts = cuts(&curve, smooth);
         let (place, met) = on_line(&curve, &cuts, at.into(), way.into());
         (place.xy(), met)
     }
@@ -154,6 +176,47 @@ mod tests {
             [30.0, 15.0],
             true,
         );
+    }
+
+    /// Looked for along the distance in every piece of 1/128 of the line, signs or none: where the push
+    /// meets the line it is the same place; where it goes past, as near.
+    #[test]
+    fn the_same_as_along_the_distance() {
+        let lines: [&[[f64; 2]]; 3] = [
+            &[[0.0, 0.0], [30.0, 6.0], [70.0, -4.0], [110.0, 9.0]],
+            &[[0.0, 0.0], [20.0, 18.0], [45.0, 3.0], [20.0, -9.0]],
+            &[[-5.0, 2.0], [-60.0, 8.0]],
+        ];
+        let (mut meetings, mut past) = (0, 0);
+        for points in lines {
+            let curve = Curve::through(points, true).unwrap();
+            let (length, cuts) = (curve.length(), cuts(&curve, true));
+            for k in 0..40 {
+                let share = |prime: f64| (f64::from(k) * prime.sqrt()).fract();
+                let at = Vec2::new(160.0 * share(2.0) - 50.0, 80.0 * share(3.0) - 40.0);
+                let way = Vec2::unit(6.3 * share(5.0));
+                let off = |s: f64| way.cross(Vec2::from(curve.point(s)) - at);
+                let node = |j: i32| length * f64::from(j) / 128.0;
+                let roots = (0..128)
+                    .filter_map(|j| root(|s| Some(off(s)), node(j), node(j + 1), 1e-13 * length));
+                let away = |p: &Vec2| way.dot(*p - at).abs();
+                let expected = roots
+                    .map(|s| Vec2::from(curve.point(s)))
+                    .min_by(|a, b| away(a).total_cmp(&away(b)));
+                let (place, met) = on_line(&curve, &cuts, at, way);
+                assert_eq!(met, expected.is_some());
+                if let Some(expected) = expected {
+                    meetings += 1;
+                    assert!((place - expected).length() <= 1e-12 * length);
+                } else {
+                    past += 1;
+                    let nearest = (0..=128).map(|j| off(node(j)).abs());
+                    let nearest = nearest.fold(f64::INFINITY, f64::min);
+                    assert!(way.cross(place - at).abs() <= nearest + 1e-12 * length);
+                }
+            }
+        }
+        assert!(meetings > 15 && past > 15, "{meetings} {past}");
     }
 
     #[test]

@@ -80,6 +80,25 @@ impl Curve {
         point(&a, &b, t)
     }
 
+    /// The parameter at a distance along the curve, with which [`Curve::at_chord`] needs no arc length: the
+    /// length of the chords between the points that it was drawn through.
+    #[must_use]
+    pub fn chord(&self, distance: f64) -> f64 {
+        let (a, _, t) = self.find(distance);
+        a.t + t
+    }
+
+    /// The point at a parameter (see [`Curve::chord`]), clamped to the ends.
+    #[must_use]
+    pub fn at_chord(&self, chord: f64) -> [f64; 2] {
+        let last = self.knots.len() - 1;
+        let t = chord.clamp(0.0, self.knots[last].t);
+        let i = self.knots.partition_point(|knot| knot.t <= t);
+        let i = i.clamp(1, last);
+        let [a, b] = [self.knots[i - 1], self.knots[i]];
+        point(&a, &b, t - a.t)
+    }
+
     /// Unit vector along the curve, towards its end, at a distance from its first point. At a
     /// corner between straight pieces it is that of the piece that follows.
     #[must_use]
