@@ -17,16 +17,13 @@ use super::elastic::Elastic;
 use super::result::{Give, NoGive};
 use crate::model::{GripId, JawId};
 use crate::motion::MotionError;
-use crate::numeric::climb::climb;
-use crate::numeric::halve::halve;
+use crate::numeric::scan::{border, climb, even, first_border};
 use crate::statics::{Answer, Rig};
 
 /// Places looked at between touching the piece and the end.
-const LOOKS: u32 = 240;
+const LOOKS: usize = 240;
 /// How closely the place of the greatest hand force is found, over the whole pace.
 const PLACE: f64 = 1e-9;
-/// Halvings of the piece of the stroke in which something happens.
-const HALVINGS: u32 = 60;
 
 /// What ends the pressing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -123,16 +120,14 @@ fn pressed(rig: &mut Rig<'_>, grip: GripId, hand: f64, thickness: f64) -> Result
     let whole = bench.rig.pace();
     let touched = bench.touch(hand, whole)?;
     let (limit, toggle) = bench.toggle(touched, whole)?;
-    let looks: Vec<f64> = (1..=LOOKS)
-        .map(|k| touched + (limit - touched) * f64::from(k) / f64::from(LOOKS))
-        .collect();
+    let looks: Vec<f64> = even([touched, limit], LOOKS).skip(1).collect();
     // There is no such force at a toggle.
     let needed = |at| Ok::<f64, NoPress>(bench.needed(at)?.unwrap_or(f64::NEG_INFINITY));
     let found = climb(needed, &looks, hand, PLACE * whole)?;
     if let Some([low, pace]) = found.above {
         let low = if low < pace { low } else { touched };
         let holds = |at| Ok::<_, NoPress>(bench.needed(at)?.is_none_or(|n| n <= hand));
-        let [low, _] = halve(holds, low, pace, HALVINGS)?;
+        let [low, _] = border(holds, low, pace)?;
         return bench.conclude(Stop::Hand, low, touched, hand, hand);
     }
     let peak = found.greatest[1].max(0.0);
@@ -171,56 +166,47 @@ impl Bench<'_, '_> {
         if open < self.thickness {
             return Err(NoPress::DoesNotFit { open });
         }
-        let (mut before, mut least) = (0.0, open);
-        for k in 0..=LOOKS {
-            let pace = whole * f64::from(k) / f64::from(LOOKS);
-            self.rig.go_to(pace)?;
+        let mut least = open;
+        let free = |at| {
+            self.rig.go_to(at)?;
             least = least.min(self.gap());
-            if self.gap() <= self.thickness {
-                let free = |at| {
-                    self.rig.go_to(at)?;
-                    Ok::<_, NoPress>(self.gap() > self.thickness)
-                };
-                let [_, high] = halve(free, before, pace, HALVINGS)?;
-                return if self.spent(high, hand)? {
-                    Err(NoPress::HandSpent)
-                } else {
-                    Ok(high)
-                };
-            }
-            if self.spent(pace, hand)? {
+            let free = self.gap() > self.thickness;
+            if free && self.spent(hand) {
                 return Err(NoPress::HandSpent);
             }
-            before = pace;
+            Ok(free)
+        };
+        let Some([low, high]) = first_border(free, even([0.0, whole], LOOKS))? else {
+            return Err(NoPress::NotTouched { least });
+        };
+        let free = |at| {
+            self.rig.go_to(at)?;
+            Ok::<_, NoPress>(self.gap() > self.thickness)
+        };
+        let [_, touched] = border(free, low, high)?;
+        self.rig.go_to(touched)?;
+        if self.spent(hand) {
+            return Err(NoPress::HandSpent);
         }
-        Err(NoPress::NotTouched { least })
+        Ok(touched)
     }
 
     /// Whether the hand cannot even move the empty tool here.
-    fn spent(&mut self, pace: f64, hand: f64) -> Result<bool, NoPress> {
-        self.rig.go_to(pace)?;
+    fn spent(&mut self, hand: f64) -> bool {
         let needed = self.rig.hand_for(self.grip, 0.0);
-        Ok(needed.is_some_and(|answer| amount(answer) > hand))
+        needed.is_some_and(|answer| amount(answer) > hand)
     }
 
     /// Where the jaw first stops closing after `from`, and `true`; or the end.
     fn toggle(&mut self, from: f64, whole: f64) -> Result<(f64, bool), NoPress> {
-        let mut low = from;
-        for k in 0..=LOOKS {
-            let pace = from + (whole - from) * f64::from(k) / f64::from(LOOKS);
-            self.rig.go_to(pace)?;
-            if self.closes() {
-                low = pace;
-                continue;
-            }
-            let closes = |at| {
-                self.rig.go_to(at)?;
-                Ok::<_, NoPress>(self.closes())
-            };
-            let [_, high] = halve(closes, low, pace, HALVINGS)?;
-            return Ok((high, true));
+        let mut closes = |at| {
+            self.rig.go_to(at)?;
+            Ok::<_, NoPress>(self.closes())
+        };
+        match first_border(&mut closes, even([from, whole], LOOKS))? {
+            Some([low, high]) => Ok((border(closes, low, high)?[1], true)),
+            None => Ok((whole, false)),
         }
-        Ok((whole, false))
     }
 
     /// The give at a place, and the force on the piece, N.

@@ -4,7 +4,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::Reader;
 use crate::model::{Tool, amount};
-use crate::numeric::halve::halve;
+use crate::numeric::scan::border;
 use std::convert::Infallible;
 
 /// Most numbers of an answer, over all positions. Each takes some 200 bytes on its way to JSON, so
@@ -27,7 +27,7 @@ pub fn most_steps(tool: &Tool) -> usize {
     let numbers = grips * (4 * jaws + 2 * joints + 4) + 2 * joints;
     let most = (MOST_NUMBERS / numbers.max(1)).saturating_sub(1);
     let fits = |steps: f64| Ok::<_, Infallible>(amount::stroke(tool, steps) <= MOST_TIME);
-    let Ok([steps, _]) = halve(fits, 0.0, most as f64 + 1.0, 60);
+    let Ok([steps, _]) = border(fits, 0.0, most as f64 + 1.0);
     steps as usize
 }
 

@@ -6,7 +6,7 @@ use super::reading::{Place, Reading};
 use super::rows::{self, Curve, Seek, hand_for};
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
-use crate::numeric::climb::climb;
+use crate::numeric::scan::climb;
 use crate::statics::{Absent, Rig, passes, span_passes, work_turns};
 
 /// How closely a peak is placed, over the whole pace: at a smooth peak the value is then exact to

@@ -7,8 +7,7 @@ use super::reading::{Place, Reading};
 use super::rows::{Curve, Seek, hand_for};
 use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
-use crate::numeric::climb::climb;
-use crate::numeric::halve::halve;
+use crate::numeric::scan::{border, climb};
 use crate::statics::{Absent, Rig, Stand};
 
 /// The greatest hand force that the work needs over the stroke.
@@ -46,9 +45,6 @@ pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
     })
 }
 
-/// Halvings of the piece of the stroke in which a tool stalls: to a 1e-14th of it.
-const HALVINGS: u32 = 48;
-
 /// Where the work first stops the tool at a grip (index), from open: there it needs more than the hand
 /// may give at the span there, or friction locks. The rig is left somewhere on the stroke.
 ///
@@ -74,7 +70,7 @@ fn stall(rig: &mut Rig, grip: GripId, places: &[f64]) -> Result<Option<Stall>, M
         return Ok(None);
     };
     let holds = |pace| Ok::<bool, MotionError>(lacking(pace)? <= 0.0);
-    let [_, pace] = halve(holds, low, high, HALVINGS)?;
+    let [_, pace] = border(holds, low, high)?;
     let locked = lacking(pace)? == f64::INFINITY;
     let limit = hand_limit(&rig.here(), grip).filter(|_| !locked);
     Ok(Some(Stall {

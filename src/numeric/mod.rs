@@ -2,17 +2,16 @@
 
 pub mod angle;
 pub mod blocks;
-pub mod climb;
 pub mod curve;
 pub mod follow;
 pub mod gauss;
-pub mod halve;
 pub mod least;
 pub mod lu;
 #[cfg(test)]
 mod noise;
 pub mod rank;
 pub mod root;
+pub mod scan;
 pub mod segments;
 
 pub use curve::Curve;

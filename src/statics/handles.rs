@@ -8,7 +8,7 @@ use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, hand_curve};
 use crate::model::{HandLine, PartId, Tool};
 use crate::motion::MotionError;
-use crate::numeric::halve::halve;
+use crate::numeric::scan::{border, even, first_border};
 use crate::numeric::segments::nearest;
 
 /// The handles touch.
@@ -28,8 +28,6 @@ pub struct Touch {
 
 /// Places of the stroke that are looked at.
 const LOOKS: usize = 60;
-/// Halvings between two of them: to a 1e-12th.
-const HALVINGS: u32 = 40;
 /// Straight pieces that a hand line is cut into.
 const PIECES: usize = 24;
 /// Lines that are nearer than the thickness by less than this, over the tool's size, only meet.
@@ -54,24 +52,18 @@ pub fn handles_touch(rig: &mut Rig) -> Result<Option<Touch>, MotionError> {
     let spare = MEETS * rig.solver().linkage.size;
     let clear = |near: &Near, spare: f64| near.distance > 0.0 && near.distance >= thickness - spare;
     let whole = rig.pace();
-    let mut first: Option<[f64; 2]> = None;
+    let places = even([0.0, whole], LOOKS);
     let mut cross = false;
-    let mut before = 0.0;
-    for k in 0..=LOOKS {
-        let pace = whole * k as f64 / LOOKS as f64;
-        let near = nearest_at(rig, pace)?;
-        cross |= near.distance == 0.0;
-        if first.is_none() && !clear(&near, spare) {
-            first = Some([before, pace]);
-        }
-        before = pace;
+    for pace in places.clone() {
+        cross |= nearest_at(rig, pace)?.distance == 0.0;
     }
-    let Some([low, high]) = first else {
+    let holds = |pace| Ok::<_, MotionError>(clear(&nearest_at(rig, pace)?, spare));
+    let Some([low, high]) = first_border(holds, places)? else {
         return Ok(None);
     };
     let holds = |pace| Ok::<_, MotionError>(clear(&nearest_at(rig, pace)?, 0.0));
     let at = if high > 0.0 {
-        halve(holds, low, high, HALVINGS)?[1]
+        border(holds, low, high)?[1]
     } else {
         0.0
     };

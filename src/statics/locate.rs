@@ -3,8 +3,7 @@
 use super::rig::Rig;
 use crate::model::{At, Fixed, FixedBy, GripId};
 use crate::motion::{MotionError, Reach};
-use crate::numeric::least::least;
-use crate::numeric::root::root;
+use crate::numeric::scan::{Knot, even, first_met, knots, with_turns};
 use std::f64::consts::TAU;
 
 /// Why a position is not on the stroke.
@@ -55,126 +54,41 @@ pub fn locate(rig: &mut Rig, at: At, grip: GripId) -> Result<f64, LocateError> {
         _ => at.fixed().ok_or(LocateError::NotAPosition)?,
     };
     let Fixed { by, value } = fixed;
-    let mut reading = Reading { rig, by, grip };
-    let knots = reading.knots()?;
-    let reach = Reach {
-        low: knots.iter().fold(f64::INFINITY, |a, k| a.min(k.value)),
-        high: knots.iter().fold(f64::NEG_INFINITY, |a, k| a.max(k.value)),
-    };
-    let missed = LocateError::OutOfRange { fixed, reach };
-    let near = match by {
+    let (whole, steps) = (rig.whole(), rig.tool().stroke.steps.max(SAMPLES));
+    let touch = match by {
         FixedBy::Handle => MEETS,
-        FixedBy::Gap | FixedBy::Span => MEETS * reading.rig.solver().linkage.size,
+        FixedBy::Gap | FixedBy::Span => MEETS * rig.solver().linkage.size,
     };
-    let mut before: Option<Knot> = None;
-    for knot in knots {
-        if let Some(from) = before
-            && let Some(level) = reading.level(value, from.value, knot.value)
-            && let Some(found) = reading.between(level, from.pace, knot.pace)?
-        {
-            return Ok(found);
-        }
-        // Met at an end or where the value turns, but for rounding.
-        let (low, high) = (knot.value - near, knot.value + near);
-        if knot.last && reading.level(value, low, high).is_some() {
-            return Ok(knot.pace);
-        }
-        before = Some(knot);
-    }
-    Err(missed)
+    let mut read = |pace| reading(rig, by, grip, pace);
+    let looks = knots(&mut read, even([0.0, whole], steps))?;
+    let looks = with_turns(&mut read, &looks, TURN)?;
+    let reach = Reach {
+        low: looks.iter().fold(f64::INFINITY, |a, k| a.min(k.value)),
+        high: looks.iter().fold(f64::NEG_INFINITY, |a, k| a.max(k.value)),
+    };
+    let levels = levels(by, value, reach, &looks);
+    first_met(&mut read, &looks, &levels, touch)?.ok_or(LocateError::OutOfRange { fixed, reach })
 }
 
-/// A reading along the stroke.
-#[derive(Debug, Clone, Copy)]
-struct Knot {
-    pace: f64,
-    value: f64,
-    /// An end of the stroke, or a place where the value turns.
-    last: bool,
+/// What fixes a position, read at a pace.
+fn reading(rig: &mut Rig, by: FixedBy, grip: GripId, pace: f64) -> Result<f64, LocateError> {
+    rig.go_to(pace)?;
+    match by {
+        FixedBy::Gap => Ok(rig.forces().gap.first().copied().unwrap_or(f64::NAN)),
+        FixedBy::Handle => Ok(rig.stance().handle),
+        FixedBy::Span => rig.span(grip).ok_or(LocateError::NoSpan),
+    }
 }
 
-/// Reads one thing along the stroke.
-struct Reading<'r, 'a> {
-    rig: &'r mut Rig<'a>,
-    by: FixedBy,
-    grip: GripId,
-}
-
-impl Reading<'_, '_> {
-    fn at(&mut self, pace: f64) -> Result<f64, LocateError> {
-        self.rig.go_to(pace)?;
-        match self.by {
-            FixedBy::Gap => Ok(self.rig.forces().gap.first().copied().unwrap_or(f64::NAN)),
-            FixedBy::Handle => Ok(self.rig.stance().handle),
-            FixedBy::Span => self.rig.span(self.grip).ok_or(LocateError::NoSpan),
-        }
+/// The readings that mean `value`: of a handle angle all that differ by whole turns.
+fn levels(by: FixedBy, value: f64, reach: Reach, looks: &[Knot]) -> Vec<f64> {
+    let finite = looks.iter().all(|look| look.value.is_finite());
+    if by != FixedBy::Handle || !finite {
+        return vec![value];
     }
-
-    /// Samples of the stroke, and the places where the value turns.
-    fn knots(&mut self) -> Result<Vec<Knot>, LocateError> {
-        let (whole, steps) = (self.rig.whole(), self.rig.tool().stroke.steps.max(SAMPLES));
-        let mut samples = Vec::with_capacity(steps + 1);
-        for k in 0..=steps {
-            let pace = whole * k as f64 / steps as f64;
-            samples.push(Knot {
-                pace,
-                value: self.at(pace)?,
-                last: k == 0 || k == steps,
-            });
-        }
-        let mut knots = samples.clone();
-        for three in samples.windows(3) {
-            let [a, b, c] = three else { continue };
-            let above = b.value > a.value;
-            if b.value != a.value && above == (b.value > c.value) {
-                knots.push(self.turn(a.pace, c.pace, if above { 1.0 } else { -1.0 })?);
-            }
-        }
-        knots.sort_by(|a, b| a.pace.total_cmp(&b.pace));
-        Ok(knots)
-    }
-
-    /// Where the value is greatest (`sign` 1) or least (−1) between two paces.
-    fn turn(&mut self, low: f64, high: f64, sign: f64) -> Result<Knot, LocateError> {
-        let nearness = TURN * (high - low).abs();
-        let below = |pace| self.at(pace).map(|value| -sign * value);
-        let (pace, value) = least(below, low, high, nearness)?;
-        Ok(Knot {
-            pace,
-            value: -sign * value,
-            last: true,
-        })
-    }
-
-    /// The level that means `value` between two readings, if one does.
-    fn level(&self, value: f64, a: f64, b: f64) -> Option<f64> {
-        let (low, high) = (a.min(b), a.max(b));
-        let level = if self.by == FixedBy::Handle {
-            value + ((low - value) / TAU).ceil() * TAU
-        } else {
-            value
-        };
-        (level >= low && level <= high).then_some(level)
-    }
-
-    /// The pace at which the reading is `level`.
-    fn between(&mut self, level: f64, from: f64, to: f64) -> Result<Option<f64>, LocateError> {
-        let mut failed = None;
-        let found = root(
-            |pace| match self.at(pace) {
-                Ok(read) => Some(read - level),
-                Err(error) => {
-                    failed = Some(error);
-                    None
-                }
-            },
-            from,
-            to,
-            0.0,
-        );
-        match failed {
-            Some(error) => Err(error),
-            None => Ok(found),
-        }
-    }
+    let turns = |to: f64| (to - value) / TAU;
+    let (first, last) = (turns(reach.low).floor(), turns(reach.high).ceil());
+    (first as i64..=last as i64)
+        .map(|k| value + k as f64 * TAU)
+        .collect()
 }

@@ -4,7 +4,7 @@
 use super::rig::Rig;
 use crate::model::GripId;
 use crate::motion::MotionError;
-use crate::numeric::root::root;
+use crate::numeric::scan;
 
 /// Intervals of the stroke in which a gap is looked for, at least.
 const INTERVALS: usize = 60;
@@ -95,89 +95,14 @@ fn stretches(rig: &Rig) -> (f64, usize) {
 fn passed(
     rig: &mut Rig,
     values: &[f64],
-    [from, to]: [f64; 2],
+    ends: [f64; 2],
     steps: usize,
     read: impl Fn(&Rig) -> Option<f64>,
 ) -> Result<Vec<f64>, MotionError> {
-    let mut found = Vec::new();
-    if values.is_empty() {
-        return Ok(found);
-    }
-    let mut values = values.to_vec();
-    values.sort_by(f64::total_cmp);
     let near = NEAR * rig.pace();
-    let at = |k: usize| from + (to - from) * k as f64 / steps as f64;
-    let mut reading = |pace| {
+    let reading = |pace| {
         rig.go_to(pace)?;
         Ok::<f64, MotionError>(read(rig).unwrap_or(f64::NAN))
     };
-    let mut before = reading(at(0))?;
-    for k in 1..=steps {
-        let here = reading(at(k))?;
-        let (low, high) = (before.min(here), before.max(here));
-        let first = values.partition_point(|v| *v <= low);
-        let inside = values.get(first..).unwrap_or(&[]);
-        let inside = inside.get(..inside.partition_point(|v| *v <= high));
-        let ends = [at(k - 1), at(k)];
-        let rises = here > before;
-        among(
-            &mut reading,
-            inside.unwrap_or(&[]),
-            ends,
-            rises,
-            near,
-            &mut found,
-        )?;
-        before = here;
-    }
-    found.retain(|pace| *pace > from && *pace < to);
-    found.sort_by(f64::total_cmp);
-    found.dedup();
-    Ok(found)
-}
-
-/// So many values in one interval are looked for in the whole of it.
-const FEW: usize = 8;
-
-/// Where what is read, which `rises` or falls between two paces, passes each of these rising values: of
-/// many the middle one first, which leaves less of the interval to the others.
-fn among(
-    reading: &mut impl FnMut(f64) -> Result<f64, MotionError>,
-    values: &[f64],
-    ends: [f64; 2],
-    rises: bool,
-    near: f64,
-    found: &mut Vec<f64>,
-) -> Result<(), MotionError> {
-    let mut pass = |value: f64| {
-        let mut failed = Ok(());
-        let miss = |pace| match reading(pace) {
-            Ok(there) => Some(there - value),
-            Err(error) => {
-                failed = Err(error);
-                None
-            }
-        };
-        let pace = root(miss, ends[0], ends[1], near);
-        failed.map(|()| pace)
-    };
-    if values.len() <= FEW {
-        for &value in values {
-            found.extend(pass(value)?);
-        }
-        return Ok(());
-    }
-    let (low, high) = values.split_at(values.len() / 2);
-    let Some((&middle, high)) = high.split_first() else {
-        return Ok(());
-    };
-    // A value that is all but that of an end is not passed between them to rounding.
-    let Some(pace) = pass(middle)? else {
-        found.extend(ends);
-        return Ok(());
-    };
-    found.push(pace);
-    let (first, second) = if rises { (low, high) } else { (high, low) };
-    among(reading, first, [ends[0], pace], rises, near, found)?;
-    among(reading, second, [pace, ends[1]], rises, near, found)
+    scan::passes(reading, scan::even(ends, steps), values, near)
 }

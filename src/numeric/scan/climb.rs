@@ -1,7 +1,7 @@
 //! The greatest value of a curve, and the first place where it is above a level: between the places
 //! at which it is looked at too.
 
-use super::least::least;
+use crate::numeric::least::least;
 
 /// What was found along a curve.
 #[derive(Debug, Clone, Copy, PartialEq)]
