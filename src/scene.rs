@@ -1,6 +1,6 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
-use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
+use crate::analysis::{CaseLoads, LoadsError, loads_at};
 use crate::geometry::{Frame, Vec2};
 use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool};
 use crate::statics::{Rig, locate};
@@ -78,7 +78,7 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
             loads: None,
         };
         // The loads go their own way along the stroke, so they come last.
-        scene.loads = match case_loads(rig, Where::At(at), grip, tool.hand.force) {
+        scene.loads = match loads_at(rig, at, grip, tool.hand.force) {
             Ok(loads) => Some(loads),
             Err(LoadsError::NoForces | LoadsError::DiesMet) => None,
             Err(other) => return Err(other),

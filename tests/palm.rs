@@ -1,7 +1,7 @@
 //! The palm, the bench, and what a part bears whose forces add up, or do not.
 
 use jawforce::analysis::Direction;
-use jawforce::analysis::{CaseLoads, Where, case_loads};
+use jawforce::analysis::{CaseLoads, loads_at};
 use jawforce::geometry::Vec2;
 use jawforce::input::{read_tool, render_all};
 use jawforce::model::{At, GripId, JawId, PartId, Tool};
@@ -31,7 +31,7 @@ fn tool(text: &str) -> Tool {
 fn loads(tool: &Tool, at: At, grip: GripId, hand: f64, direction: Direction) -> CaseLoads {
     let mounted = Mounted::new(tool).unwrap();
     let mut rig = Rig::new(tool, &mounted, direction).unwrap();
-    case_loads(&mut rig, Where::At(at), grip, hand).unwrap()
+    loads_at(&mut rig, at, grip, hand).unwrap()
 }
 
 fn strength(tool: &Tool, loads: &CaseLoads, grip: GripId) -> Strength {

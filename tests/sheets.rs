@@ -1,6 +1,6 @@
 //! Free-body sheets and factors against what follows without them: energy, and statics by hand.
 
-use jawforce::analysis::{Analysis, Direction, LoadsError, Where, case_loads};
+use jawforce::analysis::{Analysis, Direction, LoadsError, case_loads, loads_at};
 use jawforce::input::{read_tool, render_all};
 use jawforce::measure::{Measure, Reader};
 use jawforce::model::{
@@ -248,9 +248,9 @@ fn a_lever_by_hand() {
     let jaw = 100.0 * 200.0 / (40.0 * cos);
     let pin = (100.0 * sin).hypot(jaw - 100.0 * cos);
     let mounted = Mounted::new(&tool).unwrap();
-    let case = case_loads(
+    let case = loads_at(
         &mut closing(&tool, &mounted),
-        Where::At(At::Shut),
+        At::Shut,
         GripId::FIRST,
         100.0,
     )
@@ -316,13 +316,7 @@ fn a_narrow_peak_of_the_work_is_not_stepped_over() {
         near(worst.hand_force, hand);
         let place = found.position(worst).unwrap();
         near(place.gap, 27.0);
-        let case = case_loads(
-            &mut rig,
-            Where::Pace(place.pace),
-            GripId::FIRST,
-            worst.hand_force,
-        )
-        .unwrap();
+        let case = case_loads(&mut rig, place.pace, GripId::FIRST, worst.hand_force).unwrap();
         let [x, y] = at_pivot(&case.sheet);
         near(x.hypot(y), pin);
         let mut reader = Reader::new(&mut rig);
@@ -383,9 +377,9 @@ material = "steel"
 fn what_a_redundant_bar_shares_is_not_told() {
     let tool = tool(PARALLEL);
     let mounted = Mounted::new(&tool).unwrap();
-    let case = case_loads(
+    let case = loads_at(
         &mut closing(&tool, &mounted),
-        Where::At(At::Shut),
+        At::Shut,
         GripId::FIRST,
         100.0,
     )
@@ -419,9 +413,9 @@ fn a_toggle_has_no_sheet_and_is_noted() {
         .replace("anvil = [40, -30]", "anvil = [40, -90]");
     let tool = tool(&text);
     let mounted = Mounted::new(&tool).unwrap();
-    let shut = case_loads(
+    let shut = loads_at(
         &mut closing(&tool, &mounted),
-        Where::At(At::Shut),
+        At::Shut,
         GripId::FIRST,
         100.0,
     );

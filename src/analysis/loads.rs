@@ -45,17 +45,6 @@ pub struct CaseLoads {
     pub press: Option<Result<Press, NoPress>>,
 }
 
-/// Where a load case is wanted.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Where {
-    /// At a position that the stroke passes.
-    At(At),
-    /// At position `k` of the stroke's steps, up to where the stroke ends for the forces.
-    Step(usize),
-    /// At a pace from open, see [`Rig::go_to`].
-    Pace(f64),
-}
-
 /// Why there are no loads.
 #[derive(Debug, Clone, PartialEq)]
 pub enum LoadsError {
@@ -75,14 +64,28 @@ impl From<MotionError> for LoadsError {
     }
 }
 
-/// The loads for a hand force (N) at a grip (index), with their own check. The rig is left somewhere
-/// on the stroke.
+/// [`case_loads`] at a position that the stroke passes.
+///
+/// # Errors
+/// [`LoadsError`].
+pub fn loads_at(
+    rig: &mut Rig,
+    at: At,
+    grip: GripId,
+    hand_force: f64,
+) -> Result<CaseLoads, LoadsError> {
+    let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
+    case_loads(rig, pace, grip, hand_force)
+}
+
+/// The loads at a pace (see [`Rig::go_to`]) for a hand force (N) at a grip (index), with their own check.
+/// The rig is left somewhere on the stroke.
 ///
 /// # Errors
 /// [`LoadsError`].
 pub fn case_loads(
     rig: &mut Rig,
-    place: Where,
+    pace: f64,
     grip: GripId,
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
@@ -91,14 +94,7 @@ pub fn case_loads(
         return Err(LoadsError::NoForces);
     };
     let indeterminate = indeterminate_joints(rig.solver());
-    match place {
-        Where::Step(k) => rig.go_to_step(k, tool.stroke.steps)?,
-        Where::Pace(pace) => rig.go_to(pace)?,
-        Where::At(at) => {
-            let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
-            rig.go_to(pace)?;
-        }
-    }
+    rig.go_to(pace)?;
     if rig.ended() {
         return Err(LoadsError::DiesMet);
     }

@@ -36,7 +36,7 @@ pub use crate::model::Direction;
 pub use failure::Failure;
 pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
-pub use loads::{CaseLoads, LoadsError, Where, case_loads};
+pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use strength::strength;
 pub use stroke::{AtGrip, Meets, Position, Solved, solve};
 
@@ -166,24 +166,19 @@ impl Analysis {
         }
     }
 
-    /// All loads at one place for a hand force (N) at a grip (index).
+    /// All loads at one position for a hand force (N) at a grip (index).
     ///
     /// # Errors
     /// [`LoadsError`].
     pub fn loads(
         &self,
-        place: Where,
+        at: At,
         grip: GripId,
         hand_force: f64,
         direction: Direction,
     ) -> Result<CaseLoads, LoadsError> {
         let rig = self.rig(direction).map_err(Failure::from);
-        case_loads(
-            &mut rig.map_err(LoadsError::Failure)?,
-            place,
-            grip,
-            hand_force,
-        )
+        loads_at(&mut rig.map_err(LoadsError::Failure)?, at, grip, hand_force)
     }
 
     /// How far the jaws spread per unit of jaw force, the hand held at a grip (index).

@@ -5,7 +5,7 @@ use super::failure::Failure;
 use crate::limits::limit_at;
 use crate::model::{GripId, JointId, PartId, Tool};
 use crate::motion::MotionError;
-use crate::statics::{Answer, Answers, Rig, indeterminate_joints, work_turns};
+use crate::statics::{Answer, Rig, indeterminate_joints, work_turns};
 use crate::strength::{Case, Checks, Note, Position, Strength, Subject, hand_forces};
 use std::collections::BTreeSet;
 
@@ -38,7 +38,6 @@ pub fn strength(rig: &mut Rig, grips: &[GripId]) -> Result<Strength, Failure> {
         worst: 0.0,
     };
     let found = search.all();
-    search.rig.ask_for_all();
     found?;
     let Search {
         rig,
@@ -168,11 +167,10 @@ impl Search<'_, '_> {
             self.toggles += 1;
             return;
         }
-        rig.ask_for(None, Answers::HandForce);
-        rig.solve();
         for &grip in self.grips {
-            let needed = match rig.forces().needed(grip) {
-                Some(Answer::Moves { force, .. }) if rig.work().is_some() => Some(force),
+            let work = rig.work();
+            let needed = match work.map(|work| rig.here().hand_answer(grip, work)) {
+                Some(Ok(Answer::Moves { force, .. })) => Some(force),
                 _ => None,
             };
             let larger =

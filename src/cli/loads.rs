@@ -8,7 +8,7 @@ use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Outcome, Stop, Streams};
 use crate::analysis::Direction;
-use crate::analysis::{CaseLoads, LoadsError, Where, case_loads};
+use crate::analysis::{CaseLoads, LoadsError, case_loads, loads_at};
 use crate::model::GripId;
 use crate::output::{loads_csv, loads_text};
 use crate::report::{LoadsReport, loads_report};
@@ -44,7 +44,7 @@ fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
         let mut cases = Vec::new();
         for (text, at) in &asked {
             for grip in GripId::ids(tool.hand.grips.len()) {
-                let case = case_loads(rig, Where::At(*at), grip, tool.hand.force);
+                let case = loads_at(rig, *at, grip, tool.hand.force);
                 cases.push(case.map_err(|e| say(e, loaded, text))?);
             }
         }
@@ -97,7 +97,7 @@ fn worst(
     } else {
         (Some(least.load), least.hand_force)
     };
-    let case = case_loads(rig, Where::Pace(place.pace), least.grip, force);
+    let case = case_loads(rig, place.pace, least.grip, force);
     let case = case.map_err(|e| say(e, loaded, "the worst position"))?;
     Ok(CaseLoads { load, ..case })
 }
@@ -105,8 +105,10 @@ fn worst(
 /// The shut end of the stroke, or the last position before it that has forces.
 fn last(rig: &mut Rig, loaded: &Loaded) -> Result<CaseLoads, Stop> {
     let tool = rig.tool();
-    for step in (0..=tool.stroke.steps).rev() {
-        match case_loads(rig, Where::Step(step), GripId::FIRST, tool.hand.force) {
+    let (steps, whole) = (tool.stroke.steps, rig.pace());
+    for step in (0..=steps).rev() {
+        let pace = whole * step as f64 / steps as f64;
+        match case_loads(rig, pace, GripId::FIRST, tool.hand.force) {
             Err(LoadsError::NoForces) if step > 0 => {}
             other => return other.map_err(|e| say(e, loaded, "the shut position")),
         }

@@ -18,7 +18,7 @@ use super::result::{Give, NoGive};
 use crate::model::{GripId, JawId};
 use crate::motion::MotionError;
 use crate::numeric::scan::{border, climb, even, first_border};
-use crate::statics::{Answer, Rig};
+use crate::statics::{Absent, Rig};
 
 /// Places looked at between touching the piece and the end.
 const LOOKS: usize = 240;
@@ -99,7 +99,7 @@ impl From<NoGive> for NoPress {
 
 /// Presses a rigid piece of `thickness` (mm, as a gap of the first jaw) with a hand force (N) at a
 /// grip, from the open end of the stroke of `rig`. Springs and friction count. Leaves `rig` where it
-/// ends, its hand force set to `hand`.
+/// ends.
 ///
 /// # Errors
 /// [`NoPress`] says why it is not pressed.
@@ -193,8 +193,8 @@ impl Bench<'_, '_> {
 
     /// Whether the hand cannot even move the empty tool here.
     fn spent(&mut self, hand: f64) -> bool {
-        let needed = self.rig.hand_for(self.grip, 0.0);
-        needed.is_some_and(|answer| amount(answer) > hand)
+        let needed = self.hand_for(0.0);
+        needed.is_some_and(|needed| needed > hand)
     }
 
     /// Where the jaw first stops closing after `from`, and `true`; or the end.
@@ -224,7 +224,17 @@ impl Bench<'_, '_> {
     /// Hand force that holds the piece at a place, N; `None` at a toggle.
     fn needed(&mut self, pace: f64) -> Result<Option<f64>, NoPress> {
         let (_, force) = self.force(pace)?;
-        Ok(self.rig.hand_for(self.grip, force).map(amount))
+        Ok(self.hand_for(force))
+    }
+
+    /// Hand force for a force (N) at the first jaw, N: none where springs do it alone, without limit
+    /// where friction locks; `None` at a toggle.
+    fn hand_for(&mut self, jaw_force: f64) -> Option<f64> {
+        match self.rig.here().hand_force_for(self.grip, jaw_force) {
+            Ok(force) => Some(force),
+            Err(Absent::Toggle) => None,
+            Err(_) => Some(f64::INFINITY),
+        }
     }
 
     fn conclude(
@@ -236,16 +246,12 @@ impl Bench<'_, '_> {
         hand_peak: f64,
     ) -> Result<Press, NoPress> {
         self.rig.go_to(touched)?;
-        self.rig.set_hand_force(hand);
-        self.rig.solve();
-        let forces = self.rig.forces();
-        let ideal = match forces.answer(self.grip, JawId::FIRST) {
-            _ if forces.toggle.first() == Some(&true) => None,
-            Some(Answer::Moves { force, .. }) => Some(force),
-            _ => Some(0.0),
+        let ideal = match self.rig.here().jaw_force(self.grip, JawId::FIRST, hand) {
+            Err(Absent::Toggle) => None,
+            ideal => Some(ideal.unwrap_or(0.0)),
         };
         let (give, jaw_force) = self.force(pace)?;
-        let needed = self.rig.hand_for(self.grip, jaw_force).map(amount);
+        let needed = self.hand_for(jaw_force);
         Ok(Press {
             stop,
             jaw_force,
@@ -258,14 +264,5 @@ impl Bench<'_, '_> {
             ideal,
             give,
         })
-    }
-}
-
-/// A hand force, N: none where springs do it alone, without limit where friction locks.
-fn amount(answer: Answer) -> f64 {
-    match answer {
-        Answer::Moves { force, .. } => force,
-        Answer::Slack => 0.0,
-        Answer::Locked | Answer::Ended => f64::INFINITY,
     }
 }

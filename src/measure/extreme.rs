@@ -3,7 +3,7 @@
 use super::evaluate::{hand_limit, read_at};
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
-use super::rows::{self, Curve, Seek, hand_for};
+use super::rows::{self, Curve, Seek};
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::scan::climb;
@@ -99,7 +99,7 @@ impl Curve for Steep<'_> {
 
 /// A measure that follows the work, where the rig stands, if the work needed this much there, N.
 fn needing(rig: &mut Rig, measure: &Measure, grip: GripId, need: f64) -> Reading {
-    let force = hand_for(rig, grip, need)?;
+    let force = rig.here().hand_force_for(grip, need)?;
     match measure {
         Measure::HandShare => {
             let limit = hand_limit(&rig.here(), grip).filter(|limit| *limit > 0.0);

@@ -4,7 +4,7 @@ use super::evaluate::hand_limit;
 use super::extreme::{Corners, PLACE};
 use super::read::Reader;
 use super::reading::{Place, Reading};
-use super::rows::{Curve, Seek, hand_for};
+use super::rows::{Curve, Seek};
 use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::scan::{border, climb};
@@ -90,7 +90,7 @@ impl Curve for Lacking {
     }
 
     fn with_need(&mut self, rig: &mut Rig, need: f64) -> f64 {
-        let force = hand_for(rig, self.grip, need);
+        let force = rig.here().hand_force_for(self.grip, need);
         above(force, hand_limit(&rig.here(), self.grip))
     }
 

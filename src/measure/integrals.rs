@@ -2,7 +2,7 @@
 
 use super::evaluate::growth;
 use super::reading::Reading;
-use super::rows::{self, hand_for};
+use super::rows;
 use crate::model::{GripId, JawId, Measure, Work};
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
@@ -69,7 +69,7 @@ fn by_means(rig: &mut Rig, work: &Work, grip: GripId) -> Result<Reading, MotionE
         for (pace, weight) in nodes(&THREE, ends[0], ends[1]) {
             rig.go_to(pace)?;
             let need = mean.or_else(|| rig.work()).unwrap_or(0.0);
-            match hand_for(rig, grip, need) {
+            match rig.here().hand_force_for(grip, need) {
                 Ok(force) => sum += weight * force * rig.here().hand_rate(grip),
                 Err(Absent::Locked) => return Ok(Err(Absent::LocksOnTheWay)),
                 Err(why) => return Ok(Err(why)),

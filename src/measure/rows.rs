@@ -5,10 +5,9 @@
 //! that the work needs anywhere in it, bounds it there. A stretch whose bound is below what is known from
 //! another holds nothing; the others are cut in two, down to a few rows, which then count one by one.
 
-use super::reading::Reading;
-use crate::model::{GripId, Work};
+use crate::model::Work;
 use crate::motion::MotionError;
-use crate::statics::{Absent, Answer, Answers, Rig, passes_between};
+use crate::statics::{Rig, passes_between};
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
@@ -252,19 +251,5 @@ fn beyond(first: f64, second: f64) -> f64 {
         // No value at either end.
         _ if high == f64::NEG_INFINITY => high,
         _ => f64::INFINITY,
-    }
-}
-
-/// The hand force (N) at a grip where the rig stands, if the work needed this much there, N.
-pub(super) fn hand_for(rig: &mut Rig, grip: GripId, need: f64) -> Reading {
-    rig.ask_for(Some(grip), Answers::HandForce);
-    let answer = rig.hand_for(grip, need);
-    rig.ask_for_all();
-    match answer {
-        Some(Answer::Moves { force, .. }) => Ok(force),
-        Some(Answer::Slack) => Ok(0.0),
-        Some(Answer::Locked) => Err(Absent::Locked),
-        Some(Answer::Ended) => Err(Absent::DiesMeet),
-        None => Err(Absent::Toggle),
     }
 }

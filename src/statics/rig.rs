@@ -386,13 +386,4 @@ impl<'a> Rig<'a> {
             holding,
         )
     }
-
-    /// Hand force at a grip for a force (N) at the first jaw, with friction and springs. The other
-    /// forces at the position are solved for it too. `None` at a toggle.
-    #[must_use]
-    pub fn hand_for(&mut self, grip: GripId, jaw_force: f64) -> Option<Answer> {
-        self.forces.solve(&self.solver, &self.ask, Some(jaw_force));
-        let toggle = self.forces.toggle.first().copied().unwrap_or(true);
-        self.forces.needed(grip).filter(|_| !toggle)
-    }
 }

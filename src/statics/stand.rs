@@ -45,12 +45,13 @@ pub enum Absent {
     OffTheStroke,
 }
 
-/// What was solved last: for which grip, which answers and which hand force (N).
+/// What was solved last: for which grip, which answers, which hand force and which work (N).
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Solved {
     grip: GripId,
     answers: Answers,
     hand: f64,
+    work: Option<f64>,
 }
 
 /// A tool standing at a position. Lengths in mm, angles in rad, forces in N.
@@ -178,12 +179,28 @@ impl<'s> Stand<'s> {
     /// # Errors
     /// Without work, at a toggle, where friction locks, and beyond where dies meet.
     pub fn hand_force(&mut self, grip: GripId) -> Result<f64, Absent> {
+        let work = self.work().ok_or(Absent::NoWork);
         self.forces_at(JawId::FIRST)?;
-        if self.tool.work.is_none() {
-            return Err(Absent::NoWork);
-        }
-        self.solve(grip, Answers::HandForce, self.tool.hand.force);
-        force(self.forces.needed(grip).ok_or(Absent::NoGrip)?)
+        self.hand_force_for(grip, work?)
+    }
+
+    /// Hand force for this force at the first jaw; zero where the springs hold it.
+    ///
+    /// # Errors
+    /// At a toggle, where friction locks, and beyond where dies meet.
+    pub fn hand_force_for(&mut self, grip: GripId, jaw_force: f64) -> Result<f64, Absent> {
+        force(self.hand_answer(grip, jaw_force)?)
+    }
+
+    /// What the hand answers to this force at the first jaw.
+    ///
+    /// # Errors
+    /// At a toggle and beyond where dies meet.
+    pub fn hand_answer(&mut self, grip: GripId, jaw_force: f64) -> Result<Answer, Absent> {
+        self.forces_at(JawId::FIRST)?;
+        let hand = self.tool.hand.force;
+        self.solve_for(grip, Answers::HandForce, hand, Some(jaw_force));
+        self.forces.needed(grip).ok_or(Absent::NoGrip)
     }
 
     /// Force of a pin joint on its later part for a hand force.
@@ -232,6 +249,11 @@ impl<'s> Stand<'s> {
     }
 
     fn solve(&mut self, grip: GripId, answers: Answers, hand: f64) {
+        let work = self.work();
+        self.solve_for(grip, answers, hand, work);
+    }
+
+    fn solve_for(&mut self, grip: GripId, answers: Answers, hand: f64, work: Option<f64>) {
         // Without friction and springs one solution answers all.
         let answers = if self.ask.burden.is_none() {
             Answers::All
@@ -242,6 +264,7 @@ impl<'s> Stand<'s> {
             grip,
             answers,
             hand,
+            work,
         };
         if self.solved == Some(wanted) {
             return;
@@ -249,7 +272,6 @@ impl<'s> Stand<'s> {
         self.ask.only = Some(grip);
         self.ask.answers = answers;
         self.ask.hand_force = hand;
-        let work = self.work();
         self.forces.solve(self.solver, self.ask, work);
         self.solved = Some(wanted);
         self.ask.only = None;

@@ -2,7 +2,7 @@
 
 use jawforce::analysis::{Analysis, Direction, Failure, solve};
 use jawforce::compare::{Column, Variant, compare};
-use jawforce::analysis::{LoadsError, Where, case_loads};
+use jawforce::analysis::{LoadsError, case_loads, loads_at};
 use jawforce::model::{At, GripId, PartId, Tool};
 use jawforce::output::{
     ChartOptions, DrawingOptions, Rows, TableOptions, check_text, compare_csv, compare_table,
@@ -132,14 +132,20 @@ fn loads(tool: &Tool) {
             Err(failure) => return refused(&failure, tool),
         };
         let mut cases = Vec::new();
-        for place in [Where::Step(0), Where::Step(STEPS / 2), Where::At(At::Shut)] {
-            match case_loads(&mut rig, place, GripId::FIRST, tool.hand.force) {
+        let half = 0.5 * rig.pace();
+        let force = tool.hand.force;
+        for case in [
+            loads_at(&mut rig, At::Open, GripId::FIRST, force),
+            case_loads(&mut rig, half, GripId::FIRST, force),
+            loads_at(&mut rig, At::Shut, GripId::FIRST, force),
+        ] {
+            match case {
                 Ok(case) => cases.push(case),
                 Err(LoadsError::Failure(failure)) => refused(&failure, tool),
                 Err(LoadsError::Locate(error)) => {
                     assert!(!error.text(tool, tool.units).is_empty());
                 }
-                Err(LoadsError::NoForces) => {}
+                Err(LoadsError::NoForces | LoadsError::DiesMet) => {}
             }
         }
         let source = Source::default();
