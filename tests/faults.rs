@@ -22,7 +22,7 @@ fn text(bytes: &[u8]) -> String {
 }
 
 /// A message for people, and no sign of a panic.
-fn told(done: &Output, code: i32, phrase: &str) {
+fn fails_with(done: &Output, code: i32, phrase: &str) {
     let said = text(&done.stderr);
     assert_eq!(done.status.code(), Some(code), "{said}");
     assert!(said.contains(phrase), "{phrase}: {said}");
@@ -148,7 +148,7 @@ fn a_place_that_cannot_be_written_is_said_before_the_work() {
     let done = command(&["stroke", file, "--svg", below.to_str().unwrap()])
         .output()
         .unwrap();
-    told(&done, 2, "out.svg");
+    fails_with(&done, 2, "out.svg");
     assert!(done.stdout.is_empty(), "nothing is printed either");
     let shut = folder.path().join("shut");
     std::fs::create_dir(&shut).unwrap();
@@ -160,7 +160,7 @@ fn a_place_that_cannot_be_written_is_said_before_the_work() {
         let done = command(&["stroke", file, "--svg", target.to_str().unwrap()])
             .output()
             .unwrap();
-        told(&done, 2, "out.svg: cannot be written");
+        fails_with(&done, 2, "out.svg: cannot be written");
         assert!(done.stdout.is_empty());
     }
 }

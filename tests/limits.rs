@@ -98,7 +98,7 @@ fn a_redundant_bar_leaves_motion_and_jaw_force_as_they_are() {
 /// Three parallel cranks under one coupler: forces in the proportion of their distances can be added to
 /// them without any load, so their pins are not told; those of the link and the lever are.
 #[test]
-fn pins_that_a_redundant_bar_strains_are_not_told() {
+fn pins_that_a_redundant_bar_strains_are_not_reported() {
     let tool = parallelogram(1.0, true);
     let with = solved(&tool);
     let source = Source {
@@ -107,13 +107,13 @@ fn pins_that_a_redundant_bar_strains_are_not_told() {
     };
     let report = stroke_report(&tool, &with, &[], &source, tool.units);
     for (j, joint) in tool.joints.iter().enumerate() {
-        let told = ["O", "P", "Q"].contains(&joint.pin.as_str());
-        assert_eq!(with.indeterminate[j], !told, "pin {}", joint.pin);
+        let found = ["O", "P", "Q"].contains(&joint.pin.as_str());
+        assert_eq!(with.indeterminate[j], !found, "pin {}", joint.pin);
         for position in &report.positions {
             for grip in &position.grips {
                 let load = grip.pin_loads.get(&tool.joint_label(JointId::new(j)));
                 let load = load.unwrap_or_else(|| panic!("pin {} is listed", joint.pin));
-                assert_eq!(load.is_some(), told, "pin {}", joint.pin);
+                assert_eq!(load.is_some(), found, "pin {}", joint.pin);
             }
         }
     }
@@ -237,7 +237,7 @@ fn toggle(sketched: f64, open: Target, shut: Target) -> Tool {
         l: 50.0,
         e: 0.0,
         grip: 80.0,
-        lean: 0.0,
+        tilt: 0.0,
         ahead: 1.0,
     };
     let mut tool = bar.tool(sketched, 0.5, 0.4, true);
@@ -406,17 +406,17 @@ proptest! {
     #[test]
     fn toggles_of_slider_cranks_are_where_the_links_are_in_line(
         r in 10.0..40.0_f64, longer in 1.2..3.0_f64, offset in -0.9..0.9_f64,
-        lean in 0.0..std::f64::consts::TAU, crank in 0.0..std::f64::consts::TAU,
+        tilt in 0.0..std::f64::consts::TAU, crank in 0.0..std::f64::consts::TAU,
     ) {
         let l = longer * r;
         let e = offset * (l - r);
-        let bar = SliderCrank { r, l, e, grip: 80.0, lean, ahead: 1.0 };
+        let bar = SliderCrank { r, l, e, grip: 80.0, tilt, ahead: 1.0 };
         let (extended, folded) = ((e / (r + l)).asin(), PI - (e / (r - l)).asin());
         let away = |a: f64, b: f64| ((a - b) - ((a - b) / TAU).round() * TAU).abs();
         prop_assume!(away(crank, extended) > 0.1 && away(crank, folded) > 0.1);
         let mut tool = bar.tool(crank, crank, crank + 0.05, true);
         if bar.solve(crank).ratio < 0.0 {
-            tool.jaws[0].axis = Some(lean + PI);
+            tool.jaws[0].axis = Some(tilt + PI);
         }
         let found = match solve(&tool, Direction::Closing) {
             Ok(found) => found,
@@ -424,7 +424,7 @@ proptest! {
         };
         let toggles: Vec<f64> = found.survey.events.iter()
             .filter(|event| event.what == Happening::Toggle(JawId::FIRST))
-            .map(|event| event.handle - lean)
+            .map(|event| event.handle - tilt)
             .collect();
         for expected in [extended, folded] {
             let off = toggles.iter().map(|t| away(*t, expected)).fold(9.0, f64::min);

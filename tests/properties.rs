@@ -120,7 +120,7 @@ fn slider_cranks() -> impl Strategy<Value = (SliderCrank, f64, f64)> {
         0.0..std::f64::consts::TAU,
         0.05..0.4_f64,
     );
-    (sizes, rest).prop_map(|((r, l, e, grip), (lean, ahead, crank, travel))| {
+    (sizes, rest).prop_map(|((r, l, e, grip), (tilt, ahead, crank, travel))| {
         let ahead = if ahead { 1.0 } else { -1.0 };
         (
             SliderCrank {
@@ -128,7 +128,7 @@ fn slider_cranks() -> impl Strategy<Value = (SliderCrank, f64, f64)> {
                 l,
                 e,
                 grip,
-                lean,
+                tilt,
                 ahead,
             },
             crank,
@@ -160,7 +160,7 @@ proptest! {
             Err(failure) => return Err(TestCaseError::fail(failure.text(&tool))),
         };
         for position in &solved.positions {
-            let exact = bar.solve(position.handle - bar.lean);
+            let exact = bar.solve(position.handle - bar.tilt);
             let rider = tool.slots[0].rider;
             let c = position.points[rider.part.index()][rider.point];
             prop_assert!((c[0] - exact.c[0]).hypot(c[1] - exact.c[1]) < 1e-9, "{c:?} {:?}", exact.c);

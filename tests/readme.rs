@@ -369,7 +369,7 @@ fn starters_are_short_and_their_spans_fit_a_hand() {
 }
 
 #[test]
-fn new_does_not_overwrite_a_file_unless_told_to() {
+fn new_does_not_overwrite_a_file_unless_forced() {
     let folder = workplace();
     let again = |args: &[&str]| program(args, folder.path()).status.code();
     assert_eq!(again(&["new", "pliers", "-o", "mine.toml"]), Some(0));

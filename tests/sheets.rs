@@ -374,7 +374,7 @@ material = "steel"
 "#;
 
 #[test]
-fn what_a_redundant_bar_shares_is_not_told() {
+fn what_a_redundant_bar_shares_is_not_reported() {
     let tool = tool(PARALLEL);
     let mounted = Mounted::new(&tool).unwrap();
     let case = loads_at(

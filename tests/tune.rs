@@ -280,7 +280,7 @@ fn a_four_bar_is_tuned_to_its_dead_centre() {
 
 /// The ratio grows with the rod, so the most is at the end of the range.
 #[test]
-fn what_was_read_where_and_which_range_is_used_up_is_told() {
+fn what_was_read_where_and_which_range_is_used_up_is_reported() {
     assert!(ratio(120.0) > ratio(119.0));
     for (want, at_end) in [("\"most\"", true), ("3.8", false)] {
         let tool = read_tool(&slider_crank(want), &|_| Err(String::new()))
@@ -310,7 +310,7 @@ fn a_demand_that_nothing_meets_is_named() {
 }
 
 #[test]
-fn a_file_without_an_aim_is_told_what_to_add() {
+fn a_file_without_an_aim_is_reported_what_to_add() {
     let folder = tempfile::tempdir().unwrap();
     let new = folder.path().join("new.toml");
     let done = run(&[

@@ -33,6 +33,21 @@ const WORN: &[(&str, &str)] = &[
     ("M of the force over F", "moment / force"),
     ("<th>is</th>", "result, stress"),
     ("hand, opposite", "hand reaction"),
+    (
+        "Ring with cross",
+        "\u{2297} stall: the hand reaches its limit here",
+    ),
+    (
+        "Checks, relative",
+        "numerical checks, folded away on a page",
+    ),
+    (
+        "(unconfirmed figure)",
+        "a mark at the source and one footnote",
+    ),
+    ("samples: the tool", "1 sample never reaches that position"),
+    ("by {met} of", "a whole percentage of the sampled tools"),
+    ("tool's give", "the tool's compliance"),
 ];
 
 /// Folders whose sentences a user reads.
@@ -81,6 +96,207 @@ fn worn_turns_of_speech_do_not_come_back() {
         }
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// Files of the silent stages whose texts are no sentences: formulas with their sources, names of checks,
+/// and what the system says where it has no threads left.
+const TEXTS: [&str; 3] = [
+    "strength/formulas",
+    "analysis/agree.rs",
+    "tolerance/sample.rs",
+];
+
+/// The texts between quotation marks in a line of code.
+fn quoted(text: &str) -> impl Iterator<Item = &str> {
+    text.split('"').skip(1).step_by(2)
+}
+
+#[test]
+fn stages_below_the_words_make_no_sentence() {
+    let mut found = Vec::new();
+    for (path, text) in SILENT.into_iter().flat_map(code) {
+        let place = path.display().to_string();
+        if place.ends_with("tests.rs") || TEXTS.iter().any(|known| place.contains(known)) {
+            continue;
+        }
+        let own = text.split("#[cfg(test)]").next().unwrap_or_default();
+        let sentences = quoted(own).filter(|t| t.split_whitespace().count() > 4);
+        found.extend(sentences.map(|t| format!("{place}: {t}")));
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// Names in code that say how somebody speaks in place of what happens.
+const NAMES: [&str; 7] = [
+    "told", "untold", "reckons", "reckoned", "lean", "asks", "spoiled",
+];
+
+#[test]
+fn names_in_code_say_what_happens() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut paths = Vec::new();
+    for folder in ["src", "tests", "examples", "benches"] {
+        files(&root.join(folder), &["rs"], &mut paths);
+    }
+    let mut found = Vec::new();
+    for path in paths.iter().filter(|p| !p.ends_with("wording.rs")) {
+        let text = std::fs::read_to_string(path).unwrap();
+        let code = text.lines().filter(|l| !l.trim_start().starts_with("//"));
+        for line in code {
+            // What stands between quotation marks is text.
+            let bare: String = line.split('"').step_by(2).collect();
+            let names = bare.split(|c: char| !c.is_alphanumeric() && c != '_');
+            let worn = names.filter(|name| name.split('_').any(|word| NAMES.contains(&word)));
+            found.extend(worn.map(|name| format!("{}: {name}", path.display())));
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
+}
+
+/// What the program says to these arguments, from the folder of the project.
+fn said(args: &[&str]) -> String {
+    let done = std::process::Command::new(env!("CARGO_BIN_EXE_jawforce"))
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args(args)
+        .output()
+        .unwrap();
+    String::from_utf8(done.stdout).unwrap()
+}
+
+const TOGGLE: &str = "demo-data/eyelet-toggle.toml";
+
+#[test]
+fn a_force_of_the_work_is_named_as_one() {
+    let drawing = said(&["draw", TOGGLE, "--at", "shut"]);
+    assert!(drawing.contains("from work, at nose: 1126 N<"));
+    let sheet = said(&["draw", TOGGLE, "--at", "shut", "--part", "ram"]);
+    assert!(sheet.contains(">from work, at nose<"), "the table");
+    assert!(said(&["loads", TOGGLE]).contains("\n  from work, at nose "));
+    // For programs the name stays what it was.
+    assert!(said(&["loads", TOGGLE, "--json"]).contains("\"work at nose\""));
+    assert!(said(&["loads", TOGGLE, "--csv", "-"]).contains(",work at nose,"));
+}
+
+#[test]
+fn the_mark_of_a_stall_is_explained_by_itself() {
+    let chart = said(&["stroke", TOGGLE, "--quiet", "--svg", "-"]);
+    assert!(chart.contains("\u{2297} stall: the hand reaches its limit here"));
+}
+
+#[test]
+fn an_unconfirmed_figure_is_said_once_below_its_sources() {
+    let loads = said(&["loads", TOGGLE]);
+    assert_eq!(loads.matches("unconfirmed").count(), 1);
+    assert!(loads.contains("*: unconfirmed figure; verify it against the source."));
+    let marked = loads
+        .split_whitespace()
+        .filter(|w| w.ends_with("*]"))
+        .count();
+    assert!(marked > 0);
+    assert!(!loads.contains("from memory"));
+    // Of sources that have all been looked up there is no such word: every pin here is in double shear.
+    let json: serde_json::Value =
+        serde_json::from_str(&said(&["loads", TOGGLE, "--json"])).unwrap();
+    let factors = json["factors"].as_array().unwrap();
+    let unconfirmed = factors.iter().filter(|f| f["unconfirmed"] == true).count();
+    assert_eq!(unconfirmed, marked);
+}
+
+/// A page without its scripts, drawings' ids and the inputs in full.
+fn page(files: &[&str]) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("review.html");
+    let mut args = vec!["report", "-o", path.to_str().unwrap()];
+    args.extend(files);
+    said(&args);
+    let mut page = std::fs::read_to_string(&path).unwrap();
+    for (from, to) in [
+        ("<style>", "</style>"),
+        ("<script>", "</script>"),
+        ("<pre>", "</pre>"),
+    ] {
+        while let Some(start) = page.find(from) {
+            let end = start + page[start..].find(to).unwrap() + to.len();
+            page.replace_range(start..end, "");
+        }
+    }
+    page
+}
+
+#[test]
+fn a_page_names_measures_in_plain_words_and_folds_its_checks_away() {
+    let page = page(&[TOGGLE, "demo-data/pin-plunger.toml"]);
+    let mut text = String::new();
+    for piece in page.split('<').skip(1) {
+        text.push_str(piece.split_once('>').map_or("", |(_, text)| text));
+        text.push('\n');
+    }
+    for raw in [
+        "hand_force",
+        "jaw_force",
+        "pin_load",
+        "hand_share",
+        "hand_work",
+        "jaw_work",
+        "gap=",
+        "handle=",
+        "span=",
+    ] {
+        assert!(!text.contains(raw), "{raw}");
+    }
+    for plain in [
+        "jaw force at shut",
+        "hand force, peak",
+        "left out: strength factor: ",
+    ] {
+        assert!(text.contains(plain), "{plain}");
+    }
+    let folded: Vec<&str> = page.split("<details>").skip(1).collect();
+    assert_eq!(folded.len(), 2, "one for each tool");
+    for piece in folded {
+        let (inside, after) = piece.split_once("</details>").unwrap();
+        assert!(inside.starts_with("<summary>Numerical checks</summary>"));
+        assert!(inside.contains("Loops close to"));
+        assert!(inside.contains("balance to"));
+        assert!(!after.contains("oops close to"), "nowhere else");
+    }
+}
+
+#[test]
+fn shares_of_sampled_tools_are_whole_percentages() {
+    let text = said(&["tolerance", TOGGLE, "--samples", "300"]);
+    let json = said(&["tolerance", TOGGLE, "--samples", "300", "--json"]);
+    let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let met = json["all_met"].as_u64().unwrap();
+    let whole = (met as f64 / 3.0).round();
+    let sentence = format!("{whole} % of the sampled tools meet every demand ({met} of 300).");
+    assert!(text.contains(&sentence), "{sentence}");
+    // Some demands are met by all, and one by some only.
+    assert!(text.contains("all 300 sampled tools meet it"));
+    assert!(!text.contains("100 %"));
+}
+
+#[test]
+fn a_made_tool_keeps_its_bought_spring_says_the_key() {
+    let keys = said(&["keys", "spring"]);
+    let flat = keys.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains("a tool made within its tolerances has the same bought spring"));
+}
+
+/// What is fitted to a page is fitted to that of the file's units, in its inches.
+#[test]
+fn a_drawing_is_fitted_to_the_paper_of_its_units() {
+    let fitted = |units: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        let svg = folder.path().join("fit.svg");
+        let svg = svg.to_str().unwrap();
+        said(&[
+            "draw", TOGGLE, "--scale", "fit", "--units", units, "--svg", svg,
+        ])
+    };
+    let (metric, inch) = (fitted("mm-N"), fitted("in-lbf"));
+    assert!(metric.contains("mm (fits on A4)"), "{metric}");
+    assert!(inch.contains("in (fits on Letter)"), "{inch}");
 }
 
 #[test]

@@ -186,8 +186,9 @@ pub(super) fn solve_mounted(
         (survey.shut, survey.open)
     };
     let within = |e: &&Event| {
-        let at =
-            |s: crate::motion::Spot| survey.lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead;
+        let at = |s: crate::motion::Waypoint| {
+            survey.lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead
+        };
         at(e.spot) >= at(low) - 1e-7 && at(e.spot) <= at(high) + 1e-7
     };
     Ok(Solved {

@@ -352,7 +352,7 @@ pub(super) struct DrawArgs {
     /// Draw the free body of this part: its forces, their arms and sums
     #[arg(long, value_name = "NAME")]
     pub part: Option<String>,
-    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across
+    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across (in inches: Letter)
     #[arg(long, value_name = "SCALE", default_value = "1:1")]
     pub scale: String,
     /// Leave the forces out

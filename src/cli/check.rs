@@ -4,13 +4,13 @@ use super::args::CheckArgs;
 use super::load::load;
 use super::loaded::Loaded;
 use super::measure::read_demands;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{check_text, demands_text};
 use crate::report::{check_report, stroke_report};
 
-pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
-    let mut worst = Outcome::Done;
+pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
+    let mut worst = Exit::Done;
     for (k, path) in args.files.iter().enumerate() {
         if k > 0 && !args.json && !args.tool.quiet {
             streams.print("\n")?;
@@ -24,7 +24,7 @@ pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, St
     Ok(worst)
 }
 
-fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     if !args.tool.quiet {
         streams.advise(&loaded.advice, &loaded.text);
     }
@@ -59,5 +59,5 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Outco
     })?;
     streams.print(&text)?;
     let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
-    Ok(if met { Outcome::Done } else { Outcome::NotMet })
+    Ok(if met { Exit::Done } else { Exit::NotMet })
 }

@@ -6,7 +6,7 @@ use super::loaded::Loaded;
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::progress::Progress;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, usual_columns};
 use crate::input::{apply_overrides, typed};
@@ -23,7 +23,7 @@ use crate::units::{Quantity, UnitSystem, trimmed};
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
 
-pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let mut loaded = Vec::new();
     for path in &args.files {
         loaded.push(load(path, &args.tool)?);
@@ -65,14 +65,14 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Outcome, 
         })
     })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
-        Outcome::Cannot
+        Exit::Cannot
     } else if rows
         .iter()
         .all(|r| r.met.is_none_or(|(met, all)| met == all) && r.problem.is_none())
     {
-        Outcome::Done
+        Exit::Done
     } else {
-        Outcome::NotMet
+        Exit::NotMet
     })
 }
 

@@ -6,7 +6,7 @@ use super::loaded::Loaded;
 use super::loads::say;
 use super::outputs::Outputs;
 use super::position::parse_position;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
 use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
@@ -15,7 +15,7 @@ use crate::scene::scenes;
 use crate::units::{MM_PER_IN, fixed};
 use std::path::Path;
 
-pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let scale = scale(&args.scale)?;
     let loaded = load(&args.file, &args.tool)?;
     let part = args.part.as_deref();
@@ -37,9 +37,8 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
         loaded.units,
     );
     let options = DrawingOptions {
-        scale,
         forces: !args.no_forces,
-        ..DrawingOptions::default()
+        ..DrawingOptions::across(scale, &report.units)
     };
     let drawn = drawing(&report, &options).map_err(Stop::bug)?;
     let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
@@ -51,7 +50,7 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Outcome, Sto
             written(args, &report, &drawn)
         })
     })?;
-    Ok(Outcome::Done)
+    Ok(Exit::Done)
 }
 
 /// The scale typed: `A:B`, or `fit` for none.
@@ -69,7 +68,7 @@ fn scale(text: &str) -> Result<Option<f64>, Stop> {
         .map(Some)
         .ok_or_else(|| {
             Stop::input(format!(
-                "error: --scale {text}: write paper:tool, from 1:100 to 100:1, e.g. 1:1, 2:1 or 1:2; or fit, for an A4 page across"
+                "error: --scale {text}: write paper:tool, from 1:100 to 100:1, e.g. 1:1, 2:1 or 1:2; or fit, for an A4 page across (Letter in inches)"
             ))
         })
 }

@@ -1,14 +1,14 @@
 //! `keys`: every key of the tool file.
 
 use super::args::KeysArgs;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::input::hint;
-use crate::input::keys::{Absent, Kind, Listed, ListedKey, RULES, listed};
+use crate::input::keys::{Kind, Listed, ListedKey, Omitted, RULES, listed};
 use crate::output::{json_text, keys_text};
 use crate::report::{KeyLine, KeyUnits, KeysReport, TableKeys};
 use crate::units::UnitSystem;
 
-pub(super) fn run(args: &KeysArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &KeysArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let tables = listed();
     let (rules, asked) = match &args.table {
         Some(text) => (&[][..], vec![pick(text, tables)?]),
@@ -25,7 +25,7 @@ pub(super) fn run(args: &KeysArgs, streams: &mut Streams) -> Result<Outcome, Sto
         keys_text(&report, streams.width())
     };
     streams.print(&text)?;
-    Ok(Outcome::Done)
+    Ok(Exit::Done)
 }
 
 /// The table that is asked for, written as a name or as a header; of a key, that key alone.
@@ -74,7 +74,7 @@ fn in_report(table: &Listed) -> TableKeys {
         table: table.name.to_owned(),
         header: table.header.clone(),
         meaning: table.of.meaning.to_owned(),
-        required: table.of.absent == Absent::Wrong,
+        required: table.of.omitted == Omitted::Wrong,
         keys: table.keys.iter().map(line).collect(),
     }
 }
@@ -85,11 +85,11 @@ fn line(ListedKey { path, key }: &ListedKey) -> KeyLine {
         units.map(str::to_owned).collect::<Vec<_>>()
     };
     let (mut default, mut absent, mut needed) = (None, None, None);
-    match key.absent {
-        Absent::Takes(value) => default = Some(value.to_owned()),
-        Absent::Means(words) => absent = Some(words.to_owned()),
-        Absent::Sometimes(words) => needed = Some(words.to_owned()),
-        Absent::Wrong | Absent::Nothing => {}
+    match key.omitted {
+        Omitted::Takes(value) => default = Some(value.to_owned()),
+        Omitted::Means(words) => absent = Some(words.to_owned()),
+        Omitted::Sometimes(words) => needed = Some(words.to_owned()),
+        Omitted::Wrong | Omitted::Nothing => {}
     }
     KeyLine {
         key: path.clone(),
@@ -99,7 +99,7 @@ fn line(ListedKey { path, key }: &ListedKey) -> KeyLine {
             inch: units(UnitSystem::InLbf),
         },
         words: key.kind.words(),
-        required: key.absent == Absent::Wrong,
+        required: key.omitted == Omitted::Wrong,
         needed,
         default,
         absent,

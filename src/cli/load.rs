@@ -3,7 +3,7 @@
 use super::args::ToolArgs;
 use super::files;
 use super::loaded::Loaded;
-use super::{Outcome, Stop};
+use super::{Exit, Stop};
 use crate::analysis::Analysis;
 use crate::input::{apply_overrides, hint, off_line, read_tool, too_much, typed, typed_limit};
 use crate::model::{PartId, Target, Tool};
@@ -23,7 +23,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
         Ok(beside.text)
     };
     let read = read_tool(&text.text, &beside)
-        .map_err(|problems| Stop::problems(Outcome::BadInput, problems.to_vec(), &text))?;
+        .map_err(|problems| Stop::problems(Exit::BadInput, problems.to_vec(), &text))?;
     let mut tool = read.tool;
     apply(&mut tool, args)?;
     let units = match &args.units {

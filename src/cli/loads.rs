@@ -6,7 +6,7 @@ use super::loaded::Loaded;
 use super::locate::stop;
 use super::outputs::Outputs;
 use super::position::parse_position;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::analysis::{CaseLoads, LoadsError, case_loads, loads_at};
 use crate::model::GripId;
@@ -15,7 +15,7 @@ use crate::report::{LoadsReport, loads_report};
 use crate::statics::{LocateError, Rig};
 use crate::strength::Strength;
 
-pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let loaded = load(&args.file, &args.tool)?;
     if let Some(part) = &args.part {
         part_named(loaded.tool(), part)?;
@@ -28,7 +28,7 @@ pub(super) fn run(args: &LoadsArgs, streams: &mut Streams) -> Result<Outcome, St
             loads_text(&report, args.part.as_deref(), width)
         })
     })?;
-    Ok(Outcome::Done)
+    Ok(Exit::Done)
 }
 
 fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
@@ -119,13 +119,13 @@ fn last(rig: &mut Rig, loaded: &Loaded) -> Result<CaseLoads, Stop> {
 /// Why there are no loads, as the end of a run.
 pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str) -> Stop {
     let tool = loaded.tool();
-    let mut outcome = Outcome::Cannot;
+    let mut outcome = Exit::Cannot;
     let text = match error {
         LoadsError::Failure(failure) => return stop(failure, loaded),
         LoadsError::Locate(error) => {
             // The linkage is not at fault where the call asks for what is no position.
             if let LocateError::NoSpan | LocateError::NotAPosition = error {
-                outcome = Outcome::BadInput;
+                outcome = Exit::BadInput;
             }
             error.text(tool, tool.units)
         }

@@ -1,7 +1,7 @@
 //! Failures of the motion, shown at the lines of the tool file that they come from.
 
 use super::loaded::Loaded;
-use super::stop::{Outcome, Stop};
+use super::stop::{Exit, Stop};
 use crate::analysis::Failure;
 use crate::input::Diagnostic;
 use crate::model::PartId;
@@ -12,13 +12,13 @@ use std::ops::Range;
 /// A failure of the analysis as the end of a run: with its place in the file where it has one.
 pub(super) fn stop(failure: Failure, loaded: &Loaded) -> Stop {
     let outcome = match failure {
-        Failure::Model(_) => Outcome::BadInput,
-        _ => Outcome::Cannot,
+        Failure::Model(_) => Exit::BadInput,
+        _ => Exit::Cannot,
     };
     stopped(outcome, &failure, loaded)
 }
 
-fn stopped(outcome: Outcome, failure: &Failure, loaded: &Loaded) -> Stop {
+fn stopped(outcome: Exit, failure: &Failure, loaded: &Loaded) -> Stop {
     let mut words = failure.words(loaded.tool(), loaded.units);
     let Failure::Motion(error) = failure else {
         return Stop::message(outcome, format!("error: {}: {words}", loaded.text.name));

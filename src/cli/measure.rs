@@ -5,7 +5,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::{first_line, stop};
 use super::position::parse_position;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::{self, DemandError, Direction, ReadError};
 use crate::input::Diagnostic;
 use crate::measure::{Measure, MeasureError, Reader, Reading, named};
@@ -13,7 +13,7 @@ use crate::model::{At, GripId};
 use crate::statics::LocateError;
 use crate::units::{Quantity, trimmed};
 
-pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let file = args.file.to_string_lossy();
     if Measure::of_word(file.split('.').next().unwrap_or_default()).is_some() && !args.file.exists()
     {
@@ -66,7 +66,7 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Outcome, 
         Ok(value) => {
             let shown = quantity.map_or(value, |q| loaded.units.show(value, q));
             streams.print(&format!("{}\n", plain(shown)))?;
-            Ok(Outcome::Done)
+            Ok(Exit::Done)
         }
         Err(why) => Err(Stop::cannot(format!(
             "error: {}: there is no `{}` here: {}",
@@ -149,5 +149,5 @@ fn at_its_demand(unreadable: DemandError, loaded: &Loaded) -> Stop {
     let span = first_line(span.clone(), &loaded.text.text);
     let problem = Diagnostic::error("out-of-reach", span, message)
         .help("read it at a position of the stroke, or move the ends in [stroke]");
-    Stop::problems(Outcome::Cannot, vec![problem], &loaded.text)
+    Stop::problems(Exit::Cannot, vec![problem], &loaded.text)
 }

@@ -30,7 +30,7 @@ use clap::Parser;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
-use stop::{Outcome, Stop};
+use stop::{Exit, Stop};
 use streams::Streams;
 pub use streams::Terminal;
 

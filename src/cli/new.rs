@@ -3,10 +3,10 @@
 use super::args::{Concept, NewArgs};
 use super::files::{Target, keep};
 use super::outputs::failed;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use std::path::Path;
 
-pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let text = match args.concept {
         Concept::Pliers => include_str!("starters/pliers.toml"),
         Concept::Toggle => include_str!("starters/toggle.toml"),
@@ -16,7 +16,7 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
     let file = args.output.as_ref().filter(|p| *p != Path::new("-"));
     let Some(path) = file else {
         streams.print(text)?;
-        return Ok(Outcome::Done);
+        return Ok(Exit::Done);
     };
     keep(path, args.force).map_err(failed)?;
     let target = Target::prepare(path, &[]).map_err(failed)?;
@@ -26,5 +26,5 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Outcome, Stop
         path.display(),
         path.display()
     ));
-    Ok(Outcome::Done)
+    Ok(Exit::Done)
 }

@@ -8,7 +8,7 @@ use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
 use crate::model::{At, GripId};
@@ -23,7 +23,7 @@ use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let mut loaded = Vec::new();
     for path in &args.files {
         loaded.push(load(path, &args.tool)?);
@@ -58,7 +58,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Outcome, S
         .tools
         .iter()
         .all(|t| t.stroke.demands.iter().all(|d| d.met));
-    Ok(if met { Outcome::Done } else { Outcome::NotMet })
+    Ok(if met { Exit::Done } else { Exit::NotMet })
 }
 
 /// The review of one tool; `units`: those of the first, for the picture beside the others.

@@ -5,7 +5,7 @@ use crate::input::{Diagnostic, render_all};
 
 /// How a run ended. The numbers are the exit codes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) enum Outcome {
+pub(super) enum Exit {
     /// Done, and all demands met.
     Done = 0,
     /// A demand is not met.
@@ -20,7 +20,7 @@ pub(super) enum Outcome {
 /// run ends, not where it arises.
 #[derive(Debug)]
 pub(super) struct Stop {
-    pub(super) outcome: Outcome,
+    pub(super) outcome: Exit,
     reason: Reason,
 }
 
@@ -35,12 +35,12 @@ enum Reason {
 impl Stop {
     /// The input or the call is wrong.
     pub(super) fn input(text: impl Into<String>) -> Self {
-        Self::message(Outcome::BadInput, text)
+        Self::message(Exit::BadInput, text)
     }
 
     /// The linkage cannot do what is asked.
     pub(super) fn cannot(text: impl Into<String>) -> Self {
-        Self::message(Outcome::Cannot, text)
+        Self::message(Exit::Cannot, text)
     }
 
     /// A mistake of the program itself, which no input should be able to cause.
@@ -48,7 +48,7 @@ impl Stop {
         Self::cannot(format!("error: {error}"))
     }
 
-    pub(super) fn message(outcome: Outcome, text: impl Into<String>) -> Self {
+    pub(super) fn message(outcome: Exit, text: impl Into<String>) -> Self {
         Self {
             outcome,
             reason: Reason::Message(text.into()),
@@ -56,7 +56,7 @@ impl Stop {
     }
 
     /// Problems in a file, shown at their places.
-    pub(super) fn problems(outcome: Outcome, problems: Vec<Diagnostic>, file: &Text) -> Self {
+    pub(super) fn problems(outcome: Exit, problems: Vec<Diagnostic>, file: &Text) -> Self {
         Self {
             outcome,
             reason: Reason::Problems(Box::new((problems, file.clone()))),

@@ -1,7 +1,7 @@
 //! The two streams of a run. What a terminal can show is decided here and nowhere else.
 
 use super::files::{self, Text};
-use super::stop::{Outcome, Stop};
+use super::stop::{Exit, Stop};
 use crate::input::{Diagnostic, render_all};
 use crate::output::{json_text, unstyled};
 use serde::Serialize;
@@ -101,13 +101,13 @@ impl<'a> Streams<'a> {
     }
 
     /// Says why a command stopped; how the run ends.
-    pub(super) fn stopped(&mut self, stop: &Stop) -> Outcome {
+    pub(super) fn stopped(&mut self, stop: &Stop) -> Exit {
         self.tell(&stop.text(self.terminal.messages));
         stop.outcome
     }
 
     /// Results or a message of the argument parser.
-    pub(super) fn parsed(&mut self, error: &clap::Error) -> Outcome {
+    pub(super) fn parsed(&mut self, error: &clap::Error) -> Exit {
         let styled = |colour: bool| {
             let text = error.render();
             if colour {
@@ -119,10 +119,10 @@ impl<'a> Streams<'a> {
         if error.use_stderr() {
             let text = styled(self.terminal.messages);
             self.tell(&text);
-            return Outcome::BadInput;
+            return Exit::BadInput;
         }
         match self.print(&styled(self.terminal.colour)) {
-            Ok(()) => Outcome::Done,
+            Ok(()) => Exit::Done,
             Err(stop) => self.stopped(&stop),
         }
     }

@@ -6,14 +6,14 @@ use super::loaded::Loaded;
 use super::measure::read_demands;
 use super::outputs::Outputs;
 use super::watch::watch;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{ChartOptions, Rows, TableOptions, force_curves, plot, to_csv, to_table};
 use crate::report::{StrokeReport, stroke_report};
 use crate::units::UnitSystem;
 use std::path::{Path, PathBuf};
 
-pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     if !args.watch {
         return once(args, streams, &mut Vec::new());
     }
@@ -27,11 +27,7 @@ pub(super) fn run(args: &StrokeArgs, streams: &mut Streams) -> Result<Outcome, S
 }
 
 /// Runs once; `files` are those that were read.
-fn once(
-    args: &StrokeArgs,
-    streams: &mut Streams,
-    files: &mut Vec<PathBuf>,
-) -> Result<Outcome, Stop> {
+fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> Result<Exit, Stop> {
     *files = vec![args.file.clone()];
     let mut loaded = load(&args.file, &args.tool)?;
     files.clone_from(&loaded.inputs);
@@ -67,11 +63,11 @@ fn once(
     })?;
     let grips = || report.positions.iter().flat_map(|p| &p.grips);
     Ok(if grips().any(|g| g.jaws.values().any(|f| f.locked)) {
-        Outcome::Cannot
+        Exit::Cannot
     } else if report.demands.iter().all(|d| d.met) {
-        Outcome::Done
+        Exit::Done
     } else {
-        Outcome::NotMet
+        Exit::NotMet
     })
 }
 

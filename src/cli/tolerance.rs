@@ -5,12 +5,12 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::stop;
 use super::outputs::{Outputs, failed};
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::output::{tolerance_chart, tolerance_csv, tolerance_text};
 use crate::report::tolerance_report;
 use crate::tolerance::{Sampling, Spread, StudyError};
 
-pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let loaded = load(&args.file, &args.tool)?;
     let outputs = Outputs::prepare(
         &[("--svg", &args.svg), ("--csv", &args.csv)],
@@ -40,9 +40,9 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Outcome
         })
     })?;
     Ok(if study.nominal_met() {
-        Outcome::Done
+        Exit::Done
     } else {
-        Outcome::NotMet
+        Exit::NotMet
     })
 }
 

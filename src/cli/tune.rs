@@ -5,7 +5,7 @@ use super::files::{Target, keep};
 use super::load::load;
 use super::outputs::failed;
 use super::progress::Progress;
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
 use crate::output::tune_text;
@@ -14,7 +14,7 @@ use crate::tune::TuneError;
 use crate::tuning::usually_judged;
 use crate::units::Quantity;
 
-pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Stop> {
+pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let loaded = load(&args.file, &args.tool)?;
     // In this order, since --force does not help against writing over the tool file itself.
     let target = Target::prepare(&args.output, &loaded.inputs).map_err(failed)?;
@@ -75,9 +75,5 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Outcome, Sto
         let name = args.output.display();
         streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
     }
-    Ok(if tuned.met {
-        Outcome::Done
-    } else {
-        Outcome::NotMet
-    })
+    Ok(if tuned.met { Exit::Done } else { Exit::NotMet })
 }

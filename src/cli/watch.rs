@@ -1,6 +1,6 @@
 //! Running again whenever a file changes.
 
-use super::{Outcome, Stop, Streams};
+use super::{Exit, Stop, Streams};
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime};
 
@@ -11,8 +11,8 @@ const PAUSE: Duration = Duration::from_millis(250);
 /// stopped or nobody reads the results any more. Mistakes in a file are told, and waited on.
 pub(super) fn watch(
     streams: &mut Streams,
-    mut once: impl FnMut(&mut Streams, &mut Vec<PathBuf>) -> Result<Outcome, Stop>,
-) -> Outcome {
+    mut once: impl FnMut(&mut Streams, &mut Vec<PathBuf>) -> Result<Exit, Stop>,
+) -> Exit {
     let mut files = Vec::new();
     loop {
         let seen = marks(&files);

@@ -75,8 +75,8 @@ impl Reader<'_> {
             self.report(problem.help("keep those that decide between designs"));
         }
         // Too many joints are told as such.
-        let told = |known: &Diagnostic| known.code == code::TOO_MANY;
-        if self.found.iter().any(told) {
+        let known_already = |known: &Diagnostic| known.code == code::TOO_MANY;
+        if self.found.iter().any(known_already) {
             return;
         }
         let Some([message, help]) = too_much(tool) else {

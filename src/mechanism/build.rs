@@ -6,8 +6,7 @@ use super::{
     ROOT, Spot, joint::Tally, joint::resolve,
 };
 use crate::geometry::{Frame, Vec2};
-use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool};
-use crate::units::{Quantity, trimmed};
+use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool, WhichHandle};
 use std::collections::VecDeque;
 use std::sync::Arc;
 
@@ -236,17 +235,6 @@ fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
     }
 }
 
-fn grip_off(tool: &Tool, grip: f64, line: &str, length: f64) -> ModelError {
-    let show = |v: f64| trimmed(tool.units.show(v, Quantity::Length), 3);
-    let unit = tool.units.symbol(Quantity::Length);
-    ModelError(format!(
-        "the grip at {} {unit} is off the end of the {line}, which is {} {unit} long; hold nearer to its \
-         first point",
-        show(grip),
-        show(length)
-    ))
-}
-
 fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     let hand = &tool.hand;
     let line = hand_curve(tool, &hand.handle)?;
@@ -265,11 +253,8 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
         let chord = last - first;
         linkage.hand.chord = chord[1].atan2(chord[0]);
     }
-    let lines = std::iter::once(("hand line", &line)).chain(
-        against
-            .iter()
-            .map(|(_, curve)| ("line of the other handle", curve)),
-    );
+    let other = against.iter().map(|(_, curve)| (WhichHandle::Other, curve));
+    let lines = std::iter::once((WhichHandle::Own, &line)).chain(other);
     linkage.hand.held = hand.grips.len();
     let further =
         [tool.stroke.open, tool.stroke.shut]
@@ -279,9 +264,10 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
                 _ => None,
             });
     for grip in hand.grips.iter().copied().chain(further) {
-        for (name, curve) in lines.clone() {
-            if !(0.0..=curve.length() * (1.0 + 1e-9)).contains(&grip) {
-                return Err(grip_off(tool, grip, name, curve.length()));
+        for (handle, curve) in lines.clone() {
+            let line = curve.length();
+            if !(0.0..=line * (1.0 + 1e-9)).contains(&grip) {
+                return Err(ModelError::GripOff { handle, grip, line });
             }
         }
         linkage.hand.distances.push(grip);

@@ -14,6 +14,5 @@ pub fn hand_curve(tool: &Tool, line: &HandLine) -> Result<Curve, ModelError> {
         .iter()
         .map(|&p| resolve(tool, line.part, p).xy())
         .collect();
-    Curve::through(&points, line.smooth)
-        .ok_or_else(|| ModelError("the hand line has no length".to_owned()))
+    Curve::through(&points, line.smooth).ok_or(ModelError::LineWithoutLength)
 }

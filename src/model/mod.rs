@@ -35,7 +35,7 @@ pub use position::{Fixed, FixedBy};
 pub use rows::between;
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
-pub use validate::ModelError;
+pub use validate::{ModelError, WhichHandle};
 
 use crate::units::UnitSystem;
 

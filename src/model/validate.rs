@@ -3,19 +3,50 @@
 use super::{HandLine, Palm, PartId, Place, PointRef, SpringEnds, Tool};
 
 /// Why a [`Tool`] cannot be solved as it stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ModelError(pub String);
-
-impl std::fmt::Display for ModelError {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(&self.0)
-    }
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ModelError {
+    /// The fixed part is not among the parts.
+    NoFixedPart,
+    /// A coordinate is not a finite number.
+    NotFinite,
+    /// A jaw has both its points on one part.
+    JawOnOnePart,
+    /// A spring about a pin names a part that does not exist.
+    NoSpringPart,
+    /// The palm holds a part that does not exist, or the handle itself.
+    NoPalmPart,
+    /// There is no jaw, or no grip.
+    NoJawOrGrip,
+    /// The data of pin joints are not as many as the pin joints.
+    JointData,
+    /// A stroke has fewer than two steps.
+    FewSteps,
+    /// A point is named that does not exist.
+    NoPoint,
+    /// A place is on a part that does not exist, or is not finite.
+    NoPlace,
+    /// A hand line has fewer than two points.
+    ShortLine,
+    /// All points of a hand line are one place.
+    LineWithoutLength,
+    /// A grip is off the end of a handle's line. Lengths in mm.
+    GripOff {
+        /// Whose line.
+        handle: WhichHandle,
+        /// Distance of the grip along the line.
+        grip: f64,
+        /// Length of the line.
+        line: f64,
+    },
 }
 
-impl std::error::Error for ModelError {}
-
-fn fail(text: &str) -> Result<(), ModelError> {
-    Err(ModelError(text.to_owned()))
+/// One of the two handles.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhichHandle {
+    /// That of the hand.
+    Own,
+    /// The one that it closes against.
+    Other,
 }
 
 impl Tool {
@@ -26,12 +57,12 @@ impl Tool {
     /// The first promise that is broken.
     pub fn validate(&self) -> Result<(), ModelError> {
         if self.part(self.fixed).is_none() {
-            return fail("the fixed part is not among the parts");
+            return Err(ModelError::NoFixedPart);
         }
         for part in &self.parts {
             let finite = part.points.iter().flat_map(|p| p.at).all(f64::is_finite);
             if !finite || !part.sketch.iter().all(|v| v.is_finite()) {
-                return fail("a coordinate is not a finite number");
+                return Err(ModelError::NotFinite);
             }
         }
         for joint in self.all_joints() {
@@ -43,7 +74,7 @@ impl Tool {
             self.has(jaw.on)?;
             self.has(jaw.against)?;
             if jaw.on.part == jaw.against.part {
-                return fail("a jaw needs two different parts");
+                return Err(ModelError::JawOnOnePart);
             }
         }
         for spring in &self.springs {
@@ -54,7 +85,7 @@ impl Tool {
                 }
                 SpringEnds::Pin { first, second } => {
                     if self.part(first.max(second)).is_none() {
-                        return fail("a spring names a part that does not exist");
+                        return Err(ModelError::NoSpringPart);
                     }
                 }
             }
@@ -66,16 +97,16 @@ impl Tool {
         if let Palm::Part(part) = self.hand.palm
             && (self.part(part).is_none() || part == self.hand.handle.part)
         {
-            return fail("the palm holds a part that does not exist, or the handle itself");
+            return Err(ModelError::NoPalmPart);
         }
         if self.jaws.is_empty() || self.hand.grips.is_empty() {
-            return fail("a tool needs a jaw and a grip");
+            return Err(ModelError::NoJawOrGrip);
         }
         if self.joint_data.len() != self.joints.len() {
-            return fail("every pin joint needs an entry in joint_data");
+            return Err(ModelError::JointData);
         }
         if self.stroke.steps < 2 {
-            return fail("a stroke needs two steps or more");
+            return Err(ModelError::FewSteps);
         }
         Ok(())
     }
@@ -83,7 +114,7 @@ impl Tool {
     fn has(&self, at: PointRef) -> Result<(), ModelError> {
         match self.part(at.part).map(|p| at.point < p.points.len()) {
             Some(true) => Ok(()),
-            _ => fail("a point is named that does not exist"),
+            _ => Err(ModelError::NoPoint),
         }
     }
 
@@ -92,14 +123,14 @@ impl Tool {
             Place::At(at) if self.part(part).is_some() && at.iter().all(|v| v.is_finite()) => {
                 Ok(())
             }
-            Place::At(_) => fail("a place is on a part that does not exist, or not finite"),
+            Place::At(_) => Err(ModelError::NoPlace),
             Place::Point(point) => self.has(PointRef { part, point }),
         }
     }
 
     fn has_line(&self, line: &HandLine) -> Result<(), ModelError> {
         if line.points.len() < 2 {
-            return fail("a hand line needs two points or more");
+            return Err(ModelError::ShortLine);
         }
         line.points
             .iter()

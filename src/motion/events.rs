@@ -1,7 +1,7 @@
 //! What happens along the whole motion: where a jaw or the handle stands still, and where the
 //! linkage could move on in two ways.
 
-use super::path::{Path, Spot};
+use super::path::{Path, Waypoint};
 use super::signal::{Signal, hand_velocity};
 use super::solver::Solver;
 use crate::geometry::Vec2;
@@ -29,7 +29,7 @@ pub struct Event {
     /// What.
     pub what: Happening,
     /// Where on the path.
-    pub spot: Spot,
+    pub spot: Waypoint,
     /// Handle angle there, rad.
     pub handle: f64,
     /// Gap of the jaw concerned (otherwise the first), mm.
@@ -124,7 +124,7 @@ fn sliding(path: &Path, solver: &mut Solver) -> (Signal, Vec<Option<f64>>) {
     (signal, values)
 }
 
-fn here(solver: &Solver, what: Happening, spot: Spot, jaw: JawId) -> Event {
+fn here(solver: &Solver, what: Happening, spot: Waypoint, jaw: JawId) -> Event {
     let linkage = &solver.linkage;
     Event {
         what,

@@ -1,6 +1,6 @@
 //! The places of the motion at which a target of the stroke is met.
 
-use super::path::{Path, Spot};
+use super::path::{Path, Waypoint};
 use super::signal::Signal;
 use super::solver::Solver;
 
@@ -8,7 +8,7 @@ use super::solver::Solver;
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Stop {
     /// Where on the path.
-    pub spot: Spot,
+    pub spot: Waypoint,
     /// Arc length from the assembled position.
     pub place: f64,
     /// Handle angle as followed, rad.
@@ -57,7 +57,7 @@ pub(super) fn hits(
     } else {
         solver.linkage.size
     };
-    let mut extremes: Vec<(Spot, f64)> = Vec::new();
+    let mut extremes: Vec<(Waypoint, f64)> = Vec::new();
     if let Some(rate) = signal.rate() {
         for spot in path.zeros(solver, rate, &rates) {
             let tangent = path.stand_or_pass(solver, spot);
@@ -88,7 +88,7 @@ pub(super) fn hits(
             for pair in knots.windows(2) {
                 let ((low, fa), (high, fb)) = (pair[0], pair[1]);
                 if fa == 0.0 {
-                    spots.push(Spot {
+                    spots.push(Waypoint {
                         node: k,
                         ahead: low,
                     });
@@ -117,7 +117,7 @@ pub(super) fn hits(
 }
 
 /// The place where the solver stands.
-fn stop(solver: &Solver, spot: Spot, place: f64) -> Stop {
+fn stop(solver: &Solver, spot: Waypoint, place: f64) -> Stop {
     let linkage = &solver.linkage;
     Stop {
         spot,

@@ -1,7 +1,7 @@
 //! Where the dies of a jaw meet before the stroke is at its end.
 
 use super::events::Happening;
-use super::path::Spot;
+use super::path::Waypoint;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
@@ -14,7 +14,7 @@ pub struct Meeting {
     /// Index of the jaw.
     pub jaw: JawId,
     /// Where on the path.
-    pub spot: Spot,
+    pub spot: Waypoint,
 }
 
 /// A gap below this (over the tool's size) is below zero, above it above: a stroke that is asked to
@@ -42,13 +42,13 @@ pub fn first_meeting(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
 /// Both ends of the stroke, and between them the nodes of the path and all places where a jaw turns,
 /// from open to shut.
 #[must_use]
-pub fn spots(survey: &Survey) -> Vec<Spot> {
+pub fn spots(survey: &Survey) -> Vec<Waypoint> {
     let (open, shut) = (survey.open, survey.shut);
     let forth = open.before(shut);
     let (low, high) = if forth { (open, shut) } else { (shut, open) };
-    let nodes = (low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 });
+    let nodes = (low.node + 1..=high.node).map(|node| Waypoint { node, ahead: 0.0 });
     let turns = survey.events.iter().map(|event| event.spot);
-    let mut spots: Vec<Spot> = (nodes.chain(turns))
+    let mut spots: Vec<Waypoint> = (nodes.chain(turns))
         .filter(|spot| low.before(*spot) && spot.before(high))
         .chain([low, high])
         .collect();
@@ -60,13 +60,18 @@ pub fn spots(survey: &Survey) -> Vec<Spot> {
 }
 
 /// Way along the path from open.
-fn from_open(survey: &Survey, spot: Spot) -> f64 {
-    let place = |s: Spot| survey.lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead;
+fn from_open(survey: &Survey, spot: Waypoint) -> f64 {
+    let place = |s: Waypoint| survey.lengths.get(s.node).copied().unwrap_or(0.0) + s.ahead;
     (place(spot) - place(survey.open)).abs()
 }
 
 /// Where the gap of a jaw goes from above zero to below it first.
-fn crossing(solver: &mut Solver, survey: &Survey, spots: &[Spot], jaw: JawId) -> Option<Spot> {
+fn crossing(
+    solver: &mut Solver,
+    survey: &Survey,
+    spots: &[Waypoint],
+    jaw: JawId,
+) -> Option<Waypoint> {
     let near = MEETS * solver.linkage.size;
     let mut open = None;
     for &spot in spots {
@@ -84,7 +89,13 @@ fn crossing(solver: &mut Solver, survey: &Survey, spots: &[Spot], jaw: JawId) ->
 }
 
 /// The place between two, above and below zero, at which the gap of a jaw is zero.
-fn zero(solver: &mut Solver, survey: &Survey, jaw: JawId, from: Spot, to: Spot) -> Option<Spot> {
+fn zero(
+    solver: &mut Solver,
+    survey: &Survey,
+    jaw: JawId,
+    from: Waypoint,
+    to: Waypoint,
+) -> Option<Waypoint> {
     let (low, high) = if from.before(to) {
         (from, to)
     } else {
@@ -92,7 +103,7 @@ fn zero(solver: &mut Solver, survey: &Survey, jaw: JawId, from: Spot, to: Spot) 
     };
     let path = &survey.path;
     let mut cuts = vec![low];
-    cuts.extend((low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 }));
+    cuts.extend((low.node + 1..=high.node).map(|node| Waypoint { node, ahead: 0.0 }));
     cuts.push(high);
     cuts.windows(2).find_map(|pair| {
         let [a, b] = pair else { return None };
@@ -107,9 +118,9 @@ fn zero(solver: &mut Solver, survey: &Survey, jaw: JawId, from: Spot, to: Spot) 
 
 /// Where the two points of a jaw without a stated axis come together and part again: its gap is never
 /// below zero.
-fn touching(survey: &Survey, jaw: JawId) -> Option<Spot> {
+fn touching(survey: &Survey, jaw: JawId) -> Option<Waypoint> {
     let whole = from_open(survey, survey.shut);
-    let on_stroke = |spot: Spot| {
+    let on_stroke = |spot: Waypoint| {
         let between = survey.open.before(spot) != survey.shut.before(spot);
         let way = from_open(survey, spot);
         between && way > AT_END && way < whole - AT_END

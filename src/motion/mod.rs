@@ -26,7 +26,7 @@ pub use error::{MotionError, Reach};
 pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use meets::{Meeting, first_meeting, spots};
-pub use path::{Path, Spot};
+pub use path::{Path, Waypoint};
 pub use pushed_open::{PushedOpen, Spread};
 pub use signal::Signal;
 pub use solver::{CLOSED, Solver};

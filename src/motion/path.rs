@@ -6,7 +6,7 @@ use crate::mechanism::Freedom;
 use crate::numeric::follow::{End, Node, Options, System, between, follow, normalise};
 use crate::numeric::root::root;
 
-/// The motion, as nodes along it. A place on it is a [`Spot`].
+/// The motion, as nodes along it. A place on it is a [`Waypoint`].
 #[derive(Debug, Clone)]
 pub struct Path {
     /// Nodes in one sense of travel, through the assembled position.
@@ -21,14 +21,14 @@ pub struct Path {
 
 /// A place on the motion: between node `node` and the next, `ahead` along the tangent there.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spot {
+pub struct Waypoint {
     /// Node before it.
     pub node: usize,
     /// Distance along that node's tangent.
     pub ahead: f64,
 }
 
-impl Spot {
+impl Waypoint {
     /// Whether `self` comes before `other` along the path.
     #[must_use]
     pub fn before(self, other: Self) -> bool {
@@ -119,7 +119,7 @@ impl Path {
 
     /// Solves the position at a spot; the solver's pose is then there. Gives the unit tangent in
     /// the sense of travel.
-    pub fn stand(&self, solver: &mut Solver, spot: Spot) -> Option<Vec<f64>> {
+    pub fn stand(&self, solver: &mut Solver, spot: Waypoint) -> Option<Vec<f64>> {
         let node = self.nodes.get(spot.node)?;
         if solver.redundant() {
             solver.choose_rows(&node.q);
@@ -137,14 +137,14 @@ impl Path {
 
     /// Puts the solver's pose at a spot as the nodes around it have it, without closing the loops:
     /// for a change point, where they cannot be closed by equations that no longer tell.
-    pub fn pass(&self, solver: &mut Solver, spot: Spot) {
+    pub fn pass(&self, solver: &mut Solver, spot: Waypoint) {
         self.guess(spot, &mut solver.pose.q);
         solver.pose.update(&solver.linkage);
     }
 
     /// [`Path::stand`] where that can be, otherwise [`Path::pass`]: what happens at a place that
     /// cannot be solved is not left out. Gives the unit tangent, or nearly.
-    pub fn stand_or_pass(&self, solver: &mut Solver, spot: Spot) -> Vec<f64> {
+    pub fn stand_or_pass(&self, solver: &mut Solver, spot: Waypoint) -> Vec<f64> {
         self.stand(solver, spot).unwrap_or_else(|| {
             self.pass(solver, spot);
             self.nodes
@@ -154,7 +154,7 @@ impl Path {
     }
 
     /// Coordinates at a spot by the cubic through the nodes around it.
-    fn guess(&self, spot: Spot, q: &mut [f64]) {
+    fn guess(&self, spot: Waypoint, q: &mut [f64]) {
         let reach = self.reach(spot.node);
         match (self.nodes.get(spot.node), self.nodes.get(spot.node + 1)) {
             (Some(node), Some(next)) if reach > 0.0 => between(node, next, spot.ahead / reach, q),
@@ -171,12 +171,12 @@ impl Path {
         level: f64,
         node: usize,
         range: [f64; 2],
-    ) -> Option<Spot> {
+    ) -> Option<Waypoint> {
         let at = |ahead: f64| {
-            let t = self.stand(solver, Spot { node, ahead })?;
+            let t = self.stand(solver, Waypoint { node, ahead })?;
             Some(signal.read(solver, &t) - level)
         };
-        root(at, range[0], range[1], 1e-15).map(|ahead| Spot { node, ahead })
+        root(at, range[0], range[1], 1e-15).map(|ahead| Waypoint { node, ahead })
     }
 
     /// Reads signals at every node; `None` where the position cannot be solved again.
@@ -195,11 +195,16 @@ impl Path {
 
     /// Where `signal` is zero, from its values at the nodes. Between two nodes it may be so twice:
     /// where it comes near to zero there it is looked at more closely.
-    pub fn zeros(&self, solver: &mut Solver, signal: Signal, values: &[Option<f64>]) -> Vec<Spot> {
+    pub fn zeros(
+        &self,
+        solver: &mut Solver,
+        signal: Signal,
+        values: &[Option<f64>],
+    ) -> Vec<Waypoint> {
         let mut found = Vec::new();
         for k in 1..self.nodes.len() {
             let reach = self.reach(k - 1);
-            let spot = |ahead: f64| Spot { node: k - 1, ahead };
+            let spot = |ahead: f64| Waypoint { node: k - 1, ahead };
             match (values[k - 1], values[k]) {
                 (Some(0.0), Some(_)) => found.push(spot(0.0)),
                 (Some(a), Some(b)) if b != 0.0 && (a > 0.0) != (b > 0.0) => {
@@ -247,7 +252,7 @@ impl Path {
             }
             let t = self.stand(
                 solver,
-                Spot {
+                Waypoint {
                     node: k - 1,
                     ahead: vertex,
                 },
@@ -266,7 +271,7 @@ impl Path {
     /// Change points: where the bordered determinant changes sign along the path, found by
     /// halving. Not looked for with redundant equations, whose determinant means nothing.
     #[must_use]
-    pub fn change_points(&self, solver: &mut Solver) -> Vec<Spot> {
+    pub fn change_points(&self, solver: &mut Solver) -> Vec<Waypoint> {
         if self.freedom.redundant > 0 {
             return Vec::new();
         }
@@ -282,7 +287,7 @@ impl Path {
                 if self
                     .stand(
                         solver,
-                        Spot {
+                        Waypoint {
                             node: k - 1,
                             ahead: middle,
                         },
@@ -297,7 +302,7 @@ impl Path {
                     high = middle
                 }
             }
-            found.push(Spot {
+            found.push(Waypoint {
                 node: k - 1,
                 ahead: 0.5 * (low + high),
             });

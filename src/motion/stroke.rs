@@ -2,7 +2,7 @@
 
 use super::error::MotionError;
 use super::events::Happening;
-use super::path::Spot;
+use super::path::Waypoint;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
@@ -30,8 +30,8 @@ pub struct Stroke {
 /// A piece of the stroke on which the pace is monotone.
 #[derive(Debug, Clone, Copy)]
 struct Piece {
-    from: Spot,
-    to: Spot,
+    from: Waypoint,
+    to: Waypoint,
     /// Pace at both ends and travel at the first.
     values: [f64; 2],
     before: f64,
@@ -63,7 +63,7 @@ impl Stroke {
         linkage.handle_row(&mut row);
         let (open, shut) = (survey.open, survey.shut);
         let sense = if open.before(shut) { 1.0 } else { -1.0 };
-        let inside = |s: Spot| {
+        let inside = |s: Waypoint| {
             let (low, high) = if sense > 0.0 {
                 (open, shut)
             } else {
@@ -71,7 +71,7 @@ impl Stroke {
             };
             low.before(s) && s.before(high)
         };
-        let mut knots: Vec<Spot> = survey
+        let mut knots: Vec<Waypoint> = survey
             .events
             .iter()
             .filter(|e| matches!(e.what, Happening::Dead | Happening::TurnsBack) && inside(e.spot))
@@ -92,7 +92,7 @@ impl Stroke {
             signal: Signal::Handle,
         };
         this.cut(&knots, solver)?;
-        let place = |s: Spot| {
+        let place = |s: Waypoint| {
             this.survey
                 .lengths
                 .get(s.node)
@@ -122,7 +122,7 @@ impl Stroke {
         Ok(this)
     }
 
-    fn cut(&mut self, knots: &[Spot], solver: &mut Solver) -> Result<(), MotionError> {
+    fn cut(&mut self, knots: &[Waypoint], solver: &mut Solver) -> Result<(), MotionError> {
         self.pieces.clear();
         self.travel = 0.0;
         let mut values = Vec::new();
@@ -164,7 +164,7 @@ impl Stroke {
 
     /// The pace at a spot of the stroke; `None` where it is off the stroke or cannot be solved again.
     #[must_use]
-    pub fn pace_at(&self, solver: &mut Solver, spot: Spot) -> Option<f64> {
+    pub fn pace_at(&self, solver: &mut Solver, spot: Waypoint) -> Option<f64> {
         let holds =
             |p: &&Piece| spot == p.from || spot == p.to || p.from.before(spot) != p.to.before(spot);
         let piece = *self.pieces.iter().find(holds)?;
@@ -239,7 +239,12 @@ impl Stroke {
         self.at_travel(solver, walk, self.travel * k as f64 / steps as f64)
     }
 
-    fn at_spot(&self, solver: &mut Solver, spot: Spot, travel: f64) -> Result<Stance, MotionError> {
+    fn at_spot(
+        &self,
+        solver: &mut Solver,
+        spot: Waypoint,
+        travel: f64,
+    ) -> Result<Stance, MotionError> {
         self.survey
             .path
             .stand(solver, spot)
@@ -301,7 +306,7 @@ impl Stroke {
             piece.from.node.max(piece.to.node),
         );
         let ends_at = |node: usize| {
-            let pick = |s: Spot, fallback: f64| if s.node == node { s.ahead } else { fallback };
+            let pick = |s: Waypoint, fallback: f64| if s.node == node { s.ahead } else { fallback };
             let (low, high) = if piece.from.before(piece.to) {
                 (piece.from, piece.to)
             } else {
@@ -314,7 +319,10 @@ impl Stroke {
             if self.turns {
                 self.survey.handles.get(node).copied()
             } else {
-                let t = self.survey.path.stand(solver, Spot { node, ahead: 0.0 })?;
+                let t = self
+                    .survey
+                    .path
+                    .stand(solver, Waypoint { node, ahead: 0.0 })?;
                 Some(self.signal.read(solver, &t))
             }
         };

@@ -6,7 +6,7 @@ use super::choice::{choose, marks_of, same_pose, turns_off};
 use super::error::{MotionError, Reach};
 use super::events::{Event, Happening, events};
 use super::hits::{Stop, hits};
-use super::path::{Path, Spot};
+use super::path::{Path, Waypoint};
 use super::pushed_open::Spread;
 use super::signal::Signal;
 use super::solver::Solver;
@@ -27,9 +27,9 @@ pub struct Survey {
     /// All that happens, in order along the path.
     pub events: Vec<Event>,
     /// Open end of the stroke.
-    pub open: Spot,
+    pub open: Waypoint,
     /// Shut end of the stroke.
-    pub shut: Spot,
+    pub shut: Waypoint,
     /// Handle angle and gap at open and shut.
     pub ends: [Mark; 2],
     /// Open and shut of other strokes that are as near to the drawn pose as the one taken.

@@ -203,6 +203,8 @@ pub struct FactorReport {
     pub formula: String,
     /// Where it comes from.
     pub source: String,
+    /// Whether the figure has still to be looked up there.
+    pub unconfirmed: bool,
     /// The numbers put in: symbol, value, unit.
     pub inputs: Vec<(String, f64, String)>,
     /// What the formula gives.

@@ -16,7 +16,7 @@ const CAUTIONS: [&str; 3] = [
      that fail under load; prove the tool with a test piece and a load cell, behind a guard, before use.",
     "Local codes and a licensed or otherwise competent engineer decide; these factors are no approval.",
     "The model is planar, quasi-static and rigid; weights, fatigue and impact are left out, and the forces \
-     at a toggle itself, where only the tool's give limits them, are not among these.",
+     at a toggle itself, where only the tool's compliance limits them, are not among these.",
 ];
 
 /// The report of some load cases and the factors of the whole stroke.

@@ -98,11 +98,13 @@ impl Shown<'_> {
             Place::Along(mm) => format!("{} along the hand line", length(mm)),
             Place::At([x, y]) => format!("at ({}, {}) of the part", length(x), length(y)),
         });
+        let (source, unconfirmed) = cited(factor.formula.source);
         FactorReport {
             subject: factor.name.clone(),
             check: factor.formula.check.to_owned(),
             formula: factor.formula.text.to_owned(),
-            source: cited(factor.formula.source),
+            source,
+            unconfirmed,
             inputs: factor.inputs.iter().map(input).collect(),
             value: self.show(factor.value, factor.quantity),
             allowable: self.show(factor.allowable, factor.quantity),
@@ -119,10 +121,14 @@ impl Shown<'_> {
     }
 }
 
-/// A source as a report names it, on one line.
-fn cited(source: &str) -> String {
+/// What formulas say of a source that was not at hand when they were written down.
+const FROM_MEMORY: &str = " (from memory)";
+
+/// A source as a report names it, on one line, and whether it is still to be looked up.
+fn cited(source: &str) -> (String, bool) {
     let words: Vec<&str> = source.split_whitespace().collect();
-    (words.join(" ")).replace("(from memory)", "(unconfirmed figure)")
+    let words = words.join(" ");
+    (words.replace(FROM_MEMORY, ""), words.contains(FROM_MEMORY))
 }
 
 /// What sets a hand force, in words.

@@ -103,6 +103,9 @@ pub struct MeasureSpread {
     pub met: Option<usize>,
     /// Samples without a value: why, and how many.
     pub failed: Vec<(&'static str, usize)>,
+    /// The same, one sentence each.
+    #[serde(skip)]
+    pub without_value: Vec<String>,
 }
 
 /// The report of a study.
@@ -184,10 +187,8 @@ impl Build<'_> {
             shares.into_iter().partition(|(_, share)| share.is_finite());
         shares.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
         let summary = finding.summary.as_ref();
-        let failed = Fate::ALL
-            .into_iter()
-            .zip(finding.failed)
-            .filter(|(_, n)| *n > 0);
+        let failed = Fate::ALL.into_iter().zip(finding.failed);
+        let failed: Vec<(Fate, usize)> = failed.filter(|(_, n)| *n > 0).collect();
         MeasureSpread {
             name: self.name(&finding.subject),
             unit: quantity.map_or("", |q| self.units.symbol(q)).to_owned(),
@@ -209,7 +210,8 @@ impl Build<'_> {
             edges: summary.map_or_else(Vec::new, |s| s.edges.iter().map(|&v| show(v)).collect()),
             bars: summary.map_or_else(Vec::new, |s| s.bars.clone()),
             met: finding.met,
-            failed: failed.map(|(f, n)| (f.text(), n)).collect(),
+            failed: failed.iter().map(|(f, n)| (f.text(), *n)).collect(),
+            without_value: failed.iter().map(|(f, n)| f.samples(*n)).collect(),
         }
     }
 
@@ -279,19 +281,21 @@ impl Build<'_> {
                 None => "no value".to_owned(),
             };
             notes.push(format!(
-                "left out: {}: {}; nominal: {}{met}",
+                "left out: `{}`: {}; nominal: {}{met}",
                 out.name,
                 out.why,
                 value.trim_end()
             ));
         }
         let bent = study.findings.iter().filter(|f| is_bent(f, study));
-        let bent: Vec<String> = bent.map(|f| self.name(&f.subject)).collect();
+        let bent: Vec<String> = bent
+            .map(|f| format!("`{}`", self.name(&f.subject)))
+            .collect();
         if !bent.is_empty() {
             notes.push(format!(
                 "far from linear within the tolerances, as near a toggle: {}; go by the samples there, not by shares, \
                  worst case and root-sum-square",
-                bent.join("; ")
+                bent.join(", ")
             ));
         }
         if study.redundant {

@@ -1,9 +1,9 @@
 //! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
 use crate::geometry::Vec2;
-use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot as Place};
+use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot};
 use crate::model::{GripId, JawId, PartId};
-use crate::motion::{Solver, Spot, Survey};
+use crate::motion::{Solver, Survey, Waypoint};
 use std::sync::Arc;
 
 /// A jaw whose closing rate is below this (over the tool's size and the length of the tangent)
@@ -71,10 +71,10 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
         (survey.shut, survey.open, -1.0)
     };
     let mut spots = vec![low];
-    spots.extend((low.node + 1..=high.node).map(|node| Spot { node, ahead: 0.0 }));
+    spots.extend((low.node + 1..=high.node).map(|node| Waypoint { node, ahead: 0.0 }));
     spots.push(high);
     let mut work = vec![0.0; linkage.hand.grips.len()];
-    let mut before: Option<Vec<(Place, Vec2)>> = None;
+    let mut before: Option<Vec<(Spot, Vec2)>> = None;
     for spot in spots {
         if survey.path.stand(solver, spot).is_none() {
             continue;
@@ -105,7 +105,7 @@ pub fn closing_senses(solver: &mut Solver, survey: &Survey) -> Vec<f64> {
 }
 
 /// A place as a point of the part in the palm, or of the fixed one where there is none.
-fn seen_from(linkage: &Linkage, pose: &Pose, place: Vec2) -> Place {
+fn seen_from(linkage: &Linkage, pose: &Pose, place: Vec2) -> Spot {
     let fixed = || {
         linkage
             .bodies
@@ -116,5 +116,5 @@ fn seen_from(linkage: &Linkage, pose: &Pose, place: Vec2) -> Place {
     let palm = linkage.hand.palm.as_ref().map(|palm| palm.body);
     let body = palm.or_else(fixed).unwrap_or(PartId::FIRST);
     let arm = pose.frames[body].own_place(place);
-    Place { body, arm }
+    Spot { body, arm }
 }

@@ -139,7 +139,7 @@ fn numbers_that_are_none() {
 }
 
 #[test]
-fn a_fraction_is_told_as_a_decimal() {
+fn a_fraction_is_reported_as_a_decimal() {
     for (text, decimal) in [
         ("1/2 in", "0.5 in"),
         ("-3/4 in", "-0.75 in"),

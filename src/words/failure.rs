@@ -10,10 +10,7 @@ impl Failure {
     #[must_use]
     pub fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
         match self {
-            Self::Model(error) => Words {
-                message: error.0.clone(),
-                ..Words::default()
-            },
+            Self::Model(error) => error.words(units),
             Self::Motion(error) => error.words(tool, units),
             Self::Check {
                 what,

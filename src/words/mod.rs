@@ -8,6 +8,7 @@ mod failure;
 mod give;
 mod locate;
 mod measure;
+mod model;
 mod motion;
 mod plain;
 mod pushed_open;

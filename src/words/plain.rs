@@ -5,12 +5,12 @@ use crate::analysis::Failure;
 use crate::analysis::LoadsError;
 use crate::analysis::{DemandError, ReadError};
 use crate::give::{NoGive, NoPress};
-use crate::model::{Fixed, FixedBy};
+use crate::model::{Fixed, FixedBy, ModelError};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, MountError};
 use crate::tolerance::StudyError;
 use crate::tune::TuneError;
-use crate::units::trimmed;
+use crate::units::{UnitSystem, trimmed};
 use std::error::Error;
 use std::fmt::{self, Display, Formatter};
 
@@ -75,6 +75,12 @@ impl Display for MotionError {
                 trimmed(travel.to_degrees(), 4)
             ),
         }
+    }
+}
+
+impl Display for ModelError {
+    fn fmt(&self, f: &mut Formatter<'_>) -> fmt::Result {
+        self.words(UnitSystem::MmN).fmt(f)
     }
 }
 
@@ -229,6 +235,7 @@ macro_rules! errors {
 }
 
 errors!(
+    ModelError,
     MotionError,
     MountError,
     LocateError,

@@ -82,17 +82,17 @@ fn plain(value: f64, kind: Kind, tool: &Tool) -> String {
 
 #[cfg(test)]
 #[test]
-fn a_direction_that_cannot_be_told_is_not_given_as_zero() {
+fn a_direction_that_is_unknown_is_not_given_as_zero() {
     let tool = Tool::lever();
     let spread = |outwards| Spread {
         outwards,
         apart: 3.0,
         way: 8.0,
     };
-    let (told, untold) = (
+    let (known, unknown) = (
         spread(Some(0.5_f64)).lines(&tool),
         spread(None).lines(&tool),
     );
-    assert!(told.contains("`axis = 28.65`"), "{told}");
-    assert!(!untold.contains("axis = "), "{untold}");
+    assert!(known.contains("`axis = 28.65`"), "{known}");
+    assert!(!unknown.contains("axis = "), "{unknown}");
 }

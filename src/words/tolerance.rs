@@ -35,15 +35,47 @@ impl Why {
 }
 
 impl Fate {
-    /// What became of the sampled tool, to follow its name.
+    /// What became of a sampled tool, to follow its name.
     #[must_use]
     pub fn text(self) -> &'static str {
-        match self {
-            Self::NotAssembled => "does not assemble",
-            Self::OutOfReach => "does not reach the position",
-            Self::PastToggle => "is beyond its toggle",
-            Self::DiesMeet => "has its dies meet before that",
-            Self::NoValue => "has no such number (toggle, or locked)",
+        self.of_one_and_several()[0]
+    }
+
+    /// What became of so many samples: "1 sample never reaches that position".
+    #[must_use]
+    pub fn samples(self, count: usize) -> String {
+        let [one, several] = self.of_one_and_several();
+        match count {
+            1 => format!("1 sample {one}"),
+            _ => format!("{count} samples {several}"),
         }
     }
+
+    fn of_one_and_several(self) -> [&'static str; 2] {
+        match self {
+            Self::NotAssembled => ["does not assemble", "do not assemble"],
+            Self::OutOfReach => ["never reaches that position", "never reach that position"],
+            Self::PastToggle => [
+                "is at its toggle there, or beyond it",
+                "are at their toggle there, or beyond it",
+            ],
+            Self::DiesMeet => [
+                "has its dies meet before that position",
+                "have their dies meet before that position",
+            ],
+            Self::NoValue => [
+                "has no such number there (toggle, or locked)",
+                "have no such number there (toggle, or locked)",
+            ],
+        }
+    }
+}
+
+#[cfg(test)]
+#[test]
+fn one_sample_and_several_are_spoken_of_as_such() {
+    let one = Fate::OutOfReach.samples(1);
+    assert_eq!(one, "1 sample never reaches that position");
+    let several = Fate::OutOfReach.samples(3);
+    assert_eq!(several, "3 samples never reach that position");
 }

@@ -21,20 +21,20 @@ fn work(row: impl Fn(usize) -> String) -> String {
     )
 }
 
-/// What is told of a file, in less than a hundred lines and less than a moment.
-fn told(text: &str) -> String {
+/// What is shown of a file, in less than a hundred lines and less than a moment.
+fn shown_of(text: &str) -> String {
     let begin = Instant::now();
     let found = read_tool(text, &load).expect_err("wrong").to_vec();
-    let told = render_all(&found, "tool.toml", text, false);
+    let rendered = render_all(&found, "tool.toml", text, false);
     let took = begin.elapsed();
-    assert!(told.lines().count() < 100, "{told}");
-    assert!(took < LONG, "{took:?}: {told}");
-    told
+    assert!(rendered.lines().count() < 100, "{rendered}");
+    assert!(took < LONG, "{took:?}: {rendered}");
+    rendered
 }
 
 #[test]
 fn one_kind_is_cut_after_twenty_and_the_rest_counted() {
-    let shown = told(&work(|i| format!("[{i}, -5]")));
+    let shown = shown_of(&work(|i| format!("[{i}, -5]")));
     assert!(
         shown.ends_with("\n... and 19980 more of this kind: error[bad-size]"),
         "{shown}"
@@ -58,7 +58,7 @@ fn a_mix_of_kinds_is_cut_kind_by_kind() {
         3 => "[true, 2]",
         _ => "[nan, 1]",
     };
-    let shown = told(&work(|i| row(i).to_owned()));
+    let shown = shown_of(&work(|i| row(i).to_owned()));
     for code in [
         code::SIZE,
         code::UNIT,
@@ -99,17 +99,17 @@ fn every_kind_at_once_stays_below_a_hundred_lines() {
 
 /// Up to twenty problems are told as ever, each with its line and its help.
 #[test]
-fn few_are_told_in_full() {
+fn few_are_shown_in_full() {
     let bad = "[materials.a]\nyield = -5\n";
     let text = (0..20).fold(GOOD.to_owned(), |text, i| {
         text + &bad.replace(".a", &format!(".a{i}"))
     });
-    let shown = told_in_full(&text);
+    let shown = shown_in_full(&text);
     assert_eq!(shown.matches("help: write a positive number").count(), 20);
     assert!(!shown.contains("... and "));
 }
 
-fn told_in_full(text: &str) -> String {
+fn shown_in_full(text: &str) -> String {
     let found = read_tool(text, &load).expect_err("wrong").to_vec();
     render_all(&found, "tool.toml", text, false)
 }
@@ -126,7 +126,7 @@ fn names_given_twice_and_names_that_are_unknown() {
         (springs, code::UNKNOWN_POINT),
         (lines(|i| format!("k{i} = 3 mm")), code::SYNTAX),
     ] {
-        let shown = told(&spoil(0, &text));
+        let shown = shown_of(&spoil(0, &text));
         assert!(
             shown.contains(&format!("more of this kind: error[{what}]")),
             "{what}: {shown}"
@@ -138,7 +138,7 @@ fn names_given_twice_and_names_that_are_unknown() {
 fn pins_and_marks_are_bounded() {
     let pins: Vec<String> = (0..MANY).map(|i| format!("p{i} = [{i}, 0]")).collect();
     let text = GOOD.replace("heel = [0, 0], knee", &format!("{}, knee", pins.join(", ")));
-    let shown = told(&text);
+    let shown = shown_of(&text);
     assert!(
         shown.contains("20011 pins and marks are more than the 1000 that are taken"),
         "{shown}"

@@ -69,13 +69,13 @@ fn the_good_file_is_good() {
 
 #[test]
 fn each_problem_is_found_at_its_place() {
-    let spoiled = CASES
+    let damaged = CASES
         .iter()
         .map(|c| judge(&spoil(c.line, c.text), c.code, c.at, c.help));
     let whole = WHOLE
         .iter()
         .map(|(text, code, line, help)| judge(text, code, *line, help));
-    let wrong: Vec<String> = spoiled.chain(whole).filter_map(Result::err).collect();
+    let wrong: Vec<String> = damaged.chain(whole).filter_map(Result::err).collect();
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 

@@ -212,7 +212,7 @@ fn an_inch_tool_speaks_inches() {
 
 /// Whatever the command, a grip off the line is a fault of `--grip`, and of nothing else that was not typed.
 #[test]
-fn a_grip_off_the_line_is_told_as_such_by_every_command() {
+fn a_grip_off_the_line_is_reported_as_such_by_every_command() {
     let says = "error: --grip 600: the grip at 600 mm is off the end of the hand line, which is 113.111 mm long";
     for command in ["stroke", "check", "loads", "compare", "tolerance", "draw"] {
         Bench::with(SETTER)

@@ -123,12 +123,12 @@ fn a_target_out_of_reach_comes_with_what_would_reach_it() {
         .says(&place(&text, "shut ="))
         .says("each alone would reach it");
     // The proposal is true: with it the stroke is there.
-    let told = ended
+    let proposal = ended
         .err
         .split("strut.length longer by about ")
         .nth(1)
         .expect("a proposal");
-    let by: f64 = told
+    let by: f64 = proposal
         .split(' ')
         .next()
         .and_then(|t| t.parse().ok())
@@ -146,7 +146,7 @@ fn a_target_out_of_reach_comes_with_what_would_reach_it() {
 }
 
 #[test]
-fn a_span_out_of_reach_is_told_in_the_units_asked_for() {
+fn a_span_out_of_reach_is_reported_in_the_units_asked_for() {
     let text = edited(SETTER, &[("open = { gap = 9 }", "open = { span = 500 }")]);
     Bench::with(&text)
         .run(&["stroke", "tool.toml", "--units", "in-lbf"])

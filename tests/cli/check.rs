@@ -3,7 +3,7 @@
 use super::{Bench, SETTER, edited};
 
 #[test]
-fn a_good_file_is_told_in_words() {
+fn a_good_file_is_reported_in_words() {
     let ended = Bench::with(SETTER)
         .run(&["check", "tool.toml"])
         .code(0)
@@ -24,7 +24,7 @@ fn a_good_file_is_told_in_words() {
 }
 
 #[test]
-fn what_the_file_leaves_out_is_told() {
+fn what_the_file_leaves_out_is_reported() {
     let text = edited(SETTER, &[("force = 150\n", ""), ("axis = 90\n", "")]);
     let bench = Bench::with(&text);
     bench
@@ -73,7 +73,7 @@ fn one_bad_file_among_several_decides_the_status_but_not_the_others() {
 }
 
 #[test]
-fn advice_is_told_and_is_no_error() {
+fn advice_is_reported_and_is_no_error() {
     let text = edited(SETTER, &[("length = 24", "length = 24.0013")]);
     let bench = Bench::with(&text);
     bench

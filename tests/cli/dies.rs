@@ -262,7 +262,7 @@ fn a_hand_that_opens_the_tool_is_refused_by_every_command_with_the_lines_to_writ
 }
 
 #[test]
-fn a_jaw_that_opens_from_open_to_shut_is_told_the_same_lines() {
+fn a_jaw_that_opens_from_open_to_shut_is_shown_the_same_lines() {
     // 8.66° from the level, where the pegs are 10 mm apart.
     let text = apart("{ handle = 180 }", "{ span = 33.14786 }", "\"square\"");
     Bench::with(&text)

@@ -22,7 +22,7 @@ fn near(a: f64, b: f64) {
 }
 
 #[test]
-fn a_copy_and_its_original_are_told_apart() {
+fn a_copy_and_its_original_are_distinct() {
     let bench = Bench::with(SETTER);
     bench.put(
         "longer.toml",
@@ -58,7 +58,7 @@ fn why_a_variant_cannot_be_solved_is_said_once_for_all_grips() {
 
 /// Women of 60 to 64, right hand: 55.1 lbf, standard deviation 10.1 lbf (Mathiowetz et al. 1985).
 #[test]
-fn a_published_limit_is_told_in_figures() {
+fn a_published_limit_is_reported_in_figures() {
     let bench = Bench::with(&limited("limit = \"norm-grip-w-60-64-p5\""));
     let limit = (55.1 - 1.645 * 10.1) * 4.448_221_615_260_5;
     let said = format!("Hand limit: {limit:.0} N, 5th percentile");
@@ -176,7 +176,7 @@ fn a_script_can_ask_where_the_peak_is() {
 }
 
 #[test]
-fn a_spring_that_shuts_the_tool_is_told() {
+fn a_spring_that_shuts_the_tool_is_reported() {
     let spring = "\n[[springs]]\nfrom = \"frame.anvil\"\nto = \"ram.nose\"\nrate = 2\n";
     let with = |more: &str| Bench::with(&format!("{SETTER}{spring}{more}\n"));
     let run = |bench: Bench| bench.run(&["stroke", "tool.toml"]).code(0).out;
@@ -189,7 +189,7 @@ fn a_spring_that_shuts_the_tool_is_told() {
 }
 
 #[test]
-fn a_link_that_is_not_drawn_in_place_asks_for_a_sketch() {
+fn a_link_that_is_not_drawn_in_place_needs_a_sketch() {
     // The ram has its datum at the post, not at the frame's: knee and wrist are not where they
     // seem to be.
     let bare = SETTER.replace("[sketch]\nknee = [-6, -23]\nwrist = [0, -46]\n", "");
@@ -224,7 +224,7 @@ fn pixels_are_not_taken_for_lengths_without_a_word() {
 }
 
 #[test]
-fn a_length_that_a_part_has_not_is_told_in_figures() {
+fn a_length_that_a_part_has_not_is_reported_in_figures() {
     // The ram's pins: (0, 0) and (20, 2).
     let apart = format!("{:.1} mm apart", 404f64.sqrt());
     let bench = Bench::with(SETTER);

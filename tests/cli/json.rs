@@ -316,9 +316,9 @@ fn the_digest_is_that_of_the_files_bytes() {
     else {
         return;
     };
-    let told = String::from_utf8_lossy(&output.stdout);
+    let said = String::from_utf8_lossy(&output.stdout);
     assert_eq!(
-        told.split(' ').next(),
+        said.split(' ').next(),
         Some(stroke(SETTER, &[]).sha256.as_str())
     );
 }

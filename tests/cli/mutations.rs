@@ -103,7 +103,7 @@ fn pick(at: f64, count: usize) -> usize {
     ((at * count as f64) as usize).min(count.saturating_sub(1))
 }
 
-fn spoiled(text: &str, change: &Change) -> String {
+fn damaged(text: &str, change: &Change) -> String {
     let lines = |at: f64, times: usize| {
         let lines: Vec<&str> = text.lines().collect();
         let k = pick(at, lines.len());
@@ -256,11 +256,11 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 1500, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn no_spoiled_file_brings_it_down(
+    fn no_damaged_file_brings_it_down(
         file in 0..FILES.len(),
         changes in proptest::collection::vec(change(), 1..4),
     ) {
-        let text = changes.iter().fold(FILES[file].to_owned(), |text, change| spoiled(&text, change));
+        let text = changes.iter().fold(FILES[file].to_owned(), |text, change| damaged(&text, change));
         in_time(&text);
     }
 
@@ -269,7 +269,7 @@ proptest! {
         file in 0..FILES.len(),
         changes in proptest::collection::vec((0.0..1.0f64, -3.0..3.0f64), 1..6),
     ) {
-        let change = |text: String, (at, by): &(f64, f64)| spoiled(&text, &Change::Scale(*at, *by));
+        let change = |text: String, (at, by): &(f64, f64)| damaged(&text, &Change::Scale(*at, *by));
         let text = changes.iter().fold(FILES[file].to_owned(), change);
         in_time(&text);
     }

@@ -216,7 +216,7 @@ mod linux {
     use std::os::unix::fs::{PermissionsExt, symlink};
 
     #[test]
-    fn a_full_disk_is_told() {
+    fn a_full_disk_is_reported() {
         let bench = Bench::with(SETTER);
         for args in [
             &["stroke", "tool.toml"][..],
@@ -299,7 +299,7 @@ mod linux {
 
     /// Where the rights of folders do not bind the user who runs the tests, there is nothing to see.
     #[test]
-    fn a_read_only_folder_is_told() {
+    fn a_read_only_folder_is_reported() {
         let bench = Bench::with(SETTER);
         std::fs::create_dir(bench.path("shut")).expect("a folder");
         std::fs::set_permissions(bench.path("shut"), PermissionsExt::from_mode(0o555))

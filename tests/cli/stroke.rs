@@ -228,7 +228,7 @@ fn efficiency_is_work_out_over_work_in_both_ways() {
 
 /// A tool that is let open holds more than it gives: nobody is to take it for a stronger one.
 #[test]
-fn an_opening_stroke_is_told_as_one() {
+fn an_opening_stroke_is_reported_as_one() {
     let friction = "\n[joints]\ndiameter = 5\nfriction = 0.2\n";
     let work = "\n[work]\nneed = [[2, 0], [0, 900]]\n";
     let bench = Bench::with(&format!("{SETTER}{friction}{work}"));

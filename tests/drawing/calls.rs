@@ -19,7 +19,7 @@ fn a_position_without_forces_is_drawn_and_says_so() {
 }
 
 #[test]
-fn a_file_is_written_and_its_page_told() {
+fn a_file_is_written_and_its_page_named() {
     let bench = Bench::empty();
     let call = [
         "draw",

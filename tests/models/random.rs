@@ -185,7 +185,7 @@ pub fn six_bar(dice: &mut Dice<'_>) -> Option<Tool> {
 /// A crank whose pin rides in a slot of a rocker: a quick-return drive.
 pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
     let [a, b, d, tip, grip] = [(); 5].map(|()| dice.spot());
-    let lean = dice.within(-3.0, 3.0);
+    let tilt = dice.within(-3.0, 3.0);
     let good = [
         distance(a, b),
         distance(b, d),
@@ -194,7 +194,7 @@ pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
         distance(tip, d),
     ];
     // The slot's normal must have an arm about D, and the pin must move along it.
-    let normal = [b[0] - lean.sin(), b[1] + lean.cos()];
+    let normal = [b[0] - tilt.sin(), b[1] + tilt.cos()];
     if good.iter().any(|&l| l < 25.0) || square(d, b, normal) < 0.5 || square(a, b, normal) < 0.5 {
         return None;
     }
@@ -203,7 +203,7 @@ pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
     let own_angle = {
         let (p, q) = (&rocker.points[0].at, &rocker.points[2].at);
         let (own, true_way) = (minus(*q, *p), minus(b, d));
-        lean - (true_way[1].atan2(true_way[0]) - own[1].atan2(own[0]))
+        tilt - (true_way[1].atan2(true_way[0]) - own[1].atan2(own[0]))
     };
     let parts = vec![
         build::part(

@@ -1,7 +1,7 @@
 //! A slider-crank in closed form: position, ratio and pin forces.
 //!
 //! Crank AB of length r about the origin A; rod BC of length l; C rides along the line y = e, the
-//! whole turned by `lean`. The hand pushes the crank at right angles at distance `grip` from A;
+//! whole turned by `tilt`. The hand pushes the crank at right angles at distance `grip` from A;
 //! the work pushes the slider along the guide. Position and forces by elementary trigonometry
 //! and the rod being a two-force link (common practice, no source).
 
@@ -15,7 +15,7 @@ pub struct SliderCrank {
     pub l: f64,
     pub e: f64,
     pub grip: f64,
-    pub lean: f64,
+    pub tilt: f64,
     /// +1 or −1: C ahead of B along the guide, or behind it.
     pub ahead: f64,
 }
@@ -50,12 +50,12 @@ impl SliderCrank {
         let t = self.grip / (b[0] * u[1] - b[1] * u[0]);
         let ratio = -t * u[0];
         let turn = |v: [f64; 2]| {
-            let (s, c) = self.lean.sin_cos();
+            let (s, c) = self.tilt.sin_cos();
             [c * v[0] - s * v[1], s * v[0] + c * v[1]]
         };
         let push = [t * u[0], t * u[1]];
         Answer {
-            rod: rise.atan2(run) + self.lean,
+            rod: rise.atan2(run) + self.tilt,
             b: turn(b),
             c: turn(c),
             ratio,
@@ -74,7 +74,7 @@ impl SliderCrank {
                 "crank",
                 &[("A", [0.0; 2]), ("B", [self.r, 0.0])],
                 &[],
-                [0.0, 0.0, sketched + self.lean + 0.01],
+                [0.0, 0.0, sketched + self.tilt + 0.01],
             ),
             build::part(
                 "rod",
@@ -89,27 +89,27 @@ impl SliderCrank {
                 "slider",
                 &[("C", [0.0; 2])],
                 &[],
-                [at.c[0] + 0.01 * self.r, at.c[1], self.lean],
+                [at.c[0] + 0.01 * self.r, at.c[1], self.tilt],
             ));
         }
         let mut tool = build::tool(
             parts,
             ("crank", vec![[0.0; 2], [self.grip * 1.5, 0.0]]),
             vec![self.grip],
-            (&format!("{rider}.C"), "frame.stop", Some(self.lean)),
+            (&format!("{rider}.C"), "frame.stop", Some(self.tilt)),
         );
         let part = tool.part_index(rider).expect("the rider");
         let point = tool.parts[part].point_index("C").expect("C");
-        let (s, c) = self.lean.sin_cos();
+        let (s, c) = self.tilt.sin_cos();
         tool.slots.push(build::slot(
             PointRef { part, point },
             PartId::FIRST,
             [-s * self.e, c * self.e],
-            self.lean,
-            keyed.then_some(self.lean),
+            self.tilt,
+            keyed.then_some(self.tilt),
         ));
-        tool.stroke.open = Target::Handle(open + self.lean);
-        tool.stroke.shut = Target::Handle(shut + self.lean);
+        tool.stroke.open = Target::Handle(open + self.tilt);
+        tool.stroke.shut = Target::Handle(shut + self.tilt);
         tool
     }
 }

@@ -15,14 +15,14 @@ fn plus(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
 }
 
 /// One half of pliers on pin A: P down at arm `handle` to the right, Q square to the jaw's arm and
-/// at `lean` degrees from the vertical.
-fn pliers(units: &str, jaw: f64, handle: f64, lean: f64, force: f64) -> Drawing {
-    let tip = polar(jaw, 180.0 - lean);
+/// at `tilt` degrees from the vertical.
+fn pliers(units: &str, jaw: f64, handle: f64, tilt: f64, force: f64) -> Drawing {
+    let tip = polar(jaw, 180.0 - tilt);
     Drawing::new(units)
         .fixed("half", &[("A", [0.0; 2])], &[("anvil", tip)])
         .part("other", &[("A", [0.0; 2])], &[("tip", tip)])
         .hand("other", [0.0; 2], [handle, 0.0], "-90", force)
-        .jaw("jaw", "other.tip", "half.anvil", 270.0 - lean)
+        .jaw("jaw", "other.tip", "half.anvil", 270.0 - tilt)
         .stroke("gap", 0.0, -0.01 * jaw)
 }
 

@@ -6,7 +6,7 @@ use crate::properties::digits;
 use jawforce::geometry::Vec2;
 use jawforce::mechanism::Linkage;
 use jawforce::model::{PartId, Target, Tool};
-use jawforce::motion::{Solver, Spot, Survey, survey};
+use jawforce::motion::{Solver, Survey, Waypoint, survey};
 use jawforce::units::UnitSystem;
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -21,7 +21,10 @@ fn stand(solver: &mut Solver, found: &Survey, place: f64) -> Option<()> {
     let node = before.checked_sub(1)?;
     let ahead = place - found.lengths[node];
     (before < found.lengths.len()).then_some(())?;
-    found.path.stand(solver, Spot { node, ahead }).map(|_| ())
+    found
+        .path
+        .stand(solver, Waypoint { node, ahead })
+        .map(|_| ())
 }
 
 /// A tool drawn at a place of the motion that was found for it.
@@ -84,7 +87,7 @@ fn one_stroke(tool: &Tool, dice: &mut Dice<'_>) -> Result<(), TestCaseError> {
     let Ok(found) = survey(&linkage, &tool.stroke) else {
         return Err(TestCaseError::reject("no stroke"));
     };
-    let place = |s: Spot| found.lengths[s.node] + s.ahead;
+    let place = |s: Waypoint| found.lengths[s.node] + s.ahead;
     let (open, shut) = (place(found.open), place(found.shut));
     let sense = (shut - open).signum();
     let length = (shut - open).abs();

@@ -110,7 +110,7 @@ fn a_handle_that_slides_has_dead_positions_too() {
         l: 80.0,
         e: 0.0,
         grip: 60.0,
-        lean: 0.0,
+        tilt: 0.0,
         ahead: 1.0,
     };
     let tool = |open: f64, shut: f64| {

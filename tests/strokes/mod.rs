@@ -141,7 +141,7 @@ fn a_stroke_does_not_meet_its_own_target_twice() {
 }
 
 #[test]
-fn a_jaw_that_opens_is_told_with_both_ends() {
+fn a_jaw_that_opens_is_reported_with_both_ends() {
     let apart = |turn: f64| PI + 25.25_f64.to_radians() + turn;
     let shut = (1.0 / 25.0_f64).asin();
     match refused(&pliers(0.0, GAP, Target::Handle(apart(0.28)))) {
@@ -176,7 +176,7 @@ fn of_two_strokes_as_near_the_choice_is_said() {
         l: 80.0,
         e: 0.0,
         grip: 60.0,
-        lean: 0.0,
+        tilt: 0.0,
         ahead: 1.0,
     };
     let drawn = |crank: f64, open: Target, shut: Target| {

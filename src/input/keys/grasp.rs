@@ -1,6 +1,6 @@
 //! The tables that say how the tool is used: hand, jaws, stroke.
 
-use super::Absent::{Means, Nothing, Sometimes, Takes, Wrong};
+use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
 use super::kind::Kind;
 use super::tool::{A_PART, ANGLE, LENGTH, SPOT};
 use super::{Key, Table, key, table};
@@ -180,7 +180,7 @@ pub(in crate::input) static STROKE: Table = table(&[
     ),
 ]);
 
-const ONE: super::Absent = Sometimes("exactly one of `gap`, `span`, `handle`");
+const ONE: super::Omitted = Sometimes("exactly one of `gap`, `span`, `handle`");
 
 pub(super) const GAP: Key = key("gap", LENGTH, ONE, "0.4", "Gap of the first jaw.");
 pub(super) const SPAN: Key = key(

@@ -1,7 +1,7 @@
 //! The tables that say what is asked of the tool: work, joint data, springs, strength, demands,
 //! tolerances, tuning.
 
-use super::Absent::{Means, Nothing, Sometimes, Takes, Wrong};
+use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
 use super::grasp::{FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
 use super::kind::Kind;
 use super::tool::{FRICTION, LENGTH, NOTE};
@@ -139,7 +139,9 @@ pub(in crate::input) static SPRING: Table = table(&[
         Sometimes("`free` or `preload`"),
         "20",
         "Force or torque at the open end of the stroke: it pushes apart, or pulls together with \
-         acts = \"pull\"; about a pin, it turns the second part counter-clockwise.",
+         acts = \"pull\"; about a pin, it turns the second part counter-clockwise. It sets the spring on \
+         the nominal tool: a tool made within its tolerances has the same bought spring, with the free \
+         length (or angle) found there.",
     ),
     key(
         "acts",

@@ -39,7 +39,7 @@ pub struct Key {
     /// What it takes.
     pub kind: Kind,
     /// What holds where it is left out.
-    pub absent: Absent,
+    pub omitted: Omitted,
     /// A value that would be right, as it is written; nothing for a table with a header of its own.
     pub example: &'static str,
     /// What it means, in a sentence.
@@ -48,7 +48,7 @@ pub struct Key {
 
 /// What holds where a key is left out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Absent {
+pub enum Omitted {
     /// The file cannot be used.
     Wrong,
     /// The same as with this value.
@@ -83,14 +83,14 @@ const fn table(keys: &'static [Key]) -> Table {
 const fn key(
     name: &'static str,
     kind: Kind,
-    absent: Absent,
+    omitted: Omitted,
     example: &'static str,
     meaning: &'static str,
 ) -> Key {
     Key {
         name,
         kind,
-        absent,
+        omitted,
         example,
         meaning,
     }

@@ -1,6 +1,6 @@
 //! The tables of the whole file, in the order in which one writes them.
 
-use super::Absent::{Nothing, Wrong};
+use super::Omitted::{Nothing, Wrong};
 use super::grasp::{HAND, JAW, STROKE};
 use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;

@@ -2,7 +2,7 @@
 
 use super::kind::measures;
 use super::root::ROOT;
-use super::{Absent, Key, Kind, Table};
+use super::{Key, Kind, Omitted, Table};
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 use serde_json::Value;
@@ -79,7 +79,7 @@ fn of_table(table: &Table) -> Node {
     let needed: Vec<&str> = table
         .keys
         .iter()
-        .filter(|key| key.absent == Absent::Wrong)
+        .filter(|key| key.omitted == Omitted::Wrong)
         .map(|key| key.name)
         .collect();
     let mut node =
@@ -105,11 +105,11 @@ fn of_table(table: &Table) -> Node {
 
 fn of_key(key: &Key) -> Node {
     let mut meaning = key.meaning.to_owned();
-    match key.absent {
-        Absent::Takes(value) => meaning.push_str(&format!(" Default: {value}.")),
-        Absent::Means(words) => meaning.push_str(&format!(" Left out: {words}.")),
-        Absent::Sometimes(words) => meaning.push_str(&format!(" Needed: {words}.")),
-        Absent::Wrong | Absent::Nothing => {}
+    match key.omitted {
+        Omitted::Takes(value) => meaning.push_str(&format!(" Default: {value}.")),
+        Omitted::Means(words) => meaning.push_str(&format!(" Left out: {words}.")),
+        Omitted::Sometimes(words) => meaning.push_str(&format!(" Needed: {words}.")),
+        Omitted::Wrong | Omitted::Nothing => {}
     }
     let node = of_kind(&key.kind).headed("description", plain(meaning));
     // A table's own keys have examples.

@@ -1,6 +1,6 @@
 //! The tables that say what the tool is: parts, sketch, slots.
 
-use super::Absent::{Nothing, Sometimes, Takes, Wrong};
+use super::Omitted::{Nothing, Sometimes, Takes, Wrong};
 use super::kind::Kind;
 use super::{Table, key, table};
 use crate::units::Quantity;

@@ -88,7 +88,7 @@ fn labels_are_apart(svg: &str, name: &str) {
 }
 
 #[test]
-fn twelve_variants_are_told_apart() {
+fn twelve_variants_are_distinct() {
     let strokes: Vec<VariantStroke> = (0..12)
         .map(|k| VariantStroke {
             label: format!("24.{k:02}"),

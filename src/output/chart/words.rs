@@ -81,12 +81,12 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
     }
     if panels.iter().any(|p| !p.stalls.is_empty()) {
         let what = if opens(report) {
-            "here it takes more than the hand's limit to hold the work"
+            "over the limit: from here on it takes more than the hand's limit to hold the work"
         } else {
-            "stall, the hand reaches its limit here"
+            "stall: the hand reaches its limit here"
         };
         out.push(format!(
-            "Ring with cross: {what}; the gap there stands beside the grip."
+            "\u{2297} {what}; the gap there stands beside the grip."
         ));
     }
     out.extend(held_by_friction(report));

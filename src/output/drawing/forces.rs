@@ -4,6 +4,7 @@ use super::ink::{V, across, dot, length, minus, plus, times, unit};
 use super::labels::Label;
 use super::outline::arc_points;
 use super::tool::{CENTRE, LABEL, Plate, all_points, centre, name, pen};
+use crate::output::sentences::loads::{force_label, force_name};
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::text::figures;
 use crate::report::{DrawingReport, DrawnForce, DrawnKind, DrawnPosition};
@@ -88,7 +89,10 @@ impl Plate {
                     self.arrow(force, &arrow, report.units.force);
                 }
                 None if force.force.is_none() => {
-                    let text = format!("{}: statics alone cannot tell", name(&force.what));
+                    let text = format!(
+                        "{}: statics alone cannot tell",
+                        name(&force_name(&force.what))
+                    );
                     self.label(text, at, 3.0, Some(minus(at, middle)));
                 }
                 None => {}
@@ -114,7 +118,7 @@ impl Plate {
             arrow.to
         };
         self.labels.push(Label {
-            text: format!("{} {size} {unit_name}", name(&force.what)),
+            text: force_label(&name(&force.what), &format!("{size} {unit_name}")),
             at: arrow.free,
             clear: 1.0,
             size: LABEL,
@@ -157,7 +161,10 @@ impl Plate {
             self.head(tip, way, 2.6, 0.8, colour);
         }
         self.labels.push(Label {
-            text: format!("{} {} {unit_name}", name(&force.what), figures(couple)),
+            text: force_label(
+                &name(&force.what),
+                &format!("{} {unit_name}", figures(couple)),
+            ),
             at,
             clear: radius + 1.0,
             size: LABEL,

@@ -1,7 +1,8 @@
 //! The linkage true to scale, and the free bodies of its parts.
 //!
 //! `ink` is what lies on the paper; `tool`, `marks` and `forces` put it there, `labels` finds room
-//! for the names, `page` sets the positions side by side, and `write` makes it SVG.
+//! for the names, `page` sets the positions side by side on
+//! the sheet that `paper` knows, and `write` makes it SVG.
 
 mod forces;
 mod ink;
@@ -9,12 +10,14 @@ mod labels;
 mod marks;
 mod outline;
 mod page;
+mod paper;
 mod picture;
 mod table;
 mod tool;
 mod write;
 
-pub use picture::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
+pub use paper::SCALES;
+pub use picture::{Drawing, DrawingOptions, drawing, drawing_svg, scale_text};
 
 pub(super) use forces::greatest;
 pub(super) use picture::standard_scale;

@@ -40,15 +40,12 @@ pub(super) struct Page {
     pub size: V,
 }
 
-/// Ratio of the sides of an A4 page across.
-const A4: f64 = 297.0 / 210.0;
-
 /// The page on which the panels stand in so many columns; where that is left open, in the number
-/// that comes nearest to an A4 page across.
-pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>) -> Page {
+/// that comes nearest to the shape of the sheet.
+pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>, sheet: V) -> Page {
     let shapes = (1..=panels.len().max(1)).map(|columns| {
         let [w, h] = page_size(&panels, foot, columns);
-        (columns, ((w / h) / A4).ln().abs())
+        (columns, ((w / h) / (sheet[0] / sheet[1])).ln().abs())
     });
     let best = shapes.min_by(|a, b| a.1.total_cmp(&b.1));
     let columns = columns.or(best.map(|b| b.0)).unwrap_or(1).max(1);

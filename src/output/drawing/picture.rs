@@ -3,6 +3,7 @@
 use super::forces::{LONGEST, SHORTEST, greatest};
 use super::labels::place;
 use super::page::{Foot, Page, Panel, page, page_size};
+use super::paper::{SCALES, printed, sheet, standard_scales};
 use super::table::table;
 use super::tool::Plate;
 use super::write::hatching;
@@ -10,7 +11,7 @@ use crate::output::error::OutputError;
 use crate::output::finite::check_finite;
 use crate::output::svg::writer::{Sheet, Svg, WIDE_FONTS};
 use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
-use crate::report::{DrawingReport, DrawnPosition};
+use crate::report::{DrawingReport, DrawnPosition, UnitNames};
 use crate::units::{MM_PER_IN, Quantity, UnitSystem};
 
 /// How a drawing is made.
@@ -31,8 +32,7 @@ pub struct DrawingOptions {
 }
 
 impl Default for DrawingOptions {
-    /// 1:1 with forces; the page of A4 across, less what printers cannot reach, where the scale is
-    /// left open.
+    /// 1:1 with forces.
     fn default() -> Self {
         Self {
             scale: Some(1.0),
@@ -41,6 +41,21 @@ impl Default for DrawingOptions {
             prefix: "drawing-".to_owned(),
             forces: true,
             arrow: None,
+        }
+    }
+}
+
+impl DrawingOptions {
+    /// At this scale with forces; where it is left open, as large as the sheet across allows: A4, in inches
+    /// Letter, less what printers cannot reach.
+    #[must_use]
+    pub fn across(scale: Option<f64>, units: &UnitNames) -> Self {
+        let [width, height] = printed(units);
+        Self {
+            scale,
+            width,
+            height,
+            ..Self::default()
         }
     }
 }
@@ -55,9 +70,6 @@ pub struct Drawing {
     /// Millimetres of paper for one millimetre of the tool.
     pub scale: f64,
 }
-
-/// Least and greatest scale that a drawing can have.
-pub const SCALES: [f64; 2] = [0.01, 100.0];
 
 /// The drawing as SVG text; a user unit is a millimetre of paper.
 ///
@@ -84,7 +96,7 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
         None => fitted(report, options),
     };
     let (panels, foot) = laid_out(report, options, scale);
-    let page = page(panels, &foot, columns);
+    let page = page(panels, &foot, columns, sheet(&report.units));
     Ok(Drawing {
         svg: document(report, options, &page),
         size: page.size,
@@ -92,28 +104,11 @@ pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawi
     })
 }
 
-/// Scales of drawings that a rule reads: those of ISO 5455 and between them some of second choice.
-const STANDARD: [f64; 13] = [
-    10.0,
-    5.0,
-    2.0,
-    1.0,
-    1.0 / 1.5,
-    1.0 / 2.0,
-    1.0 / 2.5,
-    1.0 / 4.0,
-    1.0 / 5.0,
-    1.0 / 10.0,
-    1.0 / 20.0,
-    1.0 / 50.0,
-    SCALES[0],
-];
-
 /// The largest standard scale at which the drawing keeps to the width and the height of the page;
 /// where none is small enough, to the width alone.
 pub(in crate::output) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
     let fits = |height: f64| {
-        let mut scales = STANDARD.iter().copied();
+        let mut scales = standard_scales(&report.units);
         scales.find(|&scale| fitting(report, options, scale, height).is_some())
     };
     let found = fits(options.height).or_else(|| fits(f64::INFINITY));
@@ -291,12 +286,13 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
         } else {
             ""
         };
+        let short = on_paper(report, SHORTEST);
         sentences.push(format!(
-            "Force arrows: {} of paper for {} {}; arrows shorter than {} are drawn so long and are not to scale.{sweep}",
+            "Force arrows: {} of paper for {} {}; arrows shorter than {short} are drawn {short} and are not to scale.{sweep}",
             on_paper(report, LONGEST),
             figures(most),
             report.units.force,
-            on_paper(report, SHORTEST),
+
         ));
     }
     sentences.extend(report.cautions.iter().map(|c| clean(c)));

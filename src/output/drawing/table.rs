@@ -3,6 +3,7 @@
 use super::ink::{Ink, Line, plus};
 use super::page::{LEADING, write};
 use super::tool::{LABEL, THIN, name};
+use crate::output::sentences::loads::force_name;
 use crate::output::svg::labels::{lines, text_width};
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::text::{decimals_for, fixed, length_decimals};
@@ -47,7 +48,7 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
             _ => number(None, length_digits),
         };
         rows.push(vec![
-            name(&f.what),
+            name(&force_name(&f.what)),
             number(Some(f.at[0]), length_digits),
             number(Some(f.at[1]), length_digits),
             number(f.force.map(|v| v[0]), force_digits),
@@ -79,7 +80,7 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     let (about, x, y) = &sheet.about;
     let about = format!(
         "M about {} ({}, {}), counter-clockwise; arm = moment / force",
-        name(about),
+        name(&force_name(about)),
         fixed(*x, length_digits),
         fixed(*y, length_digits)
     );

@@ -1,6 +1,6 @@
 //! Loads, strength factors and give on the page.
 
-use crate::output::sentences::loads::{FactorWords, factor_words, give_words};
+use crate::output::sentences::loads::{FactorWords, factor_words, give_words, source};
 use crate::output::text::{clean, figures, fixed, grip, length};
 use crate::report::{LoadsReport, StrokeReport};
 
@@ -93,7 +93,7 @@ pub(super) fn least(loads: &LoadsReport) -> String {
 pub(super) fn formulas(loads: &LoadsReport) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for factor in &loads.factors {
-        let text = format!("{}: {} [{}]", factor.check, factor.formula, factor.source);
+        let text = format!("{}: {} {}", factor.check, factor.formula, source(factor));
         if !out.contains(&text) {
             out.push(text);
         }

@@ -6,11 +6,14 @@ use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
 use crate::output::sentences::demands::demand_verdict;
+use crate::output::sentences::loads::{balance, unconfirmed};
+use crate::output::sentences::phrase::{phrase_of, plain};
 use crate::output::sentences::stroke::{checks, sentences};
+use crate::output::sentences::tolerance::begun;
 use crate::output::terminal::{Grid, grid, legend};
 use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::{
-    DrawingReport, DrawnPosition, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
+    CompareReport, DrawingReport, DrawnPosition, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
 };
 use askama::Template;
 
@@ -56,9 +59,11 @@ struct ToolView {
     factors: Vec<Factor>,
     least: String,
     formulas: Vec<String>,
+    unconfirmed: Option<&'static str>,
     give: Vec<String>,
     tolerance: Option<StudyView>,
     notes: Vec<String>,
+    checks: Vec<String>,
     changes: Vec<String>,
     inputs: Vec<InputText>,
 }
@@ -96,13 +101,22 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         style: include_str!("style.css"),
         script: include_str!("step.js"),
         stepping: tools.iter().any(|t| !t.steps.is_empty()),
-        beside: report.compare.as_ref().map(grid),
+        beside: report.compare.as_ref().map(in_plain_words),
         tools,
         limits: MODEL_LIMITS.iter().map(|s| (*s).to_owned()).collect(),
         cautions,
     };
     page.render()
         .map_err(|e| OutputError::Writer(e.to_string()))
+}
+
+/// The comparison with its measures in plain words.
+fn in_plain_words(report: &CompareReport) -> Grid {
+    let mut grid = grid(report);
+    for [name, _] in &mut grid.head {
+        *name = phrase_of(name, &report.units);
+    }
+    grid
 }
 
 /// The tool's name; with its file where another file calls its tool the same, as a copy does.
@@ -144,6 +158,13 @@ fn drawings(tool: &ToolReview, index: usize) -> Result<Vec<String>, OutputError>
     sheets.iter().enumerate().map(draw).collect()
 }
 
+/// How well the numbers agree with one another: for those who look after the program.
+fn numerical_checks(tool: &ToolReview) -> Vec<String> {
+    let mut out = vec![checks(&tool.stroke)];
+    out.extend(tool.loads.cases.iter().map(balance));
+    out.iter().map(|text| begun(text)).collect()
+}
+
 fn view(
     tool: &ToolReview,
     name: String,
@@ -161,10 +182,11 @@ fn view(
     };
     let (tables, marks_over) = tables(stroke);
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
-    notes.push(checks(stroke));
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
-    let untold = tool.no_tolerance.iter();
-    notes.extend(untold.map(|why| format!("Tolerances are left out: {}", clean(why))));
+    let left_out = tool.no_tolerance.iter();
+    notes.extend(
+        left_out.map(|why| format!("Tolerances are left out: {}", plain(why, &stroke.units))),
+    );
     Ok(ToolView {
         name,
         note: tool.note.as_deref().map(clean),
@@ -187,12 +209,14 @@ fn view(
         factors: factors(&tool.loads),
         least: least(&tool.loads),
         formulas: formulas(&tool.loads),
+        unconfirmed: unconfirmed(&tool.loads),
         give: give(&tool.loads),
         tolerance: tool
             .tolerance
             .as_ref()
             .map(|t| study(t, &format!("tolerance{}", index + 1))),
         notes,
+        checks: numerical_checks(tool),
         changes: tool.changes.clone(),
         inputs: tool.inputs.clone(),
     })

@@ -1,8 +1,9 @@
 //! The tolerance study on the page.
 
 use crate::output::chart::tolerance_panel;
-use crate::output::sentences::tolerance::titled;
-use crate::output::text::{clean, figures, fixed};
+use crate::output::sentences::phrase::plain;
+use crate::output::sentences::tolerance::{begun, sampled_tools_meet, share, titled};
+use crate::output::text::figures;
 use crate::report::{MeasureSpread, ToleranceReport};
 
 pub(super) struct StudyView {
@@ -16,10 +17,8 @@ pub(super) struct StudyView {
 /// `id`: start of the ids in its chart.
 pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
     let all = report.all_met.map_or_else(String::new, |met| {
-        format!(
-            " {} of the sampled tools meet every demand.",
-            share(met, report.samples)
-        )
+        let text = begun(&sampled_tools_meet("every demand", met, report.samples));
+        format!(" {text}.")
     });
     StudyView {
         text: format!(
@@ -34,7 +33,11 @@ pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
             .into_iter()
             .filter_map(|k| tolerance_panel(report, k, &format!("{id}-{k}")))
             .collect(),
-        notes: report.notes.iter().map(|n| clean(n)).collect(),
+        notes: report
+            .notes
+            .iter()
+            .map(|n| plain(n, &report.units))
+            .collect(),
     }
 }
 
@@ -76,8 +79,4 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
         m.met
             .map_or_else(String::new, |met| share(met, report.samples)),
     ]
-}
-
-fn share(count: usize, of: usize) -> String {
-    format!("{} %", fixed(100.0 * count as f64 / of.max(1) as f64, 2))
 }

@@ -1,5 +1,6 @@
 //! Strength factors and give in the words of `loads`.
 
+use super::tolerance::percent;
 use crate::output::text::{clean, decimals_for, figures, fixed, grip, length};
 use crate::report::{CaseReport, FactorReport, LoadsReport};
 
@@ -18,7 +19,10 @@ pub(in crate::output) fn give_words(report: &LoadsReport, case: &CaseReport) -> 
             let shares: Vec<String> = give
                 .shares
                 .iter()
-                .map(|(name, share)| format!("{name} {} %", fixed(100.0 * share, 0)))
+                .map(|(name, share)| match *share {
+                    whole if whole >= 1.0 => format!("{name} alone"),
+                    part => format!("{name} {}", percent(part)),
+                })
                 .collect();
             let whole = if give.shares.is_empty() {
                 "no part has a section with a modulus: the tool is taken as rigid".to_owned()
@@ -40,6 +44,49 @@ pub(in crate::output) fn give_words(report: &LoadsReport, case: &CaseReport) -> 
     }
     out.extend((case.press.as_ref()).map(|press| clean(&format!("Press: {}", press.text))));
     out
+}
+
+/// Where a formula comes from, with a mark where its figure is unconfirmed.
+pub(in crate::output) fn source(factor: &FactorReport) -> String {
+    let mark = if factor.unconfirmed { "*" } else { "" };
+    format!("[{}{mark}]", factor.source)
+}
+
+/// What the mark means, if there is one.
+pub(in crate::output) fn unconfirmed(report: &LoadsReport) -> Option<&'static str> {
+    let marked = report.factors.iter().any(|factor| factor.unconfirmed);
+    marked.then_some("*: unconfirmed figure; verify it against the source.")
+}
+
+/// How well the parts of a load case are in balance.
+pub(in crate::output) fn balance(case: &CaseReport) -> String {
+    let parts = match case.sheets.iter().any(|sheet| sheet.bench.is_some()) {
+        true => "moving parts",
+        false => "all parts",
+    };
+    format!(
+        "{parts} balance to {:.0e} of the greatest force.",
+        case.residual
+    )
+}
+
+/// What exerts a force, as a drawing or a sheet names it: a file's `work at nose` is a load that comes
+/// from the work, beside those of hand and pins.
+pub(in crate::output) fn force_name(what: &str) -> String {
+    match what.strip_prefix("work at ") {
+        Some(jaw) => format!("from work, at {}", clean(jaw)),
+        None => clean(what),
+    }
+}
+
+/// The same with the size of the force behind it.
+pub(in crate::output) fn force_label(what: &str, size: &str) -> String {
+    let colon = if what.starts_with("work at ") {
+        ":"
+    } else {
+        ""
+    };
+    format!("{}{colon} {size}", force_name(what))
 }
 
 /// A strength factor in words.

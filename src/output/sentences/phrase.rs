@@ -49,8 +49,25 @@ pub(in crate::output) fn phrase_of(name: &str, units: &UnitNames) -> String {
     let mut text = phrase(measure, at, units);
     if let Some(grip) = grip {
         text.push_str(&format!(", grip {}", clean(grip)));
+        if !grip.ends_with(units.length) {
+            text.push_str(&format!(" {}", units.length));
+        }
     }
     text
+}
+
+/// A sentence that names measures as a file does, between backticks, with plain words in their place.
+pub(in crate::output) fn plain(sentence: &str, units: &UnitNames) -> String {
+    let mut out = String::new();
+    for (k, piece) in clean(sentence).split('`').enumerate() {
+        match (k % 2 == 1).then(|| phrase_of(piece, units)) {
+            None => out.push_str(piece),
+            // No measure, or one that is its own plain word.
+            Some(said) if said == piece => out.push_str(&format!("`{piece}`")),
+            Some(said) => out.push_str(&said),
+        }
+    }
+    out
 }
 
 #[cfg(test)]
@@ -76,8 +93,26 @@ mod tests {
             ("safety", "strength factor"),
             ("safety.ram", "strength factor of ram"),
             ("hand_work, grip 60 mm", "work of the hand, grip 60 mm"),
+            ("hand_work, grip 60", "work of the hand, grip 60 mm"),
         ] {
             assert_eq!(phrase_of(name, &units), plain);
         }
+    }
+
+    /// By hand: what is no measure stays as it is typed.
+    #[test]
+    fn measures_in_a_sentence_are_said_in_plain_words() {
+        let units = UnitNames {
+            length: "mm",
+            force: "N",
+            angle: "deg",
+        };
+        assert_eq!(
+            plain(
+                "left out: `pin_load.knee at gap=0.4`: one; `--set` does more",
+                &units
+            ),
+            "left out: load of pin knee at gap 0.4 mm: one; `--set` does more"
+        );
     }
 }

@@ -242,8 +242,8 @@ pub(in crate::output) fn sentences(report: &StrokeReport) -> Vec<Sentence> {
 pub(in crate::output) fn checks(report: &StrokeReport) -> String {
     let checks = &report.checks;
     format!(
-        "Checks, relative: loops close to {:.0e}, jaw force by two methods to {:.0e}, \
-         free bodies balance to {:.0e}.",
+        "loops close to {:.0e}, jaw force by two methods to {:.0e}, \
+         free bodies balance to {:.0e} (relative).",
         checks.closure, checks.virtual_work, checks.free_body
     )
 }

@@ -1,6 +1,6 @@
 //! Give and strength factors of `loads`, with the numbers put into the formulas.
 
-use crate::output::sentences::loads::{FactorWords, factor_words, give_words};
+use crate::output::sentences::loads::{FactorWords, factor_words, give_words, source, unconfirmed};
 use crate::output::text::{clean, figures, wrap};
 use crate::report::{CaseReport, FactorReport, LoadsReport};
 
@@ -20,6 +20,9 @@ pub(super) fn factors(report: &LoadsReport, width: usize, lines: &mut Vec<String
     lines.push("Strength factors over the stroke, lowest first".to_owned());
     for factor in &report.factors {
         lines.extend(factor_lines(report, factor, width));
+    }
+    if let Some(text) = unconfirmed(report) {
+        lines.extend(wrap("  ", text, width, 2));
     }
     lines.push(String::new());
 }
@@ -41,11 +44,6 @@ fn factor_lines(report: &LoadsReport, factor: &FactorReport, width: usize) -> Ve
     );
     lines.extend(wrap("          ", &factor.formula, width, 10));
     lines.extend(wrap("          with ", &inputs, width, 15));
-    lines.extend(wrap(
-        "          ",
-        &format!("[{}]", factor.source),
-        width,
-        10,
-    ));
+    lines.extend(wrap("          ", &source(factor), width, 10));
     lines
 }

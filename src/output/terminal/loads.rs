@@ -3,6 +3,7 @@
 
 use super::factors::{factors, give};
 use crate::output::sentences::Tone;
+use crate::output::sentences::loads::{balance, force_name};
 use crate::output::text::{
     clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
 };
@@ -101,14 +102,7 @@ fn case(
         give(report, case, width, lines);
     }
     lines.push(String::new());
-    let parts = match case.sheets.iter().any(|sheet| sheet.bench.is_some()) {
-        true => "Moving parts",
-        false => "All parts",
-    };
-    lines.push(format!(
-        "{parts} balance to {:.0e} of the greatest force.",
-        case.residual
-    ));
+    lines.extend(wrap("Numerical checks: ", &balance(case), width, 2));
 }
 
 /// The force at a pin joint.
@@ -189,7 +183,7 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
         &clean(&format!(
             "{}{held}; moments about {} ({}, {})",
             sheet.part,
-            sheet.about.0,
+            force_name(&sheet.about.0),
             place(sheet.about.1),
             place(sheet.about.2)
         )),
@@ -217,7 +211,7 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
             Some(point) if force.what.starts_with("spring") => {
                 format!("{} at {point}", force.what)
             }
-            _ => force.what.clone(),
+            _ => force_name(&force.what),
         };
         let parts = force.force;
         let cells = [

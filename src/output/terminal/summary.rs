@@ -9,9 +9,10 @@ use crate::report::{DemandResult, StrokeReport};
 /// All lines of the summary, each at most `width` columns where words allow it.
 pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
     let mut out = Vec::new();
-    for sentence in (sentences(report).into_iter()).chain([checks(report).into()]) {
+    for sentence in sentences(report) {
         out.extend(wrap("", &sentence.painted(), width, 2));
     }
+    out.extend(wrap("Numerical checks: ", &checks(report), width, 2));
     out.extend(demand_lines(report, width));
     for note in &report.notes {
         out.extend(wrap("Note: ", &clean(note), width, 6));

@@ -1,9 +1,7 @@
 //! `tolerance` for the terminal.
 
-use crate::output::sentences::tolerance::SHARES;
-use crate::output::text::{
-    clean, columns, figures, fixed, joined, left, range, right, trimmed, wrap,
-};
+use crate::output::sentences::tolerance::{SHARES, begun, sampled_tools_meet};
+use crate::output::text::{clean, columns, figures, joined, left, range, right, wrap};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 /// Columns of the longest bar, where there is room for it.
@@ -28,12 +26,8 @@ pub fn tolerance_text(report: &ToleranceReport, width: usize) -> String {
     }
     if let Some(met) = report.all_met {
         lines.push(String::new());
-        let text = format!(
-            "All demands together: met by {met} of {} samples ({} %)",
-            report.samples,
-            trimmed((1e4 * met as f64 / report.samples.max(1) as f64).round() / 100.0)
-        );
-        lines.extend(wrap("", &text, width, 2));
+        let text = begun(&sampled_tools_meet("every demand", met, report.samples));
+        lines.extend(wrap("", &format!("{text}."), width, 2));
     }
     for note in &report.notes {
         lines.extend(wrap("Note: ", &clean(note), width, 6));
@@ -110,18 +104,14 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
     }
     if let Some(met) = m.met {
         let wanted = range(m.min, m.max, figures).unwrap_or_default();
-        let share = 100.0 * met as f64 / report.samples.max(1) as f64;
         let text = format!(
-            "{}: met by {met} of {} samples ({} %)",
+            "{}: {}",
             with_unit(wanted),
-            report.samples,
-            fixed(share, 2)
+            sampled_tools_meet("it", met, report.samples)
         );
         lines.extend(wrap("  ", &text, width, 4));
     }
-    for (why, count) in &m.failed {
-        let samples = if *count == 1 { "sample" } else { "samples" };
-        let text = format!("{count} {samples}: the tool {why}");
-        lines.extend(wrap("  ", &text, width, 4));
+    for text in &m.without_value {
+        lines.extend(wrap("  ", text, width, 4));
     }
 }

@@ -1,4 +1,4 @@
-//! Good tool files, spoiled as bytes say.
+//! Good tool files, damaged as bytes say.
 
 /// The files, each with all its tables right.
 const FILES: &[&str] = &[
