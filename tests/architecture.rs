@@ -369,7 +369,7 @@ const ROOMS_OF_OUTPUT: &[(&str, &[&str])] = &[
     ("svg", &["text"]),
     ("csv", &["error", "finite", "text"]),
     ("chart", &["error", "finite", "text", "sentences", "svg"]),
-    ("drawing", &["error", "finite", "text", "svg"]),
+    ("drawing", &["error", "finite", "text", "svg", "sentences"]),
     ("terminal", &["text", "sentences", "chart"]),
     (
         "html",

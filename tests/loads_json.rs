@@ -166,6 +166,7 @@ struct Factor {
     check: String,
     formula: String,
     source: String,
+    unconfirmed: bool,
     inputs: Vec<(String, f64, String)>,
     value: f64,
     allowable: f64,

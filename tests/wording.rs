@@ -278,7 +278,7 @@ fn shares_of_sampled_tools_are_whole_percentages() {
 
 #[test]
 fn a_made_tool_keeps_its_bought_spring_says_the_key() {
-    let keys = said(&["keys", "spring"]);
+    let keys = said(&["keys", "springs"]);
     let flat = keys.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains("a tool made within its tolerances has the same bought spring"));
 }

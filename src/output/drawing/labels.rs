@@ -97,7 +97,7 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
                 }
                 let crowd = crowd(ink, room);
                 let liked = label.towards.map_or(0.0, |t| 1.0 - dot(unit(t), out));
-                let cost = 1.1 * ring + 0.8 * crowd + 1.2 * liked;
+                let cost = 1.1 * ring + 0.8 * crowd + 1.2 * liked + 0.08 * wider(ink, room);
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, room));
                 }
@@ -118,6 +118,13 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
         set(ink, &label, room, true);
         taken.push(room);
     }
+}
+
+/// How much wider the drawing becomes with a label: a long one beside the outermost arrow would take the
+/// room of the tool on a page.
+fn wider(ink: &Ink, Room(low, high): Room) -> f64 {
+    let [left, right] = ink.bounds.map(|corner| corner[0]);
+    (left - low[0]).max(0.0) + (high[0] - right).max(0.0)
 }
 
 /// How much is in the way of a label.
