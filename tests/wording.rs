@@ -74,8 +74,8 @@ fn code(folder: &str) -> Vec<(PathBuf, String)> {
         let text = std::fs::read_to_string(&path).unwrap();
         let lines = text.lines().filter(|l| {
             let line = l.trim_start();
-            // What is typed with three slashes in `args.rs` is help, which users read.
-            !line.starts_with("//") || path.ends_with("cli/args.rs")
+            // What is typed with three slashes in `cli/args` is help, which users read.
+            !line.starts_with("//") || path.parent().is_some_and(|p| p.ends_with("cli/args"))
         });
         // A sentence that goes on in the next line is one sentence.
         let joined: Vec<&str> = lines.map(|l| l.trim().trim_end_matches('\\')).collect();

@@ -8,8 +8,8 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::hand::curve_of;
 use super::keys;
+use super::size::Sign;
 use super::spelling;
-use super::value::Sign;
 use crate::model::{
     Aim, At, Bound, Demand, Hand, Jaw, JointId, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
 };

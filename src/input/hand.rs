@@ -9,7 +9,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::value::{Sign, short};
+use super::size::{Sign, short};
 use crate::model::{Hand, HandLine, Palm, Place, Push};
 use crate::numeric::Curve;
 use crate::units::Quantity;

@@ -6,7 +6,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::value::{Sign, short};
+use super::size::{Sign, short};
 use crate::model::{Hand, Jaw, Stroke, Target};
 use crate::numeric::angle::wrapped;
 use crate::units::Quantity;

@@ -8,8 +8,8 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::side_file;
+use super::size::{Sign, short};
 use super::spelling;
-use super::value::{Sign, short};
 use crate::model::{Acts, Spring, SpringEnds, SpringSet, Work};
 use crate::units::Quantity;
 

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
+use super::size::{Sign, short, signed};
 use super::tolerances::{known_dimensions, unknown_dimension};
-use super::value::{Sign, short, signed};
 use crate::model::dimension::{self, DimensionSlot};
 use crate::model::{HandLine, PointKind, Tool};
 use crate::numeric::Curve;

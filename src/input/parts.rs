@@ -9,7 +9,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::{Draft, PartSpans};
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::value::Sign;
+use super::size::Sign;
 use crate::model::{Part, PartId, Point, PointKind, Shape, pin_joints};
 use crate::units::Quantity;
 

@@ -9,9 +9,9 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::Reader;
 use super::pose::{self, Pose};
+use super::size::short;
 use super::sketch::{Sketch, fixed_place};
 use super::spelling;
-use super::value::short;
 use crate::model::{PartId, PointKind, PointRef, Shape, Slot};
 use crate::units::Quantity;
 

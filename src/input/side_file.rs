@@ -2,7 +2,7 @@
 
 use crate::units::{self, Quantity};
 
-use super::value::{Sign, size_problem};
+use super::size::{Sign, size_problem};
 use crate::units::UnitSystem;
 
 /// A row that cannot be read.

@@ -11,8 +11,8 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
+use super::size::Sign;
 use super::spelling;
-use super::value::Sign;
 use crate::model::{PartId, PointKind, PointRef};
 use crate::units::Quantity;
 

@@ -5,7 +5,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::value::Sign;
+use super::size::Sign;
 use crate::model::{PointRef, Slot};
 use crate::units::Quantity;
 

@@ -7,8 +7,8 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
+use super::size::Sign;
 use super::spelling;
-use super::value::Sign;
 use crate::model::{
     Depth, Hand, JointData, JointId, Material, PartId, Section, Shear, joint_label,
 };

@@ -6,13 +6,16 @@
 
 mod data;
 mod effort;
+mod norms;
 mod reduced;
+mod set;
 mod sets;
 mod span;
 
 pub use effort::{endurance_minutes, repeated_share};
 pub use reduced::{ActionTime, Reduction, base_force};
-pub use sets::{Falloff, LimitSet, Status, find, names};
+pub use set::{Falloff, LimitSet, Status};
+pub use sets::{find, names};
 pub use span::{GRIP_SPANS, PINCH_SPANS, SpanRange};
 
 use crate::model::{HandLimit, between};

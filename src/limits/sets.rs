@@ -2,102 +2,14 @@
 
 use std::sync::LazyLock;
 
-use super::data::{AUSTRALIAN_MEN, AUSTRALIAN_WOMEN, LEFT, RIGHT_MEN, RIGHT_WOMEN, Row};
+use super::norms::people;
 use super::reduced::{Reduction, base_force};
-use crate::units::N_PER_LBF;
+use super::set::{LimitSet, Status};
 
-/// Newtons in a kilogram-force (exact: standard gravity, 3rd CGPM, 1901).
-const N_PER_KGF: f64 = 9.806_65;
-/// Standard deviations from the mean down to the 5th percentile of a normal distribution.
-const FIFTH: f64 = 1.645;
-
-const MATHIOWETZ: &str = "V. Mathiowetz et al., Grip and pinch strength: normative data for \
-    adults, Arch Phys Med Rehabil 66 (1985) 69-74";
-const MASSY_WESTROPP: &str = "N. M. Massy-Westropp et al., Hand grip strength: age and gender \
-    stratified normative data in a population-based study, BMC Research Notes 4 (2011) 127";
-const LEYK: &str = "D. Leyk et al., Hand-grip strength of young men, women and highly trained \
-    female athletes, Eur J Appl Physiol 99 (2007) 415-421";
 const HFDS: &str =
     "FAA Human Factors Design Standard HF-STD-001 (2003), exhibit 14.5.2.1, hand grip";
 const MIL: &str = "MIL-STD-1472, arm, hand and thumb-finger strength, hand grip";
 const EN: &str = "EN 1005-3:2002+A1, basic force of a power grip with one hand";
-const FALLOFF: &str = "C. Fransson and J. Winkel, Hand strength: the influence of grip span and \
-    grip type, Ergonomics 34 (1991) 881-892: 10 % less per cm above the best span";
-
-/// How sure the figure is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Status {
-    /// Read in the publication or a reprint of it.
-    Read,
-    /// From memory: verify against the publication before relying on it.
-    FromMemory,
-}
-
-/// The limit falls with the span beyond the best one.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Falloff {
-    /// Lower end of the range of best spans, mm: nothing is published below.
-    pub from: f64,
-    /// Upper end of the range of best spans, mm.
-    pub best: f64,
-    /// Share lost for each mm above it.
-    pub per_mm: f64,
-}
-
-impl Falloff {
-    /// Fransson and Winkel 1991: best spans are 55 to 65 mm for men, 50 to 60 mm for women.
-    const MEN: Self = Self {
-        from: 55.0,
-        best: 65.0,
-        per_mm: 0.01,
-    };
-    const WOMEN: Self = Self {
-        from: 50.0,
-        best: 60.0,
-        per_mm: 0.01,
-    };
-
-    /// Share of the force that is left at a span (mm): 1 up to the best span, held below
-    /// it, since nothing is published there, and never less than 0.
-    #[must_use]
-    pub fn share(&self, span: f64) -> f64 {
-        (1.0 - self.per_mm * (span - self.best).max(0.0)).max(0.0)
-    }
-}
-
-/// A published limit under a name of our own.
-#[derive(Debug, Clone, PartialEq)]
-pub struct LimitSet {
-    /// The name for `hand.limit`.
-    pub name: String,
-    /// What it is: of whom, which hand, which share of the people.
-    pub what: String,
-    /// Title, author or body, year.
-    pub source: &'static str,
-    /// How sure the figure is.
-    pub status: Status,
-    /// Force, N; with a falloff, that at the best span.
-    pub force: f64,
-    /// How the force falls with the span; `None`: the same at any span.
-    pub falloff: Option<Falloff>,
-}
-
-impl LimitSet {
-    /// The source as a report names it, and that its figure is unconfirmed where it is from memory.
-    #[must_use]
-    pub fn source_text(&self) -> String {
-        let status = match self.status {
-            Status::Read => "",
-            Status::FromMemory => " (unconfirmed figure: verify against the publication)",
-        };
-        let falloff = match self.falloff {
-            Some(_) => format!("; {FALLOFF}"),
-            None => String::new(),
-        };
-        format!("{}{status}{falloff}", self.source)
-    }
-}
-
 static SETS: LazyLock<Vec<LimitSet>> = LazyLock::new(build);
 
 /// The set of that name.
@@ -123,62 +35,6 @@ fn build() -> Vec<LimitSet> {
         falloff: Some(sex.falloff()),
         ..set
     }));
-    sets
-}
-
-/// Grip strength of men and women.
-fn people() -> Vec<(Sex, LimitSet)> {
-    let mut sets = Vec::new();
-    for (sex, rows) in [(Sex::Men, &RIGHT_MEN), (Sex::Women, &RIGHT_WOMEN)] {
-        norms(
-            &mut sets,
-            "norm-grip",
-            "right hand",
-            MATHIOWETZ,
-            sex,
-            rows,
-            N_PER_LBF,
-        );
-    }
-    for (row, (men, women)) in RIGHT_MEN.iter().zip(LEFT) {
-        for (sex, mean) in [(Sex::Men, men), (Sex::Women, women)] {
-            let set = LimitSet {
-                name: format!("norm-grip-left-{}-{}-mean", sex.letter(), row.0),
-                what: format!(
-                    "mean grip strength of {} {}, left hand",
-                    sex.word(),
-                    ages(row.0)
-                ),
-                source: MATHIOWETZ,
-                status: Status::Read,
-                force: mean * N_PER_LBF,
-                falloff: None,
-            };
-            sets.push((sex, set));
-        }
-    }
-    for (sex, rows) in [(Sex::Men, &AUSTRALIAN_MEN), (Sex::Women, &AUSTRALIAN_WOMEN)] {
-        norms(
-            &mut sets,
-            "norm-grip-au",
-            "dominant hand",
-            MASSY_WESTROPP,
-            sex,
-            rows,
-            N_PER_KGF,
-        );
-    }
-    for (sex, force) in [(Sex::Men, 541.0), (Sex::Women, 329.0)] {
-        let set = LimitSet {
-            name: format!("norm-grip-{}-20-25-mean", sex.letter()),
-            what: format!("mean grip strength of {} aged 20 to 25", sex.word()),
-            source: LEYK,
-            status: Status::Read,
-            force,
-            falloff: None,
-        };
-        sets.push((sex, set));
-    }
     sets
 }
 
@@ -249,78 +105,6 @@ fn standards(sets: &mut Vec<LimitSet>) {
             ", moving, 2 to 20 short actions a minute, 1 to 2 h a day, risk multiplier 0.5",
             often.apply(base),
         );
-    }
-}
-
-#[derive(Clone, Copy)]
-enum Sex {
-    Men,
-    Women,
-}
-
-impl Sex {
-    fn letter(self) -> &'static str {
-        match self {
-            Self::Men => "m",
-            Self::Women => "w",
-        }
-    }
-
-    fn falloff(self) -> Falloff {
-        match self {
-            Self::Men => Falloff::MEN,
-            Self::Women => Falloff::WOMEN,
-        }
-    }
-
-    fn word(self) -> &'static str {
-        match self {
-            Self::Men => "men",
-            Self::Women => "women",
-        }
-    }
-}
-
-/// Means and 5th percentiles of one table.
-fn norms(
-    sets: &mut Vec<(Sex, LimitSet)>,
-    family: &str,
-    hand: &str,
-    source: &'static str,
-    sex: Sex,
-    rows: &[Row],
-    unit: f64,
-) {
-    for &(age, mean, deviation) in rows {
-        let who = format!("{} {}, {hand}", sex.word(), ages(age));
-        let fifth = (mean - FIFTH * deviation) * unit;
-        for (tail, what, force) in [
-            ("mean", format!("mean grip strength of {who}"), mean * unit),
-            (
-                "p5",
-                format!("5th percentile of the grip strength of {who} (mean less 1.645 SD)"),
-                fifth,
-            ),
-        ] {
-            let set = LimitSet {
-                name: format!("{family}-{}-{age}-{tail}", sex.letter()),
-                what,
-                source,
-                status: Status::Read,
-                force,
-                falloff: None,
-            };
-            sets.push((sex, set));
-        }
-    }
-}
-
-/// "aged 20 to 24", "aged 75 and over", "in their 20s".
-fn ages(range: &str) -> String {
-    match range.split_once('-') {
-        Some((from, "up")) => format!("aged {from} and over"),
-        Some((from, to)) => format!("aged {from} to {to}"),
-        None => format!("in their {range}"),
     }
 }
 

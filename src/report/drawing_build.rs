@@ -1,13 +1,11 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
 use super::drawing::{
-    DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
-    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
+    DrawingReport, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint, DrawnPose,
+    DrawnPosition, DrawnSlot, DrawnSpring,
 };
-use super::loads_build::is_known;
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
-use crate::analysis::CaseLoads;
 use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
@@ -15,7 +13,6 @@ use crate::model::{
 };
 use crate::numeric::curve::Curve;
 use crate::scene::{Scene, Scenes, place};
-use crate::statics::{ForceKind, PointForce};
 use crate::units::{Quantity, UnitSystem};
 
 /// What must be said on every drawing.
@@ -81,7 +78,8 @@ impl Draw<'_> {
             travel: show(scene.travel, Quantity::Angle),
             span: scene.span.map(|s| show(s, Quantity::Length)),
             parts: self
-                .order()
+                .build
+                .fixed_first()
                 .filter_map(|p| self.drawn(p, &scene.frames))
                 .collect(),
             pins: self.pins(&scene.frames),
@@ -98,7 +96,7 @@ impl Draw<'_> {
             forces: scene
                 .loads
                 .as_ref()
-                .map_or_else(Vec::new, |c| self.forces(c)),
+                .map_or_else(Vec::new, |c| self.build.forces(c, self.part)),
             no_forces: scene.loads.is_none().then(|| {
                 if scene.ended {
                     return "no forces here: the dies of a jaw meet before it".to_owned();
@@ -115,7 +113,7 @@ impl Draw<'_> {
     /// What moves.
     fn pose(&self, frames: &[Frame]) -> DrawnPose {
         let tool = self.build.tool;
-        let parts = self.order().filter(|&p| p != tool.fixed);
+        let parts = self.build.fixed_first().filter(|&p| p != tool.fixed);
         let hand = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
         let moving = hand.filter(|line| line.part != tool.fixed);
         DrawnPose {
@@ -124,13 +122,6 @@ impl Draw<'_> {
                 .filter_map(|line| self.handle(line, frames))
                 .collect(),
         }
-    }
-
-    /// The fixed part first, then the others as in the file.
-    fn order(&self) -> impl Iterator<Item = PartId> + '_ {
-        let fixed = self.build.tool.fixed;
-        let others = PartId::ids(self.build.tool.parts.len()).filter(move |&p| p != fixed);
-        std::iter::once(fixed).chain(others)
     }
 
     fn drawn(&self, part: PartId, frames: &[Frame]) -> Option<DrawnPart> {
@@ -345,68 +336,5 @@ impl Draw<'_> {
             parts: parts.map(|p| self.build.part(p)),
             ends,
         })
-    }
-
-    /// All forces on the part whose free body is drawn; else those of hand and work on the tool, but
-    /// for the palm's, which mirrors the hand's and would take the room of the parts.
-    fn forces(&self, case: &CaseLoads) -> Vec<DrawnForce> {
-        let outside = |f: &PointForce| {
-            matches!(
-                f.what,
-                ForceKind::Hand | ForceKind::Opposite | ForceKind::Jaw(_)
-            )
-        };
-        let mut forces = Vec::new();
-        for part in self.order() {
-            let wanted = |f: &&PointForce| match self.part {
-                Some(only) => only == part,
-                None => outside(f),
-            };
-            let on = case.sheet.on(part).iter().filter(wanted);
-            forces.extend(on.map(|f| self.force(case, part, f)));
-        }
-        forces.extend(self.bench(case));
-        forces
-    }
-
-    /// What the bench does to the part whose free body is drawn, at the place of its sheet.
-    fn bench(&self, case: &CaseLoads) -> Option<DrawnForce> {
-        let part = self.part?;
-        let sheet = self.build.sheet(case, part);
-        let [x, y, moment] = sheet.bench?;
-        let (_, at) = self.build.datum(case, part);
-        Some(DrawnForce {
-            what: "from the bench".to_owned(),
-            kind: DrawnKind::Bench,
-            on: sheet.part,
-            at,
-            force: Some([x, y]),
-            size: Some(x.hypot(y)),
-            couple: Some(moment),
-        })
-    }
-
-    fn force(&self, case: &CaseLoads, part: PartId, force: &PointForce) -> DrawnForce {
-        let known = !matches!(force.what, ForceKind::Joint(j) if !is_known(case, j));
-        let shown = known.then(|| self.build.pair(force.force.xy(), Quantity::Force));
-        DrawnForce {
-            what: self.build.what(force.what),
-            kind: match force.what {
-                ForceKind::Joint(k) => {
-                    match self.build.tool.joint(k).map(|j| j.look(self.build.tool)) {
-                        Some(Look::Way(_)) => DrawnKind::Slot,
-                        _ => DrawnKind::Pin,
-                    }
-                }
-                ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,
-                ForceKind::Jaw(_) => DrawnKind::Work,
-                ForceKind::Spring(_) => DrawnKind::Spring,
-            },
-            on: self.build.part(part),
-            at: force.at.xy(),
-            force: shown,
-            size: shown.map(|[x, y]| x.hypot(y)),
-            couple: known.then(|| self.build.show(force.moment, Quantity::Torque)),
-        }
     }
 }

@@ -10,6 +10,7 @@ mod compare;
 mod contacts;
 mod drawing;
 mod drawing_build;
+mod drawing_forces;
 mod keys;
 mod loads;
 mod loads_build;
@@ -18,6 +19,7 @@ mod loads_joints;
 mod review;
 mod show;
 mod stroke;
+mod stroke_notes;
 mod tolerance;
 mod tune;
 

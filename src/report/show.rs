@@ -66,3 +66,21 @@ impl Shown<'_> {
             .map_or_else(String::new, |p| p.name.clone())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn positions_that_differ_read_differently() {
+        let text = |degrees: f64| position_text(At::Handle(degrees.to_radians()), UnitSystem::MmN);
+        assert_eq!(text(161.07), "handle=161.07");
+        assert_eq!(text(161.1), "handle=161.1");
+        let gap = |mm: f64| position_text(At::Gap(mm), UnitSystem::MmN);
+        assert_eq!(
+            [gap(123.45), gap(120.0), gap(-1e-9)],
+            ["gap=123.45", "gap=120", "gap=0"]
+        );
+        assert_eq!(position_text(At::Gap(0.4), UnitSystem::InLbf), "gap=0.0157");
+    }
+}

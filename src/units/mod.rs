@@ -6,10 +6,13 @@
 
 mod number;
 mod parse;
+mod parse_error;
+mod table;
 mod words;
 
 pub use number::{decimals_for, figures, fixed, trimmed};
-pub use parse::{ParseError, ParseErrorKind, parse, parse_plain, parse_unit};
+pub use parse::{parse, parse_plain, parse_unit};
+pub use parse_error::{ParseError, ParseErrorKind};
 pub use words::{article, examples, noun};
 
 /// Millimetres in an inch (exact: international yard and pound agreement, 1959).

@@ -4,147 +4,12 @@
 //! follows it. Every unit is a factor to the internal set (mm, N, rad) and three exponents, so a
 //! unit of the wrong kind is found by comparing exponents.
 
-use std::fmt;
 use std::ops::Range;
 
+use super::parse_error::{ParseError, ParseErrorKind};
+use super::table::{Powers, UNITS, in_words, powers_of};
 use super::trimmed;
-use super::words::{article, examples, unit_hint};
-use super::{MM_PER_IN, N_PER_LBF, Quantity, UnitSystem};
-
-/// Why a text is not the quantity wanted, and where in the text.
-#[derive(Debug, Clone, PartialEq)]
-pub struct ParseError {
-    /// What is wrong.
-    pub kind: ParseErrorKind,
-    /// Bytes of the text that are at fault; may be empty, at the end of the text.
-    pub at: Range<usize>,
-}
-
-/// What can be wrong with the text of a quantity.
-#[derive(Debug, Clone, PartialEq)]
-pub enum ParseErrorKind {
-    /// It does not begin with a number, or the number is not written with a decimal point.
-    Number {
-        /// What was wanted; `None` for a plain number.
-        want: Option<Quantity>,
-    },
-    /// A fraction, as inches are often written.
-    Fraction {
-        /// The same as a decimal number, with its unit.
-        decimal: String,
-    },
-    /// The number is `nan`, `inf`, or too large or too small to be held.
-    NotFinite,
-    /// A unit is needed and there is none.
-    NoUnit {
-        /// What was wanted.
-        want: Quantity,
-    },
-    /// A unit that is not known.
-    UnknownUnit {
-        /// The unit as written.
-        name: String,
-    },
-    /// A unit of another kind.
-    WrongKind {
-        /// What was wanted.
-        want: Quantity,
-        /// What the unit measures, in words.
-        got: String,
-    },
-}
-
-impl ParseError {
-    /// What to do about it.
-    #[must_use]
-    pub fn help(&self) -> String {
-        match &self.kind {
-            ParseErrorKind::Number { want: None } => "write digits with a decimal point".to_owned(),
-            ParseErrorKind::Number { want: Some(want) } => format!(
-                "write digits with a decimal point, then the unit: {}",
-                examples(*want)
-            ),
-            ParseErrorKind::Fraction { decimal } => {
-                format!("write it with a decimal point: {decimal}")
-            }
-            ParseErrorKind::NotFinite => "write a finite number".to_owned(),
-            ParseErrorKind::NoUnit { want } => {
-                format!("give the unit, such as {}", examples(*want))
-            }
-            ParseErrorKind::UnknownUnit { name } => {
-                unit_hint(name, UNITS.iter().map(|unit| unit.0))
-            }
-            ParseErrorKind::WrongKind { want, .. } => {
-                format!(
-                    "{} is wanted here, such as {}",
-                    article(*want),
-                    examples(*want)
-                )
-            }
-        }
-    }
-}
-
-impl fmt::Display for ParseError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.kind {
-            ParseErrorKind::Number { want: None } => f.write_str("this is not a plain number"),
-            ParseErrorKind::Number { want: Some(_) } => {
-                f.write_str("this is not a number with a unit")
-            }
-            ParseErrorKind::Fraction { .. } => f.write_str("fractions are not read"),
-            ParseErrorKind::NotFinite => f.write_str("this number is not finite"),
-            ParseErrorKind::NoUnit { want } => {
-                write!(f, "this text has no unit, and {} needs one", article(*want))
-            }
-            ParseErrorKind::UnknownUnit { name } => write!(f, "unknown unit `{name}`"),
-            ParseErrorKind::WrongKind { want, got } => {
-                write!(f, "this is {got}, not {}", article(*want))
-            }
-        }
-    }
-}
-
-impl std::error::Error for ParseError {}
-
-/// Exponents of length, force and angle.
-type Powers = [i8; 3];
-
-/// Unit names, factors to mm, N, rad, and exponents. Inch and pound-force are exact; the others
-/// are decimal multiples, or kgf = 9.806 65 N (standard gravity, CGPM 1901).
-const UNITS: &[(&str, f64, Powers)] = &[
-    ("mm", 1.0, [1, 0, 0]),
-    ("cm", 10.0, [1, 0, 0]),
-    ("m", 1000.0, [1, 0, 0]),
-    ("um", 1e-3, [1, 0, 0]),
-    ("\u{b5}m", 1e-3, [1, 0, 0]),
-    ("\u{3bc}m", 1e-3, [1, 0, 0]),
-    ("in", MM_PER_IN, [1, 0, 0]),
-    ("inch", MM_PER_IN, [1, 0, 0]),
-    ("\"", MM_PER_IN, [1, 0, 0]),
-    ("ft", 12.0 * MM_PER_IN, [1, 0, 0]),
-    ("N", 1.0, [0, 1, 0]),
-    ("kN", 1000.0, [0, 1, 0]),
-    ("lbf", N_PER_LBF, [0, 1, 0]),
-    ("kgf", 9.806_65, [0, 1, 0]),
-    ("rad", 1.0, [0, 0, 1]),
-    ("deg", std::f64::consts::PI / 180.0, [0, 0, 1]),
-    ("\u{b0}", std::f64::consts::PI / 180.0, [0, 0, 1]),
-    ("Nm", 1000.0, [1, 1, 0]),
-    ("Nmm", 1.0, [1, 1, 0]),
-    ("J", 1000.0, [1, 1, 0]),
-    ("mJ", 1.0, [1, 1, 0]),
-    ("Pa", 1e-6, [-2, 1, 0]),
-    ("kPa", 1e-3, [-2, 1, 0]),
-    ("MPa", 1.0, [-2, 1, 0]),
-    ("GPa", 1000.0, [-2, 1, 0]),
-    ("psi", N_PER_LBF / (MM_PER_IN * MM_PER_IN), [-2, 1, 0]),
-    (
-        "ksi",
-        1000.0 * N_PER_LBF / (MM_PER_IN * MM_PER_IN),
-        [-2, 1, 0],
-    ),
-];
+use super::{Quantity, UnitSystem};
 
 /// A text as a number in internal units (mm, N, rad and what is made of them).
 ///
@@ -387,34 +252,6 @@ fn power_of(text: &str) -> (i8, usize) {
     .iter()
     .find(|(sign, _)| text.starts_with(sign))
     .map_or((1, 0), |(sign, power)| (*power, sign.len()))
-}
-
-fn powers_of(quantity: Quantity) -> Powers {
-    match quantity {
-        Quantity::Length => [1, 0, 0],
-        Quantity::Force => [0, 1, 0],
-        Quantity::Angle => [0, 0, 1],
-        Quantity::Torque | Quantity::Energy => [1, 1, 0],
-        Quantity::Stress => [-2, 1, 0],
-        Quantity::Rate => [-1, 1, 0],
-        Quantity::TurnRate => [1, 1, -1],
-    }
-}
-
-fn in_words(powers: Powers) -> String {
-    let kinds = [
-        Quantity::Length,
-        Quantity::Force,
-        Quantity::Angle,
-        Quantity::Torque,
-        Quantity::Stress,
-        Quantity::Rate,
-        Quantity::TurnRate,
-    ];
-    match kinds.iter().find(|&&kind| powers_of(kind) == powers) {
-        Some(&kind) => article(kind).to_owned(),
-        None => "a quantity of another kind".to_owned(),
-    }
 }
 
 #[cfg(test)]

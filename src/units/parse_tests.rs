@@ -1,6 +1,7 @@
 //! Every unit of the tool-file contract, and what is refused.
 
 use super::*;
+use crate::units::examples;
 
 fn ok(text: &str, want: Quantity) -> f64 {
     parse(text, want, None).unwrap_or_else(|e| panic!("{text}: {e}"))

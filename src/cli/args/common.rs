@@ -1,0 +1,39 @@
+//! What several commands take: how a tool file is read, and counts within limits.
+
+use clap::Args;
+use std::ops::RangeInclusive;
+
+/// A count within limits, with a message that says which.
+pub(super) fn count(range: RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, String> + Clone {
+    move |text: &str| {
+        let number = text.trim().parse::<u64>().ok();
+        number.filter(|n| range.contains(n)).ok_or_else(|| {
+            let (least, most) = (range.start(), range.end());
+            format!("write a whole number from {least} to {most}, in digits only")
+        })
+    }
+}
+
+/// How a tool file is read.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct ToolArgs {
+    /// Change a dimension for this run, e.g. strut.length=26.5 or lever.knee.x="0.6 in" (repeatable)
+    #[arg(long = "set", value_name = "DIMENSION=VALUE")]
+    pub set: Vec<String>,
+    /// Hold the tool at these distances along the hand line instead of the file's, e.g. 70,"4 in"
+    #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
+    pub grip: Option<String>,
+    /// Hand force instead of the file's, e.g. 150 or "33 lbf"
+    #[arg(long, value_name = "FORCE", allow_hyphen_values = true)]
+    pub hand_force: Option<String>,
+    /// Limit of the hand instead of the file's: a force, or a published set by name, e.g.
+    /// norm-grip-w-60-64-p5
+    #[arg(long, value_name = "LIMIT", allow_hyphen_values = true)]
+    pub limit: Option<String>,
+    /// Units of the output: mm-N or in-lbf (default: those of the file)
+    #[arg(long, value_name = "UNITS")]
+    pub units: Option<String>,
+    /// No table and no remarks: only errors, and the files or data wanted
+    #[arg(short, long)]
+    pub quiet: bool,
+}

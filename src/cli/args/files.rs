@@ -1,0 +1,67 @@
+//! Arguments of what has to do with tool files and not with forces: writing, checking, looking up keys.
+
+use super::common::ToolArgs;
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// Arguments of `new`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct NewArgs {
+    /// The kind of tool
+    #[arg(value_enum, default_value = "toggle")]
+    pub concept: Concept,
+    /// Write here instead of to standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Overwrite the file if it exists
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// Kinds of starter files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Concept {
+    /// Two levers on one pin
+    Pliers,
+    /// A four-bar: lever, strut and ram
+    Toggle,
+    /// A lever that drives a plunger in a guide
+    Plunger,
+    /// Two handles and two jaws on four pins
+    Compound,
+}
+
+/// Arguments of `check`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct CheckArgs {
+    /// Tool files (`-` reads standard input)
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Also say which demands are met; exit code 1 if one is not
+    #[arg(long)]
+    pub demands: bool,
+    /// Print all findings as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}
+
+/// Arguments of `keys`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct KeysArgs {
+    /// A table such as hand or jaw, or a key of it such as hand.push (default: all tables)
+    #[arg(value_name = "TABLE")]
+    pub table: Option<String>,
+    /// Print the keys as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}
+
+/// Arguments of `completions`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct CompletionsArgs {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}

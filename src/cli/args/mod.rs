@@ -1,0 +1,123 @@
+//! What may be typed.
+
+mod common;
+mod files;
+mod one_tool;
+mod several;
+
+pub(super) use common::ToolArgs;
+pub(super) use files::{CheckArgs, CompletionsArgs, Concept, KeysArgs, NewArgs};
+pub(super) use one_tool::{DrawArgs, LoadsArgs, MeasureArgs, StrokeArgs, Whereabouts};
+pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
+
+use clap::{Parser, Subcommand};
+
+const AFTER: &str = "\
+Exit codes:
+  0  done, and every demand is met
+  1  a demand is not met
+  2  the input or the call is wrong
+  3  the linkage cannot do what is asked (does not assemble, target out of reach, locks itself)
+
+Start with:
+  jawforce new toggle -o mytool.toml
+  jawforce stroke mytool.toml --svg mytool.svg
+
+The model is planar, quasi-static and rigid; weights are left out. Prove a tool with a test piece
+and a load cell behind a guard before anyone uses it.";
+
+/// Jaw force of a hand tool against hand force, grip by grip, over the stroke.
+///
+/// A tool file (TOML) describes parts, pins, grips and jaws; the linkage is closed position by
+/// position, and virtual work and free bodies, checked against each other, give the forces.
+#[derive(Debug, Parser)]
+#[command(name = "jawforce", version, after_help = AFTER, max_term_width = 100)]
+pub(super) struct Cli {
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Write a commented tool file to start from
+    #[command(after_help = "Example:\n  jawforce new toggle -o setter.toml")]
+    New(NewArgs),
+    /// Say what tool files describe, or list every problem in them
+    #[command(after_help = "Example:\n  jawforce check setter.toml")]
+    Check(CheckArgs),
+    /// Solve the stroke: the forces from open to shut as a table, a chart or data
+    #[command(
+        after_help = "Examples:\n  jawforce stroke setter.toml --svg setter.svg\n  \
+                      jawforce stroke setter.toml --set strut.length=25.2 --grip 40,60 --csv -\n  \
+                      jawforce stroke setter.toml --plot --watch"
+    )]
+    Stroke(StrokeArgs),
+    /// Put tools, variants of their dimensions and grips side by side
+    #[command(
+        after_help = "Examples:\n  jawforce compare concept-a.toml concept-b.toml --svg compare.svg\n  \
+                      jawforce compare setter.toml --vary strut.length=23.5:24.5:0.25 --measure hand_force@peak"
+    )]
+    Compare(CompareArgs),
+    /// Pin and link forces, free-body sheets and strength factors
+    #[command(after_help = "Examples:\n  jawforce loads setter.toml\n  \
+                      jawforce loads setter.toml --at gap=0.4,shut --grip 60 --part ram")]
+    Loads(LoadsArgs),
+    /// Draw the linkage true to scale, or the free body of one part
+    #[command(
+        after_help = "Examples:\n  jawforce draw setter.toml --svg setter-drawing.svg\n  \
+                      jawforce draw setter.toml --at gap=0.4 --scale 2:1 --part ram --svg ram.svg\n\n\
+                      Print at 100 %, without fitting to the page, and measure the scale bar."
+    )]
+    Draw(DrawArgs),
+    /// Print one number of a solved stroke, for shell scripts
+    #[command(
+        after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
+                      jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
+                      Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
+                      hand_share (hand force over the hand's limit), efficiency (work out over work in),\n\
+                      pin_load.NAME;\n\
+                      of the stroke: safety, safety.NAME, hand_work, jaw_work.\n\
+                      peak and least: the greatest and least value of that very measure over the stroke;\n\
+                      --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
+    )]
+    Measure(MeasureArgs),
+    /// Write a design review as one HTML page: what was asked, curves, loads, factors, inputs
+    #[command(
+        after_help = "Examples:\n  jawforce report setter.toml -o setter.html\n  \
+                      jawforce report concept-a.toml concept-b.toml -o review.html"
+    )]
+    Report(ReportArgs),
+    /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
+    #[command(
+        after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"
+    )]
+    Tolerance(ToleranceArgs),
+    /// Choose dimensions within their ranges, and write a new tool file with them
+    #[command(
+        after_help = "Example:\n  jawforce tune setter.toml -o setter-tuned.toml\n\n\
+                      The ranges are those of [[tune]], the goal is that of [aim]; the demands are kept as limits.\n\
+                      In the tool file:\n  \
+                      [[tune]]\n  dimension = \"strut.length\"\n  from = 23.8\n  to = 24.4\n  \
+                      [aim]\n  measure = \"hand_force\"\n  at = \"peak\"\n  want = \"least\"   # or \"most\", or a number"
+    )]
+    Tune(TuneArgs),
+    /// Print every key of the tool file: what it takes, its unit, its default, an example
+    #[command(after_help = "Examples:\n  jawforce keys\n  jawforce keys hand\n  \
+                            jawforce keys stroke.open")]
+    Keys(KeysArgs),
+    /// Print the JSON Schema of the tool file, for editors
+    #[command(after_help = "Example:\n  jawforce schema > tool.schema.json\n\n\
+                            Editors that know TOML schemas read a first line\n  \
+                            #:schema ./tool.schema.json")]
+    Schema,
+    /// Print completions for a shell
+    #[command(
+        hide = true,
+        after_help = "Example:\n  jawforce completions bash > jawforce.bash"
+    )]
+    Completions(CompletionsArgs),
+    /// Print the manual page
+    #[command(hide = true, after_help = "Example:\n  jawforce man > jawforce.1")]
+    Man,
+}

@@ -1,0 +1,132 @@
+//! Arguments of what is asked of one tool as it stands.
+
+use super::common::{ToolArgs, count};
+use clap::{Args, ValueEnum};
+use std::path::PathBuf;
+
+/// Arguments of `stroke`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct StrokeArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Steps from open to shut, equal in handle angle (default: the file's)
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(2..=100_000))]
+    pub steps: Option<u64>,
+    /// Solve the return stroke instead: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Print a row for every position, not for a selection
+    #[arg(long)]
+    pub all: bool,
+    /// Also plot the force curves as characters below the table
+    #[arg(long)]
+    pub plot: bool,
+    /// Run again each time the tool file changes, until Ctrl-C
+    #[arg(long)]
+    pub watch: bool,
+    /// Draw the force curves across the handle's travel
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Write all positions as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print all results as JSON instead of the table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}
+
+/// Arguments of `loads`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct LoadsArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between (default: where the least
+    /// strength factor is)
+    #[arg(long, value_name = "POSITIONS", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Print the free-body sheets of this part only
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Write the free-body sheets as CSV (`-` to standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub csv: Option<PathBuf>,
+    /// Print all results as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `draw`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct DrawArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Where: open, shut, gap=…, handle=… or span=…, with commas between
+    #[arg(
+        long,
+        value_name = "POSITIONS",
+        default_value = "open,shut",
+        allow_hyphen_values = true
+    )]
+    pub at: String,
+    /// Draw the free body of this part: its forces, their arms and sums
+    #[arg(long, value_name = "NAME")]
+    pub part: Option<String>,
+    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across (in inches: Letter)
+    #[arg(long, value_name = "SCALE", default_value = "1:1")]
+    pub scale: String,
+    /// Leave the forces out
+    #[arg(long)]
+    pub no_forces: bool,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    /// Write the drawing here instead of to standard output
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Print what is drawn as JSON instead: places in mm, forces
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// Arguments of `measure`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct MeasureArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// What to read: one of the measures below
+    #[arg(value_name = "MEASURE")]
+    pub measure: String,
+    /// Where: open, shut, peak, least, gap=…, handle=… or span=…
+    #[arg(long, value_name = "POSITION", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Print where the peak or the least value stands instead of the value
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub r#where: Option<Whereabouts>,
+    /// The return stroke: friction acts the other way round
+    #[arg(long)]
+    pub opening: bool,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+}
+
+/// What tells a position of the stroke.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Whereabouts {
+    /// Gap of the first jaw
+    Gap,
+    /// Handle angle
+    Handle,
+}

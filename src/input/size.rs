@@ -1,0 +1,130 @@
+//! Quantities of a sensible size and sign.
+
+use crate::model::dimension::DimensionSlot;
+use crate::units::{self, Quantity, UnitSystem, trimmed};
+
+/// Which sign a quantity may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Sign {
+    /// Greater than zero.
+    Positive,
+    /// Zero or more.
+    NotNegative,
+    /// Any.
+    Any,
+}
+
+impl Sign {
+    /// That of the values that a dimension may have.
+    pub(super) fn of(dimension: DimensionSlot) -> Self {
+        if dimension.is_distance() {
+            Self::Positive
+        } else {
+            Self::Any
+        }
+    }
+}
+
+/// Nothing real is smaller than this without being meant as zero, in any internal unit.
+const TINY: f64 = 1e-20;
+
+/// The least positive and the greatest size taken, internal units. Far outside of what a hand tool
+/// is; inside it the numbers stay well-conditioned (common practice, no source).
+fn sizes(quantity: Quantity) -> (f64, f64) {
+    match quantity {
+        Quantity::Length => (1e-3, 1e6),
+        Quantity::Force => (1e-6, 1e9),
+        Quantity::Angle => (1e-9, 1e3),
+        Quantity::Torque | Quantity::Energy => (1e-6, 1e12),
+        Quantity::Stress => (1e-3, 1e7),
+        Quantity::Rate => (1e-9, 1e9),
+        Quantity::TurnRate => (1e-6, 1e12),
+    }
+}
+
+/// A quantity as it is typed outside of a tool file, in internal units: a bare number in `units`, or
+/// a number with a unit of its own.
+///
+/// # Errors
+/// What is wrong, and what to do.
+pub fn typed(text: &str, want: Quantity, units: UnitSystem) -> Result<f64, (String, String)> {
+    signed(text, want, Sign::Any, units)
+}
+
+/// The same for a quantity that may not have any sign.
+pub(super) fn signed(
+    text: &str,
+    want: Quantity,
+    sign: Sign,
+    units: UnitSystem,
+) -> Result<f64, (String, String)> {
+    let value = units::parse(text, want, Some(units)).map_err(|e| (e.to_string(), e.help()))?;
+    size_problem(value, want, sign, units).map_or(Ok(value), Err)
+}
+
+/// What is wrong with the size of a number, and what to do.
+pub(super) fn size_problem(
+    number: f64,
+    quantity: Quantity,
+    sign: Sign,
+    units: UnitSystem,
+) -> Option<(String, String)> {
+    let (least, most) = sizes(quantity);
+    let article = units::article(quantity);
+    let show = |value: f64| {
+        format!(
+            "{} {}",
+            short(units.show(value, quantity)),
+            units.symbol(quantity)
+        )
+    };
+    let size = number.abs();
+    if !number.is_finite() {
+        Some((
+            format!("{article} must be a finite number"),
+            "write a finite number".to_owned(),
+        ))
+    } else if sign == Sign::Positive && number <= 0.0 {
+        Some((
+            format!(
+                "{article} here must be greater than zero, not {}",
+                show(number)
+            ),
+            "write a positive number".to_owned(),
+        ))
+    } else if sign == Sign::NotNegative && number < 0.0 {
+        Some((
+            format!(
+                "{article} here must not be negative, and this is {}",
+                show(number)
+            ),
+            "write zero or a positive number".to_owned(),
+        ))
+    } else if size > most {
+        Some((
+            format!("{} is too large for {article} of a hand tool", show(number)),
+            format!("at most {} is taken; is the unit right?", show(most)),
+        ))
+    } else if sign == Sign::Positive && size < least {
+        Some((
+            format!("{} is too small for {article} of a hand tool", show(number)),
+            format!("at least {} is taken; is the unit right?", show(least)),
+        ))
+    } else if number != 0.0 && size < TINY {
+        Some((
+            format!("{} is smaller than anything that can be made", show(number)),
+            "write 0 if zero is meant".to_owned(),
+        ))
+    } else {
+        None
+    }
+}
+
+/// A number without a row of digits that nobody reads.
+pub(super) fn short(value: f64) -> String {
+    let size = value.abs();
+    if size != 0.0 && !(1e-3..1e7).contains(&size) {
+        return format!("{value:e}");
+    }
+    trimmed(value, 3)
+}
