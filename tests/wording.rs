@@ -178,6 +178,13 @@ fn a_force_of_the_work_is_named_as_one() {
 }
 
 #[test]
+fn a_limit_of_the_file_says_that_it_is_a_table_there() {
+    let text = said(&["stroke", "demo-data/pin-plunger.toml"]);
+    let sentence = "Hand limit: 121 to 170 N, depending on grip span (table in the tool file).";
+    assert!(text.contains(sentence), "{text}");
+}
+
+#[test]
 fn the_mark_of_a_stall_is_explained_by_itself() {
     let chart = said(&["stroke", TOGGLE, "--quiet", "--svg", "-"]);
     assert!(chart.contains("\u{2297} stall: the hand reaches its limit here"));

@@ -109,16 +109,19 @@ pub(in crate::output) fn hand_limit(report: &StrokeReport) -> Option<String> {
     let unit = report.units.force;
     let amount = if least < most {
         format!(
-            "{} to {} {unit}, depending on grip span: ",
+            "{} to {} {unit}, depending on grip span",
             figures(least),
             figures(most)
         )
     } else if least == most && limit.source.is_some() {
-        format!("{} {unit}, ", figures(most))
+        format!("{} {unit}", figures(most))
     } else {
-        String::new()
+        return Some(format!("Hand limit: {text}{source}."));
     };
-    Some(format!("Hand limit: {amount}{text}{source}."))
+    Some(match source.is_empty() {
+        true => format!("Hand limit: {amount} ({text})."),
+        false => format!("Hand limit: {amount}, {text}{source}."),
+    })
 }
 
 /// Every known value of the hand's limit: at the positions, and where the hand force is greatest or the
