@@ -242,11 +242,11 @@ mod tests {
                     rows: Rows::About(0)
                 }
             )
-            .contains("Checks,")
+            .contains("Numerical checks:")
         );
         let mut report = Sample::knee().build();
         report.grips.clear();
         report.jaws.clear();
-        assert!(to_table(&report, &TableOptions::default()).contains("Checks,"));
+        assert!(to_table(&report, &TableOptions::default()).contains("Numerical checks:"));
     }
 }
