@@ -1,7 +1,7 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
 use crate::analysis::{Analysis, Judge, Outcome};
-use crate::measure::named;
+use crate::measure::{first_stall, named};
 use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Tool};
 use crate::statics::Absent;
 use rayon::prelude::*;
@@ -19,8 +19,7 @@ impl Column {
     /// What is to be known of its measure.
     #[must_use]
     pub fn kind(&self) -> Option<MeasureKind> {
-        let word = self.measure.split('.').next().unwrap_or("");
-        Measure::of_word(word).map(|measure| measure.kind())
+        Measure::of_name(&self.measure).map(|measure| measure.kind())
     }
 
     /// Which way this measure is better.
@@ -54,6 +53,8 @@ pub struct Row {
     pub met: Option<(usize, usize)>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
+    /// Whether a hand can do the job at this grip; `None` where that is not known.
+    pub can: Option<bool>,
     /// The jaw whose dies meet before the stroke is shut, and the gap of the first jaw there,
     /// mm.
     pub meets: Option<(JawId, f64)>,
@@ -88,6 +89,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
                 .map(|(measure, at)| value(judge, measure.as_ref()?, *at, grip))
                 .collect(),
             met: met(tool, &read, grip),
+            can: can(judge, grip),
             problem: None,
             meets,
         };
@@ -100,6 +102,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             grip,
             values: vec![None; columns.len()],
             met: None,
+            can: None,
             problem: Some(problem.clone()),
             meets: None,
         };
@@ -129,6 +132,17 @@ fn meets(judge: &mut Judge) -> Option<(JawId, f64)> {
     let rig = judge.rig();
     rig.go_to(rig.pace()).ok()?;
     rig.meets().zip(rig.forces().gap.first().copied())
+}
+
+/// Whether a hand can do the job at a grip, where the tool says what it needs and what a hand may give.
+fn can(judge: &mut Judge, grip: f64) -> Option<bool> {
+    let rig = judge.rig();
+    let tool = rig.tool();
+    if tool.work.is_none() || tool.hand.limit.is_none() {
+        return None;
+    }
+    let grip = tool.grip_at(grip)?;
+    Some(first_stall(rig, grip).ok()?.is_none())
 }
 
 /// Demands met, and how many there are: of this grip, and those that no grip or one of their own is
@@ -176,7 +190,17 @@ pub fn usual_columns(tools: &[&Tool]) -> Vec<Column> {
     columns
 }
 
-/// For each column, the row with the best value.
+impl Row {
+    /// Whether a tool like this can be recommended: it can be solved, meets what is demanded of it, and a
+    /// hand can do the job as far as that is known.
+    #[must_use]
+    pub fn fits(&self) -> bool {
+        let met = self.met.is_none_or(|(met, all)| met == all);
+        self.problem.is_none() && met && self.can != Some(false)
+    }
+}
+
+/// For each column, the row with the best value among those that fit, see [`Row::fits`].
 #[must_use]
 pub fn best(rows: &[Row], columns: &[Column]) -> Vec<Option<usize>> {
     let one = |(c, column): (usize, &Column)| {
@@ -188,6 +212,7 @@ pub fn best(rows: &[Row], columns: &[Column]) -> Vec<Option<usize>> {
         let values = rows
             .iter()
             .enumerate()
+            .filter(|(_, row)| row.fits())
             .filter_map(|(r, row)| Some((r, sign * (*row.values.get(c)?)?)));
         values
             .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))

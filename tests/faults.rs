@@ -34,7 +34,7 @@ fn fails_with(done: &Output, code: i32, phrase: &str) {
 fn two_runs_write_one_file() {
     let folder = tempfile::tempdir().unwrap();
     let target = folder.path().join("out.csv");
-    let results: Vec<Vec<u8>> = ["60", "90"]
+    let results: Vec<Vec<u8>> = ["75", "90"]
         .iter()
         .map(|grip| {
             let file = demo("eyelet-toggle.toml");
@@ -63,7 +63,7 @@ fn two_runs_write_one_file() {
             ];
             command(&args).arg(&target).spawn().unwrap()
         };
-        let mut both = [start("60"), start("90")];
+        let mut both = [start("75"), start("90")];
         for run in &mut both {
             assert!(run.wait().unwrap().success());
         }

@@ -5,6 +5,8 @@
 mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// Whether a hand can do the job, and the tools as made: the first lines of every command.
+mod can_do;
 /// Charts as a renderer sees them.
 mod charts;
 /// No circle between files.
@@ -49,6 +51,8 @@ mod locate;
 mod locking;
 /// Springs of tools that are made, and of tools that are changed.
 mod made_springs;
+/// Margins to a toggle and offsets of jaw points, by hand.
+mod margins;
 /// Measures against dense sampling.
 mod measures;
 /// Mechanisms with a closed-form answer.

@@ -27,8 +27,11 @@ pub fn grips_of(
     own: &[f64],
 ) -> Vec<Option<f64>> {
     let moves = match measure {
-        Measure::Gap | Measure::Handle | Measure::Travel => matches!(at, Some(At::Span(_))),
+        Measure::Gap | Measure::Handle | Measure::Travel | Measure::Offset => {
+            matches!(at, Some(At::Span(_)))
+        }
         Measure::JawWork => tool.work.is_none(),
+        Measure::ToggleMargin | Measure::ToggleMarginGap => false,
         _ => true,
     };
     match named {

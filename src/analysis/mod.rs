@@ -31,6 +31,7 @@ mod judge;
 mod loads;
 mod strength;
 mod stroke;
+mod verdict;
 
 pub use crate::model::Direction;
 pub use failure::Failure;
@@ -39,6 +40,7 @@ pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use strength::strength;
 pub use stroke::{AtGrip, Meets, Position, Solved, solve};
+pub use verdict::{HandCase, NotJudged, hand_cases};
 
 use crate::give::{Give, give};
 use crate::measure::{Measure, Reading};

@@ -4,6 +4,7 @@ use super::args::CheckArgs;
 use super::load::load;
 use super::loaded::Loaded;
 use super::measure::read_demands;
+use super::verdict::{complete, look_at_made};
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{check_text, demands_text};
@@ -42,22 +43,29 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
     );
     let stroke = if args.demands {
         let read = read_demands(loaded, Direction::Closing)?;
-        Some(stroke_report(
-            loaded.tool(),
-            solved,
-            &read,
-            &loaded.source(),
-            loaded.units,
-        ))
+        let (source, units) = (loaded.source(), loaded.units);
+        let mut stroke = stroke_report(loaded.tool(), solved, &read, &source, units);
+        let made = look_at_made(loaded, Direction::Closing)?;
+        let made = made
+            .as_ref()
+            .map(|made| made.as_ref().map_err(String::as_str));
+        complete(&mut stroke.verdict, loaded, Direction::Closing, made)?;
+        // What was assumed has a list of its own here.
+        stroke.verdict.assumed.clear();
+        Some(stroke)
     } else {
         None
     };
-    report.demands = stroke.as_ref().map(|s| s.demands.clone());
+    if let Some(stroke) = &stroke {
+        report.verdict = stroke.verdict.clone();
+        report.unread_demands = 0;
+        report.demands = Some(stroke.demands.clone());
+    }
     let text = streams.answer(args.json, args.tool.quiet, &report, |width| {
         let demands = stroke.as_ref().map(|s| demands_text(s, width));
         check_text(&report, width) + &demands.unwrap_or_default()
     })?;
     streams.print(&text)?;
-    let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met));
+    let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met) && !s.verdict.hand_fails());
     Ok(if met { Exit::Done } else { Exit::NotMet })
 }

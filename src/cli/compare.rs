@@ -66,6 +66,8 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Exit, Sto
     })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
         Exit::Cannot
+    } else if rows.iter().all(|r| r.can == Some(false)) {
+        Exit::NotMet
     } else if rows
         .iter()
         .all(|r| r.met.is_none_or(|(met, all)| met == all) && r.problem.is_none())

@@ -15,8 +15,7 @@ use crate::units::{Quantity, trimmed};
 
 pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let file = args.file.to_string_lossy();
-    if Measure::of_word(file.split('.').next().unwrap_or_default()).is_some() && !args.file.exists()
-    {
+    if Measure::of_name(&file).is_some() && !args.file.exists() {
         return Err(Stop::input(format!(
             "error: {file}: there is no such file; the tool file comes first: jawforce measure {} {file}",
             args.measure

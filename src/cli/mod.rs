@@ -23,6 +23,7 @@ mod streams;
 mod stroke;
 mod tolerance;
 mod tune;
+mod verdict;
 mod watch;
 
 use args::{Cli, Command};

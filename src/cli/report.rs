@@ -8,14 +8,15 @@ use super::loads::worst_loads;
 use super::outputs::Outputs;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
+use super::verdict::complete;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
 use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
-    CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
-    tolerance_report,
+    CompareReport, InputText, ReviewReport, StrokeReport, ToolReview, compare_report,
+    drawing_report, tolerance_report,
 };
 use crate::scene::scenes;
 use crate::tolerance::StudyError;
@@ -54,10 +55,10 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop
             "wrote {name}, {size} kB; it opens in any browser and prints from there"
         ));
     }
-    let met = report
-        .tools
-        .iter()
-        .all(|t| t.stroke.demands.iter().all(|d| d.met));
+    let holds = |stroke: &StrokeReport| {
+        stroke.demands.iter().all(|d| d.met) && !stroke.verdict.hand_fails()
+    };
+    let met = report.tools.iter().all(|t| holds(&t.stroke));
     Ok(if met { Exit::Done } else { Exit::NotMet })
 }
 
@@ -80,9 +81,12 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
     };
     let ends = [At::Open, At::Shut];
     let drawing = scenes(&mut loaded.rig(closing)?, &ends, GripId::FIRST).ok();
+    let mut stroke = stroke_with_demands(loaded, closing)?;
+    let made = study.as_ref().map(Ok).or(no_tolerance.as_deref().map(Err));
+    complete(&mut stroke.verdict, loaded, closing, made)?;
     Ok(ToolReview {
         note: tool.note.clone(),
-        stroke: stroke_with_demands(loaded, closing)?,
+        stroke,
         beside: match units == loaded.units {
             true => None,
             false => Some(stroke_in(units, loaded, closing)?),

@@ -5,6 +5,7 @@ use super::load::{load, not_too_much};
 use super::loaded::Loaded;
 use super::measure::read_demands;
 use super::outputs::Outputs;
+use super::verdict::{complete, look_at_made};
 use super::watch::watch;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
@@ -43,7 +44,12 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
         &loaded.inputs,
     )?;
     let direction = Direction::of(args.opening);
-    let report = stroke_with_demands(&loaded, direction)?;
+    let mut report = stroke_with_demands(&loaded, direction)?;
+    let made = look_at_made(&loaded, direction)?;
+    let made = made
+        .as_ref()
+        .map(|made| made.as_ref().map_err(String::as_str));
+    complete(&mut report.verdict, &loaded, direction, made)?;
     let svg = || force_curves(&report, &ChartOptions::default());
     let svg = outputs.text("--svg", svg)?;
     let csv = outputs.text("--csv", || to_csv(&report))?;
@@ -64,7 +70,7 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
     let grips = || report.positions.iter().flat_map(|p| &p.grips);
     Ok(if grips().any(|g| g.jaws.values().any(|f| f.locked)) {
         Exit::Cannot
-    } else if report.demands.iter().all(|d| d.met) {
+    } else if report.demands.iter().all(|d| d.met) && !report.verdict.hand_fails() {
         Exit::Done
     } else {
         Exit::NotMet

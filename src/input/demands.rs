@@ -130,7 +130,7 @@ impl Reader<'_> {
             Some((first, suffix)) => (first, Some(suffix)),
             None => (name, None),
         };
-        let Some(kind) = Measure::of_word(first).map(|measure| measure.kind()) else {
+        let Some(kind) = Measure::of_name(name).map(|measure| measure.kind()) else {
             let names: Vec<&str> = MEASURES.iter().map(|m| m.kind().word).collect();
             self.report(
                 Diagnostic::error(
@@ -155,6 +155,7 @@ impl Reader<'_> {
             ),
         };
         let good = match suffix {
+            _ if kind.word == name => kind.suffix != Suffix::Joint,
             None => kind.suffix != Suffix::Joint,
             Some(suffix) => allowed.iter().any(|name| name == suffix),
         };

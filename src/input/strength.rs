@@ -239,6 +239,7 @@ impl Reader<'_> {
             joint.clearance = clearance.unwrap_or(0.0);
         }
         if let Some(value) = fields.get("shear") {
+            self.spans.insert("joints.shear".to_owned(), value.span());
             match self.word(value, "shear", &["single", "double"]) {
                 Some("single") => joint.shear = Shear::Single,
                 _ => joint.shear = Shear::Double,

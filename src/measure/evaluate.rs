@@ -45,7 +45,12 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
             let [x, y] = stand.pin(*joint, grip, hand)?.xy();
             Ok(x.hypot(y))
         }
-        Measure::Safety(_) | Measure::HandWork | Measure::JawWork => Err(Absent::OfTheStroke),
+        Measure::Offset => stand.offset(JawId::FIRST).ok_or(Absent::NoAxis),
+        Measure::Safety(_)
+        | Measure::HandWork
+        | Measure::JawWork
+        | Measure::ToggleMargin
+        | Measure::ToggleMarginGap => Err(Absent::OfTheStroke),
     }
 }
 

@@ -18,6 +18,15 @@ pub(super) fn over_stroke(
     measure: &Measure,
     grip: GripId,
 ) -> Result<Reading, MotionError> {
+    match measure {
+        Measure::ToggleMargin => {
+            return Ok(rig.margin().map(|m| m.handle).ok_or(Absent::NoToggle));
+        }
+        Measure::ToggleMarginGap => {
+            return Ok(rig.margin().map(|m| m.gap).ok_or(Absent::NoToggle));
+        }
+        _ => {}
+    }
     if let (Measure::JawWork, Some(work)) = (measure, &rig.tool().work) {
         // Whatever the linkage does between, it is the area under the work's curve.
         let whole = rig.pace();

@@ -68,11 +68,11 @@ pub fn readable(tool: &Tool, measure: &Measure) -> Result<(), MeasureError> {
 }
 
 fn unknown(name: &str, pins: Vec<String>) -> MeasureError {
-    let (word, suffix) = match name.split_once('.') {
+    let (_, suffix) = match name.split_once('.') {
         Some((word, suffix)) => (word, Some(suffix)),
         None => (name, None),
     };
-    let Some(kind) = Measure::of_word(word).map(|measure| measure.kind()) else {
+    let Some(kind) = Measure::of_name(name).map(|measure| measure.kind()) else {
         return MeasureError::Unknown {
             name: name.to_owned(),
             known: MEASURES.iter().map(|measure| measure.kind().word).collect(),

@@ -35,10 +35,16 @@ pub enum Measure {
     HandWork,
     /// Work at the jaw over the stroke, N mm.
     JawWork,
+    /// Distance of the first jaw's points across its axis, mm.
+    Offset,
+    /// Handle angle from shut to the nearest toggle or dead position beyond it, rad.
+    ToggleMargin,
+    /// What the gap of the first jaw closes on the way there, mm.
+    ToggleMarginGap,
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 13] = [
+pub const MEASURES: [Measure; 16] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -52,6 +58,9 @@ pub const MEASURES: [Measure; 13] = [
     Measure::Safety(None),
     Measure::HandWork,
     Measure::JawWork,
+    Measure::Offset,
+    Measure::ToggleMargin,
+    Measure::ToggleMarginGap,
 ];
 
 /// Over what a measure is read.
@@ -151,6 +160,19 @@ impl Measure {
             },
             Self::HandWork => over(at("hand_work", energy, Better::Less, Digits::Figures)),
             Self::JawWork => over(at("jaw_work", energy, Better::Neither, Digits::Figures)),
+            Self::Offset => at("offset", length, Better::Less, Digits::Length),
+            Self::ToggleMargin => over(at(
+                "toggle_margin",
+                angle,
+                Better::More,
+                Digits::Decimals(2),
+            )),
+            Self::ToggleMarginGap => over(at(
+                "toggle_margin.gap",
+                length,
+                Better::More,
+                Digits::Length,
+            )),
         }
     }
 
@@ -169,6 +191,11 @@ impl Measure {
     /// none, or whose joint there is not.
     #[must_use]
     pub fn named(name: &str, joints: &[String]) -> Option<Self> {
+        if let Some(whole) = MEASURES.into_iter().find(|m| m.kind().word == name)
+            && whole.kind().suffix == Suffix::None
+        {
+            return Some(whole);
+        }
         let (word, suffix) = match name.split_once('.') {
             Some((word, suffix)) => (word, Some(suffix)),
             None => (name, None),
@@ -191,6 +218,12 @@ impl Measure {
         MEASURES.into_iter().find(|m| m.kind().word == word)
     }
 
+    /// A measure of this name, whatever follows its word.
+    #[must_use]
+    pub fn of_name(name: &str) -> Option<Self> {
+        Self::of_word(name).or_else(|| Self::of_word(name.split('.').next()?))
+    }
+
     /// Whether it follows the work: where that has a narrow peak, so may this.
     #[must_use]
     pub fn follows_work(&self) -> bool {
@@ -202,7 +235,14 @@ impl Measure {
     pub fn per_grip(&self) -> bool {
         !matches!(
             self,
-            Self::Gap | Self::Handle | Self::Travel | Self::JawWork | Self::Safety(_)
+            Self::Gap
+                | Self::Handle
+                | Self::Travel
+                | Self::JawWork
+                | Self::Safety(_)
+                | Self::Offset
+                | Self::ToggleMargin
+                | Self::ToggleMarginGap
         )
     }
 
@@ -228,7 +268,19 @@ mod tests {
             };
             assert_eq!(Measure::named(&name, &joints), Some(measure));
         }
-        for wrong in ["", "gaps", "gap.knee", "pin_load", "pin_load.toe"] {
+        assert_eq!(
+            Measure::of_name("toggle_margin.gap"),
+            Some(Measure::ToggleMarginGap)
+        );
+        assert_eq!(Measure::of_name("safety.ram"), Some(Measure::Safety(None)));
+        for wrong in [
+            "",
+            "toggle_margin.knee",
+            "gaps",
+            "gap.knee",
+            "pin_load",
+            "pin_load.toe",
+        ] {
             assert_eq!(Measure::named(wrong, &joints), None, "{wrong}");
         }
     }

@@ -53,6 +53,12 @@ pub struct Stance {
 const SLOW_HANDLE: f64 = 0.02;
 
 impl Stroke {
+    /// The motion that it is part of.
+    #[must_use]
+    pub fn survey(&self) -> &Survey {
+        &self.survey
+    }
+
     /// The stroke of a survey.
     ///
     /// # Errors

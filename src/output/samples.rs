@@ -153,6 +153,7 @@ impl Sample {
             grips: self.grips.iter().map(|g| g * length).collect(),
             hand_force: hand,
             jaws: vec![self.jaw.clone()],
+            verdict: crate::report::VerdictReport::default(),
             direction: "closing",
             positions: Vec::new(),
             toggles: Vec::new(),

@@ -6,6 +6,7 @@ use super::stroke::{
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 use super::stroke_notes::notes;
+use super::verdict::VerdictReport;
 use crate::analysis::Outcome;
 use crate::analysis::{AtGrip, Position, Solved};
 use crate::limits::{describe, limit_at};
@@ -38,6 +39,8 @@ pub fn stroke_report(
     units: UnitSystem,
 ) -> StrokeReport {
     let build = Build { tool, units };
+    let demands: Vec<DemandResult> = demands.iter().filter_map(|d| build.demand(d)).collect();
+    let met = demands.iter().filter(|demand| demand.met).count();
     StrokeReport {
         format: 1,
         tool: tool.name.clone(),
@@ -48,6 +51,7 @@ pub fn stroke_report(
         hand_force: build.force(tool.hand.force),
         jaws: tool.jaws.iter().map(|j| j.name.clone()).collect(),
         direction: direction_word(solved.direction),
+        verdict: VerdictReport::of(tool, solved, [met, demands.len()], units),
         positions: solved
             .positions
             .iter()
@@ -72,7 +76,7 @@ pub fn stroke_report(
             virtual_work: solved.virtual_work,
             free_body: solved.free_body,
         },
-        demands: demands.iter().filter_map(|d| build.demand(d)).collect(),
+        demands,
         notes: notes(tool, solved, units),
     }
 }

@@ -4,6 +4,7 @@ use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
+use super::verdict::VerdictReport;
 use crate::analysis::{Position, Solved};
 use crate::model::{JawId, Part, PartId, PointKind, Push, Tool};
 use crate::motion::Happening;
@@ -63,6 +64,10 @@ pub struct CheckReport {
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
     pub assumed: Vec<String>,
+    /// What a reader wants to know first: the hand, and the demands where that was asked for.
+    pub verdict: VerdictReport,
+    /// Demands that were not read, since that was not asked for.
+    pub unread_demands: usize,
     /// The demands of the file and whether they are met, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demands: Option<Vec<DemandResult>>,
@@ -187,6 +192,8 @@ pub fn check_report(
         });
     CheckReport {
         format: 1,
+        verdict: VerdictReport::of(tool, solved, [0, 0], units),
+        unread_demands: tool.demands.len(),
         demands: None,
         tool: tool.name.clone(),
         file: source.file.clone(),

@@ -48,6 +48,8 @@ pub struct RowReport {
     pub met: Option<usize>,
     /// Demands read at this grip.
     pub demands: Option<usize>,
+    /// Whether a hand can do the job at this grip; null where work or limit is not given.
+    pub can: Option<bool>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
     /// What is to be known of the variant.
@@ -92,6 +94,7 @@ pub fn compare_report(
                 .collect(),
             met: row.met.map(|m| m.0),
             demands: row.met.map(|m| m.1),
+            can: row.can,
             problem: row.problem.clone(),
             remark: row.meets.zip(variant).and_then(|((jaw, gap), variant)| {
                 Some(format!(

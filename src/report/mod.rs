@@ -22,6 +22,7 @@ mod stroke;
 mod stroke_notes;
 mod tolerance;
 mod tune;
+mod verdict;
 
 pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
@@ -45,3 +46,4 @@ pub use stroke::{
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
+pub use verdict::{HandVerdict, MadeVerdict, VerdictReport};

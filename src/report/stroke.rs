@@ -2,6 +2,7 @@
 //!
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
+use super::verdict::VerdictReport;
 use indexmap::IndexMap;
 use serde::Serialize;
 
@@ -26,6 +27,8 @@ pub struct StrokeReport {
     pub jaws: Vec<String>,
     /// `"closing"` or `"opening"`.
     pub direction: &'static str,
+    /// What a reader wants to know first.
+    pub verdict: VerdictReport,
     /// From open to shut, equal steps of handle angle (of the first grip's way, where the handle
     /// does not turn), and one more where dies meet.
     pub positions: Vec<PositionReport>,

@@ -1,7 +1,8 @@
 //! How exact a tool comes out: the answer of `tolerance`.
 
-use super::show::{Source, number, position_text};
+use super::show::{Source, number};
 use super::stroke::UnitNames;
+use super::verdict::subject_name;
 use crate::model::{Spring, SpringSet, Tool};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
@@ -155,13 +156,7 @@ struct Build<'a> {
 
 impl Build<'_> {
     fn name(&self, subject: &Subject) -> String {
-        let length = |mm: f64| number(self.units.show(mm, Quantity::Length));
-        let place = |at| format!(" at {}", position_text(at, self.units));
-        let place = subject.at.map(place).unwrap_or_default();
-        let grip = subject
-            .grip
-            .map_or_else(String::new, |g| format!(", grip {}", length(g)));
-        format!("{}{place}{grip}", subject.measure.name(self.tool))
+        subject_name(self.tool, subject, self.units)
     }
 
     fn measure(&self, finding: &Finding, study: &Study) -> MeasureSpread {

@@ -16,7 +16,7 @@ use crate::geometry::Vec2;
 use crate::mechanism::Linkage;
 use crate::model::{Direction, GripId, JawId, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
-    Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting, survey,
+    Margin, Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting, survey,
 };
 use std::sync::Arc;
 
@@ -281,6 +281,12 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn solver(&self) -> &Solver {
         &self.solver
+    }
+
+    /// How far shut is from the nearest toggle or dead position beyond it.
+    #[must_use]
+    pub fn margin(&self) -> Option<Margin> {
+        self.stroke.survey().margin()
     }
 
     /// The position on the stroke.

@@ -43,6 +43,10 @@ pub enum Absent {
     NoNumber,
     /// The position is not on the stroke.
     OffTheStroke,
+    /// The jaw measures along the line between its points, so nothing is across.
+    NoAxis,
+    /// The motion meets no toggle and no dead position beyond shut.
+    NoToggle,
 }
 
 /// What was solved last: for which grip, which answers, which hand force and which work (N).
@@ -111,6 +115,17 @@ impl<'s> Stand<'s> {
     #[must_use]
     pub fn gap(&self, jaw: JawId) -> Option<f64> {
         self.forces.gap.get(jaw.index()).copied()
+    }
+
+    /// How far the points of a jaw are off each other across its axis, mm: none where it measures
+    /// along the line between them.
+    #[must_use]
+    pub fn offset(&self, jaw: JawId) -> Option<f64> {
+        let (linkage, pose) = (&self.solver.linkage, &self.solver.pose);
+        let jaw = linkage.jaws.get(jaw.index())?;
+        let axis = jaw.axis?;
+        let axis = pose.frames.get(jaw.against.body.index())?.direction(axis);
+        Some(axis.cross(linkage.jaw_offset(pose, jaw)).abs())
     }
 
     /// Handle angle.

@@ -12,6 +12,8 @@ use crate::statics::{Absent, LocateError};
 pub enum Why {
     /// It is a strength factor.
     Strength,
+    /// It stands beyond the stroke.
+    BeyondShut,
     /// The handle turns back within the stroke.
     TurnsBack,
     /// The jaw opens again within the stroke.

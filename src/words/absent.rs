@@ -24,6 +24,8 @@ impl Absent {
             Self::NoNumber => "it comes out as no number",
             Self::NoGrip => "the tool is not set up for that grip",
             Self::OffTheStroke => "it is not on the stroke",
+            Self::NoAxis => "the jaw measures along the line between its points: nothing is across",
+            Self::NoToggle => "the motion meets no toggle and no dead position beyond shut",
         }
     }
 }

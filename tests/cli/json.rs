@@ -20,6 +20,7 @@ pub struct Stroke {
     pub hand_force: f64,
     pub jaws: Vec<String>,
     pub direction: String,
+    pub verdict: Verdict,
     pub positions: Vec<Position>,
     pub toggles: Vec<Turning>,
     pub dead_positions: Vec<Turning>,
@@ -33,6 +34,50 @@ pub struct Stroke {
     pub checks: Checks,
     pub demands: Vec<Demand>,
     pub notes: Vec<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Verdict {
+    pub hand: Vec<Hand>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub hand_not_judged: Option<String>,
+    pub met: usize,
+    pub demands: usize,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub made: Option<Made>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub made_not_judged: Option<String>,
+    pub strength_not_judged: Vec<String>,
+    pub assumed: Vec<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Hand {
+    pub grip: f64,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub can: Option<bool>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub peak: Option<f64>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub limit: Option<f64>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub stall_gap: Option<f64>,
+    pub locked: bool,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Made {
+    pub samples: usize,
+    pub met: usize,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub cause: Option<String>,
+    pub cause_tools: usize,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub cause_why: Option<String>,
+    pub left_out: Vec<String>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -203,6 +248,8 @@ pub struct Check {
     pub handles_touch: bool,
     pub advice: Vec<String>,
     pub assumed: Vec<String>,
+    pub verdict: Verdict,
+    pub unread_demands: usize,
 }
 
 #[derive(Debug, Deserialize)]

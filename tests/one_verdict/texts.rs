@@ -97,8 +97,11 @@ pub fn of_texts(said: &mut Said, bench: &Bench, jaw: &str, code: i32) {
     }
     let verdict = match said.met.values().filter(|(met, _)| !met).count() {
         _ if count == 0 => "no demands in the file".to_owned(),
-        0 => format!("Demands: all {count} met."),
-        missed => format!("Demands: {missed} of {count} NOT met."),
+        0 => format!("As drawn: {count} of {count} demands met."),
+        missed => format!(
+            "As drawn: {} of {count} demands met, {missed} NOT met.",
+            count - missed
+        ),
     };
     bench.put("copy.toml", std::fs::read(bench.path("tool.toml")).unwrap());
     for files in [&["tool.toml"][..], &["tool.toml", "copy.toml"]] {

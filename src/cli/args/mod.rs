@@ -76,8 +76,9 @@ pub(super) enum Command {
                       jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
                       Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
                       hand_share (hand force over the hand's limit), efficiency (work out over work in),\n\
-                      pin_load.NAME;\n\
-                      of the stroke: safety, safety.NAME, hand_work, jaw_work.\n\
+                      offset (of the jaw's points across its axis), pin_load.NAME;\n\
+                      of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
+                      toggle_margin.gap (left from shut to the nearest toggle or dead position).\n\
                       peak and least: the greatest and least value of that very measure over the stroke;\n\
                       --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
     )]

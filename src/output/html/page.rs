@@ -5,11 +5,11 @@ use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
-use crate::output::sentences::demands::demand_verdict;
 use crate::output::sentences::loads::{balance, unconfirmed};
 use crate::output::sentences::phrase::{phrase_of, plain};
 use crate::output::sentences::stroke::{checks, sentences};
 use crate::output::sentences::tolerance::begun;
+use crate::output::sentences::verdict::first_lines;
 use crate::output::terminal::{Grid, grid, legend};
 use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::{
@@ -41,8 +41,8 @@ struct ToolView {
     name: String,
     note: Option<String>,
     question: Vec<String>,
-    verdict: Option<String>,
-    met: bool,
+    verdict: Vec<String>,
+    good: bool,
     findings: Vec<String>,
     demands: Vec<Demand>,
     drawings: Vec<String>,
@@ -70,7 +70,7 @@ struct ToolView {
 
 impl ToolView {
     fn mood(&self) -> &'static str {
-        if self.met { "good" } else { "bad" }
+        if self.good { "good" } else { "bad" }
     }
 }
 
@@ -191,8 +191,10 @@ fn view(
         name,
         note: tool.note.as_deref().map(clean),
         question: question(tool),
-        verdict: demand_verdict(stroke).map(|s| s.to_string()),
-        met: stroke.demands.iter().all(|d| d.met),
+        verdict: (first_lines(&stroke.verdict, &stroke.units).iter())
+            .map(ToString::to_string)
+            .collect(),
+        good: stroke.verdict.good(),
         findings: (sentences(stroke).iter())
             .map(ToString::to_string)
             .collect(),

@@ -18,8 +18,10 @@ pub(in crate::output) fn demand_words(report: &StrokeReport, demand: &DemandResu
     let unit = demand.unit;
     let show = |value: f64| {
         let number = match demand.measure.as_str() {
-            "gap" | "span" => length(value, &report.units),
-            "handle" | "travel" | "ratio" | "hand_share" | "safety" => fixed(value, 2),
+            "gap" | "span" | "offset" | "toggle_margin.gap" => length(value, &report.units),
+            "handle" | "travel" | "toggle_margin" | "ratio" | "hand_share" | "safety" => {
+                fixed(value, 2)
+            }
             "efficiency" => fixed(value, 3),
             _ => figures(value),
         };

@@ -6,6 +6,7 @@ pub(super) mod loads;
 pub(super) mod phrase;
 pub(super) mod stroke;
 pub(super) mod tolerance;
+pub(super) mod verdict;
 pub(super) mod way;
 
 pub use emphasis::unstyled;

@@ -1,5 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
+use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{self, clean, columns, fixed, grip_number, joined, left, right, wrap};
 use crate::report::{CheckReport, EventLine, PartLine};
 
@@ -13,6 +14,16 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         width,
         2,
     ));
+    for sentence in first_lines(&report.verdict, &report.units) {
+        lines.extend(wrap("", &sentence.painted(), width, 2));
+    }
+    if report.unread_demands > 0 {
+        let text = format!(
+            "Demands: {} not read here; ask for them with --demands.",
+            report.unread_demands
+        );
+        lines.extend(wrap("", &text, width, 2));
+    }
     for block in [
         parts(report, width),
         stroke(report),

@@ -28,6 +28,10 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
     let columns = report.columns.iter();
     head.extend(columns.map(|c| [c.name.clone(), c.unit.clone()]));
     head.push(["demands".to_owned(), "met".to_owned()]);
+    let judged = report.rows.iter().any(|row| row.can.is_some());
+    if judged {
+        head.push(["a hand".to_owned(), "can do it".to_owned()]);
+    }
     let rows = report.rows.iter().enumerate();
     let marked = report.columns.iter().any(|c| c.best.is_some());
     Grid {
@@ -44,13 +48,14 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
                     (&next.file, &next.set, said(next)) == (&row.file, &row.set, said(row))
                 });
                 (
-                    self::cells(report, k, row, by_file),
+                    self::cells(report, k, row, by_file, judged),
                     said(row).filter(|_| !again),
                 )
             })
             .collect(),
         legend: marked.then_some(
-            "*: best of its column (hand forces and loads: the least; the rest: the greatest)",
+            "*: best of its column among the rows that meet every demand and do not stall (hand forces and loads: \
+             the least; the rest: the greatest)",
         ),
     }
 }
@@ -75,7 +80,7 @@ pub fn compare_table(report: &CompareReport, width: usize) -> String {
         names.chain(body).max().unwrap_or(0)
     };
     let widths: Vec<usize> = (0..head.len()).map(wide).collect();
-    let fixed = head.len().saturating_sub(report.columns.len() + 1);
+    let fixed = 2 + report.rows.first().map_or(0, |r| r.set.len());
     let mut out = String::new();
     for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
         if k > 0 {
@@ -124,7 +129,13 @@ fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
     blocks
 }
 
-fn cells(report: &CompareReport, index: usize, row: &RowReport, by_file: bool) -> Vec<String> {
+fn cells(
+    report: &CompareReport,
+    index: usize,
+    row: &RowReport,
+    by_file: bool,
+    judged: bool,
+) -> Vec<String> {
     let mut cells = vec![clean(if by_file { &row.file } else { &row.tool })];
     cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
     cells.push(grip_number(row.grip, &report.units));
@@ -144,6 +155,11 @@ fn cells(report: &CompareReport, index: usize, row: &RowReport, by_file: bool) -
         (Some(met), Some(all)) => format!("{met} of {all}"),
         _ => "-".to_owned(),
     });
+    cells.extend(judged.then(|| match row.can {
+        Some(true) => "yes".to_owned(),
+        Some(false) => "STALLS".to_owned(),
+        None => "-".to_owned(),
+    }));
     cells
 }
 

@@ -4,6 +4,7 @@
 //! and unit; fixed decimals. The sentences beneath the table are in `summary`.
 
 use super::{blocks::JawTable, summary};
+use crate::output::sentences::verdict::first_lines;
 use crate::output::sentences::way::opens;
 use crate::output::text::{clean, figures, joined, wrap};
 use crate::report::StrokeReport;
@@ -40,6 +41,9 @@ impl Default for TableOptions {
 pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
     let mut lines = wrap("", &clean(&report.tool), options.width, 2);
     lines.extend(wrap("", &subtitle(report), options.width, 2));
+    for sentence in first_lines(&report.verdict, &report.units) {
+        lines.extend(wrap("", &sentence.painted(), options.width, 2));
+    }
     lines.push(String::new());
     let shown = pick_rows(report, options.rows);
     let mut marks_over = false;

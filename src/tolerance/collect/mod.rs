@@ -124,6 +124,8 @@ impl<'r, 'a> Collector<'r, 'a> {
         let measure = subject.measure.clone();
         let why = if matches!(measure, Measure::Safety(_)) {
             Some(Why::Strength)
+        } else if matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap) {
+            Some(Why::BeyondShut)
         } else {
             let over = matches!(subject.at, None | Some(At::Peak | At::Least));
             (!self.one_way && (over || measure == Measure::Travel)).then_some(Why::TurnsBack)

@@ -1,0 +1,62 @@
+//! Whether a hand can do the job at all: the first thing that a reader wants to know.
+
+use super::stroke::Solved;
+use crate::measure::{HandPeak, Stall};
+use crate::model::{Direction, Tool};
+
+/// Why it was not judged whether a hand can do the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NotJudged {
+    /// The file does not say what the job needs.
+    NoWork,
+    /// The file does not say what a hand may give.
+    NoLimit,
+    /// The return stroke: the work pushes, the hand holds against it.
+    Opening,
+}
+
+/// The work at one grip against what a hand may give there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HandCase {
+    /// Grip, mm along the hand line.
+    pub grip: f64,
+    /// The greatest hand force that the work needs.
+    pub peak: HandPeak,
+    /// Where the work first stops the tool.
+    pub stall: Option<Stall>,
+}
+
+impl HandCase {
+    /// Whether the hand can do it; `None` where there is no hand force to be told from.
+    #[must_use]
+    pub fn can(&self) -> Option<bool> {
+        match (self.stall, self.peak.force) {
+            (Some(_), _) => Some(false),
+            (None, Ok(force)) => Some(force.is_finite()),
+            (None, Err(_)) => None,
+        }
+    }
+}
+
+/// Whether the hand can do the job, at each grip of a tool.
+///
+/// # Errors
+/// [`NotJudged`].
+pub fn hand_cases(tool: &Tool, solved: &Solved) -> Result<Vec<HandCase>, NotJudged> {
+    if solved.direction == Direction::Opening {
+        return Err(NotJudged::Opening);
+    }
+    if tool.work.is_none() {
+        return Err(NotJudged::NoWork);
+    }
+    if tool.hand.limit.is_none() {
+        return Err(NotJudged::NoLimit);
+    }
+    let grips = tool.hand.grips.iter().zip(&solved.peaks);
+    let case = |((&grip, &peak), &stall): ((&f64, &HandPeak), &Option<Stall>)| HandCase {
+        grip,
+        peak,
+        stall,
+    };
+    Ok(grips.zip(&solved.stalls).map(case).collect())
+}

@@ -1,0 +1,56 @@
+//! The first lines of an answer, the same for every command.
+
+use super::Stop;
+use super::loaded::Loaded;
+use super::tolerance::{too_many, unstudied};
+use crate::analysis::Direction;
+use crate::model::Measure;
+use crate::report::VerdictReport;
+use crate::tolerance::{Sampling, Study, StudyError};
+
+/// Sampled tools behind the first lines of an answer: enough to tell a good tool from a bad one, few
+/// enough to be drawn at every run.
+const LOOK: usize = 256;
+
+/// The study behind the first lines: `None` where the file says nothing of tolerances or demands nothing,
+/// and for the return stroke; or why there is none.
+pub(super) fn look_at_made(
+    loaded: &Loaded,
+    direction: Direction,
+) -> Result<Option<Result<Study, String>>, Stop> {
+    let tool = loaded.tool();
+    let nothing = !tool.tolerances.stated() || tool.demands.is_empty();
+    if nothing || direction == Direction::Opening {
+        return Ok(None);
+    }
+    let sampling = Sampling {
+        samples: LOOK,
+        ..Sampling::default()
+    };
+    match loaded.analysis.tolerance(&sampling) {
+        Ok(study) => Ok(Some(Ok(study))),
+        Err(StudyError::NothingVaries) => Ok(None),
+        Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),
+        Err(error) => Err(unstudied(error, loaded)),
+    }
+}
+
+/// Adds to a verdict what the stroke and the demands by themselves do not tell.
+pub(super) fn complete(
+    verdict: &mut VerdictReport,
+    loaded: &Loaded,
+    direction: Direction,
+    made: Option<Result<&Study, &str>>,
+) -> Result<(), Stop> {
+    let tool = loaded.tool();
+    verdict.add_assumed(tool, &|key| loaded.spans.contains_key(key));
+    if (tool.demands.iter()).any(|demand| matches!(demand.measure, Measure::Safety(_))) {
+        verdict.add_strength(tool, loaded.strength(direction)?);
+    }
+    match made.map(|study| study.map(Study::made)) {
+        Some(Ok(Some(made))) => verdict.add_made(tool, &made, loaded.units),
+        Some(Err(why)) => verdict.made_not_judged = Some(why.to_owned()),
+        Some(Ok(None)) | None => {}
+    }
+    Ok(())
+}

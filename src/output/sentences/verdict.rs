@@ -1,0 +1,151 @@
+//! The first lines of an answer: can the hand do it, what is met as drawn and as made, what was not
+//! checked.
+
+use super::emphasis::{Sentence, Tone};
+use super::phrase::phrase_of;
+use super::tolerance::sampled_tools_meet;
+use crate::output::text::{clean, figures, grip, length};
+use crate::report::{HandVerdict, MadeVerdict, UnitNames, VerdictReport};
+
+/// All first lines, one sentence each.
+pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames) -> Vec<Sentence> {
+    let mut out: Vec<Sentence> = hand(verdict, units).into_iter().collect();
+    out.extend(demands(verdict));
+    out.extend(verdict.made.as_ref().map(|made| as_made(made, units)));
+    let not_made = verdict.made_not_judged.iter();
+    out.extend(not_made.map(|why| format!("As made: not checked; {}.", clean(why)).into()));
+    if !verdict.strength_not_judged.is_empty() {
+        let names: Vec<String> = verdict
+            .strength_not_judged
+            .iter()
+            .map(|n| clean(n))
+            .collect();
+        out.push(
+            Sentence::from("Strength ".to_owned())
+                .and_toned(Tone::Warning, "not checked")
+                .and(format!(
+                    ": {} (no section, diameter or material).",
+                    names.join(", ")
+                )),
+        );
+    }
+    if !verdict.assumed.is_empty() {
+        out.push(
+            format!(
+                "Assumed, since the file is silent: {}.",
+                verdict.assumed.join("; ")
+            )
+            .into(),
+        );
+    }
+    out
+}
+
+/// Whether a hand can do the job.
+fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
+    if let Some(why) = verdict.hand_not_judged {
+        return Some(format!("Can a hand do it? Not checked: {why}.").into());
+    }
+    let named = |at: &HandVerdict| format!("grip {}", grip(at.grip, units));
+    let peak = |at: &HandVerdict| {
+        let force = at
+            .peak
+            .map(|force| format!("peak {} {}", figures(force), units.force));
+        let limit = at
+            .limit
+            .map(|limit| format!("limit {} {}", figures(limit), units.force));
+        let both: Vec<String> = force.into_iter().chain(limit).collect();
+        format!("{} ({})", named(at), both.join(", "))
+    };
+    let stall = |at: &HandVerdict| {
+        let gap = at.stall_gap.map_or(String::new(), |gap| {
+            format!(" at gap {} {}", length(gap, units), units.length)
+        });
+        match (at.locked, at.limit) {
+            (false, Some(limit)) => format!(
+                "{}{gap} (limit {} {})",
+                named(at),
+                figures(limit),
+                units.force
+            ),
+            _ => format!("{}{gap} (friction locks)", named(at)),
+        }
+    };
+    let of = |can: Option<bool>| verdict.hand.iter().filter(move |at| at.can == can);
+    let able: Vec<String> = of(Some(true)).map(peak).collect();
+    let stalled: Vec<String> = of(Some(false)).map(stall).collect();
+    let unknown: Vec<String> = of(None).map(named).collect();
+    if verdict.hand.is_empty() {
+        return None;
+    }
+    let mut out = Sentence::from("Can a hand do it? ".to_owned());
+    let mut begun = false;
+    if !able.is_empty() {
+        let text = format!(": {}", able.join("; "));
+        out = out.and_toned(Tone::Good, "Yes").and(text);
+        begun = true;
+    }
+    if !stalled.is_empty() {
+        let word = if begun { "NO" } else { "NO, it STALLS" };
+        let text = if begun { ", it stalls: " } else { ": " };
+        out = out.and(if begun { ". " } else { "" });
+        out = out.and_toned(Tone::Bad, word).and(text);
+        out = out.and(stalled.join("; "));
+        begun = true;
+    }
+    if !unknown.is_empty() {
+        out = out.and(if begun { ". " } else { "" });
+        out = out.and(format!("Not known: {}", unknown.join("; ")));
+    }
+    Some(out.and("."))
+}
+
+/// How many demands the tool meets as it is drawn.
+fn demands(verdict: &VerdictReport) -> Option<Sentence> {
+    let (met, all) = (verdict.met, verdict.demands);
+    match all - met {
+        _ if all == 0 => None,
+        0 => Some(
+            Sentence::from("As drawn: ".to_owned())
+                .and_toned(Tone::Good, &format!("{met} of {all} demands met"))
+                .and("."),
+        ),
+        _ => Some(
+            Sentence::from(format!(
+                "As drawn: {met} of {all} demands met, {} ",
+                all - met
+            ))
+            .and_toned(Tone::Bad, "NOT met")
+            .and("."),
+        ),
+    }
+}
+
+/// What comes of the tools as made.
+fn as_made(made: &MadeVerdict, units: &UnitNames) -> Sentence {
+    let what = if made.left_out.is_empty() {
+        "every demand"
+    } else {
+        "every demand that is read off samples"
+    };
+    let said = sampled_tools_meet(what, made.met, made.samples);
+    let mut out = if made.met == made.samples {
+        Sentence::from(format!("As made: {said}"))
+    } else {
+        Sentence::from("As made: ".to_owned()).and_toned(Tone::Bad, &said)
+    };
+    if let Some(cause) = &made.cause {
+        let why = (made.cause_why).map_or(String::new(), |why| format!(", most of them: {why}"));
+        out = out.and(format!(
+            "; most often missed: {} ({} of {}{why})",
+            phrase_of(cause, units),
+            made.cause_tools,
+            made.samples
+        ));
+    }
+    if !made.left_out.is_empty() {
+        let names: Vec<String> = made.left_out.iter().map(|n| phrase_of(n, units)).collect();
+        out = out.and(format!("; not sampled: {}", names.join(", ")));
+    }
+    out.and(".")
+}

@@ -1,0 +1,193 @@
+//! What a reader wants to know first: whether a hand can do it, what is met as drawn and as made, and
+//! what was not judged.
+
+use super::show::{number, position_text};
+use crate::analysis::{HandCase, NotJudged, Solved, hand_cases};
+use crate::model::{Demand, Measure, Tool};
+use crate::strength::{Note, Strength};
+use crate::tolerance::{Made, Subject};
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// The first lines of an answer.
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
+pub struct VerdictReport {
+    /// Whether a hand can do the job, grip by grip; empty where that was not judged.
+    pub hand: Vec<HandVerdict>,
+    /// Why it was not judged whether a hand can do the job; null where it was.
+    pub hand_not_judged: Option<&'static str>,
+    /// Demands met by the tool as drawn.
+    pub met: usize,
+    /// Demands read.
+    pub demands: usize,
+    /// The tools as made; null where nothing varies, nothing is demanded, or they were not sampled.
+    pub made: Option<MadeVerdict>,
+    /// Why the tools as made were not judged although the file says how exact they are; null otherwise.
+    pub made_not_judged: Option<String>,
+    /// Parts and pins without what a strength factor needs, where strength is asked for.
+    pub strength_not_judged: Vec<String>,
+    /// What was assumed of what decides the numbers above.
+    pub assumed: Vec<&'static str>,
+}
+
+/// Whether a hand can do the job at one grip.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct HandVerdict {
+    /// Distance along the hand line.
+    pub grip: f64,
+    /// Null where no hand force could be told.
+    pub can: Option<bool>,
+    /// The greatest hand force that the work needs; null where friction locks the tool.
+    pub peak: Option<f64>,
+    /// The hand's limit at the peak, or where the tool stalls.
+    pub limit: Option<f64>,
+    /// Gap at which the work stops the tool; null where it does not.
+    pub stall_gap: Option<f64>,
+    /// Friction stops it there.
+    pub locked: bool,
+}
+
+/// What comes of the tools as made.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MadeVerdict {
+    /// Sampled tools.
+    pub samples: usize,
+    /// Those that meet every demand that is read off samples.
+    pub met: usize,
+    /// The demand that most of the others miss: measure, position and grip.
+    pub cause: Option<String>,
+    /// How many miss that one.
+    pub cause_tools: usize,
+    /// Why, where most of these have no value there.
+    pub cause_why: Option<&'static str>,
+    /// Demands that are not read off samples.
+    pub left_out: Vec<String>,
+}
+
+impl VerdictReport {
+    /// The hand was judged, and can do the job at none of the grips.
+    #[must_use]
+    pub fn hand_fails(&self) -> bool {
+        !self.hand.is_empty() && self.hand.iter().all(|hand| hand.can == Some(false))
+    }
+
+    /// Nothing that was judged is against the tool: every grip, every demand, every made tool.
+    #[must_use]
+    pub fn good(&self) -> bool {
+        self.hand.iter().all(|hand| hand.can != Some(false))
+            && self.met == self.demands
+            && self
+                .made
+                .as_ref()
+                .is_none_or(|made| made.met == made.samples)
+    }
+
+    /// The verdict on a solved stroke, of whose demands so many of so many are met.
+    #[must_use]
+    pub(super) fn of(
+        tool: &Tool,
+        solved: &Solved,
+        [met, demands]: [usize; 2],
+        units: UnitSystem,
+    ) -> Self {
+        let (hand, why) = match hand_cases(tool, solved) {
+            Ok(cases) => (cases, None),
+            Err(why) => (Vec::new(), Some(why)),
+        };
+        Self {
+            hand: hand.iter().map(|case| at_grip(case, units)).collect(),
+            hand_not_judged: why.and_then(reason),
+            met,
+            demands,
+            made: None,
+            made_not_judged: None,
+            strength_not_judged: Vec::new(),
+            assumed: Vec::new(),
+        }
+    }
+
+    /// And what was assumed, where the file gives no number for it: `given` says whether it has a key.
+    pub fn add_assumed(&mut self, tool: &Tool, given: &dyn Fn(&str) -> bool) {
+        let rubs = tool.joint_data.iter().any(|joint| joint.friction > 0.0)
+            || tool.slots.iter().any(|slot| slot.friction > 0.0);
+        if !rubs {
+            self.assumed.push("no friction");
+        }
+        let strong = |demand: &Demand| matches!(demand.measure, Measure::Safety(_));
+        if tool.demands.iter().any(strong) && !given("joints.shear") {
+            self.assumed.push("every pin in double shear");
+        }
+    }
+
+    /// And what the strength factors leave open.
+    pub fn add_strength(&mut self, tool: &Tool, strength: &Strength) {
+        let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
+        for note in &strength.notes {
+            match note {
+                Note::NoSection(parts) => {
+                    (self.strength_not_judged).extend(parts.iter().filter_map(part));
+                }
+                Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => {
+                    let pins = pins
+                        .iter()
+                        .map(|&pin| format!("pin {}", tool.joint_label(pin)));
+                    self.strength_not_judged.extend(pins);
+                }
+                _ => {}
+            }
+        }
+        self.strength_not_judged.dedup();
+    }
+
+    /// And what comes of the made tools.
+    pub fn add_made(&mut self, tool: &Tool, made: &Made, units: UnitSystem) {
+        let name = |subject: &Subject| subject_name(tool, subject, units);
+        let cause = made.cause.as_ref();
+        self.made = Some(MadeVerdict {
+            samples: made.samples,
+            met: made.met,
+            cause: cause.map(|cause| name(&cause.subject)),
+            cause_tools: cause.map_or(0, |cause| cause.tools),
+            cause_why: cause.and_then(|cause| cause.fate).map(|fate| fate.text()),
+            left_out: made.left_out.iter().map(name).collect(),
+        });
+    }
+}
+
+/// A measure with its position and grip, as a file says them.
+pub(super) fn subject_name(tool: &Tool, subject: &Subject, units: UnitSystem) -> String {
+    let place = |at| format!(" at {}", position_text(at, units));
+    let grip = |grip: f64| format!(", grip {}", number(units.show(grip, Quantity::Length)));
+    format!(
+        "{}{}{}",
+        subject.measure.name(tool),
+        subject.at.map(place).unwrap_or_default(),
+        subject.grip.map(grip).unwrap_or_default()
+    )
+}
+
+fn at_grip(case: &HandCase, units: UnitSystem) -> HandVerdict {
+    let force = |newtons: f64| units.show(newtons, Quantity::Force);
+    let length = |mm: f64| units.show(mm, Quantity::Length);
+    let peak = case.peak.force.ok().filter(|force| force.is_finite());
+    HandVerdict {
+        grip: length(case.grip),
+        can: case.can(),
+        peak: peak.map(force),
+        limit: match case.stall {
+            Some(stall) => stall.limit.map(force),
+            None => case.peak.limit.map(force),
+        },
+        stall_gap: case.stall.map(|stall| length(stall.place.gap)),
+        locked: case.stall.is_some_and(|stall| stall.limit.is_none()),
+    }
+}
+
+/// Why the hand was not judged; nothing of the return stroke, on which nobody asks.
+fn reason(why: NotJudged) -> Option<&'static str> {
+    match why {
+        NotJudged::NoWork => Some("the file does not say what the job needs ([work])"),
+        NotJudged::NoLimit => Some("the file does not say what a hand may give ([hand] limit)"),
+        NotJudged::Opening => None,
+    }
+}

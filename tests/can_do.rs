@@ -1,0 +1,170 @@
+//! Whether a hand can do the job: the first thing that every command says, and ends with.
+
+use crate::cli::{Bench, Ended};
+use serde_json::Value;
+
+/// A lever on one pin, by hand: at a grip g the hand needs F = W 40 cos(t) / g, with the nose at
+/// 40 sin(t) above the anvil and W = 40 (5 - gap) N. Shut, F = 8000 / g: 80 N at 100 mm, 40 N at 200 mm.
+fn lever(limit: &str, more: &str) -> String {
+    format!(
+        r#"
+[tool]
+name = "Lever"
+units = "mm-N"
+[parts.base]
+fixed = true
+pins = {{ heel = [0, 0] }}
+marks = {{ anvil = [40, 0] }}
+[parts.lever]
+pins = {{ heel = [0, 0] }}
+marks = {{ nose = [40, 0] }}
+[sketch]
+"lever.nose" = [40, 3]
+[hand]
+part = "lever"
+line = [[0, 0], [-200, 0]]
+push = "square"
+grips = [100, 200]
+force = 50
+{limit}
+[[jaw]]
+on = "lever.nose"
+against = "base.anvil"
+axis = 90
+[stroke]
+open = {{ gap = 5 }}
+shut = {{ gap = 0 }}
+[work]
+need = [[5, 0], [0, 200]]
+[[demand]]
+measure = "travel"
+at = "shut"
+max = 20
+{more}
+"#
+    )
+}
+
+fn bench(limit: &str) -> Bench {
+    Bench::with(&lever(limit, ""))
+}
+
+fn json(ended: &Ended) -> Value {
+    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}{}", ended.out, ended.err))
+}
+
+/// All commands that judge a tool, as they end.
+fn codes(bench: &Bench) -> Vec<i32> {
+    let calls: [&[&str]; 4] = [
+        &["stroke", "tool.toml"],
+        &["check", "--demands", "tool.toml"],
+        &["compare", "tool.toml"],
+        &["report", "tool.toml", "-o", "page.html"],
+    ];
+    calls.iter().map(|args| bench.run(args).code).collect()
+}
+
+#[test]
+fn a_hand_that_can_do_it_at_one_grip_of_two() {
+    let bench = bench("limit = 60");
+    assert_eq!(codes(&bench), [0; 4]);
+    let said = bench.run(&["stroke", "tool.toml"]).out;
+    let said = said.replace("\n  ", " ");
+    assert!(
+        said.contains("Can a hand do it? Yes: grip 200 mm (peak 40.0 N, limit 60.0 N). NO, it stalls: grip 100 mm at gap 1.25 mm (limit 60.0 N)."),
+        "{said}"
+    );
+    let report = json(&bench.run(&["stroke", "tool.toml", "--json"]));
+    let hand = &report["verdict"]["hand"];
+    let gap = hand[0]["stall_gap"].as_f64().unwrap();
+    // The equation above at F = 60 N and g = 100 mm.
+    let cos = (1.0 - (gap / 40.0_f64).powi(2)).sqrt();
+    assert!(
+        (40.0 * (5.0 - gap) * 40.0 * cos / 100.0 - 60.0).abs() < 1e-6,
+        "{gap}"
+    );
+    assert_eq!(hand[0]["can"], false);
+    assert_eq!(hand[1]["can"], true);
+    let peak = hand[1]["peak"].as_f64().unwrap();
+    assert!((peak - 40.0).abs() < 1e-9, "{peak}");
+    // Only what can be used is recommended.
+    let compared = json(&bench.run(&["compare", "tool.toml", "--json"]));
+    assert_eq!(compared["rows"][0]["can"], false);
+    for column in compared["columns"].as_array().unwrap() {
+        assert!(
+            [Value::from(1), Value::Null].contains(&column["best"]),
+            "{column}"
+        );
+    }
+    let table = bench.run(&["compare", "tool.toml"]).out;
+    assert!(table.contains("STALLS") && table.contains("yes"), "{table}");
+}
+
+/// Every demand is met, and no hand can do it.
+#[test]
+fn a_tool_that_stalls_at_every_grip_ends_with_1() {
+    let bench = bench("limit = 30");
+    assert_eq!(codes(&bench), [1; 4]);
+    let first = |args: &[&str]| {
+        bench
+            .run(args)
+            .out
+            .lines()
+            .take(4)
+            .collect::<Vec<_>>()
+            .join(" ")
+    };
+    for args in [&["stroke", "tool.toml"][..], &["check", "tool.toml"]] {
+        assert!(first(args).contains("NO, it STALLS"), "{}", first(args));
+    }
+    let page = std::fs::read_to_string(bench.path("page.html")).unwrap();
+    assert!(page.contains("NO, it STALLS") && page.contains(r#"class="verdict bad""#));
+    let compared = json(&bench.run(&["compare", "tool.toml", "--json"]));
+    for column in compared["columns"].as_array().unwrap() {
+        assert_eq!(column["best"], Value::Null, "{column}");
+    }
+    // Asked for the one grip that can do it with more strength, the others do not matter.
+    assert_eq!(bench.run(&["stroke", "tool.toml", "--limit", "45"]).code, 0);
+    let one = ["stroke", "tool.toml", "--limit", "45", "--grip", "100"];
+    assert_eq!(bench.run(&one).code, 1);
+}
+
+#[test]
+fn what_was_not_judged_is_said_first() {
+    let said = bench("")
+        .run(&["stroke", "tool.toml"])
+        .out
+        .replace("\n  ", " ");
+    assert!(
+        said.contains("Can a hand do it? Not checked: the file does not say what a hand may give"),
+        "{said}"
+    );
+    assert!(
+        said.contains("Assumed, since the file is silent: no friction."),
+        "{said}"
+    );
+    let checked = bench("limit = 60").run(&["check", "tool.toml"]).out;
+    assert!(
+        checked.contains("Demands: 1 not read here; ask for them with --demands."),
+        "{checked}"
+    );
+}
+
+/// The same tools are sampled whoever asks: the counts are those of the study.
+#[test]
+fn as_made_is_what_the_study_says() {
+    let more = "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\ngrip = 100\nmin = 2.5\n[tolerances]\n\"lever.nose.x\" = 1.0\n";
+    let bench = Bench::with(&lever("limit = 60", more));
+    let stroke = json(&bench.run(&["stroke", "tool.toml", "--json"]));
+    let made = &stroke["verdict"]["made"];
+    let study = json(&bench.run(&["tolerance", "tool.toml", "--samples", "256", "--json"]));
+    assert_eq!(made["met"], study["all_met"]);
+    assert_eq!(made["samples"], 256);
+    assert_eq!(made["cause"], "ratio at shut, grip 100");
+    // By hand: the ratio is 100 over the nose's distance, so every tool longer than 40 mm misses 2.5: half
+    // of them, within four standard deviations (8 each) of 128.
+    let met = made["met"].as_f64().unwrap();
+    assert!((met - 128.0).abs() < 32.0, "{met}");
+    let checked = json(&bench.run(&["check", "--demands", "tool.toml", "--json"]));
+    assert_eq!(checked["verdict"]["made"], *made);
+}
