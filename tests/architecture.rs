@@ -84,7 +84,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "measure",
         ],
     ),
-    ("tuning", &[]),
+    ("tuning", &["numeric"]),
     ("tune", &["units", "model", "analysis", "measure", "tuning"]),
     (
         "words",

@@ -193,10 +193,6 @@ fn tuning_is_never_worse_than_a_scan() {
     never_worse(ten_dimensions().into_iter().take(1).collect(), 40);
 }
 
-/// Fails today, on the plunger with two dimensions and the least force: of all multiples of 0.01 mm the best
-/// is 105.130 N, and tuning ends at one with 105.154 N; likely because the straight models that rank the
-/// roundings do not follow the edge of a limit that bends. With 110 N wanted the scan comes within 0.0085 N
-/// and tuning within 0.0164 N, which [`HIT`] lets pass.
 /// Takes minutes: `cargo test --release --test suite scan_of_ten -- --ignored --nocapture`.
 #[test]
 #[ignore = "takes minutes"]
