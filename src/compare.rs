@@ -79,7 +79,15 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
     // What a tool cannot be asked for has no value.
     let measures = columns.iter().map(|c| (named(tool, &c.measure).ok(), c.at));
     let measures: Vec<(Option<Measure>, Option<At>)> = measures.collect();
-    let judged = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
+    let analysis = Analysis::of(tool.clone());
+    let asked = measures
+        .iter()
+        .any(|(measure, _)| *measure == Some(Measure::Yield));
+    if asked || tool.has_yield() {
+        // Tools that cannot be sampled have no yield.
+        let _ = analysis.sample_yield(None);
+    }
+    let judged = analysis.judge(Direction::Closing, |judge| {
         let read = demands(judge, tool);
         let meets = meets(judge);
         let row = |&grip: &f64| Row {

@@ -159,7 +159,12 @@ struct Readings {
 /// `None` when the tool cannot be solved.
 fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
     let aim = tool.aim.as_ref()?;
-    let seen = Analysis::of(tool.clone()).judge(Direction::Closing, |judge| {
+    let analysis = Analysis::of(tool.clone());
+    if depth == Depth::All && tool.has_yield() {
+        // Tools that cannot be sampled have no yield, and are judged so.
+        let _ = analysis.sample_yield(Some(1));
+    }
+    let seen = analysis.judge(Direction::Closing, |judge| {
         let mut demands = Vec::new();
         let mut read = |judge: &mut Judge<'_, '_>, dear: bool| {
             for (index, demand) in tool.demands.iter().enumerate() {
@@ -185,9 +190,9 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
     seen.ok().flatten()
 }
 
-/// Whether a measure takes the forces on every part at every position of the stroke.
+/// Whether a measure takes the forces on every part at every position of the stroke, or many tools.
 fn is_dear(measure: &Measure) -> bool {
-    matches!(measure, Measure::Safety(_))
+    matches!(measure, Measure::Safety(_) | Measure::Yield)
 }
 
 /// How far a demand passes its limits, relative to them, below 0 by how far it keeps them; 1 where there

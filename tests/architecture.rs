@@ -69,7 +69,6 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     ("scene", &["geometry", "model", "statics", "analysis"]),
-    ("compare", &["model", "statics", "analysis", "measure"]),
     (
         "tolerance",
         &[
@@ -84,8 +83,22 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "measure",
         ],
     ),
+    (
+        "compare",
+        &["model", "statics", "analysis", "measure", "tolerance"],
+    ),
     ("tuning", &["numeric"]),
-    ("tune", &["units", "model", "analysis", "measure", "tuning"]),
+    (
+        "tune",
+        &[
+            "units",
+            "model",
+            "analysis",
+            "measure",
+            "tolerance",
+            "tuning",
+        ],
+    ),
     (
         "words",
         &[

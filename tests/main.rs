@@ -93,3 +93,5 @@ mod tune_scan;
 mod two_paths;
 /// Words that users read.
 mod wording;
+/// The share of made tools that meet all demands.
+mod yields;

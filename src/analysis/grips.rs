@@ -31,7 +31,7 @@ pub fn grips_of(
             matches!(at, Some(At::Span(_)))
         }
         Measure::JawWork => tool.work.is_none(),
-        Measure::ToggleMargin | Measure::ToggleMarginGap => false,
+        Measure::ToggleMargin | Measure::ToggleMarginGap | Measure::Yield => false,
         _ => true,
     };
     match named {

@@ -77,17 +77,25 @@ pub struct Judge<'f, 'r> {
     strength: &'f OnceLock<Strength>,
     /// At single grips (index): those that something named.
     at_one: Vec<(GripId, Strength)>,
+    /// Share of the made tools that meet every other demand, where they were sampled.
+    made: Option<f64>,
 }
 
 impl<'f, 'r> Judge<'f, 'r> {
     /// `rig`: the tool at every grip that it names; `own`: the grips of its own; `strength`: a place for
     /// the factors over these.
-    pub(super) fn new(own: &'r [f64], rig: Rig<'r>, strength: &'f OnceLock<Strength>) -> Self {
+    pub(super) fn new(
+        own: &'r [f64],
+        rig: Rig<'r>,
+        strength: &'f OnceLock<Strength>,
+        made: Option<f64>,
+    ) -> Self {
         Self {
             own,
             rig,
             strength,
             at_one: Vec::new(),
+            made,
         }
     }
 
@@ -154,6 +162,9 @@ impl<'f, 'r> Judge<'f, 'r> {
             return self
                 .safety(name.as_deref(), grip)
                 .map_err(ReadError::Failure);
+        }
+        if *measure == Measure::Yield {
+            return Ok(self.made.ok_or(Absent::NotSampled));
         }
         let mut reader = Reader::new(&mut self.rig);
         match at {

@@ -60,6 +60,8 @@ pub struct Analysis {
     strokes: [OnceLock<Solved>; 2],
     /// Over the tool's own grips, closing and opening.
     strengths: [OnceLock<Strength>; 2],
+    /// Share of the made tools that meet every demand, once they are sampled.
+    made: OnceLock<f64>,
 }
 
 impl Analysis {
@@ -71,6 +73,7 @@ impl Analysis {
             mounted: OnceLock::new(),
             strokes: Default::default(),
             strengths: Default::default(),
+            made: OnceLock::new(),
         }
     }
 
@@ -78,6 +81,18 @@ impl Analysis {
     #[must_use]
     pub fn tool(&self) -> &Tool {
         &self.tool
+    }
+
+    /// The share of the made tools that meet every demand but those on the yield itself; `None` until
+    /// they are sampled, which is not for this module to do.
+    #[must_use]
+    pub fn made(&self) -> Option<f64> {
+        self.made.get().copied()
+    }
+
+    /// Keeps what was sampled, see [`Analysis::made`].
+    pub fn set_made(&self, share: f64) {
+        let _ = self.made.set(share);
     }
 
     /// Its motion.
@@ -126,7 +141,12 @@ impl Analysis {
         };
         let rig = Rig::new(&whole, mounted, direction)?;
         let strength = of(&self.strengths, direction);
-        Ok(ask(&mut Judge::new(&self.tool.hand.grips, rig, strength)))
+        Ok(ask(&mut Judge::new(
+            &self.tool.hand.grips,
+            rig,
+            strength,
+            self.made(),
+        )))
     }
 
     /// A measure at a position, or over the stroke (`at`: `None`): at the `grip` named, mm along the hand

@@ -42,10 +42,10 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         &given,
     );
     let stroke = if args.demands {
+        let made = look_at_made(loaded, Direction::Closing)?;
         let read = read_demands(loaded, Direction::Closing)?;
         let (source, units) = (loaded.source(), loaded.units);
         let mut stroke = stroke_report(loaded.tool(), solved, &read, &source, units);
-        let made = look_at_made(loaded, Direction::Closing)?;
         let made = made
             .as_ref()
             .map(|made| made.as_ref().map_err(String::as_str));

@@ -5,6 +5,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::{first_line, stop};
 use super::position::parse_position;
+use super::tolerance::unstudied;
 use super::{Exit, Stop, Streams};
 use crate::analysis::{self, DemandError, Direction, ReadError};
 use crate::input::Diagnostic;
@@ -107,6 +108,9 @@ fn read(
     at: Option<At>,
     direction: Direction,
 ) -> Result<Reading, Stop> {
+    if *measure == Measure::Yield {
+        sample_yield(loaded)?;
+    }
     let read = loaded.judge(direction, |judge| judge.read(measure, at, None))?;
     read.map_err(|why| unread(why, loaded))
 }
@@ -122,11 +126,20 @@ fn unread(why: ReadError, loaded: &Loaded) -> Stop {
     Stop::cannot(format!("error: {}: {text}", loaded.text.name))
 }
 
+/// Samples the made tools that a yield is read from.
+fn sample_yield(loaded: &Loaded) -> Result<(), Stop> {
+    let sampled = loaded.analysis.sample_yield(None);
+    sampled.map_err(|error| unstudied(error, loaded))
+}
+
 /// Reads every demand of a tool.
 pub(super) fn read_demands(
     loaded: &Loaded,
     direction: Direction,
 ) -> Result<Vec<analysis::Outcome>, Stop> {
+    if loaded.tool().has_yield() {
+        sample_yield(loaded)?;
+    }
     let read = loaded.judge(direction, |judge| judge.demands())?;
     read.map_err(|error| at_its_demand(error, loaded))
 }

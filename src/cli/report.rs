@@ -19,7 +19,7 @@ use crate::report::{
     drawing_report, tolerance_report,
 };
 use crate::scene::scenes;
-use crate::tolerance::StudyError;
+use crate::tolerance::{LOOK, StudyError};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -66,7 +66,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop
 fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<ToolReview, Stop> {
     let (tool, closing) = (loaded.tool(), Direction::Closing);
     let (study, no_tolerance) = match tool.tolerances.stated() {
-        true => match loaded.analysis.tolerance(&samples(typed, 1000)) {
+        true => match loaded.analysis.tolerance(&samples(typed, LOOK)) {
             Ok(study) => (Some(study), None),
             // The rest of the review is no less true without it.
             Err(StudyError::TooManyMeasures(count)) => (None, Some(too_many(count))),

@@ -44,8 +44,8 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
         &loaded.inputs,
     )?;
     let direction = Direction::of(args.opening);
-    let mut report = stroke_with_demands(&loaded, direction)?;
     let made = look_at_made(&loaded, direction)?;
+    let mut report = stroke_with_demands(&loaded, direction)?;
     let made = made
         .as_ref()
         .map(|made| made.as_ref().map_err(String::as_str));

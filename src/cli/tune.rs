@@ -3,13 +3,17 @@
 use super::args::TuneArgs;
 use super::files::{Target, keep};
 use super::load::load;
+use super::loaded::Loaded;
 use super::outputs::failed;
 use super::progress::Progress;
+use super::stroke::stroke_with_demands;
+use super::verdict::{complete, look_at_made};
 use super::{Exit, Stop, Streams};
+use crate::analysis::Direction;
 use crate::input::{read_tool, rewrite};
 use crate::model::dimension;
 use crate::output::tune_text;
-use crate::report::tune_report;
+use crate::report::{VerdictReport, tune_report};
 use crate::tune::TuneError;
 use crate::tuning::usually_judged;
 use crate::units::Quantity;
@@ -64,7 +68,12 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
             )));
         }
     }
-    let report = tune_report(loaded.tool(), &tuned, loaded.units);
+    let mut report = tune_report(loaded.tool(), &tuned, loaded.units);
+    let mut new = loaded.tool().clone();
+    let known = (set.iter()).all(|(address, mm)| dimension::set(&mut new, address, *mm));
+    if known {
+        report.verdict = verdict_on(&loaded.with_tool(new))?;
+    }
     let printed = streams.answer(args.json, args.tool.quiet, &report, |width| {
         tune_text(&report, width)
     })?;
@@ -76,4 +85,14 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
     }
     Ok(if tuned.met { Exit::Done } else { Exit::NotMet })
+}
+
+/// The first lines of an answer about the new tool.
+fn verdict_on(new: &Loaded) -> Result<VerdictReport, Stop> {
+    let made = look_at_made(new, Direction::Closing)?;
+    let mut verdict = stroke_with_demands(new, Direction::Closing)?.verdict;
+    let made = made.as_ref();
+    let made = made.map(|made| made.as_ref().map_err(String::as_str));
+    complete(&mut verdict, new, Direction::Closing, made)?;
+    Ok(verdict)
 }

@@ -6,11 +6,7 @@ use super::tolerance::{too_many, unstudied};
 use crate::analysis::Direction;
 use crate::model::Measure;
 use crate::report::VerdictReport;
-use crate::tolerance::{Sampling, Study, StudyError};
-
-/// Sampled tools behind the first lines of an answer: enough to tell a good tool from a bad one, few
-/// enough to be drawn at every run.
-const LOOK: usize = 256;
+use crate::tolerance::{LOOK, Sampling, Study, StudyError};
 
 /// The study behind the first lines: `None` where the file says nothing of tolerances or demands nothing,
 /// and for the return stroke; or why there is none.
@@ -28,7 +24,15 @@ pub(super) fn look_at_made(
         ..Sampling::default()
     };
     match loaded.analysis.tolerance(&sampling) {
-        Ok(study) => Ok(Some(Ok(study))),
+        Ok(study) => {
+            // What `yield` is read from: the same tools.
+            if let Some(made) = study.made() {
+                loaded
+                    .analysis
+                    .set_made(made.met as f64 / made.samples as f64);
+            }
+            Ok(Some(Ok(study)))
+        }
         Err(StudyError::NothingVaries) => Ok(None),
         Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),
         Err(error) => Err(unstudied(error, loaded)),

@@ -26,6 +26,8 @@ pub(super) struct Around<'a> {
     pub(super) jaw: Option<&'a Jaw>,
     /// Whether there is a table [work].
     pub(super) work: bool,
+    /// Whether there is a table [tolerances].
+    pub(super) tolerances: bool,
 }
 
 impl Reader<'_> {
@@ -186,6 +188,17 @@ impl Reader<'_> {
                     "`hand_force` is what the work needs, and there is no [work]",
                 )
                 .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
+            );
+        }
+        if measure == Measure::Yield && !around.tolerances {
+            self.report(
+                Diagnostic::error(
+                    code::TOGETHER,
+                    value.span(),
+                    "`yield` is the share of the made tools that meet every other demand, and there is no \
+                     [tolerances]",
+                )
+                .help("add [tolerances] with a `class` or with a value for each dimension that matters"),
             );
         }
         if measure == Measure::HandShare

@@ -176,6 +176,7 @@ impl Reader<'_> {
             hand: hand.as_ref(),
             jaw: jaws.first(),
             work: root.entry("work").is_some(),
+            tolerances: root.entry("tolerances").is_some(),
         };
         let stroke = root.entry("stroke");
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));

@@ -50,7 +50,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::HandWork
         | Measure::JawWork
         | Measure::ToggleMargin
-        | Measure::ToggleMarginGap => Err(Absent::OfTheStroke),
+        | Measure::ToggleMarginGap
+        | Measure::Yield => Err(Absent::OfTheStroke),
     }
 }
 

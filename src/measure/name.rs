@@ -32,6 +32,8 @@ pub enum MeasureError {
     NoWork,
     /// It is what the work needs over what the hand can give, and one of them is not given.
     NoShare,
+    /// It is what comes of the made tools, and nothing says how exact they are.
+    NoTolerances,
     /// It needs a second handle.
     NoSecondHandle,
 }
@@ -62,6 +64,7 @@ pub fn readable(tool: &Tool, measure: &Measure) -> Result<(), MeasureError> {
         Measure::HandShare if tool.work.is_none() || tool.hand.limit.is_none() => {
             Err(MeasureError::NoShare)
         }
+        Measure::Yield if !tool.tolerances.stated() => Err(MeasureError::NoTolerances),
         Measure::Span if tool.hand.against.is_none() => Err(MeasureError::NoSecondHandle),
         _ => Ok(()),
     }

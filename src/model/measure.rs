@@ -41,10 +41,12 @@ pub enum Measure {
     ToggleMargin,
     /// What the gap of the first jaw closes on the way there, mm.
     ToggleMarginGap,
+    /// Share of the tools made within their tolerances that meet every other demand.
+    Yield,
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 16] = [
+pub const MEASURES: [Measure; 17] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -61,6 +63,7 @@ pub const MEASURES: [Measure; 16] = [
     Measure::Offset,
     Measure::ToggleMargin,
     Measure::ToggleMarginGap,
+    Measure::Yield,
 ];
 
 /// Over what a measure is read.
@@ -161,6 +164,7 @@ impl Measure {
             Self::HandWork => over(at("hand_work", energy, Better::Less, Digits::Figures)),
             Self::JawWork => over(at("jaw_work", energy, Better::Neither, Digits::Figures)),
             Self::Offset => at("offset", length, Better::Less, Digits::Length),
+            Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
             Self::ToggleMargin => over(at(
                 "toggle_margin",
                 angle,
@@ -243,6 +247,7 @@ impl Measure {
                 | Self::Offset
                 | Self::ToggleMargin
                 | Self::ToggleMarginGap
+                | Self::Yield
         )
     }
 

@@ -83,6 +83,14 @@ pub struct Tool {
 }
 
 impl Tool {
+    /// Whether something is asked of the tools as made.
+    #[must_use]
+    pub fn has_yield(&self) -> bool {
+        let aim = self.aim.iter().map(|aim| &aim.measure);
+        let mut all = self.demands.iter().map(|demand| &demand.measure).chain(aim);
+        all.any(|measure| *measure == Measure::Yield)
+    }
+
     /// The part that takes the opposite of the hand force: of a push across the other handle, of any
     /// other the one in the palm. `None`: a bench holds the fixed part, and nothing else takes it.
     #[must_use]

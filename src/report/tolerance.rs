@@ -2,7 +2,7 @@
 
 use super::show::{Source, number};
 use super::stroke::UnitNames;
-use super::verdict::subject_name;
+use super::verdict::{VerdictReport, subject_name};
 use crate::model::{Spring, SpringSet, Tool};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
@@ -29,6 +29,8 @@ pub struct ToleranceReport {
     pub seed: u64,
     /// `normal (tolerance = 3 sigma)` or `uniform`.
     pub spread: &'static str,
+    /// What a reader wants to know first: demands met as drawn, and by the samples.
+    pub verdict: VerdictReport,
     /// Dimensions that vary: address, nominal value, ± tolerance.
     pub varied: Vec<(String, f64, f64)>,
     /// One for each measure.
@@ -119,7 +121,21 @@ pub fn tolerance_report(
 ) -> ToleranceReport {
     let length = |mm: f64| units.show(mm, Quantity::Length);
     let build = Build { tool, units };
+    let mut verdict = VerdictReport::default();
+    let drawn = study
+        .findings
+        .iter()
+        .filter_map(|finding| finding.nominal_met);
+    let drawn = drawn.chain(study.unread.iter().filter_map(Unread::nominal_met));
+    for met in drawn {
+        verdict.demands += 1;
+        verdict.met += usize::from(met);
+    }
+    if let Some(made) = study.made() {
+        verdict.add_made(tool, &made, units);
+    }
     ToleranceReport {
+        verdict,
         format: 1,
         tool: tool.name.clone(),
         file: source.file.clone(),

@@ -2,6 +2,7 @@
 
 use super::show::position_text;
 use super::stroke::UnitNames;
+use super::verdict::VerdictReport;
 use crate::analysis::Outcome;
 use crate::model::{Measure, Tool};
 use crate::statics::Absent;
@@ -18,6 +19,8 @@ pub struct TuneReport {
     pub tool: String,
     /// Units of every number below.
     pub units: UnitNames,
+    /// What a reader wants to know first of the new tool.
+    pub verdict: VerdictReport,
     /// Every dimension of `[[tune]]`.
     pub dimensions: Vec<Change>,
     /// The aim.
@@ -117,6 +120,7 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         ranges.any(|t| near(*after, t.from) || near(*after, t.to))
     });
     TuneReport {
+        verdict: VerdictReport::default(),
         format: 1,
         tool: tool.name.clone(),
         units: UnitNames::of(units),

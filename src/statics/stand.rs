@@ -47,6 +47,8 @@ pub enum Absent {
     NoAxis,
     /// The motion meets no toggle and no dead position beyond shut.
     NoToggle,
+    /// No made tools were sampled, or nothing else is demanded of them.
+    NotSampled,
 }
 
 /// What was solved last: for which grip, which answers, which hand force and which work (N).

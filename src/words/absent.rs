@@ -25,6 +25,9 @@ impl Absent {
             Self::NoGrip => "the tool is not set up for that grip",
             Self::OffTheStroke => "it is not on the stroke",
             Self::NoAxis => "the jaw measures along the line between its points: nothing is across",
+            Self::NotSampled => {
+                "no made tools were sampled: it needs [tolerances] and other demands"
+            }
             Self::NoToggle => "the motion meets no toggle and no dead position beyond shut",
         }
     }

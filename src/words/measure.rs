@@ -24,6 +24,10 @@ impl fmt::Display for MeasureError {
             Self::NoShare => f.write_str(
                 "`hand_share` is what the work needs over what the hand can give: it needs [work] and [hand] limit",
             ),
+            Self::NoTolerances => f.write_str(
+                "`yield` is the share of the made tools that meet every other demand, and nothing says how exact \
+                 they are: add [tolerances]",
+            ),
             Self::NoSecondHandle => {
                 f.write_str("`span` needs a second handle: [hand] against")
             }

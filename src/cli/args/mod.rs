@@ -78,7 +78,8 @@ pub(super) enum Command {
                       hand_share (hand force over the hand's limit), efficiency (work out over work in),\n\
                       offset (of the jaw's points across its axis), pin_load.NAME;\n\
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
-                      toggle_margin.gap (left from shut to the nearest toggle or dead position).\n\
+                      toggle_margin.gap (left from shut to the nearest toggle or dead position), yield (share of\n\
+                      the tools made within their tolerances that meet every other demand).\n\
                       peak and least: the greatest and least value of that very measure over the stroke;\n\
                       --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
     )]

@@ -2,7 +2,8 @@
 
 use crate::output::chart::tolerance_panel;
 use crate::output::sentences::phrase::plain;
-use crate::output::sentences::tolerance::{begun, sampled_tools_meet, share, titled};
+use crate::output::sentences::tolerance::{share, titled};
+use crate::output::sentences::verdict::as_made;
 use crate::output::text::figures;
 use crate::report::{MeasureSpread, ToleranceReport};
 
@@ -16,10 +17,9 @@ pub(super) struct StudyView {
 
 /// `id`: start of the ids in its chart.
 pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
-    let all = report.all_met.map_or_else(String::new, |met| {
-        let text = begun(&sampled_tools_meet("every demand", met, report.samples));
-        format!(" {text}.")
-    });
+    let all: String = (report.verdict.made.iter())
+        .map(|made| format!(" {}", as_made(made, &report.units)))
+        .collect();
     StudyView {
         text: format!(
             "{} dimensions vary; {} samples, {}, seed {}.{all} The command `tolerance` draws more samples.",

@@ -16,6 +16,7 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
         ("hand_share", None) => "share of the hand's limit".to_owned(),
         ("toggle_margin", None) => "margin to the toggle, handle".to_owned(),
         ("toggle_margin", Some("gap")) => "margin to the toggle, gap".to_owned(),
+        ("yield", None) => "yield, share of the made tools".to_owned(),
         ("offset", None) => "sideways offset of the jaw".to_owned(),
         ("hand_work", None) => "work of the hand".to_owned(),
         ("jaw_work", None) => "work at the jaw".to_owned(),

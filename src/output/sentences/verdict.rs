@@ -122,7 +122,7 @@ fn demands(verdict: &VerdictReport) -> Option<Sentence> {
 }
 
 /// What comes of the tools as made.
-fn as_made(made: &MadeVerdict, units: &UnitNames) -> Sentence {
+pub(in crate::output) fn as_made(made: &MadeVerdict, units: &UnitNames) -> Sentence {
     let what = if made.left_out.is_empty() {
         "every demand"
     } else {

@@ -1,6 +1,7 @@
 //! `tolerance` for the terminal.
 
-use crate::output::sentences::tolerance::{SHARES, begun, sampled_tools_meet};
+use crate::output::sentences::tolerance::{SHARES, sampled_tools_meet};
+use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{clean, columns, figures, joined, left, range, right, wrap};
 use crate::report::{MeasureSpread, ToleranceReport};
 
@@ -20,14 +21,12 @@ pub fn tolerance_text(report: &ToleranceReport, width: usize) -> String {
     let mut lines = wrap("", &clean(&report.tool), width, 2);
     lines.extend(wrap("", &clean(&report.file), width, 2));
     lines.extend(wrap("", &about, width, 2));
+    for sentence in first_lines(&report.verdict, &report.units) {
+        lines.extend(wrap("", &sentence.painted(), width, 2));
+    }
     for measure in &report.measures {
         lines.push(String::new());
         self::measure(report, measure, width, &mut lines);
-    }
-    if let Some(met) = report.all_met {
-        lines.push(String::new());
-        let text = begun(&sampled_tools_meet("every demand", met, report.samples));
-        lines.extend(wrap("", &format!("{text}."), width, 2));
     }
     for note in &report.notes {
         lines.extend(wrap("Note: ", &clean(note), width, 6));

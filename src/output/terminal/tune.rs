@@ -1,6 +1,7 @@
 //! `tune` for the terminal: before and after.
 
 use crate::output::sentences::Tone;
+use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{clean, figures, grip_number, joined, left, range, right, trimmed, wrap};
 use crate::report::TuneReport;
 use std::fmt::Write;
@@ -12,6 +13,9 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
     let mut out = String::new();
     let _ = writeln!(out, "{}", clean(&report.tool));
     let _ = writeln!(out, "{} combinations tried", report.judged);
+    for sentence in first_lines(&report.verdict, &report.units) {
+        out.push_str(&joined(&wrap("", &sentence.painted(), width, 2)));
+    }
     let _ = writeln!(
         out,
         "\n{:<34}{} {}",

@@ -83,7 +83,9 @@ impl<'r, 'a> Collector<'r, 'a> {
     /// Takes every demand at its grips (`grips` where it names none), then gap and ratio at shut.
     pub(in crate::tolerance) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
         let tool = self.rig.tool();
-        for demand in &tool.demands {
+        // A yield counts all the others.
+        let demands = (tool.demands.iter()).filter(|demand| demand.measure != Measure::Yield);
+        for demand in demands {
             for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
                     measure: demand.measure.clone(),
