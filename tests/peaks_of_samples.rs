@@ -4,7 +4,7 @@ use crate::models::demo;
 use jawforce::analysis::Analysis;
 use jawforce::tolerance::{READ_IN_PART, Sampling};
 
-/// Many samples are read only where the peaks of the first few stand. With one sample more than are
+/// Many samples are read only where their peaks may stand, as the drawn tool foretells it. With one sample more than are
 /// read all along their stroke, and otherwise the same, mean and deviation must stay, but for what that
 /// one sample does: at six deviations it moves the mean by 6/512 of one.
 #[test]

@@ -3,6 +3,12 @@
 //! Nodes and weights: M. Abramowitz and I. A. Stegun, *Handbook of Mathematical Functions* (1964),
 //! table 25.4.
 
+/// Nodes and weights of two points on −1..1: exact up to the third power.
+pub const TWO: [(f64, f64); 2] = [
+    (-0.577_350_269_189_625_8, 1.0),
+    (0.577_350_269_189_625_8, 1.0),
+];
+
 /// Nodes and weights of three points on −1..1: exact up to the fifth power.
 pub const THREE: [(f64, f64); 3] = [
     (-0.774_596_669_241_483_4, 5.0 / 9.0),
@@ -28,12 +34,12 @@ pub fn nodes(rule: &[(f64, f64)], from: f64, to: f64) -> impl Iterator<Item = (f
 
 #[cfg(test)]
 mod tests {
-    use super::{FIVE, THREE, nodes};
+    use super::{FIVE, THREE, TWO, nodes};
     use approx::assert_relative_eq as near;
 
     #[test]
     fn powers_are_integrated_exactly() {
-        for (rule, greatest) in [(&THREE[..], 5), (&FIVE[..], 9)] {
+        for (rule, greatest) in [(&TWO[..], 3), (&THREE[..], 5), (&FIVE[..], 9)] {
             for power in 0..=greatest {
                 let sum: f64 = nodes(rule, 0.5, 2.0).map(|(x, w)| w * x.powi(power)).sum();
                 let next = power + 1;

@@ -323,18 +323,6 @@ impl<'a> Rig<'a> {
         self.ask.hand_force = force;
     }
 
-    /// Asks [`Rig::solve`] for one grip (index) only, or for every grip; and for which answers.
-    /// What is not asked for is left as it was.
-    pub fn ask_for(&mut self, grip: Option<GripId>, answers: Answers) {
-        self.ask.only = grip.filter(|&g| g.index() < self.tool.hand.grips.len());
-        self.ask.answers = answers;
-    }
-
-    /// Asks [`Rig::solve`] for everything again.
-    pub fn ask_for_all(&mut self) {
-        self.ask_for(None, Answers::All);
-    }
-
     /// What is asked at every position.
     #[must_use]
     pub fn asked(&self) -> &Ask {

@@ -4,13 +4,13 @@
 //! With the gap `g` a function of the handle's angle `h` and a dimension `x`, the angle at which the
 //! gap is kept moves by dh/dx = −(∂g/∂x)/(∂g/∂h).
 
-use super::place::{Held, Pace};
+use super::anchor::Pace;
 use super::plan::Varied;
 use super::target::{Kind, Target};
 use super::worker::{Play, Worker};
 use crate::give::GapRates;
 use crate::measure::Measure;
-use crate::model::JawId;
+use crate::model::{FixedBy, JawId};
 use crate::motion::Stance;
 use crate::statics::{Holding, unit_sheet};
 
@@ -27,8 +27,8 @@ struct GapSlopes {
 /// differences tell.
 pub(super) fn derivatives(worker: &mut Worker, target: &Target) -> Option<Vec<f64>> {
     match (&target.measure, target.kind) {
-        (Measure::Gap, Kind::At { station }) => match worker.held(station)? {
-            Held::Handle(_) => Some(worker.gap_slopes(station)?.by_dimension),
+        (Measure::Gap, Kind::At { station }) => match worker.fixed_by(station)? {
+            FixedBy::Handle => Some(worker.gap_slopes(station)?.by_dimension),
             _ => None,
         },
         (Measure::Handle, Kind::At { station }) => handle(worker, station),
@@ -54,9 +54,9 @@ pub(super) fn derivatives(worker: &mut Worker, target: &Target) -> Option<Vec<f6
 
 /// Derivatives of the handle's angle at a station.
 fn handle(worker: &mut Worker, station: usize) -> Option<Vec<f64>> {
-    match worker.held(station)? {
-        Held::Handle(_) => Some(vec![0.0; worker.setup.plan.varied.len()]),
-        Held::Gap(_) => {
+    match worker.fixed_by(station)? {
+        FixedBy::Handle => Some(vec![0.0; worker.setup.plan.varied.len()]),
+        FixedBy::Gap => {
             let slopes = worker.gap_slopes(station)?;
             let by = slopes.by_handle;
             (by != 0.0).then(|| slopes.by_dimension.iter().map(|d| -d / by).collect())
@@ -66,9 +66,9 @@ fn handle(worker: &mut Worker, station: usize) -> Option<Vec<f64>> {
 }
 
 impl Worker<'_> {
-    /// What defines a station.
-    fn held(&self, station: usize) -> Option<Held> {
-        self.setup.stations.get(station).map(|s| s.held)
+    /// What a station is fixed by.
+    fn fixed_by(&self, station: usize) -> Option<FixedBy> {
+        self.setup.stations.get(station)?.anchor.by()
     }
 
     /// How the gap moves at a station of the nominal tool, all play of loaded joints taken up.
@@ -85,7 +85,7 @@ impl Worker<'_> {
         let solver = &mut self.solver;
         solver.pose.q.copy_from_slice(&station.q);
         let mut slopes = None;
-        if station.held.close(solver, &self.row, 0.0) {
+        if station.anchor.close(solver, &self.row, 0.0) {
             let stance = Stance {
                 travel: 0.0,
                 handle: 0.0,

@@ -3,7 +3,7 @@
 
 use super::place::Station;
 use crate::measure::Measure;
-use crate::numeric::gauss::THREE;
+use crate::numeric::gauss::{THREE, nodes};
 use crate::statics::LocateError;
 
 /// A measure whose area is wanted, and where it is read.
@@ -48,6 +48,8 @@ pub(super) struct Lane {
     pub(super) posts: Vec<Post>,
     /// How many samples of the integrand are enough, found on the nominal tool.
     pub(super) rule: Rule,
+    /// Where those stand, each with its weight.
+    pub(super) places: Vec<(Post, f64)>,
 }
 
 /// Where the nominal tool stands in a lane.
@@ -55,6 +57,7 @@ pub(super) struct Lane {
 pub(super) struct Post {
     /// Of the lane's pace.
     pub(super) share: f64,
+    /// Of the station as it is anchored.
     pub(super) pace: f64,
     /// Of the first jaw, mm.
     pub(super) gap: f64,
@@ -82,6 +85,48 @@ impl Rule {
 
 /// A gap nearer than this to a row, over the tool's size, is at it: no lane lies between.
 pub(super) const AT_ROW: f64 = 1e-10;
+
+impl Lane {
+    /// A lane begun.
+    pub(super) fn new(posts: Vec<Post>) -> Self {
+        Self {
+            posts,
+            rule: Rule::FIRST,
+            places: Vec::new(),
+        }
+    }
+
+    /// Gives the lane its rule.
+    pub(super) fn by(&mut self, rule: Rule) {
+        let part = |k: usize| k as f64 / rule.panels as f64;
+        let panels = (0..rule.panels).flat_map(|k| nodes(rule.points, part(k), part(k + 1)));
+        let place = |(share, weight)| Some((self.place(share)?, weight));
+        self.places = panels.filter_map(place).collect();
+        self.rule = rule;
+    }
+
+    /// The place at a share of the lane: the nearest post, with the play between it and the next.
+    pub(super) fn place(&self, share: f64) -> Option<Post> {
+        let next = self.posts.partition_point(|post| post.share < share);
+        let after = self.posts.get(next);
+        let before = next.checked_sub(1).and_then(|k| self.posts.get(k));
+        let (near, other) = match (before, after) {
+            (Some(before), Some(after)) if share - before.share > after.share - share => {
+                (after, Some(before))
+            }
+            (Some(before), after) => (before, after),
+            (None, after) => (after?, None),
+        };
+        let way = other.map_or(1.0, |other| other.share - near.share);
+        let there = other.map(|other| &other.station);
+        let station = near.station.towards(there, (share - near.share) / way);
+        Some(Post {
+            share,
+            station,
+            ..near.clone()
+        })
+    }
+}
 
 impl Area {
     /// All posts of all lanes.

@@ -1,7 +1,7 @@
 //! What comes of the tools that are made within their tolerances.
 
 use super::fate::Fate;
-use super::run::{Finding, Study};
+use super::study::{Finding, Study};
 use super::subject::Subject;
 use super::unread::Unread;
 

@@ -21,27 +21,33 @@
 //! by its preload has the length that gives it in the tool as drawn.
 //!
 //! # Peaks and work over the stroke
-//! Each tool is read from its own open end to its own shut, or to where its own dies meet before. Work is
+//! Each tool is read from its own open end to its own shut, or to where its own dies meet before. Many
+//! samples are read for peaks only where these may stand, as the tool itself foretells it. Work is
 //! the area under the curve, exactly for the jaw where the work is stated, else integrated between the
 //! rows of the work, at whose gaps it may bend or jump.
 
+mod anchor;
+mod choice;
+mod choose;
 mod collect;
 mod cost;
 mod course;
 mod error;
 mod exact;
 mod fate;
+mod finding;
 mod iso;
 mod lanes;
 mod made;
 mod nominal;
-mod pilot;
 mod place;
 mod plan;
 mod run;
+mod runs;
 mod sample;
 mod share;
 mod stack;
+mod study;
 mod subject;
 mod summary;
 mod sweep;
@@ -49,16 +55,16 @@ mod target;
 mod unread;
 mod worker;
 
+pub use choose::READ_IN_PART;
 pub use error::StudyError;
 pub use fate::Fate;
 pub use iso::{SMALLEST, general_tolerance, smallest_step};
 pub use made::{Cause, Made};
-pub use pilot::READ_IN_PART;
 pub use plan::{Origin, Plan, Remark, Varied, plan};
-pub use run::{Clearance, Finding, Share, Study};
 pub use sample::{CHUNK, Sampling, Spread, Variable, sample};
 pub use share::LOOK;
 pub use stack::{Stack, stack};
+pub use study::{Clearance, Finding, Share, Study};
 pub use subject::{Hold, Subject};
 pub use summary::{PERCENTILES, Summary, summary};
 pub use unread::{Unread, Why};

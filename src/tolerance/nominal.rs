@@ -2,6 +2,7 @@
 //! there is left out of the study, and why is said.
 
 use super::fate::Fate;
+use super::lanes::Rule;
 use super::target::Kind;
 use super::unread::{Unread, Why};
 use super::worker::{Play, Setup, Worker};
@@ -38,9 +39,13 @@ pub(super) fn settle(setup: &mut Setup) -> Vec<Unread> {
         });
     }
     for (area, rules) in setup.areas.iter_mut().zip(rules) {
+        let ways = area.rows.iter_mut().filter_map(|row| row.taken_up.as_mut());
+        for lane in area.lanes.iter_mut().chain(ways.map(|up| &mut up.way)) {
+            lane.by(Rule::FIRST);
+        }
         for (lane, rule) in rules.into_iter().flatten() {
             if let Some(lane) = area.lanes.get_mut(lane) {
-                lane.rule = rule;
+                lane.by(rule);
             }
         }
     }

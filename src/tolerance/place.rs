@@ -1,119 +1,16 @@
-//! Positions that every sampled tool is read at: what defines them, and how they stand on the
-//! nominal tool.
+//! Positions that every sampled tool is read at: how they stand on the nominal tool.
 
+use super::anchor::Anchor;
 use super::plan::Plan;
 use crate::geometry::Vec2;
-use crate::mechanism::{Linkage, Pose};
-use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
-use crate::motion::Solver;
-use crate::statics::{Answer, Answers, Rig};
-
-/// What defines a position.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Held {
-    /// Gap of the first jaw, mm.
-    Gap(f64),
-    /// Handle angle as [`Linkage::handle`] gives it, rad.
-    Handle(f64),
-    /// Span at a grip of the linkage (index), mm.
-    Span(GripId, f64),
-    /// Place of the first grip along a direction, mm: for handles that slide.
-    Way(Vec2, f64),
-}
-
-impl Held {
-    /// The definition of a position of the tool file; `grip` is the index that a span is read at.
-    /// `None` for peak and least.
-    pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: GripId) -> Option<Self> {
-        let end = |target: Target| match target {
-            Target::Span(_, at) => (target.fixed(), linkage.target_grip(at)),
-            Target::Gap(_) | Target::Handle(_) => (target.fixed(), grip),
-        };
-        let (Fixed { by, value }, grip) = match at {
-            At::Open => end(tool.stroke.open),
-            At::Shut => end(tool.stroke.shut),
-            _ => (at.fixed()?, grip),
-        };
-        Some(match by {
-            FixedBy::Gap => Self::Gap(value),
-            FixedBy::Handle => Self::Handle(value),
-            FixedBy::Span => Self::Span(grip, value),
-        })
-    }
-
-    /// Closes the loops where the definition holds, moved on by `offset`, from the pose the solver
-    /// stands in. `row` is the linkage's handle row.
-    #[inline]
-    pub(super) fn close(self, solver: &mut Solver, row: &[f64], offset: f64) -> bool {
-        match self {
-            Self::Handle(level) => {
-                solver.set_border(row);
-                solver.close_from_pose(level + offset - solver.linkage.hand.chord)
-            }
-            Self::Gap(gap) => solver.close_on(|linkage, pose, row| {
-                let jaw = &linkage.jaws[0];
-                let Some(axis) = linkage.jaw_axis(pose, jaw) else {
-                    return f64::NAN;
-                };
-                let scale = 1.0 / linkage.size;
-                linkage.add_gap_gradient(pose, jaw, axis * scale, row);
-                (linkage.gap(pose, jaw) - gap - offset) * scale
-            }),
-            Self::Span(grip, span) => solver.close_on(|linkage, pose, row| {
-                let frame = &linkage.hand.grips[grip];
-                let Some(facing) = frame.facing else {
-                    return f64::NAN;
-                };
-                let (at, to) = (pose.place(frame.at), pose.place(facing));
-                let d = at - to;
-                let length = d[0].hypot(d[1]);
-                let u = d.map(|v| v / (length * linkage.size));
-                linkage.add_gradient(pose, frame.at.body, at, u, row);
-                linkage.add_gradient(pose, facing.body, to, -u, row);
-                (length + linkage.hand.thickness - span - offset) / linkage.size
-            }),
-            Self::Way(direction, way) => solver.close_on(|linkage, pose, row| {
-                let u = direction / linkage.size;
-                let spot = linkage.hand.grips[0].at;
-                let at = pose.place(spot);
-                linkage.add_gradient(pose, spot.body, at, u, row);
-                (at.dot(direction) - way - offset) / linkage.size
-            }),
-        }
-    }
-}
-
-/// What the positions of the stroke are counted by.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Pace {
-    /// The handle's angle.
-    Handle,
-    /// The first grip's way along a direction.
-    Way(Vec2),
-}
-
-impl Pace {
-    pub(super) fn read(self, linkage: &Linkage, pose: &Pose) -> f64 {
-        match self {
-            Self::Handle => linkage.handle(&pose.q),
-            Self::Way(direction) => pose.place(linkage.hand.grips[0].at).dot(direction),
-        }
-    }
-
-    pub(super) fn held(self, linkage: &Linkage, pose: &Pose) -> Held {
-        let value = self.read(linkage, pose);
-        match self {
-            Self::Handle => Held::Handle(value),
-            Self::Way(direction) => Held::Way(direction, value),
-        }
-    }
-}
+use crate::model::{GripId, JawId, JointId};
+use crate::statics::{Absent, Rig};
 
 /// A position on the nominal tool, from which every sample starts.
 #[derive(Debug, Clone)]
 pub(super) struct Station {
     /// What defines it.
-    pub(super) held: Held,
+    pub(super) anchor: Anchor,
     /// Index of the grip that is held.
     pub(super) grip: GripId,
     /// Coordinates.
@@ -131,12 +28,12 @@ pub(super) struct Station {
 
 impl Station {
     /// The position at which `rig` stands, the tool held at a grip.
-    pub(super) fn here(rig: &mut Rig, held: Held, grip: GripId, plan: &Plan) -> Self {
+    pub(super) fn here(rig: &mut Rig, anchor: Anchor, grip: GripId, plan: &Plan) -> Self {
         let pushed = pushed(rig, grip, plan);
         let sense = rig.stance().sense;
         let solver = rig.solver();
         Self {
-            held,
+            anchor,
             grip,
             q: solver.pose.q.clone(),
             tangent: solver.tangent().iter().map(|t| t * sense).collect(),
@@ -188,29 +85,22 @@ impl Station {
 /// hand force that the work needs here, or the tool's where there is no work.
 fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<Vec2>> {
     let tool = rig.tool();
-    rig.ask_for(Some(grip), Answers::All);
-    rig.set_hand_force(tool.hand.force);
-    rig.solve();
-    let mut loaded = !rig.forces().toggle[0];
-    if loaded && tool.work.is_some() {
-        match rig.forces().needed(grip) {
-            Some(Answer::Moves { force, .. }) if force > 0.0 => {
-                rig.set_hand_force(force);
-                rig.solve();
-            }
-            _ => loaded = false,
-        }
-        loaded = loaded && rig.work().is_some_and(|work| work > 0.0);
-    }
+    let mut stand = rig.here();
+    let hand = match stand.work() {
+        Some(work) if work > 0.0 => stand.hand_force(grip),
+        Some(_) => Err(Absent::NoWork),
+        None => Ok(tool.hand.force),
+    };
+    let mut force = |joint| stand.pin(joint, grip, hand?);
+    let forces: Vec<_> = (plan.clearances.iter())
+        .map(|&(joint, _)| (joint, force(joint)))
+        .collect();
     let (linkage, pose) = (&*rig.solver().linkage, &rig.solver().pose);
-    let directions = plan.clearances.iter().map(|&(joint, _)| {
-        let [x, y] = rig.forces().pin(joint, grip)?.xy();
+    let direction = |(joint, force): (JointId, Result<Vec2, Absent>)| {
+        let [x, y] = force.ok()?.xy();
         let size = x.hypot(y);
         let axes = &pose.frames[linkage.play_axes(joint)];
-        (loaded && size > 1e-9).then(|| axes.own_direction(Vec2::new(-x / size, -y / size)))
-    });
-    let directions = directions.collect();
-    rig.set_hand_force(tool.hand.force);
-    rig.ask_for_all();
-    directions
+        (size > 1e-9).then(|| axes.own_direction(Vec2::new(-x / size, -y / size)))
+    };
+    forces.into_iter().map(direction).collect()
 }

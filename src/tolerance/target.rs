@@ -44,14 +44,12 @@ pub(super) struct Target {
 }
 
 impl Target {
-    /// The measure to read at a station, if this target is read there.
-    pub(super) fn read_at(&self, at: usize) -> Option<&Measure> {
+    /// Whether its measure is read at a station.
+    pub(super) fn read_at(&self, at: usize) -> bool {
         match self.kind {
-            Kind::Sweep { .. } if self.corners.contains(&at) => Some(&self.measure),
-            Kind::At { station } | Kind::Travel { station, .. } if station == at => {
-                Some(&self.measure)
-            }
-            _ => None,
+            Kind::Sweep { .. } => self.corners.contains(&at),
+            Kind::At { station } | Kind::Travel { station, .. } => station == at,
+            Kind::Curve { .. } | Kind::Area { .. } => false,
         }
     }
 }

@@ -3,8 +3,9 @@
 use super::Collector;
 use crate::model::{At, GripId, JawId, Target};
 use crate::statics::LocateError;
+use crate::tolerance::anchor::Anchor;
 use crate::tolerance::course::Course;
-use crate::tolerance::place::{Held, Station};
+use crate::tolerance::place::Station;
 
 impl Collector<'_, '_> {
     /// The ends of the stroke with the tool held at a grip.
@@ -16,7 +17,7 @@ impl Collector<'_, '_> {
         let (open, _) = self.station(At::Open, grip, None)?;
         let (shut, meets) = match self.rig.meets() {
             Some(JawId::FIRST) if self.has_axis_where_dies_meet()? => {
-                let gap = self.here(Held::Gap(0.0), grip);
+                let gap = self.here(Anchor::gap(0.0), grip);
                 (self.station(At::Shut, grip, None)?.0, Some(gap))
             }
             Some(_) => (self.end(grip)?, None),
@@ -60,21 +61,21 @@ impl Collector<'_, '_> {
         if !dies || by_gap || !self.has_axis_where_dies_meet()? {
             return Ok(None);
         }
-        Ok(Some(self.here(Held::Gap(0.0), grip)))
+        Ok(Some(self.here(Anchor::gap(0.0), grip)))
     }
 
     /// The station where the dies of a jaw meet on the tool as it is drawn.
     fn end(&mut self, grip: GripId) -> Result<usize, LocateError> {
         self.rig.go_to(self.rig.pace())?;
         let solver = self.rig.solver();
-        let held = self.pace.held(&solver.linkage, &solver.pose);
-        let end = self.here(held, grip);
+        let anchor = self.pace.anchor(&solver.linkage, &solver.pose);
+        let end = self.here(anchor, grip);
         self.stations.push(end);
         Ok(self.stations.len() - 1)
     }
 
-    /// A station where the rig stands, defined by `held`.
-    pub(in crate::tolerance) fn here(&mut self, held: Held, grip: GripId) -> Station {
-        Station::here(self.rig, held, grip, self.plan)
+    /// A station where the rig stands, defined by `anchor`.
+    pub(in crate::tolerance) fn here(&mut self, anchor: Anchor, grip: GripId) -> Station {
+        Station::here(self.rig, anchor, grip, self.plan)
     }
 }

@@ -4,8 +4,8 @@ use super::Collector;
 use crate::measure::Measure;
 use crate::model::GripId;
 use crate::statics::passes;
-use crate::tolerance::lanes::{AT_ROW, Area, Lane, NoLanes, Post, Row, Rule, TakenUp};
-use crate::tolerance::place::Held;
+use crate::tolerance::anchor::Anchor;
+use crate::tolerance::lanes::{AT_ROW, Area, Lane, NoLanes, Post, Row, TakenUp};
 
 /// Posts over the whole stroke, and intervals of a lane at least.
 const STATIONS: f64 = 32.0;
@@ -32,10 +32,7 @@ impl Row {
         if last.station.play_off(&first.station) > STRAIGHT {
             let mut station = self.station.clone();
             station.pushed.clone_from(&first.station.pushed);
-            let way = Lane {
-                posts: vec![first.clone()],
-                rule: Rule::FIRST,
-            };
+            let way = Lane::new(vec![first.clone()]);
             self.taken_up = Some(TakenUp { station, way });
         }
     }
@@ -76,7 +73,7 @@ impl Collector<'_, '_> {
                 None => whole,
             };
             self.rig.go_to(at)?;
-            let station = self.here(Held::Gap(gap), grip);
+            let station = self.here(Anchor::gap(gap), grip);
             rows.push(Row {
                 gap,
                 station,
@@ -131,8 +128,7 @@ impl Collector<'_, '_> {
             }
             *last = post.gap;
         }
-        let rule = Rule::FIRST;
-        Ok(Lane { posts, rule })
+        Ok(Lane::new(posts))
     }
 
     /// Puts a post after the last of a lane, and more between the two where the play goes on otherwise
@@ -164,9 +160,9 @@ impl Collector<'_, '_> {
         let gap = self.gap_at(from + share * (to - from))?;
         let solver = self.rig.solver();
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let held = self.pace.held(linkage, pose);
+        let anchor = self.pace.anchor(linkage, pose);
         let pace = self.pace.read(linkage, pose);
-        let station = self.here(held, grip);
+        let station = self.here(anchor, grip);
         Ok(Post {
             share,
             pace,

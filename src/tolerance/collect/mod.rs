@@ -5,14 +5,15 @@ mod lanes;
 mod sweep;
 
 use crate::analysis::grips_of;
-use crate::measure::{Measure, Reader};
-use crate::model::{At, GripId};
+use crate::measure::{Measure, Reader, read_at};
+use crate::model::{At, FixedBy, GripId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
+use crate::tolerance::anchor::{Anchor, Pace};
 use crate::tolerance::course::Course;
 use crate::tolerance::error::StudyError;
 use crate::tolerance::lanes::{Area, NoLanes};
-use crate::tolerance::place::{Held, Pace, Station};
+use crate::tolerance::place::Station;
 use crate::tolerance::plan::Plan;
 use crate::tolerance::subject::{Hold, Subject};
 use crate::tolerance::sweep::Sweep;
@@ -38,6 +39,12 @@ pub(in crate::tolerance) struct Collector<'r, 'a> {
 
 /// Most places of one measure where the work turns.
 const MOST_CORNERS: usize = 4;
+/// Most rows of the work that are looked at for whether a measure bends there.
+const MOST_ROWS: usize = 64;
+/// Share of the stroke at which it is looked at beside a row, and how much less than before it must rise
+/// beyond.
+const BESIDE: f64 = 1e-3;
+const FLATTER: f64 = 0.25;
 
 impl<'r, 'a> Collector<'r, 'a> {
     pub(in crate::tolerance) fn new(
@@ -228,14 +235,53 @@ impl<'r, 'a> Collector<'r, 'a> {
             return Vec::new();
         };
         let size = self.rig.solver().linkage.size;
-        let height = |gap: f64| sense * work.at(gap, size);
         let mut gaps = work.turns(sense, size);
-        gaps.sort_by(|a, b| height(*b).total_cmp(&height(*a)));
-        gaps.truncate(MOST_CORNERS);
-        let station = |gap: f64| self.station(At::Gap(gap), grip, None).ok();
-        // What is not on the stroke has no station.
-        let found = gaps.into_iter().filter_map(station);
-        found.map(|(station, _)| station).collect()
+        if work.need.len() <= MOST_ROWS {
+            let rows = work.need.iter().map(|row| row[0]);
+            let bends: Vec<f64> = rows.filter(|gap| !gaps.contains(gap)).collect();
+            gaps.extend(
+                bends
+                    .into_iter()
+                    .filter(|gap| self.bends(measure, *gap, grip, sense)),
+            );
+        }
+        // What is not on the stroke has no height and no station.
+        let mut found = Vec::new();
+        for gap in gaps {
+            let pace = locate(self.rig, At::Gap(gap), grip).ok();
+            let height = pace.and_then(|pace| self.height(measure, pace, grip, sense));
+            found.extend(height.map(|height| (height, gap)));
+        }
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        found.truncate(MOST_CORNERS);
+        let station = |(_, gap): (f64, f64)| self.station(At::Gap(gap), grip, None).ok();
+        found
+            .into_iter()
+            .filter_map(station)
+            .map(|(station, _)| station)
+            .collect()
+    }
+
+    /// A measure times `sense` at a pace.
+    fn height(&mut self, measure: &Measure, pace: f64, grip: GripId, sense: f64) -> Option<f64> {
+        let read = read_at(&mut self.rig.at(pace).ok()?, measure, grip);
+        read.ok().map(|value| sense * value)
+    }
+
+    /// Whether a measure rises to a row of the work and then less, or no more: on some tools it has its
+    /// peak there.
+    fn bends(&mut self, measure: &Measure, gap: f64, grip: GripId, sense: f64) -> bool {
+        let Ok(pace) = locate(self.rig, At::Gap(gap), grip) else {
+            return false;
+        };
+        let step = self.rig.pace() * BESIDE;
+        let mut height = |pace| self.height(measure, pace, grip, sense);
+        let three = (height(pace - step), height(pace), height(pace + step));
+        let (Some(before), Some(here), Some(after)) = three else {
+            return false;
+        };
+        let (rise, on) = (here - before, after - here);
+        rise > 0.0 && on < FLATTER * rise
     }
 
     /// The station of a position, made if it is not there yet.
@@ -250,24 +296,28 @@ impl<'r, 'a> Collector<'r, 'a> {
         let solver = self.rig.solver();
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         let stated =
-            Held::of(self.rig.tool(), linkage, at, grip).ok_or(LocateError::NotAPosition)?;
+            Anchor::of(self.rig.tool(), linkage, at, grip).ok_or(LocateError::NotAPosition)?;
         let itself = match (measure, stated) {
-            (Some(Measure::Gap), Held::Gap(_)) => true,
-            (Some(Measure::Span), Held::Span(other, _)) => other == grip,
+            (Some(Measure::Gap), _) => stated.by() == Some(FixedBy::Gap),
+            (Some(Measure::Span), Anchor::Fixed(fixed, other)) => {
+                fixed.by == FixedBy::Span && other == grip
+            }
             _ => false,
         };
         // At contact a jaw without an axis has no direction in which to look for the gap.
-        let touching = matches!(stated, Held::Gap(_))
+        let touching = stated.by() == Some(FixedBy::Gap)
             && (linkage.jaws.first()).is_some_and(|jaw| linkage.jaw_axis(pose, jaw).is_none());
-        let (held, hold) = match stated {
-            _ if itself || touching => (self.pace.held(linkage, pose), Hold::NominalHandle),
+        let (anchor, hold) = match stated {
+            _ if itself || touching => (self.pace.anchor(linkage, pose), Hold::NominalHandle),
             // The angle as the coordinates have it, whole turns included.
-            Held::Handle(_) => (Held::Handle(linkage.handle(&pose.q)), Hold::Position),
+            _ if stated.by() == Some(FixedBy::Handle) => {
+                (Anchor::handle(linkage.handle(&pose.q)), Hold::Position)
+            }
             other => (other, Hold::Position),
         };
-        let known = (self.stations.iter()).position(|s| s.held == held && s.grip == grip);
+        let known = (self.stations.iter()).position(|s| s.anchor == anchor && s.grip == grip);
         let station = known.unwrap_or_else(|| {
-            let station = Station::here(self.rig, held, grip, self.plan);
+            let station = Station::here(self.rig, anchor, grip, self.plan);
             self.stations.push(station);
             self.stations.len() - 1
         });

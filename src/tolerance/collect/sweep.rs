@@ -22,8 +22,8 @@ impl Collector<'_, '_> {
                 for k in 0..=NODES {
                     self.rig.go_to_step(k, NODES)?;
                     let solver = self.rig.solver();
-                    let held = self.pace.held(&solver.linkage, &solver.pose);
-                    nodes.push(self.here(held, grip));
+                    let anchor = self.pace.anchor(&solver.linkage, &solver.pose);
+                    nodes.push(self.here(anchor, grip));
                 }
                 self.sweeps.push(Sweep {
                     course,

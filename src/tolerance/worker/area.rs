@@ -3,14 +3,15 @@
 
 use super::peak::CLOSELY;
 use super::{Play, Worker};
-use crate::numeric::gauss::{FIVE, THREE, nodes};
+use crate::numeric::gauss::{FIVE, THREE, TWO, nodes};
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
-use crate::tolerance::lanes::{AT_ROW, Area, Lane, Row, Rule};
+use crate::tolerance::lanes::{AT_ROW, Area, Lane, Post, Row, Rule};
 
 /// Rules to choose from, each in so many panels: the middle of the lane is enough where rows stand thick.
-const RULES: [(&[(f64, f64)], usize); 9] = [
+const RULES: [(&[(f64, f64)], usize); 10] = [
     (&[(0.0, 2.0)], 1),
+    (&TWO, 1),
     (&THREE, 1),
     (&FIVE, 1),
     (&FIVE, 2),
@@ -20,8 +21,9 @@ const RULES: [(&[(f64, f64)], usize); 9] = [
     (&FIVE, 32),
     (&FIVE, 64),
 ];
-/// How near a rule must come on the nominal tool, of all work, where many samples are drawn.
-const ENOUGH: f64 = 1e-6;
+/// How near a rule must come on the nominal tool, of all work, where many samples are drawn: what it is off
+/// there is taken off every sample, so that only the change of that is left.
+const ENOUGH: f64 = 1e-4;
 /// And how near halves of a lane must come to the whole, of all work, where two tools are told apart by a
 /// difference over a step that is itself a millionth of the tool.
 const SETTLED: f64 = 1e-9;
@@ -92,7 +94,10 @@ impl<'a> Worker<'a> {
 
     fn stretch(&mut self, stretch: &Stretch) -> Result<f64, Fate> {
         if self.near > CLOSELY {
-            return self.by(stretch, stretch.lane.rule);
+            let long = (stretch.to - stretch.from).abs();
+            let places = stretch.lane.places.iter();
+            let parts = places.map(|(place, weight)| Ok(weight * self.growth_at(stretch, place)?));
+            return Ok(long * parts.sum::<Result<f64, Fate>>()?);
         }
         let mut visits = 0;
         let whole = self.panel(stretch, [0.0, 1.0], &FIVE)?;
@@ -146,32 +151,17 @@ impl<'a> Worker<'a> {
 
     /// Growth of the measure per unit of pace at a share of a lane.
     fn growth(&mut self, stretch: &Stretch, share: f64) -> Result<f64, Fate> {
-        let Stretch { area, lane, .. } = stretch;
-        let pace = stretch.from + share * (stretch.to - stretch.from);
-        let next = lane.posts.partition_point(|post| post.share < share);
-        let after = lane.posts.get(next);
-        let before = next.checked_sub(1).and_then(|k| lane.posts.get(k));
-        let (near, other) = match (before, after) {
-            (Some(before), Some(after)) if share - before.share > after.share - share => {
-                (after, Some(before))
-            }
-            (Some(before), after) => (before, after),
-            (None, Some(after)) => (after, None),
-            (None, None) => return Err(Fate::NoValue),
-        };
-        let offset = pace - near.pace;
+        let place = stretch.lane.place(share).ok_or(Fate::NoValue)?;
+        self.growth_at(stretch, &place)
+    }
+
+    fn growth_at(&mut self, stretch: &Stretch, place: &Post) -> Result<f64, Fate> {
+        let offset = stretch.from + place.share * (stretch.to - stretch.from) - place.pace;
         let mut values = std::mem::take(&mut self.read);
         values.clear();
-        let one = std::iter::once(&area.measure);
+        let one = std::iter::once(&stretch.area.measure);
         let (deviations, play) = (stretch.deviations, stretch.play);
-        let stood = if near.station.pushed.is_empty() {
-            self.visit(&near.station, offset, deviations, play, one, &mut values)
-        } else {
-            let way = other.map_or(1.0, |other| other.share - near.share);
-            let there = other.map(|other| &other.station);
-            let station = near.station.towards(there, (share - near.share) / way);
-            self.visit(&station, offset, deviations, play, one, &mut values)
-        };
+        let stood = self.visit(&place.station, offset, deviations, play, one, &mut values);
         let value = values.first().copied().unwrap_or(Err(Fate::NoValue));
         self.read = values;
         stood.and(value)

@@ -3,25 +3,33 @@
 use super::peak::{missed, refined, top};
 use super::{Play, Worker};
 use crate::measure::Measure;
+use crate::tolerance::choice::Top;
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
-use crate::tolerance::sweep::{NODES, Nodes, Pilot, Sweep};
-use crate::tolerance::target::Kind;
-
-/// How far a peak may be from the corner of the work that it is taken to stand at, relative.
-const AT_CORNER: f64 = 1e-4;
-
-/// How nearly a curve must have the parabola's value at its peak, relative.
-const AS_EXPECTED: f64 = 1e-4;
+use crate::tolerance::sweep::{NODES, Nodes, Sweep};
+use crate::tolerance::target::{Kind, Target};
 
 /// A sampled tool on its way along a sweep.
 #[derive(Clone, Copy)]
-struct Case<'c> {
-    index: usize,
-    sweep: &'c Sweep,
-    along: Along,
+pub(super) struct Case<'c> {
+    pub(super) sweep: &'c Sweep,
+    pub(super) along: Along,
     deviations: &'c [f64],
     play: Play,
+}
+
+/// What is looked for along a sweep.
+#[derive(Clone, Copy)]
+pub(super) struct Wanted {
+    pub(super) target: usize,
+    /// Which of the sweep's measures.
+    pub(super) place: usize,
+    /// 1 for the greatest, −1 for the least value.
+    pub(super) sense: f64,
+    /// The greatest where the work turns.
+    pub(super) corner: Result<f64, Fate>,
+    /// It is foretold to stand there.
+    alone: bool,
 }
 
 impl Worker<'_> {
@@ -38,12 +46,27 @@ impl Worker<'_> {
         let Some(sweep) = setup.sweeps.get(s) else {
             return;
         };
-        let mut curve = std::mem::take(&mut self.curve);
-        let mut read =
-            (self.pilot.and_then(|pilot| pilot.nodes.get(s)).copied()).unwrap_or([true; NODES + 1]);
+        let Some(mut curve) = self.curves.get_mut(s).map(std::mem::take) else {
+            return;
+        };
+        let chosen = self.choice.and_then(|choice| choice.nodes.get(s)).copied();
+        let mut read = chosen.unwrap_or([true; NODES + 1]);
+        let tops = self.choice.map_or(&[][..], |choice| &choice.tops);
+        let own = |target: &Target| matches!(target.kind, Kind::Sweep { sweep, .. } if sweep == s);
+        let mut alone = std::mem::take(&mut self.alone);
+        alone.clear();
+        for (top, target) in tops.iter().zip(&setup.targets) {
+            alone.push(match top {
+                Top::Along(along) if own(target) => along.ask(deviations, &mut read),
+                Top::Unknown if own(target) => {
+                    read = [true; NODES + 1];
+                    false
+                }
+                _ => false,
+            });
+        }
         let case = run.and_then(|run| {
             let case = Case {
-                index: s,
                 sweep,
                 along: self.along(sweep, &run),
                 deviations,
@@ -57,23 +80,101 @@ impl Worker<'_> {
             Ok(case)
         });
         for (t, (target, out)) in setup.targets.iter().zip(out.iter_mut()).enumerate() {
-            let Kind::Sweep {
-                sweep,
-                measure,
-                sense,
-            } = target.kind
-            else {
-                continue;
-            };
-            if sweep == s {
-                *out = case.and_then(|case| {
-                    let best = self.climb(case, measure, sense, &mut read, &mut curve)?;
-                    let smooth = self.smooth(case, measure, sense, best, &curve);
-                    self.peak(case, t, measure, sense, (best, smooth), *out)
-                });
+            match target.kind {
+                Kind::Sweep {
+                    sweep,
+                    measure,
+                    sense,
+                } if sweep == s => {
+                    let place = Wanted {
+                        target: t,
+                        place: measure,
+                        sense,
+                        corner: *out,
+                        alone: alone.get(t) == Some(&true),
+                    };
+                    let top = tops.get(t).unwrap_or(&Top::Unknown);
+                    *out = case.and_then(|case| self.top(case, top, place, &mut read, &mut curve));
+                }
+                _ => {}
             }
         }
-        self.curve = curve;
+        self.alone = alone;
+        if let Some(own) = self.curves.get_mut(s) {
+            *own = curve;
+        }
+    }
+
+    /// The peak of a target along the stroke.
+    fn top(
+        &mut self,
+        case: Case,
+        top: &Top,
+        wanted: Wanted,
+        read: &mut Nodes,
+        curve: &mut [Result<f64, Fate>],
+    ) -> Result<f64, Fate> {
+        let Wanted {
+            place,
+            sense,
+            corner,
+            alone,
+            ..
+        } = wanted;
+        match top {
+            Top::Corner(_) if corner.is_ok() => return corner,
+            Top::Along(_) if alone && corner.is_ok() => return corner,
+            Top::End(k) => {
+                let end = curve.get(k * case.sweep.measures.len() + place);
+                if let Some(Ok(end)) = end {
+                    return Ok(*end);
+                }
+            }
+            _ => {}
+        }
+        // A sample that has no value there is an odd one: it is read everywhere.
+        if alone || matches!(top, Top::Corner(_) | Top::End(_)) {
+            for k in 0..=NODES {
+                if !std::mem::replace(&mut read[k], true) {
+                    self.node(case, k, curve)?;
+                }
+            }
+        }
+        let best = self.climb(case, place, sense, read, curve)?;
+        if self.choice.is_some()
+            && let Ok(best) = best
+            && let Some(smooth) = self.smooth(case, wanted, best, curve)
+        {
+            return Ok(smooth);
+        }
+        let measure = case.sweep.measures.get(place).ok_or(Fate::NoValue)?;
+        let swept = best.map(|(k, best)| {
+            let near = self.near;
+            let value = |u: f64| self.beside(case, k, u, measure).map(|v| sense * v);
+            sense * refined(k, sense * best, near, value)
+        });
+        missed(swept, corner, sense)
+    }
+
+    /// Reads a measure of a sweep where the tool read last is `u` intervals from its open end.
+    pub(in crate::tolerance) fn look(
+        &mut self,
+        sweep: usize,
+        measure: usize,
+        u: f64,
+    ) -> Result<f64, Fate> {
+        let setup = self.setup;
+        let sweep = setup.sweeps.get(sweep).ok_or(Fate::NoValue)?;
+        let run = (self.runs.get(sweep.course).copied()).unwrap_or(Err(Fate::NoValue))?;
+        let nominal = vec![0.0; setup.plan.varied.len()];
+        let case = Case {
+            sweep,
+            along: self.along(sweep, &run),
+            deviations: &nominal,
+            play: Play::All,
+        };
+        let measure = sweep.measures.get(measure).ok_or(Fate::NoValue)?;
+        self.beside(case, u.round() as usize, u, measure)
     }
 
     /// The node of the greatest (`sense` 1) or least value of a measure, and that value: read on to both
@@ -105,78 +206,14 @@ impl Worker<'_> {
         }
     }
 
-    /// The peak of the parabola through the greatest node and its neighbours, for samples, where the
-    /// curve there is as the parabola has it: no corner is near.
-    fn smooth(
-        &mut self,
-        case: Case,
-        place: usize,
-        sense: f64,
-        best: Result<(usize, f64), Fate>,
-        curve: &[Result<f64, Fate>],
-    ) -> Option<f64> {
-        self.pilot?;
-        let measure = case.sweep.measures.get(place)?;
-        let (k, middle) = best.ok()?;
-        let at = |k: usize| {
-            let value = *curve.get(k * case.sweep.measures.len() + place)?;
-            value.ok().filter(|v| v.is_finite())
-        };
-        let (before, after) = (at(k.checked_sub(1)?)?, at(k + 1)?);
-        let (slope, bend) = (0.5 * (after - before), before - 2.0 * middle + after);
-        let ahead = -slope / bend;
-        if !(sense * bend < 0.0 && ahead.abs() < 1.0) {
-            return None;
-        }
-        let expected = middle + 0.5 * slope * ahead;
-        let found = self.beside(case, k, k as f64 + ahead, measure).ok()?;
-        let near = (found - expected).abs() <= AS_EXPECTED * expected.abs();
-        near.then_some(sense * (sense * found).max(sense * middle))
-    }
-
-    /// The peak beside the greatest node, or at a corner of the work.
-    fn peak(
-        &mut self,
-        case: Case,
-        target: usize,
-        place: usize,
-        sense: f64,
-        (best, smooth): (Result<(usize, f64), Fate>, Option<f64>),
-        corner: Result<f64, Fate>,
-    ) -> Result<f64, Fate> {
-        let measure = case.sweep.measures.get(place).ok_or(Fate::NoValue)?;
-        let knows = |pilot: &&Pilot| pilot.at_corner.get(target).copied().unwrap_or(false);
-        if let (Ok((_, best)), Ok(corner)) = (best, corner)
-            && self.pilot.as_ref().is_some_and(knows)
-            && sense * (corner - best) >= 0.0
-        {
-            return Ok(corner);
-        }
-        if let Some(smooth) = smooth {
-            return missed(Ok(smooth), corner, sense);
-        }
-        let swept = best.map(|(k, best)| {
-            let near = self.near;
-            let value = |u: f64| self.beside(case, k, u, measure).map(|v| sense * v);
-            sense * refined(k, sense * best, near, value)
-        });
-        if let Some(seen) = &mut self.seen {
-            if let Ok((k, _)) = best {
-                seen.saw(case.index, k);
-            }
-            let stands = match (swept, corner) {
-                (Ok(swept), Ok(corner)) => sense * (swept - corner) <= AT_CORNER * corner.abs(),
-                _ => false,
-            };
-            if let Some(at_corner) = seen.at_corner.get_mut(target) {
-                *at_corner = *at_corner && stands;
-            }
-        }
-        missed(swept, corner, sense)
-    }
-
     /// Reads a measure where the sample is `u` intervals from its open end, by way of the node `k`.
-    fn beside(&mut self, case: Case, k: usize, u: f64, measure: &Measure) -> Result<f64, Fate> {
+    pub(super) fn beside(
+        &mut self,
+        case: Case,
+        k: usize,
+        u: f64,
+        measure: &Measure,
+    ) -> Result<f64, Fate> {
         let node = case.sweep.nodes.get(k).ok_or(Fate::NoValue)?;
         let mut values = std::mem::take(&mut self.read);
         values.clear();
@@ -215,6 +252,7 @@ impl Worker<'_> {
         let nominal = course.map_or(run.paces, |course| course.nominal);
         Along {
             off: [run.paces[0] - nominal[0], run.paces[1] - nominal[1]],
+            open: nominal[0],
             nominal: nominal[1] - nominal[0],
         }
     }
@@ -222,14 +260,21 @@ impl Worker<'_> {
 
 /// How a sample's nodes stand to the nominal ones: every way of the stroke is shared out as it is.
 #[derive(Debug, Clone, Copy)]
-struct Along {
+pub(super) struct Along {
     /// Of the sample's ends against the nominal ones.
     off: [f64; 2],
-    /// Pace over the nominal stroke.
+    /// Pace at the open end of the nominal stroke, and over it.
+    open: f64,
     nominal: f64,
 }
 
 impl Along {
+    /// Where the sample stands at a pace, in intervals from its open end.
+    pub(super) fn place(self, pace: f64) -> f64 {
+        let long = self.nominal + self.off[1] - self.off[0];
+        (pace - self.open - self.off[0]) / long * NODES as f64
+    }
+
     /// From the nominal node `k` to where the sample is `u` intervals from its open end.
     fn offset(self, u: f64, k: usize) -> f64 {
         let share = u / NODES as f64;
