@@ -75,6 +75,8 @@ mod renew;
 mod report;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
+/// Springs at both ends of the stroke, and whether they open the tool.
+mod springs_seen;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
 /// Which of several strokes is taken, and where there is none.

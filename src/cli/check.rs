@@ -3,6 +3,7 @@
 use super::args::CheckArgs;
 use super::load::load;
 use super::loaded::Loaded;
+use super::locate::stop;
 use super::measure::read_demands;
 use super::verdict::{complete, look_at_made};
 use super::{Exit, Stop, Streams};
@@ -41,6 +42,10 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         loaded.units,
         &given,
     );
+    if !loaded.tool().springs.is_empty() {
+        let seen = loaded.analysis.springs().map_err(|e| stop(e, loaded))?;
+        report.add_springs(loaded.tool(), &seen, loaded.units);
+    }
     let stroke = if args.demands {
         let made = look_at_made(loaded, Direction::Closing)?;
         let read = read_demands(loaded, Direction::Closing)?;

@@ -5,11 +5,12 @@ use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
-use crate::analysis::{Position, Solved};
-use crate::model::{JawId, Part, PartId, PointKind, Push, Tool};
+use crate::analysis::{Position, Solved, SpringsSeen};
+use crate::model::{JawId, Part, PartId, PointKind, Push, SpringEnds, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
+use crate::statics::SpringState;
 use crate::units::{Quantity, UnitSystem, fixed};
 use crate::words::as_near;
 use indexmap::IndexMap;
@@ -60,6 +61,10 @@ pub struct CheckReport {
     pub dies_meet: bool,
     /// The handles touch within the stroke.
     pub handles_touch: bool,
+    /// Every spring.
+    pub springs: Vec<SpringLine>,
+    /// Whether the springs open the tool; empty without springs.
+    pub opens: Vec<OpensLine>,
     /// Findings that are worth a look.
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
@@ -71,6 +76,30 @@ pub struct CheckReport {
     /// The demands of the file and whether they are met, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demands: Option<Vec<DemandResult>>,
+}
+
+/// A spring at both ends of the stroke.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SpringLine {
+    /// Which, as the sheets call it.
+    pub name: String,
+    /// Length (of a spring about a pin: angle) at open and at shut.
+    pub at: [f64; 2],
+    /// Unit of that.
+    pub unit: &'static str,
+    /// Force, or moment about a pin, at open and at shut; below zero where it pushes.
+    pub pull: [f64; 2],
+    /// Unit of that.
+    pub pull_unit: &'static str,
+}
+
+/// The hand force below which a tool opens by itself from shut.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct OpensLine {
+    /// Distance along the hand line.
+    pub grip: f64,
+    /// Against friction; 0 where it stays shut, null where it cannot be told.
+    pub hand_force: Option<f64>,
 }
 
 /// A part in one line.
@@ -244,8 +273,40 @@ pub fn check_report(
         others: others.collect(),
         dies_meet: solved.meets.is_some(),
         handles_touch: solved.touch.is_some(),
+        springs: Vec::new(),
+        opens: Vec::new(),
         advice: advice(tool, solved, units),
         assumed: assumed(tool, units, given),
+    }
+}
+
+impl CheckReport {
+    /// Adds what the springs do; nothing for a tool without.
+    pub fn add_springs(&mut self, tool: &Tool, seen: &SpringsSeen, units: UnitSystem) {
+        let line = |(k, ends): (usize, &[SpringState; 2])| {
+            let about_pin = matches!(tool.springs.get(k)?.ends, SpringEnds::Pin { .. });
+            let (at, pull) = match about_pin {
+                true => (Quantity::Angle, Quantity::Torque),
+                false => (Quantity::Length, Quantity::Force),
+            };
+            Some(SpringLine {
+                name: format!("spring {}", k + 1),
+                at: ends.map(|end| units.show(end.at, at)),
+                unit: units.symbol(at),
+                pull: ends.map(|end| units.show(end.pull, pull)),
+                pull_unit: units.symbol(pull),
+            })
+        };
+        self.springs = seen.ends.iter().enumerate().filter_map(line).collect();
+        if self.springs.is_empty() {
+            return;
+        }
+        let grips = tool.hand.grips.iter().zip(&seen.opens);
+        let opens = grips.map(|(grip, force)| OpensLine {
+            grip: units.show(*grip, Quantity::Length),
+            hand_force: force.map(|force| units.show(force, Quantity::Force)),
+        });
+        self.opens = opens.collect();
     }
 }
 

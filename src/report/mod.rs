@@ -25,7 +25,7 @@ mod tune;
 mod verdict;
 
 pub use build::stroke_report;
-pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,

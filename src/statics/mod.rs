@@ -48,6 +48,6 @@ pub use rates::closing_senses;
 pub use reach::reaching;
 pub use rig::{MountError, Mounted, Rig};
 pub use sheet::{ForceKind, PointForce, Sheet};
-pub use springs::Springs;
+pub use springs::{SpringState, Springs};
 pub use stand::{Absent, Stand};
 pub use unit::unit_sheet;

@@ -8,7 +8,7 @@ use super::loaded::{Burden, Hold};
 use super::rates::closing_senses;
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
-use super::springs::Springs;
+use super::springs::{SpringState, Springs};
 use super::squeeze::hand_closes;
 use super::stand::Stand;
 use super::unit::unit_sheet;
@@ -333,6 +333,13 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn direction(&self) -> Direction {
         self.ask.burden.direction
+    }
+
+    /// What every spring is at the position.
+    #[must_use]
+    pub fn springs(&self) -> Vec<SpringState> {
+        let springs = &self.ask.burden.springs;
+        springs.states(&self.solver.linkage, &self.solver.pose)
     }
 
     /// Energy in the springs at the position, N mm.

@@ -20,6 +20,16 @@ struct Item {
     acts: Acts,
 }
 
+/// A spring at one position.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpringState {
+    /// Its length, mm; about a pin the angle of its second part against its first, rad.
+    pub at: f64,
+    /// Its tension, N, or the moment that turns the second part clockwise, N mm; below zero where it
+    /// pushes.
+    pub pull: f64,
+}
+
 /// What a spring does to one part.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SpringEnd {
@@ -64,6 +74,16 @@ impl Springs {
                 item.ends = Ends::Points(spot(tool, linkage, a), spot(tool, linkage, b));
             }
         }
+    }
+
+    /// What every spring is at a position.
+    #[must_use]
+    pub fn states(&self, linkage: &Linkage, pose: &Pose) -> Vec<SpringState> {
+        let state = |item: &Item| SpringState {
+            at: item.state(linkage, pose),
+            pull: item.pull(linkage, pose),
+        };
+        self.items.iter().map(state).collect()
     }
 
     /// Adds the springs' forces and moments as loads.
@@ -156,14 +176,19 @@ impl Springs {
 }
 
 impl Item {
+    /// Length (mm), or angle of the second body against the first (rad).
+    #[inline]
+    fn state(&self, linkage: &Linkage, pose: &Pose) -> f64 {
+        match self.ends {
+            Ends::Points(a, b) => (pose.place(b) - pose.place(a)).length(),
+            Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
+        }
+    }
+
     /// Tension (N), or the moment that turns the second body clockwise (N mm).
     #[inline]
     fn pull(&self, linkage: &Linkage, pose: &Pose) -> f64 {
-        let state = match self.ends {
-            Ends::Points(a, b) => (pose.place(b) - pose.place(a)).length(),
-            Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
-        };
-        let pull = self.rate * (state - self.free);
+        let pull = self.rate * (self.state(linkage, pose) - self.free);
         match self.acts {
             Acts::Both => pull,
             Acts::Push => pull.min(0.0),

@@ -38,6 +38,24 @@ pub struct Stroke {
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+pub struct SpringEnds {
+    pub name: String,
+    pub at: [f64; 2],
+    pub unit: String,
+    pub pull: [f64; 2],
+    pub pull_unit: String,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Opens {
+    pub grip: f64,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub hand_force: Option<f64>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Verdict {
     pub hand: Vec<Hand>,
     #[serde(deserialize_with = "Option::deserialize")]
@@ -250,6 +268,8 @@ pub struct Check {
     pub assumed: Vec<String>,
     pub verdict: Verdict,
     pub unread_demands: usize,
+    pub springs: Vec<SpringEnds>,
+    pub opens: Vec<Opens>,
 }
 
 #[derive(Debug, Deserialize)]

@@ -1,7 +1,9 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
 use crate::output::sentences::verdict::first_lines;
-use crate::output::text::{self, clean, columns, fixed, grip_number, joined, left, right, wrap};
+use crate::output::text::{
+    self, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
+};
 use crate::report::{CheckReport, EventLine, PartLine};
 
 /// What a file describes, at most `width` columns wide where words and numbers allow it.
@@ -27,6 +29,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
     for block in [
         parts(report, width),
         stroke(report),
+        springs(report, width),
         pins(report),
         motion(report, width),
         sentences("Assumed, since the file is silent", &report.assumed, width),
@@ -146,6 +149,68 @@ fn stroke(report: &CheckReport) -> Vec<String> {
             .map(|(name, [open, shut], unit)| row(&format!("  {name}"), [open, shut], unit)),
     );
     lines
+}
+
+/// What the springs do at both ends of the stroke, and whether they open the tool.
+fn springs(report: &CheckReport, width: usize) -> Vec<String> {
+    if report.springs.is_empty() {
+        return Vec::new();
+    }
+    let pad = report.springs.iter().map(|s| columns(&s.name)).max();
+    let pad = pad.unwrap_or(0) + 10;
+    let row = |name: &str, pair: [String; 2], unit: &str| {
+        let [open, shut] = pair.map(|text| right(&text, 10));
+        format!("{}{open}{shut}  {unit}", left(name, pad))
+    };
+    let mut lines = vec![row("Springs", ["open".to_owned(), "shut".to_owned()], "")];
+    for spring in &report.springs {
+        let (what, does) = match (spring.unit == report.units.length, spring.pull) {
+            (true, [a, b]) if a <= 0.0 && b <= 0.0 => ("length", "pushes"),
+            (true, _) => ("length", "pulls"),
+            (false, _) => ("angle", "turns"),
+        };
+        let sign = if does == "pushes" { -1.0 } else { 1.0 };
+        let length = |v: f64| match spring.unit == report.units.length {
+            true => text::length(v, &report.units),
+            false => fixed(v, 2),
+        };
+        let first = format!("  {}  {what}", clean(&spring.name));
+        lines.push(row(&first, spring.at.map(length), spring.unit));
+        let second = format!("  {}  {does}", " ".repeat(columns(&clean(&spring.name))));
+        let pull = spring.pull.map(|v| figures(sign * v + 0.0));
+        lines.push(row(&second, pull, spring.pull_unit));
+    }
+    lines.extend(wrap("", &opens(report), width, 2));
+    lines
+}
+
+/// Whether the springs open the tool from shut against friction, in a sentence.
+fn opens(report: &CheckReport) -> String {
+    let units = &report.units;
+    let named = |grip: f64| format!("grip {}", text::grip(grip, units));
+    let known = |wanted: bool| {
+        let all = report.opens.iter();
+        all.filter(move |at| at.hand_force.is_some_and(|force| (force > 0.0) == wanted))
+    };
+    let yes: Vec<String> = known(true)
+        .map(|at| {
+            let force = figures(at.hand_force.unwrap_or(0.0));
+            format!("{force} {} at {}", units.force, named(at.grip))
+        })
+        .collect();
+    let no: Vec<String> = known(false).map(|at| named(at.grip)).collect();
+    match (yes.is_empty(), no.is_empty()) {
+        (false, true) => format!("Opens by itself from shut: yes, with {}.", yes.join(", ")),
+        (true, false) => "Opens by itself from shut: no.".to_owned(),
+        (false, false) => format!(
+            "Opens by itself from shut: yes, with {}; no at {}.",
+            yes.join(", "),
+            no.join(", ")
+        ),
+        (true, true) => {
+            "Opens by itself from shut: not known, the jaw stands still there.".to_owned()
+        }
+    }
 }
 
 /// Where the pins are at both ends of the stroke.
