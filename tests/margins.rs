@@ -102,3 +102,27 @@ fn a_lever_far_from_its_toggle() {
     assert!((measured(&bench, &["toggle_margin"]) - 90.0).abs() < 1e-6);
     assert!((measured(&bench, &["toggle_margin.gap"]) - 24.0).abs() < 1e-6);
 }
+
+/// By hand: the gap is 47 - 24 (cos t + cos t), so 0.6 mm more on the link take 0.6 mm of the 1 mm at the
+/// straight line, and on the lever as much: together more than there is. With 0.3 mm each they do not.
+#[test]
+fn tolerances_that_take_the_whole_margin_are_advised_against() {
+    let advice = |tolerance: f64| {
+        let rules = format!(
+            "[tolerances]\n\"link.length\" = {tolerance}\n\"lever.knee.x\" = {tolerance}\n"
+        );
+        let out = Bench::with(&format!("{KNEE}{rules}"))
+            .run(&["check", "tool.toml"])
+            .out;
+        out.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let said = advice(0.6);
+    let sentence =
+        "shut is 1.000 mm of gap from the toggle, and the tolerances take 1.200 of it at the worst";
+    assert!(said.contains(sentence), "{said}");
+    let said = advice(0.3);
+    assert!(
+        !said.contains("from the toggle, and the tolerances"),
+        "{said}"
+    );
+}

@@ -42,6 +42,9 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         loaded.units,
         &given,
     );
+    if let Some(eaten) = loaded.analysis.eaten_margin() {
+        report.add_margin(&eaten, loaded.units);
+    }
     if !loaded.tool().springs.is_empty() {
         let seen = loaded.analysis.springs().map_err(|e| stop(e, loaded))?;
         report.add_springs(loaded.tool(), &seen, loaded.units);

@@ -11,6 +11,7 @@ use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::statics::SpringState;
+use crate::tolerance::Eaten;
 use crate::units::{Quantity, UnitSystem, fixed};
 use crate::words::as_near;
 use indexmap::IndexMap;
@@ -281,6 +282,26 @@ pub fn check_report(
 }
 
 impl CheckReport {
+    /// Adds an advice where the tolerances take as much as there is between shut and the toggle.
+    pub fn add_margin(&mut self, eaten: &Eaten, units: UnitSystem) {
+        let Some((address, most)) = eaten.takes.first() else {
+            return;
+        };
+        if eaten.worst() < eaten.margin {
+            return;
+        }
+        let show = |mm: f64| fixed(units.show(mm, Quantity::Length), 3);
+        self.advice.push(format!(
+            "shut is {} {} of gap from the toggle, and the tolerances take {} of it at the worst, most of it \
+             `{address}` with {}: tighten that, or end the stroke earlier; `tolerance` says how many of the made \
+             tools come to shut",
+            show(eaten.margin),
+            units.symbol(Quantity::Length),
+            show(eaten.worst()),
+            show(*most)
+        ));
+    }
+
     /// Adds what the springs do; nothing for a tool without.
     pub fn add_springs(&mut self, tool: &Tool, seen: &SpringsSeen, units: UnitSystem) {
         let line = |(k, ends): (usize, &[SpringState; 2])| {

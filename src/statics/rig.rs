@@ -318,11 +318,6 @@ impl<'a> Rig<'a> {
         PartId::each(&self.tool.parts).map(place).collect()
     }
 
-    /// Sets the hand force that [`Rig::solve`] is for, N.
-    pub fn set_hand_force(&mut self, force: f64) {
-        self.ask.hand_force = force;
-    }
-
     /// What is asked at every position.
     #[must_use]
     pub fn asked(&self) -> &Ask {

@@ -10,7 +10,7 @@ use super::{E, add_sections, near};
 use crate::models::build;
 use jawforce::give::{NoPress, Press, Stop, press};
 use jawforce::model::{Direction, GripId, JawId, PartId, PointRef, Push, Target, Tool};
-use jawforce::statics::{Answer, Mounted, Rig};
+use jawforce::statics::{Mounted, Rig};
 
 /// Lengths of the bars, mm.
 const L: [f64; 2] = [100.0, 80.0];
@@ -200,13 +200,9 @@ fn friction_stops_the_hand_earlier() {
     assert!(found.jaw_force < pressed(&toggle(0.0), 30.0, T).unwrap().jaw_force);
     let mounted = Mounted::new(&tool).unwrap();
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
-    rig.set_hand_force(30.0);
-    rig.go_to(found.pace).unwrap();
-    rig.solve();
-    let answer = rig.forces().answer(GripId::FIRST, JawId::FIRST);
-    let Some(Answer::Moves { force: there, .. }) = answer else {
-        panic!("it moves");
-    };
+    let mut stand = rig.at(found.pace).unwrap();
+    let there = stand.jaw_force(GripId::FIRST, JawId::FIRST, 30.0);
+    let there = there.expect("it moves");
     near(there, found.jaw_force, 1e-6);
     near(found.jaw_force, force(found.handle), 1e-6);
 }
