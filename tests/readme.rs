@@ -16,7 +16,7 @@ use std::process::{Command, Output};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_jawforce");
 const CHART: &str = "demo-data/eyelet-toggle.svg";
-const CONCEPTS: [&str; 4] = ["pliers", "toggle", "plunger", "compound"];
+const CONCEPTS: [&str; 5] = ["pliers", "toggle", "plunger", "compound", "picture"];
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -303,9 +303,13 @@ fn demo_files_check_cleanly() {
     assert!(count > 0);
 }
 
+fn in_both_units() -> impl Iterator<Item = (&'static str, &'static str)> {
+    (CONCEPTS.into_iter()).flat_map(|concept| ["mm-N", "in-lbf"].map(|units| (concept, units)))
+}
+
 /// A starter as it is and with its optional settings (`#` and no blank) taken in.
-fn starter(concept: &str) -> [(PathBuf, String); 2] {
-    let output = program(&["new", concept], root());
+fn starter(concept: &str, units: &str) -> [(PathBuf, String); 2] {
+    let output = program(&["new", concept, "--units", units], root());
     assert!(output.status.success() && output.stderr.is_empty());
     let plain = text(&output.stdout);
     let full: String = plain
@@ -325,8 +329,8 @@ fn starter(concept: &str) -> [(PathBuf, String); 2] {
 #[test]
 fn starters_check_and_run_cleanly_as_they_are_and_with_all_options() {
     let folder = workplace();
-    for concept in CONCEPTS {
-        for (name, content) in starter(concept) {
+    for (concept, units) in in_both_units() {
+        for (name, content) in starter(concept, units) {
             std::fs::write(folder.path().join(&name), content).unwrap();
             let name = name.to_str().unwrap();
             for args in [&["check", name][..], &["stroke", name, "--json"]] {
@@ -344,8 +348,8 @@ fn starters_check_and_run_cleanly_as_they_are_and_with_all_options() {
 #[test]
 fn starters_are_short_and_their_spans_fit_a_hand() {
     let folder = workplace();
-    for concept in CONCEPTS {
-        let [(name, plain), _] = starter(concept);
+    for (concept, units) in in_both_units() {
+        let [(name, plain), _] = starter(concept, units);
         assert!(
             (40..=70).contains(&plain.lines().count()),
             "{concept}: {}",
@@ -357,7 +361,8 @@ fn starters_are_short_and_their_spans_fit_a_hand() {
         for position in report["positions"].as_array().unwrap() {
             assert_eq!(position["toggle"], false, "{concept} is at a toggle");
             for grip in position["grips"].as_array().unwrap() {
-                let span = grip["span"].as_f64().unwrap();
+                let inches = report["units"]["length"] == "in";
+                let span = grip["span"].as_f64().unwrap() * if inches { 25.4 } else { 1.0 };
                 // Wide enough for the knuckles, narrow enough to reach: common practice, no source.
                 assert!(
                     (50.0..=95.0).contains(&span),

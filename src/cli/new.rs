@@ -4,15 +4,12 @@ use super::args::{Concept, NewArgs};
 use super::files::{Target, keep};
 use super::outputs::failed;
 use super::{Exit, Stop, Streams};
+use crate::units::UnitSystem;
 use std::path::Path;
 
 pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Exit, Stop> {
-    let text = match args.concept {
-        Concept::Pliers => include_str!("starters/pliers.toml"),
-        Concept::Toggle => include_str!("starters/toggle.toml"),
-        Concept::Plunger => include_str!("starters/plunger.toml"),
-        Concept::Compound => include_str!("starters/compound.toml"),
-    };
+    let inch = args.units == UnitSystem::InLbf.name();
+    let text = starter(args.concept, inch);
     let file = args.output.as_ref().filter(|p| *p != Path::new("-"));
     let Some(path) = file else {
         streams.print(text)?;
@@ -27,4 +24,31 @@ pub(super) fn run(args: &NewArgs, streams: &mut Streams) -> Result<Exit, Stop> {
         path.display()
     ));
     Ok(Exit::Done)
+}
+
+/// The starter of a concept, in inches and pounds-force or in millimetres and newtons.
+fn starter(concept: Concept, inch: bool) -> &'static str {
+    let [metric, imperial] = match concept {
+        Concept::Pliers => [
+            include_str!("starters/pliers.toml"),
+            include_str!("starters/inch/pliers.toml"),
+        ],
+        Concept::Toggle => [
+            include_str!("starters/toggle.toml"),
+            include_str!("starters/inch/toggle.toml"),
+        ],
+        Concept::Plunger => [
+            include_str!("starters/plunger.toml"),
+            include_str!("starters/inch/plunger.toml"),
+        ],
+        Concept::Compound => [
+            include_str!("starters/compound.toml"),
+            include_str!("starters/inch/compound.toml"),
+        ],
+        Concept::Picture => [
+            include_str!("starters/picture.toml"),
+            include_str!("starters/inch/picture.toml"),
+        ],
+    };
+    if inch { imperial } else { metric }
 }

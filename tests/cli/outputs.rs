@@ -185,7 +185,7 @@ fn a_reader_that_goes_away_is_no_error() {
 #[test]
 fn starters_are_written_once() {
     let bench = Bench::empty();
-    for concept in ["pliers", "toggle", "plunger", "compound"] {
+    for concept in ["pliers", "toggle", "plunger", "compound", "picture"] {
         let name = format!("{concept}.toml");
         bench
             .run(&["new", concept, "-o", &name])

@@ -10,6 +10,9 @@ pub(in crate::cli) struct NewArgs {
     /// The kind of tool
     #[arg(value_enum, default_value = "toggle")]
     pub concept: Concept,
+    /// Units of the file: mm-N or in-lbf
+    #[arg(long, value_name = "UNITS", default_value = "mm-N", value_parser = ["mm-N", "in-lbf"])]
+    pub units: String,
     /// Write here instead of to standard output
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
@@ -29,6 +32,8 @@ pub(in crate::cli) enum Concept {
     Plunger,
     /// Two handles and two jaws on four pins
     Compound,
+    /// A four-bar whose points are read off a picture, in pixels
+    Picture,
 }
 
 /// Arguments of `check`.

@@ -41,7 +41,9 @@ pub(super) struct Cli {
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     /// Write a commented tool file to start from
-    #[command(after_help = "Example:\n  jawforce new toggle -o setter.toml")]
+    #[command(
+        after_help = "Examples:\n  jawforce new toggle -o setter.toml\n  jawforce new picture --units in-lbf -o mytool.toml"
+    )]
     New(NewArgs),
     /// Say what tool files describe, or list every problem in them
     #[command(after_help = "Example:\n  jawforce check setter.toml")]
