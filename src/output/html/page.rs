@@ -5,6 +5,7 @@ use super::stroke::{Demand, Table, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
+use crate::output::sentences::Sentence;
 use crate::output::sentences::loads::{balance, unconfirmed};
 use crate::output::sentences::phrase::{phrase_of, plain};
 use crate::output::sentences::stroke::{checks, sentences};
@@ -37,11 +38,25 @@ struct Page {
     cautions: Vec<String>,
 }
 
+/// Words with a tone, which is the name of a class, or none.
+struct Span {
+    tone: &'static str,
+    text: String,
+}
+
+fn spans(sentence: &Sentence) -> Vec<Span> {
+    let span = |(tone, text): (&'static str, &str)| Span {
+        tone,
+        text: text.to_owned(),
+    };
+    sentence.spans().map(span).collect()
+}
+
 struct ToolView {
     name: String,
     note: Option<String>,
     question: Vec<String>,
-    verdict: Vec<String>,
+    verdict: Vec<Vec<Span>>,
     good: bool,
     findings: Vec<String>,
     demands: Vec<Demand>,
@@ -192,7 +207,7 @@ fn view(
         note: tool.note.as_deref().map(clean),
         question: question(tool),
         verdict: (first_lines(&stroke.verdict, &stroke.units).iter())
-            .map(ToString::to_string)
+            .map(spans)
             .collect(),
         good: stroke.verdict.good(),
         findings: (sentences(stroke).iter())

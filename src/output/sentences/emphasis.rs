@@ -51,6 +51,19 @@ impl Sentence {
         self
     }
 
+    /// Its spans, each with the name of its tone: none, `good`, `warning` or `bad`.
+    pub(in crate::output) fn spans(&self) -> impl Iterator<Item = (&'static str, &str)> {
+        self.0.iter().map(|(tone, text)| {
+            let name = match tone {
+                None => "",
+                Some(Tone::Good) => "good",
+                Some(Tone::Warning) => "warning",
+                Some(Tone::Bad) => "bad",
+            };
+            (name, text.as_str())
+        })
+    }
+
     /// The sentence for a terminal.
     pub(in crate::output) fn painted(&self) -> String {
         let paint = |(tone, text): &(Option<Tone>, String)| match tone {
