@@ -3,7 +3,7 @@
 //! `cargo run --example build_in_code`
 
 use jawforce::analysis::{Direction, solve};
-use jawforce::model::{Hand, Jaw, Part, PartId, PointRef, Stroke, Target, Tool};
+use jawforce::model::{Hand, Jaw, JawId, Part, PartId, PointRef, Stroke, Target, Tool};
 
 fn main() -> Result<(), String> {
     // Lengths in mm; parts that name the same pin are joined there; the first part is fixed.
@@ -31,11 +31,13 @@ fn main() -> Result<(), String> {
         against: third(frame),
         axis: Some(90_f64.to_radians()),
         closed: 0.0,
+        work: None,
     };
     let stroke = Stroke {
-        open: Target::Gap(8.0),
-        shut: Target::Gap(0.0),
+        open: Target::Gap(8.0, JawId::FIRST),
+        shut: Target::Gap(0.0, JawId::FIRST),
         steps: 16,
+        lead: JawId::FIRST,
     };
     let mut hand = Hand::new(lever, &[[-12.0, 0.0], [-130.0, 0.0]], &[60.0, 90.0]);
     hand.force = 150.0;

@@ -4,7 +4,7 @@
 
 use jawforce::analysis::{Analysis, Direction};
 use jawforce::input::{no_side_files, read_tool};
-use jawforce::model::{At, Measure, dimension};
+use jawforce::model::{At, JawId, Measure, dimension};
 use std::error::Error;
 
 const FILE: &str = include_str!("../demo-data/eyelet-toggle.toml");
@@ -20,6 +20,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         let made = Analysis::of(tool);
         match made.measure(
             &Measure::JawForce,
+            JawId::FIRST,
             Some(At::Gap(1.0)),
             None,
             Direction::Closing,

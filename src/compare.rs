@@ -78,11 +78,11 @@ pub fn compare(variants: &[Variant], columns: &[Column], done: &(dyn Fn() + Sync
 fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
     // What a tool cannot be asked for has no value.
     let measures = columns.iter().map(|c| (named(tool, &c.measure).ok(), c.at));
-    let measures: Vec<(Option<Measure>, Option<At>)> = measures.collect();
+    let measures: Vec<(Option<(Measure, JawId)>, Option<At>)> = measures.collect();
     let analysis = Analysis::of(tool.clone());
     let asked = measures
         .iter()
-        .any(|(measure, _)| *measure == Some(Measure::Yield));
+        .any(|(measure, _)| matches!(measure, Some((Measure::Yield, _))));
     if asked || tool.has_yield() {
         // Tools that cannot be sampled have no yield.
         let _ = analysis.sample_yield(None);
@@ -94,7 +94,10 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             variant,
             grip,
             values: (measures.iter())
-                .map(|(measure, at)| value(judge, measure.as_ref()?, *at, grip))
+                .map(|(measure, at)| {
+                    let (measure, jaw) = measure.as_ref()?;
+                    value(judge, measure, *jaw, *at, grip)
+                })
                 .collect(),
             met: met(tool, &read, grip),
             can: can(judge, grip),
@@ -137,16 +140,16 @@ fn demands(judge: &mut Judge, tool: &Tool) -> Vec<Outcome> {
 
 /// The jaw whose dies meet before the end of the stroke, and the gap of the first jaw there.
 fn meets(judge: &mut Judge) -> Option<(JawId, f64)> {
-    let rig = judge.rig();
+    let rig = judge.rig(JawId::FIRST).ok()?;
     rig.go_to(rig.pace()).ok()?;
     rig.meets().zip(rig.forces().gap.first().copied())
 }
 
 /// Whether a hand can do the job at a grip, where the tool says what it needs and what a hand may give.
 fn can(judge: &mut Judge, grip: f64) -> Option<bool> {
-    let rig = judge.rig();
+    let rig = judge.rig(JawId::FIRST).ok()?;
     let tool = rig.tool();
-    if tool.work.is_none() || tool.hand.limit.is_none() {
+    if tool.work().is_none() || tool.hand.limit.is_none() {
         return None;
     }
     let grip = tool.grip_at(grip)?;
@@ -164,9 +167,15 @@ fn met(tool: &Tool, read: &[Outcome], grip: f64) -> Option<(usize, usize)> {
 }
 
 /// A measure at one grip; strength factors are those over all of the tool's grips.
-fn value(judge: &mut Judge, measure: &Measure, at: Option<At>, grip: f64) -> Option<f64> {
+fn value(
+    judge: &mut Judge,
+    measure: &Measure,
+    jaw: JawId,
+    at: Option<At>,
+    grip: f64,
+) -> Option<f64> {
     let grip = (!matches!(measure, Measure::Safety(_))).then_some(grip);
-    judge.read(measure, at, grip).ok()?.ok()
+    judge.read(measure, jaw, at, grip).ok()?.ok()
 }
 
 fn first_line(text: &str) -> String {
@@ -186,7 +195,7 @@ pub fn usual_columns(tools: &[&Tool]) -> Vec<Column> {
         at: Some(at),
     };
     let mut columns = Vec::new();
-    if tools.iter().all(|t| t.work.is_some()) {
+    if tools.iter().all(|t| t.work().is_some()) {
         columns.push(column("hand_force", At::Peak));
     }
     columns.push(column("jaw_force", At::Shut));

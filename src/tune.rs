@@ -72,7 +72,7 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         return Err(TuneError::Nothing("[[tune]]"));
     }
     let measure = &aim.measure;
-    readable(tool, measure).map_err(TuneError::Aim)?;
+    readable(tool, measure, aim.jaw).map_err(TuneError::Aim)?;
     let slots: Vec<DimensionSlot> = tool
         .tunes
         .iter()
@@ -175,7 +175,7 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
             Some(())
         };
         read(judge, false)?;
-        let value = judge.read(measure, aim.at, aim.grip);
+        let value = judge.read(measure, aim.jaw, aim.at, aim.grip);
         // After all others, which are the same without it.
         if depth == Depth::All {
             read(judge, true)?;
@@ -184,7 +184,7 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
         Some(Readings {
             aim: value.ok().and_then(Result::ok),
             demands,
-            factored: judge.rig().forces().factored(),
+            factored: judge.factored(),
         })
     });
     seen.ok().flatten()

@@ -30,6 +30,7 @@ fn lever(from: f64, to: f64, more: Option<[[f64; 2]; 2]>) -> Tool {
         open: Target::Handle(PI + from.to_radians()),
         shut: Target::Handle(PI + to.to_radians()),
         steps: 37,
+        lead: JawId::FIRST,
     };
     Tool::new(
         "lever",
@@ -52,6 +53,7 @@ fn jaw(name: &str, point: usize, closed: f64) -> Jaw {
         against: of(0),
         axis: Some(0.5 * PI),
         closed,
+        work: None,
     }
 }
 
@@ -146,7 +148,7 @@ fn a_stroke_that_ends_at_contact_does_not_go_beyond_it() {
     let size = |tool: &Tool| Mounted::new(tool).expect("a stroke").linkage.size;
     let with = |gap: f64| {
         let mut tool = lever(30.0, 0.0, None);
-        tool.stroke.shut = Target::Gap(gap);
+        tool.stroke.shut = Target::Gap(gap, JawId::FIRST);
         tool
     };
     let exact = with(0.0);

@@ -9,7 +9,8 @@
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
 use jawforce::model::{
-    Hand, HandLimit, HandLine, Jaw, Part, PartId, Place, PointRef, Stroke, Target, Tool, Work,
+    Hand, HandLimit, HandLine, Jaw, JawId, Part, PartId, Place, PointRef, Stroke, Target, Tool,
+    Work,
 };
 use jawforce::output::{ChartOptions, TableOptions, force_curves, to_table, unstyled};
 use jawforce::report::{Source, stroke_report};
@@ -28,12 +29,14 @@ pub fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
         against: nose(0),
         axis: Some(std::f64::consts::FRAC_PI_2),
         closed: 0.0,
+        work: None,
     };
     let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
     let stroke = Stroke {
-        open: Target::Gap(9.0),
-        shut: Target::Gap(0.0),
+        open: Target::Gap(9.0, JawId::FIRST),
+        shut: Target::Gap(0.0, JawId::FIRST),
         steps,
+        lead: JawId::FIRST,
     };
     let mut tool = Tool::new(
         "lever",
@@ -42,7 +45,7 @@ pub fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
         jaw,
         stroke,
     );
-    tool.work = Some(Work {
+    tool.jaws[0].work = Some(Work {
         need: need.to_vec(),
         note: None,
         rigid: None,
@@ -233,8 +236,8 @@ fn a_smooth_peak_is_found_between_the_positions() {
     for steps in [3, 4, 7] {
         let mut tool = lever(steps, &[[115.5, 1000.5], [85.0, 970.0]]);
         tool.jaws[0].closed = -100.0;
-        tool.stroke.open = Target::Gap(115.0);
-        tool.stroke.shut = Target::Gap(85.0);
+        tool.stroke.open = Target::Gap(115.0, JawId::FIRST);
+        tool.stroke.shut = Target::Gap(85.0, JawId::FIRST);
         let [force, gap] = peak(&tool);
         near(gap - 100.0, 30.0 * s, 1e-4);
         near(

@@ -4,7 +4,7 @@
 use super::hand_peaks::{lever, needs, peak, stall};
 use jawforce::analysis::{Analysis, Direction, Outcome};
 use jawforce::input::read_tool;
-use jawforce::model::{At, HandLimit, Measure, Tool};
+use jawforce::model::{At, HandLimit, JawId, Measure, Tool};
 use std::time::{Duration, Instant};
 
 /// Rows from gap 8 to 0: the middle, plus noise of some newtons that is the same on each run (the
@@ -35,7 +35,7 @@ fn by_hand(need: &[[f64; 2]], sense: f64) -> [f64; 2] {
 fn least(tool: Tool) -> f64 {
     let analysis = Analysis::of(tool);
     let least = analysis.judge(Direction::Closing, |judge| {
-        judge.read(&Measure::HandForce, Some(At::Least), None)
+        judge.read(&Measure::HandForce, JawId::FIRST, Some(At::Least), None)
     });
     least.expect("a stroke").expect("a place").expect("a value")
 }
@@ -136,7 +136,7 @@ fn rows_on_the_lines_between_rows_change_nothing() {
         let mut tool = read_tool(&read("pin-plunger.toml"), &load)
             .expect("a tool")
             .tool;
-        let work = tool.work.as_mut().expect("work");
+        let work = tool.jaws[0].work.as_mut().expect("work");
         let between = |k: usize, w: &[[f64; 2]]| {
             let share = k as f64 / more as f64;
             [0, 1].map(|i| w[0][i] + share * (w[1][i] - w[0][i]))
@@ -166,7 +166,7 @@ fn the_hand_works_the_area_of_many_rows() {
         .sum();
     let analysis = Analysis::of(lever(12, &need));
     let work = analysis.judge(Direction::Closing, |judge| {
-        judge.read(&Measure::HandWork, None, None)
+        judge.read(&Measure::HandWork, JawId::FIRST, None, None)
     });
     let work = work.expect("a stroke").expect("read").expect("a value");
     near(work, area, 1e-9 * area);

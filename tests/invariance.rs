@@ -7,7 +7,7 @@ use crate::models::random::{self, Dice};
 use crate::models::{DEMOS, demo};
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
-use jawforce::model::{PartId, Target, Tool};
+use jawforce::model::{JawId, PartId, Target, Tool};
 use jawforce::statics::Answer;
 use proptest::prelude::*;
 
@@ -284,5 +284,5 @@ fn a_tool_in_inches_and_pounds_is_the_tool_in_millimetres_and_newtons() {
         a.positions[60].grips[0].needed,
         Some(Answer::Moves { .. })
     ));
-    assert_eq!(metric.stroke.open, Target::Gap(14.0));
+    assert_eq!(metric.stroke.open, Target::Gap(14.0, JawId::FIRST));
 }

@@ -7,7 +7,7 @@ use crate::models::read::read;
 use jawforce::analysis::{Analysis, Direction, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::Measure;
-use jawforce::model::{At, Target, Tool, dimension};
+use jawforce::model::{At, JawId, Target, Tool, dimension};
 use jawforce::tolerance::{Fate, Finding, Sampling, Spread, Study};
 
 fn press() -> Tool {
@@ -102,8 +102,8 @@ fn the_ends_of_a_stroke_and_its_sheets_stand_at_the_greater_force() {
         let reach = 30.0 + f64::from(k) / 7.0;
         for [open, shut] in [[0, 1], [1, 2], [0, 2]] {
             let mut tool = with_nose(reach);
-            tool.stroke.open = Target::Gap(JUMPS[open].0);
-            tool.stroke.shut = Target::Gap(JUMPS[shut].0);
+            tool.stroke.open = Target::Gap(JUMPS[open].0, JawId::FIRST);
+            tool.stroke.shut = Target::Gap(JUMPS[shut].0, JawId::FIRST);
             let solved = solve(&tool, Direction::Closing).expect("a stroke");
             near(solved.work[0], JUMPS[open].1, 1e-12);
             near(solved.work[solved.work.len() - 1], JUMPS[shut].1, 1e-12);

@@ -129,7 +129,7 @@ fn changed(
 }
 
 /// The file with a listed key set at a place, so that nothing else stands in its way: a place of the
-/// stroke has one key, and a grip goes with a span. `None` where the table does not take the key.
+/// stroke has one key, a grip goes with a span and a jaw with a gap. `None` where the table does not take the key.
 fn with(file: &DocumentMut, place: &[String], key: &str, to: &str) -> Option<String> {
     let (above, last) = key.rsplit_once('.').unwrap_or(("", key));
     let position = |key| ["at", "open", "shut"].contains(&key);
@@ -139,6 +139,10 @@ fn with(file: &DocumentMut, place: &[String], key: &str, to: &str) -> Option<Str
         ("at", _) | ("", "at") if !there => None,
         (above, "grip") if position(above) => {
             let both = format!("{{ span = 70, grip = {to} }}");
+            changed(file, place, above, Some(value(&both)))
+        }
+        (above, "jaw") if position(above) => {
+            let both = format!("{{ gap = 9, jaw = {to} }}");
             changed(file, place, above, Some(value(&both)))
         }
         (above, last) if position(above) => {

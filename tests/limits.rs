@@ -260,7 +260,11 @@ fn a_stroke_past_the_toggle_is_refused_with_its_place() {
 
 #[test]
 fn a_stroke_may_end_on_the_toggle_where_there_is_no_ratio() {
-    let found = solved(&toggle(0.4, Target::Handle(0.5), Target::Gap(20.0)));
+    let found = solved(&toggle(
+        0.4,
+        Target::Handle(0.5),
+        Target::Gap(20.0, JawId::FIRST),
+    ));
     let last = found.positions.last().expect("a position");
     assert!(last.toggle[0]);
     near(last.handle, 0.0, 1e-6);
@@ -281,7 +285,11 @@ fn a_stroke_may_end_on_the_toggle_where_there_is_no_ratio() {
 
 #[test]
 fn a_gap_out_of_reach_says_what_the_linkage_can_do() {
-    match refused(&toggle(0.4, Target::Handle(0.5), Target::Gap(19.0))) {
+    match refused(&toggle(
+        0.4,
+        Target::Handle(0.5),
+        Target::Gap(19.0, JawId::FIRST),
+    )) {
         MotionError::Unreachable {
             end,
             fixed,
@@ -290,7 +298,10 @@ fn a_gap_out_of_reach_says_what_the_linkage_can_do() {
             cut_short,
         } => {
             assert!(!cut_short);
-            assert_eq!((end, fixed), ("shut", Target::Gap(19.0).fixed()));
+            assert_eq!(
+                (end, fixed),
+                ("shut", Target::Gap(19.0, JawId::FIRST).fixed())
+            );
             near(reach.low, 20.0, 1e-9);
             assert_eq!(passing, None);
         }
@@ -307,7 +318,11 @@ fn a_jaw_across_its_own_slot_stands_still() {
 
 #[test]
 fn a_hand_on_the_fixed_part_moves_nothing() {
-    let mut tool = toggle(0.4, Target::Gap(30.0), Target::Gap(25.0));
+    let mut tool = toggle(
+        0.4,
+        Target::Gap(30.0, JawId::FIRST),
+        Target::Gap(25.0, JawId::FIRST),
+    );
     tool.hand.handle.part = PartId::FIRST;
     assert_eq!(refused(&tool), MotionError::StillHand);
 }
@@ -337,10 +352,10 @@ fn open_and_shut_at_one_place_are_no_stroke() {
     };
     tool.slots
         .push(build::slot(rider, PartId::FIRST, [0.0; 2], 0.0, Some(0.0)));
-    tool.stroke.open = Target::Gap(8.0);
-    tool.stroke.shut = Target::Gap(8.0);
+    tool.stroke.open = Target::Gap(8.0, JawId::FIRST);
+    tool.stroke.shut = Target::Gap(8.0, JawId::FIRST);
     assert_eq!(refused(&tool), MotionError::NoStroke);
-    tool.stroke.shut = Target::Gap(2.0);
+    tool.stroke.shut = Target::Gap(2.0, JawId::FIRST);
     let found = solved(&tool);
     assert!(!found.turns);
     for position in &found.positions {
@@ -365,8 +380,8 @@ fn pliers(r1: f64, r2: f64, shut: f64) -> Tool {
         vec![90.0],
         ("other.jaw", "half.jaw", None),
     );
-    tool.stroke.open = Target::Gap(8.0);
-    tool.stroke.shut = Target::Gap(shut);
+    tool.stroke.open = Target::Gap(8.0, JawId::FIRST);
+    tool.stroke.shut = Target::Gap(shut, JawId::FIRST);
     tool
 }
 

@@ -57,6 +57,8 @@ mod margins;
 mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// Several jaws, each by name.
+mod nests;
 /// Every command on one file: one verdict.
 mod one_verdict;
 /// What takes the opposite of the push, and what a part then bears.

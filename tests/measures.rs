@@ -83,7 +83,7 @@ fn the_hand_gives_the_work_of_the_jaw() {
         slot.friction = 0.0;
     }
     tool.stroke.steps = 12;
-    let work = tool.work.as_mut().unwrap();
+    let work = tool.jaws[0].work.as_mut().unwrap();
     work.need = vec![
         [6.03, 250.0],
         [4.0, 100.0],
@@ -123,8 +123,8 @@ fn peaks_and_least_values_bound_a_dense_stroke() {
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["gap", "span", "ratio", "jaw_force", "hand_force"] {
-            let measure = named(&tool, name).unwrap();
-            if name == "hand_force" && tool.work.is_none() {
+            let (measure, _) = named(&tool, name).unwrap();
+            if name == "hand_force" && tool.work().is_none() {
                 continue;
             }
             let curve = dense(&tool, &measure, 0);
@@ -168,8 +168,8 @@ fn values_at_a_position_lie_on_the_dense_curve() {
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         for name in ["span", "ratio", "jaw_force", "hand_force"] {
-            let measure = named(&tool, name).unwrap();
-            if name == "hand_force" && tool.work.is_none() {
+            let (measure, _) = named(&tool, name).unwrap();
+            if name == "hand_force" && tool.work().is_none() {
                 continue;
             }
             let curve = dense(&tool, &measure, 0);

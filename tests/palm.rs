@@ -37,6 +37,7 @@ fn loads(tool: &Tool, at: At, grip: GripId, hand: f64, direction: Direction) -> 
 fn strength(tool: &Tool, loads: &CaseLoads, grip: GripId) -> Strength {
     let case = Case {
         position: 0,
+        jaw: JawId::FIRST,
         grip,
         hand_force: loads.hand_force,
         load: LoadCase::HandForce,

@@ -6,7 +6,7 @@ use crate::models::random::{self, Dice};
 use crate::models::slider_crank::SliderCrank;
 use crate::models::track::Track;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::model::{HandLine, Target, Tool};
+use jawforce::model::{HandLine, JawId, Target, Tool};
 use jawforce::motion::MotionError;
 use proptest::prelude::*;
 
@@ -260,7 +260,7 @@ fn demo_tools_balance_hand_jaw_friction_and_springs() {
         tool.hand.force = 500.0;
         tool.stroke.steps = 400;
         if let Target::Span(..) = tool.stroke.open {
-            tool.stroke.open = Target::Gap(6.0);
+            tool.stroke.open = Target::Gap(6.0, JawId::FIRST);
         }
         let solved = solve(&tool, Direction::Closing)
             .unwrap_or_else(|failure| panic!("{name}: {}", failure.text(&tool)));

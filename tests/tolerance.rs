@@ -3,7 +3,7 @@
 use jawforce::analysis::Analysis;
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader, named};
-use jawforce::model::{At, Direction, JointId, ToleranceClass, Tool, dimension};
+use jawforce::model::{At, Direction, JawId, JointId, ToleranceClass, Tool, dimension};
 use jawforce::statics::{Mounted, Rig};
 use jawforce::tolerance::{Sampling, Spread, Variable, general_tolerance, sample, stack};
 
@@ -219,6 +219,7 @@ fn shares_are_derivatives_times_tolerances() {
 #[test]
 fn exact_derivatives_agree_with_differences() {
     let more = |measure, at| jawforce::model::Demand {
+        jaw: JawId::FIRST,
         measure,
         at: Some(at),
         grip: None,
@@ -503,7 +504,7 @@ fn the_load_of_a_pin_is_that_of_the_same_pin_at_every_grip() {
     }
     let mut demand = tool.demands[1].clone();
     assert_eq!(demand.measure, Measure::JawForce);
-    demand.measure = named(&tool, "pin_load.wrist").unwrap();
+    demand.measure = named(&tool, "pin_load.wrist").unwrap().0;
     demand.grip = Some(75.0);
     demand.at = Some(At::Gap(1.0));
     tool.demands = vec![demand];

@@ -4,8 +4,8 @@ use std::f64::consts::PI;
 
 use jawforce::input::{ReadTool, apply_overrides, read_tool, render_all};
 use jawforce::model::{
-    Acts, At, Depth, HandLimit, JointId, PartId, Place, Push, Shape, Shear, SpringEnds, SpringSet,
-    Target, ToleranceClass, Tool, Want, dimension,
+    Acts, At, Depth, HandLimit, JawId, JointId, PartId, Place, Push, Shape, Shear, SpringEnds,
+    SpringSet, Target, ToleranceClass, Tool, Want, dimension,
 };
 use jawforce::units::UnitSystem;
 
@@ -80,10 +80,10 @@ fn every_key_is_read() {
 
     near(tool.jaws[0].axis.expect("an axis"), PI / 2.0);
     assert_eq!(tool.jaws[1].axis, None);
-    assert_eq!(tool.stroke.open, Target::Gap(9.0));
+    assert_eq!(tool.stroke.open, Target::Gap(9.0, JawId::FIRST));
     assert_eq!(tool.stroke.shut, Target::Span(70.0, Some(100.0)));
     assert_eq!(tool.stroke.steps, 90);
-    let work = tool.work.as_ref().expect("work");
+    let work = tool.work().expect("work");
     assert_eq!((work.need[2], work.rigid), ([0.4, 1900.0], Some(2.5)));
 
     assert_eq!(tool.joint_data.len(), tool.joints.len());
@@ -231,7 +231,7 @@ fn inch_files_are_in_inches() {
         50.0 * 25.4,
     );
     near(tool.hand.grips[0], 90.0 * 25.4);
-    let need = tool.work.expect("work").need;
+    let need = tool.work().expect("work").need.clone();
     near(need[0][0], 2.54);
     near(need[0][1], 5.0 * 4.448_221_615_260_5);
     near(need[1][1], 30.0);
@@ -323,7 +323,7 @@ fn work_may_come_from_a_side_file() {
     };
     let tool = read_tool(&text, &load).expect("a tool").tool;
     assert_eq!(
-        tool.work.expect("work").need,
+        tool.work().expect("work").need,
         [[3.0, 0.0], [1.2, 600.0], [0.0, 2600.0]]
     );
 }

@@ -116,7 +116,10 @@ fn judged(tool: &Tool, bar: Option<[f64; 2]>) -> Option<[f64; 2]> {
         if bar.is_some_and(|bar| soon > bar[0]) {
             return None;
         }
-        let value = judge.read(&goal.measure, goal.at, goal.grip).ok()?.ok()?;
+        let value = judge
+            .read(&goal.measure, goal.jaw, goal.at, goal.grip)
+            .ok()?
+            .ok()?;
         let aim = match goal.want {
             Want::Least => value,
             Want::Most => -value,

@@ -30,7 +30,7 @@ pub fn grips_of(
         Measure::Gap | Measure::Handle | Measure::Travel | Measure::Offset => {
             matches!(at, Some(At::Span(_)))
         }
-        Measure::JawWork => tool.work.is_none(),
+        Measure::JawWork => tool.work().is_none(),
         Measure::ToggleMargin | Measure::ToggleMarginGap | Measure::Yield => false,
         _ => true,
     };

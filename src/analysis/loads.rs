@@ -115,7 +115,7 @@ pub fn case_loads(
     );
     let give = give(rig, grip).ok();
     // Pressing goes its own way along the stroke, so it comes last.
-    let rigid = tool.work.as_ref().and_then(|w| w.rigid);
+    let rigid = tool.work().and_then(|w| w.rigid);
     let press = rigid.map(|thickness| press(rig, grip, hand_force, thickness));
     let links = Links::of(tool);
     let axial = links.parts().zip(links.axial(&pins, &points));

@@ -40,15 +40,15 @@ pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use springs::SpringsSeen;
-pub use strength::strength;
 pub use stroke::{AtGrip, Meets, Position, Solved, solve};
 pub use verdict::{HandCase, NotJudged, hand_cases};
 
 use crate::give::{Give, give};
 use crate::measure::{Measure, Reading};
-use crate::model::{At, GripId, Tool};
+use crate::model::{At, GripId, JawId, Tool};
 use crate::statics::{MountError, Mounted, Rig, locate};
 use crate::strength::Strength;
+use std::cell::OnceCell;
 use std::sync::OnceLock;
 
 /// A tool and what has been found of it so far. Lengths in mm, forces in N, angles in rad.
@@ -64,6 +64,8 @@ pub struct Analysis {
     strengths: [OnceLock<Strength>; 2],
     /// Share of the made tools that meet every demand, once they are sampled.
     made: OnceLock<f64>,
+    /// The tool facing each of its jaws but the first.
+    facing: Vec<OnceLock<Analysis>>,
 }
 
 impl Analysis {
@@ -71,6 +73,7 @@ impl Analysis {
     #[must_use]
     pub fn of(tool: Tool) -> Self {
         Self {
+            facing: vec![OnceLock::new(); tool.jaws.len().saturating_sub(1)],
             tool,
             mounted: OnceLock::new(),
             strokes: Default::default(),
@@ -105,6 +108,27 @@ impl Analysis {
         once(&self.mounted, || Mounted::new(&self.tool))
     }
 
+    /// The same of the tool that faces a jaw, see [`Tool::facing`]: itself where that is in view already, or
+    /// there is none.
+    #[must_use]
+    pub fn facing(&self, jaw: JawId) -> &Self {
+        let cell = jaw.index().checked_sub(1).and_then(|k| self.facing.get(k));
+        cell.map_or(self, |cell| {
+            cell.get_or_init(|| Self::of(self.tool.facing(jaw)))
+        })
+    }
+
+    /// The tool at all grips that it names, mounted.
+    fn gripped(&self) -> Result<(Tool, Mounted), MountError> {
+        let (whole, mounted) = (with_grips(&self.tool), self.motion()?);
+        let mounted = if whole.hand.grips.len() == self.tool.hand.grips.len() {
+            mounted.clone()
+        } else {
+            mounted.regripped(&whole)?
+        };
+        Ok((whole, mounted))
+    }
+
     /// The tool set up at the open end of its stroke.
     ///
     /// # Errors
@@ -132,26 +156,19 @@ impl Analysis {
         direction: Direction,
         ask: impl for<'r> FnOnce(&mut Judge<'f, 'r>) -> T,
     ) -> Result<T, Failure> {
-        let mounted = self.motion()?;
-        let whole = with_grips(&self.tool);
-        let regripped;
-        let mounted = if whole.hand.grips.len() == self.tool.hand.grips.len() {
-            mounted
-        } else {
-            regripped = mounted.regripped(&whole)?;
-            &regripped
-        };
-        let rig = Rig::new(&whole, mounted, direction)?;
-        let strength = of(&self.strengths, direction);
+        let (whole, mounted) = self.gripped()?;
+        let faced = vec![OnceCell::new(); self.tool.jaws.len()];
+        let rig = Rig::new(&whole, &mounted, direction)?;
         Ok(ask(&mut Judge::new(
-            &self.tool.hand.grips,
+            self,
+            &faced,
             rig,
-            strength,
+            direction,
             self.made(),
         )))
     }
 
-    /// A measure at a position, or over the stroke (`at`: `None`): at the `grip` named, mm along the hand
+    /// A measure of a jaw at a position, or over the stroke (`at`: `None`): at the `grip` named, mm along the hand
     /// line, one that the tool names somewhere; else at its first one (`safety`: over all of its own).
     ///
     /// # Errors
@@ -159,11 +176,12 @@ impl Analysis {
     pub fn measure(
         &self,
         measure: &Measure,
+        jaw: JawId,
         at: Option<At>,
         grip: Option<f64>,
         direction: Direction,
     ) -> Result<Reading, ReadError> {
-        let read = self.judge(direction, |judge| judge.read(measure, at, grip));
+        let read = self.judge(direction, |judge| judge.read(measure, jaw, at, grip));
         read.map_err(ReadError::Failure)?
     }
 

@@ -3,7 +3,7 @@
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual, worse};
 use super::failure::Failure;
 use crate::limits::limit_at;
-use crate::model::{GripId, JointId, PartId, Tool};
+use crate::model::{GripId, JawId, JointId, PartId, Tool};
 use crate::motion::MotionError;
 use crate::statics::{Answer, Rig, indeterminate_joints, work_turns};
 use crate::strength::{Case, Checks, Note, Position, Strength, Subject, hand_forces};
@@ -13,64 +13,74 @@ use std::collections::BTreeSet;
 /// little from one position to the next, and both ends of the stroke are always among them.
 const MOST_INTERVALS: usize = 60;
 
-/// The factors of the rig's tool: along the stroke and at these `grips` (indices), under the larger of the hand's
+/// The factors of a tool, set up once for each jaw that may carry the load, that jaw in view: along the
+/// stroke and at these `grips` (indices), with the work in one jaw at a time, under the larger of the hand's
 /// limit there (or the tool's hand force, where it has no limit) and what the work needs there.
 /// Looked at are the steps of the stroke and the peaks of the work between them. Where the stroke has
 /// many steps, it is every so many of them, those at which the work or a limit has a peak, and then all
 /// steps around the worst of each check.
 ///
 /// What has no forces (toggles, locked positions) or forces that statics cannot tell (redundant
-/// bars) is left out and said in the notes. The rig is left somewhere on the stroke.
+/// bars) is left out and said in the notes. The rigs are left somewhere on the stroke.
 ///
 /// # Errors
 /// [`Failure`]: what the linkage cannot do, or forces that do not balance.
-pub fn strength(rig: &mut Rig, grips: &[GripId]) -> Result<Strength, Failure> {
-    let unknown = indeterminate_joints(rig.solver());
-    let mut search = Search {
-        checks: Checks::new(rig.tool()),
-        rig,
-        grips,
-        seen: BTreeSet::new(),
+pub(super) fn strength(
+    loaded: &mut [(JawId, &mut Rig)],
+    grips: &[GripId],
+) -> Result<Strength, Failure> {
+    let Some((_, first)) = loaded.first() else {
+        return Ok(Strength::default());
+    };
+    let (tool, unknown) = (first.tool(), indeterminate_joints(first.solver()));
+    let mut found = Found {
+        checks: Checks::new(tool),
         looked: Vec::new(),
         toggles: 0,
         refused: 0,
         closure: 0.0,
         worst: 0.0,
+        both_routes: 0.0,
     };
-    let found = search.all();
-    found?;
-    let Search {
-        rig,
+    for (jaw, rig) in loaded {
+        let mut search = Search {
+            jaw: *jaw,
+            rig,
+            grips,
+            seen: BTreeSet::new(),
+            found: &mut found,
+        };
+        search.all()?;
+        let forces = rig.forces();
+        found.both_routes = worse(found.both_routes, forces.virtual_work);
+        found.worst = worse(found.worst, forces.free_body);
+    }
+    let Found {
         checks,
         looked,
         toggles,
         refused,
         closure,
         worst,
-        ..
-    } = search;
-    let forces = rig.forces();
+        both_routes,
+    } = found;
     agree(&[
         (CLOSURE, closure),
-        (BOTH_ROUTES, forces.virtual_work),
-        (BALANCE, worse(worst, forces.free_body)),
+        (BOTH_ROUTES, both_routes),
+        (BALANCE, worst),
     ])?;
     let mut strength = checks.finish();
     strength.positions = looked;
     if toggles + refused > 0 {
         strength.notes.push(Note::NoForces { toggles, refused });
     }
-    leave_out(rig.tool(), &unknown, &mut strength);
+    leave_out(tool, &unknown, &mut strength);
     Ok(strength)
 }
 
-/// The search for the worst of every check.
-struct Search<'r, 'a> {
-    rig: &'r mut Rig<'a>,
-    grips: &'r [GripId],
+/// What has been found with the load at any jaw.
+struct Found<'a> {
     checks: Checks<'a>,
-    /// Steps that have been looked at.
-    seen: BTreeSet<usize>,
     /// All positions that have been looked at.
     looked: Vec<Position>,
     toggles: usize,
@@ -78,9 +88,21 @@ struct Search<'r, 'a> {
     /// Greatest residual of the loops, and of a sheet.
     closure: f64,
     worst: f64,
+    /// Greatest difference of the two routes to the jaw force.
+    both_routes: f64,
 }
 
-impl Search<'_, '_> {
+/// The search for the worst of every check with the load at one jaw.
+struct Search<'s, 'r, 'a> {
+    jaw: JawId,
+    rig: &'s mut Rig<'r>,
+    grips: &'s [GripId],
+    /// Steps that have been looked at.
+    seen: BTreeSet<usize>,
+    found: &'s mut Found<'a>,
+}
+
+impl Search<'_, '_, '_> {
     fn all(&mut self) -> Result<(), MotionError> {
         let tool = self.rig.tool();
         let (steps, whole) = (tool.stroke.steps, self.rig.pace());
@@ -98,9 +120,9 @@ impl Search<'_, '_> {
         for step in self.peaks(steps)? {
             self.look_at_step(step)?;
         }
-        let worst = self.checks.worst_positions();
+        let worst = self.found.checks.worst_positions(self.jaw);
         let worst: Vec<Position> = (worst.into_iter())
-            .filter_map(|index| self.looked.get(index).copied())
+            .filter_map(|index| self.found.looked.get(index).copied())
             .collect();
         for Position { pace, .. } in worst {
             let nearest = (pace / whole * steps as f64).round() as usize;
@@ -154,17 +176,17 @@ impl Search<'_, '_> {
 
     /// Checks the position at which the rig stands, every grip.
     fn look(&mut self, pace: f64) {
-        let position = self.looked.len();
-        let Self { rig, checks, .. } = self;
+        let Self { rig, found, .. } = self;
+        let position = found.looked.len();
         let tool = rig.tool();
-        self.looked.push(Position {
+        found.looked.push(Position {
             pace,
             handle: rig.stance().handle,
             gap: rig.forces().gap[0],
         });
-        self.closure = worse(self.closure, rig.solver().closure());
+        found.closure = worse(found.closure, rig.solver().closure());
         if rig.forces().toggle.first() == Some(&true) {
-            self.toggles += 1;
+            found.toggles += 1;
             return;
         }
         for &grip in self.grips {
@@ -179,13 +201,14 @@ impl Search<'_, '_> {
                 continue;
             };
             let Some((sheet, _)) = rig.sheet(grip, hand_force) else {
-                self.refused += 1;
+                found.refused += 1;
                 continue;
             };
             let size = rig.solver().linkage.size;
-            self.worst = worse(self.worst, residual(tool, &sheet, size));
-            checks.add(&Case {
+            found.worst = worse(found.worst, residual(tool, &sheet, size));
+            found.checks.add(&Case {
                 position,
+                jaw: self.jaw,
                 grip,
                 hand_force,
                 load,

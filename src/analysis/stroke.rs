@@ -109,7 +109,7 @@ pub struct Solved {
 /// A lever on one pin that lifts what it presses on, built in code:
 /// ```
 /// use jawforce::analysis::{Direction, solve};
-/// use jawforce::model::{Hand, Jaw, Part, PartId, PointRef, Stroke, Target, Tool};
+/// use jawforce::model::{Hand, Jaw, JawId, Part, PartId, PointRef, Stroke, Target, Tool};
 ///
 /// let base = Part::new("base", &[("heel", [0.0, 0.0])], &[("anvil", [30.0, 0.0])]);
 /// let lever = Part::new("lever", &[("heel", [0.0, 0.0])], &[("nose", [30.0, 0.0])]);
@@ -120,8 +120,10 @@ pub struct Solved {
 ///     against: second(0),
 ///     axis: Some(90_f64.to_radians()),
 ///     closed: 0.0,
+///     work: None,
 /// };
-/// let stroke = Stroke { open: Target::Gap(8.0), shut: Target::Gap(0.0), steps: 8 };
+/// let lead = JawId::FIRST;
+/// let stroke = Stroke { open: Target::Gap(8.0, lead), shut: Target::Gap(0.0, lead), steps: 8, lead };
 /// let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
 /// let tool = Tool::new("lever", vec![base, lever], hand, jaw, stroke);
 /// let solved = solve(&tool, Direction::Closing).expect("a stroke");
@@ -163,7 +165,7 @@ pub(super) fn solve_mounted(
     }
     let touch = handles_touch(&mut rig)?;
     let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
-    if tool.work.is_some() {
+    if tool.work().is_some() {
         for grip in GripId::ids(tool.hand.grips.len()) {
             peaks.push(hand_peak(&mut rig, grip)?);
             if tool.hand.limit.is_some() {
@@ -271,7 +273,7 @@ fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
             answer: jaws()
                 .map(|j| forces.answer(g, j).filter(|_| forced(j)))
                 .collect(),
-            needed: (forces.needed(g)).filter(|_| tool.work.is_some() && forced(JawId::FIRST)),
+            needed: (forces.needed(g)).filter(|_| tool.work().is_some() && forced(JawId::FIRST)),
             axial: links.axial(&pins, &points),
             pins: pins.into_iter().map(|pin| pin.map(Vec2::xy)).collect(),
         }

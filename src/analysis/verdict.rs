@@ -46,7 +46,7 @@ pub fn hand_cases(tool: &Tool, solved: &Solved) -> Result<Vec<HandCase>, NotJudg
     if solved.direction == Direction::Opening {
         return Err(NotJudged::Opening);
     }
-    if tool.work.is_none() {
+    if tool.work().is_none() {
         return Err(NotJudged::NoWork);
     }
     if tool.hand.limit.is_none() {

@@ -127,7 +127,7 @@ fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {
         Some((name, at)) => (name.trim(), Some(at.trim())),
         None => (text.trim(), None),
     };
-    let measure =
+    let (measure, _) =
         named(tool, name).map_err(|e| Stop::input(format!("error: --measure {text}: {e}")))?;
     let at = match (at, measure.at_position()) {
         (Some(at), true) => {

@@ -45,6 +45,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
         spans: read.spans,
         overrides: (args.set.iter().map(|set| format!("--set {set}")))
             .chain(args.limit.iter().map(|limit| format!("--limit {limit}")))
+            .chain(args.jaw.iter().map(|jaw| format!("--jaw {jaw}")))
             .collect(),
     })
 }
@@ -108,6 +109,16 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
             }
         }
         tool.hand.grips = grips;
+    }
+    if let Some(name) = &args.jaw {
+        let jaw = tool.jaw_named(name).ok_or_else(|| {
+            let names: Vec<&str> = tool.jaws.iter().map(|jaw| jaw.name.as_str()).collect();
+            Stop::input(format!(
+                "error: --jaw {name}: there is no such jaw; {}",
+                hint(name, "jaws", &names)
+            ))
+        })?;
+        tool.face(jaw);
     }
     not_too_much(tool)
 }

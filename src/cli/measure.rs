@@ -10,7 +10,7 @@ use super::{Exit, Stop, Streams};
 use crate::analysis::{self, DemandError, Direction, ReadError};
 use crate::input::Diagnostic;
 use crate::measure::{Measure, MeasureError, Reader, Reading, named};
-use crate::model::{At, GripId};
+use crate::model::{At, GripId, JawId};
 use crate::statics::LocateError;
 use crate::units::{Quantity, trimmed};
 
@@ -25,7 +25,7 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Sto
     let loaded = load(&args.file, &args.tool)?;
     let tool = loaded.tool();
     let wrong = |e: MeasureError| Stop::input(format!("error: {e}"));
-    let measure = named(tool, &args.measure).map_err(wrong)?;
+    let (measure, jaw) = named(tool, &args.measure).map_err(wrong)?;
     let at = match (&args.at, measure.at_position()) {
         (Some(text), true) => Some(parse_position(tool, "--at", text)?),
         (None, false) => None,
@@ -56,9 +56,9 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Sto
     }
     let direction = Direction::of(args.opening);
     let (reading, quantity) = match (args.r#where, at) {
-        (Some(what), Some(at)) => whereabouts(&loaded, &measure, at, what, direction)?,
+        (Some(what), Some(at)) => whereabouts(&loaded, (&measure, jaw), at, what, direction)?,
         _ => (
-            read(&loaded, &measure, at, direction)?,
+            read(&loaded, (&measure, jaw), at, direction)?,
             measure.kind().quantity,
         ),
     };
@@ -80,12 +80,13 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Sto
 /// Where the greatest or least value stands, and what the number measures.
 fn whereabouts(
     loaded: &Loaded,
-    measure: &Measure,
+    (measure, jaw): (&Measure, JawId),
     at: At,
     what: Whereabouts,
     direction: Direction,
 ) -> Result<(Reading, Option<Quantity>), Stop> {
-    let mut rig = loaded.rig(direction)?;
+    let rig = loaded.analysis.facing(jaw).rig(direction);
+    let mut rig = rig.map_err(|e| stop(e.into(), loaded))?;
     let sense = if at == At::Least { -1.0 } else { 1.0 };
     let (reading, place) = Reader::new(&mut rig)
         .extreme(measure, GripId::FIRST, sense)
@@ -104,14 +105,14 @@ fn plain(value: f64) -> String {
 
 fn read(
     loaded: &Loaded,
-    measure: &Measure,
+    (measure, jaw): (&Measure, JawId),
     at: Option<At>,
     direction: Direction,
 ) -> Result<Reading, Stop> {
     if *measure == Measure::Yield {
         sample_yield(loaded)?;
     }
-    let read = loaded.judge(direction, |judge| judge.read(measure, at, None))?;
+    let read = loaded.judge(direction, |judge| judge.read(measure, jaw, at, None))?;
     read.map_err(|why| unread(why, loaded))
 }
 
@@ -155,7 +156,7 @@ fn at_its_demand(unreadable: DemandError, loaded: &Loaded) -> Stop {
     let name = tool
         .demands
         .get(demand)
-        .map(|d| d.measure.name(tool))
+        .map(|d| d.measure.name_of(tool, d.jaw))
         .unwrap_or_default();
     let message = format!("demand on `{name}`: {}", error.text(tool, tool.units));
     let span = first_line(span.clone(), &loaded.text.text);

@@ -43,6 +43,8 @@ codes! {
     UNKNOWN_POINT = "unknown-point";
     /// A pin that does not exist.
     UNKNOWN_PIN = "unknown-pin";
+    /// A jaw that does not exist.
+    UNKNOWN_JAW = "unknown-jaw";
     /// A material that does not exist.
     UNKNOWN_MATERIAL = "unknown-material";
     /// A measure that does not exist.

@@ -2,33 +2,21 @@
 
 use toml::de::DeValue;
 
+use super::around::Around;
 use super::code;
 use super::diagnostic::Diagnostic;
-use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::hand::curve_of;
 use super::keys;
 use super::size::Sign;
 use super::spelling;
 use crate::model::{
-    Aim, At, Bound, Demand, Hand, Jaw, JointId, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
+    Aim, At, Bound, Demand, JawId, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
 };
 use crate::units::Quantity;
 
 const POSITIONS: &str =
     "\"open\", \"shut\", \"peak\", \"least\", { gap = .. }, { handle = .. } or { span = .. }";
-
-/// What measures may refer to.
-#[derive(Clone, Copy)]
-pub(super) struct Around<'a> {
-    pub(super) draft: &'a Draft,
-    pub(super) hand: Option<&'a Hand>,
-    pub(super) jaw: Option<&'a Jaw>,
-    /// Whether there is a table [work].
-    pub(super) work: bool,
-    /// Whether there is a table [tolerances].
-    pub(super) tolerances: bool,
-}
 
 impl Reader<'_> {
     pub(super) fn demands(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Vec<Demand> {
@@ -45,9 +33,9 @@ impl Reader<'_> {
     }
 
     fn demand(&mut self, fields: &Fields<'_>, around: Around<'_>) -> Option<Demand> {
-        let (measure, name) = self.measure(fields, around)?;
+        let (measure, jaw, name) = self.measure(fields, around)?;
         let kind = measure.kind();
-        let at = self.at(fields, name, kind, around);
+        let at = self.at(fields, name, kind, (around, jaw));
         let grip = self.grip(fields, around);
         let min = fields.get("min").map(|v| self.of_kind(v, kind));
         let max = fields.get("max").map(|v| self.of_kind(v, kind));
@@ -75,6 +63,7 @@ impl Reader<'_> {
         }
         Some(Demand {
             measure,
+            jaw: jaw?,
             at: at?,
             grip,
             bound,
@@ -99,9 +88,9 @@ impl Reader<'_> {
             );
         }
         let want = self.need(&fields, "want");
-        let (measure, name) = self.measure(&fields, around)?;
+        let (measure, jaw, name) = self.measure(&fields, around)?;
         let kind = measure.kind();
-        let at = self.at(&fields, name, kind, around);
+        let at = self.at(&fields, name, kind, (around, jaw));
         let grip = self.grip(&fields, around);
         let want = want.and_then(|value| match value.get_ref() {
             DeValue::String(word) if word.starts_with(char::is_alphabetic) => {
@@ -114,18 +103,19 @@ impl Reader<'_> {
         });
         Some(Aim {
             measure,
+            jaw: jaw?,
             at: at?,
             grip,
             want: want?,
         })
     }
 
-    /// The measure, and its name as it stands in the file.
+    /// The measure, which jaw it is of, and its name as it stands in the file.
     fn measure<'f>(
         &mut self,
         fields: &Fields<'f>,
         around: Around<'_>,
-    ) -> Option<(Measure, &'f str)> {
+    ) -> Option<(Measure, Option<JawId>, &'f str)> {
         let value = self.need(fields, "measure")?;
         let name = self.text(value, "`measure`")?;
         let (first, suffix) = match name.split_once('.') {
@@ -144,23 +134,16 @@ impl Reader<'_> {
             );
             return None;
         };
-        let joints = joint_labels(around.draft);
-        let mut parts: Vec<String> = around.draft.parts.iter().map(|p| p.name.clone()).collect();
-        parts.extend(around.draft.pin_names().into_iter().map(str::to_owned));
-        parts.extend(joints.iter().cloned());
-        let (allowed, what) = match kind.suffix {
-            Suffix::None => (Vec::new(), format!("write `{first}`: nothing follows it")),
-            Suffix::Joint => (joints.clone(), format!("name a pin: \"{first}.NAME\"")),
-            Suffix::PartOrPin => (
-                parts,
-                format!("write \"{first}\", or name a part or pin: \"{first}.NAME\""),
-            ),
-        };
+        let joints = around.draft.joint_labels();
+        let (allowed, what) = self.behind(first, kind.suffix, around);
         let good = match suffix {
             _ if kind.word == name => kind.suffix != Suffix::Joint,
             None => kind.suffix != Suffix::Joint,
             Some(suffix) => allowed.iter().any(|name| name == suffix),
         };
+        if !good && kind.suffix == Suffix::Jaw && !around.jaws.complete {
+            return None;
+        }
         if !good {
             let allowed: Vec<&str> = allowed.iter().map(String::as_str).collect();
             let names = spelling::hint(suffix.unwrap_or(""), "names", &allowed);
@@ -176,16 +159,23 @@ impl Reader<'_> {
             self.report(problem);
             return None;
         }
-        let measure = Measure::named(name, &joints)?;
+        let jaws: Vec<String> = around.jaws.list.iter().map(|j| j.name.clone()).collect();
+        let (measure, jaw) = Measure::named(name, &joints, &jaws)?;
+        let jaw = self.measured_jaw(fields, &measure, jaw, around);
+        let states = |known: &Option<JawId>| known.is_none() || *known == jaw;
+        let works = jaw.is_none() || around.work.iter().any(states);
         if measure == Measure::Span {
             self.span_possible(value, around.hand);
         }
-        if measure == Measure::HandForce && !around.work {
+        if measure == Measure::HandForce && !works {
             self.report(
                 Diagnostic::error(
                     code::TOGETHER,
                     value.span(),
-                    "`hand_force` is what the work needs, and there is no [work]",
+                    match around.work {
+                        [] => "`hand_force` is what the work needs, and there is no [work]",
+                        _ => "`hand_force` is what the work needs, and there is no [[work]] for that jaw",
+                    },
                 )
                 .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
             );
@@ -202,7 +192,7 @@ impl Reader<'_> {
             );
         }
         if measure == Measure::HandShare
-            && !(around.work && around.hand.is_none_or(|h| h.limit.is_some()))
+            && !(works && around.hand.is_none_or(|h| h.limit.is_some()))
         {
             self.report(
                 Diagnostic::error(
@@ -214,7 +204,7 @@ impl Reader<'_> {
                 .help("add [work] with `need`, and `limit` in [hand]"),
             );
         }
-        Some((measure, name))
+        Some((measure, jaw, name))
     }
 
     /// A number of a measure's kind.
@@ -231,7 +221,7 @@ impl Reader<'_> {
         fields: &Fields<'_>,
         measure: &str,
         kind: MeasureKind,
-        around: Around<'_>,
+        (around, jaw): (Around<'_>, Option<JawId>),
     ) -> Option<Option<At>> {
         match (kind.reads, fields.get("at")) {
             (Reads::Stroke, None) => Some(None),
@@ -257,11 +247,16 @@ impl Reader<'_> {
                 );
                 None
             }
-            (Reads::Position, Some(value)) => self.position(value, around).map(Some),
+            (Reads::Position, Some(value)) => self.position(value, around, jaw).map(Some),
         }
     }
 
-    fn position(&mut self, value: &Value<'_>, around: Around<'_>) -> Option<At> {
+    fn position(
+        &mut self,
+        value: &Value<'_>,
+        around: Around<'_>,
+        jaw: Option<JawId>,
+    ) -> Option<At> {
         if !value.get_ref().is_table() {
             if !value.get_ref().is_str() {
                 let help = format!("write one of: {POSITIONS}");
@@ -286,7 +281,11 @@ impl Reader<'_> {
             [one] => match one.key {
                 "gap" => {
                     let gap = self.quantity(one.value, Quantity::Length, Sign::Any)?;
-                    self.gap_possible(gap, one.value, around.jaw);
+                    self.gap_possible(
+                        gap,
+                        one.value,
+                        jaw.and_then(|jaw| around.jaws.list.get(jaw.index())),
+                    );
                     Some(At::Gap(gap))
                 }
                 "span" => {
@@ -319,10 +318,4 @@ impl Reader<'_> {
         }
         Some(grip)
     }
-}
-
-fn joint_labels(draft: &Draft) -> Vec<String> {
-    JointId::ids(draft.joints.len())
-        .map(|joint| draft.joint_label(joint))
-        .collect()
 }

@@ -1,13 +1,13 @@
 //! `[[jaw]]` and `[stroke]`: between which points the tool works, and from where to where.
 
+use super::around::Around;
 use super::code;
-use super::demands::Around;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::size::{Sign, short};
-use crate::model::{Hand, Jaw, Stroke, Target};
+use crate::model::{Hand, Jaw, JawId, Stroke, Target};
 use crate::numeric::angle::wrapped;
 use crate::units::Quantity;
 use std::f64::consts::PI;
@@ -86,6 +86,7 @@ impl Reader<'_> {
             against: against?,
             axis: axis.flatten(),
             closed: closed.unwrap_or(0.0),
+            work: None,
         })
     }
 
@@ -105,7 +106,8 @@ impl Reader<'_> {
                 .help("give two different places on the motion"),
             );
         }
-        if let (Some(Target::Gap(wide)), Some(Target::Gap(narrow))) = (open, shut)
+        if let (Some(Target::Gap(wide, JawId::FIRST)), Some(Target::Gap(narrow, JawId::FIRST))) =
+            (open, shut)
             && wide < narrow
         {
             self.report(
@@ -115,7 +117,7 @@ impl Reader<'_> {
                     "the gap at `shut` is wider than at `open`",
                 )
                 .help("the two may be swapped: a tool closes from the wide gap to the narrow one")
-                .help(self.spreading(around.jaw, wide, narrow)),
+                .help(self.spreading(around.jaws.get(JawId::FIRST), wide, narrow)),
             );
         }
         let steps = fields.get("steps").and_then(|v| self.steps(v));
@@ -128,6 +130,7 @@ impl Reader<'_> {
             open: open?,
             shut: shut?,
             steps: steps.unwrap_or(STEPS),
+            lead: JawId::FIRST,
         })
     }
 
@@ -210,11 +213,24 @@ impl Reader<'_> {
                 .help("take it out: gap and handle angle are the same at every grip"),
             );
         }
+        if fields.get("jaw").is_some() && fields.get("gap").is_none() {
+            let problem = Diagnostic::error(
+                code::TOGETHER,
+                fields.span_of("jaw"),
+                "`jaw` goes with `gap` only",
+            );
+            self.report(problem.help("take it out: span and handle angle are of no jaw"));
+        }
         match given.first().map(|entry| (entry.key, entry.value))? {
             ("gap", value) => {
-                let gap = self.quantity(value, Quantity::Length, Sign::Any)?;
-                self.gap_possible(gap, value, around.jaw);
-                Some(Target::Gap(gap))
+                let gap = self.quantity(value, Quantity::Length, Sign::Any);
+                let jaw = self.jaw_of(&fields, around.jaws)?;
+                self.gap_possible(gap?, value, around.jaws.get(jaw));
+                if fields.get("jaw").is_some() {
+                    let named = fields.span_of("jaw");
+                    self.spans.insert("stroke.jaw".to_owned(), named);
+                }
+                Some(Target::Gap(gap?, jaw))
             }
             ("span", value) => {
                 let span = self.quantity(value, Quantity::Length, Sign::Positive)?;

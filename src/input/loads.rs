@@ -1,7 +1,8 @@
-//! `[work]` and `[[springs]]`.
+//! `[work]` or `[[work]]`, and `[[springs]]`.
 
 use toml::de::DeValue;
 
+use super::around::Jaws;
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
@@ -10,7 +11,7 @@ use super::keys;
 use super::side_file;
 use super::size::{Sign, short};
 use super::spelling;
-use crate::model::{Acts, Spring, SpringEnds, SpringSet, Work};
+use crate::model::{Acts, Jaw, JawId, Spring, SpringEnds, SpringSet, Work};
 use crate::units::Quantity;
 
 const NEED: [(Quantity, Sign); 2] = [
@@ -40,16 +41,55 @@ fn sort(need: &mut [[f64; 2]]) -> Result<(), f64> {
 }
 
 impl Reader<'_> {
-    pub(super) fn work(
+    /// `[work]`, or several `[[work]]`, each put to its jaw; which jaws they name, `None` for what is none.
+    pub(super) fn works(
         &mut self,
         entry: &Entry<'_>,
+        jaws: &mut [Jaw],
+        complete: bool,
+        load: &dyn Fn(&str) -> Result<String, String>,
+    ) -> Vec<Option<JawId>> {
+        let several = entry.value.get_ref().is_array();
+        let tables: Vec<Fields<'_>> = if several {
+            self.tables(entry, "[[work]]", &keys::WORK)
+        } else {
+            let table = self.known_table(entry, "[work]", &keys::WORK);
+            table.into_iter().collect()
+        };
+        // A table that is none is reported as such.
+        let mut named = vec![None; usize::from(tables.is_empty() && !several)];
+        for fields in &tables {
+            let list = &*jaws;
+            let jaw = self.jaw_of(fields, Jaws { list, complete });
+            if let Some(known) = jaw.filter(|_| named.contains(&jaw)) {
+                let name = jaws.get(known.index()).map_or("", |jaw| jaw.name.as_str());
+                let at = match fields.entry("jaw") {
+                    Some(_) => fields.span_of("jaw"),
+                    None => fields.span.clone(),
+                };
+                let message = format!("the work at jaw `{name}` is given twice");
+                self.report(Diagnostic::error(code::TWICE, at, message).help(
+                    "one [[work]] for each jaw: say which with `jaw`, the first is meant without",
+                ));
+            }
+            named.push(jaw);
+            let work = self.work(fields, load);
+            if let Some(jaw) = jaw.and_then(|jaw| jaws.get_mut(jaw.index())) {
+                jaw.work = work;
+            }
+        }
+        named
+    }
+
+    fn work(
+        &mut self,
+        fields: &Fields<'_>,
         load: &dyn Fn(&str) -> Result<String, String>,
     ) -> Option<Work> {
-        let fields = self.known_table(entry, "[work]", &keys::WORK)?;
         let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
         let rigid = fields.get("rigid");
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
-        let value = self.need(&fields, "need")?;
+        let value = self.need(fields, "need")?;
         let mut need = match value.get_ref() {
             DeValue::String(path) => self.need_from_file(value, path, load)?,
             _ => self.rows(value, NEED, "a row of `need` is a pair [gap, force]")?,

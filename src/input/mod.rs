@@ -5,6 +5,7 @@
 //! group of tables) report what they find and go on; a tool comes out only when nothing was wrong.
 
 mod amount;
+mod around;
 mod checks;
 pub mod code;
 mod demands;
@@ -18,6 +19,7 @@ pub mod keys;
 mod limit;
 mod loads;
 mod mend;
+mod named_jaw;
 mod overrides;
 mod parts;
 mod place;

@@ -5,8 +5,8 @@ use std::ops::Range;
 
 use toml::de::DeTable;
 
+use super::around::{Around, Jaws};
 use super::code;
-use super::demands::Around;
 use super::diagnostic::{Diagnostic, Severity};
 use super::document;
 use super::draft::Draft;
@@ -168,19 +168,23 @@ impl Reader<'_> {
         let hand = root
             .entry("hand")
             .and_then(|entry| self.hand(entry, &draft));
-        let jaws = root
-            .entry("jaw")
-            .map_or(Vec::new(), |entry| self.jaws(entry, &draft));
+        let jaw = root.entry("jaw");
+        let mut jaws = jaw.map_or(Vec::new(), |entry| self.jaws(entry, &draft));
+        let tables = jaw.and_then(|entry| entry.value.get_ref().as_array());
+        let complete = tables.is_some_and(|tables| tables.len() == jaws.len());
+        let work = root.entry("work").map_or(Vec::new(), |entry| {
+            self.works(entry, &mut jaws, complete, load)
+        });
+        let list = jaws.as_slice();
         let around = Around {
             draft: &draft,
             hand: hand.as_ref(),
-            jaw: jaws.first(),
-            work: root.entry("work").is_some(),
+            jaws: Jaws { list, complete },
+            work: &work,
             tolerances: root.entry("tolerances").is_some(),
         };
         let stroke = root.entry("stroke");
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));
-        let work = root.entry("work").and_then(|entry| self.work(entry, load));
         let springs = root
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
@@ -218,7 +222,6 @@ impl Reader<'_> {
             hand: hand?,
             jaws,
             stroke: stroke?,
-            work,
             joint_data,
             springs,
             materials,

@@ -308,6 +308,13 @@ impl Draft {
         JointId::ids(self.joints.len()).any(|joint| self.joint_label(joint) == label)
     }
 
+    /// Labels of all joints in reports.
+    pub(super) fn joint_labels(&self) -> Vec<String> {
+        JointId::ids(self.joints.len())
+            .map(|joint| self.joint_label(joint))
+            .collect()
+    }
+
     /// Label of a joint in reports.
     pub(super) fn joint_label(&self, joint: JointId) -> String {
         joint_label(&self.parts, &self.joints, joint)

@@ -140,7 +140,7 @@ impl Corners {
             .map(|k| whole * k as f64 / steps as f64)
             .collect();
         places.push(whole);
-        let work = tool.work.as_ref().filter(|_| self.work);
+        let work = tool.work().filter(|_| self.work);
         if let Some(work) = work.filter(|work| work.need.len() > rows::FEW && curve.is_bounded()) {
             let near = PLACE * whole;
             let found = rows::that_matter(rig, work, curve, &places, seek, near)?;

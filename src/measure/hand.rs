@@ -51,7 +51,7 @@ pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
 /// # Errors
 /// When a position cannot be solved.
 pub fn first_stall(rig: &mut Rig, grip: GripId) -> Result<Option<Stall>, MotionError> {
-    if rig.tool().hand.limit.is_none() || rig.tool().work.is_none() {
+    if rig.tool().hand.limit.is_none() || rig.tool().work().is_none() {
         return Ok(None);
     }
     let corners = Corners {

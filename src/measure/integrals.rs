@@ -27,7 +27,7 @@ pub(super) fn over_stroke(
         }
         _ => {}
     }
-    if let (Measure::JawWork, Some(work)) = (measure, &rig.tool().work) {
+    if let (Measure::JawWork, Some(work)) = (measure, rig.tool().work()) {
         // Whatever the linkage does between, it is the area under the work's curve.
         let whole = rig.pace();
         let open = rig.at(0.0)?.gap(JawId::FIRST);
@@ -35,14 +35,14 @@ pub(super) fn over_stroke(
         let area = open.zip(shut).map(|(open, shut)| work.area(open, shut));
         return Ok(area.ok_or(Absent::Toggle));
     }
-    if let (Measure::HandWork, Some(work)) = (measure, &rig.tool().work)
+    if let (Measure::HandWork, Some(work)) = (measure, rig.tool().work())
         && work.need.len() > rows::FEW
     {
         return by_means(rig, work, grip);
     }
     let steps = rig.tool().stroke.steps;
     let step = rig.pace() / steps as f64;
-    let rows = rig.tool().work.iter().flat_map(|work| &work.need);
+    let rows = rig.tool().work().into_iter().flat_map(|work| &work.need);
     let rows: Vec<f64> = rows.map(|row| row[0]).collect();
     let mut marks = passes(rig, &rows)?;
     marks.extend((0..=steps).map(|k| step * k as f64));

@@ -1,6 +1,6 @@
 //! Measures by name, for a tool.
 
-use crate::model::{JointId, MEASURES, Measure, Suffix, Tool};
+use crate::model::{JawId, JointId, MEASURES, Measure, Suffix, Tool};
 
 /// Why a measure cannot be read off a tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,6 +19,13 @@ pub enum MeasureError {
         /// Those of the tool.
         pins: Vec<String>,
     },
+    /// There is no such jaw.
+    NoJaw {
+        /// The name that was given.
+        name: String,
+        /// Those of the tool.
+        jaws: Vec<String>,
+    },
     /// It needs the name of a pin behind it.
     WhichPin(&'static str),
     /// Nothing follows its word.
@@ -28,7 +35,7 @@ pub enum MeasureError {
         /// Its word.
         word: &'static str,
     },
-    /// It is what the work needs, and the tool has no work.
+    /// It is what the work needs, and that jaw has no work.
     NoWork,
     /// It is what the work needs over what the hand can give, and one of them is not given.
     NoShare,
@@ -38,39 +45,40 @@ pub enum MeasureError {
     NoSecondHandle,
 }
 
-/// The measure of that name for `tool`.
+/// The measure of that name for `tool`, and which jaw it is about: the one in view where none is named.
 ///
 /// # Errors
-/// A name that is not in the vocabulary, or that names a pin the tool has not; and measures that need a
+/// A name that is not in the vocabulary, or that names a pin or jaw the tool has not; and measures that need a
 /// table the tool has not.
-pub fn named(tool: &Tool, name: &str) -> Result<Measure, MeasureError> {
+pub fn named(tool: &Tool, name: &str) -> Result<(Measure, JawId), MeasureError> {
     let pins: Vec<String> = JointId::ids(tool.joints.len())
         .map(|joint| tool.joint_label(joint))
         .collect();
-    let Some(measure) = Measure::named(name, &pins) else {
-        return Err(unknown(name, pins));
+    let jaws: Vec<String> = tool.jaws.iter().map(|jaw| jaw.name.clone()).collect();
+    let Some((measure, jaw)) = Measure::named(name, &pins, &jaws) else {
+        return Err(unknown(name, pins, jaws));
     };
-    readable(tool, &measure)?;
-    Ok(measure)
+    let jaw = jaw.unwrap_or(JawId::FIRST);
+    readable(tool, &measure, jaw)?;
+    Ok((measure, jaw))
 }
 
-/// Whether a tool has the tables that a measure needs.
+/// Whether a tool has the tables that a measure of a jaw needs.
 ///
 /// # Errors
 /// Which it has not.
-pub fn readable(tool: &Tool, measure: &Measure) -> Result<(), MeasureError> {
+pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), MeasureError> {
+    let no_work = tool.jaw(jaw).is_none_or(|jaw| jaw.work.is_none());
     match measure {
-        Measure::HandForce if tool.work.is_none() => Err(MeasureError::NoWork),
-        Measure::HandShare if tool.work.is_none() || tool.hand.limit.is_none() => {
-            Err(MeasureError::NoShare)
-        }
+        Measure::HandForce if no_work => Err(MeasureError::NoWork),
+        Measure::HandShare if no_work || tool.hand.limit.is_none() => Err(MeasureError::NoShare),
         Measure::Yield if !tool.tolerances.stated() => Err(MeasureError::NoTolerances),
         Measure::Span if tool.hand.against.is_none() => Err(MeasureError::NoSecondHandle),
         _ => Ok(()),
     }
 }
 
-fn unknown(name: &str, pins: Vec<String>) -> MeasureError {
+fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>) -> MeasureError {
     let (_, suffix) = match name.split_once('.') {
         Some((word, suffix)) => (word, Some(suffix)),
         None => (name, None),
@@ -85,6 +93,10 @@ fn unknown(name: &str, pins: Vec<String>) -> MeasureError {
         (Suffix::Joint, Some(label)) => MeasureError::NoPin {
             label: label.to_owned(),
             pins,
+        },
+        (Suffix::Jaw, Some(jaw)) => MeasureError::NoJaw {
+            name: jaw.to_owned(),
+            jaws,
         },
         (Suffix::Joint, None) => MeasureError::WhichPin(kind.word),
         _ => MeasureError::NothingFollows {

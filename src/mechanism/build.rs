@@ -214,6 +214,7 @@ fn tree(tool: &Tool) -> Linkage {
             thickness: tool.hand.thickness,
         },
         jaws: Vec::new(),
+        lead: tool.stroke.lead,
         sketch: Vec::new(),
         sparse: None,
         closed: None,

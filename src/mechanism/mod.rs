@@ -29,7 +29,7 @@ mod sparse;
 mod wrench;
 
 use crate::geometry::Vec2;
-use crate::model::{JointId, PartId};
+use crate::model::{JawId, JointId, PartId};
 use std::sync::Arc;
 
 pub use closed::Closed;
@@ -75,6 +75,8 @@ pub struct Linkage {
     pub hand: HandFrame,
     /// Jaws.
     pub jaws: Vec<JawFrame>,
+    /// The jaw that closes all the way on the stroke.
+    pub lead: JawId,
     /// Coordinates at the sketched position.
     pub sketch: Vec<f64>,
     /// What stands where in the gradients, the handle driving; `None` where they cannot be solved

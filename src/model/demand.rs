@@ -1,12 +1,14 @@
 //! What the tool must do, how exact it is made, and what may be changed.
 
-use super::Measure;
+use super::{JawId, Measure};
 
 /// A limit on a measure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Demand {
     /// Which.
     pub measure: Measure,
+    /// Of which jaw, or under the work at which.
+    pub jaw: JawId,
     /// Where it is read; `None` for measures of the whole stroke.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None`: every grip.
@@ -41,7 +43,7 @@ pub enum At {
     Open,
     /// The shut end.
     Shut,
-    /// Where the gap of the first jaw is this, mm.
+    /// Where the gap of the jaw that is asked about is this, mm.
     Gap(f64),
     /// Where the handle angle is this, rad.
     Handle(f64),
@@ -110,6 +112,8 @@ pub struct Tune {
 pub struct Aim {
     /// Which measure.
     pub measure: Measure,
+    /// Of which jaw, or under the work at which.
+    pub jaw: JawId,
     /// Where it is read.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None`: the first grip.

@@ -2,7 +2,7 @@
 
 use super::{PartId, PointRef};
 
-/// What the job needs at the first jaw.
+/// What the job needs at a jaw.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
     /// `[gap mm, force N]`, two rows or more, sorted by falling gap. A gap may stand twice: there the

@@ -3,13 +3,13 @@
 //! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
 //! in [`crate::measure`].
 
-use super::{JointId, Tool};
+use super::{JawId, JointId, Tool};
 use crate::units::Quantity;
 
 /// A measure, its references resolved.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Measure {
-    /// Gap of the first jaw, mm.
+    /// Gap of a jaw, mm.
     Gap,
     /// Handle angle, rad.
     Handle,
@@ -84,6 +84,8 @@ pub enum Suffix {
     Joint,
     /// A part or pin, or nothing: `safety`, `safety.ram`.
     PartOrPin,
+    /// A jaw, or nothing where the first is meant: `gap`, `gap.nest2`.
+    Jaw,
 }
 
 /// Whether a smaller or a greater value is the better one.
@@ -139,20 +141,24 @@ impl Measure {
         };
         let (length, angle) = (Some(Quantity::Length), Some(Quantity::Angle));
         let (force, energy) = (Some(Quantity::Force), Some(Quantity::Energy));
+        let of_jaw = |kind| MeasureKind {
+            suffix: Suffix::Jaw,
+            ..kind
+        };
         let over = |kind| MeasureKind {
             reads: Reads::Stroke,
             ..kind
         };
         match self {
-            Self::Gap => at("gap", length, Better::Neither, Digits::Length),
+            Self::Gap => of_jaw(at("gap", length, Better::Neither, Digits::Length)),
             Self::Handle => at("handle", angle, Better::Neither, Digits::Decimals(2)),
             Self::Travel => at("travel", angle, Better::Neither, Digits::Decimals(2)),
             Self::Span => at("span", length, Better::Neither, Digits::Length),
-            Self::Ratio => at("ratio", None, Better::More, Digits::Decimals(2)),
-            Self::JawForce => at("jaw_force", force, Better::More, Digits::Figures),
-            Self::HandForce => at("hand_force", force, Better::Less, Digits::Figures),
-            Self::HandShare => at("hand_share", None, Better::Less, Digits::Decimals(2)),
-            Self::Efficiency => at("efficiency", None, Better::More, Digits::Decimals(3)),
+            Self::Ratio => of_jaw(at("ratio", None, Better::More, Digits::Decimals(2))),
+            Self::JawForce => of_jaw(at("jaw_force", force, Better::More, Digits::Figures)),
+            Self::HandForce => of_jaw(at("hand_force", force, Better::Less, Digits::Figures)),
+            Self::HandShare => of_jaw(at("hand_share", None, Better::Less, Digits::Decimals(2))),
+            Self::Efficiency => of_jaw(at("efficiency", None, Better::More, Digits::Decimals(3))),
             Self::PinLoad(_) => MeasureKind {
                 suffix: Suffix::Joint,
                 ..at("pin_load", force, Better::Less, Digits::Figures)
@@ -161,9 +167,14 @@ impl Measure {
                 suffix: Suffix::PartOrPin,
                 ..over(at("safety", None, Better::More, Digits::Decimals(2)))
             },
-            Self::HandWork => over(at("hand_work", energy, Better::Less, Digits::Figures)),
-            Self::JawWork => over(at("jaw_work", energy, Better::Neither, Digits::Figures)),
-            Self::Offset => at("offset", length, Better::Less, Digits::Length),
+            Self::HandWork => of_jaw(over(at("hand_work", energy, Better::Less, Digits::Figures))),
+            Self::JawWork => of_jaw(over(at(
+                "jaw_work",
+                energy,
+                Better::Neither,
+                Digits::Figures,
+            ))),
+            Self::Offset => of_jaw(at("offset", length, Better::Less, Digits::Length)),
             Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
             Self::ToggleMargin => over(at(
                 "toggle_margin",
@@ -191,14 +202,31 @@ impl Measure {
         }
     }
 
-    /// The measure of that name, for a tool whose joints have these labels; `None` for a name that is
-    /// none, or whose joint there is not.
+    /// Its name in the file of a tool, of this jaw or under the work there: the first jaw of the file is
+    /// not named.
     #[must_use]
-    pub fn named(name: &str, joints: &[String]) -> Option<Self> {
+    pub fn name_of(&self, tool: &Tool, jaw: JawId) -> String {
+        let name = self.name(tool);
+        match tool.jaw(jaw) {
+            Some(named) if jaw != tool.stroke.lead => {
+                let between = match self.kind().suffix {
+                    Suffix::Jaw => ".",
+                    _ => ", jaw ",
+                };
+                format!("{name}{between}{}", named.name)
+            }
+            _ => name,
+        }
+    }
+
+    /// The measure of that name, and the jaw if it names one, for a tool whose joints and jaws have these
+    /// labels; `None` for a name that is none, or whose joint or jaw there is not.
+    #[must_use]
+    pub fn named(name: &str, joints: &[String], jaws: &[String]) -> Option<(Self, Option<JawId>)> {
         if let Some(whole) = MEASURES.into_iter().find(|m| m.kind().word == name)
             && whole.kind().suffix == Suffix::None
         {
-            return Some(whole);
+            return Some((whole, None));
         }
         let (word, suffix) = match name.split_once('.') {
             Some((word, suffix)) => (word, Some(suffix)),
@@ -207,11 +235,15 @@ impl Measure {
         match (Self::of_word(word)?, suffix) {
             (Self::PinLoad(_), Some(label)) => {
                 let joint = joints.iter().position(|known| known == label)?;
-                Some(Self::PinLoad(JointId::new(joint)))
+                Some((Self::PinLoad(JointId::new(joint)), None))
             }
             (Self::PinLoad(_), None) => None,
-            (Self::Safety(_), of) => Some(Self::Safety(of.map(str::to_owned))),
-            (other, None) => Some(other),
+            (Self::Safety(_), of) => Some((Self::Safety(of.map(str::to_owned)), None)),
+            (other, None) => Some((other, None)),
+            (other, Some(name)) if other.kind().suffix == Suffix::Jaw => {
+                let jaw = jaws.iter().position(|known| known == name)?;
+                Some((other, Some(JawId::new(jaw))))
+            }
             (_, Some(_)) => None,
         }
     }
@@ -232,6 +264,16 @@ impl Measure {
     #[must_use]
     pub fn follows_work(&self) -> bool {
         matches!(self, Self::HandForce | Self::HandShare | Self::PinLoad(_))
+    }
+
+    /// Whether it is of one jaw, or read under the work at one.
+    #[must_use]
+    pub fn per_jaw(&self) -> bool {
+        self.kind().suffix == Suffix::Jaw
+            || matches!(
+                self,
+                Self::PinLoad(_) | Self::ToggleMargin | Self::ToggleMarginGap
+            )
     }
 
     /// Whether it depends on where the hand holds the tool.
@@ -265,13 +307,18 @@ mod tests {
     #[test]
     fn every_word_is_that_of_one_measure() {
         let joints = ["knee".to_owned()];
+        let jaws = ["first", "second"].map(str::to_owned);
         for measure in MEASURES {
             let kind = measure.kind();
             let name = match kind.suffix {
                 Suffix::Joint => format!("{}.knee", kind.word),
-                Suffix::None | Suffix::PartOrPin => kind.word.to_owned(),
+                Suffix::None | Suffix::PartOrPin | Suffix::Jaw => kind.word.to_owned(),
             };
-            assert_eq!(Measure::named(&name, &joints), Some(measure));
+            let found = Measure::named(&name, &joints, &jaws);
+            assert_eq!(found, Some((measure.clone(), None)));
+            let of_second = Measure::named(&format!("{}.second", kind.word), &joints, &jaws);
+            let jaw = (kind.suffix == Suffix::Jaw).then_some(JawId::new(1));
+            assert_eq!(of_second.and_then(|found| found.1), jaw, "{name}");
         }
         assert_eq!(
             Measure::of_name("toggle_margin.gap"),
@@ -283,10 +330,11 @@ mod tests {
             "toggle_margin.knee",
             "gaps",
             "gap.knee",
+            "span.second",
             "pin_load",
             "pin_load.toe",
         ] {
-            assert_eq!(Measure::named(wrong, &joints), None, "{wrong}");
+            assert_eq!(Measure::named(wrong, &joints, &jaws), None, "{wrong}");
         }
     }
 }

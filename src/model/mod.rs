@@ -7,6 +7,7 @@
 pub mod amount;
 mod demand;
 pub mod dimension;
+mod facing;
 mod hand;
 mod id;
 mod joint;
@@ -58,12 +59,10 @@ pub struct Tool {
     pub slots: Vec<Slot>,
     /// Where the hand holds the tool.
     pub hand: Hand,
-    /// Jaws; the first is the one meant where none is named. Never empty.
+    /// Jaws; the first is the one in view, meant where none is named: see [`Tool::facing`]. Never empty.
     pub jaws: Vec<Jaw>,
     /// The stroke to be solved.
     pub stroke: Stroke,
-    /// What the job needs at the first jaw.
-    pub work: Option<Work>,
     /// Pin data, one entry for each of [`Tool::joints`], in that order.
     pub joint_data: Vec<JointData>,
     /// Springs.

@@ -70,7 +70,6 @@ impl Tool {
             hand,
             jaws: vec![jaw],
             stroke,
-            work: None,
             springs: Vec::new(),
             materials: Vec::new(),
             sections: Vec::new(),
@@ -85,7 +84,7 @@ impl Tool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::{JointId, PointRef, Target};
+    use crate::model::{JawId, JointId, PointRef, Target};
 
     #[test]
     fn pins_of_one_name_are_joined_to_the_first_part_that_has_them() {
@@ -106,11 +105,13 @@ mod tests {
             against: point(0, 1),
             axis: None,
             closed: 0.0,
+            work: None,
         };
         let stroke = Stroke {
-            open: Target::Gap(1.0),
-            shut: Target::Gap(0.0),
+            open: Target::Gap(1.0, JawId::FIRST),
+            shut: Target::Gap(0.0, JawId::FIRST),
             steps: 10,
+            lead: JawId::FIRST,
         };
         let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
         let tool = Tool::new("tool", parts, hand, jaw, stroke);

@@ -3,14 +3,14 @@
 //! [`At`] is what a user names and [`Target`] what ends a stroke; both come down to this, and all that looks
 //! for a position, or says that there is none, speaks of it.
 
-use super::{At, Target};
+use super::{At, JawId, Target};
 use crate::units::Quantity;
 
 /// What a position can be fixed by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FixedBy {
-    /// Gap of the first jaw.
-    Gap,
+    /// Gap of this jaw.
+    Gap(JawId),
     /// Grip span.
     Span,
     /// Handle angle.
@@ -22,7 +22,7 @@ impl FixedBy {
     #[must_use]
     pub fn quantity(self) -> Quantity {
         match self {
-            Self::Gap | Self::Span => Quantity::Length,
+            Self::Gap(_) | Self::Span => Quantity::Length,
             Self::Handle => Quantity::Angle,
         }
     }
@@ -48,7 +48,7 @@ impl Target {
     #[must_use]
     pub fn fixed(self) -> Fixed {
         match self {
-            Self::Gap(gap) => Fixed::new(FixedBy::Gap, gap),
+            Self::Gap(gap, jaw) => Fixed::new(FixedBy::Gap(jaw), gap),
             Self::Span(span, _) => Fixed::new(FixedBy::Span, span),
             Self::Handle(angle) => Fixed::new(FixedBy::Handle, angle),
         }
@@ -56,12 +56,12 @@ impl Target {
 }
 
 impl At {
-    /// What fixes it; `None` for the ends of the stroke, which the stroke fixes, and for peak and least,
+    /// What fixes it, of the jaw in view; `None` for the ends of the stroke, which the stroke fixes, and for peak and least,
     /// which are no position by themselves.
     #[must_use]
     pub fn fixed(self) -> Option<Fixed> {
         match self {
-            Self::Gap(gap) => Some(Fixed::new(FixedBy::Gap, gap)),
+            Self::Gap(gap) => Some(Fixed::new(FixedBy::Gap(JawId::FIRST), gap)),
             Self::Span(span) => Some(Fixed::new(FixedBy::Span, span)),
             Self::Handle(angle) => Some(Fixed::new(FixedBy::Handle, angle)),
             Self::Open | Self::Shut | Self::Peak | Self::Least => None,

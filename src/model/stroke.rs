@@ -1,6 +1,6 @@
 //! Jaws, and the stroke between open and shut.
 
-use super::{JawId, Numbered, PointRef};
+use super::{JawId, Numbered, PointRef, Work};
 
 /// A pair of points between which the tool works.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +15,8 @@ pub struct Jaw {
     pub axis: Option<f64>,
     /// Point distance along the axis at which the gap counts as zero, mm.
     pub closed: f64,
+    /// What the job needs at this jaw.
+    pub work: Option<Work>,
 }
 
 impl Numbered<JawId> for Jaw {}
@@ -28,6 +30,8 @@ pub struct Stroke {
     pub shut: Target,
     /// Number of intervals, equal in handle angle.
     pub steps: usize,
+    /// The jaw that closes on it all the way: the first of the tool file, whichever is in view.
+    pub lead: JawId,
 }
 
 /// The direction of the stroke, which decides the sense of friction.
@@ -64,8 +68,8 @@ impl Direction {
 /// A place on the motion.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Target {
-    /// Gap of the first jaw, mm.
-    Gap(f64),
+    /// Gap of this jaw, mm.
+    Gap(f64, JawId),
     /// Grip span, mm, at the grip given (mm along the line; `None`: the first grip).
     Span(f64, Option<f64>),
     /// Handle angle, rad.

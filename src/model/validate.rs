@@ -1,6 +1,6 @@
 //! The promises that a [`Tool`] keeps, checked once for those built in Rust.
 
-use super::{HandLine, Palm, PartId, Place, PointRef, SpringEnds, Tool};
+use super::{HandLine, JawId, Palm, PartId, Place, PointRef, SpringEnds, Target, Tool};
 
 /// Why a [`Tool`] cannot be solved as it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,6 +15,8 @@ pub enum ModelError {
     NoSpringPart,
     /// The palm holds a part that does not exist, or the handle itself.
     NoPalmPart,
+    /// The stroke, a demand or the aim names a jaw that does not exist.
+    NoSuchJaw,
     /// There is no jaw, or no grip.
     NoJawOrGrip,
     /// The data of pin joints are not as many as the pin joints.
@@ -101,6 +103,18 @@ impl Tool {
         }
         if self.jaws.is_empty() || self.hand.grips.is_empty() {
             return Err(ModelError::NoJawOrGrip);
+        }
+        let targets = [self.stroke.open, self.stroke.shut].into_iter();
+        let targets = targets.filter_map(|target| match target {
+            Target::Gap(_, jaw) => Some(jaw),
+            _ => None,
+        });
+        let asked = self.demands.iter().map(|demand| demand.jaw);
+        let mut named = (targets.chain(asked))
+            .chain(self.aim.iter().map(|aim| aim.jaw))
+            .chain([self.stroke.lead]);
+        if named.any(|jaw: JawId| self.jaw(jaw).is_none()) {
+            return Err(ModelError::NoSuchJaw);
         }
         if self.joint_data.len() != self.joints.len() {
             return Err(ModelError::JointData);

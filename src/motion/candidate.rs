@@ -8,7 +8,7 @@ use super::hits::Stop;
 pub struct Mark {
     /// Handle angle, rad.
     pub handle: f64,
-    /// Gap of the first jaw, mm.
+    /// Gap, mm: of the jaw in view; where there is no stroke, of the one that should close on it.
     pub gap: f64,
 }
 
@@ -17,6 +17,14 @@ impl Mark {
         Self {
             handle: stop.handle,
             gap: stop.gap,
+        }
+    }
+
+    /// With the gap of the jaw that should close.
+    pub(super) fn of_lead(stop: &Stop) -> Self {
+        Self {
+            handle: stop.handle,
+            gap: stop.lead_gap,
         }
     }
 

@@ -1,6 +1,6 @@
 //! Which of the pairs of places that meet both targets is the stroke.
 //!
-//! A stroke closes the first jaw all the way: between its ends the jaw does not stand still, the
+//! A stroke closes its leading jaw (the file's first) all the way: between its ends the jaw does not stand still, the
 //! handle does not stand still, the linkage cannot move on in two ways, and neither target is met
 //! again. Two such strokes have no more than an end in common, so at most one of them has the
 //! drawn pose within it. That one is taken; where the pose is on none, the nearest along the
@@ -10,6 +10,7 @@ use super::candidate::{Candidate, Mark, Refusal};
 use super::error::MotionError;
 use super::events::{Event, Happening};
 use super::hits::Stop;
+use crate::model::JawId;
 use crate::numeric::angle::wrapped;
 
 /// The stroke taken.
@@ -61,8 +62,8 @@ impl<'a> Pair<'a> {
 
     /// Told in the way of [`told`], with why it is no stroke.
     fn refused(self, refusal: Refusal) -> Candidate {
-        let [open, shut] = marks_of(self.open, self.shut);
         let off = turns_off(self.open.handle);
+        let [open, shut] = [self.open, self.shut].map(|stop| Mark::of_lead(stop).less(off));
         Candidate {
             open,
             shut,
@@ -97,15 +98,15 @@ pub(super) fn marks_of(open: &Stop, shut: &Stop) -> [Mark; 2] {
 struct Barriers(Vec<(f64, Refusal)>);
 
 impl Barriers {
-    fn new(open: &[Stop], shut: &[Stop], events: &[Event], lengths: &[f64]) -> Self {
+    fn new(open: &[Stop], shut: &[Stop], events: &[Event], lengths: &[f64], lead: JawId) -> Self {
         let mut all: Vec<(f64, Refusal)> = events
             .iter()
-            .filter(|event| event.ends_strokes())
+            .filter(|event| event.ends_strokes(lead))
             .filter_map(|event| {
                 let place = lengths.get(event.spot.node)? + event.spot.ahead;
                 let at = Mark {
                     handle: event.handle,
-                    gap: event.gap,
+                    gap: event.lead_gap,
                 };
                 Some((place, Refusal::Past(event.what, at)))
             })
@@ -114,7 +115,7 @@ impl Barriers {
             all.extend(
                 stops
                     .iter()
-                    .map(|s| (s.place, Refusal::Again(end, Mark::of(s)))),
+                    .map(|s| (s.place, Refusal::Again(end, Mark::of_lead(s)))),
             );
         }
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -155,18 +156,19 @@ impl Barriers {
         self.change_at_end(pair)
             .or_else(|| self.between(pair).find(past))
             .or_else(|| self.between(pair).next())
-            .or_else(|| (pair.shut.gap >= pair.open.gap).then_some(Refusal::Opens))
+            .or_else(|| (pair.shut.lead_gap >= pair.open.lead_gap).then_some(Refusal::Opens))
     }
 }
 
-/// The stroke among the places `open` and `shut` that meet the targets.
+/// The stroke among the places `open` and `shut` that meet the targets, on which the jaw `lead` closes.
 pub(super) fn choose<'a>(
     open: &'a [Stop],
     shut: &'a [Stop],
     events: &[Event],
     lengths: &[f64],
+    lead: JawId,
 ) -> Result<Choice<'a>, MotionError> {
-    let barriers = Barriers::new(open, shut, events, lengths);
+    let barriers = Barriers::new(open, shut, events, lengths, lead);
     let pairs = || {
         open.iter()
             .flat_map(|open| shut.iter().map(move |shut| Pair { open, shut }))

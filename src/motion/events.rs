@@ -32,17 +32,19 @@ pub struct Event {
     pub spot: Waypoint,
     /// Handle angle there, rad.
     pub handle: f64,
-    /// Gap of the jaw concerned (otherwise the first), mm.
+    /// Gap of the jaw concerned (otherwise the one in view), mm.
     pub gap: f64,
+    /// Gap of the jaw that closes on the stroke, mm.
+    pub lead_gap: f64,
 }
 
 impl Event {
-    /// Whether no stroke may go through it: beyond it the first jaw or the handle moves back, or
-    /// the linkage need not follow.
+    /// Whether no stroke on which `lead` closes may go through it: beyond it that jaw or the handle moves
+    /// back, or the linkage need not follow.
     #[must_use]
-    pub fn ends_strokes(&self) -> bool {
+    pub fn ends_strokes(&self, lead: JawId) -> bool {
         match self.what {
-            Happening::Toggle(jaw) | Happening::Contact(jaw) => jaw == JawId::FIRST,
+            Happening::Toggle(jaw) | Happening::Contact(jaw) => jaw == lead,
             Happening::Dead | Happening::ChangePoint => true,
             Happening::TurnsBack => false,
         }
@@ -131,5 +133,6 @@ fn here(solver: &Solver, what: Happening, spot: Waypoint, jaw: JawId) -> Event {
         spot,
         handle: linkage.handle(&solver.pose.q),
         gap: linkage.gap(&solver.pose, &linkage.jaws[jaw]),
+        lead_gap: linkage.gap(&solver.pose, &linkage.jaws[linkage.lead]),
     }
 }

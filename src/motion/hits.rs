@@ -3,6 +3,7 @@
 use super::path::{Path, Waypoint};
 use super::signal::Signal;
 use super::solver::Solver;
+use crate::model::JawId;
 
 /// A place of the motion at which a target is met.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,8 +14,10 @@ pub(super) struct Stop {
     pub place: f64,
     /// Handle angle as followed, rad.
     pub handle: f64,
-    /// Gap of the first jaw, mm.
+    /// Gap of the jaw in view, mm.
     pub gap: f64,
+    /// Gap of the jaw that closes on the stroke, mm.
+    pub lead_gap: f64,
     /// Coordinates.
     pub q: Vec<f64>,
 }
@@ -123,7 +126,8 @@ fn stop(solver: &Solver, spot: Waypoint, place: f64) -> Stop {
         spot,
         place,
         handle: linkage.handle(&solver.pose.q),
-        gap: linkage.gap(&solver.pose, &linkage.jaws[0]),
+        gap: linkage.gap(&solver.pose, &linkage.jaws[JawId::FIRST]),
+        lead_gap: linkage.gap(&solver.pose, &linkage.jaws[linkage.lead]),
         q: solver.pose.q.clone(),
     }
 }

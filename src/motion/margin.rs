@@ -2,6 +2,7 @@
 
 use super::events::{Event, Happening};
 use super::targets::Survey;
+use crate::model::JawId;
 use crate::numeric::follow::End;
 
 /// How far a tool is from the nearest place beyond shut that no stroke may pass: a toggle of the first jaw,
@@ -21,14 +22,14 @@ impl Survey {
     #[must_use]
     pub fn margin(&self) -> Option<Margin> {
         let forth = self.open.before(self.shut);
-        let ends = |event: &&Event| event.ends_strokes();
+        let ends = |event: &&Event| event.ends_strokes(JawId::FIRST);
         let beyond = |event: &&Event| {
             let behind = if forth {
                 event.spot.before(self.shut)
             } else {
                 self.shut.before(event.spot)
             };
-            event.ends_strokes() && !behind
+            event.ends_strokes(JawId::FIRST) && !behind
         };
         let next = match forth {
             true => self.events.iter().find(beyond),

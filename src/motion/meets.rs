@@ -36,7 +36,12 @@ pub fn first_meeting(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
         let spot = spot.min_by(|a, b| from_open(survey, *a).total_cmp(&from_open(survey, *b)))?;
         Some(Meeting { jaw, spot })
     });
-    found.min_by(|a, b| from_open(survey, a.spot).total_cmp(&from_open(survey, b.spot)))
+    let found: Vec<Meeting> = found.collect();
+    let way = |meeting: &Meeting| from_open(survey, meeting.spot);
+    let first = found.iter().map(way).fold(f64::INFINITY, f64::min);
+    // Of dies that meet together, those of the jaw in view.
+    let mut together = found.into_iter().filter(|m| way(m) <= first + AT_END);
+    together.next()
 }
 
 /// Both ends of the stroke, and between them the nodes of the path and all places where a jaw turns,

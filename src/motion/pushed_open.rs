@@ -2,7 +2,7 @@
 
 use crate::model::GripId;
 
-/// The hand closes the first jaw at no place of the stroke. Lengths in mm, angles in rad.
+/// The hand closes the jaw that leads the stroke at no place of the stroke. Lengths in mm, angles in rad.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PushedOpen {
     /// Grip (index) at which it is so.

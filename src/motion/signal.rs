@@ -32,7 +32,7 @@ impl Signal {
     #[must_use]
     pub fn of(linkage: &Linkage, target: Target) -> Self {
         match target {
-            Target::Gap(_) => Self::Gap(JawId::FIRST),
+            Target::Gap(_, jaw) => Self::Gap(jaw),
             Target::Handle(_) => Self::Handle,
             Target::Span(_, grip) => Self::Span(linkage.target_grip(grip)),
         }

@@ -36,7 +36,7 @@ pub struct Survey {
     pub rivals: Vec<[Mark; 2]>,
     /// Other places where the open and shut targets are met: handle angle (rad) and gap (mm).
     pub others: Vec<(&'static str, f64, f64)>,
-    /// Gap of the first jaw over the whole motion, mm.
+    /// Gap of the jaw in view over the whole motion, mm.
     pub gaps: Reach,
     /// Whole turns (rad) taken off handle angles, so that the open one is in (−π, π]. Taken off
     /// the events' angles, not off `handles`.
@@ -125,7 +125,7 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
         .map(|e| e.gap)
         .collect();
     let gaps = reach(gap_column, &turning);
-    let choice = choose(&stops[0], &stops[1], &events, &lengths)
+    let choice = choose(&stops[0], &stops[1], &events, &lengths, linkage.lead)
         .map_err(|error| with_spread(error, &mut solver, &stops[1]))?;
     let turns_off = turns_off(choice.open.handle);
     let mut known = vec![choice.open, choice.shut];
@@ -160,11 +160,11 @@ pub fn survey(linkage: &Arc<Linkage>, stroke: &Stroke) -> Result<Survey, MotionE
     })
 }
 
-/// Direction from `on` to `against` of the first jaw, in the axes of `against`'s part, rad; `None` where
+/// Direction from `on` to `against` of the jaw that closes on the stroke, in the axes of `against`'s part, rad; `None` where
 /// one stands on the other.
 #[must_use]
 pub fn outwards(linkage: &Linkage, pose: &Pose) -> Option<f64> {
-    let jaw = linkage.jaws.first()?;
+    let jaw = linkage.jaws.get(linkage.lead.index())?;
     let axis = linkage.jaw_axis(pose, jaw)?;
     let against = pose.frames.get(jaw.against.body.index())?;
     Some((-against.own_direction(axis)).angle())
@@ -179,9 +179,9 @@ fn with_spread(error: MotionError, solver: &mut Solver, shut: &[Stop]) -> Motion
         return error;
     };
     let meant = candidates.first().copied();
-    let stop = meant.and_then(|meant| shut.iter().find(|stop| stop.gap == meant.shut.gap));
+    let stop = meant.and_then(|meant| shut.iter().find(|stop| stop.lead_gap == meant.shut.gap));
     let linkage = Arc::clone(&solver.linkage);
-    let spread = meant.zip(stop).zip(linkage.jaws.first());
+    let spread = meant.zip(stop).zip(linkage.jaws.get(linkage.lead.index()));
     MotionError::Opens {
         spread: spread.map(|((meant, stop), jaw)| {
             solver.pose.set(&linkage, &stop.q);
@@ -221,8 +221,11 @@ fn lengths(path: &Path) -> Vec<f64> {
 /// How near the points of a jaw without a stated axis come, if that is why its gap misses a
 /// target.
 fn passing(linkage: &Linkage, fixed: Fixed, extremes: &[f64]) -> Option<f64> {
-    let jaw = linkage.jaws.first()?;
+    let FixedBy::Gap(jaw) = fixed.by else {
+        return None;
+    };
+    let jaw = linkage.jaws.get(jaw.index())?;
     let least = extremes.iter().fold(f64::INFINITY, |a, &b| a.min(b)) + jaw.closed;
-    let near = fixed.by == FixedBy::Gap && jaw.axis.is_none() && fixed.value + jaw.closed < least;
+    let near = jaw.axis.is_none() && fixed.value + jaw.closed < least;
     (near && least < 0.05 * linkage.size).then_some(least)
 }

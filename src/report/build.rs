@@ -230,7 +230,7 @@ impl Build<'_> {
     }
 
     fn work(&self, solved: &Solved) -> Option<WorkReport> {
-        let work = self.tool.work.as_ref()?;
+        let work = self.tool.work()?;
         Some(WorkReport {
             need: work
                 .need
@@ -292,7 +292,7 @@ impl Build<'_> {
         let quantity = demand.measure.kind().quantity;
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         Some(DemandResult {
-            measure: demand.measure.name(self.tool),
+            measure: demand.measure.name_of(self.tool, demand.jaw),
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
             unit: quantity.map_or("", |q| self.units.symbol(q)),

@@ -2,7 +2,7 @@
 
 use super::show::number;
 use crate::analysis::Solved;
-use crate::model::{JawId, Tool};
+use crate::model::Tool;
 use crate::units::{Quantity, UnitSystem};
 
 /// What to write where the dies of a jaw meet before the stroke is at its end.
@@ -14,8 +14,8 @@ pub(super) fn meeting_cure(tool: &Tool, solved: &Solved, units: UnitSystem) -> O
     // Rounding leaves a tiny gap, of either sign.
     let gap = at
         .gap
-        .first()
-        .filter(|_| meets.jaw > JawId::FIRST)
+        .get(tool.stroke.lead.index())
+        .filter(|_| meets.jaw != tool.stroke.lead)
         .copied()
         .unwrap_or(0.0);
     let length = |v: f64| number(units.show(v, Quantity::Length));

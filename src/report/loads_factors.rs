@@ -30,7 +30,7 @@ impl Shown<'_> {
     }
 
     pub(super) fn press(&self, press: &Result<Press, NoPress>) -> PressReport {
-        let thickness = self.tool.work.as_ref().and_then(|w| w.rigid).unwrap_or(0.0);
+        let thickness = self.tool.work().and_then(|w| w.rigid).unwrap_or(0.0);
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
         let force = |n: f64| number(n, Quantity::Force, self.units);
         let piece = format!("a rigid piece of {}", length(thickness));

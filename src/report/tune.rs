@@ -94,7 +94,7 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         let demand = tool.demands.get(now.demand)?;
         let m = &demand.measure;
         Some(DemandChange {
-            measure: m.name(tool),
+            measure: m.name_of(tool, demand.jaw),
             at: demand.at.map(|at| position_text(at, units)),
             grip: now.grip.map(length),
             unit: unit(m),
@@ -134,7 +134,9 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             })
             .collect(),
         aim: Change {
-            name: aimed.map(|m| m.name(tool)).unwrap_or_default(),
+            name: aim
+                .map(|a| a.measure.name_of(tool, a.jaw))
+                .unwrap_or_default(),
             before: tuned.aim[0].map(aim_shown),
             after: tuned.aim[1].map(aim_shown),
         },
@@ -150,7 +152,7 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         met: tuned.met,
         in_the_way: worst
             .and_then(|d| tool.demands.get(d.demand))
-            .map(|d| d.measure.name(tool)),
+            .map(|d| d.measure.name_of(tool, d.jaw)),
         judged: tuned.judged,
     }
 }

@@ -160,7 +160,7 @@ pub(super) fn subject_name(tool: &Tool, subject: &Subject, units: UnitSystem) ->
     let grip = |grip: f64| format!(", grip {}", number(units.show(grip, Quantity::Length)));
     format!(
         "{}{}{}",
-        subject.measure.name(tool),
+        subject.measure.name_of(tool, subject.jaw),
         subject.at.map(place).unwrap_or_default(),
         subject.grip.map(grip).unwrap_or_default()
     )

@@ -17,7 +17,7 @@ const NEAR: f64 = 1e-13;
 /// # Errors
 /// When a position cannot be solved.
 pub fn work_turns(rig: &mut Rig, sense: f64) -> Result<Vec<f64>, MotionError> {
-    let work = rig.tool().work.as_ref();
+    let work = rig.tool().work();
     let size = rig.solver().linkage.size;
     let gaps = work.map_or(Vec::new(), |work| work.turns(sense, size));
     let gaps = highest(rig, gaps, sense)?;
@@ -30,7 +30,7 @@ const MOST_TURNS: usize = 250;
 
 /// Of many gaps (falling) at which the work turns, those that stand highest (`sense` 1) or lowest.
 fn highest(rig: &mut Rig, gaps: Vec<f64>, sense: f64) -> Result<Vec<f64>, MotionError> {
-    let Some(work) = rig.tool().work.as_ref().filter(|_| gaps.len() > MOST_TURNS) else {
+    let Some(work) = rig.tool().work().filter(|_| gaps.len() > MOST_TURNS) else {
         return Ok(gaps);
     };
     let size = rig.solver().linkage.size;

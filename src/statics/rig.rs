@@ -268,7 +268,7 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn work(&self) -> Option<f64> {
         let size = self.solver.linkage.size;
-        (self.tool.work.as_ref()).map(|work| work.at(self.forces.gap[0], size))
+        (self.tool.work()).map(|work| work.at(self.forces.gap[0], size))
     }
 
     /// The tool.

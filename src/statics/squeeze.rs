@@ -4,11 +4,11 @@
 //! where the push does nothing, and may have both signs on a stroke, as where a grip goes round a
 //! point while the direction of the push stays: there the hand closes the jaw on a part of the stroke
 //! and opens it on the other, where it has no jaw force. That is shown as it is, with a note. Where
-//! the ratio of the first jaw is above zero nowhere, the tool is not described as it is meant.
+//! the ratio of the jaw that closes on the stroke is above zero nowhere, the tool is not described as it is meant.
 
 use super::rates::closing_senses;
 use crate::mechanism::{Linkage, Rates};
-use crate::model::{GripId, JawId};
+use crate::model::GripId;
 use crate::motion::{MotionError, PushedOpen, Solver, Spread, Survey, outwards, spots};
 use std::sync::Arc;
 
@@ -16,7 +16,7 @@ use std::sync::Arc;
 /// does nothing there.
 const NO_POWER: f64 = 1e-6;
 
-/// Refuses a stroke on which the hand closes the first jaw nowhere, at some grip.
+/// Refuses a stroke on which the hand closes its jaw nowhere, at some grip.
 ///
 /// # Errors
 /// [`MotionError::PushedOpen`].
@@ -36,7 +36,7 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
             continue;
         }
         rates.read(&solver, sense);
-        let (_, closing) = rates.jaw(linkage, &solver.pose, JawId::FIRST);
+        let (_, closing) = rates.jaw(linkage, &solver.pose, linkage.lead);
         if rates.stands_still(linkage, closing) {
             continue;
         }
@@ -58,8 +58,11 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
     let Some((grip, ratio)) = known.into_iter().find(|&(_, ratio)| ratio < 0.0) else {
         return Ok(());
     };
-    let jaw = linkage.jaws.first();
-    let gap = survey.ends.map(|end| end.gap);
+    let jaw = linkage.jaws.get(linkage.lead.index());
+    let gap = [survey.open, survey.shut].map(|spot| {
+        survey.path.stand_or_pass(&mut solver, spot);
+        jaw.map_or(f64::NAN, |jaw| linkage.gap(&solver.pose, jaw))
+    });
     let mut open = PushedOpen {
         grip,
         other_grip: found.iter().flatten().any(|r| *r > 0.0),

@@ -156,7 +156,7 @@ impl<'s> Stand<'s> {
     pub fn work(&self) -> Option<f64> {
         let size = self.solver.linkage.size;
         let gap = self.gap(JawId::FIRST)?;
-        (self.tool.work.as_ref()).map(|work| work.at(gap, size))
+        (self.tool.work()).map(|work| work.at(gap, size))
     }
 
     /// Jaw force per hand force, without friction and springs.

@@ -1,7 +1,7 @@
 //! Load cases: with which hand force a position is checked.
 
 use crate::limits::limit_at;
-use crate::model::{GripId, Tool};
+use crate::model::{GripId, JawId, Tool};
 use crate::statics::Sheet;
 
 /// What sets the hand force of a load case.
@@ -20,6 +20,8 @@ pub enum LoadCase {
 pub struct Case<'a> {
     /// Index of the position among those that are looked at.
     pub position: usize,
+    /// The jaw that carries the load.
+    pub jaw: JawId,
     /// Index of the grip.
     pub grip: GripId,
     /// Hand force, N.

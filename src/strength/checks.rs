@@ -9,7 +9,7 @@ use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Strength, Subject};
-use crate::model::{PartId, Tool};
+use crate::model::{JawId, PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
 
@@ -91,10 +91,10 @@ impl<'a> Checks<'a> {
         }
     }
 
-    /// Where the checks have their worst so far: indices of positions.
+    /// Where the checks have their worst so far with the load at this jaw: indices of positions.
     #[must_use]
-    pub fn worst_positions(&self) -> BTreeSet<usize> {
-        self.ledger.positions().collect()
+    pub fn worst_positions(&self, jaw: JawId) -> BTreeSet<usize> {
+        self.ledger.positions(jaw).collect()
     }
 
     /// The worst of every check, and what could not be checked.

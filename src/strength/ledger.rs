@@ -3,6 +3,7 @@
 use super::cases::Case;
 use super::formulas::Formula;
 use super::result::{Factor, Input, Place, Subject};
+use crate::model::JawId;
 use crate::units::Quantity;
 
 /// A result to be weighed against the worst so far.
@@ -18,7 +19,7 @@ pub(super) struct Finding {
     pub place: Option<Place>,
 }
 
-/// The worst of every check so far.
+/// The worst of every check so far, with the load at each jaw.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Ledger {
     worst: Vec<Factor>,
@@ -43,10 +44,9 @@ impl Ledger {
         if finding.value <= 0.0 || !factor.is_finite() {
             return;
         }
-        let known = self
-            .worst
-            .iter_mut()
-            .find(|f| f.subject == finding.subject && f.formula == finding.formula);
+        let known = self.worst.iter_mut().find(|f| {
+            f.jaw == case.jaw && f.subject == finding.subject && f.formula == finding.formula
+        });
         if known.as_ref().is_some_and(|f| f.factor <= factor) {
             return;
         }
@@ -62,6 +62,7 @@ impl Ledger {
             factor,
             place: finding.place,
             position: case.position,
+            jaw: case.jaw,
             grip: case.grip,
             load: case.load,
             hand_force: case.hand_force,
@@ -79,18 +80,26 @@ impl Ledger {
         }
     }
 
-    /// Indices of the positions at which they are.
-    pub(super) fn positions(&self) -> impl Iterator<Item = usize> {
-        self.worst.iter().map(|factor| factor.position)
+    /// Indices of the positions at which they are with the load at this jaw.
+    pub(super) fn positions(&self, jaw: JawId) -> impl Iterator<Item = usize> {
+        let worst = self.worst.iter().filter(move |factor| factor.jaw == jaw);
+        worst.map(|factor| factor.position)
     }
 
-    /// All of them, least factor first.
+    /// The worst of every check, whichever jaw carries the load; least factor first.
     pub(super) fn finish(mut self, name: impl Fn(Subject) -> String) -> Vec<Factor> {
         for factor in &mut self.worst {
             factor.name = name(factor.subject);
         }
         self.worst.sort_by(|a, b| a.factor.total_cmp(&b.factor));
-        self.worst
+        let mut kept: Vec<Factor> = Vec::with_capacity(self.worst.len());
+        for factor in self.worst {
+            let same = |k: &Factor| k.subject == factor.subject && k.formula == factor.formula;
+            if !kept.iter().any(same) {
+                kept.push(factor);
+            }
+        }
+        kept
     }
 }
 

@@ -42,7 +42,7 @@ pub enum Note {
     Indeterminate(Vec<JointId>, Vec<PartId>),
     /// Positions of the stroke at a toggle, and load cases elsewhere, that have no forces.
     NoForces {
-        /// Positions at which the first jaw stands still.
+        /// Positions at which the jaw that carries the load stands still.
         toggles: usize,
         /// Load cases (a position and a grip) in which friction locks the tool or the springs
         /// hold the hand.

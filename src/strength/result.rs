@@ -3,7 +3,7 @@
 use super::cases::LoadCase;
 use super::formulas::Formula;
 use super::note::Note;
-use crate::model::{GripId, JointId, PartId};
+use crate::model::{GripId, JawId, JointId, PartId};
 use crate::units::Quantity;
 
 /// What is checked.
@@ -62,6 +62,8 @@ pub struct Factor {
     pub place: Option<Place>,
     /// Index of the position among those that were looked at.
     pub position: usize,
+    /// The jaw that carries the load.
+    pub jaw: JawId,
     /// Index of the grip.
     pub grip: GripId,
     /// What set the hand force.
@@ -77,7 +79,7 @@ pub struct Position {
     pub pace: f64,
     /// Handle angle, rad.
     pub handle: f64,
-    /// Gap of the first jaw, mm.
+    /// Gap of the jaw that carries the load, mm.
     pub gap: f64,
 }
 

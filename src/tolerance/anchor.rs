@@ -2,7 +2,7 @@
 
 use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose};
-use crate::model::{At, Fixed, FixedBy, GripId, Target, Tool};
+use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
 use crate::motion::Solver;
 
 /// What keeps a tool at a position.
@@ -16,9 +16,9 @@ pub(super) enum Anchor {
 }
 
 impl Anchor {
-    /// A gap of the first jaw, mm.
+    /// A gap of the jaw in view, mm.
     pub(super) fn gap(value: f64) -> Self {
-        let by = FixedBy::Gap;
+        let by = FixedBy::Gap(JawId::FIRST);
         Self::Fixed(Fixed { by, value }, GripId::FIRST)
     }
 
@@ -41,7 +41,7 @@ impl Anchor {
     pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: GripId) -> Option<Self> {
         let end = |target: Target| match target {
             Target::Span(_, at) => (target.fixed(), linkage.target_grip(at)),
-            Target::Gap(_) | Target::Handle(_) => (target.fixed(), grip),
+            Target::Gap(..) | Target::Handle(_) => (target.fixed(), grip),
         };
         let (fixed, grip) = match at {
             At::Open => end(tool.stroke.open),
@@ -66,8 +66,8 @@ impl Anchor {
                 solver.set_border(row);
                 solver.close_from_pose(value - solver.linkage.hand.chord)
             }
-            FixedBy::Gap => solver.close_on(|linkage, pose, row| {
-                let jaw = &linkage.jaws[0];
+            FixedBy::Gap(jaw) => solver.close_on(|linkage, pose, row| {
+                let jaw = &linkage.jaws[jaw];
                 let Some(axis) = linkage.jaw_axis(pose, jaw) else {
                     return f64::NAN;
                 };

@@ -56,7 +56,7 @@ pub(super) fn derivatives(worker: &mut Worker, target: &Target) -> Option<Vec<f6
 fn handle(worker: &mut Worker, station: usize) -> Option<Vec<f64>> {
     match worker.fixed_by(station)? {
         FixedBy::Handle => Some(vec![0.0; worker.setup.plan.varied.len()]),
-        FixedBy::Gap => {
+        FixedBy::Gap(JawId::FIRST) => {
             let slopes = worker.gap_slopes(station)?;
             let by = slopes.by_handle;
             (by != 0.0).then(|| slopes.by_dimension.iter().map(|d| -d / by).collect())

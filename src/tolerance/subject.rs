@@ -1,7 +1,7 @@
 //! What is read off samples: a measure, where, and what is asked of it.
 
 use crate::measure::Measure;
-use crate::model::{At, Bound};
+use crate::model::{At, Bound, JawId};
 
 /// What stays the same when a measure is read off different tools.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,6 +19,8 @@ pub enum Hold {
 pub struct Subject {
     /// Which.
     pub measure: Measure,
+    /// Of which jaw.
+    pub jaw: JawId,
     /// Where; `None` for measures of the stroke.
     pub at: Option<At>,
     /// Grip, mm along the hand line; `None` where none matters.

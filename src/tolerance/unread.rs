@@ -56,16 +56,22 @@ pub(super) fn as_drawn(
     }
     let read = |judge: &mut Judge, one: Unread| {
         let Subject {
-            measure, at, grip, ..
+            measure,
+            jaw,
+            at,
+            grip,
+            ..
         } = &one.subject;
-        let reading = judge.read(measure, *at, *grip).map_err(|why| match why {
-            ReadError::Failure(failure) => StudyError::Failure(failure),
-            ReadError::Locate(LocateError::Motion(error)) => StudyError::Motion(error),
-            ReadError::Locate(error) => StudyError::Position {
-                measure: measure.name(analysis.tool()),
-                error,
-            },
-        })?;
+        let reading = judge
+            .read(measure, *jaw, *at, *grip)
+            .map_err(|why| match why {
+                ReadError::Failure(failure) => StudyError::Failure(failure),
+                ReadError::Locate(LocateError::Motion(error)) => StudyError::Motion(error),
+                ReadError::Locate(error) => StudyError::Position {
+                    measure: measure.name_of(analysis.tool(), *jaw),
+                    error,
+                },
+            })?;
         let nominal = reading.ok();
         Ok(Unread { nominal, ..one })
     };

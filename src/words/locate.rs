@@ -13,11 +13,12 @@ impl LocateError {
             Self::OutOfRange { fixed, reach } => {
                 let show = |v: f64| number(v, fixed.by.quantity(), units);
                 format!(
-                    "{0} = {1} is not on the stroke, where {0} runs from {2} to {3}",
+                    "{0}{4} = {1} is not on the stroke, where {0} runs from {2} to {3}",
                     fixed.by.word(),
                     show(fixed.value),
                     show(reach.low),
-                    show(reach.high)
+                    show(reach.high),
+                    fixed.by.of_jaw(tool)
                 )
             }
             Self::NoSpan => "there is no span: the tool has no second handle.\n\

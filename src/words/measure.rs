@@ -14,15 +14,18 @@ impl fmt::Display for MeasureError {
             Self::NoPin { label, pins } => {
                 write!(f, "there is no pin `{label}`; pins: {}", pins.join(", "))
             }
+            Self::NoJaw { name, jaws } => {
+                write!(f, "there is no jaw `{name}`; jaws: {}", jaws.join(", "))
+            }
             Self::WhichPin(word) => write!(f, "say which pin: {word}.NAME"),
             Self::NothingFollows { name, word } => {
                 write!(f, "`{name}`: nothing follows `{word}`")
             }
             Self::NoWork => f.write_str(
-                "`hand_force` is what the work needs, and the tool has no [work]",
+                "`hand_force` is what the work needs, and there is no [work] at that jaw",
             ),
             Self::NoShare => f.write_str(
-                "`hand_share` is what the work needs over what the hand can give: it needs [work] and [hand] limit",
+                "`hand_share` is what the work needs over what the hand can give: it needs [work] at that jaw and [hand] limit",
             ),
             Self::NoTolerances => f.write_str(
                 "`yield` is the share of the made tools that meet every other demand, and nothing says how exact \

@@ -15,6 +15,9 @@ impl ModelError {
             Self::JawOnOnePart => "a jaw needs two different parts",
             Self::NoSpringPart => "a spring names a part that does not exist",
             Self::NoPalmPart => "the palm holds a part that does not exist, or the handle itself",
+            Self::NoSuchJaw => {
+                "the stroke, a demand, the aim or who asks names a jaw that does not exist"
+            }
             Self::NoJawOrGrip => "a tool needs a jaw and a grip",
             Self::JointData => "every pin joint needs an entry in joint_data",
             Self::FewSteps => "a stroke needs two steps or more",

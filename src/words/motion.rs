@@ -11,7 +11,7 @@ impl FixedBy {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Self::Gap => "gap",
+            Self::Gap(_) => "gap",
             Self::Span => "span",
             Self::Handle => "handle",
         }
@@ -21,9 +21,20 @@ impl FixedBy {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Self::Gap => "the gap",
+            Self::Gap(_) => "the gap",
             Self::Span => "the grip span",
             Self::Handle => "the handle angle",
+        }
+    }
+
+    /// Of which jaw, where that has to be said.
+    pub(super) fn of_jaw(self, tool: &Tool) -> String {
+        match self {
+            Self::Gap(jaw) if tool.jaws.len() > 1 => {
+                let jaw = tool.jaw(jaw).map_or("", |jaw| jaw.name.as_str());
+                format!(" of jaw `{jaw}`")
+            }
+            _ => String::new(),
         }
     }
 }
@@ -88,7 +99,7 @@ impl MotionError {
                 cut_short,
             } => {
                 let show = |v: f64| number(v, fixed.by.quantity(), units);
-                let what = fixed.by.words();
+                let what = format!("{}{}", fixed.by.words(), fixed.by.of_jaw(tool));
                 let mut words = Words::new(format!(
                     "the {end} position is out of reach: {what} runs from {} to {}, and {} is not in that",
                     show(reach.low),
@@ -115,13 +126,13 @@ impl MotionError {
                 more,
                 spread,
             } => {
-                let words = refused(candidates, *more, jaw(JawId::FIRST), units);
+                let words = refused(candidates, *more, jaw(tool.stroke.lead), units);
                 match spread {
                     Some(spread) => words.help(spread.lines(tool)),
                     None => words,
                 }
             }
-            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(JawId::FIRST), units),
+            Self::NoneCloses { candidates, more } => refused(candidates, *more, jaw(tool.stroke.lead), units),
             Self::Unsettled { end } => Words::new(format!(
                 "the {end} position could not be solved: its target is met where the linkage can move on in \
                  several ways"

@@ -17,7 +17,7 @@ use std::fmt::{self, Display, Formatter};
 /// A value in mm, or in degrees.
 fn shown(by: FixedBy, value: f64) -> String {
     match by {
-        FixedBy::Gap | FixedBy::Span => format!("{} mm", trimmed(value, 4)),
+        FixedBy::Gap(_) | FixedBy::Span => format!("{} mm", trimmed(value, 4)),
         FixedBy::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
     }
 }
@@ -202,6 +202,10 @@ impl Display for StudyError {
             Self::Motion(error) => error.fmt(f),
             Self::Failure(error) => error.fmt(f),
             Self::Position { measure, error } => write!(f, "`{measure}`: {error}"),
+            Self::OtherJaw(measure) => write!(
+                f,
+                "`{measure}` is of another jaw than the first: samples are read at that one"
+            ),
             Self::Threads(why) => f.write_str(why),
             Self::TooManyMeasures(count) => {
                 write!(f, "{count} measures would take minutes to read off samples")

@@ -10,7 +10,8 @@ impl PushedOpen {
     /// What is wrong and what to write.
     pub(super) fn words(&self, tool: &Tool, units: UnitSystem) -> Words {
         let length = |v: f64| number(v, Kind::Length, units);
-        let jaw = tool.jaws.first().map_or("", |jaw| jaw.name.as_str());
+        let jaw = tool.jaw(tool.stroke.lead);
+        let jaw = jaw.map_or("", |jaw| jaw.name.as_str());
         let grip = tool.grip(self.grip).unwrap_or(0.0);
         let mut note = format!(
             "from open to shut its gap goes from {} to {}",
@@ -56,8 +57,8 @@ impl Spread {
     /// The axis turned round, and the gap counted from where the jaw is spread as far as it goes.
     pub(super) fn lines(&self, tool: &Tool) -> String {
         let length = |v: f64| plain(v, Kind::Length, tool);
-        let of = match tool.jaws.as_slice() {
-            [jaw, _, ..] => format!("[[jaw]] `{}`", jaw.name),
+        let of = match tool.jaw(tool.stroke.lead) {
+            Some(jaw) if tool.jaws.len() > 1 => format!("[[jaw]] `{}`", jaw.name),
             _ => "[[jaw]]".to_owned(),
         };
         let axis = match self.outwards {

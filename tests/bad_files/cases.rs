@@ -102,6 +102,26 @@ pub(super) const CASES: &[Case] = &[
     case(23, "grips = [70]\npush = \"acros\"", code::WORD, 24, "did you mean `across`?"),
     case(0, "[joints]\nshear = \"triple\"", code::WORD, 33, "single, double"),
     case(0, "[tolerances]\nclass = \"ISO 2768-k\"", code::WORD, 33, "ISO 2768-m"),
+    // Jaws by name.
+    case(30, "open = { gap = 9, jaw = \"nosse\" }", code::UNKNOWN_JAW, 30, "did you mean `nose`?"),
+    case(30, "open = { span = 90, jaw = \"nose\" }", code::TOGETHER, 30, "are of no jaw"),
+    case(0, "[work]\njaw = \"nosse\"\nneed = [[3, 0], [0, 9]]", code::UNKNOWN_JAW, 33, "did you mean `nose`?"),
+    case(0, "[[work]]\nneed = [[3, 0], [0, 9]]\n[[work]]\njaw = \"nose\"\nneed = [[3, 0], [0, 9]]",
+        code::TWICE, 35, "one [[work]] for each jaw"),
+    case(0, "[[work]]\nneed = [[3, 0], [0, 9]]\n[[work]]\nneed = [[3, 0], [0, 9]]",
+        code::TWICE, 34, "say which with `jaw`"),
+    case(0, "[[demand]]\nmeasure = \"ratio\"\njaw = \"nosse\"\nat = \"shut\"\nmin = 2",
+        code::UNKNOWN_JAW, 34, "did you mean `nose`?"),
+    case(0, "[[demand]]\nmeasure = \"ratio.nosse\"\nat = \"shut\"\nmin = 2",
+        code::UNKNOWN_MEASURE, 33, "did you mean `nose`?"),
+    case(0, "[[demand]]\nmeasure = \"safety\"\njaw = \"nose\"\nmin = 2", code::TOGETHER, 34, "take `jaw` out"),
+    case(0, "[[demand]]\nmeasure = \"span\"\njaw = \"nose\"\nat = \"shut\"\nmin = 2",
+        code::TOGETHER, 34, "whose gap"),
+    case(28, "axis = 90\n[[jaw]]\nname = \"toe\"\non = \"ram.nose\"\nagainst = \"lever.tail\"\naxis = 0\n\
+        [[demand]]\nmeasure = \"ratio.nose\"\njaw = \"toe\"\nat = \"shut\"\nmin = 2", code::TOGETHER, 36, "one of them"),
+    case(28, "axis = 90\n[[jaw]]\nname = \"toe\"\non = \"ram.nose\"\nagainst = \"lever.tail\"\naxis = 0\n\
+        [work]\nneed = [[3, 0], [0, 9]]\n\
+        [[demand]]\nmeasure = \"hand_force.toe\"\nat = \"shut\"\nmax = 2", code::TOGETHER, 37, "add [work]"),
     // Numbers and units.
     case(12, "length = \"2,4 in\"", code::NUMBER, 12, "decimal point"),
     // A number that is none: an example of the kind that is wanted there.
@@ -170,8 +190,8 @@ pub(super) const CASES: &[Case] = &[
         code::UNKNOWN_MEASURE, 33, "name a pin: \"pin_load.NAME\""),
     case(0, "[[demand]]\nmeasure = \"pin_load.kneee\"\nat = \"shut\"\nmax = 1",
         code::UNKNOWN_MEASURE, 33, "did you mean `knee`?"),
-    case(0, "[[demand]]\nmeasure = \"gap.nose\"\nat = \"shut\"\nmax = 1",
-        code::UNKNOWN_MEASURE, 33, "write `gap`: nothing follows it"),
+    case(0, "[[demand]]\nmeasure = \"span.nose\"\nat = \"shut\"\nmax = 1",
+        code::UNKNOWN_MEASURE, 33, "write `span`: nothing follows it"),
     case(0, "[tolerances]\n\"strut.lenght\" = 0.1", code::UNKNOWN_DIMENSION, 33, "did you mean `strut.length`?"),
     case(0, "[tolerances]\nstrut.knee.x = 0.1", code::UNKNOWN_DIMENSION, 33, "strut.length"),
     case(0, "[[tune]]\ndimension = \"lever.kne.x\"\nfrom = 1\nto = 2",

@@ -5,7 +5,7 @@ use crate::models::{build, four_bar::FourBar};
 use jawforce::give::{gap_derivatives, gap_rates};
 use jawforce::mechanism::Linkage;
 use jawforce::model::dimension::DimensionSlot;
-use jawforce::model::{Direction, JointId, PartId, Place, PointRef, Push, Target, Tool};
+use jawforce::model::{Direction, JawId, JointId, PartId, Place, PointRef, Push, Target, Tool};
 use jawforce::motion::Solver;
 use jawforce::statics::{Mounted, Rig};
 
@@ -196,7 +196,7 @@ fn sliding_handle() {
     way.through = Place::Point(1);
     tool.slots = vec![guide, way];
     tool.hand.push = Push::Fixed(0.0);
-    tool.stroke.open = Target::Gap(8.0);
-    tool.stroke.shut = Target::Gap(2.0);
+    tool.stroke.open = Target::Gap(8.0, JawId::FIRST);
+    tool.stroke.shut = Target::Gap(2.0, JawId::FIRST);
     check(&tool, Held::Slide(1), &[0, 6, 12]);
 }

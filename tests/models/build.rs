@@ -1,6 +1,8 @@
 //! Building tools in code, in the few words that the tests need.
 
-use jawforce::model::{Hand, Jaw, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
+use jawforce::model::{
+    Hand, Jaw, JawId, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool,
+};
 
 /// A part with pins and marks, drawn in place unless moved by `sketch`.
 pub fn part(
@@ -46,11 +48,13 @@ pub fn tool(
         against: reference(jaw.1),
         axis: jaw.2,
         closed: 0.0,
+        work: None,
     };
     let stroke = Stroke {
-        open: Target::Gap(10.0),
-        shut: Target::Gap(0.0),
+        open: Target::Gap(10.0, JawId::FIRST),
+        shut: Target::Gap(0.0, JawId::FIRST),
         steps: 24,
+        lead: JawId::FIRST,
     };
     Tool::new("model", parts, hand, jaw, stroke)
 }

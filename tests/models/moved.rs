@@ -114,7 +114,7 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     }
     for target in [&mut tool.stroke.open, &mut tool.stroke.shut] {
         match target {
-            Target::Gap(gap) => *gap *= factor,
+            Target::Gap(gap, _) => *gap *= factor,
             Target::Span(span, grip) => {
                 *span *= factor;
                 *grip = grip.map(|g| g * factor);
@@ -122,7 +122,7 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
             Target::Handle(_) => {}
         }
     }
-    if let Some(work) = &mut tool.work {
+    if let Some(work) = &mut tool.jaws[0].work {
         work.need.iter_mut().for_each(|row| row[0] *= factor);
     }
     for data in &mut tool.joint_data {

@@ -3,7 +3,7 @@
 
 use super::build;
 use jawforce::model::{
-    Acts, HandLine, JointData, PartId, Place, PointRef, Push, Spring, SpringEnds, SpringSet,
+    Acts, HandLine, JawId, JointData, PartId, Place, PointRef, Push, Spring, SpringEnds, SpringSet,
     Target, Tool,
 };
 
@@ -331,8 +331,8 @@ pub fn compound(dice: &mut Dice<'_>) -> Option<Tool> {
         .push(build::slot(rider, PartId::FIRST, hinge, 0.0, None));
     tool.jaws[0].closed = 0.0;
     let gap = 2.0 * edge[1];
-    tool.stroke.open = Target::Gap(gap);
-    tool.stroke.shut = Target::Gap(0.9 * gap);
+    tool.stroke.open = Target::Gap(gap, JawId::FIRST);
+    tool.stroke.shut = Target::Gap(0.9 * gap, JawId::FIRST);
     Some(tool)
 }
 

@@ -106,7 +106,17 @@ fn of_stroke(said: &mut Said, stroke: &Value) {
 
 /// A demand as arguments of `measure`, read at the grip that it names.
 fn asked(demand: &Value) -> (Vec<String>, Option<f64>) {
-    let mut args = vec![demand["measure"].as_str().unwrap().to_owned()];
+    let name = demand["measure"].as_str().unwrap();
+    // Under the work at another jaw than the first.
+    let (measure, jaw) = match name.split_once(", jaw ") {
+        Some((measure, jaw)) => (measure, Some(jaw)),
+        None => (name, None),
+    };
+    let mut args = vec![measure.to_owned()];
+    args.extend(
+        jaw.into_iter()
+            .flat_map(|jaw| ["--jaw".to_owned(), jaw.to_owned()]),
+    );
     if let Some(at) = demand["at"].as_str() {
         args.extend(["--at".to_owned(), at.to_owned()]);
     }

@@ -4,7 +4,7 @@ mod cases;
 mod parts;
 
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::{GripId, JointId, PartId, Tool};
+use jawforce::model::{GripId, JawId, JointId, PartId, Tool};
 use jawforce::statics::ForceKind::{Hand, Joint};
 use jawforce::statics::Sheet;
 use jawforce::strength::{Case, Factor, LoadCase, Strength, check};
@@ -93,6 +93,7 @@ fn joint(tool: &Tool, pin: &str) -> JointId {
 fn case(sheet: &Sheet) -> Case<'_> {
     Case {
         position: 0,
+        jaw: JawId::FIRST,
         grip: GripId::FIRST,
         hand_force: 150.0,
         load: LoadCase::HandForce,

@@ -5,7 +5,7 @@ use crate::models::random::{self, Dice};
 use crate::properties::digits;
 use jawforce::geometry::Vec2;
 use jawforce::mechanism::Linkage;
-use jawforce::model::{PartId, Target, Tool};
+use jawforce::model::{JawId, PartId, Target, Tool};
 use jawforce::motion::{Solver, Survey, Waypoint, survey};
 use jawforce::units::UnitSystem;
 use proptest::prelude::*;
@@ -131,8 +131,8 @@ fn one_stroke(tool: &Tool, dice: &mut Dice<'_>) -> Result<(), TestCaseError> {
     };
     let gaps = |tool: &Tool| {
         let mut tool = tool.clone();
-        tool.stroke.open = Target::Gap(found.ends[0].gap);
-        tool.stroke.shut = Target::Gap(found.ends[1].gap);
+        tool.stroke.open = Target::Gap(found.ends[0].gap, JawId::FIRST);
+        tool.stroke.shut = Target::Gap(found.ends[1].gap, JawId::FIRST);
         tool
     };
     let drawn = |place: f64| drawn_at(tool, &linkage, &found, place);

@@ -62,7 +62,7 @@ impl CrankRocker {
 
     /// The jaw's gap, its points 40 mm apart.
     fn gap(off: f64) -> Target {
-        Target::Gap(40.0 * off.sin())
+        Target::Gap(40.0 * off.sin(), JawId::FIRST)
     }
 }
 
@@ -121,8 +121,8 @@ fn a_handle_that_slides_has_dead_positions_too() {
             point: 1,
         };
         tool.jaws[0].axis = Some(FRAC_PI_2);
-        tool.stroke.open = Target::Gap(open);
-        tool.stroke.shut = Target::Gap(shut);
+        tool.stroke.open = Target::Gap(open, JawId::FIRST);
+        tool.stroke.shut = Target::Gap(shut, JawId::FIRST);
         tool
     };
     assert!(!solved(&tool(15.0, 5.0)).turns);
@@ -167,8 +167,8 @@ fn a_handle_whose_angle_turns_back_while_it_moves_is_not_dead() {
     let mut tool = bar.tool(turn, 0.0, 1.0);
     tool.hand.handle.part = PartId::new(2);
     let ends = [gap(turn - 0.3), gap(turn + 0.3)];
-    tool.stroke.open = Target::Gap(ends[0].max(ends[1]));
-    tool.stroke.shut = Target::Gap(ends[0].min(ends[1]));
+    tool.stroke.open = Target::Gap(ends[0].max(ends[1]), JawId::FIRST);
+    tool.stroke.shut = Target::Gap(ends[0].min(ends[1]), JawId::FIRST);
     let found = solved(&tool);
     let turns: Vec<_> = found.events.iter().map(|e| e.what).collect();
     assert_eq!(turns, [Happening::TurnsBack]);

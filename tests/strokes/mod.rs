@@ -6,7 +6,7 @@ mod barriers;
 use crate::models::build::{self, part};
 use crate::models::slider_crank::SliderCrank;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
-use jawforce::model::{HandLine, PartId, Place, Target, Tool};
+use jawforce::model::{HandLine, JawId, PartId, Place, Target, Tool};
 use jawforce::motion::{Happening, MotionError, Refusal};
 use jawforce::units::UnitSystem;
 use jawforce::words::as_near;
@@ -65,7 +65,7 @@ fn pliers(turn: f64, open: Target, shut: Target) -> Tool {
 }
 
 const SPAN: Target = Target::Span(70.0, None);
-const GAP: Target = Target::Gap(1.0);
+const GAP: Target = Target::Gap(1.0, JawId::FIRST);
 
 /// By hand: the grips are 2 · 99.2 mm · sin(half the angle of the handles) apart, the gap is
 /// 25 mm · sin(turn), and the ratio 99.2 / (25 · cos(turn)).
@@ -123,7 +123,11 @@ fn a_stroke_does_not_meet_its_own_target_twice() {
     let half = (10.0 / 99.2_f64).asin();
     let [first, second] = [2.0 * half, -2.0 * half].map(|v| v - 25.25_f64.to_radians());
     for drawn in [0.1, first, second, second - 0.1] {
-        let found = solved(&pliers(drawn, Target::Gap(8.0), Target::Span(20.0, None)));
+        let found = solved(&pliers(
+            drawn,
+            Target::Gap(8.0, JawId::FIRST),
+            Target::Span(20.0, None),
+        ));
         near(
             found.positions.last().unwrap().gap[0],
             25.0 * first.sin(),
@@ -132,7 +136,7 @@ fn a_stroke_does_not_meet_its_own_target_twice() {
     }
     // Where the handle's angle says the second, nothing is met twice.
     let crossed = Target::Handle(PI + second + 25.25_f64.to_radians());
-    let found = solved(&pliers(0.1, Target::Gap(8.0), crossed));
+    let found = solved(&pliers(0.1, Target::Gap(8.0, JawId::FIRST), crossed));
     near(
         found.positions.last().unwrap().gap[0],
         25.0 * second.sin(),
@@ -160,10 +164,18 @@ fn a_jaw_that_opens_is_reported_with_both_ends() {
 #[test]
 fn a_stroke_of_a_millionth_of_a_micrometre_is_none() {
     for drawn in [0.2, 0.3, 2.0] {
-        let tool = pliers(drawn, Target::Gap(5.0), Target::Gap(5.0 - 1e-9));
+        let tool = pliers(
+            drawn,
+            Target::Gap(5.0, JawId::FIRST),
+            Target::Gap(5.0 - 1e-9, JawId::FIRST),
+        );
         assert_eq!(refused(&tool), MotionError::NoStroke);
     }
-    let found = solved(&pliers(0.0, Target::Gap(5.0), Target::Gap(5.0 - 1e-4)));
+    let found = solved(&pliers(
+        0.0,
+        Target::Gap(5.0, JawId::FIRST),
+        Target::Gap(5.0 - 1e-4, JawId::FIRST),
+    ));
     near(found.positions.last().unwrap().gap[0], 5.0 - 1e-4, 1e-9);
 }
 
@@ -192,7 +204,10 @@ fn of_two_strokes_as_near_the_choice_is_said() {
         tool.stroke.shut = shut;
         tool
     };
-    let (open, shut) = (Target::Gap(30.0), Target::Gap(12.0));
+    let (open, shut) = (
+        Target::Gap(30.0, JawId::FIRST),
+        Target::Gap(12.0, JawId::FIRST),
+    );
     // By the law of cosines in the triangle of 30, 80 mm and the slider's way.
     let angle = |gap: f64| {
         let way: f64 = 120.0 - gap;

@@ -30,6 +30,9 @@ pub(in crate::cli) struct ToolArgs {
     /// norm-grip-w-60-64-p5
     #[arg(long, value_name = "LIMIT", allow_hyphen_values = true)]
     pub limit: Option<String>,
+    /// Put this jaw in view in place of the first: its gaps, forces, work and curves
+    #[arg(long, value_name = "NAME")]
+    pub jaw: Option<String>,
     /// Units of the output: mm-N or in-lbf (default: those of the file)
     #[arg(long, value_name = "UNITS")]
     pub units: Option<String>,

@@ -82,6 +82,7 @@ pub(super) enum Command {
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
                       toggle_margin.gap (left from shut to the nearest toggle or dead position), yield (share of\n\
                       the tools made within their tolerances that meet every other demand).\n\
+                      Of another jaw than the first: gap.JAW, ratio.JAW and so on, or --jaw JAW.\n\
                       peak and least: the greatest and least value of that very measure over the stroke;\n\
                       --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
     )]

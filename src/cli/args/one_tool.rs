@@ -125,7 +125,7 @@ pub(in crate::cli) struct MeasureArgs {
 /// What tells a position of the stroke.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(in crate::cli) enum Whereabouts {
-    /// Gap of the first jaw
+    /// Gap of the jaw
     Gap,
     /// Handle angle
     Handle,

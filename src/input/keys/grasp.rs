@@ -7,6 +7,7 @@ use super::{Key, Table, key, table};
 use crate::units::Quantity;
 
 pub(super) const FORCE: Kind = Kind::Quantity(Quantity::Force);
+pub(super) const A_JAW: Kind = Kind::Name("name of a jaw");
 const LINE: Kind = Kind::List(&SPOT, 2);
 
 pub(in crate::input) static HAND: Table = table(&[
@@ -182,7 +183,7 @@ pub(in crate::input) static STROKE: Table = table(&[
 
 const ONE: super::Omitted = Sometimes("exactly one of `gap`, `span`, `handle`");
 
-pub(super) const GAP: Key = key("gap", LENGTH, ONE, "0.4", "Gap of the first jaw.");
+pub(super) const GAP: Key = key("gap", LENGTH, ONE, "0.4", "Gap of the jaw.");
 pub(super) const SPAN: Key = key(
     "span",
     LENGTH,
@@ -201,11 +202,18 @@ pub(super) const ONE_PLACE: &[&str] = &["gap", "span", "handle"];
 
 pub(in crate::input) static TARGET: Table = Table {
     one_of: ONE_PLACE,
-    only_with: &[("grip", "span")],
+    only_with: &[("grip", "span"), ("jaw", "gap")],
     ..table(&[
         GAP,
         SPAN,
         HANDLE,
+        key(
+            "jaw",
+            A_JAW,
+            Means("the first jaw"),
+            "\"nose\"",
+            "Jaw whose gap is meant.",
+        ),
         key(
             "grip",
             LENGTH,

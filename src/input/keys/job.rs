@@ -2,7 +2,7 @@
 //! tolerances, tuning.
 
 use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
-use super::grasp::{FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
+use super::grasp::{A_JAW, FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
 use super::kind::Kind;
 use super::tool::{FRICTION, LENGTH, NOTE};
 use super::{Key, Table, key, table};
@@ -13,6 +13,13 @@ const A_MATERIAL: Kind = Kind::Name("name of a material");
 const DIMENSION: Kind = Kind::Text("address of a dimension");
 
 pub(in crate::input) static WORK: Table = table(&[
+    key(
+        "jaw",
+        A_JAW,
+        Means("the first jaw"),
+        "\"nose\"",
+        "Jaw at which the job is done; further jobs, each at a jaw of its own, in several [[work]].",
+    ),
     key(
         "need",
         Kind::Either(&[
@@ -222,6 +229,14 @@ const MEASURE: Key = key(
     "\"jaw_force\"",
     "What is read off the stroke; see `jawforce measure --help`.",
 );
+const WHICH_JAW: Key = key(
+    "jaw",
+    A_JAW,
+    Means("the first jaw"),
+    "\"nose\"",
+    "Jaw that is meant, by its gap in `at` too; under the work there. The same as a name behind the \
+     measure: gap.nose.",
+);
 const POSITION: Key = key(
     "at",
     A_POSITION,
@@ -232,6 +247,7 @@ const POSITION: Key = key(
 
 pub(in crate::input) static DEMAND: Table = table(&[
     MEASURE,
+    WHICH_JAW,
     POSITION,
     key(
         "grip",
@@ -290,6 +306,7 @@ pub(in crate::input) static TUNE: Table = table(&[
 
 pub(in crate::input) static AIM: Table = table(&[
     MEASURE,
+    WHICH_JAW,
     POSITION,
     key(
         "grip",

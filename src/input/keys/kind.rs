@@ -134,7 +134,7 @@ pub(super) fn measures(name: &str) -> Vec<String> {
             match kind.suffix {
                 Suffix::None => vec![first.to_owned()],
                 Suffix::Joint => vec![with],
-                Suffix::PartOrPin => vec![first.to_owned(), with],
+                Suffix::PartOrPin | Suffix::Jaw => vec![first.to_owned(), with],
             }
         })
         .collect()

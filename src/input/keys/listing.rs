@@ -32,7 +32,12 @@ pub struct ListedKey {
 pub fn listed() -> Vec<Listed> {
     let tables = ROOT.keys.iter().filter_map(|of| {
         let name = of.name;
-        let (header, table) = match of.kind {
+        let kind = match of.kind {
+            // One table, or a list of them.
+            Kind::Either([one, _]) => one,
+            ref other => other,
+        };
+        let (header, table) = match *kind {
             Kind::Table(table) => (format!("[{name}]"), table),
             Kind::Tables(table, _) => (format!("[[{name}]]"), table),
             Kind::Each(label, table, _) => (format!("[{name}.{label}]"), table),

@@ -52,7 +52,7 @@ pub(in crate::input) static ROOT: Table = table(&[
         Wrong,
         "",
         "Jaws, each a pair of points between which the tool works; the first is meant where none \
-         is named, and carries the work.",
+         is named, and closes all the way on the stroke.",
     ),
     key(
         "stroke",
@@ -63,10 +63,10 @@ pub(in crate::input) static ROOT: Table = table(&[
     ),
     key(
         "work",
-        Kind::Table(&WORK),
+        Kind::Either(&[Kind::Table(&WORK), Kind::Tables(&WORK, 0)]),
         Nothing,
         "",
-        "What the job needs at the first jaw.",
+        "What the job needs at a jaw; at several, one at a time, each in a [[work]] of its own.",
     ),
     key(
         "joints",

@@ -4,7 +4,7 @@
 use super::{ContactForce, JointFrame, Kind};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
-use crate::model::{Hand, Jaw, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
+use crate::model::{Hand, Jaw, JawId, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
 
 /// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
 /// on a part that moves.
@@ -31,11 +31,13 @@ fn linkage() -> Linkage {
         against: point(0, 0),
         axis: None,
         closed: 0.0,
+        work: None,
     };
     let stroke = Stroke {
-        open: Target::Gap(1.0),
-        shut: Target::Gap(0.0),
+        open: Target::Gap(1.0, JawId::FIRST),
+        shut: Target::Gap(0.0, JawId::FIRST),
         steps: 10,
+        lead: JawId::FIRST,
     };
     let hand = Hand::new(PartId::new(2), &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
     let mut tool = Tool::new("tool", parts, hand, jaw, stroke);

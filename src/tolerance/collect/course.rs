@@ -57,7 +57,7 @@ impl Collector<'_, '_> {
     fn might_meet(&mut self, grip: GripId) -> Result<Option<Station>, LocateError> {
         self.rig.go_to(0.0)?;
         let dies = self.rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
-        let by_gap = matches!(self.rig.tool().stroke.shut, Target::Gap(_));
+        let by_gap = matches!(self.rig.tool().stroke.shut, Target::Gap(_, JawId::FIRST));
         if !dies || by_gap || !self.has_axis_where_dies_meet()? {
             return Ok(None);
         }

@@ -48,7 +48,12 @@ impl Collector<'_, '_> {
     ) -> Result<usize, NoLanes> {
         let course = self.course(grip)?;
         let near = AT_ROW * self.rig.solver().linkage.size;
-        let work = self.rig.tool().work.iter().flat_map(|work| &work.need);
+        let work = self
+            .rig
+            .tool()
+            .work()
+            .into_iter()
+            .flat_map(|work| &work.need);
         let mut gaps: Vec<f64> = work.map(|row| row[0]).collect();
         gaps.dedup_by(|a, b| (*a - *b).abs() <= near);
         if gaps.len() > MOST_ROWS {

@@ -6,7 +6,7 @@ mod sweep;
 
 use crate::analysis::grips_of;
 use crate::measure::{Measure, Reader, read_at};
-use crate::model::{At, FixedBy, GripId};
+use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
 use crate::tolerance::anchor::{Anchor, Pace};
@@ -93,9 +93,15 @@ impl<'r, 'a> Collector<'r, 'a> {
         // A yield counts all the others.
         let demands = (tool.demands.iter()).filter(|demand| demand.measure != Measure::Yield);
         for demand in demands {
+            let of_jaw = demand.measure.per_jaw() || matches!(demand.at, Some(At::Gap(_)));
+            if of_jaw && demand.jaw != JawId::FIRST {
+                let name = demand.measure.name_of(tool, demand.jaw);
+                return Err(StudyError::OtherJaw(name));
+            }
             for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
                     measure: demand.measure.clone(),
+                    jaw: demand.jaw,
                     at: demand.at,
                     grip,
                     bound: Some(demand.bound),
@@ -108,6 +114,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 at: Some(At::Shut),
                 grip: grips.first().copied().filter(|_| measure.per_grip()),
                 bound: None,
+                jaw: JawId::FIRST,
                 measure,
             };
             let known = |s: &Subject| {
@@ -150,7 +157,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let locate_error = |error: LocateError| match error {
             LocateError::Motion(error) => StudyError::Motion(error),
             error => StudyError::Position {
-                measure: subject.measure.name(tool),
+                measure: subject.measure.name_of(tool, subject.jaw),
                 error,
             },
         };
@@ -178,7 +185,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 };
                 (kind, Hold::Stroke)
             }
-            None if measure == Measure::JawWork && tool.work.is_some() => {
+            None if measure == Measure::JawWork && tool.work().is_some() => {
                 let course = self.course(grip).map_err(stroke_error)?;
                 (Kind::Curve { course }, Hold::Stroke)
             }
@@ -230,7 +237,7 @@ impl<'r, 'a> Collector<'r, 'a> {
     /// Stations where the work has its greatest peaks (`sense` 1) or least dips,
     /// for a measure that follows it.
     fn corners(&mut self, measure: &Measure, grip: GripId, sense: f64) -> Vec<usize> {
-        let work = self.rig.tool().work.as_ref();
+        let work = self.rig.tool().work();
         let Some(work) = work.filter(|_| measure.follows_work()) else {
             return Vec::new();
         };
@@ -298,15 +305,17 @@ impl<'r, 'a> Collector<'r, 'a> {
         let stated =
             Anchor::of(self.rig.tool(), linkage, at, grip).ok_or(LocateError::NotAPosition)?;
         let itself = match (measure, stated) {
-            (Some(Measure::Gap), _) => stated.by() == Some(FixedBy::Gap),
+            (Some(Measure::Gap), _) => stated.by() == Some(FixedBy::Gap(JawId::FIRST)),
             (Some(Measure::Span), Anchor::Fixed(fixed, other)) => {
                 fixed.by == FixedBy::Span && other == grip
             }
             _ => false,
         };
         // At contact a jaw without an axis has no direction in which to look for the gap.
-        let touching = stated.by() == Some(FixedBy::Gap)
-            && (linkage.jaws.first()).is_some_and(|jaw| linkage.jaw_axis(pose, jaw).is_none());
+        let touching = matches!(
+            stated.by(),
+            Some(FixedBy::Gap(jaw)) if linkage.jaw_axis(pose, &linkage.jaws[jaw]).is_none()
+        );
         let (anchor, hold) = match stated {
             _ if itself || touching => (self.pace.anchor(linkage, pose), Hold::NominalHandle),
             // The angle as the coordinates have it, whole turns included.

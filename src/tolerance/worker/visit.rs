@@ -61,7 +61,7 @@ impl<'a> Worker<'a> {
             return pace;
         }
         // Does it assemble at all, at the handle angle that the position has nominally?
-        if !matches!(station.anchor.by(), Some(FixedBy::Gap | FixedBy::Span)) {
+        if !matches!(station.anchor.by(), Some(FixedBy::Gap(_) | FixedBy::Span)) {
             return pace;
         }
         self.dimension(deviations, 1.0);
