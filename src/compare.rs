@@ -78,7 +78,7 @@ pub fn compare(variants: &[Variant], columns: &[Column], done: &(dyn Fn() + Sync
 fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
     // What a tool cannot be asked for has no value.
     let measures = columns.iter().map(|c| (named(tool, &c.measure).ok(), c.at));
-    let measures: Vec<(Option<(Measure, JawId)>, Option<At>)> = measures.collect();
+    let measures: Vec<(Option<(Measure, JawId)>, _)> = measures.collect();
     let analysis = Analysis::of(tool.clone());
     let asked = measures
         .iter()
