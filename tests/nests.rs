@@ -232,6 +232,24 @@ fn the_order_of_the_jaws_changes_no_demand() {
                 .map(|v| v.as_f64().unwrap()),
         );
         found.extend(compared["rows"][0]["met"].as_f64());
+        let studied = json(
+            &bench,
+            &["tolerance", "tool.toml", "--samples", "400", "--json"],
+        );
+        found.push(studied["all_met"].as_f64().unwrap());
+        // In the order of their values, which differ: the first jaw's stand first.
+        let mut spread: Vec<[f64; 2]> = (studied["measures"].as_array().unwrap().iter())
+            .filter(|one| !one["met"].is_null())
+            .map(|one| {
+                [
+                    one["nominal"].as_f64().unwrap(),
+                    one["mean"].as_f64().unwrap(),
+                ]
+            })
+            .collect();
+        spread.sort_by(|a, b| a[0].total_cmp(&b[0]));
+        assert_eq!(spread.len(), 5);
+        found.extend(spread.into_iter().flatten());
         found.extend(values(&tuned["demands"], "after"));
         found.push(tuned["aim"]["after"].as_f64().unwrap());
         found
@@ -416,4 +434,57 @@ fn a_further_jaw_may_open() {
         "120",
     ];
     near(number(&bench.run(&args).code(0)), -2.0, 1e-9);
+}
+
+/// At its own gap of 1 mm a nest at x from the pin has the ratio L / √(x² − 1). A pin of the lever that sits
+/// nearer to the nests shortens both radii and lengthens the arm: it raises the ratio of one nest and lowers
+/// the hand force for another. Half the tools do the one, the other half the other, none both; whichever
+/// nest is in view.
+#[test]
+fn made_tools_do_what_is_demanded_with_the_work_in_every_nest() {
+    let first = NESTS.find("[[demand]]").unwrap();
+    // 450 N at gap 0 fall to nothing at 6 mm.
+    let hand = 375.0 * 3599_f64.sqrt() / 120.0;
+    let text = format!(
+        "{}[[demand]]\nmeasure = \"ratio.near\"\nat = {{ gap = 1 }}\ngrip = 120\nmin = {}\n\
+         [[demand]]\nmeasure = \"hand_force.far\"\nat = {{ gap = 1 }}\ngrip = 120\nmin = {}\n\
+         [tolerances]\n\"lever.heel.x\" = 0.3\n",
+        &NESTS[..first],
+        120.0 / 399_f64.sqrt(),
+        hand + 1e-6,
+    );
+    let sampling = jawforce::tolerance::Sampling {
+        samples: 400,
+        ..jawforce::tolerance::Sampling::default()
+    };
+    let mut seen = Vec::new();
+    for name in NAMES {
+        let mut tool = read(&text);
+        tool.face(tool.jaw_named(name).unwrap());
+        let study = Analysis::of(tool.clone()).tolerance(&sampling).unwrap();
+        assert_eq!(study.all_met, Some(0), "{name}");
+        let of = |jaw: &str| {
+            let all = study.findings.iter();
+            let mut own = all.filter(|f| f.met.is_some() && tool.jaws[f.subject.jaw].name == jaw);
+            own.next().unwrap().clone()
+        };
+        let (ratio, force) = (of("near"), of("far"));
+        // d/dd (120 + d) / √((20 − d)² − 1), and of 375 √((60 − d)² − 1) / (120 + d), at d = 0.
+        near(
+            ratio.shares[0].derivative,
+            1.0 / 399_f64.sqrt() + 120.0 * 20.0 / 399_f64.powf(1.5),
+            1e-6,
+        );
+        near(
+            force.shares[0].derivative,
+            -375.0 * 60.0 / 3599_f64.sqrt() / 120.0 - hand / 120.0,
+            1e-6,
+        );
+        let met = [ratio.met.unwrap(), force.met.unwrap()];
+        assert_eq!(met.iter().sum::<usize>(), 400, "{met:?}");
+        assert!(met.iter().all(|met| (150..=250).contains(met)), "{met:?}");
+        seen.push(met);
+    }
+    // The same made tools.
+    assert!(seen.iter().all(|met| *met == seen[0]), "{seen:?}");
 }

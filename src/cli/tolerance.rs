@@ -63,14 +63,6 @@ pub(super) fn too_many(measures: usize) -> String {
     )
 }
 
-/// Why a demand of another jaw than the one in view is not read off samples.
-pub(super) fn other_jaw(measure: &str) -> String {
-    format!(
-        "the demand on `{measure}` is of another jaw than the one in view, and samples are read at that one alone: \
-         keep the demands of one jaw at a time, with --jaw for another"
-    )
-}
-
 /// Why there is no study, as the end of a run.
 pub(super) fn unstudied(error: StudyError, loaded: &Loaded) -> Stop {
     let name = &loaded.text.name;
@@ -90,7 +82,6 @@ pub(super) fn unstudied(error: StudyError, loaded: &Loaded) -> Stop {
             "`{measure}`: {}",
             error.text(loaded.tool(), loaded.units)
         )),
-        StudyError::OtherJaw(measure) => failed(format!("{name}: {}", other_jaw(&measure))),
         StudyError::Threads(text) => failed(text),
         StudyError::TooManyMeasures(count) => failed(format!("{name}: {}", too_many(count))),
         StudyError::TooManySamples { most } => failed(format!(

@@ -2,7 +2,7 @@
 
 use super::Stop;
 use super::loaded::Loaded;
-use super::tolerance::{other_jaw, too_many, unstudied};
+use super::tolerance::{too_many, unstudied};
 use crate::analysis::Direction;
 use crate::model::Measure;
 use crate::report::VerdictReport;
@@ -35,7 +35,6 @@ pub(super) fn look_at_made(
         }
         Err(StudyError::NothingVaries) => Ok(None),
         Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),
-        Err(StudyError::OtherJaw(measure)) => Ok(Some(Err(other_jaw(&measure)))),
         Err(error) => Err(unstudied(error, loaded)),
     }
 }

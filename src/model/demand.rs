@@ -17,6 +17,15 @@ pub struct Demand {
     pub bound: Bound,
 }
 
+impl Demand {
+    /// Whether it is about one jaw: its measure is of that or read under its work, or its gap fixes the
+    /// position.
+    #[must_use]
+    pub fn is_of_jaw(&self) -> bool {
+        self.measure.per_jaw() || matches!(self.at, Some(At::Gap(_)))
+    }
+}
+
 /// Limits; at least one is given.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bound {

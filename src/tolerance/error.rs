@@ -24,8 +24,6 @@ pub enum StudyError {
         /// Why.
         error: LocateError,
     },
-    /// A demand, by its name, is of another jaw than the one in view.
-    OtherJaw(String),
     /// The threads cannot be had.
     Threads(String),
     /// The demands ask for more numbers than can be read off samples in some seconds: so many.

@@ -15,11 +15,11 @@ use super::worker::{Play, Worker};
 use crate::model::Bound;
 
 impl Runs<'_, '_> {
-    /// What is found of every target, and how many samples meet all demands.
+    /// What is found of every target, and of each sample whether it meets all demands; `None` without any.
     pub(super) fn find(
         &self,
         sampling: &Sampling,
-    ) -> Result<(Vec<Finding>, Option<usize>), StudyError> {
+    ) -> Result<(Vec<Finding>, Option<Vec<bool>>), StudyError> {
         let setup = self.setup;
         let mut worker = Worker::new(setup);
         let zero = vec![0.0; self.width];
@@ -48,12 +48,12 @@ impl Runs<'_, '_> {
             });
         }
         let bounds: Vec<Option<Bound>> = setup.targets.iter().map(|t| t.subject.bound).collect();
-        let good = |sample: &&[Result<f64, Fate>]| {
+        let good = |sample: &[Result<f64, Fate>]| {
             (sample.iter().zip(&bounds))
                 .all(|(value, bound)| bound.is_none_or(|b| value.is_ok_and(|v| b.holds(v))))
         };
         let all_met = (bounds.iter().any(Option::is_some))
-            .then(|| samples.chunks_exact(count).filter(good).count());
+            .then(|| samples.chunks_exact(count).map(good).collect());
         Ok((findings, all_met))
     }
 

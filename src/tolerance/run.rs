@@ -1,4 +1,7 @@
 //! The whole study, from the tool and its motion to the findings.
+//!
+//! What is demanded of a jaw is read off tools that face it: the same made tools for every jaw, since all
+//! draws are the same.
 
 use super::collect::Collector;
 use super::error::StudyError;
@@ -8,12 +11,12 @@ use super::place::Station;
 use super::plan::{Plan, Varied, plan};
 use super::runs::Runs;
 use super::sample::{Sampling, Variable};
-use super::study::Study;
-use super::unread::as_drawn;
+use super::study::{Finding, Study};
+use super::unread::{Unread, as_drawn};
 use super::worker::Setup;
 use crate::analysis::{Analysis, with_grips};
-use crate::model::Direction;
-use crate::statics::Rig;
+use crate::model::{Direction, JawId, Tool};
+use crate::statics::{Mounted, Rig};
 
 /// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
 const MOST_STEPS: usize = 120;
@@ -37,17 +40,83 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
     if plan.varied.is_empty() && plan.clearances.is_empty() {
         return Err(StudyError::NothingVaries);
     }
-    let (drawn, grips) = (tool, &tool.hand.grips);
-    let mut tool = with_grips(drawn);
-    tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
-    let mounted = analysis.motion().and_then(|m| m.regripped(&tool));
-    let mounted = mounted.map_err(StudyError::Mount)?;
-    let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
+    let mut views = Vec::new();
+    for jaw in jaws(tool) {
+        let facing = analysis.facing(jaw);
+        let mut tool = with_grips(facing.tool());
+        tool.stroke.steps = tool.stroke.steps.min(MOST_STEPS);
+        let mounted = facing.motion().and_then(|m| m.regripped(&tool));
+        views.push((jaw, tool, mounted.map_err(StudyError::Mount)?));
+    }
+    let (mut setups, mut unread) = (Vec::new(), Vec::new());
+    for (jaw, tool, mounted) in &views {
+        let (setup, left_out) = set_up(*jaw, (tool, mounted), &plan, &analysis.tool().hand.grips)?;
+        setups.push(setup);
+        unread.extend(left_out.into_iter().map(|one| one.seen(*jaw)));
+    }
+    let mut unread = as_drawn(analysis, unread)?;
+    // The same tools are made for every jaw.
+    let (variables, drawn) = variables(&plan, setups.iter().flat_map(stations));
+    for (setup, (jaw, ..)) in setups.iter_mut().zip(&views) {
+        setup.drawn.clone_from(&drawn);
+        unread.extend(settle(setup).into_iter().map(|one| one.seen(*jaw)));
+    }
+    let runs: Vec<Runs> = setups
+        .iter()
+        .map(|setup| Runs::new(setup, &variables))
+        .collect();
+    let mut sampling = *sampling;
+    for run in &runs {
+        sampling.samples = run.affordable(&sampling, runs.len())?;
+    }
+    let (mut findings, mut good): (Vec<Finding>, Option<Vec<bool>>) = (Vec::new(), None);
+    for (run, (jaw, ..)) in runs.iter().zip(&views) {
+        let (found, meet) = run.find(&sampling)?;
+        findings.extend(found.into_iter().map(|mut finding| {
+            if *jaw != JawId::FIRST {
+                finding.subject.jaw = *jaw;
+            }
+            finding
+        }));
+        // A made tool does what is demanded if it does so with the work in every jaw.
+        good = match (good, meet) {
+            (Some(known), Some(meet)) => {
+                Some(known.iter().zip(&meet).map(|(a, b)| *a && *b).collect())
+            }
+            (known, meet) => known.or(meet),
+        };
+    }
+    Ok(Study {
+        sampling,
+        redundant: setups.iter().any(|setup| setup.solver.redundant()),
+        plan,
+        findings,
+        unread,
+        all_met: good.map(|good| good.into_iter().filter(|good| *good).count()),
+    })
+}
+
+/// The jaw in view, and each other that a demand is about.
+fn jaws(tool: &Tool) -> Vec<JawId> {
+    let asked = |jaw: &JawId| {
+        let mut demands = tool.demands.iter();
+        *jaw == JawId::FIRST || demands.any(|d| d.jaw == *jaw && d.is_of_jaw())
+    };
+    JawId::ids(tool.jaws.len()).filter(asked).collect()
+}
+
+/// What is read off samples of a tool that faces a jaw, and what is not.
+fn set_up<'a>(
+    jaw: JawId,
+    (tool, mounted): (&'a Tool, &Mounted),
+    plan: &Plan,
+    grips: &[f64],
+) -> Result<(Setup<'a>, Vec<Unread>), StudyError> {
+    let mut rig = Rig::new(tool, mounted, Direction::Closing)?;
     rig.go_to(0.0)?;
     let dies = rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
-    let mut collector = Collector::new(&mut rig, &plan)?;
-    collector.collect(grips)?;
-    let mut unread = as_drawn(analysis, collector.unread)?;
+    let mut collector = Collector::new(&mut rig, plan)?;
+    collector.collect(grips, jaw == JawId::FIRST)?;
     let Collector {
         pace,
         stations,
@@ -55,17 +124,15 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
         sweeps,
         areas,
         targets,
+        unread,
         ..
     } = collector;
-    let swept = sweeps.iter().flat_map(|s| &s.nodes);
-    let integrated = areas.iter().flat_map(Area::posts).map(|post| &post.station);
-    let (variables, drawn) = variables(&plan, stations.iter().chain(swept).chain(integrated));
-    let mut setup = Setup {
-        tool: &tool,
+    let setup = Setup {
+        tool,
         solver: rig.solver().clone(),
         forces: rig.forces().clone(),
         ask: rig.asked().clone(),
-        plan,
+        plan: plan.clone(),
         pace,
         stations,
         courses,
@@ -73,25 +140,18 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
         areas,
         targets,
         dies,
-        drawn,
+        drawn: Vec::new(),
     };
-    unread.extend(settle(&mut setup));
-    let redundant = setup.solver.redundant();
-    let runs = Runs::new(&setup, &variables);
-    let sampling = Sampling {
-        samples: runs.affordable(sampling)?,
-        ..*sampling
-    };
-    let (findings, all_met) = runs.find(&sampling)?;
-    let plan = setup.plan;
-    Ok(Study {
-        sampling,
-        plan,
-        findings,
-        unread,
-        all_met,
-        redundant,
-    })
+    Ok((setup, unread))
+}
+
+/// All places at which the tools are read.
+fn stations<'s>(setup: &'s Setup<'_>) -> impl Iterator<Item = &'s Station> + Clone {
+    let swept = setup.sweeps.iter().flat_map(|s| &s.nodes);
+    let integrated = (setup.areas.iter())
+        .flat_map(Area::posts)
+        .map(|post| &post.station);
+    setup.stations.iter().chain(swept).chain(integrated)
 }
 
 /// What is drawn: every dimension of the plan, then the play of joints that stand unloaded

@@ -65,12 +65,16 @@ impl<'s, 'a> Runs<'s, 'a> {
         this
     }
 
-    /// How many samples to draw.
-    pub(super) fn affordable(&self, sampling: &Sampling) -> Result<usize, StudyError> {
+    /// How many samples to draw, where as many studies share the time.
+    pub(super) fn affordable(
+        &self,
+        sampling: &Sampling,
+        studies: usize,
+    ) -> Result<usize, StudyError> {
         let (targets, clearances) = (self.setup.targets.len(), self.setup.plan.clearances.len());
         // Both sides of every deviation, every play, the corners of every measure.
         let before = (2 * self.width + clearances + 2 * targets) as f64;
-        let affordable = (MOST_TIME / self.cost - before).max(0.0) as usize;
+        let affordable = (MOST_TIME / studies as f64 / self.cost - before).max(0.0) as usize;
         if affordable < LEAST_SAMPLES {
             return Err(StudyError::TooManyMeasures(targets));
         }

@@ -4,7 +4,7 @@ use super::error::StudyError;
 use super::fate::Fate;
 use super::subject::Subject;
 use crate::analysis::{Analysis, Judge, ReadError};
-use crate::model::Direction;
+use crate::model::{Direction, JawId};
 use crate::statics::{Absent, LocateError};
 
 /// Why a number is not read off samples.
@@ -38,6 +38,15 @@ pub struct Unread {
 }
 
 impl Unread {
+    /// The same, read off a tool that faces this jaw.
+    pub(super) fn seen(mut self, jaw: JawId) -> Self {
+        // What is of no jaw is read in the view of the first alone.
+        if jaw != JawId::FIRST {
+            self.subject.jaw = jaw;
+        }
+        self
+    }
+
     /// Whether the tool as drawn meets the demand; `None` for what is no demand.
     #[must_use]
     pub fn nominal_met(&self) -> Option<bool> {

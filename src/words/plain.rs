@@ -202,10 +202,6 @@ impl Display for StudyError {
             Self::Motion(error) => error.fmt(f),
             Self::Failure(error) => error.fmt(f),
             Self::Position { measure, error } => write!(f, "`{measure}`: {error}"),
-            Self::OtherJaw(measure) => write!(
-                f,
-                "`{measure}` is of another jaw than the first: samples are read at that one"
-            ),
             Self::Threads(why) => f.write_str(why),
             Self::TooManyMeasures(count) => {
                 write!(f, "{count} measures would take minutes to read off samples")

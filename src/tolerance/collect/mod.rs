@@ -87,21 +87,31 @@ impl<'r, 'a> Collector<'r, 'a> {
         })
     }
 
-    /// Takes every demand at its grips (`grips` where it names none), then gap and ratio at shut.
-    pub(in crate::tolerance) fn collect(&mut self, grips: &[f64]) -> Result<(), StudyError> {
+    /// Takes every demand that is about the jaw in view at its grips (`grips` where it names none); with
+    /// `all` that are about none too, then gap and ratio at shut.
+    pub(in crate::tolerance) fn collect(
+        &mut self,
+        grips: &[f64],
+        all: bool,
+    ) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         // A yield counts all the others.
         let demands = (tool.demands.iter()).filter(|demand| demand.measure != Measure::Yield);
         for demand in demands {
-            let of_jaw = demand.measure.per_jaw() || matches!(demand.at, Some(At::Gap(_)));
-            if of_jaw && demand.jaw != JawId::FIRST {
-                let name = demand.measure.name_of(tool, demand.jaw);
-                return Err(StudyError::OtherJaw(name));
+            let here = match demand.is_of_jaw() {
+                true => demand.jaw == JawId::FIRST,
+                false => all,
+            };
+            if !here {
+                continue;
             }
             for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
                     measure: demand.measure.clone(),
-                    jaw: demand.jaw,
+                    jaw: match demand.is_of_jaw() {
+                        true => JawId::FIRST,
+                        false => tool.stroke.lead,
+                    },
                     at: demand.at,
                     grip,
                     bound: Some(demand.bound),
@@ -110,6 +120,9 @@ impl<'r, 'a> Collector<'r, 'a> {
             }
         }
         for measure in [Measure::Gap, Measure::Ratio] {
+            if !all {
+                break;
+            }
             let subject = Subject {
                 at: Some(At::Shut),
                 grip: grips.first().copied().filter(|_| measure.per_grip()),
