@@ -2,8 +2,10 @@
 
 use crate::analysis::{Analysis, Judge, Outcome};
 use crate::measure::{first_stall, named};
+use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Tool};
 use crate::statics::Absent;
+use crate::units::Quantity;
 use rayon::prelude::*;
 
 /// A measure to be compared.
@@ -34,10 +36,18 @@ impl Column {
 pub struct Variant {
     /// Index of the file.
     pub file: usize,
-    /// Dimensions set, with their values in mm.
+    /// Numbers set, with their values in internal units.
     pub set: Vec<(String, f64)>,
     /// The tool with them.
     pub tool: Tool,
+}
+
+impl Variant {
+    /// What a number that is set measures; `None`: a plain number.
+    #[must_use]
+    pub fn quantity(&self, address: &str) -> Option<Quantity> {
+        find(&self.tool, address).and_then(DimensionSlot::quantity)
+    }
 }
 
 /// One row: a variant held at one grip.

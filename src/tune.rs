@@ -5,13 +5,13 @@ use crate::measure::{MeasureError, readable};
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Bound, Direction, Measure, Tool, Want, amount};
 use crate::tuning::{Depth, Goal, Seen, Task, usually_judged};
-use crate::units::UnitSystem;
+use crate::units::{Quantity, UnitSystem};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What tuning found.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tuned {
-    /// Address, value before and after, mm.
+    /// Address, value before and after, internal unit.
     pub dimensions: Vec<(String, f64, f64)>,
     /// The aim before and after, internal units; `None` where there is no value.
     pub aim: [Option<f64>; 2],
@@ -55,6 +55,20 @@ pub fn caliper_step(units: UnitSystem) -> f64 {
     }
 }
 
+/// What a number is rounded to, internal unit: lengths to what calipers read, others to what is worth
+/// writing down. Common practice, no source.
+#[must_use]
+pub fn step_of(quantity: Option<Quantity>, units: UnitSystem) -> f64 {
+    let of_unit = match quantity {
+        Some(Quantity::Length) => return caliper_step(units),
+        None => return 0.01,
+        Some(Quantity::Angle) => 0.1,
+        Some(Quantity::Force | Quantity::Stress | Quantity::Torque | Quantity::Energy) => 0.1,
+        Some(Quantity::Rate | Quantity::TurnRate) => 0.01,
+    };
+    of_unit * quantity.map_or(1.0, |quantity| units.factor(quantity))
+}
+
 impl Analysis {
     /// Searches the dimensions of `[[tune]]` for the aim, the demands kept as limits, and rounds what
     /// it finds to what calipers read. `done` is told of every point that is judged.
@@ -78,7 +92,14 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         .iter()
         .filter_map(|t| find(tool, &t.dimension))
         .collect();
-    let range: Vec<[f64; 2]> = tool.tunes.iter().map(|t| [t.from, t.to]).collect();
+    // The search knows one step for all: it sees every number in caliper steps of its own.
+    let step = caliper_step(tool.units);
+    let scale = |slot: &DimensionSlot| step / step_of(slot.quantity(), tool.units);
+    let scales: Vec<f64> = slots.iter().map(scale).collect();
+    let ranges = tool.tunes.iter().zip(&scales);
+    let range: Vec<[f64; 2]> = ranges
+        .map(|(t, scale)| [t.from * scale, t.to * scale])
+        .collect();
     let start: Vec<f64> = slots.iter().filter_map(|s| s.get(tool)).collect();
     if slots.len() != range.len() || start.len() != range.len() {
         return Err(TuneError::Nothing("a dimension that the tool has"));
@@ -104,7 +125,7 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         if depth == Depth::Soon {
             work.stroke.steps = work.stroke.steps.min(SOON_STEPS);
         }
-        set(&mut work, &slots, at);
+        set(&mut work, &slots, &scales, at);
         let seen = look(&work, measure, depth)?;
         let value = seen.aim?;
         let aim = match aim.want {
@@ -120,17 +141,23 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         goal,
         look: &look_at,
     };
-    let step = caliper_step(tool.units);
-    let found = task.search(&start, 0.1 * step).ok_or(TuneError::NoPoint)?;
+    let from: Vec<f64> = start
+        .iter()
+        .zip(&scales)
+        .map(|(v, scale)| v * scale)
+        .collect();
+    let found = task.search(&from, 0.1 * step).ok_or(TuneError::NoPoint)?;
     let rounded = task.round(&found.at, step).ok_or(TuneError::NoStep(step))?;
     let before = look(tool, measure, Depth::All);
     let mut after = tool.clone();
-    set(&mut after, &slots, &rounded.at);
+    set(&mut after, &slots, &scales, &rounded.at);
+    let at = rounded.at.iter().zip(&scales);
+    let at: Vec<f64> = at.map(|(v, scale)| v / scale).collect();
     let after = look(&after, measure, Depth::All).ok_or(TuneError::NoPoint)?;
     let names = tool.tunes.iter().map(|t| t.dimension.clone());
     Ok(Tuned {
         dimensions: names
-            .zip(start.iter().zip(&rounded.at))
+            .zip(start.iter().zip(&at))
             .map(|(n, (a, b))| (n, *a, *b))
             .collect(),
         aim: [before.as_ref().and_then(|b| b.aim), after.aim],
@@ -140,10 +167,11 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     })
 }
 
-fn set(tool: &mut Tool, slots: &[DimensionSlot], at: &[f64]) {
-    for (slot, value) in slots.iter().zip(at) {
-        let _ = slot.set(tool, *value);
+fn set(tool: &mut Tool, slots: &[DimensionSlot], scales: &[f64], at: &[f64]) {
+    for (slot, (value, scale)) in slots.iter().zip(at.iter().zip(scales)) {
+        let _ = slot.set(tool, value / scale);
     }
+    tool.follow_ties();
 }
 
 /// What one tool is judged by.

@@ -85,7 +85,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     (
         "compare",
-        &["model", "statics", "analysis", "measure", "tolerance"],
+        &[
+            "units",
+            "model",
+            "statics",
+            "analysis",
+            "measure",
+            "tolerance",
+        ],
     ),
     ("tuning", &["numeric"]),
     (

@@ -46,6 +46,7 @@ pub fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
         stroke,
     );
     tool.jaws[0].work = Some(Work {
+        scale: 1.0,
         need: need.to_vec(),
         note: None,
         rigid: None,

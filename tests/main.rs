@@ -1,6 +1,8 @@
 //! The one integration binary: it links once.
 #![allow(unreachable_pub)]
 
+/// Numbers of a tool by their addresses.
+mod addresses;
 /// Arrows between the folders of `src`, and what each may not do.
 mod architecture;
 /// Every problem that the reader of tool files can name.
@@ -27,6 +29,8 @@ mod drawing;
 mod editors;
 /// Two runs at once, odd surroundings and names.
 mod faults;
+/// What a sketch gave, written down as numbers.
+mod freeze;
 /// How much tools give, against direct stiffness, closed forms and differences.
 mod give;
 /// Peaks of the hand force and stalls between the steps of the stroke.
@@ -85,6 +89,8 @@ mod strength;
 mod strokes;
 /// Colour, width, plots and watching.
 mod terminal;
+/// Numbers that follow others.
+mod ties;
 /// Tolerances, stack-ups, samples.
 mod tolerance;
 /// Good tool files and what they mean.

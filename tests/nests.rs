@@ -304,6 +304,7 @@ fn with_second(mut tool: Tool, dice: &mut Dice<'_>) -> Option<Tool> {
     for (jaw, [open, shut]) in tool.jaws.iter_mut().zip(gaps) {
         let most = dice.within(50.0, 500.0);
         jaw.work = Some(Work {
+            scale: 1.0,
             need: vec![
                 [open, 0.0],
                 [0.4 * open + 0.6 * shut, most],

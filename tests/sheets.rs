@@ -190,6 +190,7 @@ fn energy_of_a_four_bar_with_friction_and_a_spring_is_kept() {
         point: tool.parts[part].point_index(name).unwrap(),
     };
     tool.springs = vec![Spring {
+        name: None,
         ends: SpringEnds::Points(at(1, "B"), at(0, "D")),
         rate: 3.0,
         set: SpringSet::Preload(40.0),

@@ -9,7 +9,7 @@ use super::progress::Progress;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Variant, compare, usual_columns};
-use crate::input::{apply_overrides, typed};
+use crate::input::{apply_values, typed_as};
 use crate::measure::named;
 use crate::model::Tool;
 use crate::model::dimension::{DimensionSlot, find};
@@ -92,7 +92,7 @@ fn picture(
             let one = source.with_tool(variant.tool.clone());
             if let Ok(stroke) = one.stroke(Direction::Closing) {
                 let values = variant.set.iter();
-                let shown = values.map(|(_, mm)| units.show(*mm, Quantity::Length));
+                let shown = values.map(|set| units.shown(set.1, variant.quantity(&set.0)));
                 let label: Vec<String> = shown.map(|v| trimmed(v, 6)).collect();
                 strokes.push(VariantStroke {
                     label: label.join(", "),
@@ -100,16 +100,34 @@ fn picture(
                 });
             }
         }
-        let addresses = own.first().map_or(&[][..], |v| &v.set);
-        let names: Vec<&str> = addresses.iter().map(|s| s.0.as_str()).collect();
-        let unit = units.symbol(Quantity::Length);
+        let varied = own.first().map_or_else(String::new, |v| varied(v, units));
         tools.push(ToolStrokes {
-            varied: format!("{}, {unit}", names.join(", ")),
+            varied,
             count: own.len(),
             strokes,
         });
     }
     compare_picture(&tools)
+}
+
+/// What differs between variants, with its units: once where all have the same.
+fn varied(variant: &Variant, units: UnitSystem) -> String {
+    let one = |set: &(String, f64)| (set.0.clone(), units.unit(variant.quantity(&set.0)));
+    let all: Vec<(String, &str)> = variant.set.iter().map(one).collect();
+    let names: Vec<&str> = all.iter().map(|(name, _)| name.as_str()).collect();
+    match all.first() {
+        Some((_, unit)) if all.iter().all(|(_, other)| other == unit) => {
+            format!("{}, {unit}", names.join(", "))
+                .trim_end_matches([',', ' '])
+                .to_owned()
+        }
+        _ => {
+            let each = all
+                .iter()
+                .map(|(name, unit)| format!("{name} {unit}").trim_end().to_owned());
+            each.collect::<Vec<String>>().join(", ")
+        }
+    }
 }
 
 /// At most `most` of the items, evenly spread, both ends among them.
@@ -180,13 +198,9 @@ fn variants(loaded: &[Loaded], args: &CompareArgs) -> Result<Vec<Variant>, Stop>
         }
         for set in sets {
             let mut tool = one.tool().clone();
-            let pairs: Vec<(String, String)> = set
-                .iter()
-                .map(|(a, mm)| (a.clone(), format!("{mm} mm")))
-                .collect();
             // Without --vary the tool is as it was read: nothing to refuse here.
-            if !pairs.is_empty() {
-                apply_overrides(&mut tool, &pairs).map_err(|errors| {
+            if !set.is_empty() {
+                apply_values(&mut tool, &set).map_err(|errors| {
                     let lines: Vec<String> = errors
                         .iter()
                         .map(|e| format!("error: --vary {e}"))
@@ -214,9 +228,11 @@ fn range(tool: &Tool, text: &str) -> Result<(String, Vec<f64>), Stop> {
     };
     let address = address.trim();
     // What no dimension is called is refused when it is set.
-    let quantity = find(tool, address).map_or(Quantity::Length, DimensionSlot::quantity);
+    let quantity = find(tool, address).map_or(Some(Quantity::Length), DimensionSlot::quantity);
+    // Which values it may have is asked when it is set.
     let read = |one: &str| {
-        typed(one, quantity, tool.units).map_err(|(what, _)| wrong(&format!("`{one}`: {what}")))
+        let value = typed_as(one, quantity, tool.units);
+        value.map_err(|(what, help)| wrong(&format!("`{one}`: {what} ({help})")))
     };
     let (from, to, step) = (read(from)?, read(to)?, read(step)?);
     if !(step > 0.0 && to >= from) {

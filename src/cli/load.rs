@@ -55,18 +55,17 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
     for set in &args.set {
         let (address, value) = set.split_once('=').ok_or_else(|| {
             Stop::input(format!(
-                "error: --set {set}: write dimension=value, e.g. --set strut.length=26.5"
+                "error: --set {set}: write address=value, e.g. --set strut.length=26.5"
             ))
         })?;
         let address = address.trim().to_owned();
         let option = match address.as_str() {
-            "hand.force" => Some("--hand-force"),
             "hand.grips" | "hand.grip" => Some("--grip"),
             _ => None,
         };
         if let Some(option) = option {
             return Err(Stop::input(format!(
-                "error: --set {set}: --set changes dimensions; for this there is {option} {}",
+                "error: --set {set}: a list cannot be set; for this there is {option} {}",
                 value.trim()
             )));
         }

@@ -7,6 +7,7 @@ mod compare;
 mod draw;
 mod editors;
 mod files;
+mod freeze;
 mod keys;
 mod load;
 mod loaded;
@@ -54,6 +55,7 @@ where
         Command::Compare(args) => compare::run(args, &mut streams),
         Command::Tolerance(args) => tolerance::run(args, &mut streams),
         Command::Tune(args) => tune::run(args, &mut streams),
+        Command::Freeze(args) => freeze::run(args, &mut streams),
         Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),

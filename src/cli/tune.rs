@@ -10,8 +10,9 @@ use super::stroke::stroke_with_demands;
 use super::verdict::{complete, look_at_made};
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
-use crate::input::{read_tool, rewrite};
-use crate::model::dimension;
+use crate::input::{Written, read_tool, rewrite, states};
+use crate::model::Tool;
+use crate::model::dimension::{self, DimensionSlot};
 use crate::output::tune_text;
 use crate::report::{VerdictReport, tune_report};
 use crate::tune::TuneError;
@@ -50,27 +51,33 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
             )),
     })?;
     drop(progress);
-    let set: Vec<(String, f64)> = tuned
+    let set: Vec<Written> = tuned
         .dimensions
         .iter()
-        .map(|(a, _, after)| (a.clone(), *after))
+        .map(|(a, _, after)| {
+            let slot = dimension::find(loaded.tool(), a);
+            (a.clone(), *after, slot.and_then(DimensionSlot::quantity))
+        })
         .collect();
+    let set = with_ties(loaded.tool(), &loaded.text.text, set);
     let text = rewrite(&loaded.text.text, loaded.tool().units, &set).map_err(failed)?;
     // The new file must say what was found, or it is not written.
     let beside =
         |name: &str| super::files::read_curve(&loaded.text.folder.join(name)).map(|t| t.text);
     let again = read_tool(&text, &beside)
         .map_err(|_| failed("the new file would not be a good tool file".to_owned()))?;
-    for (address, mm) in &set {
-        if dimension::get(&again.tool, address).is_none_or(|v| (v - mm).abs() > 1e-5) {
+    for (address, found, _) in &set {
+        let near = 1e-5 * found.abs().max(1.0);
+        if dimension::get(&again.tool, address).is_none_or(|v| (v - found).abs() > near) {
             return Err(failed(format!(
-                "`{address}` would not be {mm} mm in the new file"
+                "`{address}` would not be what was found in the new file"
             )));
         }
     }
     let mut report = tune_report(loaded.tool(), &tuned, loaded.units);
     let mut new = loaded.tool().clone();
-    let known = (set.iter()).all(|(address, mm)| dimension::set(&mut new, address, *mm));
+    let known = (set.iter()).all(|(address, value, _)| dimension::set(&mut new, address, *value));
+    new.follow_ties();
     if known {
         report.verdict = verdict_on(&loaded.with_tool(new))?;
     }
@@ -95,4 +102,19 @@ fn verdict_on(new: &Loaded) -> Result<VerdictReport, Stop> {
     let made = made.map(|made| made.as_ref().map_err(String::as_str));
     complete(&mut verdict, new, Direction::Closing, made)?;
     Ok(verdict)
+}
+
+/// With what follows the numbers that were found, as far as it stands in the file as a number too.
+fn with_ties(tool: &Tool, text: &str, mut set: Vec<Written>) -> Vec<Written> {
+    let mut after = tool.clone();
+    for (address, value, _) in &set {
+        let _ = dimension::set(&mut after, address, *value);
+    }
+    after.follow_ties();
+    for tie in after.ties.iter().filter(|tie| states(text, &tie.address)) {
+        if let Some(value) = tie.slot.get(&after) {
+            set.push((tie.address.clone(), value, tie.slot.quantity()));
+        }
+    }
+    set
 }

@@ -89,6 +89,7 @@ impl GapRates {
             DimensionSlot::Length(part) => read(PointRef { part, point: 1 }, 0),
             DimensionSlot::X(at) => read(at, 0),
             DimensionSlot::Y(at) => read(at, 1),
+            DimensionSlot::Stated(_) => f64::NAN,
         };
         let pin = |(j, joint): (JointId, &crate::model::PinJoint)| {
             let mut forces = sheet.on(joint.part).iter();

@@ -17,6 +17,8 @@ codes! {
     TWICE = "given-twice";
     /// A key or table of an unknown name.
     UNKNOWN_KEY = "unknown-key";
+    /// A table or key of what the model does not have.
+    NOT_MODELLED = "not-modelled";
     /// A table or key that must be there is not.
     MISSING = "missing";
     /// A value of the wrong TOML type.
@@ -51,6 +53,16 @@ codes! {
     UNKNOWN_MEASURE = "unknown-measure";
     /// A dimension address that does not exist.
     UNKNOWN_DIMENSION = "unknown-dimension";
+    /// A tie that is no sum of multiples.
+    TIE = "bad-tie";
+    /// A tie that follows itself.
+    TIE_CIRCLE = "tie-circle";
+    /// A tie that gives another value than the file states.
+    TIE_STATED = "tie-stated";
+    /// A value, range or tolerance for a number that follows others.
+    TIED = "tied";
+    /// A tolerance on what no tool is made to, or one that reaches values that cannot be.
+    NO_TOLERANCE = "no-tolerance";
     /// A hand limit set that does not exist.
     UNKNOWN_LIMIT = "unknown-limit-set";
     /// No fixed part, or two.

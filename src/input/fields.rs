@@ -9,6 +9,7 @@ use toml::de::{DeTable, DeValue};
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::keys::{Key, Kind, Table};
+use super::modelled::not_modelled;
 use super::spelling;
 use crate::units::UnitSystem;
 
@@ -155,6 +156,12 @@ impl<'a> Reader<'a> {
         for entry in &fields.entries {
             if !keys.contains(&entry.key) {
                 let what = format!("keys of {}", fields.title);
+                if let Some(way) = not_modelled(entry.key) {
+                    let message = format!("`{}` in {} is not modelled", entry.key, fields.title);
+                    let span = entry.key_span.clone();
+                    self.report(Diagnostic::error(code::NOT_MODELLED, span, message).help(way));
+                    continue;
+                }
                 self.report(
                     Diagnostic::error(
                         code::UNKNOWN_KEY,

@@ -9,9 +9,9 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::side_file;
-use super::size::{Sign, short};
+use super::size::{Sign, plain_problem, short};
 use super::spelling;
-use crate::model::{Acts, Jaw, JawId, Spring, SpringEnds, SpringSet, Work};
+use crate::model::{Acts, Jaw, JawId, Spring, SpringEnds, SpringSet, Values, Work};
 use crate::units::Quantity;
 
 const NEED: [(Quantity, Sign); 2] = [
@@ -89,6 +89,7 @@ impl Reader<'_> {
         let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
         let rigid = fields.get("rigid");
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
+        let scale = fields.get("scale").and_then(|v| self.scale(v));
         let value = self.need(fields, "need")?;
         let mut need = match value.get_ref() {
             DeValue::String(path) => self.need_from_file(value, path, load)?,
@@ -115,11 +116,24 @@ impl Reader<'_> {
             ));
             return None;
         }
-        Some(Work {
+        let mut work = Work {
             need,
             note: note.map(str::to_owned),
             rigid,
-        })
+            scale: 1.0,
+        };
+        work.set_scale(scale.unwrap_or(1.0));
+        Some(work)
+    }
+
+    /// The factor of a work curve.
+    fn scale(&mut self, value: &Value<'_>) -> Option<f64> {
+        let scale = self.plain(value, "`scale`", "1.2")?;
+        let Some((what, help)) = plain_problem(scale, Values::Positive) else {
+            return Some(scale);
+        };
+        self.report(Diagnostic::error(code::SIZE, value.span(), what).help(help));
+        None
     }
 
     fn need_from_file(
@@ -161,13 +175,48 @@ impl Reader<'_> {
 
     pub(super) fn springs(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Spring> {
         let tables = self.tables(entry, "[[springs]]", &keys::SPRING);
+        self.spring_names(&tables);
         tables
             .iter()
             .filter_map(|fields| self.spring(fields, draft))
             .collect()
     }
 
+    /// Each name once; and none that is a number, by which the springs are counted.
+    fn spring_names(&mut self, tables: &[Fields<'_>]) {
+        let mut known: Vec<(&str, std::ops::Range<usize>)> = Vec::new();
+        for value in tables.iter().filter_map(|fields| fields.get("name")) {
+            let Some(name) = self.text(value, "`name`") else {
+                continue;
+            };
+            if !self.good_name(name, value.span()) {
+                continue;
+            }
+            if name.chars().all(|c| c.is_ascii_digit()) {
+                let problem = Diagnostic::error(
+                    code::NAME,
+                    value.span(),
+                    format!("`{name}` cannot be a name"),
+                );
+                self.report(
+                    problem.help("springs are counted by numbers: take letters for a name"),
+                );
+            } else if let Some((_, first)) = known.iter().find(|(known, _)| *known == name) {
+                let message = format!("a spring is called `{name}` already");
+                let problem = Diagnostic::error(code::NAME_TWICE, value.span(), message);
+                self.report(
+                    problem
+                        .also(first.clone(), "this one")
+                        .help("give each spring a name of its own"),
+                );
+            }
+            known.push((name, value.span()));
+        }
+    }
+
     fn spring(&mut self, fields: &Fields<'_>, draft: &Draft) -> Option<Spring> {
+        let name = fields.get("name").map(Value::get_ref);
+        let name = name.and_then(DeValue::as_str).map(str::to_owned);
         let about_pin = fields.get("pin").is_some();
         let ends = match fields.get("pin") {
             Some(value) => {
@@ -200,6 +249,7 @@ impl Reader<'_> {
         }
         let set = self.spring_set(fields, acts, kinds[1], kinds[2], about_pin);
         Some(Spring {
+            name,
             ends: ends?,
             rate: rate?,
             set: set?,

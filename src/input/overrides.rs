@@ -1,13 +1,13 @@
-//! Dimensions set from outside: `strut.length=26`, `lever.knee.x="0.6 in"`.
+//! Numbers set from outside: `strut.length=26`, `lever.knee.x="0.6 in"`, `joints.friction=0.1`.
 
 use std::fmt;
 
-use super::size::{Sign, short, signed};
-use super::tolerances::{known_dimensions, unknown_dimension};
+use super::size::{short, typed_value, value_problem};
+use super::tolerances::{follows, known_dimensions, unknown_dimension};
 use crate::model::dimension::{self, DimensionSlot};
-use crate::model::{HandLine, PointKind, Tool};
+use crate::model::{HandLine, JointId, PointKind, Target, Tool};
 use crate::numeric::Curve;
-use crate::units::Quantity;
+use crate::units::{Quantity, UnitSystem};
 
 /// A dimension that cannot be set so.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,7 +28,7 @@ impl fmt::Display for OverrideError {
 
 impl std::error::Error for OverrideError {}
 
-/// Sets dimensions by address. A bare number is in the tool's units.
+/// Sets numbers by address. A bare number is in the tool's units.
 ///
 /// # Errors
 /// Everything that cannot be set; the tool is then unchanged.
@@ -36,9 +36,33 @@ pub fn apply_overrides(
     tool: &mut Tool,
     overrides: &[(String, String)],
 ) -> Result<(), Vec<OverrideError>> {
+    let texts = overrides.iter().map(|(address, text)| (address, text));
+    apply(tool, texts, |slot, units, text| {
+        let value = typed_value(text, slot, units);
+        value.map_err(|(what, help)| (format!("`{text}`: {what}"), help))
+    })
+}
+
+/// Sets numbers by address to values in internal units.
+///
+/// # Errors
+/// Everything that cannot be set; the tool is then unchanged.
+pub fn apply_values(tool: &mut Tool, values: &[(String, f64)]) -> Result<(), Vec<OverrideError>> {
+    let values = values.iter().map(|(address, value)| (address, value));
+    apply(tool, values, |slot, units, &value| {
+        value_problem(value, slot, units).map_or(Ok(value), |(what, help)| Err((what, help)))
+    })
+}
+
+fn apply<'v, V: 'v + ?Sized>(
+    tool: &mut Tool,
+    overrides: impl Iterator<Item = (&'v String, &'v V)> + Clone,
+    read: impl Fn(DimensionSlot, UnitSystem, &V) -> Result<f64, (String, String)>,
+) -> Result<(), Vec<OverrideError>> {
     let (mut good, mut bad) = (Vec::new(), Vec::new());
-    for (address, text) in overrides {
-        match one(tool, address, text) {
+    for (address, value) in overrides.clone() {
+        let slot = known(tool, address);
+        match slot.and_then(|slot| Ok((slot, read(slot, tool.units, value)?))) {
             Ok(set) => good.push(set),
             Err((message, help)) => {
                 bad.push(OverrideError {
@@ -56,11 +80,9 @@ pub fn apply_overrides(
     for (slot, value) in good {
         slot.set(&mut changed, value);
     }
+    changed.follow_ties();
     if let Some((message, help)) = nonsense(&changed) {
-        let all: Vec<&str> = overrides
-            .iter()
-            .map(|(address, _)| address.as_str())
-            .collect();
+        let all: Vec<&str> = overrides.map(|(address, _)| address.as_str()).collect();
         return Err(vec![OverrideError {
             address: all.join(", "),
             message,
@@ -89,6 +111,18 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
             }
         }
     }
+    for tie in &tool.ties {
+        let value = tie.slot.get(tool).unwrap_or(f64::NAN);
+        if let Some((what, help)) = value_problem(value, tie.slot, tool.units) {
+            return Some((
+                format!("`{}`, which follows `{}`: {what}", tie.address, tie.text),
+                help,
+            ));
+        }
+    }
+    if let Some(bad) = contradiction(tool) {
+        return Some(bad);
+    }
     let off = tool
         .hand
         .grips
@@ -106,6 +140,65 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
             "choose a value that keeps the line long enough".to_owned(),
         )
     })
+}
+
+/// Numbers that do not go together, as the reader refuses them in a file.
+fn contradiction(tool: &Tool) -> Option<(String, String)> {
+    let bad = |what: String, help: &str| Some((what, help.to_owned()));
+    for (joint, data) in JointId::each(&tool.joint_data) {
+        let label = tool.joint_label(joint);
+        if data.friction > 0.0 && data.diameter.is_none() {
+            let what = format!("friction at pin `{label}` needs the pin's diameter");
+            return bad(what, "state `diameter` in [joints] of the file");
+        }
+        if data
+            .diameter
+            .is_some_and(|diameter| data.clearance >= diameter)
+        {
+            return bad(
+                format!("the clearance of pin `{label}` is then as large as the pin"),
+                "choose a smaller one",
+            );
+        }
+    }
+    for material in &tool.materials {
+        if material
+            .ultimate
+            .is_some_and(|u| u < material.yield_strength)
+        {
+            let what = format!(
+                "the ultimate strength of `{}` is then below its yield strength",
+                material.name
+            );
+            return bad(what, "set both");
+        }
+    }
+    let lines = [Some(&tool.hand.handle), tool.hand.against.as_ref()];
+    for line in lines.into_iter().flatten() {
+        if line_length(tool, line).is_none_or(|length| !(length > 0.0)) {
+            return bad(
+                "two places of a hand line coincide then".to_owned(),
+                "choose a value that keeps them apart",
+            );
+        }
+    }
+    if let (Target::Gap(open, a), Target::Gap(shut, b)) = (tool.stroke.open, tool.stroke.shut)
+        && a == b
+        && open < shut
+    {
+        let help = "choose values by which the tool closes from the wide gap to the narrow one";
+        return bad(
+            "the gap at `shut` is wider than at `open` then".to_owned(),
+            help,
+        );
+    }
+    if tool.stroke.open == tool.stroke.shut {
+        return bad(
+            "the stroke is shut where it is open then".to_owned(),
+            "choose two different places",
+        );
+    }
+    None
 }
 
 /// Why no hand can hold the tool at a grip (mm): it is off the end of a hand line.
@@ -153,20 +246,20 @@ fn link_length(tool: &Tool, address: &str) -> Option<String> {
     Some(format!("{shown} {}", tool.units.symbol(Quantity::Length)))
 }
 
-fn one(tool: &Tool, address: &str, text: &str) -> Result<(DimensionSlot, f64), (String, String)> {
-    let Some(slot) = dimension::find(tool, address) else {
-        let all = dimension::addressed(&tool.parts);
-        let mut problem = unknown_dimension(address, 0..0).help(known_dimensions(address, &all));
-        if let Some(length) = link_length(tool, address) {
-            problem = problem.help(format!(
-                "its pins are {length} apart: with that as `length` in its table, in place of \
-                 coordinates, the part is dimensioned by it"
-            ));
-        }
-        return Err((problem.message, problem.help.join("; ")));
-    };
-    let value = signed(text, slot.quantity(), Sign::of(slot), tool.units);
-    value
-        .map(|value| (slot, value))
-        .map_err(|(what, help)| (format!("`{text}`: {what}"), help))
+/// The number of that address, which may be set.
+fn known(tool: &Tool, address: &str) -> Result<DimensionSlot, (String, String)> {
+    if let Some(slot) = dimension::find(tool, address) {
+        return tool
+            .tie(slot)
+            .map_or(Ok(slot), |tie| Err(follows(address, tie)));
+    }
+    let all = dimension::all_addresses(tool);
+    let mut problem = unknown_dimension(address, 0..0).help(known_dimensions(address, &all));
+    if let Some(length) = link_length(tool, address) {
+        problem = problem.help(format!(
+            "its pins are {length} apart: with that as `length` in its table, in place of \
+             coordinates, the part is dimensioned by it"
+        ));
+    }
+    Err((problem.message, problem.help.join("; ")))
 }

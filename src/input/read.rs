@@ -15,7 +15,8 @@ use super::keys;
 use super::mend::mend;
 use super::problems::Problems;
 use super::sketch::has_scale;
-use crate::model::{Joint, Tool, dimension};
+use super::tolerances::Addresses;
+use crate::model::{Joint, Tolerances, Tool, dimension};
 use crate::units::UnitSystem;
 
 /// Problems of single values, which are true whatever else is broken around them.
@@ -200,37 +201,58 @@ impl Reader<'_> {
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));
 
-        let dimensions = dimension::addressed(&draft.parts);
-        let tolerances = root.entry("tolerances");
-        let tolerances = tolerances
-            .map(|e| self.tolerances(e, &dimensions))
-            .unwrap_or_default();
-        let tunes = root
-            .entry("tune")
-            .map_or(Vec::new(), |e| self.tunes(e, &dimensions));
+        let parts = dimension::addressed(&draft.parts);
+        let mut tool = draft
+            .fixed
+            .zip(hand.as_ref())
+            .zip(stroke)
+            .map(|((fixed, hand), stroke)| Tool {
+                name: name.unwrap_or_else(|| "tool".to_owned()),
+                note,
+                units: self.units,
+                fixed,
+                parts: draft.parts.clone(),
+                joints: draft.joints.clone(),
+                slots,
+                hand: hand.clone(),
+                jaws: jaws.clone(),
+                stroke,
+                joint_data,
+                springs,
+                materials,
+                sections,
+                demands,
+                ties: Vec::new(),
+                tolerances: Tolerances::default(),
+                tunes: Vec::new(),
+                aim: None,
+            });
+        let addresses = Addresses {
+            known: tool.as_ref().map_or(parts, dimension::all_addresses),
+            ties: Vec::new(),
+            all: tool.is_some() && self.found.iter().all(|p| p.severity != Severity::Error),
+        };
+        if let Some((entry, tool)) = root.entry("ties").zip(tool.as_mut()) {
+            self.ties(entry, tool, &addresses);
+        }
+        let addresses = Addresses {
+            ties: (tool.as_ref()).map_or_else(Vec::new, |tool| tool.ties.clone()),
+            ..addresses
+        };
+        let tolerances = root
+            .entry("tolerances")
+            .map(|e| self.tolerances(e, &addresses));
+        let tunes = root.entry("tune").map(|e| self.tunes(e, &addresses));
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
         let tool = Tool {
-            name: name.unwrap_or_else(|| "tool".to_owned()),
-            note,
-            units: self.units,
-            fixed: draft.fixed?,
-            parts: draft.parts,
-            joints: draft.joints,
-            slots,
-            hand: hand?,
-            jaws,
-            stroke: stroke?,
-            joint_data,
-            springs,
-            materials,
-            sections,
-            demands,
-            tolerances,
-            tunes,
+            tolerances: tolerances.unwrap_or_default(),
+            tunes: tunes.unwrap_or_default(),
             aim,
+            ..tool?
         };
+        self.tolerances_fit(&tool);
         self.check_amount(&tool);
         Some(tool)
     }

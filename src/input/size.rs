@@ -1,6 +1,7 @@
 //! Quantities of a sensible size and sign.
 
 use crate::model::dimension::DimensionSlot;
+use crate::model::{MOST_FRICTION, Values};
 use crate::units::{self, Quantity, UnitSystem, trimmed};
 
 /// Which sign a quantity may have.
@@ -15,12 +16,12 @@ pub(super) enum Sign {
 }
 
 impl Sign {
-    /// That of the values that a dimension may have.
-    pub(super) fn of(dimension: DimensionSlot) -> Self {
-        if dimension.is_distance() {
-            Self::Positive
-        } else {
-            Self::Any
+    /// That of the values that a number may have.
+    pub(super) fn of(slot: DimensionSlot) -> Self {
+        match slot.values() {
+            Values::Any => Self::Any,
+            Values::NotNegative | Values::Friction => Self::NotNegative,
+            Values::Positive => Self::Positive,
         }
     }
 }
@@ -61,6 +62,77 @@ pub(super) fn signed(
     let value = units::parse(text, want, Some(units)).map_err(|e| (e.to_string(), e.help()))?;
     size_problem(value, want, sign, units).map_or(Ok(value), Err)
 }
+
+/// A number of a tool as it is typed outside of a tool file, internal unit.
+///
+/// # Errors
+/// What is wrong, and what to do.
+pub(super) fn typed_value(
+    text: &str,
+    slot: DimensionSlot,
+    units: UnitSystem,
+) -> Result<f64, (String, String)> {
+    let value = typed_as(text, slot.quantity(), units)?;
+    value_problem(value, slot, units).map_or(Ok(value), Err)
+}
+
+/// A quantity, or a plain number, as it is typed outside of a tool file.
+///
+/// # Errors
+/// What is wrong, and what to do.
+pub fn typed_as(
+    text: &str,
+    quantity: Option<Quantity>,
+    units: UnitSystem,
+) -> Result<f64, (String, String)> {
+    match quantity {
+        Some(quantity) => typed(text, quantity, units),
+        None => units::parse_plain(text).map_err(|e| {
+            let unit = text.contains(char::is_alphabetic);
+            let what = if unit {
+                "a plain number is wanted, without a unit".to_owned()
+            } else {
+                e.to_string()
+            };
+            (what, "write digits alone, such as 0.12".to_owned())
+        }),
+    }
+}
+
+/// What is wrong with a value of a number of a tool, internal unit, and what to do.
+pub(super) fn value_problem(
+    value: f64,
+    slot: DimensionSlot,
+    units: UnitSystem,
+) -> Option<(String, String)> {
+    match slot.quantity() {
+        Some(quantity) => size_problem(value, quantity, Sign::of(slot), units),
+        None => plain_problem(value, slot.values()),
+    }
+}
+
+/// What is wrong with a number that has no unit, and what to do.
+pub(super) fn plain_problem(value: f64, values: Values) -> Option<(String, String)> {
+    if values.allow(value) && value.abs() <= MOST_PLAIN {
+        return None;
+    }
+    Some(match values {
+        Values::Friction => (
+            format!("a coefficient of friction of {value} is not possible here"),
+            format!(
+                "give a number from 0 to below {MOST_FRICTION}: greased steel on steel is about 0.1, dry rubber on \
+                 steel about 1"
+            ),
+        ),
+        _ => (
+            format!("{value} is not possible here"),
+            format!("give a number above 0, at most {MOST_PLAIN}"),
+        ),
+    })
+}
+
+/// The greatest plain number taken: a work curve is not meant in units of which one is so many.
+const MOST_PLAIN: f64 = 1e6;
 
 /// What is wrong with the size of a number, and what to do.
 pub(super) fn size_problem(

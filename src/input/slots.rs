@@ -5,8 +5,8 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::size::Sign;
-use crate::model::{PointRef, Slot};
+use super::size::{Sign, plain_problem};
+use crate::model::{PointRef, Slot, Values};
 use crate::units::Quantity;
 
 impl Reader<'_> {
@@ -88,17 +88,10 @@ impl Reader<'_> {
     /// A coefficient of friction.
     pub(super) fn friction(&mut self, value: &Value<'_>) -> Option<f64> {
         let friction = self.plain(value, "`friction`", "0.12")?;
-        if (0.0..2.0).contains(&friction) && (friction == 0.0 || friction > 1e-9) {
+        let Some((what, help)) = plain_problem(friction, Values::Friction) else {
             return Some(friction);
-        }
-        self.report(
-            Diagnostic::error(
-                code::FRICTION,
-                value.span(),
-                format!("a coefficient of friction of {friction} is not possible here"),
-            )
-            .help("give a number from 0 to below 2: greased steel on steel is about 0.1"),
-        );
+        };
+        self.report(Diagnostic::error(code::FRICTION, value.span(), what).help(help));
         None
     }
 }

@@ -34,6 +34,15 @@ pub fn hint(name: &str, what: &str, candidates: &[&str]) -> String {
     }
 }
 
+/// Words in quotes, with an "or" before the last.
+pub(super) fn quoted(words: &[&str]) -> String {
+    let quoted: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
+    match quoted.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        _ => quoted.concat(),
+    }
+}
+
 /// Names in a row, cut where it grows too long to be read.
 pub(super) fn list(names: &[&str]) -> String {
     const MOST: usize = 24;

@@ -191,6 +191,10 @@ impl Reader<'_> {
         self.refuse_unknown(&mut defaults, &keys::JOINTS);
         let default = self.one_joint(&defaults, JointData::default(), materials);
         self.clearance_fits(&defaults, &default);
+        let default = JointData {
+            own: [false; 3],
+            ..default
+        };
         data.fill(default.clone());
         let mut from = vec![&defaults; data.len()];
         let tables: Vec<(Entry<'_>, Fields<'_>)> = pins
@@ -248,6 +252,7 @@ impl Reader<'_> {
         if let Some(value) = fields.get("material") {
             joint.material = self.material(materials, value);
         }
+        joint.own = ["diameter", "friction", "clearance"].map(|key| fields.get(key).is_some());
         joint
     }
 

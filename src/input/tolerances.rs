@@ -8,17 +8,56 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::size::Sign;
+use super::size::{Sign, value_problem};
 use super::spelling;
-use crate::model::dimension::DimensionSlot;
-use crate::model::{ToleranceClass, ToleranceRule, Tolerances, Tune};
+use crate::model::dimension::{DimensionSlot, find};
+use crate::model::{Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
 use crate::units::Quantity;
 
-/// A dimension of the file by its address.
+/// A number of the file by its address.
 pub(super) type Known = (String, DimensionSlot);
 
+/// First words of addresses that are no parts.
+const TABLES: &[&str] = &[
+    "joints",
+    "slots",
+    "springs",
+    "hand",
+    "jaw",
+    "stroke",
+    "sections",
+    "materials",
+    "work",
+];
+
+/// The numbers of a file by their addresses.
+pub(super) struct Addresses {
+    pub(super) known: Vec<Known>,
+    /// Those that follow others, once they are read.
+    pub(super) ties: Vec<Tie>,
+    /// Whether they are all; else what other tables state is not known, as those cannot be read.
+    pub(super) all: bool,
+}
+
+impl Addresses {
+    fn find(&self, address: &str) -> Option<DimensionSlot> {
+        let mut known = self.known.iter();
+        known
+            .find(|(known, _)| known == address)
+            .map(|(_, slot)| *slot)
+    }
+
+    /// Whether nothing can be said of an address, since its table cannot be read.
+    fn unread(&self, address: &str) -> bool {
+        !self.all && TABLES.contains(&address.split('.').next().unwrap_or(""))
+    }
+}
+
+/// Most names of an address: `hand.against.line.2.x`.
+pub(super) const MOST_NAMES: usize = 5;
+
 impl Reader<'_> {
-    pub(super) fn tolerances(&mut self, entry: &Entry<'_>, known: &[Known]) -> Tolerances {
+    pub(super) fn tolerances(&mut self, entry: &Entry<'_>, known: &Addresses) -> Tolerances {
         let mut tolerances = Tolerances::default();
         let Some(fields) = self.table(entry, "[tolerances]") else {
             return tolerances;
@@ -34,14 +73,14 @@ impl Reader<'_> {
         tolerances
     }
 
-    fn nested(&mut self, entry: &Entry<'_>, path: &str, known: &[Known], to: &mut Tolerances) {
+    fn nested(&mut self, entry: &Entry<'_>, path: &str, known: &Addresses, to: &mut Tolerances) {
         let DeValue::Table(table) = entry.value.get_ref() else {
             return;
         };
         for inner in Fields::of(table, path, entry.value.span()).entries {
             let address = format!("{path}.{}", inner.key);
-            // An address has three names at most; deeper is unknown, and is reported as that.
-            if inner.value.get_ref().is_table() && address.split('.').count() < 3 {
+            // An address has five names at most; deeper is unknown, and is reported as that.
+            if inner.value.get_ref().is_table() && address.split('.').count() < MOST_NAMES {
                 self.nested(&inner, &address, known, to);
             } else {
                 self.rule(&inner, address, known, to);
@@ -49,16 +88,64 @@ impl Reader<'_> {
         }
     }
 
-    fn rule(&mut self, entry: &Entry<'_>, address: String, known: &[Known], to: &mut Tolerances) {
+    fn rule(&mut self, entry: &Entry<'_>, address: String, known: &Addresses, to: &mut Tolerances) {
         let Some(slot) = self.dimension(&address, entry.key_span.clone(), known, true) else {
             return;
         };
-        let value = self.quantity(entry.value, slot.quantity(), Sign::NotNegative);
+        if let DimensionSlot::Stated(number) = slot
+            && let Err(why) = number.is_made()
+        {
+            let message = format!("`{address}` has no tolerance: {why}");
+            let problem = Diagnostic::error(code::NO_TOLERANCE, entry.key_span.clone(), message);
+            self.report(
+                problem.help("take it out; `compare --vary` shows what another value does"),
+            );
+            return;
+        }
+        let value = self.value_of(entry.value, slot, Sign::NotNegative);
         if let Some(value) = value {
+            self.spans
+                .insert(format!("tolerances.{address}"), entry.key_span.clone());
             to.rules.push(ToleranceRule {
                 dimension: address,
                 value,
             });
+        }
+    }
+
+    /// Reports tolerances that reach values which cannot be, and numbers that are given two: a spring by its
+    /// name and by its place.
+    pub(super) fn tolerances_fit(&mut self, tool: &Tool) {
+        let mut known: Vec<(DimensionSlot, Range<usize>)> = Vec::new();
+        for rule in &tool.tolerances.rules {
+            let address = &rule.dimension;
+            let (Some(slot), Some(place)) = (
+                find(tool, address),
+                self.spans.get(&format!("tolerances.{address}")).cloned(),
+            ) else {
+                continue;
+            };
+            let least = slot.get(tool).map(|value| value - rule.value);
+            if matches!(slot, DimensionSlot::Stated(_)) && least.is_some_and(|v| !slot.allows(v)) {
+                let message =
+                    format!("with this tolerance `{address}` may come to a value that cannot be");
+                let problem = Diagnostic::error(code::NO_TOLERANCE, place.clone(), message);
+                self.report(
+                    problem.help(
+                        "give a smaller one: its value less the tolerance must stay possible",
+                    ),
+                );
+            }
+            if let Some((_, first)) = known.iter().find(|(other, _)| *other == slot) {
+                let message = format!("`{address}` has a tolerance already, by another address");
+                let problem = Diagnostic::error(code::NAME_TWICE, place.clone(), message);
+                self.report(
+                    problem
+                        .also(first.clone(), "here")
+                        .help("take one of the two out"),
+                );
+            }
+            known.push((slot, place));
         }
     }
 
@@ -80,7 +167,7 @@ impl Reader<'_> {
         }
     }
 
-    pub(super) fn tunes(&mut self, entry: &Entry<'_>, known: &[Known]) -> Vec<Tune> {
+    pub(super) fn tunes(&mut self, entry: &Entry<'_>, known: &Addresses) -> Vec<Tune> {
         let tables = self.tables(entry, "[[tune]]", &keys::TUNE);
         let mut tunes: Vec<Tune> = Vec::new();
         for fields in &tables {
@@ -103,21 +190,17 @@ impl Reader<'_> {
         tunes
     }
 
-    fn tune(&mut self, fields: &Fields<'_>, known: &[Known]) -> Option<Tune> {
+    fn tune(&mut self, fields: &Fields<'_>, known: &Addresses) -> Option<Tune> {
         let name = self.need(fields, "dimension");
         let name = name.and_then(|v| Some((self.text(v, "`dimension`")?, v.span())));
         let found = name.and_then(|(text, span)| {
             let slot = self.dimension(text, span, known, false)?;
             Some((text, slot))
         });
-        // The range of a dimension that is not known is read as that of a coordinate.
-        let (quantity, sign) = found.map_or((Quantity::Length, Sign::Any), |(_, slot)| {
-            (slot.quantity(), Sign::of(slot))
-        });
         let from = self.need(fields, "from");
-        let from = from.and_then(|v| self.quantity(v, quantity, sign));
+        let from = from.and_then(|v| self.bound_of(v, found.map(|(_, slot)| slot)));
         let to = self.need(fields, "to");
-        let to = to.and_then(|v| self.quantity(v, quantity, sign));
+        let to = to.and_then(|v| self.bound_of(v, found.map(|(_, slot)| slot)));
         if let (Some(from), Some(to)) = (from, to)
             && from >= to
         {
@@ -137,19 +220,31 @@ impl Reader<'_> {
         })
     }
 
-    /// The dimension of that address; reports it if there is none. `class` is a further key where
+    /// An end of a range, which the number may have as its value. Of one that is not known nothing can be
+    /// said.
+    fn bound_of(&mut self, value: &Value<'_>, slot: Option<DimensionSlot>) -> Option<f64> {
+        let slot = slot?;
+        let bound = self.value_of(value, slot, Sign::of(slot))?;
+        let Some((what, help)) = value_problem(bound, slot, self.units) else {
+            return Some(bound);
+        };
+        self.report(Diagnostic::error(code::SIZE, value.span(), what).help(help));
+        None
+    }
+
+    /// The number of that address; reports it if there is none. `class` is a further key where
     /// tolerances are given.
-    fn dimension(
+    pub(super) fn dimension(
         &mut self,
         address: &str,
         span: Range<usize>,
-        known: &[Known],
+        known: &Addresses,
         class: bool,
     ) -> Option<DimensionSlot> {
-        let found = known.iter().find(|(known, _)| known == address);
-        if found.is_none() {
-            let problem = unknown_dimension(address, span);
-            let problem = self.hinted(problem, || known_dimensions(address, known));
+        let found = known.find(address);
+        if found.is_none() && !known.unread(address) {
+            let problem = unknown_dimension(address, span.clone());
+            let problem = self.hinted(problem, || known_dimensions(address, &known.known));
             self.report(if class && !address.contains('.') {
                 problem.help(
                     "`class` is for every length that is not named: class = \"ISO 2768-m\", or one \
@@ -159,8 +254,22 @@ impl Reader<'_> {
                 problem
             });
         }
-        found.map(|(_, slot)| *slot)
+        let tied = found.and_then(|slot| known.ties.iter().find(|tie| tie.slot == slot));
+        if let Some(tie) = tied {
+            let (what, help) = follows(address, tie);
+            self.report(Diagnostic::error(code::TIED, span, what).help(help));
+            return None;
+        }
+        found
     }
+}
+
+/// Why a number that follows others has no values, ranges and tolerances of its own, and what to do.
+pub(super) fn follows(address: &str, tie: &Tie) -> (String, String) {
+    (
+        format!("`{address}` follows `{}`, as [ties] says", tie.text),
+        "change what it follows, or take its tie out".to_owned(),
+    )
 }
 
 pub(super) fn unknown_dimension(address: &str, span: Range<usize>) -> Diagnostic {

@@ -9,6 +9,7 @@ use super::diagnostic::Diagnostic;
 use super::fields::{Reader, Value};
 use super::size::{Sign, size_problem};
 use super::spelling;
+use crate::model::dimension::DimensionSlot;
 use crate::units::{self, ParseError, ParseErrorKind, Quantity};
 
 impl Reader<'_> {
@@ -47,6 +48,19 @@ impl Reader<'_> {
                 self.report(problem);
                 None
             }
+        }
+    }
+
+    /// A value of a number of the tool, in the file's units where it is bare.
+    pub(super) fn value_of(
+        &mut self,
+        value: &Value<'_>,
+        slot: DimensionSlot,
+        sign: Sign,
+    ) -> Option<f64> {
+        match slot.quantity() {
+            Some(quantity) => self.quantity(value, quantity, sign),
+            None => self.plain(value, "this", "0.12"),
         }
     }
 
@@ -94,7 +108,7 @@ impl Reader<'_> {
 
     fn bad_quantity(&mut self, value: &Value<'_>, text: &str, error: &ParseError) {
         let code = match error.kind {
-            ParseErrorKind::Number { .. } | ParseErrorKind::Fraction { .. } => code::NUMBER,
+            ParseErrorKind::Number { .. } => code::NUMBER,
             ParseErrorKind::NotFinite => code::NOT_FINITE,
             ParseErrorKind::NoUnit { .. } | ParseErrorKind::UnknownUnit { .. } => code::UNIT,
             ParseErrorKind::WrongKind { .. } => code::UNIT_KIND,
@@ -109,7 +123,7 @@ impl Reader<'_> {
 
     /// Bytes of the file that are given bytes of a text's content; all of the text where escapes
     /// stand in the way, or where the bytes are none.
-    fn inside(&self, whole: Range<usize>, text: &str, at: Range<usize>) -> Range<usize> {
+    pub(super) fn inside(&self, whole: Range<usize>, text: &str, at: Range<usize>) -> Range<usize> {
         let content = whole.start + 1;
         let same = self
             .text
@@ -247,7 +261,16 @@ impl Reader<'_> {
         key: &str,
         words: &[&str],
     ) -> Option<&'d str> {
-        let text = self.text(value, &format!("`{key}`"))?;
+        let DeValue::String(text) = value.get_ref() else {
+            let help = format!("write it in quotes: {}", spelling::quoted(words));
+            self.wrong_type(
+                value,
+                &format!("`{key}` is one of the words {}", spelling::quoted(words)),
+                &help,
+            );
+            return None;
+        };
+        let text: &str = text.as_ref();
         if words.contains(&text) {
             return Some(text);
         }

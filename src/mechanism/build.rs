@@ -66,18 +66,28 @@ impl Linkage {
                 jaw.against.part,
                 point(jaw.against.part, jaw.against.point).into(),
             );
+            self.jaws[j].axis = jaw.axis.map(Vec2::unit);
+            self.jaws[j].closed = jaw.closed;
         }
         if let Some(palm) = &mut self.hand.palm {
             palm.redimension(tool);
         }
         let named = |line: &HandLine| line.points.iter().any(|p| matches!(p, Place::Point(_)));
         if named(&tool.hand.handle) || tool.hand.against.as_ref().is_some_and(named) {
-            self.hand.grips.clear();
-            self.hand.distances.clear();
-            place_hand(self, tool)?;
+            self.take_hand(tool)?;
         }
         self.closed = None;
         Ok(())
+    }
+
+    /// Takes over the hand: its lines, grips, push and thickness.
+    ///
+    /// # Errors
+    /// When a grip lies off its hand line.
+    pub fn take_hand(&mut self, tool: &Tool) -> Result<(), ModelError> {
+        self.hand.grips.clear();
+        self.hand.distances.clear();
+        place_hand(self, tool)
     }
 
     /// Play of a joint: the later part's pin then stands `shift` (mm, in the axes of the body
@@ -257,6 +267,7 @@ fn place_hand(linkage: &mut Linkage, tool: &Tool) -> Result<(), ModelError> {
     let other = against.iter().map(|(_, curve)| (WhichHandle::Other, curve));
     let lines = std::iter::once((WhichHandle::Own, &line)).chain(other);
     linkage.hand.held = hand.grips.len();
+    linkage.hand.thickness = hand.thickness;
     let further =
         [tool.stroke.open, tool.stroke.shut]
             .into_iter()

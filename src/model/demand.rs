@@ -96,23 +96,23 @@ pub enum ToleranceClass {
     Plain(f64),
 }
 
-/// ± value of one dimension.
+/// ± value of one number.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ToleranceRule {
-    /// Dimension address.
+    /// Its address.
     pub dimension: String,
-    /// ± value, mm.
+    /// ± value, internal unit.
     pub value: f64,
 }
 
-/// A dimension that may be changed, and its range.
+/// A number that may be changed, and its range.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Tune {
-    /// Dimension address.
+    /// Its address.
     pub dimension: String,
-    /// Least value, mm.
+    /// Least value, internal unit.
     pub from: f64,
-    /// Greatest value, mm.
+    /// Greatest value, internal unit.
     pub to: f64,
 }
 

@@ -1,22 +1,23 @@
-//! The dimensions of a tool, by address: `strut.length`, `lever.knee.x`.
+//! The numbers of a tool, by address: `strut.length`, `lever.knee.x`, `joints.friction`.
 //!
 //! What may be toleranced, tuned or set from outside. A part dimensioned by its length has that one
-//! dimension (and the coordinates of its marks); every other part has the coordinates of its points.
+//! dimension (and the coordinates of its marks); every other part has the coordinates of its points. All
+//! else that a file states as a number is a [`Stated`].
 //!
 //! Whoever reads, sets, varies or shows a dimension asks its slot what it measures and which values it
 //! may have; nobody looks at the address for that.
 
-use super::{Part, PartId, PointRef, Shape, Tool};
+use super::{JawId, Part, PartId, PointRef, Shape, Stated, Tool, Values, stated};
 use crate::units::Quantity;
 
 /// A dimension that a tool has.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Dimension {
-    /// `part.length`, `part.point.x` or `part.point.y`.
+    /// `part.length`, `part.point.x` or `part.point.y`; or that of another number.
     pub address: String,
     /// The same without text, for use in a loop.
     pub slot: DimensionSlot,
-    /// Its value now, mm.
+    /// Its value now, internal unit.
     pub value: f64,
 }
 
@@ -29,13 +30,24 @@ pub enum DimensionSlot {
     X(PointRef),
     /// y of a point in its part's axes.
     Y(PointRef),
+    /// A number that is no dimension of a part.
+    Stated(Stated),
 }
 
-/// All dimensions of a tool, in file order.
+/// All dimensions of a tool's parts, in file order.
 #[must_use]
 pub fn dimensions(tool: &Tool) -> Vec<Dimension> {
-    addressed(&tool.parts)
-        .into_iter()
+    valued(tool, addressed(&tool.parts))
+}
+
+/// All numbers of a tool that are no dimensions of parts.
+#[must_use]
+pub fn others(tool: &Tool) -> Vec<Dimension> {
+    valued(tool, other_addresses(tool))
+}
+
+fn valued(tool: &Tool, all: Vec<(String, DimensionSlot)>) -> Vec<Dimension> {
+    all.into_iter()
         .filter_map(|(address, slot)| {
             let value = slot.get(tool)?;
             Some(Dimension {
@@ -47,31 +59,51 @@ pub fn dimensions(tool: &Tool) -> Vec<Dimension> {
         .collect()
 }
 
-/// The dimension of that address.
+/// The number of that address.
 #[must_use]
 pub fn find(tool: &Tool, address_given: &str) -> Option<DimensionSlot> {
     let same = |slot: &DimensionSlot| address(&tool.parts, *slot).as_deref() == Some(address_given);
-    of_parts(&tool.parts).into_iter().find(same)
+    of_parts(&tool.parts).into_iter().find(same).or_else(|| {
+        let mut others = other_addresses(tool).into_iter();
+        others
+            .find(|(known, _)| known == address_given)
+            .map(|(_, slot)| slot)
+    })
 }
 
-/// Value of the dimension of that address, mm.
+/// Value of that address, internal unit.
 #[must_use]
 pub fn get(tool: &Tool, address: &str) -> Option<f64> {
     find(tool, address)?.get(tool)
 }
 
-/// Sets the dimension of that address, mm; `false` if the tool has none such.
+/// Sets the number of that address, internal unit; `false` if the tool has none such.
 #[must_use]
 pub fn set(tool: &mut Tool, address: &str, value: f64) -> bool {
     find(tool, address).is_some_and(|slot| slot.set(tool, value))
 }
 
+/// All addresses of a tool: the dimensions of its parts, then all other numbers.
+#[must_use]
+pub fn all_addresses(tool: &Tool) -> Vec<(String, DimensionSlot)> {
+    let mut all = addressed(&tool.parts);
+    all.extend(other_addresses(tool));
+    all
+}
+
+fn other_addresses(tool: &Tool) -> Vec<(String, DimensionSlot)> {
+    let all = stated::addressed(tool).into_iter();
+    all.map(|(address, number)| (address, DimensionSlot::Stated(number)))
+        .collect()
+}
+
 impl DimensionSlot {
-    /// What it measures, which decides its unit on the way in and on the way out.
+    /// What it measures, which decides its unit on the way in and on the way out; `None`: a plain number.
     #[must_use]
-    pub fn quantity(self) -> Quantity {
+    pub fn quantity(self) -> Option<Quantity> {
         match self {
-            Self::Length(_) | Self::X(_) | Self::Y(_) => Quantity::Length,
+            Self::Length(_) | Self::X(_) | Self::Y(_) => Some(Quantity::Length),
+            Self::Stated(number) => number.quantity(),
         }
     }
 
@@ -81,20 +113,33 @@ impl DimensionSlot {
     pub fn is_distance(self) -> bool {
         match self {
             Self::Length(_) => true,
-            Self::X(_) | Self::Y(_) => false,
+            Self::X(_) | Self::Y(_) | Self::Stated(_) => false,
         }
     }
 
-    /// Whether a tool can have this value: a distance stays greater than zero.
+    /// Which values it may have: a distance stays greater than zero.
     #[must_use]
-    pub fn allows(self, value: f64) -> bool {
-        !self.is_distance() || value > 0.0
+    pub fn values(self) -> Values {
+        match self {
+            Self::Length(_) => Values::Positive,
+            Self::X(_) | Self::Y(_) => Values::Any,
+            Self::Stated(number) => number.values(),
+        }
     }
 
-    /// Its value, mm.
+    /// Whether a tool can have this value.
+    #[must_use]
+    pub fn allows(self, value: f64) -> bool {
+        self.values().allow(value)
+    }
+
+    /// Its value, internal unit.
     #[must_use]
     pub fn get(self, tool: &Tool) -> Option<f64> {
-        let (at, axis) = self.coordinate();
+        let (at, axis) = match self.coordinate() {
+            Ok(coordinate) => coordinate,
+            Err(number) => return number.get(tool),
+        };
         tool.parts
             .get(at.part.index())?
             .points
@@ -104,9 +149,12 @@ impl DimensionSlot {
             .copied()
     }
 
-    /// Sets it, mm; `false` if the tool has no such point.
+    /// Sets it, internal unit; `false` if the tool has no such number.
     pub fn set(self, tool: &mut Tool, value: f64) -> bool {
-        let (at, axis) = self.coordinate();
+        let (at, axis) = match self.coordinate() {
+            Ok(coordinate) => coordinate,
+            Err(number) => return number.set(tool, value),
+        };
         let point = tool
             .parts
             .get_mut(at.part.index())
@@ -120,17 +168,27 @@ impl DimensionSlot {
         }
     }
 
-    /// A link's length is the x of its second pin: its axes begin at the first and run through it.
-    fn coordinate(self) -> (PointRef, usize) {
+    /// The same number in a tool that faces `jaw` instead of its first.
+    #[must_use]
+    pub fn seen_from(self, jaw: JawId) -> Self {
         match self {
-            Self::Length(part) => (PointRef { part, point: 1 }, 0),
-            Self::X(at) => (at, 0),
-            Self::Y(at) => (at, 1),
+            Self::Stated(number) => Self::Stated(number.seen_from(jaw)),
+            _ => self,
+        }
+    }
+
+    /// A link's length is the x of its second pin: its axes begin at the first and run through it.
+    fn coordinate(self) -> Result<(PointRef, usize), Stated> {
+        match self {
+            Self::Length(part) => Ok((PointRef { part, point: 1 }, 0)),
+            Self::X(at) => Ok((at, 0)),
+            Self::Y(at) => Ok((at, 1)),
+            Self::Stated(number) => Err(number),
         }
     }
 }
 
-/// The address of a dimension.
+/// The address of a dimension of a part.
 #[must_use]
 pub fn address(parts: &[Part], slot: DimensionSlot) -> Option<String> {
     let of = |at: PointRef, axis| {
@@ -145,6 +203,7 @@ pub fn address(parts: &[Part], slot: DimensionSlot) -> Option<String> {
         DimensionSlot::Length(part) => Some(format!("{}.length", parts.get(part.index())?.name)),
         DimensionSlot::X(at) => of(at, 'x'),
         DimensionSlot::Y(at) => of(at, 'y'),
+        DimensionSlot::Stated(_) => None,
     }
 }
 
@@ -216,7 +275,7 @@ mod tests {
         );
         assert!(
             all.iter()
-                .all(|(_, slot)| slot.quantity() == Quantity::Length)
+                .all(|(_, slot)| slot.quantity() == Some(Quantity::Length))
         );
     }
 }

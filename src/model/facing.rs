@@ -42,6 +42,12 @@ impl Tool {
             }
         }
         let demands = self.demands.iter_mut().map(|demand| &mut demand.jaw);
+        for tie in &mut self.ties {
+            tie.slot = tie.slot.seen_from(jaw);
+            tie.terms
+                .iter_mut()
+                .for_each(|(slot, _)| *slot = slot.seen_from(jaw));
+        }
         demands
             .chain(self.aim.iter_mut().map(|aim| &mut aim.jaw))
             .for_each(seen);

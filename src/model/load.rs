@@ -12,6 +12,8 @@ pub struct Work {
     pub note: Option<String>,
     /// Thickness of a rigid workpiece, mm, if the jaw presses one.
     pub rigid: Option<f64>,
+    /// The factor that the forces of `need` are already multiplied by; 1: as they are given.
+    pub scale: f64,
 }
 
 /// A gap nearer than this to a row, over the tool's size, is that of the row: a gap that is looked for
@@ -19,6 +21,15 @@ pub struct Work {
 const AT_ROW: f64 = 1e-10;
 
 impl Work {
+    /// Multiplies the curve as it is given by another factor, which is greater than zero.
+    pub fn set_scale(&mut self, scale: f64) {
+        let factor = scale / self.scale;
+        if factor != 1.0 {
+            self.need.iter_mut().for_each(|row| row[1] *= factor);
+        }
+        self.scale = scale;
+    }
+
     /// Jaw force needed at a gap (mm) of a tool of this size (mm), N: straight lines between the rows;
     /// nothing before the work is touched (a gap wider than the first row's), the last row's force
     /// beyond the last. Where the force jumps, the greater one.
@@ -120,6 +131,9 @@ pub struct JointData {
     pub shear: Shear,
     /// Index into [`super::Tool::materials`].
     pub material: Option<usize>,
+    /// Which of diameter, friction and clearance are stated for this joint itself, so that it does not
+    /// follow a change of what holds for all.
+    pub own: [bool; 3],
 }
 
 impl Default for JointData {
@@ -130,6 +144,7 @@ impl Default for JointData {
             clearance: 0.0,
             shear: Shear::Double,
             material: None,
+            own: [false; 3],
         }
     }
 }
@@ -137,6 +152,8 @@ impl Default for JointData {
 /// A spring.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Spring {
+    /// Unique name, if it has one.
+    pub name: Option<String>,
     /// Between what it acts.
     pub ends: SpringEnds,
     /// N/mm, or N mm/rad about a pin. Greater than zero.
@@ -191,6 +208,7 @@ mod tests {
             need: need.to_vec(),
             note: None,
             rigid: None,
+            scale: 1.0,
         }
     }
 

@@ -19,8 +19,10 @@ mod part;
 mod plain;
 mod position;
 mod rows;
+mod stated;
 mod strength;
 mod stroke;
+mod tie;
 mod validate;
 
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
@@ -34,8 +36,13 @@ pub use part::{
 };
 pub use position::{Fixed, FixedBy};
 pub use rows::between;
+pub use stated::{
+    EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
+    SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
+};
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
+pub use tie::Tie;
 pub use validate::{ModelError, WhichHandle};
 
 use crate::units::UnitSystem;
@@ -71,6 +78,8 @@ pub struct Tool {
     pub materials: Vec<Material>,
     /// Cross-sections, each of the part it names.
     pub sections: Vec<Section>,
+    /// Numbers that follow others.
+    pub ties: Vec<Tie>,
     /// What the tool must do.
     pub demands: Vec<Demand>,
     /// How exact its dimensions are.

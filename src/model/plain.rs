@@ -77,6 +77,7 @@ impl Tool {
             tolerances: Tolerances::default(),
             tunes: Vec::new(),
             aim: None,
+            ties: Vec::new(),
         }
     }
 }

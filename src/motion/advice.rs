@@ -57,6 +57,7 @@ pub fn changes(tool: &Tool, error: &MotionError, solves: Solves) -> Vec<Change> 
     let step = 1e-4 * linkage.size;
     let mut likely: Vec<(Dimension, f64)> = dimensions(tool)
         .into_iter()
+        .filter(|dimension| tool.tie(dimension.slot).is_none())
         .filter_map(|dimension| {
             let at = |by: f64| near_extreme(&changed(tool, &dimension, by)?, target, extreme);
             let slope = (at(step)? - at(-step)?) / (2.0 * step);
@@ -116,7 +117,10 @@ fn with(tool: &Tool, dimension: &Dimension, by: f64) -> Option<Tool> {
     let mut other = tool.clone();
     let value = dimension.value + by;
     let slot = dimension.slot;
-    (slot.allows(value) && slot.set(&mut other, value)).then_some(other)
+    (slot.allows(value) && slot.set(&mut other, value)).then(|| {
+        other.follow_ties();
+        other
+    })
 }
 
 /// A change of about `by` with which the stroke is really there. The extreme is not linear in the

@@ -14,6 +14,8 @@ pub struct CompareReport {
     pub format: u32,
     /// Units of every number below.
     pub units: UnitNames,
+    /// Unit of each number that is set; empty for plain numbers.
+    pub set_units: Vec<&'static str>,
     /// Measures compared: name with position, and unit.
     pub columns: Vec<ColumnReport>,
     /// One row for each variant and grip.
@@ -85,7 +87,7 @@ pub fn compare_report(
             set: variant.map_or_else(Vec::new, |v| {
                 v.set
                     .iter()
-                    .map(|(a, mm)| (a.clone(), units.show(*mm, Quantity::Length)))
+                    .map(|(a, value)| (a.clone(), units.shown(*value, v.quantity(a))))
                     .collect()
             }),
             grip: units.show(row.grip, Quantity::Length),
@@ -109,6 +111,12 @@ pub fn compare_report(
     CompareReport {
         format: 1,
         units: UnitNames::of(units),
+        set_units: variants.first().map_or_else(Vec::new, |v| {
+            v.set
+                .iter()
+                .map(|(a, _)| units.unit(v.quantity(a)))
+                .collect()
+        }),
         columns: columns.iter().enumerate().map(column).collect(),
         rows: rows.iter().map(row).collect(),
     }

@@ -7,7 +7,7 @@ use crate::model::{Spring, SpringSet, Tool};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
 };
-use crate::units::{Quantity, UnitSystem};
+use crate::units::UnitSystem;
 use serde::Serialize;
 
 /// A tolerance study.
@@ -33,6 +33,8 @@ pub struct ToleranceReport {
     pub verdict: VerdictReport,
     /// Dimensions that vary: address, nominal value, ± tolerance.
     pub varied: Vec<(String, f64, f64)>,
+    /// The unit of each of them; empty for plain numbers.
+    pub varied_units: Vec<&'static str>,
     /// One for each measure.
     pub measures: Vec<MeasureSpread>,
     /// Samples that meet every demand that is read off them; null without such demands.
@@ -119,7 +121,6 @@ pub fn tolerance_report(
     source: &Source,
     units: UnitSystem,
 ) -> ToleranceReport {
-    let length = |mm: f64| units.show(mm, Quantity::Length);
     let build = Build { tool, units };
     let mut verdict = VerdictReport::default();
     let drawn = study
@@ -151,7 +152,13 @@ pub fn tolerance_report(
             .plan
             .varied
             .iter()
-            .map(|v| (v.address.clone(), length(v.nominal), length(v.tolerance)))
+            .map(|v| {
+                let show = |value| units.shown(value, v.slot.quantity());
+                (v.address.clone(), show(v.nominal), show(v.tolerance))
+            })
+            .collect(),
+        varied_units: (study.plan.varied.iter())
+            .map(|v| units.unit(v.slot.quantity()))
             .collect(),
         measures: study
             .findings
@@ -252,6 +259,9 @@ impl Build<'_> {
                 ),
                 Remark::Datum(list) => {
                     format!("points at their part's datum, from which all else is counted, do not vary: {}", list.join(", "))
+                }
+                Remark::Tied(list) => {
+                    format!("what is tied moves with what it follows, and has no tolerance of its own: {}", list.join(", "))
                 }
                 Remark::NoTolerance(list) => {
                     format!("the standard has no tolerance for the size of {}", list.join(", "))

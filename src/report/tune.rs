@@ -4,9 +4,10 @@ use super::show::position_text;
 use super::stroke::UnitNames;
 use super::verdict::VerdictReport;
 use crate::analysis::Outcome;
+use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Measure, Tool};
 use crate::statics::Absent;
-use crate::tune::{Tuned, breach, caliper_step};
+use crate::tune::{Tuned, breach, step_of};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -23,6 +24,8 @@ pub struct TuneReport {
     pub verdict: VerdictReport,
     /// Every dimension of `[[tune]]`.
     pub dimensions: Vec<Change>,
+    /// The unit of each of them; empty for plain numbers.
+    pub dimension_units: Vec<&'static str>,
     /// The aim.
     pub aim: Change,
     /// Where the aim is read; null for a measure of the whole stroke.
@@ -114,10 +117,12 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
     let aimed = aim.map(|a| &a.measure);
     let aim_shown = |v: f64| aimed.map_or(v, |m| shown(m, v));
     // Rounding to what calipers read stops up to one step short of an end.
-    let near = |value: f64, end: f64| (value - end).abs() <= 1.01 * caliper_step(tool.units);
+    let measured = |name: &str| find(tool, name).and_then(DimensionSlot::quantity);
     let at_end = tuned.dimensions.iter().filter(|(name, _, after)| {
+        let step = step_of(measured(name), tool.units);
+        let near = |end: f64| (after - end).abs() <= 1.01 * step;
         let mut ranges = tool.tunes.iter().filter(|t| t.dimension == *name);
-        ranges.any(|t| near(*after, t.from) || near(*after, t.to))
+        ranges.any(|t| near(t.from) || near(t.to))
     });
     TuneReport {
         verdict: VerdictReport::default(),
@@ -129,9 +134,12 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             .iter()
             .map(|(n, a, b)| Change {
                 name: n.clone(),
-                before: Some(length(*a)),
-                after: Some(length(*b)),
+                before: Some(units.shown(*a, measured(n))),
+                after: Some(units.shown(*b, measured(n))),
             })
+            .collect(),
+        dimension_units: (tuned.dimensions.iter())
+            .map(|(n, ..)| units.unit(measured(n)))
             .collect(),
         aim: Change {
             name: aim

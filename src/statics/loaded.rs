@@ -6,8 +6,8 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::springs::Springs;
 use crate::geometry::Vec2;
-use crate::mechanism::{Linkage, Rates};
-use crate::model::{Direction, GripId, JawId};
+use crate::mechanism::{Kind, Linkage, Rates};
+use crate::model::{Direction, GripId, JawId, Tool};
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -22,6 +22,18 @@ pub struct Burden {
 }
 
 impl Burden {
+    /// Takes over the numbers of `tool`, which is the one that the burden was found for but for their values:
+    /// coefficients of friction, diameters, springs. What has no friction left rubs without any.
+    pub fn take(&mut self, tool: &Tool, linkage: &Linkage) {
+        for contact in &mut self.contacts {
+            match linkage.joints[contact.joint].rub(tool) {
+                Some(rub) => contact.rub = rub,
+                None => contact.rub.drag = 0.0,
+            }
+        }
+        self.springs.take(tool);
+    }
+
     /// Whether there is neither friction nor a spring.
     #[must_use]
     pub fn is_none(&self) -> bool {

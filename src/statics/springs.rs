@@ -18,6 +18,8 @@ struct Item {
     rate: f64,
     free: f64,
     acts: Acts,
+    /// Length or angle at the open end of the tool that it was settled in.
+    open: f64,
 }
 
 /// A spring at one position.
@@ -84,6 +86,15 @@ impl Springs {
             pull: item.pull(linkage, pose),
         };
         self.items.iter().map(state).collect()
+    }
+
+    /// Takes over the springs' own numbers: rates, and what settles them, at the open end of the tool that
+    /// they were settled in.
+    pub fn take(&mut self, tool: &Tool) {
+        for (item, spring) in self.items.iter_mut().zip(&tool.springs) {
+            item.rate = spring.rate;
+            item.free = slack(spring, item.open);
+        }
     }
 
     /// Adds the springs' forces and moments as loads.
@@ -219,13 +230,19 @@ fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item 
         rate: spring.rate,
         free: 0.0,
         acts: Acts::Both,
+        open: 0.0,
     };
-    let state = item.pull(linkage, open) / item.rate;
-    item.free = match (spring.set, spring.ends) {
-        (SpringSet::Free(free), SpringEnds::Points(..)) => free,
-        (SpringSet::Free(free), SpringEnds::Pin { .. }) => state - wrapped(state - free),
-        (SpringSet::Preload(force), _) => state + force / spring.rate,
-    };
+    item.open = item.pull(linkage, open) / item.rate;
+    item.free = slack(spring, item.open);
     item.acts = spring.acts;
     item
+}
+
+/// Where a spring is slack that has this length or angle at the open end of the stroke.
+fn slack(spring: &Spring, open: f64) -> f64 {
+    match (spring.set, spring.ends) {
+        (SpringSet::Free(free), SpringEnds::Points(..)) => free,
+        (SpringSet::Free(free), SpringEnds::Pin { .. }) => open - wrapped(open - free),
+        (SpringSet::Preload(force), _) => open + force / spring.rate,
+    }
 }

@@ -10,6 +10,7 @@ use super::target::{Kind, Target};
 use super::worker::{Play, Worker};
 use crate::give::GapRates;
 use crate::measure::Measure;
+use crate::model::dimension::DimensionSlot;
 use crate::model::{FixedBy, JawId};
 use crate::motion::Stance;
 use crate::statics::{Holding, unit_sheet};
@@ -99,7 +100,20 @@ impl Worker<'_> {
                 let turn: f64 = (self.row.iter().zip(self.forces.rates()))
                     .map(|(r, t)| r * t)
                     .sum();
-                let by = |v: &Varied| rates.of(v.slot).unwrap_or(f64::NAN);
+                // What leaves the linkage as it stands does not move the gap.
+                let own = |slot: DimensionSlot| match slot {
+                    DimensionSlot::Stated(number) if !number.moves() => 0.0,
+                    slot => rates.of(slot).unwrap_or(f64::NAN),
+                };
+                // What follows it moves the gap too.
+                let by = |v: &Varied| {
+                    let ties = self.tool.ties.iter();
+                    let followed = ties.filter_map(|tie| {
+                        let (_, factor) = tie.terms.iter().find(|(slot, _)| *slot == v.slot)?;
+                        Some(factor * own(tie.slot))
+                    });
+                    own(v.slot) + followed.sum::<f64>()
+                };
                 GapSlopes {
                     by_dimension: setup.plan.varied.iter().map(by).collect(),
                     by_handle: -self.forces.closing(JawId::FIRST) / turn,

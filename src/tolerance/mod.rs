@@ -27,6 +27,7 @@
 //! rows of the work, at whose gaps it may bend or jump.
 
 mod anchor;
+mod anew;
 mod choice;
 mod choose;
 mod collect;

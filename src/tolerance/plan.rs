@@ -1,11 +1,11 @@
-//! Which dimensions vary, and by how much.
+//! Which dimensions and other numbers vary, and by how much.
 
 use super::iso::{general_tolerance, smallest_step};
-use crate::model::JointId;
 use crate::model::dimension::DimensionSlot;
+use crate::model::{JawId, JointId};
 use crate::model::{
-    Shape, ToleranceClass, Tool,
-    dimension::{Dimension, dimensions},
+    Shape, ToleranceClass, ToleranceRule, Tool,
+    dimension::{Dimension, dimensions, others},
 };
 
 /// Where a tolerance comes from.
@@ -26,9 +26,9 @@ pub struct Varied {
     pub address: String,
     /// The same, for use in a loop.
     pub slot: DimensionSlot,
-    /// Nominal value, mm.
+    /// Nominal value, internal unit.
     pub nominal: f64,
-    /// ± tolerance, mm; above zero.
+    /// ± tolerance, internal unit; above zero.
     pub tolerance: f64,
     /// Where it comes from.
     pub origin: Origin,
@@ -43,12 +43,14 @@ pub enum Remark {
     Datum(Vec<String>),
     /// Addresses for whose size the standard has no tolerance.
     NoTolerance(Vec<String>),
+    /// Addresses of lengths that follow others.
+    Tied(Vec<String>),
 }
 
 /// What varies.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Plan {
-    /// Dimensions, in file order.
+    /// Dimensions of parts, then other numbers, in file order.
     pub varied: Vec<Varied>,
     /// Joints with clearance: index and radius of the circle of play (half the clearance), mm.
     pub clearances: Vec<(JointId, f64)>,
@@ -61,12 +63,17 @@ pub struct Plan {
 pub fn plan(tool: &Tool) -> Plan {
     let mut plan = Plan::default();
     let (mut small, mut datum, mut without) = (Vec::new(), Vec::new(), Vec::new());
+    let mut tied = Vec::new();
     for dimension in dimensions(tool) {
         let Dimension {
             address,
             slot,
             value,
         } = dimension;
+        if let Some(tie) = tool.tie(slot) {
+            tied.push(tie.address.clone());
+            continue;
+        }
         let rule = (tool.tolerances.rules.iter()).find(|rule| rule.dimension == address);
         let found = match (rule, tool.tolerances.class) {
             (Some(rule), _) => Some((rule.value, Origin::Own)),
@@ -101,6 +108,7 @@ pub fn plan(tool: &Tool) -> Plan {
             });
         }
     }
+    plan.varied.extend(stated(tool));
     let clearances = JointId::each(&tool.joint_data).filter(|(_, data)| data.clearance > 0.0);
     plan.clearances = clearances
         .map(|(joint, data)| (joint, 0.5 * data.clearance))
@@ -109,12 +117,70 @@ pub fn plan(tool: &Tool) -> Plan {
         (small, Remark::SmallestStep as fn(Vec<String>) -> Remark),
         (datum, Remark::Datum),
         (without, Remark::NoTolerance),
+        (tied, Remark::Tied),
     ] {
         if !list.is_empty() {
             plan.remarks.push(remark(list));
         }
     }
     plan
+}
+
+impl Plan {
+    /// The same plan for the tool that faces `jaw` instead of its first.
+    pub(super) fn seen_from(&self, jaw: JawId) -> Self {
+        let mut plan = self.clone();
+        for varied in &mut plan.varied {
+            varied.slot = varied.slot.seen_from(jaw);
+        }
+        plan
+    }
+}
+
+/// Numbers that are no dimensions of parts have tolerances of their own only.
+fn stated(tool: &Tool) -> Vec<Varied> {
+    let named = |rule: &&ToleranceRule| rule.value > 0.0;
+    let rules: Vec<&ToleranceRule> = tool.tolerances.rules.iter().filter(named).collect();
+    let all = if rules.is_empty() {
+        Vec::new()
+    } else {
+        others(tool)
+    };
+    let varied = all.into_iter().filter_map(|dimension| {
+        let rule = rules
+            .iter()
+            .find(|rule| rule.dimension == dimension.address)?;
+        Some(Varied {
+            address: dimension.address,
+            slot: dimension.slot,
+            nominal: dimension.value,
+            tolerance: rule.value,
+            origin: Origin::Own,
+        })
+    });
+    varied.collect()
+}
+
+impl Varied {
+    /// The value with a deviation; where a spread takes it beyond what can be, the nearest that can.
+    #[must_use]
+    pub fn made(&self, deviation: f64) -> f64 {
+        let value = self.nominal + deviation;
+        match self.slot {
+            DimensionSlot::Stated(number) => number.values().nearest(value),
+            _ => value,
+        }
+    }
+
+    /// A small deviation, for differences: `step` (mm) of a dimension of a part, of other numbers a
+    /// hundredth of the tolerance, whatever their unit.
+    #[must_use]
+    pub fn step(&self, step: f64) -> f64 {
+        match self.slot {
+            DimensionSlot::Stated(_) => 0.01 * self.tolerance,
+            _ => step,
+        }
+    }
 }
 
 enum ByClass {

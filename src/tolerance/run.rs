@@ -15,6 +15,7 @@ use super::study::{Finding, Study};
 use super::unread::{Unread, as_drawn};
 use super::worker::Setup;
 use crate::analysis::{Analysis, with_grips};
+use crate::model::dimension::DimensionSlot;
 use crate::model::{Direction, JawId, Tool};
 use crate::statics::{Mounted, Rig};
 
@@ -127,12 +128,15 @@ fn set_up<'a>(
         unread,
         ..
     } = collector;
+    let mut slots =
+        (plan.varied.iter().map(|v| v.slot)).chain(tool.ties.iter().map(|tie| tie.slot));
+    let anew = slots.any(|slot| matches!(slot, DimensionSlot::Stated(_)));
     let setup = Setup {
         tool,
         solver: rig.solver().clone(),
         forces: rig.forces().clone(),
         ask: rig.asked().clone(),
-        plan: plan.clone(),
+        plan: plan.seen_from(jaw),
         pace,
         stations,
         courses,
@@ -140,6 +144,7 @@ fn set_up<'a>(
         areas,
         targets,
         dies,
+        anew,
         drawn: Vec::new(),
     };
     Ok((setup, unread))

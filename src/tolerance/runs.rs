@@ -120,9 +120,11 @@ impl<'s, 'a> Runs<'s, 'a> {
     /// Derivatives of all that is read by every deviation, all play taken up: deviations × readings.
     /// One-sided where one side has no value, NaN where neither has.
     pub(super) fn derivatives(&self, worker: &mut Worker, mid: &Values) -> Vec<Vec<f64>> {
-        let step = STEP * self.setup.solver.linkage.size;
+        let length = STEP * self.setup.solver.linkage.size;
         (0..self.width)
             .map(|k| {
+                let varied = self.setup.plan.varied.get(k);
+                let step = varied.map_or(length, |varied| varied.step(length));
                 let mut side = |sign: f64| {
                     let mut deviations = vec![0.0; self.width];
                     deviations[k] = sign * step;

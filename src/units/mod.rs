@@ -110,6 +110,18 @@ impl UnitSystem {
         }
     }
 
+    /// The symbol of the unit of what may be a plain number, which has none.
+    #[must_use]
+    pub fn unit(self, quantity: Option<Quantity>) -> &'static str {
+        quantity.map_or("", |quantity| self.symbol(quantity))
+    }
+
+    /// An internal value in this system's unit; a plain number as it is.
+    #[must_use]
+    pub fn shown(self, value: f64, quantity: Option<Quantity>) -> f64 {
+        quantity.map_or(value, |quantity| self.show(value, quantity))
+    }
+
     /// An internal value (mm, N, rad …) in this system's unit.
     #[must_use]
     pub fn show(self, value: f64, quantity: Quantity) -> f64 {

@@ -8,7 +8,6 @@ use std::ops::Range;
 
 use super::parse_error::{ParseError, ParseErrorKind};
 use super::table::{Powers, UNITS, in_words, powers_of};
-use super::trimmed;
 use super::{Quantity, UnitSystem};
 
 /// A text as a number in internal units (mm, N, rad and what is made of them).
@@ -83,11 +82,8 @@ pub fn parse_unit(text: &str, want: Quantity) -> Result<f64, ParseError> {
 
 /// The leading number, and where it ends; `want` is only for what is said when there is none.
 fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError> {
-    if let Some(decimal) = fraction(text) {
-        return Err(ParseError {
-            kind: ParseErrorKind::Fraction { decimal },
-            at: 0..text.len(),
-        });
+    if let Some(fraction) = fraction(text) {
+        return Ok(fraction);
     }
     let bytes = text.as_bytes();
     let at = |i: usize| bytes.get(i).copied().unwrap_or(0);
@@ -140,36 +136,38 @@ fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError
     Ok((value, i))
 }
 
-/// `-3/4 in`, `1 1/2 in`, `1-1/2"` as a decimal number with the unit; `None` for all else.
-fn fraction(text: &str) -> Option<String> {
-    let text = text.trim();
-    let (sign, rest) = match text.strip_prefix('-') {
-        Some(rest) => ("-", rest),
-        None => ("", text),
-    };
+/// `-3/4 in`, `1 1/2 in`, `1-1/2"`, as inches are often written: the number, and where it ends; `None` for
+/// all else.
+fn fraction(text: &str) -> Option<(f64, usize)> {
     let digits = |text: &str| {
-        let end = text.find(|c: char| !c.is_ascii_digit());
-        let (number, rest) = text.split_at(end.unwrap_or(text.len()));
+        let end = text
+            .find(|c: char| !c.is_ascii_digit())
+            .unwrap_or(text.len());
+        let number = text.get(..end).filter(|n| (1..=6).contains(&n.len()))?;
         // Six digits are more than any rule shows, and cannot overflow.
-        let number = Some(number).filter(|n| n.len() <= 6)?.parse::<u32>().ok()?;
-        Some((f64::from(number), rest.to_owned()))
+        Some((f64::from(number.parse::<u32>().ok()?), end))
     };
-    let (first, rest) = digits(rest)?;
-    let (whole, over, rest) = match rest.strip_prefix('/') {
-        Some(rest) => (0.0, first, rest.to_owned()),
-        None => {
-            let (over, rest) = digits(rest.trim_start_matches([' ', '-']))?;
-            (first, over, rest.strip_prefix('/')?.to_owned())
-        }
+    let after = |at: usize| text.get(at..).unwrap_or("");
+    let mut at = text.len() - text.trim_start().len();
+    let negative = after(at).starts_with('-');
+    at += usize::from(negative);
+    let (first, used) = digits(after(at))?;
+    at += used;
+    let (whole, over) = if after(at).starts_with('/') {
+        (0.0, first)
+    } else {
+        let rest = after(at).trim_start_matches([' ', '-']);
+        at = text.len() - rest.len();
+        let (over, used) = digits(rest)?;
+        at += used;
+        (first, over)
     };
-    let (under, unit) = digits(&rest)?;
+    at += after(at).strip_prefix('/').map(|_| 1)?;
+    let (under, used) = digits(after(at))?;
+    at += used;
+    let ends = !after(at).starts_with(['.', ',', '/']);
     let value = whole + over / under;
-    let number = trimmed(value, 6);
-    (under > 0.0).then(|| {
-        format!("{sign}{number} {}", unit.trim())
-            .trim_end()
-            .to_owned()
-    })
+    (under > 0.0 && ends).then_some((if negative { -value } else { value }, at))
 }
 
 /// The factor of a unit expression, `offset` bytes into the text the user sees.

@@ -24,11 +24,6 @@ pub enum ParseErrorKind {
         /// What was wanted; `None` for a plain number.
         want: Option<Quantity>,
     },
-    /// A fraction, as inches are often written.
-    Fraction {
-        /// The same as a decimal number, with its unit.
-        decimal: String,
-    },
     /// The number is `nan`, `inf`, or too large or too small to be held.
     NotFinite,
     /// A unit is needed and there is none.
@@ -60,9 +55,6 @@ impl ParseError {
                 "write digits with a decimal point, then the unit: {}",
                 examples(*want)
             ),
-            ParseErrorKind::Fraction { decimal } => {
-                format!("write it with a decimal point: {decimal}")
-            }
             ParseErrorKind::NotFinite => "write a finite number".to_owned(),
             ParseErrorKind::NoUnit { want } => {
                 format!("give the unit, such as {}", examples(*want))
@@ -88,7 +80,6 @@ impl fmt::Display for ParseError {
             ParseErrorKind::Number { want: Some(_) } => {
                 f.write_str("this is not a number with a unit")
             }
-            ParseErrorKind::Fraction { .. } => f.write_str("fractions are not read"),
             ParseErrorKind::NotFinite => f.write_str("this number is not finite"),
             ParseErrorKind::NoUnit { want } => {
                 write!(f, "this text has no unit, and {} needs one", article(*want))

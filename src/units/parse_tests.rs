@@ -140,20 +140,36 @@ fn numbers_that_are_none() {
 }
 
 #[test]
-fn a_fraction_is_reported_as_a_decimal() {
-    for (text, decimal) in [
-        ("1/2 in", "0.5 in"),
-        ("-3/4 in", "-0.75 in"),
-        ("1 1/2 in", "1.5 in"),
-        ("1-1/2\"", "1.5 \""),
-        ("5/16", "0.3125"),
-        (" 2 3/64 in ", "2.046875 in"),
+fn fractions_are_read_as_on_a_rule() {
+    for (text, inches) in [
+        ("1/2 in", 0.5),
+        ("9/10 in", 0.9),
+        ("-3/4 in", -0.75),
+        ("1 1/2 in", 1.5),
+        ("-1 1/2 in", -1.5),
+        ("1-1/2\"", 1.5),
+        ("5/16", 0.3125),
+        (" 2 3/64 in ", 2.046875),
+        ("12 thou", 0.012),
     ] {
-        let error = parse(text, Quantity::Length, None).expect_err(text);
-        assert_eq!(error.at, 0..text.len());
-        let help = format!("write it with a decimal point: {decimal}");
-        assert_eq!(error.help(), help, "{text}");
+        let found = parse(text, Quantity::Length, Some(UnitSystem::InLbf)).expect(text);
+        assert!((found - 25.4 * inches).abs() < 1e-12, "{text}: {found}");
     }
+    assert_eq!(parse_plain("1/4"), Ok(0.25));
+    for text in [
+        "1/0 in",
+        "1/2/3 in",
+        "1/2.5 in",
+        "1234567/2 in",
+        "1 /2 in",
+        "1/ 2 in",
+        "1 2 in",
+    ] {
+        assert!(parse(text, Quantity::Length, None).is_err(), "{text}");
+    }
+    // A fraction does not stand in for its unit.
+    let want = Quantity::Length;
+    assert_eq!(kind("1/2", want), ParseErrorKind::NoUnit { want });
     // A quotient of units is none.
     assert!(parse("12 N/mm", Quantity::Rate, None).is_ok());
 }

@@ -18,6 +18,7 @@ pub(super) const UNITS: &[(&str, f64, Powers)] = &[
     ("in", MM_PER_IN, [1, 0, 0]),
     ("inch", MM_PER_IN, [1, 0, 0]),
     ("\"", MM_PER_IN, [1, 0, 0]),
+    ("thou", 1e-3 * MM_PER_IN, [1, 0, 0]),
     ("ft", 12.0 * MM_PER_IN, [1, 0, 0]),
     ("N", 1.0, [0, 1, 0]),
     ("kN", 1000.0, [0, 1, 0]),

@@ -8,7 +8,7 @@ impl Change {
     #[must_use]
     pub fn text(&self, units: UnitSystem) -> String {
         let quantity = self.dimension.slot.quantity();
-        let show = |v: f64| trimmed(units.show(v, quantity), 4);
+        let show = |v: f64| trimmed(units.shown(v, quantity), 4);
         let way = match (self.dimension.slot.is_distance(), self.by > 0.0) {
             (true, true) => "longer",
             (true, false) => "shorter",
@@ -19,7 +19,7 @@ impl Change {
             "{} {way} by about {} {} ({})",
             self.dimension.address,
             show(self.by.abs()),
-            units.symbol(quantity),
+            units.unit(quantity),
             show(self.dimension.value + self.by)
         )
     }

@@ -35,7 +35,7 @@ fn each_argument_is_checked() {
         (vec!["stroke", "tool.toml", "--steps", "x"], "'x'"),
         (
             vec!["stroke", "tool.toml", "--set", "strut"],
-            "write dimension=value",
+            "write address=value",
         ),
         (
             vec!["stroke", "tool.toml", "--set", "strut.lenght=24"],
@@ -148,8 +148,8 @@ fn each_argument_is_checked() {
             "write a whole number from 1 to 10000000",
         ),
         (
-            vec!["stroke", "tool.toml", "--set", "hand.force=90"],
-            "for this there is --hand-force 90",
+            vec!["stroke", "tool.toml", "--set", "hand.grips=90"],
+            "for this there is --grip 90",
         ),
         (
             vec!["stroke", "tool.toml", "--set", "strut.length=24 degrees"],

@@ -352,6 +352,7 @@ pub fn load(tool: &mut Tool, dice: &mut Dice<'_>) {
     let (first, last) = (tool.joints[0].clone(), PartId::new(2));
     tool.springs = vec![
         Spring {
+            name: None,
             ends: SpringEnds::Points(
                 PointRef {
                     part: PartId::FIRST,
@@ -367,6 +368,7 @@ pub fn load(tool: &mut Tool, dice: &mut Dice<'_>) {
             acts: Acts::Both,
         },
         Spring {
+            name: None,
             ends: SpringEnds::Pin {
                 first: first.carrier,
                 second: first.part,

@@ -17,8 +17,9 @@ pub(super) fn count(range: RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, 
 /// How a tool file is read.
 #[derive(Debug, Args)]
 pub(in crate::cli) struct ToolArgs {
-    /// Change a dimension for this run, e.g. strut.length=26.5 or lever.knee.x="0.6 in" (repeatable)
-    #[arg(long = "set", value_name = "DIMENSION=VALUE")]
+    /// Change a number of the file for this run, e.g. strut.length=26.5, lever.knee.x="0.6 in" or
+    /// joints.friction=0.1 (repeatable)
+    #[arg(long = "set", value_name = "ADDRESS=VALUE")]
     pub set: Vec<String>,
     /// Hold the tool at these distances along the hand line instead of the file's, e.g. 70,"4 in"
     #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]

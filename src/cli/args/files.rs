@@ -52,6 +52,26 @@ pub(in crate::cli) struct CheckArgs {
     pub json: bool,
 }
 
+/// Arguments of `freeze`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct FreezeArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// The new tool file: the old text with numbers in place of names
+    #[arg(short, long, value_name = "NEW")]
+    pub output: PathBuf,
+    /// Write all digits instead of what calipers read
+    #[arg(long)]
+    pub exact: bool,
+    /// Overwrite the new file if it exists
+    #[arg(long)]
+    pub force: bool,
+    /// Say nothing of what was written
+    #[arg(short, long)]
+    pub quiet: bool,
+}
+
 /// Arguments of `keys`.
 #[derive(Debug, Args)]
 pub(in crate::cli) struct KeysArgs {

@@ -6,7 +6,7 @@ mod one_tool;
 mod several;
 
 pub(super) use common::ToolArgs;
-pub(super) use files::{CheckArgs, CompletionsArgs, Concept, KeysArgs, NewArgs};
+pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
 pub(super) use one_tool::{DrawArgs, LoadsArgs, MeasureArgs, StrokeArgs, Whereabouts};
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
@@ -107,6 +107,13 @@ pub(super) enum Command {
                       [aim]\n  measure = \"hand_force\"\n  at = \"peak\"\n  want = \"least\"   # or \"most\", or a number"
     )]
     Tune(TuneArgs),
+    /// Write down as numbers what the sketch of a tool file gave, in a new tool file
+    #[command(
+        after_help = "Example:\n  jawforce freeze concept-b.toml -o frozen.toml\n\n\
+                            Places and lengths are in each part's own axes, to 0.01 mm or 0.001 in. The sketch\n\
+                            stays; it then only says which way the parts go together."
+    )]
+    Freeze(FreezeArgs),
     /// Print every key of the tool file: what it takes, its unit, its default, an example
     #[command(after_help = "Examples:\n  jawforce keys\n  jawforce keys hand\n  \
                             jawforce keys stroke.open")]

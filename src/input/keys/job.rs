@@ -47,6 +47,13 @@ pub(in crate::input) static WORK: Table = table(&[
         "Thickness of a workpiece that does not give: `loads` then tells how hard the tool's own \
          compliance lets it be pressed.",
     ),
+    key(
+        "scale",
+        Kind::Above(0.0),
+        Takes("1"),
+        "1.2",
+        "Factor of all forces of `need`, for work that is harder or easier than was measured.",
+    ),
 ]);
 
 const JOINT_KEYS: &[Key] = &[
@@ -101,6 +108,13 @@ pub(in crate::input) static JOINTS: Table = Table {
 };
 
 pub(in crate::input) static SPRING: Table = table(&[
+    key(
+        "name",
+        Kind::Name("name"),
+        Means("its address counts the springs from 1"),
+        "\"return\"",
+        "Name of the spring, for addresses such as springs.return.rate.",
+    ),
     key(
         "from",
         Kind::PartPoint,
@@ -274,11 +288,11 @@ pub(in crate::input) static DEMAND: Table = table(&[
 
 pub(super) static TOLERANCES: Table = Table {
     named: Some(&key(
-        "\"PART.DIMENSION\"",
-        Kind::Dotted(&LENGTH, 2),
-        Means("as `class` says"),
+        "\"ADDRESS\"",
+        Kind::Dotted(&Kind::OfAddress, 4),
+        Means("lengths of parts as `class` says, others have none"),
         "0.05",
-        "\u{b1} value of one dimension: \"strut.length\", \"lever.knee.x\", \"ram.nose.y\".",
+        "\u{b1} value of one number: \"strut.length\", \"lever.knee.x\", \"joints.friction\", \"springs.1.rate\".",
     )),
     ..table(&[key(
         "class",
@@ -288,8 +302,21 @@ pub(super) static TOLERANCES: Table = Table {
         ]),
         Nothing,
         "\"ISO 2768-m\"",
-        "For every dimension that is not named: a class of ISO 2768-1, by size, or one \u{b1} value.",
+        "For every length of a part that is not named: a class of ISO 2768-1, by size, or one \u{b1} value.",
     )])
+};
+
+pub(super) static TIES: Table = Table {
+    named: Some(&key(
+        "\"ADDRESS\"",
+        Kind::Dotted(&Kind::Text("sum of multiples"), 4),
+        Nothing,
+        "\"-left.pin.x\"",
+        "What a number follows: sums, differences and multiples of other addresses and of numbers with units, such \
+         as \"frame.post.y - 3\" or \"0.5 * strut.length + 2 mm\". Where the file states the number too, it must \
+         be the same but for rounding (0.01 mm, 0.001 in).",
+    )),
+    ..table(&[])
 };
 
 pub(in crate::input) static TUNE: Table = table(&[
@@ -298,10 +325,24 @@ pub(in crate::input) static TUNE: Table = table(&[
         DIMENSION,
         Wrong,
         "\"strut.length\"",
-        "The dimension: part.length, part.point.x or part.point.y.",
+        "Its address: part.length, part.point.x or part.point.y; or of any other number that the file \
+         states, such as joints.friction, joints.PIN.friction, springs.1.rate, slots.1.angle, hand.thickness, \
+         hand.line.2.x, jaw.NAME.closed, sections.PART.width, stroke.shut.gap, work.scale.",
     ),
-    key("from", LENGTH, Wrong, "25", "Lowest value it may have."),
-    key("to", LENGTH, Wrong, "29", "Highest value it may have."),
+    key(
+        "from",
+        Kind::OfAddress,
+        Wrong,
+        "25",
+        "Lowest value it may have.",
+    ),
+    key(
+        "to",
+        Kind::OfAddress,
+        Wrong,
+        "29",
+        "Highest value it may have.",
+    ),
 ]);
 
 pub(in crate::input) static AIM: Table = table(&[

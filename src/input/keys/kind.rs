@@ -1,6 +1,7 @@
 //! What a key takes: in words, and in which units.
 
 use super::Table;
+use crate::input::spelling::quoted;
 use crate::model::{MEASURES, Measure, Suffix};
 use crate::units::{Quantity, UnitSystem, noun};
 
@@ -19,6 +20,8 @@ pub enum Kind {
     Whole(i64, i64),
     /// A number without a unit, from and below.
     Number(f64, f64),
+    /// A number without a unit, greater than this.
+    Above(f64),
     /// A number in the file's units, or a text with a unit of its own.
     Quantity(Quantity),
     /// One of these words.
@@ -47,6 +50,8 @@ pub enum Kind {
     Measure,
     /// A number of the kind of the measure that the same table names.
     OfMeasure,
+    /// A number of the kind of the address that it is for.
+    OfAddress,
 }
 
 impl Kind {
@@ -59,16 +64,9 @@ impl Kind {
             Self::Flag => "true or false".to_owned(),
             Self::Whole(least, most) => format!("whole number from {least} to {most}"),
             Self::Number(least, below) => format!("number from {least} to below {below}"),
+            Self::Above(least) => format!("number above {least}"),
             Self::Quantity(quantity) => noun(*quantity).to_owned(),
-            Self::Words(words) => {
-                let quoted: Vec<String> = words.iter().map(|word| format!("\"{word}\"")).collect();
-                match quoted.split_last() {
-                    Some((last, rest)) if !rest.is_empty() => {
-                        format!("{} or {last}", rest.join(", "))
-                    }
-                    _ => quoted.concat(),
-                }
-            }
+            Self::Words(words) => quoted(words),
             Self::Place => "[x, y]".to_owned(),
             Self::Pixel => "[x, y] in pixels".to_owned(),
             Self::Rows([(first, _), (second, _)]) => format!("[[{first}, {second}], ...]"),
@@ -84,6 +82,7 @@ impl Kind {
             }
             Self::Measure => format!("measure: {}", measures("NAME").join(", ")),
             Self::OfMeasure => "number of the measure's kind".to_owned(),
+            Self::OfAddress => "number of the dimension's kind".to_owned(),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::Omitted::{Nothing, Wrong};
 use super::grasp::{HAND, JAW, STROKE};
-use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TOLERANCES, TUNE, WORK};
+use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
 use super::tool::{PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
@@ -102,6 +102,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "What the tool must do, in numbers.",
+    ),
+    key(
+        "ties",
+        Kind::Table(&TIES),
+        Nothing,
+        "",
+        "Numbers that follow others, whatever changes those.",
     ),
     key(
         "tolerances",

@@ -141,7 +141,11 @@ fn of_kind(kind: &Kind) -> Node {
             ("minimum", plain(*least)),
             ("exclusiveMaximum", plain(*below)),
         ]),
-        Kind::Quantity(_) | Kind::OfMeasure => quantity(),
+        Kind::Above(least) => object([
+            ("type", plain("number")),
+            ("exclusiveMinimum", plain(*least)),
+        ]),
+        Kind::Quantity(_) | Kind::OfMeasure | Kind::OfAddress => quantity(),
         Kind::Words(words) => object([("enum", plain(words.to_vec()))]),
         Kind::Place => pair("x and y", quantity()),
         Kind::Pixel => pair("x and y, in pixels", object([("type", plain("number"))])),

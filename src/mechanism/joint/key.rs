@@ -44,6 +44,8 @@ impl Kind for KeyFrame {
 
     fn place(&mut self, tool: &Tool, bodies: &[Body]) {
         self.slot.place(tool, bodies);
+        let slot = tool.slots.get(self.slot.index);
+        self.turn = slot.and_then(|slot| slot.keyed).unwrap_or(self.turn);
     }
 
     /// The angle of the rider is taken within half a turn of what the key says, since its equation

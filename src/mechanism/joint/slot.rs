@@ -80,6 +80,7 @@ impl Kind for SlotFrame {
         let slot = &tool.slots[self.index];
         self.rider = spot_of(tool, bodies, slot.rider);
         self.through = spot_at(tool, bodies, slot.on, slot.through);
+        self.along = Vec2::unit(slot.angle);
     }
 
     #[inline]

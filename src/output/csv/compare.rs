@@ -20,7 +20,11 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
     };
     let mut head = vec!["file".to_owned(), "tool".to_owned()];
     let sets = report.rows.first().map_or(&[][..], |r| &r.set);
-    head.extend(sets.iter().map(|s| unit(&s.0, report.units.length)));
+    head.extend(
+        sets.iter()
+            .zip(&report.set_units)
+            .map(|(s, u)| unit(&s.0, u)),
+    );
     head.push(unit("grip", report.units.length));
     head.extend(report.columns.iter().map(|c| unit(&c.name, &c.unit)));
     head.extend(["demands_met", "demands", "problem"].map(str::to_owned));

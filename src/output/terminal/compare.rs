@@ -23,7 +23,8 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
     let first = if by_file { "file" } else { "tool" };
     let mut head: Vec<[String; 2]> = vec![[first.to_owned(), String::new()]];
     let set = report.rows.first().map_or(&[][..], |r| &r.set);
-    head.extend(set.iter().map(|s| [s.0.clone(), length.clone()]));
+    let units = report.set_units.iter().map(|unit| (*unit).to_owned());
+    head.extend(set.iter().zip(units).map(|(s, unit)| [s.0.clone(), unit]));
     head.push(["grip".to_owned(), length]);
     let columns = report.columns.iter();
     head.extend(columns.map(|c| [c.name.clone(), c.unit.clone()]));

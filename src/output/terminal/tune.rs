@@ -24,14 +24,14 @@ pub fn tune_text(report: &TuneReport, width: usize) -> String {
         right("after", 12)
     );
     let dash = || "-".to_owned();
-    for change in &report.dimensions {
+    for (change, unit) in report.dimensions.iter().zip(&report.dimension_units) {
         let show = |v: Option<f64>| v.map_or_else(dash, trimmed);
         row(
             &mut out,
             &change.name,
             &show(change.before),
             &show(change.after),
-            report.units.length,
+            unit,
             "",
         );
     }

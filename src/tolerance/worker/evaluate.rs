@@ -95,7 +95,7 @@ impl Worker<'_> {
                     *out = out.and_then(|handle| Ok(turn * (handle - from?)));
                 }
                 Kind::Curve { course } => {
-                    let work = setup.tool.work().ok_or(Fate::NoValue);
+                    let work = self.tool.work().ok_or(Fate::NoValue);
                     let area = |run: Run| Ok(work?.area(run.gaps[0], run.gaps[1]));
                     *out = run(course).and_then(area);
                 }

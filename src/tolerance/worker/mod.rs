@@ -14,6 +14,7 @@ use crate::model::Tool;
 use crate::motion::Solver;
 use crate::statics::{Ask, Forces};
 use crate::tolerance::anchor::Pace;
+use crate::tolerance::anew;
 use crate::tolerance::choice::Choice;
 use crate::tolerance::course::{Course, Run};
 use crate::tolerance::fate::Fate;
@@ -40,6 +41,8 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) targets: Vec<Target>,
     /// Whether the first jaw has dies that could meet: its gap is above zero at the open end.
     pub(in crate::tolerance) dies: bool,
+    /// Whether numbers vary that are no dimensions of parts: what is kept of them is then taken anew.
+    pub(in crate::tolerance) anew: bool,
     /// For each of the plan's clearances: its place among the deviations, when it is drawn.
     pub(in crate::tolerance) drawn: Vec<Option<usize>>,
 }
@@ -155,14 +158,18 @@ impl<'a> Worker<'a> {
         for (varied, deviation) in self.setup.plan.varied.iter().zip(deviations) {
             varied
                 .slot
-                .set(&mut self.tool, varied.nominal + part * deviation);
+                .set(&mut self.tool, varied.made(part * deviation));
         }
-        let done = self.solver.linkage_mut().redimension(&self.tool).is_ok();
+        self.tool.follow_ties();
+        let mut done = self.solver.linkage_mut().redimension(&self.tool).is_ok();
         if !self.ask.burden.springs.is_empty() {
             self.ask
                 .burden
                 .springs
                 .follow(&self.tool, &self.solver.linkage);
+        }
+        if self.setup.anew {
+            done &= anew::take(&self.tool, self.solver.linkage_mut(), &mut self.ask);
         }
         done
     }
@@ -178,12 +185,16 @@ impl<'a> Worker<'a> {
             if play == Play::None || matches!(play, Play::Only(only) if only != k) {
                 continue;
             }
+            let made = match self.tool.joint_data.get(joint.index()) {
+                Some(data) if self.setup.anew => 0.5 * data.clearance,
+                _ => radius,
+            };
             let shift = match station.pushed.get(k).copied().flatten() {
-                Some(way) => way * radius,
+                Some(way) => way * made,
                 None => {
                     let at = self.setup.drawn.get(k).copied().flatten();
                     match at.and_then(|at| deviations.get(at..at + 2)) {
-                        Some(&[x, y]) => Vec2::new(x, y),
+                        Some(&[x, y]) => Vec2::new(x, y) * (made / radius),
                         _ => continue,
                     }
                 }

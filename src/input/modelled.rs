@@ -1,0 +1,51 @@
+//! What a tool has and the model does not: said so, with the nearest way to write it.
+
+/// Words of what is not modelled, in any number, and what to write in its place.
+const WAYS: &[(&[&str], &str)] = &[
+    (
+        &["gear", "gears", "pinion", "rack", "racks", "sector"],
+        "near one position gears move as two levers that a link joins along the line of action of the teeth: write \
+         that link, and compare positions one by one",
+    ),
+    (
+        &["cam", "cams", "follower", "roller"],
+        "near one position a cam and its follower move as a link between the two centres of curvature at the \
+         contact: write that link; a straight ramp is a slot in [[slots]]",
+    ),
+    (
+        &["weight", "weights", "mass", "masses", "gravity", "density"],
+        "weights are left out, being small beside the forces of a hand: where one matters, a soft spring to a mark \
+         far below pulls as it does: [[springs]] with a low `rate`, the weight as `preload`, acts = \"pull\"",
+    ),
+    (
+        &["outline", "outlines", "contour", "profile", "shape"],
+        "parts have no outline: name the points that matter as `marks`, and give depth and thickness in [sections]",
+    ),
+    (
+        &["ratchet", "ratchets", "pawl", "pawls", "detent"],
+        "write one tooth at a time as a part that stands at it, in a file for each",
+    ),
+    (
+        &["cable", "cables", "rope", "chain", "belt"],
+        "what stays taut between two points is a link: a part with two pins and a `length`",
+    ),
+    (
+        &["stop", "stops"],
+        "the stroke says where the tool stops: `open` and `shut` in [stroke]",
+    ),
+    (
+        &["screw", "screws", "adjuster", "adjusters"],
+        "write the length that the screw sets as that of a part, and vary it: `compare --vary`, [[tune]]",
+    ),
+    (
+        &["damper", "dampers", "speed", "velocity", "inertia", "time"],
+        "the motion is slow: forces are those at rest in each position",
+    ),
+];
+
+/// The nearest way to write what a key means, if that is not modelled.
+pub(super) fn not_modelled(key: &str) -> Option<&'static str> {
+    let key = key.to_lowercase();
+    let found = WAYS.iter().find(|(words, _)| words.contains(&key.as_str()));
+    found.map(|(_, way)| *way)
+}

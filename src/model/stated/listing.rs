@@ -1,0 +1,204 @@
+//! All stated numbers of a tool, by their addresses.
+
+use super::{
+    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, SectionNumber, SlotNumber,
+    SpringNumber, Stated, WorkNumber,
+};
+use crate::model::{Depth, HandLine, Jaw, JawId, JointId, Tool};
+
+/// All such numbers of a tool by their addresses, in the order of the file's tables.
+pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
+    let mut all = Listing {
+        tool,
+        all: Vec::new(),
+    };
+    all.joints();
+    all.slots();
+    all.springs();
+    all.hand();
+    all.rest();
+    all.all
+}
+
+struct Listing<'t> {
+    tool: &'t Tool,
+    all: Vec<(String, Stated)>,
+}
+
+impl Listing<'_> {
+    /// Takes those that the tool has.
+    fn take(&mut self, table: &str, numbers: impl IntoIterator<Item = (&'static str, Stated)>) {
+        for (word, number) in numbers {
+            if number.get(self.tool).is_some() {
+                self.all.push((format!("{table}.{word}"), number));
+            }
+        }
+    }
+
+    fn joints(&mut self) {
+        let words = ["diameter", "friction", "clearance"];
+        let numbers = || words.into_iter().zip(JointNumber::ALL);
+        self.take(
+            "joints",
+            numbers().map(|(word, n)| (word, Stated::Joints(n))),
+        );
+        let mut before: Vec<&str> = Vec::new();
+        let tool = self.tool;
+        for (joint, pin) in JointId::each(&tool.joints) {
+            let table = format!("joints.{}", pin.pin);
+            if !before.contains(&pin.pin.as_str()) {
+                self.take(
+                    &table,
+                    numbers().map(|(word, n)| (word, Stated::Pin(joint, n))),
+                );
+                before.push(&pin.pin);
+            }
+            let label = tool.joint_label(joint);
+            if label != pin.pin {
+                let table = format!("joints.{label}");
+                self.take(
+                    &table,
+                    numbers().map(|(word, n)| (word, Stated::Joint(joint, n))),
+                );
+            }
+        }
+    }
+
+    fn slots(&mut self) {
+        for k in 0..self.tool.slots.len() {
+            let words = [
+                ("through.x", SlotNumber::ThroughX),
+                ("through.y", SlotNumber::ThroughY),
+                ("angle", SlotNumber::Angle),
+                ("turn", SlotNumber::Turn),
+                ("friction", SlotNumber::Friction),
+                ("width", SlotNumber::Width),
+            ];
+            let table = format!("slots.{}", k + 1);
+            self.take(&table, words.map(|(word, n)| (word, Stated::Slot(k, n))));
+        }
+    }
+
+    fn springs(&mut self) {
+        let tool = self.tool;
+        for (k, spring) in tool.springs.iter().enumerate() {
+            let words = [
+                ("rate", SpringNumber::Rate),
+                ("rate", SpringNumber::TurnRate),
+                ("free", SpringNumber::Free),
+                ("free", SpringNumber::Slack),
+                ("preload", SpringNumber::Preload),
+                ("preload", SpringNumber::Push),
+                ("preload", SpringNumber::Pull),
+                ("preload", SpringNumber::Torque),
+            ];
+            let table = format!("springs.{}", k + 1);
+            self.take(&table, words.map(|(word, n)| (word, Stated::Spring(k, n))));
+            if let Some(name) = &spring.name {
+                let table = format!("springs.{name}");
+                self.take(&table, words.map(|(word, n)| (word, Stated::Spring(k, n))));
+            }
+        }
+    }
+
+    fn hand(&mut self) {
+        let words = [
+            ("force", HandNumber::Force),
+            ("limit", HandNumber::Limit),
+            ("thickness", HandNumber::Thickness),
+            ("push", HandNumber::Push),
+        ];
+        self.take("hand", words.map(|(word, n)| (word, Stated::Hand(n))));
+        let hand = &self.tool.hand;
+        let count = |line: Option<&HandLine>| line.map_or(0, |line| line.points.len());
+        let lines = [
+            ("hand.line", false, count(Some(&hand.handle))),
+            ("hand.against.line", true, count(hand.against.as_ref())),
+        ];
+        for (table, against, count) in lines {
+            for place in 0..count {
+                let line = |axis| Stated::Line {
+                    against,
+                    place,
+                    axis,
+                };
+                self.take(
+                    &format!("{table}.{}", place + 1),
+                    [("x", line(0)), ("y", line(1))],
+                );
+            }
+        }
+        for k in 0..hand.grips.len() {
+            self.all
+                .push((format!("hand.grips.{}", k + 1), Stated::Grip(k)));
+        }
+    }
+
+    fn rest(&mut self) {
+        let tool = self.tool;
+        for (jaw, of) in JawId::each(&tool.jaws) {
+            let words = [("axis", JawNumber::Axis), ("closed", JawNumber::Closed)];
+            self.take(
+                &format!("jaw.{}", of.name),
+                words.map(|(word, n)| (word, Stated::Jaw(jaw, n))),
+            );
+        }
+        for (table, shut) in [("stroke.open", false), ("stroke.shut", true)] {
+            let words = [
+                ("gap", EndNumber::Gap),
+                ("span", EndNumber::Span),
+                ("handle", EndNumber::Handle),
+            ];
+            self.take(table, words.map(|(word, n)| (word, Stated::End(shut, n))));
+        }
+        let numbers = |jaw| {
+            let of = |number| Stated::Work(jaw, number);
+            [
+                ("scale", of(WorkNumber::Scale)),
+                ("rigid", of(WorkNumber::Rigid)),
+            ]
+        };
+        // The only one, or that of the file's first jaw, needs no name.
+        let working: Vec<(JawId, &Jaw)> = (JawId::each(&tool.jaws))
+            .filter(|(_, jaw)| jaw.work.is_some())
+            .collect();
+        let usual = match working.as_slice() {
+            [(only, _)] => *only,
+            _ => tool.stroke.lead,
+        };
+        self.take("work", numbers(usual));
+        for (jaw, of) in working {
+            self.take(&format!("work.{}", of.name), numbers(jaw));
+        }
+        for (k, section) in tool.sections.iter().enumerate() {
+            let Some(part) = tool.part(section.part) else {
+                continue;
+            };
+            let table = format!("sections.{}", part.name);
+            let words = [
+                ("width", SectionNumber::Width),
+                ("thickness", SectionNumber::Thickness),
+                ("edge", SectionNumber::Edge),
+            ];
+            self.take(&table, words.map(|(word, n)| (word, Stated::Section(k, n))));
+            if let Depth::Stations(rows) = &section.width {
+                self.all.extend((0..rows.len()).map(|row| {
+                    let number = Stated::Section(k, SectionNumber::WidthAt(row));
+                    (format!("{table}.width.{}", row + 1), number)
+                }));
+            }
+        }
+        for (k, material) in tool.materials.iter().enumerate() {
+            let words = [
+                ("yield", MaterialNumber::Yield),
+                ("ultimate", MaterialNumber::Ultimate),
+                ("modulus", MaterialNumber::Modulus),
+            ];
+            let table = format!("materials.{}", material.name);
+            self.take(
+                &table,
+                words.map(|(word, n)| (word, Stated::Material(k, n))),
+            );
+        }
+    }
+}

@@ -1,0 +1,307 @@
+//! Every number that a tool file states besides the dimensions of parts: friction, springs, hand, jaws,
+//! slots, sections, materials, work, the ends of the stroke.
+//!
+//! Each knows where it lives in a [`Tool`], what it measures, and which values it may have.
+
+mod listing;
+mod reach;
+
+pub(super) use listing::addressed;
+
+use crate::model::{JawId, JointId};
+use crate::units::Quantity;
+
+/// A number that is no dimension of a part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Stated {
+    /// Of every pin that states none of its own.
+    Joints(JointNumber),
+    /// Of every joint on the pin of this one.
+    Pin(JointId, JointNumber),
+    /// Of this joint alone, where three or more parts share its pin.
+    Joint(JointId, JointNumber),
+    /// Of one of [`Tool::slots`](crate::model::Tool::slots).
+    Slot(usize, SlotNumber),
+    /// Of one of [`Tool::springs`](crate::model::Tool::springs).
+    Spring(usize, SpringNumber),
+    /// Of the hand.
+    Hand(HandNumber),
+    /// One of [`super::Hand::grips`].
+    Grip(usize),
+    /// A coordinate (0: x, 1: y) of a place on a hand line.
+    Line {
+        /// On that of the other handle.
+        against: bool,
+        /// Which place of the line.
+        place: usize,
+        /// 0 or 1.
+        axis: usize,
+    },
+    /// Of a jaw.
+    Jaw(JawId, JawNumber),
+    /// Where the stroke begins (`false`) or ends (`true`).
+    End(bool, EndNumber),
+    /// Of one of [`Tool::sections`](crate::model::Tool::sections).
+    Section(usize, SectionNumber),
+    /// Of one of [`Tool::materials`](crate::model::Tool::materials).
+    Material(usize, MaterialNumber),
+    /// Of the work at a jaw.
+    Work(JawId, WorkNumber),
+}
+
+/// A number of a pin joint.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum JointNumber {
+    Diameter,
+    Friction,
+    Clearance,
+}
+
+/// A number of a slot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum SlotNumber {
+    Angle,
+    Turn,
+    Friction,
+    Width,
+    ThroughX,
+    ThroughY,
+}
+
+/// A number of a spring, by what it measures and which sign it may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum SpringNumber {
+    /// Force per length.
+    Rate,
+    /// Torque per angle.
+    TurnRate,
+    /// Free length.
+    Free,
+    /// Angle at which it is slack.
+    Slack,
+    /// Preload of a spring that acts both ways.
+    Preload,
+    /// Preload of one that only pushes.
+    Push,
+    /// Preload of one that only pulls, stated as a pull: the model counts a push as positive.
+    Pull,
+    /// Preload about a pin.
+    Torque,
+}
+
+/// A number of the hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum HandNumber {
+    Force,
+    Thickness,
+    Push,
+    Limit,
+}
+
+/// A number of a jaw.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum JawNumber {
+    Axis,
+    Closed,
+}
+
+/// What an end of the stroke is given by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum EndNumber {
+    Gap,
+    Span,
+    Handle,
+}
+
+/// A number of a cross-section.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum SectionNumber {
+    Width,
+    /// The depth at one of the stations.
+    WidthAt(usize),
+    Thickness,
+    Edge,
+}
+
+/// A number of a material.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum MaterialNumber {
+    Yield,
+    Ultimate,
+    Modulus,
+}
+
+/// A number of the work at a jaw.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum WorkNumber {
+    /// Factor of the curve; 1 is as it is given.
+    Scale,
+    /// Thickness of a rigid workpiece.
+    Rigid,
+}
+
+/// Which values a number may have.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Values {
+    /// Any.
+    Any,
+    /// Zero or more.
+    NotNegative,
+    /// Greater than zero.
+    Positive,
+    /// A coefficient of friction: from 0 to below [`MOST_FRICTION`].
+    Friction,
+}
+
+/// Dry rubber on steel comes to about 1 (common practice, no source); what is beyond 2 is a per cent or an
+/// angle that was meant.
+pub const MOST_FRICTION: f64 = 2.0;
+/// What a spread takes down to zero is taken for this, in any internal unit.
+const LEAST: f64 = 1e-6;
+/// A coefficient of friction below this is not meant as friction, unless it is zero.
+pub const LEAST_FRICTION: f64 = 1e-9;
+
+impl Values {
+    /// Whether a value is one of them.
+    #[must_use]
+    pub fn allow(self, value: f64) -> bool {
+        match self {
+            Self::Any => value.is_finite(),
+            Self::NotNegative => value >= 0.0 && value.is_finite(),
+            Self::Positive => value > 0.0 && value.is_finite(),
+            Self::Friction => value == 0.0 || (value > LEAST_FRICTION && value < MOST_FRICTION),
+        }
+    }
+
+    /// The nearest of them, for a made tool that a normal spread takes beyond its tolerance.
+    #[must_use]
+    pub fn nearest(self, value: f64) -> f64 {
+        match self {
+            Self::Any => value,
+            Self::NotNegative => value.max(0.0),
+            Self::Positive => value.max(LEAST),
+            Self::Friction => value.clamp(2.0 * LEAST_FRICTION, MOST_FRICTION - 1e-9),
+        }
+    }
+}
+
+impl Stated {
+    /// What it measures; `None`: a plain number.
+    #[must_use]
+    pub fn quantity(self) -> Option<Quantity> {
+        match self {
+            Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => match number {
+                JointNumber::Friction => None,
+                JointNumber::Diameter | JointNumber::Clearance => Some(Quantity::Length),
+            },
+            Self::Slot(_, number) => match number {
+                SlotNumber::Angle | SlotNumber::Turn => Some(Quantity::Angle),
+                SlotNumber::Friction => None,
+                SlotNumber::Width | SlotNumber::ThroughX | SlotNumber::ThroughY => {
+                    Some(Quantity::Length)
+                }
+            },
+            Self::Spring(_, number) => Some(match number {
+                SpringNumber::Rate => Quantity::Rate,
+                SpringNumber::TurnRate => Quantity::TurnRate,
+                SpringNumber::Free => Quantity::Length,
+                SpringNumber::Slack => Quantity::Angle,
+                SpringNumber::Preload | SpringNumber::Push | SpringNumber::Pull => Quantity::Force,
+                SpringNumber::Torque => Quantity::Torque,
+            }),
+            Self::Hand(HandNumber::Force | HandNumber::Limit) => Some(Quantity::Force),
+            Self::Hand(HandNumber::Push)
+            | Self::Jaw(_, JawNumber::Axis)
+            | Self::End(_, EndNumber::Handle) => Some(Quantity::Angle),
+            Self::Material(..) => Some(Quantity::Stress),
+            Self::Work(_, WorkNumber::Scale) => None,
+            Self::Hand(HandNumber::Thickness)
+            | Self::Grip(_)
+            | Self::Line { .. }
+            | Self::Jaw(_, JawNumber::Closed)
+            | Self::End(_, EndNumber::Gap | EndNumber::Span)
+            | Self::Section(..)
+            | Self::Work(_, WorkNumber::Rigid) => Some(Quantity::Length),
+        }
+    }
+
+    /// Which values it may have.
+    #[must_use]
+    pub fn values(self) -> Values {
+        match self {
+            Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => match number {
+                JointNumber::Friction => Values::Friction,
+                JointNumber::Diameter => Values::Positive,
+                JointNumber::Clearance => Values::NotNegative,
+            },
+            Self::Slot(_, SlotNumber::Friction) => Values::Friction,
+            Self::Slot(_, SlotNumber::Width)
+            | Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)
+            | Self::Hand(HandNumber::Force | HandNumber::Limit)
+            | Self::Section(..)
+            | Self::Material(..)
+            | Self::Work(..)
+            | Self::End(_, EndNumber::Span) => Values::Positive,
+            Self::Spring(_, SpringNumber::Push | SpringNumber::Pull)
+            | Self::Hand(HandNumber::Thickness)
+            | Self::Grip(_) => Values::NotNegative,
+            Self::Slot(..)
+            | Self::Spring(..)
+            | Self::Hand(HandNumber::Push)
+            | Self::Line { .. }
+            | Self::Jaw(..)
+            | Self::End(..) => Values::Any,
+        }
+    }
+
+    /// Whether tools are made with it, so that it may have a tolerance; else why not.
+    ///
+    /// # Errors
+    /// In words.
+    pub fn is_made(self) -> Result<(), &'static str> {
+        match self {
+            Self::End(..) => Err(
+                "the ends of the stroke say where every made tool is taken to, not how it is made",
+            ),
+            Self::Grip(_) => {
+                Err("a grip says where the hand holds every made tool, not how it is made")
+            }
+            Self::Hand(HandNumber::Limit) => Err("the limit of the hand belongs to no tool"),
+            Self::Work(_, WorkNumber::Rigid) => {
+                Err("the rigid workpiece does not enter what samples are read for")
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// The same number in a tool that faces `jaw` instead of its first.
+    #[must_use]
+    pub fn seen_from(self, jaw: JawId) -> Self {
+        match self {
+            Self::Jaw(own, number) => Self::Jaw(own.seen_from(jaw), number),
+            Self::Work(own, number) => Self::Work(own.seen_from(jaw), number),
+            _ => self,
+        }
+    }
+
+    /// Whether the linkage stands otherwise with another value.
+    #[must_use]
+    pub fn moves(self) -> bool {
+        match self {
+            Self::Slot(_, number) => !matches!(number, SlotNumber::Friction | SlotNumber::Width),
+            Self::Line { .. } | Self::Jaw(..) | Self::End(..) | Self::Grip(_) => true,
+            Self::Hand(number) => number == HandNumber::Thickness,
+            Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => {
+                number == JointNumber::Clearance
+            }
+            _ => false,
+        }
+    }
+}

@@ -1,0 +1,217 @@
+//! Where a stated number lives in a tool: its value, and another value in its place.
+
+use super::{
+    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, SectionNumber, SlotNumber,
+    SpringNumber, Stated, WorkNumber,
+};
+use crate::model::{
+    Acts, Depth, HandLimit, JointData, JointId, Place, Push, Spring, SpringEnds, SpringSet, Target,
+    Tool,
+};
+
+/// The number's place in a tool: `&` or `&mut`, from one text.
+macro_rules! reach {
+    ($name:ident, $tool:ty, $number:ty, $get:ident, $opt:ident, $($r:tt)+) => {
+        fn $name(self, tool: $tool) -> Option<$number> {
+            Some(match self {
+                // More than one place, or a factor: see `get` and `set`.
+                Self::Joints(_) | Self::Pin(..) | Self::Work(_, WorkNumber::Scale) => return None,
+                Self::Joint(joint, number) => {
+                    let data = tool.joint_data.$get(joint.index())?;
+                    match number {
+                        JointNumber::Diameter => data.diameter.$opt()?,
+                        JointNumber::Friction => $($r)+ data.friction,
+                        JointNumber::Clearance => $($r)+ data.clearance,
+                    }
+                }
+                Self::Slot(slot, number) => {
+                    let slot = tool.slots.$get(slot)?;
+                    match (number, $($r)+ slot.through) {
+                        (SlotNumber::Angle, _) => $($r)+ slot.angle,
+                        (SlotNumber::Turn, _) => slot.keyed.$opt()?,
+                        (SlotNumber::Friction, _) => $($r)+ slot.friction,
+                        (SlotNumber::Width, _) => slot.width.$opt()?,
+                        (SlotNumber::ThroughX, Place::At([x, _])) => x,
+                        (SlotNumber::ThroughY, Place::At([_, y])) => y,
+                        _ => return None,
+                    }
+                }
+                Self::Spring(spring, number) => {
+                    let spring = tool.springs.$get(spring)?;
+                    if !of_spring(number, spring) {
+                        return None;
+                    }
+                    match (number, $($r)+ spring.set) {
+                        (SpringNumber::Rate | SpringNumber::TurnRate, _) => $($r)+ spring.rate,
+                        (SpringNumber::Free | SpringNumber::Slack, SpringSet::Free(free)) => free,
+                        (_, SpringSet::Preload(load)) => load,
+                        _ => return None,
+                    }
+                }
+                Self::Hand(number) => {
+                    let hand = $($r)+ tool.hand;
+                    match number {
+                        HandNumber::Force => $($r)+ hand.force,
+                        HandNumber::Thickness => $($r)+ hand.thickness,
+                        HandNumber::Push => match $($r)+ hand.push {
+                            Push::Fixed(angle) => angle,
+                            _ => return None,
+                        },
+                        HandNumber::Limit => match hand.limit.$opt()? {
+                            HandLimit::Force(force) => force,
+                            _ => return None,
+                        },
+                    }
+                }
+                Self::Grip(grip) => tool.hand.grips.$get(grip)?,
+                Self::Line { against, place, axis } => {
+                    let line = if against { tool.hand.against.$opt()? } else { $($r)+ tool.hand.handle };
+                    match line.points.$get(place)? {
+                        Place::At(at) => at.$get(axis)?,
+                        Place::Point(_) => return None,
+                    }
+                }
+                Self::Jaw(jaw, number) => {
+                    let jaw = tool.jaws.$get(jaw.index())?;
+                    match number {
+                        JawNumber::Axis => jaw.axis.$opt()?,
+                        JawNumber::Closed => $($r)+ jaw.closed,
+                    }
+                }
+                Self::End(shut, number) => {
+                    let stroke = $($r)+ tool.stroke;
+                    let target = if shut { $($r)+ stroke.shut } else { $($r)+ stroke.open };
+                    match (number, target) {
+                        (EndNumber::Gap, Target::Gap(value, _))
+                        | (EndNumber::Span, Target::Span(value, _))
+                        | (EndNumber::Handle, Target::Handle(value)) => value,
+                        _ => return None,
+                    }
+                }
+                Self::Section(section, number) => {
+                    let section = tool.sections.$get(section)?;
+                    match (number, $($r)+ section.width) {
+                        (SectionNumber::Width, Depth::Uniform(width)) => width,
+                        (SectionNumber::WidthAt(k), Depth::Stations(rows)) => {
+                            let [_, depth] = rows.$get(k)?;
+                            depth
+                        }
+                        (SectionNumber::Thickness, _) => $($r)+ section.thickness,
+                        (SectionNumber::Edge, _) => section.edge.$opt()?,
+                        _ => return None,
+                    }
+                }
+                Self::Material(material, number) => {
+                    let material = tool.materials.$get(material)?;
+                    match number {
+                        MaterialNumber::Yield => $($r)+ material.yield_strength,
+                        MaterialNumber::Ultimate => material.ultimate.$opt()?,
+                        MaterialNumber::Modulus => material.modulus.$opt()?,
+                    }
+                }
+                Self::Work(jaw, WorkNumber::Rigid) => {
+                    tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?
+                }
+            })
+        }
+    };
+}
+
+/// Whether a spring of this kind has such a number.
+fn of_spring(number: SpringNumber, spring: &Spring) -> bool {
+    let turns = matches!(spring.ends, SpringEnds::Pin { .. });
+    match (number, spring.set) {
+        (SpringNumber::Rate, _) | (SpringNumber::Free, SpringSet::Free(_)) => !turns,
+        (SpringNumber::TurnRate, _)
+        | (SpringNumber::Slack, SpringSet::Free(_))
+        | (SpringNumber::Torque, SpringSet::Preload(_)) => turns,
+        (SpringNumber::Preload, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Both,
+        (SpringNumber::Push, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Push,
+        (SpringNumber::Pull, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Pull,
+        _ => false,
+    }
+}
+
+impl JointNumber {
+    pub(super) const ALL: [Self; 3] = [Self::Diameter, Self::Friction, Self::Clearance];
+
+    /// Whether a joint states this number itself.
+    fn own(self, data: &JointData) -> bool {
+        data.own[self as usize]
+    }
+}
+
+impl Stated {
+    reach!(at, &Tool, &f64, get, as_ref, &);
+    reach!(at_mut, &mut Tool, &mut f64, get_mut, as_mut, &mut);
+
+    /// The joints that it is stated for.
+    fn joints(self, tool: &Tool) -> Vec<(JointId, JointNumber)> {
+        let all = JointId::each(&tool.joint_data);
+        match self {
+            Self::Joints(number) => (all.filter(|(_, data)| !number.own(data)))
+                .map(|(joint, _)| (joint, number))
+                .collect(),
+            Self::Pin(first, number) => {
+                let pin = |joint| tool.pin(joint).map(|pin| &pin.pin);
+                (all.filter(|(joint, _)| pin(*joint) == pin(first)))
+                    .map(|(joint, _)| (joint, number))
+                    .collect()
+            }
+            Self::Joint(joint, number) => vec![(joint, number)],
+            _ => Vec::new(),
+        }
+    }
+
+    /// −1 where the model counts it the other way round.
+    fn sense(self) -> f64 {
+        match self {
+            Self::Spring(_, SpringNumber::Pull) => -1.0,
+            _ => 1.0,
+        }
+    }
+
+    pub(in crate::model) fn get(self, tool: &Tool) -> Option<f64> {
+        match self {
+            Self::Joints(_) | Self::Pin(..) => {
+                let (joint, number) = *self.joints(tool).first()?;
+                Self::Joint(joint, number).get(tool)
+            }
+            Self::Work(jaw, WorkNumber::Scale) => Some(tool.jaw(jaw)?.work.as_ref()?.scale),
+            _ => Some(self.sense() * *self.at(tool)?),
+        }
+    }
+
+    pub(in crate::model) fn set(self, tool: &mut Tool, value: f64) -> bool {
+        match self {
+            Self::Work(jaw, WorkNumber::Scale) => {
+                let jaw = tool.jaws.get_mut(jaw.index());
+                match jaw.and_then(|jaw| jaw.work.as_mut()) {
+                    Some(work) => work.set_scale(value),
+                    None => return false,
+                }
+            }
+            Self::Joints(_) | Self::Pin(..) | Self::Joint(..) => {
+                let joints = self.joints(tool);
+                for &(joint, number) in &joints {
+                    let Some(at) = Self::Joint(joint, number).at_mut(tool) else {
+                        return false;
+                    };
+                    *at = value;
+                    // From here on it does not follow [joints] any more.
+                    if !matches!(self, Self::Joints(_))
+                        && let Some(data) = tool.joint_data.get_mut(joint.index())
+                    {
+                        data.own[number as usize] = true;
+                    }
+                }
+                return !joints.is_empty();
+            }
+            _ => match self.at_mut(tool) {
+                Some(at) => *at = self.sense() * value,
+                None => return false,
+            },
+        }
+        true
+    }
+}
