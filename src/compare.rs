@@ -110,7 +110,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
                 })
                 .collect(),
             met: met(tool, &read, grip),
-            can: can(judge, grip),
+            can: can(judge, tool, grip),
             problem: None,
             meets,
         };
@@ -155,15 +155,19 @@ fn meets(judge: &mut Judge) -> Option<(JawId, f64)> {
     rig.meets().zip(rig.forces().gap.first().copied())
 }
 
-/// Whether a hand can do the job at a grip, where the tool says what it needs and what a hand may give.
-fn can(judge: &mut Judge, grip: f64) -> Option<bool> {
-    let rig = judge.rig(JawId::FIRST).ok()?;
-    let tool = rig.tool();
-    if tool.work().is_none() || tool.hand.limit.is_none() {
+/// Whether a hand can do the job of every jaw at a grip, where the tool says what it needs and what a hand
+/// may give.
+fn can(judge: &mut Judge, tool: &Tool, grip: f64) -> Option<bool> {
+    if tool.jaws.iter().all(|jaw| jaw.work.is_none()) || tool.hand.limit.is_none() {
         return None;
     }
     let grip = tool.grip_at(grip)?;
-    Some(first_stall(rig, grip).ok()?.is_none())
+    for jaw in tool.working_jaws() {
+        if first_stall(judge.rig(jaw).ok()?, grip).ok()?.is_some() {
+            return Some(false);
+        }
+    }
+    Some(true)
 }
 
 /// Demands met, and how many there are: of this grip, and those that no grip or one of their own is

@@ -141,6 +141,66 @@ fn one_nest_alone_stalls() {
     }
 }
 
+/// Every command says first that the far nest stalls at both grips, and ends with 1; with a limit of 301 N
+/// the grip of 90 mm is enough for all (450 × 60 / 90 = 300), with 230 N that of 120 mm alone (225).
+#[test]
+fn the_first_lines_are_of_every_nest() {
+    let bench = Bench::with(&NESTS.replace("min = 6", "min = 4"));
+    let hand = |limit: &str, code: i32| -> Vec<(String, f64, bool)> {
+        let ended = bench.run(&["stroke", "tool.toml", "--limit", limit, "--json"]);
+        let report: Value = serde_json::from_str(&ended.code(code).out).unwrap();
+        let list = report["verdict"]["hand"].as_array().unwrap().iter();
+        list.map(|hand| {
+            let jaw = hand["jaw"].as_str().unwrap().to_owned();
+            (
+                jaw,
+                hand["grip"].as_f64().unwrap(),
+                hand["can"].as_bool().unwrap(),
+            )
+        })
+        .collect()
+    };
+    for (limit, able) in [
+        ("210", [true, true, true, false, false, false]),
+        ("230", [true, true, true, true, true, false]),
+    ] {
+        // Worst in the middle nest: 500 × 40 / 90 = 222.
+        let found = hand(limit, i32::from(limit == "210"));
+        let expected = NAMES
+            .into_iter()
+            .flat_map(|name| [(name, 120.0), (name, 90.0)]);
+        let expected = expected
+            .zip(able)
+            .map(|((name, grip), can)| (name.to_owned(), grip, can));
+        assert_eq!(found, expected.collect::<Vec<_>>());
+    }
+    assert!(hand("301", 0).iter().all(|(_, _, can)| *can));
+    bench
+        .run(&["check", "tool.toml"])
+        .prints("far, grip 120 mm at gap 0.40 mm (limit 210 N)");
+    bench
+        .run(&["compare", "tool.toml", "--limit", "230"])
+        .code(0);
+    bench.run(&["compare", "tool.toml"]).code(1);
+    bench
+        .run(&["loads", "tool.toml"])
+        .prints("at the hand's limit (L), in near");
+}
+
+/// A stroke by gap says which jaw it means, where the file does not.
+#[test]
+fn the_jaw_of_the_stroke_is_named_or_assumed() {
+    let said = "the gaps of [stroke] are those of the first jaw, `near`";
+    let named = Bench::with(NESTS)
+        .run(&["check", "tool.toml", "--json"])
+        .code(0);
+    assert!(!named.out.contains(said), "{}", named.out);
+    let text = NESTS.replace(", jaw = \"middle\" }", " }");
+    Bench::with(&text)
+        .run(&["check", "tool.toml", "--json"])
+        .prints(said);
+}
+
 /// The pin carries N + F of the nest and the hand, each square to the lever or upright. Worst is the near
 /// nest under the limit, at open: there N is the greatest. Double shear; 0.577 as Shigley has it.
 #[test]

@@ -40,7 +40,7 @@ pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use springs::SpringsSeen;
-pub use stroke::{AtGrip, Meets, Position, Solved, solve};
+pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
 pub use verdict::{HandCase, NotJudged, hand_cases};
 
 use crate::give::{Give, give};

@@ -48,6 +48,17 @@ pub struct AtGrip {
     pub axial: Vec<Option<f64>>,
 }
 
+/// What the work at one jaw asks of the hand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Worked {
+    /// Which jaw.
+    pub jaw: JawId,
+    /// As [`Solved::peaks`].
+    pub peaks: Vec<HandPeak>,
+    /// As [`Solved::stalls`].
+    pub stalls: Vec<Option<Stall>>,
+}
+
 /// The dies of a jaw meet before the stroke is at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Meets {
@@ -85,6 +96,8 @@ pub struct Solved {
     /// For each grip, where the work stops the tool at the hand's limit, if it does; empty without
     /// work or limit.
     pub stalls: Vec<Option<Stall>>,
+    /// The same of the work at each further jaw that has any.
+    pub elsewhere: Vec<Worked>,
     /// Joints whose force statics alone cannot tell.
     pub indeterminate: Vec<bool>,
     /// Whether the handle turns (otherwise positions are equal steps of the first grip's way).
@@ -164,14 +177,15 @@ pub(super) fn solve_mounted(
         positions.push(position(&rig, pace, &links));
     }
     let touch = handles_touch(&mut rig)?;
-    let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
-    if tool.work().is_some() {
-        for grip in GripId::ids(tool.hand.grips.len()) {
-            peaks.push(hand_peak(&mut rig, grip)?);
-            if tool.hand.limit.is_some() {
-                stalls.push(first_stall(&mut rig, grip)?);
-            }
-        }
+    let Worked { peaks, stalls, .. } = worked(&mut rig, JawId::FIRST)?;
+    let mut elsewhere = Vec::new();
+    for (jaw, _) in JawId::each(&tool.jaws)
+        .skip(1)
+        .filter(|(_, jaw)| jaw.work.is_some())
+    {
+        let facing = tool.facing(jaw);
+        let mut rig = Rig::new(&facing, &Mounted::new(&facing)?, direction)?;
+        elsewhere.push(worked(&mut rig, jaw)?);
     }
     let forces = rig.forces();
     let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
@@ -203,6 +217,7 @@ pub(super) fn solve_mounted(
         links,
         peaks,
         stalls,
+        elsewhere,
         direction,
         work,
         turns,
@@ -212,6 +227,21 @@ pub(super) fn solve_mounted(
         free_body,
         survey: Arc::clone(survey),
     })
+}
+
+/// What the work at the jaw in view asks of the hand; `jaw` is its number in the tool.
+fn worked(rig: &mut Rig, jaw: JawId) -> Result<Worked, Failure> {
+    let tool = rig.tool();
+    let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
+    if tool.work().is_some() {
+        for grip in GripId::ids(tool.hand.grips.len()) {
+            peaks.push(hand_peak(rig, grip)?);
+            if tool.hand.limit.is_some() {
+                stalls.push(first_stall(rig, grip)?);
+            }
+        }
+    }
+    Ok(Worked { jaw, peaks, stalls })
 }
 
 /// A step nearer than this to where dies meet, over the whole pace, is that place.

@@ -2,7 +2,7 @@
 
 use super::stroke::Solved;
 use crate::measure::{HandPeak, Stall};
-use crate::model::{Direction, Tool};
+use crate::model::{Direction, JawId, Tool};
 
 /// Why it was not judged whether a hand can do the job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -15,9 +15,11 @@ pub enum NotJudged {
     Opening,
 }
 
-/// The work at one grip against what a hand may give there.
+/// The work at one jaw and grip against what a hand may give there.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HandCase {
+    /// The jaw at which it is done.
+    pub jaw: JawId,
     /// Grip, mm along the hand line.
     pub grip: f64,
     /// The greatest hand force that the work needs.
@@ -38,7 +40,7 @@ impl HandCase {
     }
 }
 
-/// Whether the hand can do the job, at each grip of a tool.
+/// Whether the hand can do the job of each jaw that has one, at each grip of a tool.
 ///
 /// # Errors
 /// [`NotJudged`].
@@ -46,17 +48,24 @@ pub fn hand_cases(tool: &Tool, solved: &Solved) -> Result<Vec<HandCase>, NotJudg
     if solved.direction == Direction::Opening {
         return Err(NotJudged::Opening);
     }
-    if tool.work().is_none() {
+    if tool.jaws.iter().all(|jaw| jaw.work.is_none()) {
         return Err(NotJudged::NoWork);
     }
     if tool.hand.limit.is_none() {
         return Err(NotJudged::NoLimit);
     }
-    let grips = tool.hand.grips.iter().zip(&solved.peaks);
-    let case = |((&grip, &peak), &stall): ((&f64, &HandPeak), &Option<Stall>)| HandCase {
-        grip,
-        peak,
-        stall,
-    };
-    Ok(grips.zip(&solved.stalls).map(case).collect())
+    let first = (JawId::FIRST, &solved.peaks, &solved.stalls);
+    let others = (solved.elsewhere.iter()).map(|other| (other.jaw, &other.peaks, &other.stalls));
+    let cases = std::iter::once(first)
+        .chain(others)
+        .flat_map(|(jaw, peaks, stalls)| {
+            let grips = tool.hand.grips.iter().zip(peaks).zip(stalls);
+            grips.map(move |((&grip, &peak), &stall)| HandCase {
+                jaw,
+                grip,
+                peak,
+                stall,
+            })
+        });
+    Ok(cases.collect())
 }

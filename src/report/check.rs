@@ -6,7 +6,7 @@ use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
 use crate::analysis::{Position, Solved, SpringsSeen};
-use crate::model::{JawId, Part, PartId, PointKind, Push, SpringEnds, Tool};
+use crate::model::{JawId, Part, PartId, PointKind, Push, SpringEnds, Target, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
@@ -417,6 +417,17 @@ fn assumed(tool: &Tool, units: UnitSystem, given: &dyn Fn(&str) -> bool) -> Vec<
             "grip spans are between the centre lines, the handles have no thickness (`thickness`)"
                 .to_owned(),
         );
+    }
+    let ends = [tool.stroke.open, tool.stroke.shut];
+    if tool.jaws.len() > 1
+        && ends.iter().any(|end| matches!(end, Target::Gap(..)))
+        && !given("stroke.jaw")
+        && let Some(jaw) = tool.jaw(tool.stroke.lead)
+    {
+        taken.push(format!(
+            "the gaps of [stroke] are those of the first jaw, `{}` (`jaw`)",
+            jaw.name
+        ));
     }
     for jaw in tool.jaws.iter().filter(|jaw| jaw.axis.is_none()) {
         taken.push(format!(

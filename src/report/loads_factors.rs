@@ -116,7 +116,12 @@ impl Shown<'_> {
             gap: position.map(|p| self.show(p.gap, Quantity::Length)),
             grip: (self.tool.grip(factor.grip)).map(|g| self.show(g, Quantity::Length)),
             hand_force: self.show(factor.hand_force, Quantity::Force),
-            case: load_words(factor.load).to_owned(),
+            case: match self.tool.jaw(factor.jaw) {
+                Some(jaw) if self.tool.working_jaws().len() > 1 => {
+                    format!("{}, in {}", load_words(factor.load), jaw.name)
+                }
+                _ => load_words(factor.load).to_owned(),
+            },
         }
     }
 }

@@ -12,7 +12,7 @@ use serde::Serialize;
 /// The first lines of an answer.
 #[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct VerdictReport {
-    /// Whether a hand can do the job, grip by grip; empty where that was not judged.
+    /// Whether a hand can do the job, jaw by jaw and grip by grip; empty where that was not judged.
     pub hand: Vec<HandVerdict>,
     /// Why it was not judged whether a hand can do the job; null where it was.
     pub hand_not_judged: Option<&'static str>,
@@ -30,9 +30,11 @@ pub struct VerdictReport {
     pub assumed: Vec<&'static str>,
 }
 
-/// Whether a hand can do the job at one grip.
+/// Whether a hand can do the job of a jaw at one grip.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct HandVerdict {
+    /// The jaw; null where only one has work.
+    pub jaw: Option<String>,
     /// Distance along the hand line.
     pub grip: f64,
     /// Null where no hand force could be told.
@@ -65,10 +67,14 @@ pub struct MadeVerdict {
 }
 
 impl VerdictReport {
-    /// The hand was judged, and can do the job at none of the grips.
+    /// The hand was judged, and can do the jobs of all jaws at none of the grips.
     #[must_use]
     pub fn hand_fails(&self) -> bool {
-        !self.hand.is_empty() && self.hand.iter().all(|hand| hand.can == Some(false))
+        let stalls = |at: f64| {
+            let mut here = self.hand.iter().filter(|hand| hand.grip == at);
+            here.any(|hand| hand.can == Some(false))
+        };
+        !self.hand.is_empty() && self.hand.iter().all(|hand| stalls(hand.grip))
     }
 
     /// Nothing that was judged is against the tool: every grip, every demand, every made tool.
@@ -95,7 +101,7 @@ impl VerdictReport {
             Err(why) => (Vec::new(), Some(why)),
         };
         Self {
-            hand: hand.iter().map(|case| at_grip(case, units)).collect(),
+            hand: hand.iter().map(|case| at_grip(tool, case, units)).collect(),
             hand_not_judged: why.and_then(reason),
             met,
             demands,
@@ -166,11 +172,13 @@ pub(super) fn subject_name(tool: &Tool, subject: &Subject, units: UnitSystem) ->
     )
 }
 
-fn at_grip(case: &HandCase, units: UnitSystem) -> HandVerdict {
+fn at_grip(tool: &Tool, case: &HandCase, units: UnitSystem) -> HandVerdict {
+    let jaw = tool.jaw(case.jaw).filter(|_| tool.working_jaws().len() > 1);
     let force = |newtons: f64| units.show(newtons, Quantity::Force);
     let length = |mm: f64| units.show(mm, Quantity::Length);
     let peak = case.peak.force.ok().filter(|force| force.is_finite());
     HandVerdict {
+        jaw: jaw.map(|jaw| jaw.name.clone()),
         grip: length(case.grip),
         can: case.can(),
         peak: peak.map(force),

@@ -73,6 +73,8 @@ pub struct Verdict {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Hand {
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub jaw: Option<String>,
     pub grip: f64,
     #[serde(deserialize_with = "Option::deserialize")]
     pub can: Option<bool>,

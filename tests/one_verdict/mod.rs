@@ -305,7 +305,12 @@ fn of_tune(said: &mut Said, bench: &Bench) {
         .all(|demand| demand["met"] == true);
     assert_eq!(ended.code, i32::from(!met));
     let hand = list(&stroke["verdict"]["hand"]);
-    let able = hand.is_empty() || hand.iter().any(|hand| hand["can"] != false);
+    // At some grip the work in no jaw stalls the tool.
+    let stalls = |grip: &Value| {
+        let mut here = hand.iter().filter(|hand| hand["grip"] == *grip);
+        here.any(|hand| hand["can"] == false)
+    };
+    let able = hand.is_empty() || hand.iter().any(|hand| !stalls(&hand["grip"]));
     assert_eq!(code, i32::from(!met || !able));
     let mut new = Said::default();
     of_stroke(&mut new, &stroke);

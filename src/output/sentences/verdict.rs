@@ -46,7 +46,10 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     if let Some(why) = verdict.hand_not_judged {
         return Some(format!("Can a hand do it? Not checked: {why}.").into());
     }
-    let named = |at: &HandVerdict| format!("grip {}", grip(at.grip, units));
+    let named = |at: &HandVerdict| match &at.jaw {
+        Some(jaw) => format!("{}, grip {}", clean(jaw), grip(at.grip, units)),
+        None => format!("grip {}", grip(at.grip, units)),
+    };
     let peak = |at: &HandVerdict| {
         let force = at
             .peak
