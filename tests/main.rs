@@ -21,6 +21,8 @@ mod closed_form;
 mod compare;
 /// Where dies meet, handles touch, and the hand opens the tool.
 mod dies;
+/// Drafts to be tuned, made from the demo tools.
+mod drafts;
 /// The JSON of `draw`, key by key.
 mod draw_json;
 /// Drawings true to scale, measured, and as a renderer sees them.

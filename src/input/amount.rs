@@ -11,9 +11,9 @@ use std::convert::Infallible;
 /// that this is 400 MB.
 const MOST_NUMBERS: usize = 2_000_000;
 
-/// Most time of an answer, ns, as [`amount`] reckons it: some four seconds, far less for tools that
-/// friction does not bring near to locking.
-const MOST_TIME: f64 = 4e9;
+/// Most time of an answer, ns, as [`amount`] reckons it: some five seconds for long chains that friction
+/// locks, one to two for tools of a usual size.
+const MOST_TIME: f64 = 6e9;
 
 /// Most demands: each is looked for anew along the stroke.
 const MOST_DEMANDS: usize = 100;

@@ -13,8 +13,11 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::document::{header, is_double, line_at};
 
-/// More faults than this are not looked for in one run.
-const MOST: usize = 40;
+/// The text is parsed anew for every fault: so many bytes in all, and so many faults, are looked through;
+/// so many faults in any case.
+const MOST_BYTES: usize = 10_000_000;
+const MOST: usize = 1_000;
+const LEAST: usize = 20;
 
 /// A text without the statements that are not TOML, and what is wrong with them.
 pub(super) struct Mended<'a> {
@@ -30,15 +33,25 @@ pub(super) fn mend(text: &str) -> Mended<'_> {
         problems: Vec::new(),
         lost_header: false,
     };
+    let most = (MOST_BYTES / text.len().max(1)).clamp(LEAST, MOST);
     while let Some((at, message)) = first_fault(&mended.text) {
+        if mended.problems.len() == most {
+            // What is left cannot be trusted.
+            let message =
+                format!("the file is not read from here on, after {most} faults like this");
+            let problem = Diagnostic::error(code::SYNTAX, at, message);
+            mended.problems.push(problem.help("mend those before it"));
+            mended.text = Cow::Borrowed("");
+            break;
+        }
         let statement = statement(&mended.text, at.start);
         mended
             .problems
             .push(explain(&mended.text, at, &statement, &message));
         let source = mended.text.get(statement.clone()).unwrap_or("");
         mended.lost_header |= source.trim_start().starts_with('[');
-        if source.trim().is_empty() || mended.problems.len() >= MOST {
-            // Nothing to take out, or too much: what is left cannot be trusted.
+        if source.trim().is_empty() {
+            // Nothing to take out.
             mended.text = Cow::Borrowed("");
             break;
         }
@@ -221,6 +234,17 @@ mod tests {
     fn faults(text: &str) -> Vec<(usize, String)> {
         let of = |problem: &Diagnostic| (problem.position(text).0, problem.message.clone());
         mend(text).problems.iter().map(of).collect()
+    }
+
+    /// Every fault of a short file is found and counted; of a long one the first, and where it ends.
+    #[test]
+    fn many_faults_are_counted_or_the_end_is_told() {
+        let bad = "key = = 1\n".repeat(300);
+        assert_eq!(faults(&bad).len(), 300);
+        let long = format!("{bad}# {}\n", "long ".repeat(200_000));
+        let found = faults(&long);
+        assert_eq!(found.len(), LEAST + 1);
+        assert!(found[LEAST].1.contains("after 20 faults"), "{found:?}");
     }
 
     #[test]

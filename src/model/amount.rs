@@ -1,9 +1,10 @@
 //! How much work a tool asks for, roughly: to refuse what would take minutes.
 //!
-//! Times in nanoseconds of one slow core, measured on chains of up to 28 four-bars and rounded up.
-//! With friction the cost is that of a tool about to lock itself, some twenty times the usual one.
+//! Times in nanoseconds of one core, measured on chains of 1 to 28 four-bars with friction up to where
+//! they lock themselves, and rounded up. With friction the cost is that of a tool about to lock itself,
+//! some ten times the usual one.
 
-use super::Tool;
+use super::{At, Demand, Measure, Tool};
 
 /// Everything that is told about one position for one grip and jaw, on its way to JSON.
 const TOLD: f64 = 12_000.0;
@@ -12,7 +13,7 @@ const LEAST_POSITIONS: f64 = 60.0;
 const REFINING: f64 = 20.0;
 
 /// Factorings that the answer of a tool about to lock itself takes; three are usual.
-const MOST_FACTORINGS: f64 = 150.0;
+const MOST_FACTORINGS: f64 = 40.0;
 /// Positions at which a motion is followed, as a rule.
 const NODES: f64 = 600.0;
 
@@ -41,7 +42,7 @@ impl Cost {
         let rubbing = rubbing(tool) as f64;
         let (friction, factoring) = if rubbing > 0.0 {
             let cubed = rubbing.powi(3);
-            (2.0 * cubed + 1_000.0, 0.5 * cubed + 130.0)
+            (0.1 * cubed + 60.0 * rubbing + 200.0, 0.12 * cubed + 130.0)
         } else {
             (0.0, 0.0)
         };
@@ -101,8 +102,8 @@ fn rubbing(tool: &Tool) -> usize {
 /// Readings that the demands ask for at each position of the stroke; work over the stroke is read
 /// at three places of each step.
 fn readings(tool: &Tool) -> f64 {
-    let one = |demand: &super::Demand| {
-        let grips = demand.grip.map_or(tool.hand.grips.len(), |_| 1) as f64;
+    let one = |demand: &Demand| {
+        let grips = grips(tool, demand);
         if demand.measure.at_position() {
             grips
         } else {
@@ -116,6 +117,22 @@ fn readings(tool: &Tool) -> f64 {
 #[must_use]
 pub fn stroke(tool: &Tool, steps: f64) -> f64 {
     let cost = Cost::of(tool);
-    let read_at = steps.max(LEAST_POSITIONS) + REFINING;
-    (steps + 1.0) * cost.position(tool) + read_at * readings(tool) * cost.reading()
+    let read = (steps.max(LEAST_POSITIONS) + REFINING) * readings(tool) + rows(tool);
+    (steps + 1.0) * cost.position(tool) + read * cost.reading()
+}
+
+/// Rows of the work at which demands are read besides: the least load of a pin may stand at any of them,
+/// while of other peaks the rows tell beforehand where they may be.
+fn rows(tool: &Tool) -> f64 {
+    let count = tool.work.as_ref().map_or(0, |work| work.need.len()) as f64;
+    let least = |demand: &&Demand| {
+        matches!(demand.measure, Measure::PinLoad(_)) && demand.at == Some(At::Least)
+    };
+    let demands = tool.demands.iter().filter(least);
+    count * demands.map(|demand| grips(tool, demand)).sum::<f64>()
+}
+
+/// Grips at which a demand is read.
+fn grips(tool: &Tool, demand: &Demand) -> f64 {
+    demand.grip.map_or(tool.hand.grips.len(), |_| 1) as f64
 }

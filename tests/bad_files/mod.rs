@@ -7,7 +7,10 @@ mod never_panics;
 
 use std::collections::BTreeSet;
 
-use jawforce::input::{Diagnostic, Severity, code, one_line, read_tool, render, render_all};
+use jawforce::input::{
+    Diagnostic, Severity, code, most_steps, one_line, read_tool, render, render_all,
+};
+use jawforce::model::{At, Bound, Demand, JointId, Measure, Work};
 
 use cases::{CASES, GOOD, WHOLE};
 
@@ -190,6 +193,8 @@ fn too_much_is_refused() {
     // What takes too long or too much memory together, though each by itself would do.
     let steps = GOOD.replace("shut = { gap = 0 }", "shut = { gap = 0 }\nsteps = 90000");
     check(&steps, code::TOO_MANY, 32, "at most");
+    // What takes a second is taken: some 90 us a step, all told, on one core.
+    assert_eq!(errors(&steps.replace("90000", "10000")), []);
     let grips: Vec<String> = (0..300)
         .map(|k| format!("{}", 0.5 * f64::from(k)))
         .collect();
@@ -205,6 +210,32 @@ fn too_much_is_refused() {
     let demands = format!("{GOOD}\n{}", demand.repeat(101));
     // At the first that is too many.
     check(&demands, code::TOO_MANY, 433, "decide between designs");
+}
+
+/// The least load of a pin is looked for at every row of the work: one demand for it is taken with a
+/// hundred thousand rows, a hundred are not.
+#[test]
+fn least_pin_loads_over_very_many_rows_are_bounded() {
+    let mut tool = read_tool(GOOD, &|_| Err(String::new())).unwrap().tool;
+    let need = (0..100_000).map(|k| [8.0 - 8e-5 * f64::from(k), 50.0 + f64::from(k % 7)]);
+    tool.work = Some(Work {
+        need: need.collect(),
+        note: None,
+        rigid: None,
+    });
+    let demand = Demand {
+        measure: Measure::PinLoad(JointId::FIRST),
+        at: Some(At::Least),
+        grip: None,
+        bound: Bound {
+            min: None,
+            max: Some(1e4),
+        },
+    };
+    tool.demands = vec![demand.clone()];
+    assert!(most_steps(&tool) > tool.stroke.steps);
+    tool.demands = vec![demand; 100];
+    assert_eq!(most_steps(&tool), 0);
 }
 
 #[test]
