@@ -124,7 +124,7 @@ pub fn stroke(tool: &Tool, steps: f64) -> f64 {
 /// Rows of the work at which demands are read besides: the least load of a pin may stand at any of them,
 /// while of other peaks the rows tell beforehand where they may be.
 fn rows(tool: &Tool) -> f64 {
-    let count = tool.work.as_ref().map_or(0, |work| work.need.len()) as f64;
+    let count = tool.work().map_or(0, |work| work.need.len()) as f64;
     let least = |demand: &&Demand| {
         matches!(demand.measure, Measure::PinLoad(_)) && demand.at == Some(At::Least)
     };

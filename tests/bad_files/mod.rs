@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use jawforce::input::{
     Diagnostic, Severity, code, most_steps, one_line, read_tool, render, render_all,
 };
-use jawforce::model::{At, Bound, Demand, JointId, Measure, Work};
+use jawforce::model::{At, Bound, Demand, JawId, JointId, Measure, Work};
 
 use cases::{CASES, GOOD, WHOLE};
 
@@ -218,13 +218,15 @@ fn too_much_is_refused() {
 fn least_pin_loads_over_very_many_rows_are_bounded() {
     let mut tool = read_tool(GOOD, &|_| Err(String::new())).unwrap().tool;
     let need = (0..100_000).map(|k| [8.0 - 8e-5 * f64::from(k), 50.0 + f64::from(k % 7)]);
-    tool.work = Some(Work {
+    tool.jaws[0].work = Some(Work {
         need: need.collect(),
         note: None,
         rigid: None,
+        scale: 1.0,
     });
     let demand = Demand {
         measure: Measure::PinLoad(JointId::FIRST),
+        jaw: JawId::FIRST,
         at: Some(At::Least),
         grip: None,
         bound: Bound {
