@@ -238,7 +238,7 @@ mod tests {
 
     /// Every fault of a short file is found and counted; of a long one the first, and where it ends.
     #[test]
-    fn many_faults_are_counted_or_the_end_is_told() {
+    fn many_faults_are_counted_up_to_the_last_that_is_read() {
         let bad = "key = = 1\n".repeat(300);
         assert_eq!(faults(&bad).len(), 300);
         let long = format!("{bad}# {}\n", "long ".repeat(200_000));
