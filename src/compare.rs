@@ -1,7 +1,7 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
-use crate::analysis::{Analysis, Judge, Outcome};
-use crate::measure::{first_stall, named};
+use crate::analysis::{Analysis, Judge, Outcome, hand_case};
+use crate::measure::named;
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Tool};
 use crate::statics::Absent;
@@ -162,12 +162,15 @@ fn can(judge: &mut Judge, tool: &Tool, grip: f64) -> Option<bool> {
         return None;
     }
     let grip = tool.grip_at(grip)?;
+    let mut every = Some(true);
     for jaw in tool.working_jaws() {
-        if first_stall(judge.rig(jaw).ok()?, grip).ok()?.is_some() {
-            return Some(false);
+        match hand_case(judge.rig(jaw).ok()?, jaw, grip).ok()??.can() {
+            Some(true) => {}
+            Some(false) => return Some(false),
+            None => every = None,
         }
     }
-    Some(true)
+    every
 }
 
 /// Demands met, and how many there are: of this grip, and those that no grip or one of their own is

@@ -46,21 +46,12 @@ const SOON_STEPS: usize = 24;
 /// Most time of a search on one core, ns, as [`amount`] reckons it; usually far less.
 const MOST_TIME: f64 = 1.2e11;
 
-/// What calipers read: dimensions are rounded to this, mm. Common practice, no source.
-#[must_use]
-pub fn caliper_step(units: UnitSystem) -> f64 {
-    match units {
-        UnitSystem::MmN => 0.01,
-        UnitSystem::InLbf => 0.0254,
-    }
-}
-
 /// What a number is rounded to, internal unit: lengths to what calipers read, others to what is worth
 /// writing down. Common practice, no source.
 #[must_use]
 pub fn step_of(quantity: Option<Quantity>, units: UnitSystem) -> f64 {
     let of_unit = match quantity {
-        Some(Quantity::Length) => return caliper_step(units),
+        Some(Quantity::Length) => return units.caliper_step(),
         None => return 0.01,
         Some(Quantity::Angle) => 0.1,
         Some(Quantity::Force | Quantity::Stress | Quantity::Torque | Quantity::Energy) => 0.1,
@@ -93,7 +84,7 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
         .filter_map(|t| find(tool, &t.dimension))
         .collect();
     // The search knows one step for all: it sees every number in caliper steps of its own.
-    let step = caliper_step(tool.units);
+    let step = tool.units.caliper_step();
     let scale = |slot: &DimensionSlot| step / step_of(slot.quantity(), tool.units);
     let scales: Vec<f64> = slots.iter().map(scale).collect();
     let ranges = tool.tunes.iter().zip(&scales);
@@ -168,10 +159,8 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
 }
 
 fn set(tool: &mut Tool, slots: &[DimensionSlot], scales: &[f64], at: &[f64]) {
-    for (slot, (value, scale)) in slots.iter().zip(at.iter().zip(scales)) {
-        let _ = slot.set(tool, value / scale);
-    }
-    tool.follow_ties();
+    let values = at.iter().zip(scales).map(|(value, scale)| value / scale);
+    tool.set_numbers(slots.iter().copied().zip(values));
 }
 
 /// What one tool is judged by.
@@ -188,7 +177,7 @@ struct Readings {
 fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
     let aim = tool.aim.as_ref()?;
     let analysis = Analysis::of(tool.clone());
-    if depth == Depth::All && tool.has_yield() {
+    if tool.has_yield() && (depth == Depth::All || *measure == Measure::Yield) {
         // Tools that cannot be sampled have no yield, and are judged so.
         let _ = analysis.sample_yield(Some(1));
     }

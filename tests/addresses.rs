@@ -11,7 +11,7 @@ use std::process::Command;
 
 const EVERYTHING: &str = include_str!("files/everything.toml");
 
-fn read(text: &str) -> Tool {
+pub fn read(text: &str) -> Tool {
     let beside = |name: &str| {
         let path = Path::new(env!("CARGO_MANIFEST_DIR"))
             .join("demo-data")
@@ -235,7 +235,7 @@ fn outcomes(tool: &Tool) -> Vec<Outcome> {
         .expect("demands")
 }
 
-fn study(text: &str) -> Study {
+pub fn study(text: &str) -> Study {
     let sampling = Sampling {
         samples: 200,
         fewer: false,
@@ -430,7 +430,7 @@ fn a_class_holds_for_lengths_of_parts_only() {
     }
 }
 
-fn run(args: &[&str]) -> (i32, String, String) {
+pub fn run(args: &[&str]) -> (i32, String, String) {
     let done = Command::new(env!("CARGO_BIN_EXE_jawforce"))
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .args(args)

@@ -1,56 +1,19 @@
 //! Whether a hand can do the job: the first thing that every command says, and ends with.
 
-use crate::cli::{Bench, Ended};
+use crate::cli::Bench;
+use crate::level::level;
 use serde_json::Value;
 
 /// A lever on one pin, by hand: at a grip g the hand needs F = W 40 cos(t) / g, with the nose at
 /// 40 sin(t) above the anvil and W = 40 (5 - gap) N. Shut, F = 8000 / g: 80 N at 100 mm, 40 N at 200 mm.
 fn lever(limit: &str, more: &str) -> String {
-    format!(
-        r#"
-[tool]
-name = "Lever"
-units = "mm-N"
-[parts.base]
-fixed = true
-pins = {{ heel = [0, 0] }}
-marks = {{ anvil = [40, 0] }}
-[parts.lever]
-pins = {{ heel = [0, 0] }}
-marks = {{ nose = [40, 0] }}
-[sketch]
-"lever.nose" = [40, 3]
-[hand]
-part = "lever"
-line = [[0, 0], [-200, 0]]
-push = "square"
-grips = [100, 200]
-force = 50
-{limit}
-[[jaw]]
-on = "lever.nose"
-against = "base.anvil"
-axis = 90
-[stroke]
-open = {{ gap = 5 }}
-shut = {{ gap = 0 }}
-[work]
-need = [[5, 0], [0, 200]]
-[[demand]]
-measure = "travel"
-at = "shut"
-max = 20
-{more}
-"#
-    )
+    let job = "[work]\nneed = [[5, 0], [0, 200]]\n[[demand]]\nmeasure = \"travel\"\nat = \"shut\"\nmax = 20\n";
+    let hand = format!("force = 50\n{limit}");
+    level(40.0, "", "[100, 200]", &hand, &format!("{job}{more}"))
 }
 
 fn bench(limit: &str) -> Bench {
     Bench::with(&lever(limit, ""))
-}
-
-fn json(ended: &Ended) -> Value {
-    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}{}", ended.out, ended.err))
 }
 
 /// All commands that judge a tool, as they end.
@@ -74,7 +37,7 @@ fn a_hand_that_can_do_it_at_one_grip_of_two() {
         said.contains("Can a hand do it? Yes: grip 200 mm (peak 40.0 N, limit 60.0 N). NO, it stalls: grip 100 mm at gap 1.25 mm (limit 60.0 N)."),
         "{said}"
     );
-    let report = json(&bench.run(&["stroke", "tool.toml", "--json"]));
+    let report = bench.run(&["stroke", "tool.toml", "--json"]).json();
     let hand = &report["verdict"]["hand"];
     let gap = hand[0]["stall_gap"].as_f64().unwrap();
     // The equation above at F = 60 N and g = 100 mm.
@@ -88,7 +51,7 @@ fn a_hand_that_can_do_it_at_one_grip_of_two() {
     let peak = hand[1]["peak"].as_f64().unwrap();
     assert!((peak - 40.0).abs() < 1e-9, "{peak}");
     // Only what can be used is recommended.
-    let compared = json(&bench.run(&["compare", "tool.toml", "--json"]));
+    let compared = bench.run(&["compare", "tool.toml", "--json"]).json();
     assert_eq!(compared["rows"][0]["can"], false);
     for column in compared["columns"].as_array().unwrap() {
         assert!(
@@ -119,7 +82,7 @@ fn a_tool_that_stalls_at_every_grip_ends_with_1() {
     }
     let page = std::fs::read_to_string(bench.path("page.html")).unwrap();
     assert!(page.contains("NO, it STALLS") && page.contains(r#"class="verdict bad""#));
-    let compared = json(&bench.run(&["compare", "tool.toml", "--json"]));
+    let compared = bench.run(&["compare", "tool.toml", "--json"]).json();
     for column in compared["columns"].as_array().unwrap() {
         assert_eq!(column["best"], Value::Null, "{column}");
     }
@@ -155,9 +118,11 @@ fn what_was_not_judged_is_said_first() {
 fn as_made_is_what_the_study_says() {
     let more = "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\ngrip = 100\nmin = 2.5\n[tolerances]\n\"lever.nose.x\" = 1.0\n";
     let bench = Bench::with(&lever("limit = 60", more));
-    let stroke = json(&bench.run(&["stroke", "tool.toml", "--json"]));
+    let stroke = bench.run(&["stroke", "tool.toml", "--json"]).json();
     let made = &stroke["verdict"]["made"];
-    let study = json(&bench.run(&["tolerance", "tool.toml", "--samples", "512", "--json"]));
+    let study = bench
+        .run(&["tolerance", "tool.toml", "--samples", "512", "--json"])
+        .json();
     assert_eq!(made["met"], study["all_met"]);
     assert_eq!(made["samples"], 512);
     assert_eq!(made["cause"], "ratio at shut, grip 100");
@@ -165,6 +130,29 @@ fn as_made_is_what_the_study_says() {
     // of them, within four standard deviations (11.3 each) of 256.
     let met = made["met"].as_f64().unwrap();
     assert!((met - 256.0).abs() < 46.0, "{met}");
-    let checked = json(&bench.run(&["check", "--demands", "tool.toml", "--json"]));
+    let checked = bench
+        .run(&["check", "--demands", "tool.toml", "--json"])
+        .json();
     assert_eq!(checked["verdict"]["made"], *made);
+}
+
+/// With nothing but strength demanded, nothing is known of the made tools, and that is said; and a pin that
+/// has neither diameter nor material is named once.
+#[test]
+fn what_no_sample_tells_is_said() {
+    let demand = "[[demand]]\nmeasure = \"safety\"\nmin = 1\n";
+    let rest = "[tolerances]\n\"lever.nose.x\" = 1.0\n[materials.steel]\nyield = 300\n\
+                [sections.lever]\nwidth = 20\nthickness = 5\nmaterial = \"steel\"\n";
+    let bench = Bench::with(&level(40.0, "", "[100]", "", &format!("{demand}{rest}")));
+    let stroke = bench.run(&["stroke", "tool.toml"]).out;
+    let said = stroke.split_whitespace().collect::<Vec<_>>().join(" ");
+    let made = "As made: not checked; none of the demands is read off samples.";
+    assert!(said.contains(made), "{said}");
+    let verdict = &bench.run(&["stroke", "tool.toml", "--json"]).json()["verdict"];
+    let names = verdict["strength_not_judged"].as_array().unwrap();
+    assert_eq!(
+        names.iter().filter(|name| *name == "pin heel").count(),
+        1,
+        "{names:?}"
+    );
 }

@@ -45,6 +45,8 @@ mod invariance;
 mod jumps;
 /// The listing of keys against the reader.
 mod keys;
+/// A lever on one pin, for what is calculated by hand.
+mod level;
 /// Toggles, contact, change points, and motions that cannot be.
 mod limits;
 /// Free-body sheets and factors.

@@ -120,6 +120,13 @@ fn tolerances_that_take_the_whole_margin_are_advised_against() {
     let sentence =
         "shut is 1.000 mm of gap from the toggle, and the tolerances take 1.200 of it at the worst";
     assert!(said.contains(sentence), "{said}");
+    // A lever that is tied to the link takes as much again, though only the link has a tolerance.
+    let tied = format!(
+        "{KNEE}[tolerances]\n\"link.length\" = 0.6\n[ties]\n\"lever.knee.x\" = \"link.length\"\n"
+    );
+    let out = Bench::with(&tied).run(&["check", "tool.toml"]).out;
+    let out = out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(out.contains("take 1.000 of it at the worst"), "{out}");
     let said = advice(0.3);
     assert!(
         !said.contains("from the toggle, and the tolerances"),

@@ -549,3 +549,28 @@ fn made_tools_do_what_is_demanded_with_the_work_in_every_nest() {
     // The same made tools.
     assert!(seen.iter().all(|met| *met == seen[0]), "{seen:?}");
 }
+
+/// The worst load is of the near nest, by hand: 210 N at 120 mm on a radius of 20 mm bears 210 * 120 / 20
+/// = 1260 N square to the lever, and so much at most on the pin besides the hand. The case that `loads`
+/// shows is that one, whichever jaw the file names first.
+#[test]
+fn loads_show_the_worst_nest_whichever_comes_first() {
+    let mut shown = Vec::new();
+    for facing in NAMES {
+        let bench = Bench::with(NESTS);
+        let loads = bench.run(&["loads", "tool.toml", "--jaw", facing, "--json"]);
+        let case = &loads.json()["cases"][0];
+        let jaw = case["jaw_force"].as_f64().unwrap();
+        // The axis stands across the lever at shut, and leans by its angle elsewhere.
+        assert!((1260.0..1300.0).contains(&jaw), "{facing}: {jaw}");
+        assert!(
+            case["case"].as_str().unwrap().ends_with(", in near"),
+            "{case}"
+        );
+        let sheets = case["sheets"].to_string();
+        assert!(sheets.contains("work at near"), "{sheets}");
+        assert!(!sheets.contains("work at far"), "{sheets}");
+        shown.push(case.clone());
+    }
+    assert!(shown.iter().all(|case| case == &shown[0]));
+}

@@ -1,56 +1,22 @@
 //! What `check` says of springs, by hand.
 
-use crate::cli::{Bench, Ended};
+use crate::cli::Bench;
+use crate::level::level;
 use serde_json::Value;
 
 /// A lever on one pin between a compression spring (2 N/mm, free 30 mm, from 20 mm below the level
 /// lever at 40 mm from the heel) and a hand at 100 mm. Level, at gap 0, the spring is 20 mm long and
 /// pushes with 20 N; it holds the hand with 20 * 40 / 100 = 8 N.
 fn lever(joints: &str) -> String {
-    format!(
-        r#"
-[tool]
-name = "Lever"
-units = "mm-N"
-[parts.base]
-fixed = true
-pins = {{ heel = [0, 0] }}
-marks = {{ anvil = [40, 0], seat = [40, -20] }}
-[parts.lever]
-pins = {{ heel = [0, 0] }}
-marks = {{ nose = [40, 0] }}
-[sketch]
-"lever.nose" = [40, 3]
-[hand]
-part = "lever"
-line = [[0, 0], [-200, 0]]
-push = "square"
-grips = [100]
-[[jaw]]
-on = "lever.nose"
-against = "base.anvil"
-axis = 90
-[stroke]
-open = {{ gap = 5 }}
-shut = {{ gap = 0 }}
-[[springs]]
-from = "base.seat"
-to = "lever.nose"
-rate = 2
-free = 30
-{joints}
-"#
-    )
-}
-
-fn json(ended: &Ended) -> Value {
-    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}{}", ended.out, ended.err))
+    let spring = "[[springs]]\nfrom = \"base.seat\"\nto = \"lever.nose\"\nrate = 2\nfree = 30\n";
+    let more = format!("{spring}{joints}");
+    level(40.0, ", seat = [40, -20]", "[100]", "", &more)
 }
 
 #[test]
 fn a_spring_that_opens_the_tool() {
     let bench = Bench::with(&lever(""));
-    let said = json(&bench.run(&["check", "tool.toml", "--json"]));
+    let said = bench.run(&["check", "tool.toml", "--json"]).json();
     let spring = &said["springs"][0];
     let near = |value: &Value, hand: f64| {
         let value = value.as_f64().unwrap();
@@ -81,7 +47,7 @@ fn friction_against_the_spring() {
     let held = |friction: &str| {
         let joints = format!("[joints]\ndiameter = 10\nfriction = {friction}\n");
         let bench = Bench::with(&lever(&joints));
-        let said = json(&bench.run(&["check", "tool.toml", "--json"]));
+        let said = bench.run(&["check", "tool.toml", "--json"]).json();
         said["opens"][0]["hand_force"].as_f64().unwrap()
     };
     // By hand: the spring pushes 20 N up at 40 mm, the hand holds with F on the other side of the heel, so

@@ -1,11 +1,11 @@
 //! Numbers that follow others, whatever changes those.
 
+use crate::addresses::{read, run, study};
 use jawforce::analysis::{Analysis, Outcome};
-use jawforce::input::{apply_overrides, apply_values, read_tool};
+use jawforce::input::{apply_overrides, apply_values};
 use jawforce::model::dimension;
 use jawforce::model::{Direction, Tool};
-use jawforce::tolerance::{Hold, Sampling, Spread, Study};
-use std::process::Command;
+use jawforce::tolerance::Hold;
 
 /// The demo press; at its values 2 x 30 - 10 = 50 and 30 / 3 = 10. The spring by its free length, as that
 /// of a made tool does not change.
@@ -22,13 +22,6 @@ fn text(ties: &str) -> String {
 
 const TIES: &str = "[ties]\n\"plunger.nose.x\" = \"2 * lever.knee.x - 10\"\njaw.nose.closed = \"1/5 * plunger.nose.x\"\n";
 const NOSE: &str = "[ties]\nplunger.nose.x = \"80 mm - lever.knee.x\"\n";
-
-fn read(text: &str) -> Tool {
-    match read_tool(text, &|_| Err(String::new())) {
-        Ok(read) => read.tool,
-        Err(problems) => panic!("{problems:?}"),
-    }
-}
 
 fn untied(mut tool: Tool) -> Tool {
     tool.ties.clear();
@@ -92,33 +85,6 @@ fn what_is_tied_has_no_value_of_its_own() {
         "ratio@shut",
     ]);
     assert!(code < 2, "{out} {err}");
-}
-
-fn run(args: &[&str]) -> (i32, String, String) {
-    let done = Command::new(env!("CARGO_BIN_EXE_jawforce"))
-        .args(args)
-        .output()
-        .expect("a run");
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).expect("text");
-    (
-        done.status.code().unwrap_or(-1),
-        text(done.stdout),
-        text(done.stderr),
-    )
-}
-
-fn study(text: &str) -> Study {
-    let sampling = Sampling {
-        samples: 200,
-        fewer: false,
-        seed: 1,
-        spread: Spread::Uniform,
-        threads: Some(1),
-    };
-    Analysis::of(read(text))
-        .tolerance(&sampling)
-        .map_err(|_| ())
-        .expect("a study")
 }
 
 /// At both ends of the tolerance a sample is the tool that is set to it, what is tied included.

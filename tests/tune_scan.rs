@@ -5,7 +5,7 @@ use crate::drafts::{ten_dimensions, two_dimensions};
 use jawforce::analysis::{Analysis, Direction, Judge};
 use jawforce::model::dimension::find;
 use jawforce::model::{Measure, Tool, Want};
-use jawforce::tune::{Tuned, breach, caliper_step};
+use jawforce::tune::{Tuned, breach};
 use rayon::prelude::*;
 
 /// Breach and aim (to be small) of a tool, read apart from the search, unless it cannot be better than
@@ -55,7 +55,7 @@ fn with(tool: &Tool, at: &[f64]) -> Tool {
 /// The best of so many points, if one is as good as `bar`: multiples of what calipers read, spread by steps of irrational ratios
 /// (the fractional parts of the square roots of primes), whichever keeps the demands first.
 fn scan(tool: &Tool, bar: [f64; 2], points: usize) -> Option<[f64; 2]> {
-    let step = caliper_step(tool.units);
+    let step = tool.units.caliper_step();
     let primes = [2.0_f64, 3.0, 5.0, 7.0, 11.0, 13.0, 17.0, 19.0, 23.0, 29.0];
     let point = |k: usize| {
         let one = |(tune, prime): (&jawforce::model::Tune, &f64)| {

@@ -1,51 +1,16 @@
 //! The yield: the share of the made tools that meet every other demand.
 
-use crate::cli::{Bench, Ended};
-use serde_json::Value;
+use crate::cli::Bench;
+use crate::level::level;
 
 /// A lever on one pin: 100 mm of hand over a nose at n mm give the ratio 100 / n, whatever the position.
 fn lever(nose: f64, more: &str) -> String {
-    format!(
-        r#"
-[tool]
-name = "Lever"
-units = "mm-N"
-[parts.base]
-fixed = true
-pins = {{ heel = [0, 0] }}
-marks = {{ anvil = [40, 0] }}
-[parts.lever]
-pins = {{ heel = [0, 0] }}
-marks = {{ nose = [{nose}, 0] }}
-[sketch]
-"lever.nose" = [40, 3]
-[hand]
-part = "lever"
-line = [[0, 0], [-200, 0]]
-push = "square"
-grips = [100]
-[[jaw]]
-on = "lever.nose"
-against = "base.anvil"
-axis = 90
-[stroke]
-open = {{ gap = 5 }}
-shut = {{ gap = 0 }}
-[[demand]]
-measure = "ratio"
-at = "shut"
-min = 2.5
-{more}
-"#
-    )
+    level(nose, "", "[100]", "", &format!("{RATIO}{more}"))
 }
 
+const RATIO: &str = "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 2.5\n";
 const YIELD: &str = "[[demand]]\nmeasure = \"yield\"\nmin = 0.9\n";
 const TOLERANCES: &str = "[tolerances]\n\"lever.nose.x\" = 0.3\n";
-
-fn json(ended: &Ended) -> Value {
-    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}{}", ended.out, ended.err))
-}
 
 /// By hand: with sigma 0.1 mm a nose at n is above 40 mm, and the ratio below 2.5, with the probability
 /// of a normal deviation above (40 - n) / 0.1: 0.5, 0.1587 and 0.0013 (M. Abramowitz and I. A. Stegun,
@@ -65,15 +30,18 @@ fn the_share_of_made_levers_that_are_short_enough() {
         let code = i32::from(made < 0.9);
         let stroke = bench.run(&["stroke", "tool.toml", "--json"]);
         assert_eq!(stroke.code, code);
-        let stroke = json(&stroke);
+        let stroke = stroke.json();
         assert_eq!(stroke["demands"][1]["value"].as_f64(), Some(made));
         let counted = &stroke["verdict"]["made"];
         let share = counted["met"].as_f64().unwrap() / counted["samples"].as_f64().unwrap();
         assert!((share - made).abs() < 1e-12);
-        let checked = json(&bench.run(&["check", "--demands", "--json", "tool.toml"]));
+        let checked = bench
+            .run(&["check", "--demands", "--json", "tool.toml"])
+            .json();
         assert_eq!(checked["demands"], stroke["demands"]);
-        let row =
-            &json(&bench.run(&["compare", "tool.toml", "--measure", "yield", "--json"]))["rows"][0];
+        let row = &bench
+            .run(&["compare", "tool.toml", "--measure", "yield", "--json"])
+            .json()["rows"][0];
         let columns = row["values"].as_array().unwrap();
         assert_eq!(columns.last().unwrap().as_f64(), Some(made));
         assert_eq!(row["met"].as_u64(), Some(2 - u64::from(made < 0.9)));
@@ -93,7 +61,7 @@ fn tuning_ends_with_the_yield_that_is_demanded() {
         assert_eq!(ended.code, 0, "{}{}", ended.out, ended.err);
         let out = bench.run(&["measure", "tuned.toml", "yield"]).out;
         let made: f64 = out.trim().parse().unwrap();
-        let promised = &json(&ended)["verdict"]["made"];
+        let promised = &ended.json()["verdict"]["made"];
         let share = promised["met"].as_f64().unwrap() / promised["samples"].as_f64().unwrap();
         assert!(
             (share - made).abs() < 1e-12,
@@ -133,11 +101,20 @@ fn a_yield_needs_tolerances_and_other_demands() {
     assert!(ended.err.contains("add [tolerances]"), "{}", ended.err);
     // Nothing but the yield is demanded: there is nothing to count.
     let only = lever(40.0, &format!("{YIELD}{TOLERANCES}"));
-    let only = only.replace(
-        "[[demand]]\nmeasure = \"ratio\"\nat = \"shut\"\nmin = 2.5\n",
-        "",
-    );
+    let only = only.replace(RATIO, "");
     let ended = Bench::with(&only).run(&["stroke", "tool.toml"]);
     assert_eq!(ended.code, 1);
     assert!(ended.out.contains("no value"), "{}", ended.out);
+}
+
+/// The most yield within 38 to 41 mm has every nose short enough: all levers are.
+#[test]
+fn a_yield_is_an_aim_too() {
+    let aim = "[[tune]]\ndimension = \"lever.nose.x\"\nfrom = 38\nto = 41\n\
+               [aim]\nmeasure = \"yield\"\nwant = \"most\"\n";
+    let bench = Bench::with(&lever(40.5, &format!("{aim}{TOLERANCES}")));
+    let ended = bench.run(&["tune", "tool.toml", "-o", "tuned.toml", "--json"]);
+    assert_eq!(ended.code, 0, "{}{}", ended.out, ended.err);
+    let out = bench.run(&["measure", "tuned.toml", "yield"]).out;
+    assert_eq!(out.trim(), "1", "{out}");
 }

@@ -83,8 +83,6 @@ pub struct Judge<'f, 'r> {
     direction: Direction,
     /// At single grips (index): those that something named.
     at_one: Vec<(GripId, Strength)>,
-    /// Share of the made tools that meet every other demand, where they were sampled.
-    made: Option<f64>,
 }
 
 impl<'f, 'r> Judge<'f, 'r> {
@@ -94,7 +92,6 @@ impl<'f, 'r> Judge<'f, 'r> {
         faced: &'r [Faced],
         rig: Rig<'r>,
         direction: Direction,
-        made: Option<f64>,
     ) -> Self {
         let mut rigs = vec![Some(rig)];
         rigs.resize(faced.len().max(1), None);
@@ -104,7 +101,6 @@ impl<'f, 'r> Judge<'f, 'r> {
             rigs,
             direction,
             at_one: Vec::new(),
-            made,
         }
     }
 
@@ -221,7 +217,7 @@ impl<'f, 'r> Judge<'f, 'r> {
                 .map_err(ReadError::Failure);
         }
         if *measure == Measure::Yield {
-            return Ok(self.made.ok_or(Absent::NotSampled));
+            return Ok(self.analysis.made().ok_or(Absent::NotSampled));
         }
         let rig = self.rig(jaw).map_err(Failure::from);
         let mut reader = Reader::new(rig.map_err(ReadError::Failure)?);

@@ -4,7 +4,7 @@ use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual};
 use super::failure::Failure;
 use crate::geometry::Vec2;
 use crate::give::{Give, NoPress, Press, give, press};
-use crate::model::{At, GripId, JointId, PartId, PinJoint, Tool};
+use crate::model::{At, GripId, JawId, JointId, PartId, PinJoint, Tool};
 use crate::motion::MotionError;
 use crate::statics::{ForceKind, Links, LocateError, Rig, Sheet, indeterminate_joints, locate};
 use crate::strength::LoadCase;
@@ -41,6 +41,8 @@ pub struct CaseLoads {
     /// How far the jaws spread per unit of jaw force, and what that comes from; `None` where the
     /// hand cannot hold the jaw, or with redundant bars.
     pub give: Option<Give>,
+    /// The jaw that carries the work, in whose gap and force the case is told.
+    pub jaw: JawId,
     /// A rigid workpiece pressed with this hand force at this grip, if the file has one.
     pub press: Option<Result<Press, NoPress>>,
 }
@@ -139,6 +141,7 @@ pub fn case_loads(
         sheet,
         residual,
         give,
+        jaw: JawId::FIRST,
         press,
     })
 }

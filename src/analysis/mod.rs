@@ -41,7 +41,7 @@ pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use springs::SpringsSeen;
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
-pub use verdict::{HandCase, NotJudged, hand_cases};
+pub use verdict::{HandCase, NotJudged, hand_case, hand_cases};
 
 use crate::give::{Give, give};
 use crate::measure::{Measure, Reading};
@@ -159,13 +159,7 @@ impl Analysis {
         let (whole, mounted) = self.gripped()?;
         let faced = vec![OnceCell::new(); self.tool.jaws.len()];
         let rig = Rig::new(&whole, &mounted, direction)?;
-        Ok(ask(&mut Judge::new(
-            self,
-            &faced,
-            rig,
-            direction,
-            self.made(),
-        )))
+        Ok(ask(&mut Judge::new(self, &faced, rig, direction)))
     }
 
     /// A measure of a jaw at a position, or over the stroke (`at`: `None`): at the `grip` named, mm along the hand

@@ -179,6 +179,7 @@ pub(super) fn solve_mounted(
     let touch = handles_touch(&mut rig)?;
     let Worked { peaks, stalls, .. } = worked(&mut rig, JawId::FIRST)?;
     let mut elsewhere = Vec::new();
+    let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     for (jaw, _) in JawId::each(&tool.jaws)
         .skip(1)
         .filter(|(_, jaw)| jaw.work.is_some())
@@ -186,9 +187,13 @@ pub(super) fn solve_mounted(
         let facing = tool.facing(jaw);
         let mut rig = Rig::new(&facing, &Mounted::new(&facing)?, direction)?;
         elsewhere.push(worked(&mut rig, jaw)?);
+        let forces = rig.forces();
+        virtual_work = worse(virtual_work, forces.virtual_work);
+        free_body = worse(free_body, forces.free_body);
     }
     let forces = rig.forces();
-    let (virtual_work, free_body) = (forces.virtual_work, forces.free_body);
+    virtual_work = worse(virtual_work, forces.virtual_work);
+    free_body = worse(free_body, forces.free_body);
     let turns = rig.turns();
     agree(&[
         (CLOSURE, closure),

@@ -1,8 +1,10 @@
 //! Whether a hand can do the job at all: the first thing that a reader wants to know.
 
 use super::stroke::Solved;
-use crate::measure::{HandPeak, Stall};
-use crate::model::{Direction, JawId, Tool};
+use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
+use crate::model::{Direction, GripId, JawId, Tool};
+use crate::motion::MotionError;
+use crate::statics::Rig;
 
 /// Why it was not judged whether a hand can do the job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +40,23 @@ impl HandCase {
             (None, Err(_)) => None,
         }
     }
+}
+
+/// The work at the jaw in view of a rig, against what a hand may give at a grip (index); `jaw` is that jaw's
+/// number in the tool. `None` without such a grip.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn hand_case(rig: &mut Rig, jaw: JawId, grip: GripId) -> Result<Option<HandCase>, MotionError> {
+    let Some(at) = rig.tool().grip(grip) else {
+        return Ok(None);
+    };
+    Ok(Some(HandCase {
+        jaw,
+        grip: at,
+        peak: hand_peak(rig, grip)?,
+        stall: first_stall(rig, grip)?,
+    }))
 }
 
 /// Whether the hand can do the job of each jaw that has one, at each grip of a tool.

@@ -4,12 +4,11 @@ use super::args::CheckArgs;
 use super::load::load;
 use super::loaded::Loaded;
 use super::locate::stop;
-use super::measure::read_demands;
-use super::verdict::{complete, look_at_made};
+use super::stroke::judged_stroke;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::output::{check_text, demands_text};
-use crate::report::{check_report, stroke_report};
+use crate::report::check_report;
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let mut worst = Exit::Done;
@@ -49,23 +48,14 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         let seen = loaded.analysis.springs().map_err(|e| stop(e, loaded))?;
         report.add_springs(loaded.tool(), &seen, loaded.units);
     }
-    let stroke = if args.demands {
-        let made = look_at_made(loaded, Direction::Closing)?;
-        let read = read_demands(loaded, Direction::Closing)?;
-        let (source, units) = (loaded.source(), loaded.units);
-        let mut stroke = stroke_report(loaded.tool(), solved, &read, &source, units);
-        let made = made
-            .as_ref()
-            .map(|made| made.as_ref().map_err(String::as_str));
-        complete(&mut stroke.verdict, loaded, Direction::Closing, made)?;
-        // What was assumed has a list of its own here.
-        stroke.verdict.assumed.clear();
-        Some(stroke)
-    } else {
-        None
+    let stroke = match args.demands {
+        true => Some(judged_stroke(loaded, Direction::Closing)?),
+        false => None,
     };
     if let Some(stroke) = &stroke {
         report.verdict = stroke.verdict.clone();
+        // What was assumed has a list of its own here.
+        report.verdict.assumed.clear();
         report.unread_demands = 0;
         report.demands = Some(stroke.demands.clone());
     }
@@ -74,6 +64,6 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         check_text(&report, width) + &demands.unwrap_or_default()
     })?;
     streams.print(&text)?;
-    let met = stroke.is_none_or(|s| s.demands.iter().all(|d| d.met) && !s.verdict.hand_fails());
+    let met = stroke.is_none_or(|s| s.verdict.holds());
     Ok(if met { Exit::Done } else { Exit::NotMet })
 }

@@ -10,13 +10,8 @@ use crate::units::Quantity;
 
 pub(super) fn run(args: &FreezeArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let as_written = ToolArgs {
-        set: Vec::new(),
-        grip: None,
-        hand_force: None,
-        limit: None,
-        jaw: None,
-        units: None,
         quiet: args.quiet,
+        ..ToolArgs::default()
     };
     let loaded = load(&args.file, &as_written)?;
     // In this order, since --force does not help against writing over the tool file itself.
@@ -42,7 +37,7 @@ pub(super) fn run(args: &FreezeArgs, streams: &mut Streams) -> Result<Exit, Stop
         let to = match args.exact {
             true => "with all digits".to_owned(),
             false => {
-                let step = crate::tune::caliper_step(units);
+                let step = units.caliper_step();
                 format!(
                     "to {} {}",
                     units.show(step, Quantity::Length),

@@ -40,6 +40,7 @@ fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
             .collect::<Result<Vec<_>, Stop>>()?,
         None => Vec::new(),
     };
+    let direction = Direction::of(args.opening);
     let cases = |rig: &mut Rig, factors: &Strength| {
         let mut cases = Vec::new();
         for (text, at) in &asked {
@@ -50,11 +51,11 @@ fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
         }
         if asked.is_empty() {
             let typed = args.tool.hand_force.is_some();
-            cases.push(worst(rig, loaded, factors, typed)?);
+            cases.push(worst(loaded, direction, factors, typed)?);
         }
         Ok(cases)
     };
-    let mut report = with_cases(loaded, Direction::of(args.opening), cases)?;
+    let mut report = with_cases(loaded, direction, cases)?;
     if let Some(part) = &args.part {
         report.keep_part(part);
     }
@@ -63,7 +64,8 @@ fn report(args: &LoadsArgs, loaded: &Loaded) -> Result<LoadsReport, Stop> {
 
 /// Loads where the least strength factor is, and all factors.
 pub(super) fn worst_loads(loaded: &Loaded, direction: Direction) -> Result<LoadsReport, Stop> {
-    let case = |rig: &mut Rig, factors: &Strength| Ok(vec![worst(rig, loaded, factors, false)?]);
+    let case =
+        |_: &mut Rig, factors: &Strength| Ok(vec![worst(loaded, direction, factors, false)?]);
     with_cases(loaded, direction, case)
 }
 
@@ -80,26 +82,34 @@ fn with_cases(
     Ok(loads_report(tool, &cases, factors, &source, loaded.units))
 }
 
-/// The case where the least factor is, with the hand force that it is for, unless one is `typed`.
+/// The case where the least factor is, the load in the jaw and the hand force that it is for, unless one
+/// is `typed`.
 fn worst(
-    rig: &mut Rig,
     loaded: &Loaded,
+    direction: Direction,
     factors: &Strength,
     typed: bool,
 ) -> Result<CaseLoads, Stop> {
     let least = factors.least();
     let Some((least, place)) = least.and_then(|least| Some((least, factors.position(least)?)))
     else {
-        return last(rig, loaded);
+        return last(&mut loaded.rig(direction)?, loaded);
     };
+    let rig = loaded.analysis.facing(least.jaw).rig(direction);
+    let mut rig = rig.map_err(|e| stop(e.into(), loaded))?;
     let (load, force) = if typed {
         (None, rig.tool().hand.force)
     } else {
         (Some(least.load), least.hand_force)
     };
-    let case = case_loads(rig, place.pace, least.grip, force);
+    let case = case_loads(&mut rig, place.pace, least.grip, force);
     let case = case.map_err(|e| say(e, loaded, "the worst position"))?;
-    Ok(CaseLoads { load, ..case })
+    Ok(CaseLoads {
+        load,
+        jaw: least.jaw,
+        sheet: case.sheet.with_work_at(least.jaw),
+        ..case
+    })
 }
 
 /// The shut end of the stroke, or the last position before it that has forces.

@@ -15,11 +15,11 @@ use crate::compare::{Variant, compare, usual_columns};
 use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
-    CompareReport, InputText, ReviewReport, StrokeReport, ToolReview, compare_report,
-    drawing_report, tolerance_report,
+    CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
+    tolerance_report,
 };
 use crate::scene::scenes;
-use crate::tolerance::{LOOK, StudyError};
+use crate::tolerance::{LOOK, Study, StudyError};
 use crate::units::UnitSystem;
 use std::path::PathBuf;
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
@@ -55,10 +55,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop
             "wrote {name}, {size} kB; it opens in any browser and prints from there"
         ));
     }
-    let holds = |stroke: &StrokeReport| {
-        stroke.demands.iter().all(|d| d.met) && !stroke.verdict.hand_fails()
-    };
-    let met = report.tools.iter().all(|t| holds(&t.stroke));
+    let met = report.tools.iter().all(|t| t.stroke.verdict.holds());
     Ok(if met { Exit::Done } else { Exit::NotMet })
 }
 
@@ -66,7 +63,7 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop
 fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<ToolReview, Stop> {
     let (tool, closing) = (loaded.tool(), Direction::Closing);
     let (study, no_tolerance) = match tool.tolerances.stated() {
-        true => match loaded.analysis.tolerance(&samples(typed, LOOK)) {
+        true => match study(loaded, typed) {
             Ok(study) => (Some(study), None),
             // The rest of the review is no less true without it.
             Err(StudyError::TooManyMeasures(count)) => (None, Some(too_many(count))),
@@ -102,6 +99,14 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
             .map(text)
             .collect(),
     })
+}
+
+/// Of as many samples as are typed, or of those behind the first lines of every command.
+fn study(loaded: &Loaded, typed: Option<u64>) -> Result<Study, StudyError> {
+    match typed {
+        Some(_) => loaded.analysis.tolerance(&samples(typed, LOOK)),
+        None => loaded.analysis.look(None),
+    }
 }
 
 fn side_by_side(loaded: &[Loaded], units: UnitSystem) -> CompareReport {

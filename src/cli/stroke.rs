@@ -44,12 +44,7 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
         &loaded.inputs,
     )?;
     let direction = Direction::of(args.opening);
-    let made = look_at_made(&loaded, direction)?;
-    let mut report = stroke_with_demands(&loaded, direction)?;
-    let made = made
-        .as_ref()
-        .map(|made| made.as_ref().map_err(String::as_str));
-    complete(&mut report.verdict, &loaded, direction, made)?;
+    let report = judged_stroke(&loaded, direction)?;
     let svg = || force_curves(&report, &ChartOptions::default());
     let svg = outputs.text("--svg", svg)?;
     let csv = outputs.text("--csv", || to_csv(&report))?;
@@ -70,11 +65,22 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
     let grips = || report.positions.iter().flat_map(|p| &p.grips);
     Ok(if grips().any(|g| g.jaws.values().any(|f| f.locked)) {
         Exit::Cannot
-    } else if report.demands.iter().all(|d| d.met) && !report.verdict.hand_fails() {
+    } else if report.verdict.holds() {
         Exit::Done
     } else {
         Exit::NotMet
     })
+}
+
+/// The stroke of a tool, its demands read, and the first lines complete.
+pub(super) fn judged_stroke(loaded: &Loaded, direction: Direction) -> Result<StrokeReport, Stop> {
+    // First, since a yield among the demands is read from it.
+    let made = look_at_made(loaded, direction)?;
+    let mut report = stroke_with_demands(loaded, direction)?;
+    let made = made.as_ref();
+    let made = made.map(|made| made.as_ref().map_err(String::as_str));
+    complete(&mut report.verdict, loaded, direction, made)?;
+    Ok(report)
 }
 
 /// The stroke of a tool in these units, without its demands.

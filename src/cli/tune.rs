@@ -3,18 +3,16 @@
 use super::args::TuneArgs;
 use super::files::{Target, keep};
 use super::load::load;
-use super::loaded::Loaded;
 use super::outputs::failed;
 use super::progress::Progress;
-use super::stroke::stroke_with_demands;
-use super::verdict::{complete, look_at_made};
+use super::stroke::judged_stroke;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::{Written, read_tool, rewrite, states};
-use crate::model::Tool;
 use crate::model::dimension::{self, DimensionSlot};
+use crate::model::{Tie, Tool};
 use crate::output::tune_text;
-use crate::report::{VerdictReport, tune_report};
+use crate::report::tune_report;
 use crate::tune::TuneError;
 use crate::tuning::usually_judged;
 use crate::units::Quantity;
@@ -51,15 +49,15 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
             )),
     })?;
     drop(progress);
-    let set: Vec<Written> = tuned
-        .dimensions
-        .iter()
-        .map(|(a, _, after)| {
-            let slot = dimension::find(loaded.tool(), a);
-            (a.clone(), *after, slot.and_then(DimensionSlot::quantity))
-        })
+    let found: Vec<(DimensionSlot, &str, f64)> = (tuned.dimensions.iter())
+        .filter_map(|(a, _, after)| Some((dimension::find(loaded.tool(), a)?, a.as_str(), *after)))
         .collect();
-    let set = with_ties(loaded.tool(), &loaded.text.text, set);
+    let mut new = loaded.tool().clone();
+    new.set_numbers(found.iter().map(|(slot, _, after)| (*slot, *after)));
+    let set: Vec<Written> = (found.iter())
+        .map(|(slot, address, after)| ((*address).to_owned(), *after, slot.quantity()))
+        .chain(tied(&new, &loaded.text.text))
+        .collect();
     let text = rewrite(&loaded.text.text, loaded.tool().units, &set).map_err(failed)?;
     // The new file must say what was found, or it is not written.
     let beside =
@@ -75,12 +73,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         }
     }
     let mut report = tune_report(loaded.tool(), &tuned, loaded.units);
-    let mut new = loaded.tool().clone();
-    let known = (set.iter()).all(|(address, value, _)| dimension::set(&mut new, address, *value));
-    new.follow_ties();
-    if known {
-        report.verdict = verdict_on(&loaded.with_tool(new))?;
-    }
+    report.verdict = judged_stroke(&loaded.with_tool(new), Direction::Closing)?.verdict;
     let printed = streams.answer(args.json, args.tool.quiet, &report, |width| {
         tune_text(&report, width)
     })?;
@@ -94,27 +87,9 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     Ok(if tuned.met { Exit::Done } else { Exit::NotMet })
 }
 
-/// The first lines of an answer about the new tool.
-fn verdict_on(new: &Loaded) -> Result<VerdictReport, Stop> {
-    let made = look_at_made(new, Direction::Closing)?;
-    let mut verdict = stroke_with_demands(new, Direction::Closing)?.verdict;
-    let made = made.as_ref();
-    let made = made.map(|made| made.as_ref().map_err(String::as_str));
-    complete(&mut verdict, new, Direction::Closing, made)?;
-    Ok(verdict)
-}
-
-/// With what follows the numbers that were found, as far as it stands in the file as a number too.
-fn with_ties(tool: &Tool, text: &str, mut set: Vec<Written>) -> Vec<Written> {
-    let mut after = tool.clone();
-    for (address, value, _) in &set {
-        let _ = dimension::set(&mut after, address, *value);
-    }
-    after.follow_ties();
-    for tie in after.ties.iter().filter(|tie| states(text, &tie.address)) {
-        if let Some(value) = tie.slot.get(&after) {
-            set.push((tie.address.clone(), value, tie.slot.quantity()));
-        }
-    }
-    set
+/// What follows the numbers that were found, as far as it stands in the file as a number too.
+fn tied(new: &Tool, text: &str) -> Vec<Written> {
+    let stated = new.ties.iter().filter(|tie| states(text, &tie.address));
+    let value = |tie: &Tie| Some((tie.address.clone(), tie.slot.get(new)?, tie.slot.quantity()));
+    stated.filter_map(value).collect()
 }

@@ -6,7 +6,7 @@ use super::tolerance::{too_many, unstudied};
 use crate::analysis::Direction;
 use crate::model::Measure;
 use crate::report::VerdictReport;
-use crate::tolerance::{LOOK, Sampling, Study, StudyError};
+use crate::tolerance::{Study, StudyError};
 
 /// The study behind the first lines: `None` where the file says nothing of tolerances or demands nothing,
 /// and for the return stroke; or why there is none.
@@ -19,20 +19,8 @@ pub(super) fn look_at_made(
     if nothing || direction == Direction::Opening {
         return Ok(None);
     }
-    let sampling = Sampling {
-        samples: LOOK,
-        ..Sampling::default()
-    };
-    match loaded.analysis.tolerance(&sampling) {
-        Ok(study) => {
-            // What `yield` is read from: the same tools.
-            if let Some(made) = study.made() {
-                loaded
-                    .analysis
-                    .set_made(made.met as f64 / made.samples as f64);
-            }
-            Ok(Some(Ok(study)))
-        }
+    match loaded.analysis.look(None) {
+        Ok(study) => Ok(Some(Ok(study))),
         Err(StudyError::NothingVaries) => Ok(None),
         Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),
         Err(error) => Err(unstudied(error, loaded)),
@@ -54,7 +42,11 @@ pub(super) fn complete(
     match made.map(|study| study.map(Study::made)) {
         Some(Ok(Some(made))) => verdict.add_made(tool, &made, loaded.units),
         Some(Err(why)) => verdict.made_not_judged = Some(why.to_owned()),
-        Some(Ok(None)) | None => {}
+        Some(Ok(None)) => {
+            let why = "none of the demands is read off samples";
+            verdict.made_not_judged = Some(why.to_owned());
+        }
+        None => {}
     }
     Ok(())
 }

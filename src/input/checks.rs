@@ -8,7 +8,7 @@ use super::fields::Reader;
 use super::parts::MOST_JOINTS;
 use super::spelling;
 use crate::model::{Joint, PartId, Place, PointKind, PointRef, Shape};
-use crate::units::MM_PER_IN;
+use crate::units::UnitSystem;
 
 impl Reader<'_> {
     /// `others`: the joints that are no pins.
@@ -180,11 +180,13 @@ impl Reader<'_> {
     }
 }
 
-/// Whether calipers can read a length, mm: to 0.01 mm or to 0.001 in (common practice, no source).
+/// Whether calipers of either system can read a length, mm.
 fn readable(value: f64) -> bool {
     let on_grid = |step: f64| {
         let count = value / step;
         (count - count.round()).abs() <= 1e-6 * count.abs().max(1.0)
     };
-    on_grid(0.01) || on_grid(MM_PER_IN / 1000.0)
+    [UnitSystem::MmN, UnitSystem::InLbf]
+        .into_iter()
+        .any(|units| on_grid(units.caliper_step()))
 }

@@ -77,10 +77,7 @@ fn apply<'v, V: 'v + ?Sized>(
         return Err(bad);
     }
     let mut changed = tool.clone();
-    for (slot, value) in good {
-        slot.set(&mut changed, value);
-    }
-    changed.follow_ties();
+    changed.set_numbers(good);
     if let Some((message, help)) = nonsense(&changed) {
         let all: Vec<&str> = overrides.map(|(address, _)| address.as_str()).collect();
         return Err(vec![OverrideError {

@@ -27,13 +27,12 @@ struct Raw<'d> {
 }
 
 /// How far a number in the file may be from its tie, to be the same but for rounding: lengths as calipers
-/// read them (common practice, no source), other numbers to this of themselves.
+/// read them, other numbers to this of themselves.
 const ROUNDED: f64 = 1e-3;
 
 fn near(a: f64, b: f64, quantity: Option<Quantity>, units: UnitSystem) -> bool {
-    let within = match (quantity, units) {
-        (Some(Quantity::Length), UnitSystem::MmN) => 0.01,
-        (Some(Quantity::Length), UnitSystem::InLbf) => 0.0254,
+    let within = match quantity {
+        Some(Quantity::Length) => units.caliper_step(),
         _ => ROUNDED * a.abs().max(b.abs()),
     };
     (a - b).abs() <= within * (1.0 + 1e-9)

@@ -11,7 +11,7 @@ use super::keys;
 use super::size::{Sign, value_problem};
 use super::spelling;
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
+use crate::model::{Stated, Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
 use crate::units::Quantity;
 
 /// A number of the file by its address.
@@ -93,8 +93,18 @@ impl Reader<'_> {
             return;
         };
         if let DimensionSlot::Stated(number) = slot
-            && let Err(why) = number.is_made()
+            && !number.is_made()
         {
+            let why = match number {
+                Stated::Grip(_) => {
+                    "a grip says where the hand holds every made tool, not how it is made"
+                }
+                Stated::Hand(_) => "the limit of the hand belongs to no tool",
+                Stated::Work(..) => "the rigid workpiece does not enter what samples are read for",
+                _ => {
+                    "the ends of the stroke say where every made tool is taken to, not how it is made"
+                }
+            };
             let message = format!("`{address}` has no tolerance: {why}");
             let problem = Diagnostic::error(code::NO_TOLERANCE, entry.key_span.clone(), message);
             self.report(

@@ -29,6 +29,14 @@ impl Tie {
 }
 
 impl Tool {
+    /// Sets numbers, internal unit, and brings every tied one to what it follows.
+    pub fn set_numbers(&mut self, numbers: impl IntoIterator<Item = (DimensionSlot, f64)>) {
+        for (slot, value) in numbers {
+            slot.set(self, value);
+        }
+        self.follow_ties();
+    }
+
     /// Brings every tied number to what it follows; after numbers have been set.
     pub fn follow_ties(&mut self) {
         for k in 0..self.ties.len() {

@@ -325,6 +325,7 @@ impl Sample {
                 .find(|g| (g.at - grip * length).abs() < 1e-9)
                 .and_then(|g| g.jaws[&self.jaw].jaw_force);
             report.demands.push(DemandResult {
+                digits: crate::report::Digits::Figures,
                 measure: "jaw_force".to_owned(),
                 at: Some("shut".to_owned()),
                 grip: Some(grip * length),

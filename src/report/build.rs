@@ -289,9 +289,11 @@ impl Build<'_> {
 
     fn demand(&self, outcome: &Outcome) -> Option<DemandResult> {
         let demand = self.tool.demands.get(outcome.demand)?;
-        let quantity = demand.measure.kind().quantity;
+        let kind = demand.measure.kind();
+        let quantity = kind.quantity;
         let show = |v: f64| quantity.map_or(v, |q| self.units.show(v, q));
         Some(DemandResult {
+            digits: kind.digits,
             measure: demand.measure.name_of(self.tool, demand.jaw),
             at: demand.at.map(|at| position_text(at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),

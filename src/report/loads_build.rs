@@ -1,7 +1,7 @@
 //! From load cases to the report of `loads`, in the units asked for.
 
 use super::loads::{CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport};
-use super::loads_factors::load_words;
+use super::loads_factors::case_words;
 use super::show::{Shown, Source};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
@@ -77,10 +77,10 @@ impl Shown<'_> {
             grip: self.show(case.grip, Quantity::Length),
             span: case.span.map(|s| self.show(s, Quantity::Length)),
             hand_force: self.show(case.hand_force, Quantity::Force),
-            case: case
-                .load
-                .map_or("at the stated hand force (H)", load_words)
-                .to_owned(),
+            case: case.load.map_or_else(
+                || "at the stated hand force (H)".to_owned(),
+                |load| case_words(self.tool, load, case.jaw),
+            ),
             jaw_force: self.show(case.jaw_force, Quantity::Force),
             pins: JointId::each(&self.tool.joints).filter_map(pin).collect(),
             links: links.collect(),
@@ -91,7 +91,7 @@ impl Shown<'_> {
                 .collect(),
             residual: case.residual,
             give: case.give.as_ref().map(|g| self.give(case, g)),
-            press: case.press.as_ref().map(|p| self.press(p)),
+            press: case.press.as_ref().map(|p| self.press(case, p)),
         }
     }
 

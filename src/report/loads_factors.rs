@@ -4,6 +4,7 @@ use super::loads::{FactorReport, GiveReport, PressReport};
 use super::show::Shown;
 use crate::analysis::CaseLoads;
 use crate::give::{Give, NoPress, Press, Stop};
+use crate::model::{JawId, Tool};
 use crate::strength::{Factor, LoadCase, Place, Position};
 use crate::units::Quantity;
 use crate::words::number;
@@ -29,8 +30,9 @@ impl Shown<'_> {
         }
     }
 
-    pub(super) fn press(&self, press: &Result<Press, NoPress>) -> PressReport {
-        let thickness = self.tool.work().and_then(|w| w.rigid).unwrap_or(0.0);
+    pub(super) fn press(&self, case: &CaseLoads, press: &Result<Press, NoPress>) -> PressReport {
+        let work = self.tool.jaw(case.jaw).and_then(|jaw| jaw.work.as_ref());
+        let thickness = work.and_then(|w| w.rigid).unwrap_or(0.0);
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
         let force = |n: f64| number(n, Quantity::Force, self.units);
         let piece = format!("a rigid piece of {}", length(thickness));
@@ -116,12 +118,7 @@ impl Shown<'_> {
             gap: position.map(|p| self.show(p.gap, Quantity::Length)),
             grip: (self.tool.grip(factor.grip)).map(|g| self.show(g, Quantity::Length)),
             hand_force: self.show(factor.hand_force, Quantity::Force),
-            case: match self.tool.jaw(factor.jaw) {
-                Some(jaw) if self.tool.working_jaws().len() > 1 => {
-                    format!("{}, in {}", load_words(factor.load), jaw.name)
-                }
-                _ => load_words(factor.load).to_owned(),
-            },
+            case: case_words(self.tool, factor.load, factor.jaw),
         }
     }
 }
@@ -136,8 +133,17 @@ fn cited(source: &str) -> (String, bool) {
     (words.replace(FROM_MEMORY, ""), words.contains(FROM_MEMORY))
 }
 
+/// What sets the hand force of a load case; with the jaw that carries it, where several may.
+pub(super) fn case_words(tool: &Tool, load: LoadCase, jaw: JawId) -> String {
+    let several = tool.working_jaws().len() > 1;
+    match tool.jaw(jaw).filter(|_| several) {
+        Some(jaw) => format!("{}, in {}", load_words(load), jaw.name),
+        None => load_words(load).to_owned(),
+    }
+}
+
 /// What sets a hand force, in words.
-pub(super) fn load_words(load: LoadCase) -> &'static str {
+fn load_words(load: LoadCase) -> &'static str {
     match load {
         LoadCase::HandLimit => "at the hand's limit (L)",
         LoadCase::HandForce => "at the stated hand force (H)",

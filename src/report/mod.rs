@@ -24,6 +24,7 @@ mod tolerance;
 mod tune;
 mod verdict;
 
+pub use crate::model::Digits;
 pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};

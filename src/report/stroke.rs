@@ -3,6 +3,7 @@
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
 use super::verdict::VerdictReport;
+use crate::model::Digits;
 use indexmap::IndexMap;
 use serde::Serialize;
 
@@ -267,4 +268,7 @@ pub struct DemandResult {
     pub max: Option<f64>,
     /// Within the limits.
     pub met: bool,
+    /// How its numbers are rounded for people.
+    #[serde(skip)]
+    pub digits: Digits,
 }

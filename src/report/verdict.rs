@@ -7,6 +7,7 @@ use crate::model::{Demand, Measure, Tool};
 use crate::strength::{Note, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
+use indexmap::IndexSet;
 use serde::Serialize;
 
 /// The first lines of an answer.
@@ -77,6 +78,13 @@ impl VerdictReport {
         !self.hand.is_empty() && self.hand.iter().all(|hand| stalls(hand.grip))
     }
 
+    /// What the exit code says: every demand is met by the tool as drawn, and a hand can do the job at one of
+    /// the grips as far as that was judged.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.met == self.demands && !self.hand_fails()
+    }
+
     /// Nothing that was judged is against the tool: every grip, every demand, every made tool.
     #[must_use]
     pub fn good(&self) -> bool {
@@ -128,21 +136,15 @@ impl VerdictReport {
     /// And what the strength factors leave open.
     pub fn add_strength(&mut self, tool: &Tool, strength: &Strength) {
         let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
-        for note in &strength.notes {
-            match note {
-                Note::NoSection(parts) => {
-                    (self.strength_not_judged).extend(parts.iter().filter_map(part));
-                }
-                Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => {
-                    let pins = pins
-                        .iter()
-                        .map(|&pin| format!("pin {}", tool.joint_label(pin)));
-                    self.strength_not_judged.extend(pins);
-                }
-                _ => {}
-            }
-        }
-        self.strength_not_judged.dedup();
+        let pin = |&pin: &_| format!("pin {}", tool.joint_label(pin));
+        let names = strength.notes.iter().flat_map(|note| match note {
+            Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
+            Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
+            _ => Vec::new(),
+        });
+        // A pin may lack both its diameter and its material.
+        let names: IndexSet<String> = names.collect();
+        self.strength_not_judged = names.into_iter().collect();
     }
 
     /// And what comes of the made tools.

@@ -50,6 +50,18 @@ pub struct Sheet {
 impl Numbered<PartId> for Vec<PointForce> {}
 
 impl Sheet {
+    /// The same sheet of a tool that does not face `jaw`: the work, which is at the first jaw of the one that
+    /// does, is at that jaw.
+    #[must_use]
+    pub fn with_work_at(mut self, jaw: JawId) -> Self {
+        for force in self.part_forces.iter_mut().flatten() {
+            if force.what == ForceKind::Jaw(JawId::FIRST) {
+                force.what = ForceKind::Jaw(jaw);
+            }
+        }
+        self
+    }
+
     /// A sheet of `parts` parts, none of them turned or loaded.
     #[must_use]
     pub fn new(parts: usize) -> Self {

@@ -33,7 +33,7 @@ impl Analysis {
             let mut least = margin;
             for deviation in [varied.tolerance, -varied.tolerance] {
                 let mut made = self.tool().clone();
-                varied.slot.set(&mut made, varied.nominal + deviation);
+                made.set_numbers([(varied.slot, varied.made(deviation))]);
                 // A tool that does not come to shut has nothing left.
                 let left = Mounted::new(&made).ok();
                 let left = left.map(|made| made.survey.margin().map(|margin| margin.gap));

@@ -2,6 +2,7 @@
 
 use super::error::StudyError;
 use super::sample::Sampling;
+use super::study::Study;
 use crate::analysis::Analysis;
 
 /// Made tools behind a yield, and behind the first lines of an answer: enough to tell a good tool from a
@@ -10,23 +11,32 @@ use crate::analysis::Analysis;
 pub const LOOK: usize = 512;
 
 impl Analysis {
-    /// Samples made tools where something is asked of their yield, so that it can be read. Each caller
-    /// samples the same tools, whatever the number of `threads` (`None`: as many as the machine offers).
+    /// The study behind the first lines of an answer. It keeps the yield, which is read from the same tools,
+    /// whoever samples them and on however many `threads` (`None`: as many as the machine offers).
     ///
     /// # Errors
     /// [`StudyError`]: no tools can be sampled. The yield then has no value.
-    pub fn sample_yield(&self, threads: Option<usize>) -> Result<(), StudyError> {
-        if self.made().is_some() {
-            return Ok(());
-        }
+    pub fn look(&self, threads: Option<usize>) -> Result<Study, StudyError> {
         let sampling = Sampling {
             samples: LOOK,
             threads,
             ..Sampling::default()
         };
-        if let Some(made) = self.tolerance(&sampling)?.made() {
+        let study = self.tolerance(&sampling)?;
+        if let Some(made) = study.made() {
             self.set_made(made.met as f64 / made.samples as f64);
         }
-        Ok(())
+        Ok(study)
+    }
+
+    /// Has the yield sampled, so that it can be read, where that is not done yet.
+    ///
+    /// # Errors
+    /// As [`Analysis::look`].
+    pub fn sample_yield(&self, threads: Option<usize>) -> Result<(), StudyError> {
+        match self.made() {
+            Some(_) => Ok(()),
+            None => self.look(threads).map(|_| ()),
+        }
     }
 }

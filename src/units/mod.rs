@@ -60,6 +60,15 @@ impl UnitSystem {
         }
     }
 
+    /// What calipers read, mm: 0.01 mm or 0.001 in. Common practice, no source.
+    #[must_use]
+    pub fn caliper_step(self) -> f64 {
+        match self {
+            Self::MmN => 0.01,
+            Self::InLbf => 0.001 * MM_PER_IN,
+        }
+    }
+
     /// The system of that name, if there is one.
     #[must_use]
     pub fn from_name(name: &str) -> Option<Self> {

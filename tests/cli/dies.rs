@@ -19,8 +19,7 @@ fn long_strut() -> String {
 }
 
 fn json(bench: &Bench, args: &[&str]) -> Value {
-    let ended = bench.run(args);
-    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}", ended.err))
+    bench.run(args).json()
 }
 
 #[test]

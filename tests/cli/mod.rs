@@ -138,6 +138,12 @@ impl Bench {
 }
 
 impl Ended {
+    /// Standard output as JSON.
+    #[track_caller]
+    pub fn json(&self) -> serde_json::Value {
+        serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("{e}: {}{}", self.out, self.err))
+    }
+
     /// Ends with this status.
     #[track_caller]
     pub fn code(self, wanted: i32) -> Self {

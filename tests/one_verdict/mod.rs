@@ -4,15 +4,11 @@
 mod said;
 mod texts;
 
-use crate::cli::{Bench, Ended};
+use crate::cli::Bench;
 use said::{Said, name};
 use serde_json::Value;
 use std::path::Path;
 use texts::of_texts;
-
-fn json(ended: &Ended) -> Value {
-    serde_json::from_str(&ended.out).unwrap_or_else(|e| panic!("{e}: {}{}", ended.out, ended.err))
-}
 
 fn list(value: &Value) -> &[Value] {
     value.as_array().map_or(&[], Vec::as_slice)
@@ -43,7 +39,7 @@ fn ask_all(bench: &Bench) -> usize {
         return 1;
     }
     let mut said = Said::default();
-    let stroke = json(&stroke);
+    let stroke = stroke.json();
     of_stroke(&mut said, &stroke);
     let grips: Vec<f64> = list(&stroke["grips"])
         .iter()
@@ -54,7 +50,7 @@ fn ask_all(bench: &Bench) -> usize {
 
     let check = run(&["check", "--demands", "--json", "tool.toml"]);
     assert_eq!(check.code, code, "check");
-    let check = json(&check);
+    let check = check.json();
     assert_eq!(list(&check["demands"]).len(), demands.len());
     for demand in list(&check["demands"]) {
         of_demand(&mut said, "check", demand);
@@ -192,7 +188,7 @@ fn of_compare(said: &mut Said, bench: &Bench, demands: &[Value], grips: &[f64], 
     let args: Vec<&str> = args.iter().map(String::as_str).collect();
     let ended = bench.run(&args);
     assert_eq!(ended.code, code, "compare");
-    let report = json(&ended);
+    let report = ended.json();
     for row in list(&report["rows"]) {
         let grip = row["grip"].as_f64();
         for ((measure, at, by_grip), value) in columns.iter().zip(list(&row["values"])) {
@@ -214,7 +210,7 @@ fn of_compare(said: &mut Said, bench: &Bench, demands: &[Value], grips: &[f64], 
 }
 
 fn of_loads(said: &mut Said, bench: &Bench) {
-    let report = json(&bench.run(&["loads", "tool.toml", "--json"]));
+    let report = bench.run(&["loads", "tool.toml", "--json"]).json();
     let factors = list(&report["factors"]);
     let least = factors.first().and_then(|f| f["factor"].as_f64());
     said.number("loads", "safety", least);
@@ -232,7 +228,7 @@ fn of_loads(said: &mut Said, bench: &Bench) {
         if ended.code != 0 {
             continue;
         }
-        for case in list(&json(&ended)["cases"]) {
+        for case in list(&ended.json()["cases"]) {
             let grip = case["grip"].as_f64();
             said.number("loads", &name("gap", Some(at), None), case["gap"].as_f64());
             for measure in ["jaw_force", "span"] {
@@ -250,7 +246,7 @@ fn of_tolerance(said: &mut Said, bench: &Bench, demands: &[Value], code: i32) {
         return;
     }
     assert_eq!(ended.code, code, "tolerance: {}", ended.err);
-    let report = json(&ended);
+    let report = ended.json();
     let measures = list(&report["measures"]);
     let read: Vec<&Value> = measures.iter().chain(list(&report["left_out"])).collect();
     for one in &read {
@@ -284,7 +280,7 @@ fn of_tune(said: &mut Said, bench: &Bench) {
     if ended.err.contains("there is nothing to tune") {
         return;
     }
-    let report = json(&ended);
+    let report = ended.json();
     for demand in list(&report["demands"]) {
         let name = named(demand);
         said.number("tune", &name, demand["before"].as_f64());
@@ -299,7 +295,7 @@ fn of_tune(said: &mut Said, bench: &Bench) {
     said.number("tune", &aim_name, aim["before"].as_f64());
     // What it promises of the new file is what the new file gives.
     let stroke = bench.run(&["stroke", "tuned.toml", "--json"]);
-    let (code, stroke) = (stroke.code, json(&stroke));
+    let (code, stroke) = (stroke.code, stroke.json());
     let met = list(&stroke["demands"])
         .iter()
         .all(|demand| demand["met"] == true);
@@ -377,7 +373,7 @@ fn strength_is_that_at_the_grips_of_the_tool() {
     let named = one.replace("min     = 2.7", "min     = 2.7\ngrip    = 90");
     let bench = bench_of(&named, &here("demo-data"));
     assert!(ask_all(&bench) > 100);
-    let stroke = json(&bench.run(&["stroke", "tool.toml", "--json"]).code(1));
+    let stroke = bench.run(&["stroke", "tool.toml", "--json"]).code(1).json();
     let demands = list(&stroke["demands"]);
     let safety = demands.iter().find(|d| d["measure"] == "safety").unwrap();
     assert_eq!(safety["met"], false);

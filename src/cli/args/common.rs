@@ -15,7 +15,7 @@ pub(super) fn count(range: RangeInclusive<u64>) -> impl Fn(&str) -> Result<u64, 
 }
 
 /// How a tool file is read.
-#[derive(Debug, Args)]
+#[derive(Debug, Default, Args)]
 pub(in crate::cli) struct ToolArgs {
     /// Change a number of the file for this run, e.g. strut.length=26.5, lever.knee.x="0.6 in" or
     /// joints.friction=0.1 (repeatable)

@@ -41,7 +41,7 @@ pub(in crate::cli) struct ReportArgs {
     pub output: PathBuf,
     #[command(flatten)]
     pub tool: ToolArgs,
-    /// Samples for tools whose file states tolerances (default: 1000, fewer where that takes long)
+    /// Samples for tools whose file states tolerances (default: 512, fewer where that takes long)
     #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = count(2..=10_000_000))]
     pub samples: Option<u64>,
 }

@@ -261,24 +261,16 @@ impl Stated {
         }
     }
 
-    /// Whether tools are made with it, so that it may have a tolerance; else why not.
-    ///
-    /// # Errors
-    /// In words.
-    pub fn is_made(self) -> Result<(), &'static str> {
-        match self {
-            Self::End(..) => Err(
-                "the ends of the stroke say where every made tool is taken to, not how it is made",
-            ),
-            Self::Grip(_) => {
-                Err("a grip says where the hand holds every made tool, not how it is made")
-            }
-            Self::Hand(HandNumber::Limit) => Err("the limit of the hand belongs to no tool"),
-            Self::Work(_, WorkNumber::Rigid) => {
-                Err("the rigid workpiece does not enter what samples are read for")
-            }
-            _ => Ok(()),
-        }
+    /// Whether tools are made with it, so that it may have a tolerance.
+    #[must_use]
+    pub fn is_made(self) -> bool {
+        !matches!(
+            self,
+            Self::End(..)
+                | Self::Grip(_)
+                | Self::Hand(HandNumber::Limit)
+                | Self::Work(_, WorkNumber::Rigid)
+        )
     }
 
     /// The same number in a tool that faces `jaw` instead of its first.

@@ -2,7 +2,7 @@
 
 use super::emphasis::{Sentence, Tone};
 use crate::output::text::{self, clean, figures, fixed, length, range};
-use crate::report::{DemandResult, StrokeReport};
+use crate::report::{DemandResult, Digits, StrokeReport};
 
 /// A demand in words.
 pub(in crate::output) struct DemandWords {
@@ -17,13 +17,10 @@ pub(in crate::output) struct DemandWords {
 pub(in crate::output) fn demand_words(report: &StrokeReport, demand: &DemandResult) -> DemandWords {
     let unit = demand.unit;
     let show = |value: f64| {
-        let number = match demand.measure.as_str() {
-            "gap" | "span" | "offset" | "toggle_margin.gap" => length(value, &report.units),
-            "handle" | "travel" | "toggle_margin" | "ratio" | "hand_share" | "safety" => {
-                fixed(value, 2)
-            }
-            "efficiency" => fixed(value, 3),
-            _ => figures(value),
+        let number = match demand.digits {
+            Digits::Length => length(value, &report.units),
+            Digits::Decimals(decimals) => fixed(value, decimals),
+            Digits::Figures => figures(value),
         };
         if unit.is_empty() {
             number

@@ -155,12 +155,8 @@ impl<'a> Worker<'a> {
 
     /// Sets the dimensions, `part` of the way from the nominal ones.
     pub(in crate::tolerance) fn dimension(&mut self, deviations: &[f64], part: f64) -> bool {
-        for (varied, deviation) in self.setup.plan.varied.iter().zip(deviations) {
-            varied
-                .slot
-                .set(&mut self.tool, varied.made(part * deviation));
-        }
-        self.tool.follow_ties();
+        let varied = self.setup.plan.varied.iter().zip(deviations);
+        (self.tool).set_numbers(varied.map(|(v, d)| (v.slot, v.made(part * d))));
         let mut done = self.solver.linkage_mut().redimension(&self.tool).is_ok();
         if !self.ask.burden.springs.is_empty() {
             self.ask
