@@ -96,21 +96,18 @@ impl Pose {
         let fresh = self.carried >= FRESH_AFTER;
         self.carried = if fresh { 0 } else { self.carried + 1 };
         for (&b, before) in linkage.order.iter().zip(before) {
-            let angle = linkage.bodies[b].angle;
+            let body = &linkage.bodies[b];
             let turn = self.frames[b].turn;
             let by = turn.turned_back(*before);
-            let q = self.q[angle];
-            self.q[angle] = if !fresh
-                && by[1].abs() < SMALL_TURN
-                && by[0] > 0.0
-                && (q - near[angle]).abs() < 1.0
-            {
-                q + small_angle(by[1])
+            let (q, near) = (&mut self.q[body.angle], near[body.angle]);
+            let little = by[1].abs() < SMALL_TURN && by[0] > 0.0;
+            *q = if !fresh && little && (*q - near).abs() < 1.0 {
+                *q + small_angle(by[1])
             } else {
-                near[angle] + wrapped(turn[1].atan2(turn[0]) - near[angle])
+                near + wrapped(turn[1].atan2(turn[0]) - near)
             };
+            self.frames[b].origin = self.frames[body.parent].place(body.exit);
         }
-        self.place_entries(linkage);
     }
 
     #[inline]

@@ -32,6 +32,8 @@ enum Way {
     /// A cut pin: arms, and for roots that slide the number that stays.
     Arms {
         joint: JointId,
+        /// The x equation; y follows.
+        row: usize,
         arms: Vec<Arm>,
         slides: Vec<(usize, f64)>,
     },
@@ -150,6 +152,7 @@ impl Linkage {
         }
         Way::Arms {
             joint,
+            row: x_row,
             arms,
             slides,
         }
@@ -158,13 +161,22 @@ impl Linkage {
 
 impl Sparse {
     /// The gradients of the closure equations at `pose`, as the values of [`Plan`]; those of the last
-    /// row are left alone. `scratch`: zeros, as many as two rows have columns, and left so.
+    /// row are left alone. Their residuals go to `residual`. `scratch`: zeros, as many as two rows have
+    /// columns, and left so.
     #[inline]
-    pub fn fill(&self, linkage: &Linkage, pose: &Pose, values: &mut [f64], scratch: &mut [f64]) {
+    pub fn fill(
+        &self,
+        linkage: &Linkage,
+        pose: &Pose,
+        values: &mut [f64],
+        residual: &mut [f64],
+        scratch: &mut [f64],
+    ) {
         for way in &self.ways {
             match way {
                 Way::Arms {
                     joint,
+                    row,
                     arms,
                     slides,
                 } => {
@@ -172,6 +184,8 @@ impl Sparse {
                         continue;
                     };
                     let (carrier, part) = (pose.place(pin.carrier), pose.place(pin.part));
+                    let apart = carrier - part;
+                    (residual[*row], residual[*row + 1]) = (apart[0], apart[1]);
                     let place = |place: Place| match place {
                         Place::Entry(body) => pose.frames[body].origin,
                         Place::Carrier => carrier,
@@ -186,7 +200,11 @@ impl Sparse {
                         values[at] = sign * linkage.size;
                     }
                 }
-                Way::Asked { joint } => self.ask(linkage, pose, *joint, values, scratch),
+                Way::Asked { joint } => {
+                    let frame = &linkage.joints[*joint];
+                    frame.residual(linkage, pose, &mut residual[frame.rows()]);
+                    self.ask(linkage, pose, *joint, values, scratch);
+                }
             }
         }
     }

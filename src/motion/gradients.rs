@@ -26,6 +26,9 @@ pub(super) struct Gradients {
     /// The row beside the closure equations, see [`Gradients::take_border`].
     pub(super) border: Vec<f64>,
     jacobian: Vec<f64>,
+    spare: Vec<f64>,
+    /// The motion for a rate of 1 of the border, where it is not that of the driver.
+    tangent: Vec<f64>,
 }
 
 /// The way by blocks, with one driver.
@@ -34,6 +37,8 @@ struct Blocks {
     sparse: Arc<Sparse>,
     factors: Factors,
     scratch: Vec<f64>,
+    /// Right-hand side: a rate of 1 of the driver.
+    rate: Vec<f64>,
     /// The driver's row, and its column where it is one coordinate.
     driver: Vec<f64>,
     column: Option<usize>,
@@ -57,6 +62,7 @@ impl Blocks {
         Self {
             factors: Factors::new(&sparse.plan),
             scratch: vec![0.0; sparse.scratch(linkage)],
+            rate: vec![0.0; n],
             sparse,
             driver,
             column,
@@ -68,10 +74,16 @@ impl Blocks {
     }
 
     #[inline]
-    fn factor(&mut self, linkage: &Linkage, pose: &Pose, border: &[f64]) -> bool {
+    fn factor(
+        &mut self,
+        linkage: &Linkage,
+        pose: &Pose,
+        border: &[f64],
+        residual: &mut [f64],
+    ) -> bool {
         let plan = &self.sparse.plan;
         let values = &mut self.factors.values;
-        (self.sparse).fill(linkage, pose, values, &mut self.scratch);
+        (self.sparse).fill(linkage, pose, values, residual, &mut self.scratch);
         let n = linkage.coordinates;
         for (at, &column) in plan.row(n - 1).zip(plan.columns(n - 1)) {
             values[at] = self.driver[column] * linkage.size;
@@ -79,9 +91,9 @@ impl Blocks {
         if !self.factors.factor(plan) {
             return false;
         }
-        self.along.fill(0.0);
-        self.along[n - 1] = linkage.size;
-        self.factors.solve(plan, &mut self.along);
+        self.rate.fill(0.0);
+        self.rate[n - 1] = linkage.size;
+        (self.factors).solve(plan, &mut self.rate, &mut self.along);
         if self.driven {
             return true;
         }
@@ -111,6 +123,8 @@ impl Gradients {
             by_blocks: false,
             border: vec![0.0; n],
             jacobian: vec![0.0; linkage.equations * n],
+            spare: vec![0.0; n],
+            tangent: vec![0.0; n],
         }
     }
 
@@ -127,6 +141,21 @@ impl Gradients {
         } else {
             self.pick(linkage)
         };
+    }
+
+    /// Takes the handle's row for the border; gives whether another was there before.
+    #[inline]
+    pub(super) fn hold_handle(&mut self) -> bool {
+        match self.ways.first_mut() {
+            Some(by_handle) if self.way != 0 || !by_handle.driven => {
+                self.border.copy_from_slice(&by_handle.driver);
+                by_handle.driven = true;
+                self.way = 0;
+                self.by_blocks = false;
+                true
+            }
+            _ => false,
+        }
     }
 
     /// The way that suits the border; made if there is none yet.
@@ -161,14 +190,30 @@ impl Gradients {
         self.ways.len() - 1
     }
 
-    /// Factors the gradients at `pose`. `rows`: the equations to be used; empty: all. `false` where
-    /// the matrix is singular.
+    /// Writes the residuals of all equations at `pose` and factors the gradients there. `rows`: the
+    /// equations to be used; empty: all. `false` where the matrix is singular.
     #[inline]
-    pub(super) fn factor(&mut self, linkage: &Linkage, pose: &Pose, rows: &[usize]) -> bool {
+    pub(super) fn factor(
+        &mut self,
+        linkage: &Linkage,
+        pose: &Pose,
+        rows: &[usize],
+        residual: &mut [f64],
+    ) -> bool {
         let Self { ways, border, .. } = self;
         let way = ways.get_mut(self.way).filter(|_| rows.is_empty());
-        self.by_blocks = way.is_some_and(|blocks| blocks.factor(linkage, pose, border));
-        self.by_blocks || self.factor_whole(linkage, pose, rows)
+        self.by_blocks = match way {
+            Some(blocks) => blocks.factor(linkage, pose, border, residual),
+            None => {
+                linkage.residual(pose, residual);
+                false
+            }
+        };
+        if !self.by_blocks && !self.factor_whole(linkage, pose, rows) {
+            return false;
+        }
+        self.find_tangent(linkage);
+        true
     }
 
     fn factor_whole(&mut self, linkage: &Linkage, pose: &Pose, rows: &[usize]) -> bool {
@@ -191,41 +236,52 @@ impl Gradients {
     /// Solves `A x = b` in place.
     #[inline]
     pub(super) fn solve(&mut self, b: &mut [f64]) {
-        let (true, Some(blocks)) = (self.by_blocks, self.ways.get_mut(self.way)) else {
+        let (true, Some(blocks)) = (self.by_blocks, self.ways.get(self.way)) else {
             return self.lu.solve(b);
         };
         let plan = &blocks.sparse.plan;
+        let rows = &mut self.spare;
+        rows.copy_from_slice(b);
         if blocks.driven {
-            return blocks.factors.solve(plan, b);
+            return blocks.factors.solve(plan, rows, b);
         }
         // With the driver held, and then along the motion as far as the border asks for.
         let last = b.len() - 1;
-        let value = std::mem::take(&mut b[last]) / blocks.size;
-        blocks.factors.solve(plan, b);
+        let value = std::mem::take(&mut rows[last]) / blocks.size;
+        blocks.factors.solve(plan, rows, b);
         let ahead = (value - dot(&self.border, b)) / blocks.share;
         for (x, t) in b.iter_mut().zip(&blocks.along) {
             *x += ahead * t;
         }
     }
 
-    /// The motion for a rate of 1 of the border.
-    #[inline]
-    pub(super) fn tangent(&mut self, linkage: &Linkage, out: &mut [f64]) {
-        if let (true, Some(blocks)) = (self.by_blocks, self.ways.get(self.way)) {
-            if blocks.driven {
-                out.copy_from_slice(&blocks.along);
-            } else {
-                for (out, t) in out.iter_mut().zip(&blocks.along) {
-                    *out = t / blocks.share;
+    fn find_tangent(&mut self, linkage: &Linkage) {
+        match self.ways.get(self.way) {
+            Some(blocks) if self.by_blocks => {
+                if !blocks.driven {
+                    for (out, t) in self.tangent.iter_mut().zip(&blocks.along) {
+                        *out = t / blocks.share;
+                    }
                 }
             }
-            return;
+            _ => {
+                self.tangent.fill(0.0);
+                if let Some(last) = self.tangent.last_mut() {
+                    *last = linkage.size;
+                }
+                self.lu.solve(&mut self.tangent);
+            }
         }
-        out.fill(0.0);
-        if let Some(last) = out.last_mut() {
-            *last = linkage.size;
+    }
+
+    /// The motion for a rate of 1 of the border.
+    #[inline]
+    #[must_use]
+    pub(super) fn tangent(&self) -> &[f64] {
+        match self.ways.get(self.way) {
+            Some(blocks) if self.by_blocks && blocks.driven => &blocks.along,
+            _ => &self.tangent,
         }
-        self.lu.solve(out);
     }
 
     /// Solves `Aᵀ x = b` in place; `spare` has as much room.

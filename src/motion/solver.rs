@@ -4,6 +4,7 @@ use super::gradients::Gradients;
 use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, freedom};
 use crate::numeric::follow::System;
+use crate::numeric::greatest;
 use std::sync::Arc;
 
 /// Closure residual that counts as closed, over the tool's size.
@@ -25,7 +26,6 @@ pub struct Solver {
     rows: Vec<usize>,
     residual: Vec<f64>,
     step: Vec<f64>,
-    tangent: Vec<f64>,
     /// Turns of the moving bodies, from the roots outwards, before a solution in closed form.
     before: Vec<Vec2>,
     moved: f64,
@@ -45,7 +45,6 @@ impl Solver {
             rows: Vec::new(),
             residual: vec![0.0; linkage.equations],
             step: vec![0.0; n],
-            tangent: vec![0.0; n],
             before: vec![Vec2::X; linkage.order.len()],
             moved: 0.0,
             per_size: 1.0 / linkage.size,
@@ -105,26 +104,18 @@ impl Solver {
     /// Greatest residual of *all* equations at the pose, over the tool's size.
     #[must_use]
     pub fn closure(&self) -> f64 {
-        self.residual
-            .iter()
-            .fold(0.0_f64, |worst, r| worst.max(r.abs()))
-            / self.linkage.size
+        greatest(0.0, &self.residual) / self.linkage.size
     }
 
-    /// Refreshes the residuals at the pose; returns the greatest of those in use, over the size.
+    /// Greatest residual of the equations in use, over the size.
     #[inline]
-    fn refresh(&mut self) -> f64 {
-        self.linkage.residual(&self.pose, &mut self.residual);
-        let worst = if self.rows.is_empty() {
-            self.residual
-                .iter()
-                .fold(0.0_f64, |worst, r| worst.max(r.abs()))
+    fn worst(&self) -> f64 {
+        if self.rows.is_empty() {
+            greatest(0.0, &self.residual) * self.per_size
         } else {
-            self.rows
-                .iter()
-                .fold(0.0_f64, |worst, &k| worst.max(self.residual[k].abs()))
-        };
-        worst * self.per_size
+            let sizes = self.rows.iter().map(|&k| self.residual[k].abs());
+            sizes.fold(0.0, f64::max) * self.per_size
+        }
     }
 
     /// How far the border is from its value at the pose.
@@ -136,9 +127,17 @@ impl Solver {
             .fold(value, |off, (b, q)| off - b * q)
     }
 
-    /// Factors the bordered gradients at the pose.
+    /// Residuals at the pose, and the bordered gradients there, factored.
+    #[inline]
     fn factor(&mut self) -> bool {
-        self.warm = (self.gradients).factor(&self.linkage, &self.pose, &self.rows);
+        let Self {
+            linkage,
+            pose,
+            rows,
+            residual,
+            ..
+        } = self;
+        self.warm = self.gradients.factor(linkage, pose, rows, residual);
         self.warm
     }
 
@@ -184,24 +183,21 @@ impl Solver {
             return false;
         }
         self.moved = 0.0;
-        let mut worst = self.refresh();
         if self.warm {
+            self.linkage.residual(&self.pose, &mut self.residual);
             self.correct(value);
-            worst = self.refresh();
         }
         let mut best = f64::INFINITY;
         for _ in 0..12 {
-            if !worst.is_finite() || !self.factor() {
+            if !self.factor() {
                 return false;
             }
-            let error = worst.max(self.off(value).abs());
+            let error = self.worst().max(self.off(value).abs());
             if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
-                (self.gradients).tangent(&self.linkage, &mut self.tangent);
                 return true;
             }
             best = best.min(error);
             self.correct(value);
-            worst = self.refresh();
         }
         false
     }
@@ -215,6 +211,9 @@ impl Solver {
         let Some(closed) = linkage.closed.as_ref().filter(|_| self.rows.is_empty()) else {
             return false;
         };
+        if self.gradients.hold_handle() {
+            self.warm = false;
+        }
         for (before, &b) in self.before.iter_mut().zip(&linkage.order) {
             *before = self.pose.frames[b].turn;
         }
@@ -225,15 +224,7 @@ impl Solver {
         }
         self.pose.follow_turns(linkage, &self.before, near);
         self.moved = 0.0;
-        let worst = self.refresh();
-        if !(worst <= CLOSED) {
-            return self.close(value);
-        }
-        if !self.factor() {
-            return false;
-        }
-        (self.gradients).tangent(&self.linkage, &mut self.tangent);
-        true
+        self.factor() && (self.worst() <= CLOSED || self.close(value))
     }
 
     /// Newton from the coordinates in the pose to where `held` is zero: `held` gives how far the
@@ -248,16 +239,14 @@ impl Solver {
         self.moved = 0.0;
         let mut best = f64::INFINITY;
         for _ in 0..12 {
-            let worst = self.refresh();
             self.gradients.border.fill(0.0);
             let off = held(&self.linkage, &self.pose, &mut self.gradients.border);
             self.gradients.take_border(&self.linkage);
-            let error = worst.max(off.abs());
-            if !error.is_finite() || !self.factor() {
+            if !off.is_finite() || !self.factor() {
                 return false;
             }
+            let error = self.worst().max(off.abs());
             if error <= CLOSED || (error <= NEARLY && error >= 0.5 * best) {
-                (self.gradients).tangent(&self.linkage, &mut self.tangent);
                 return true;
             }
             best = best.min(error);
@@ -292,7 +281,7 @@ impl Solver {
     #[inline]
     #[must_use]
     pub fn tangent(&self) -> &[f64] {
-        &self.tangent
+        self.gradients.tangent()
     }
 
     /// Largest step of a coordinate on the way to the last solution.

@@ -7,7 +7,7 @@ use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
 use super::walk::Walk;
-use crate::numeric::follow::{Node, between};
+use crate::numeric::follow::between;
 use std::sync::Arc;
 
 /// The stroke on a surveyed motion.
@@ -47,10 +47,6 @@ pub struct Stance {
     /// The closing tangent is this times the solver's: +1 or −1.
     pub sense: f64,
 }
-
-/// A handle rate (rad over the length of the coordinates) below which positions are found along
-/// the motion rather than by handle angle.
-const SLOW_HANDLE: f64 = 0.02;
 
 impl Stroke {
     /// The motion that it is part of.
@@ -272,55 +268,36 @@ impl Stroke {
         walk: &mut Walk,
         travel: f64,
     ) -> Result<Stance, MotionError> {
-        let unsolved = MotionError::Unsolved { travel };
-        let piece = self
-            .pieces
-            .iter()
-            .rev()
-            .find(|p| p.before <= travel)
-            .or(self.pieces.first());
-        let piece = *piece.ok_or_else(|| unsolved.clone())?;
+        let unsolved = || MotionError::Unsolved { travel };
+        let found = self.pieces.iter().rev().find(|p| p.before <= travel);
+        let piece = found.or(self.pieces.first()).ok_or_else(unsolved)?;
         let rising = piece.values[1] > piece.values[0];
-        let target = piece.values[0] + (travel - piece.before) * if rising { 1.0 } else { -1.0 };
-        let (node, range) = self
-            .bracket(solver, &piece, target, walk.node)
-            .ok_or_else(|| unsolved.clone())?;
-        walk.node = node;
+        let sense = if rising { 1.0 } else { -1.0 };
+        let target = piece.values[0] + (travel - piece.before) * sense;
+        walk.node = self
+            .node_before(solver, piece, target, walk.node)
+            .ok_or_else(unsolved)?;
         if self.turns && self.by_handle(solver, walk, target) {
-            return Ok(self.stance(solver, travel, if rising { 1.0 } else { -1.0 }));
+            return Ok(self.stance(solver, travel, sense));
         }
         walk.known = 0;
+        let range = self.range(piece, walk.node);
         let spot = self
             .survey
             .path
-            .root_between(solver, self.signal, target, node, range)
-            .ok_or(unsolved)?;
+            .root_between(solver, self.signal, target, walk.node, range)
+            .ok_or_else(unsolved)?;
         self.at_spot(solver, spot, travel)
     }
 
-    /// The node before the place where the pace is `target`, and the range ahead of that node in
-    /// which it lies.
-    fn bracket(
+    /// The node before the place where the pace is `target`, looked for from `hint` on.
+    fn node_before(
         &self,
         solver: &mut Solver,
         piece: &Piece,
         target: f64,
         hint: usize,
-    ) -> Option<(usize, [f64; 2])> {
-        let (first, last) = (
-            piece.from.node.min(piece.to.node),
-            piece.from.node.max(piece.to.node),
-        );
-        let ends_at = |node: usize| {
-            let pick = |s: Waypoint, fallback: f64| if s.node == node { s.ahead } else { fallback };
-            let (low, high) = if piece.from.before(piece.to) {
-                (piece.from, piece.to)
-            } else {
-                (piece.to, piece.from)
-            };
-            let low_end = if low.node == node { low.ahead } else { 0.0 };
-            [low_end, pick(high, self.survey.path.reach(node))]
-        };
+    ) -> Option<usize> {
         let mut value_at = |node: usize| {
             if self.turns {
                 self.survey.handles.get(node).copied()
@@ -336,6 +313,8 @@ impl Stroke {
         let forward = piece.from.before(piece.to);
         let rising = (piece.values[1] > piece.values[0]) == forward;
         let past = |v: f64| if rising { v > target } else { v < target };
+        let (a, b) = (piece.from.node, piece.to.node);
+        let (first, last) = (a.min(b), a.max(b));
         let mut node = hint.clamp(first, last);
         while node < last && !past(value_at(node + 1)?) {
             node += 1;
@@ -343,35 +322,39 @@ impl Stroke {
         while node > first && past(value_at(node)?) {
             node -= 1;
         }
-        Some((node, ends_at(node)))
+        Some(node)
+    }
+
+    /// The range ahead of a node that belongs to a piece.
+    fn range(&self, piece: &Piece, node: usize) -> [f64; 2] {
+        let (low, high) = if piece.from.before(piece.to) {
+            (piece.from, piece.to)
+        } else {
+            (piece.to, piece.from)
+        };
+        let pick = |s: Waypoint, fallback: f64| if s.node == node { s.ahead } else { fallback };
+        [pick(low, 0.0), pick(high, self.survey.path.reach(node))]
     }
 
     /// Solves the position by handle angle. `false` where the handle hardly moves, or when the
     /// solution is not the one between the node and the next.
     fn by_handle(&self, solver: &mut Solver, walk: &mut Walk, target: f64) -> bool {
         let nodes = &self.survey.path.nodes;
-        let (Some(a), Some(b)) = (nodes.get(walk.node), nodes.get(walk.node + 1)) else {
+        let span = walk.span(solver, nodes, &self.row);
+        let Some(span) = span.filter(|span| span.by_handle) else {
             return false;
         };
-        let (ha, hb) = (
-            self.survey.handles[walk.node],
-            self.survey.handles[walk.node + 1],
-        );
-        let rate = |n: &Node| self.row.iter().zip(&n.t).map(|(r, t)| r * t).sum::<f64>();
-        if rate(a).abs().min(rate(b).abs()) < SLOW_HANDLE || ha == hb {
-            return false;
-        }
+        let (a, b) = (&nodes[walk.node], &nodes[walk.node + 1]);
         if solver.redundant() {
             solver.choose_rows(&a.q);
         }
         let level = target - solver.linkage.hand.chord;
-        if walk.keeps_sides(solver, a, b) {
-            solver.hold_border(&self.row);
-            if solver.close_by_handle(level, &walk.sides, &a.q) {
-                walk.known = 0;
-                return true;
-            }
+        if span.closed && solver.close_by_handle(level, &walk.sides, &a.q) {
+            walk.known = 0;
+            return true;
         }
+        let handles = &self.survey.handles;
+        let (ha, hb) = (handles[walk.node], handles[walk.node + 1]);
         let closed = if walk.predict(target) {
             solver.hold_border(&self.row);
             solver.close_from_step(&walk.step, level)

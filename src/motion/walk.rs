@@ -2,6 +2,7 @@
 
 use super::solver::Solver;
 use crate::mechanism::Pose;
+use crate::numeric::dot;
 use crate::numeric::follow::Node;
 
 /// Walks the positions of a stroke one by one, and remembers the last two.
@@ -16,11 +17,26 @@ pub struct Walk {
     /// The step predicted.
     pub(super) step: Vec<f64>,
     /// On which side every block stands from `node` to the next, where the way there is in closed
-    /// form; the node that this has been found for, and whether it is.
+    /// form.
     pub(super) sides: Vec<f64>,
-    sided: Option<(usize, bool)>,
+    /// What is known of the way from `node` to the next: found once.
+    span: Option<Span>,
     spare: Option<Pose>,
 }
+
+/// The way from a node to the next.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Span {
+    node: usize,
+    /// The handle turns fast enough for positions to be found by its angle.
+    pub(super) by_handle: bool,
+    /// No block changes sides: positions are in closed form.
+    pub(super) closed: bool,
+}
+
+/// A handle rate (rad over the length of the coordinates) below which positions are found along
+/// the motion rather than by handle angle.
+const SLOW_HANDLE: f64 = 0.02;
 
 /// A position solved by handle angle.
 #[derive(Debug, Clone)]
@@ -45,25 +61,40 @@ impl Walk {
             past: [past.clone(), past],
             step: vec![0.0; coordinates],
             sides: Vec::new(),
-            sided: None,
+            span: None,
             spare: None,
         }
     }
 
-    /// Whether no block changes sides between the node and the next, `a` and `b`: on which side each
-    /// stands is then in `sides`. Nodes are so near each other that a block which is clear of its dead
-    /// position at both, on the same side, does not reach it between them.
-    pub(super) fn keeps_sides(&mut self, solver: &Solver, a: &Node, b: &Node) -> bool {
-        if let Some((node, keeps)) = self.sided
-            && node == self.node
-        {
-            return keeps;
+    /// What is known of the way from `node` to the next, the handle's angle having the gradient
+    /// `row`. `None` at the end of the path.
+    #[inline]
+    pub(super) fn span(&mut self, solver: &Solver, nodes: &[Node], row: &[f64]) -> Option<Span> {
+        match self.span {
+            Some(span) if span.node == self.node => Some(span),
+            _ => self.find_span(
+                solver,
+                nodes.get(self.node)?,
+                nodes.get(self.node + 1)?,
+                row,
+            ),
         }
-        let keeps = self.find_sides(solver, a, b);
-        self.sided = Some((self.node, keeps));
-        keeps
     }
 
+    fn find_span(&mut self, solver: &Solver, a: &Node, b: &Node, row: &[f64]) -> Option<Span> {
+        let rate = |node: &Node| dot(row, &node.t).abs();
+        let by_handle = rate(a).min(rate(b)) >= SLOW_HANDLE && dot(row, &a.q) != dot(row, &b.q);
+        self.span = Some(Span {
+            node: self.node,
+            by_handle,
+            closed: by_handle && self.find_sides(solver, a, b),
+        });
+        self.span
+    }
+
+    /// Whether no block changes sides between two nodes: on which side each stands is then in `sides`.
+    /// Nodes are so near each other that a block which is clear of its dead position at both, on the
+    /// same side, does not reach it between them.
     fn find_sides(&mut self, solver: &Solver, a: &Node, b: &Node) -> bool {
         let Some(closed) = &solver.linkage.closed else {
             return false;

@@ -1,6 +1,6 @@
 //! Factors of a system that has been cut into blocks.
 
-use super::plan::{Block, Line, Plan};
+use super::plan::{Entry, Large, Pair, Plan, Rows};
 
 /// Below this a pivot of a block, over the greatest number of its row within the block, counts as
 /// small: the block is near a dead position of its own, and a method that looks at all rows at once
@@ -10,12 +10,11 @@ const SMALL: f64 = 1e-4;
 /// Factors of the blocks of a [`Plan`], with room for one system.
 #[derive(Debug, Clone)]
 pub struct Factors {
-    /// The numbers of the system, row by row, see [`Plan::row`].
+    /// The numbers of the system, row by row, see [`Plan::row`]; behind them a zero.
     pub values: Vec<f64>,
     /// Small matrices, row-major: for one and two rows the inverse, otherwise L and U.
     store: Vec<f64>,
     swaps: Vec<usize>,
-    scratch: Vec<f64>,
     positive: bool,
 }
 
@@ -24,10 +23,9 @@ impl Factors {
     #[must_use]
     pub fn new(plan: &Plan) -> Self {
         Self {
-            values: vec![0.0; plan.values()],
+            values: vec![0.0; plan.values() + 1],
             store: vec![0.0; plan.room],
             swaps: vec![0; plan.len()],
-            scratch: vec![0.0; plan.len()],
             positive: true,
         }
     }
@@ -37,17 +35,14 @@ impl Factors {
     pub fn factor(&mut self, plan: &Plan) -> bool {
         let mut positive = !plan.odd;
         for block in &plan.blocks {
-            let own = match block.lines.as_slice() {
-                [line] => match line.inner.as_slice() {
-                    [entry] => {
-                        let value = self.values[entry.at];
-                        self.store[block.store] = 1.0 / value;
-                        (value.abs() > 0.0 && value.is_finite()).then_some(value > 0.0)
-                    }
-                    _ => None,
-                },
-                [_, _] => self.pair(block),
-                _ => self.small(block),
+            let own = match &block.rows {
+                Rows::One(one) => {
+                    let value = self.values[one.at];
+                    self.store[block.store] = 1.0 / value;
+                    (value.abs() > 0.0 && value.is_finite()).then_some(value > 0.0)
+                }
+                Rows::Two(two) => self.pair(two, block.store),
+                Rows::More(more) => self.large(more, block.store),
             };
             match own {
                 Some(own) => positive = positive == own,
@@ -60,13 +55,8 @@ impl Factors {
 
     /// The inverse of a block of two rows; `Some`: whether its determinant is positive.
     #[inline]
-    fn pair(&mut self, block: &Block) -> Option<bool> {
-        let mut m = [0.0; 4];
-        for (k, line) in block.lines.iter().enumerate() {
-            for entry in &line.inner {
-                m[2 * k + entry.column] = self.values[entry.at];
-            }
-        }
+    fn pair(&mut self, two: &Pair, store: usize) -> Option<bool> {
+        let m = two.inner.map(|at| self.values[at]);
         let (plus, minus) = (m[0] * m[3], m[1] * m[2]);
         let det = plus - minus;
         let scale = (m[0] * m[0] + m[2] * m[2]) * (m[1] * m[1] + m[3] * m[3]);
@@ -74,7 +64,7 @@ impl Factors {
             return None;
         }
         let inverse = 1.0 / det;
-        self.store[block.store..block.store + 4].copy_from_slice(&[
+        self.store[store..store + 4].copy_from_slice(&[
             m[3] * inverse,
             -m[1] * inverse,
             -m[2] * inverse,
@@ -84,13 +74,13 @@ impl Factors {
     }
 
     /// L and U of a block, with partial pivoting; `Some`: whether its determinant is positive.
-    fn small(&mut self, block: &Block) -> Option<bool> {
-        let n = block.lines.len();
-        let a = &mut self.store[block.store..block.store + n * n];
-        let swaps = &mut self.swaps[block.first..block.first + n];
+    fn large(&mut self, more: &Large, store: usize) -> Option<bool> {
+        let n = more.lines.len();
+        let a = &mut self.store[store..store + n * n];
+        let swaps = &mut self.swaps[more.first..more.first + n];
         a.fill(0.0);
         let mut greatest = 0.0_f64;
-        for (line, row) in block.lines.iter().zip(a.chunks_exact_mut(n)) {
+        for (line, row) in more.lines.iter().zip(a.chunks_exact_mut(n)) {
             for entry in &line.inner {
                 row[entry.column] = self.values[entry.at];
                 greatest = greatest.max(row[entry.column].abs());
@@ -135,92 +125,104 @@ impl Factors {
         self.positive
     }
 
-    /// Solves A x = b in place: rows in, columns out.
+    /// Solves A x = b: rows in, columns out. What is left in `b` is of no use.
     #[inline]
-    pub fn solve(&mut self, plan: &Plan, b: &mut [f64]) {
-        let Self {
-            values,
-            store,
-            swaps,
-            scratch: x,
-            ..
-        } = self;
+    pub fn solve(&self, plan: &Plan, b: &mut [f64], x: &mut [f64]) {
+        let values = self.values.as_slice();
         for block in &plan.blocks {
-            let n = block.lines.len();
-            let left = |line: &Line, b: &[f64], x: &[f64]| {
-                (line.outer.iter()).fold(b[line.row], |sum, e| sum - values[e.at] * x[e.column])
-            };
-            let m = &store[block.store..block.store + n * n];
-            match block.lines.as_slice() {
-                [line] => x[block.columns[0]] = left(line, b, x) * m[0],
-                [first, second] => {
-                    let (p, q) = (left(first, b, x), left(second, b, x));
-                    x[block.columns[0]] = m[0] * p + m[1] * q;
-                    x[block.columns[1]] = m[2] * p + m[3] * q;
+            let store = &self.store[block.store..];
+            match &block.rows {
+                Rows::One(one) => {
+                    let known = |sum: f64, e: &Entry| sum - values[e.at] * x[e.column];
+                    x[one.column] = one.outer.iter().fold(b[one.row], known) * store[0];
                 }
-                lines => {
-                    // The rows of the block are its own in `b`: they hold the answer on its way.
-                    for line in lines {
-                        b[line.row] = left(line, b, x);
+                Rows::Two(two) => {
+                    let [mut p, mut q] = two.rows.map(|row| b[row]);
+                    for (at, column) in &two.outer {
+                        let known = x[*column];
+                        p -= values[at[0]] * known;
+                        q -= values[at[1]] * known;
                     }
-                    for (k, &p) in swaps[block.first..block.first + n].iter().enumerate() {
-                        b.swap(lines[k].row, lines[p].row);
-                    }
-                    for k in 1..n {
-                        let sum: f64 = (0..k).map(|j| m[k * n + j] * b[lines[j].row]).sum();
-                        b[lines[k].row] -= sum;
-                    }
-                    for k in (0..n).rev() {
-                        let sum: f64 = (k + 1..n).map(|j| m[k * n + j] * b[lines[j].row]).sum();
-                        b[lines[k].row] = (b[lines[k].row] - sum) / m[k * n + k];
-                    }
-                    for (line, &column) in lines.iter().zip(&block.columns) {
-                        x[column] = b[line.row];
-                    }
+                    let m = &store[..4];
+                    x[two.columns[0]] = m[0] * p + m[1] * q;
+                    x[two.columns[1]] = m[2] * p + m[3] * q;
                 }
+                Rows::More(more) => self.solve_large(more, store, b, x),
             }
         }
-        b.copy_from_slice(x);
+    }
+
+    fn solve_large(&self, more: &Large, m: &[f64], b: &mut [f64], x: &mut [f64]) {
+        let lines = more.lines.as_slice();
+        let n = lines.len();
+        // The rows of the block are its own in `b`: they hold the answer on its way.
+        for line in lines {
+            let known = |sum: f64, e: &Entry| sum - self.values[e.at] * x[e.column];
+            b[line.row] = line.outer.iter().fold(b[line.row], known);
+        }
+        for (k, &p) in self.swaps[more.first..more.first + n].iter().enumerate() {
+            b.swap(lines[k].row, lines[p].row);
+        }
+        for k in 1..n {
+            let sum: f64 = (0..k).map(|j| m[k * n + j] * b[lines[j].row]).sum();
+            b[lines[k].row] -= sum;
+        }
+        for k in (0..n).rev() {
+            let sum: f64 = (k + 1..n).map(|j| m[k * n + j] * b[lines[j].row]).sum();
+            b[lines[k].row] = (b[lines[k].row] - sum) / m[k * n + k];
+        }
+        for (line, &column) in lines.iter().zip(&more.columns) {
+            x[column] = b[line.row];
+        }
     }
 
     /// Solves Aᵀ y = g: columns in, rows out. What is left in `g` is of no use.
     #[inline]
     pub fn solve_transposed(&self, plan: &Plan, g: &mut [f64], y: &mut [f64]) {
-        let Self {
-            values,
-            store,
-            swaps,
-            ..
-        } = self;
+        let values = self.values.as_slice();
         for block in plan.blocks.iter().rev() {
-            let n = block.lines.len();
-            let m = &store[block.store..block.store + n * n];
-            match block.lines.as_slice() {
-                [line] => y[line.row] = g[block.columns[0]] * m[0],
-                [first, second] => {
-                    let (p, q) = (g[block.columns[0]], g[block.columns[1]]);
-                    y[first.row] = m[0] * p + m[2] * q;
-                    y[second.row] = m[1] * p + m[3] * q;
-                }
-                lines => {
-                    for k in 0..n {
-                        let sum: f64 = (0..k).map(|j| m[j * n + k] * y[lines[j].row]).sum();
-                        y[lines[k].row] = (g[block.columns[k]] - sum) / m[k * n + k];
-                    }
-                    for k in (0..n).rev() {
-                        let sum: f64 = (k + 1..n).map(|j| m[j * n + k] * y[lines[j].row]).sum();
-                        y[lines[k].row] -= sum;
-                    }
-                    for (k, &p) in (swaps[block.first..block.first + n].iter().enumerate()).rev() {
-                        y.swap(lines[k].row, lines[p].row);
+            let store = &self.store[block.store..];
+            match &block.rows {
+                Rows::One(one) => {
+                    let force = g[one.column] * store[0];
+                    y[one.row] = force;
+                    for entry in &one.outer {
+                        g[entry.column] -= values[entry.at] * force;
                     }
                 }
+                Rows::Two(two) => {
+                    let [p, q] = two.columns.map(|column| g[column]);
+                    let m = &store[..4];
+                    let forces = [m[0] * p + m[2] * q, m[1] * p + m[3] * q];
+                    y[two.rows[0]] = forces[0];
+                    y[two.rows[1]] = forces[1];
+                    for (at, column) in &two.outer {
+                        g[*column] -= values[at[0]] * forces[0] + values[at[1]] * forces[1];
+                    }
+                }
+                Rows::More(more) => self.solve_large_transposed(more, store, g, y),
             }
-            for line in &block.lines {
-                let force = y[line.row];
-                for entry in &line.outer {
-                    g[entry.column] -= values[entry.at] * force;
-                }
+        }
+    }
+
+    fn solve_large_transposed(&self, more: &Large, m: &[f64], g: &mut [f64], y: &mut [f64]) {
+        let lines = more.lines.as_slice();
+        let n = lines.len();
+        for k in 0..n {
+            let sum: f64 = (0..k).map(|j| m[j * n + k] * y[lines[j].row]).sum();
+            y[lines[k].row] = (g[more.columns[k]] - sum) / m[k * n + k];
+        }
+        for k in (0..n).rev() {
+            let sum: f64 = (k + 1..n).map(|j| m[j * n + k] * y[lines[j].row]).sum();
+            y[lines[k].row] -= sum;
+        }
+        let swaps = &self.swaps[more.first..more.first + n];
+        for (k, &p) in swaps.iter().enumerate().rev() {
+            y.swap(lines[k].row, lines[p].row);
+        }
+        for line in lines {
+            for entry in &line.outer {
+                g[entry.column] -= self.values[entry.at] * y[line.row];
             }
         }
     }
@@ -271,7 +273,7 @@ mod tests {
                     factors.solve_transposed(&plan, &mut g, &mut x);
                     dense.transpose()
                 } else {
-                    factors.solve(&plan, &mut x);
+                    factors.solve(&plan, &mut b.as_slice().to_vec(), &mut x);
                     dense.clone()
                 };
                 let expected = matrix.lu().solve(&b).unwrap();

@@ -19,15 +19,49 @@ pub(super) struct Line {
     pub(super) outer: Vec<Entry>,
 }
 
-/// Some rows that are solved together.
+/// A row by itself: its own number stands at `at`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Block {
+pub(super) struct Single {
+    pub(super) row: usize,
+    pub(super) column: usize,
+    pub(super) at: usize,
+    pub(super) outer: Vec<Entry>,
+}
+
+/// Two rows that are solved together. Where a row has no number there, the place is that of the zero
+/// that stands behind all values.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Pair {
+    pub(super) rows: [usize; 2],
+    pub(super) columns: [usize; 2],
+    /// Its own four numbers, row by row.
+    pub(super) inner: [usize; 4],
+    /// Numbers of both rows in columns of blocks before.
+    pub(super) outer: Vec<([usize; 2], usize)>,
+}
+
+/// Three rows or more that are solved together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Large {
     pub(super) lines: Vec<Line>,
     pub(super) columns: Vec<usize>,
-    /// First of its places in the store of small matrices.
-    pub(super) store: usize,
     /// First of its places in lists of all rows in the order of solving.
     pub(super) first: usize,
+}
+
+/// Rows that are solved together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Rows {
+    One(Single),
+    Two(Pair),
+    More(Large),
+}
+
+/// Some rows that are solved together, and the first of their places in the store of small matrices.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Block {
+    pub(super) rows: Rows,
+    pub(super) store: usize,
 }
 
 /// The structure of a system: found once, used at every position.
@@ -43,6 +77,55 @@ pub struct Plan {
     /// Whether rows and columns, in the order of solving, are permuted against each other by an odd
     /// number of swaps.
     pub(super) odd: bool,
+}
+
+impl Rows {
+    /// `zero`: where the zero behind all values stands.
+    fn new(lines: Vec<Line>, columns: Vec<usize>, zero: usize, first: usize) -> Self {
+        match (lines.as_slice(), columns.as_slice()) {
+            ([line], &[column]) => {
+                let at = line.inner.first().map_or(zero, |entry| entry.at);
+                Self::One(Single {
+                    row: line.row,
+                    column,
+                    at,
+                    outer: line.outer.clone(),
+                })
+            }
+            ([one, two], &[left, right]) => Self::Two(Pair::new([one, two], [left, right], zero)),
+            _ => Self::More(Large {
+                lines,
+                columns,
+                first,
+            }),
+        }
+    }
+}
+
+impl Pair {
+    fn new(lines: [&Line; 2], columns: [usize; 2], zero: usize) -> Self {
+        let mut inner = [zero; 4];
+        let mut outer: Vec<([usize; 2], usize)> = Vec::new();
+        for (k, line) in lines.into_iter().enumerate() {
+            for entry in &line.inner {
+                inner[2 * k + entry.column] = entry.at;
+            }
+            for entry in &line.outer {
+                let known = outer.iter().position(|(_, column)| *column == entry.column);
+                let known = known.unwrap_or_else(|| {
+                    outer.push(([zero; 2], entry.column));
+                    outer.len() - 1
+                });
+                outer[known].0[k] = entry.at;
+            }
+        }
+        Self {
+            rows: lines.map(|line| line.row),
+            columns,
+            inner,
+            outer,
+        }
+    }
 }
 
 impl Plan {
@@ -75,11 +158,11 @@ impl Plan {
                 by_column[column] = row;
             }
             let count = rows.len();
+            let lines: Vec<Line> = rows.iter().map(line).collect();
+            let zero = starts[pattern.len()];
             made.push(Block {
-                lines: rows.iter().map(line).collect(),
-                columns,
+                rows: Rows::new(lines, columns, zero, first),
                 store: room,
-                first,
             });
             room += count * count;
             first += count;
@@ -127,8 +210,14 @@ impl Plan {
 
     /// The blocks in the order in which they are solved: rows and columns of each.
     pub fn blocks(&self) -> impl Iterator<Item = (Vec<usize>, &[usize])> {
-        let rows = |block: &Block| block.lines.iter().map(|line| line.row).collect();
-        (self.blocks.iter()).map(move |block| (rows(block), block.columns.as_slice()))
+        self.blocks.iter().map(|block| match &block.rows {
+            Rows::One(one) => (vec![one.row], std::slice::from_ref(&one.column)),
+            Rows::Two(pair) => (pair.rows.to_vec(), pair.columns.as_slice()),
+            Rows::More(large) => {
+                let rows = large.lines.iter().map(|line| line.row).collect();
+                (rows, large.columns.as_slice())
+            }
+        })
     }
 }
 
