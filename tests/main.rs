@@ -3,6 +3,8 @@
 
 /// Numbers of a tool by their addresses.
 mod addresses;
+/// Every jaw of a tool in one table.
+mod all_jaws;
 /// Arrows between the folders of `src`, and what each may not do.
 mod architecture;
 /// Every problem that the reader of tool files can name.

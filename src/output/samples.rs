@@ -6,8 +6,8 @@
 use indexmap::IndexMap;
 
 use crate::report::{
-    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Place,
-    PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, DemandResult, EndOfStroke, GripReport, HandPeakReport, JawAt, JawForces, LimitReport,
+    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 
 #[derive(Clone, Copy, PartialEq)]
@@ -153,6 +153,12 @@ impl Sample {
             grips: self.grips.iter().map(|g| g * length).collect(),
             hand_force: hand,
             jaws: vec![self.jaw.clone()],
+            all_jaws: Vec::new(),
+            ends: [0, 1].map(|_| EndOfStroke {
+                by: "gap",
+                value: 0.0,
+                jaw: Some(self.jaw.clone()),
+            }),
             verdict: crate::report::VerdictReport::default(),
             direction: "closing",
             positions: Vec::new(),

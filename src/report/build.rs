@@ -1,6 +1,7 @@
 //! From the solved stroke to the report, in the units asked for.
 
-use super::show::{Source, direction_word, number, position_text};
+use super::jaws::{all_jaws, ends_of_stroke};
+use super::show::{Source, direction_word, number, position_text, pressed};
 use super::stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
@@ -50,6 +51,8 @@ pub fn stroke_report(
         grips: tool.hand.grips.iter().map(|&g| build.length(g)).collect(),
         hand_force: build.force(tool.hand.force),
         jaws: tool.jaws.iter().map(|j| j.name.clone()).collect(),
+        all_jaws: all_jaws(tool, solved, units),
+        ends: ends_of_stroke(tool, units),
         direction: direction_word(solved.direction),
         verdict: VerdictReport::of(tool, solved, [met, demands.len()], units),
         positions: solved
@@ -210,21 +213,11 @@ impl Build<'_> {
         needed: Option<Answer>,
         solved: &Solved,
     ) -> JawForces {
-        let jaw_force = match answer {
-            Some(Answer::Moves { force, .. }) => Some(self.force(force)),
-            Some(Answer::Slack) => Some(0.0),
-            _ => None,
-        };
-        let hand_force = match needed {
-            Some(Answer::Moves { force, .. }) => Some(self.force(force)),
-            Some(Answer::Slack) => Some(0.0),
-            _ => None,
-        };
         JawForces {
             ratio,
-            jaw_force,
+            jaw_force: pressed(answer).map(|f| self.force(f)),
             efficiency: answer.and_then(|a| a.efficiency(solved.direction)),
-            hand_force,
+            hand_force: pressed(needed).map(|f| self.force(f)),
             locked: answer == Some(Answer::Locked),
         }
     }

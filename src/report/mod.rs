@@ -11,6 +11,7 @@ mod contacts;
 mod drawing;
 mod drawing_build;
 mod drawing_forces;
+mod jaws;
 mod keys;
 mod loads;
 mod loads_build;
@@ -33,6 +34,7 @@ pub use drawing::{
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
 };
 pub use drawing_build::drawing_report;
+pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use loads::{
     CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,

@@ -1,6 +1,7 @@
 //! What several reports show alike: the source, numbers, positions, units.
 
 use crate::model::{At, Direction, PartId, Tool};
+use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Where a tool came from.
@@ -16,6 +17,15 @@ pub struct Source {
 pub(super) fn number(value: f64) -> String {
     let digits = if value.abs() >= 100.0 { 1 } else { 3 };
     trimmed(value, digits)
+}
+
+/// The force of an answer, if there is one; zero where the hand does not overcome the springs.
+pub(super) fn pressed(answer: Option<Answer>) -> Option<f64> {
+    match answer {
+        Some(Answer::Moves { force, .. }) => Some(force),
+        Some(Answer::Slack) => Some(0.0),
+        Some(Answer::Locked | Answer::Ended) | None => None,
+    }
 }
 
 /// The way that the tool moves, in a word.

@@ -2,6 +2,7 @@
 //!
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
+use super::jaws::{EndOfStroke, JawSummary};
 use super::verdict::VerdictReport;
 use crate::model::Digits;
 use indexmap::IndexMap;
@@ -26,6 +27,10 @@ pub struct StrokeReport {
     pub hand_force: f64,
     /// Names of the jaws, the first being the one meant where none is named.
     pub jaws: Vec<String>,
+    /// Each of them over the whole stroke.
+    pub all_jaws: Vec<JawSummary>,
+    /// Where the stroke is open and where it is shut, as the file gives it.
+    pub ends: [EndOfStroke; 2],
     /// `"closing"` or `"opening"`.
     pub direction: &'static str,
     /// What a reader wants to know first.

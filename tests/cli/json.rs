@@ -19,6 +19,8 @@ pub struct Stroke {
     pub grips: Vec<f64>,
     pub hand_force: f64,
     pub jaws: Vec<String>,
+    pub all_jaws: Vec<JawSummary>,
+    pub ends: [EndOfStroke; 2],
     pub direction: String,
     pub verdict: Verdict,
     pub positions: Vec<Position>,
@@ -34,6 +36,40 @@ pub struct Stroke {
     pub checks: Checks,
     pub demands: Vec<Demand>,
     pub notes: Vec<String>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JawSummary {
+    pub jaw: String,
+    pub gap: [f64; 2],
+    pub toggle: bool,
+    pub beyond: bool,
+    pub grips: Vec<JawAtGrip>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct JawAtGrip {
+    pub at: f64,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub ratio: Option<f64>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub jaw_force: Option<f64>,
+    pub locked: bool,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub peak: Option<f64>,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub can: Option<bool>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EndOfStroke {
+    pub by: String,
+    pub value: f64,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub jaw: Option<String>,
 }
 
 #[derive(Debug, Deserialize)]
@@ -323,6 +359,10 @@ fn stroke_has_exactly_these_keys() {
     );
     assert_eq!(found.grips, [60.0, 90.0]);
     assert_eq!(found.positions.len(), 25);
+    assert_eq!(
+        (found.all_jaws.len(), found.ends[0].by.as_str()),
+        (1, "gap")
+    );
     assert!(found.dies_meet.is_none() && found.positions.iter().all(|p| !p.beyond));
     let first = &found.positions[0];
     let names: Vec<&String> = first.pins.keys().collect();

@@ -1,7 +1,7 @@
 //! The page: what stands where.
 
 use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
-use super::stroke::{Demand, Table, demands, question, steps, tables};
+use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
@@ -59,6 +59,8 @@ struct ToolView {
     verdict: Vec<Vec<Span>>,
     good: bool,
     findings: Vec<String>,
+    /// All jaws in a table, and what its columns mean; for a tool with several.
+    all_jaws: Option<(Table, String)>,
     demands: Vec<Demand>,
     drawings: Vec<String>,
     curves: String,
@@ -213,6 +215,7 @@ fn view(
         findings: (sentences(stroke).iter())
             .map(ToString::to_string)
             .collect(),
+        all_jaws: all_jaws(stroke),
         demands: demands(stroke),
         drawings: drawings(tool, index)?,
         curves: chart(stroke, "curves", CHART, Shared::default())?,

@@ -2,7 +2,8 @@
 
 use crate::output::sentences::demands::demand_words;
 use crate::output::sentences::phrase::phrase;
-use crate::output::terminal::{Column, Group, JawTable, Rows, pick_rows};
+use crate::output::sentences::stroke::whose_gaps;
+use crate::output::terminal::{Column, Group, JawTable, JawsTable, Rows, pick_rows};
 use crate::output::text::{clean, figures, grip, length};
 use crate::report::{StrokeReport, ToolReview};
 
@@ -94,6 +95,24 @@ pub(super) fn demands(stroke: &StrokeReport) -> Vec<Demand> {
         }
     };
     stroke.demands.iter().map(view).collect()
+}
+
+/// All jaws in one table, and what its columns mean; `None` for a tool with one.
+pub(super) fn all_jaws(stroke: &StrokeReport) -> Option<(Table, String)> {
+    let jaws = JawsTable::new(stroke)?;
+    let groups = jaws.groups();
+    let mut caption = "Gaps, ratio and force at shut, and what the work asks for".to_owned();
+    if let Some(whose) = whose_gaps(stroke) {
+        caption.push_str(&format!("; {whose}"));
+    }
+    let table = Table {
+        caption,
+        rows: (0..stroke.all_jaws.len())
+            .map(|row| cells(&groups, row))
+            .collect(),
+        groups,
+    };
+    Some((table, jaws.legend()))
 }
 
 /// A table for each jaw at key positions; whether a hand force is marked as over the limit.

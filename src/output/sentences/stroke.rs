@@ -31,6 +31,25 @@ fn travel(report: &StrokeReport) -> Option<String> {
     Some(text)
 }
 
+/// Whose gap the stroke's open and shut are, where the tool has several jaws and either is a gap.
+pub(in crate::output) fn whose_gaps(report: &StrokeReport) -> Option<String> {
+    if report.jaws.len() < 2 {
+        return None;
+    }
+    let [open, shut] = [0, 1].map(|end| report.ends[end].jaw.as_deref().map(clean));
+    match (open, shut) {
+        (None, None) => None,
+        (Some(open), Some(shut)) if open == shut => {
+            Some(format!("open and shut by the gap of {open}"))
+        }
+        (Some(open), Some(shut)) => {
+            Some(format!("open by the gap of {open}, shut by that of {shut}"))
+        }
+        (Some(open), None) => Some(format!("open by the gap of {open}")),
+        (None, Some(shut)) => Some(format!("shut by the gap of {shut}")),
+    }
+}
+
 fn place(report: &StrokeReport, turning: &Turning) -> String {
     format!(
         "{} at handle {} deg, gap {} {}",

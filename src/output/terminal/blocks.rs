@@ -1,6 +1,7 @@
 //! The number blocks of the table: columns beside one another, grips that do not fit below.
 
-use crate::output::text::{self, columns, decimals_for, fixed, length, length_decimals, right};
+use super::groups::{Column, Group, cell, split, typical, write_block};
+use crate::output::text::{self, decimals_for, fixed, length, length_decimals};
 use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
 
 /// The blocks of one jaw.
@@ -13,36 +14,6 @@ pub(in crate::output) struct JawTable<'a> {
     with_span: bool,
     jaw_decimals: usize,
     hand_decimals: usize,
-}
-
-/// A column ready to print: name, unit, cells.
-pub(in crate::output) struct Column {
-    pub(in crate::output) name: &'static str,
-    pub(in crate::output) unit: String,
-    pub(in crate::output) cells: Vec<String>,
-}
-
-impl Column {
-    fn width(&self) -> usize {
-        (self.cells.iter().map(|c| columns(c)))
-            .chain([columns(self.name), columns(&self.unit)])
-            .max()
-            .unwrap_or(0)
-    }
-}
-
-/// Columns side by side under one heading.
-pub(in crate::output) struct Group {
-    pub(in crate::output) heading: String,
-    pub(in crate::output) columns: Vec<Column>,
-}
-
-impl Group {
-    /// Two spaces before every column.
-    fn width(&self) -> usize {
-        let columns_width = self.columns.iter().map(|c| c.width() + 2).sum::<usize>();
-        columns_width.max(columns(&self.heading) + 2)
-    }
 }
 
 impl<'a> JawTable<'a> {
@@ -211,69 +182,4 @@ impl<'a> JawTable<'a> {
             columns: list,
         }
     }
-}
-
-/// Which grips go into which block, given the room beside the position columns.
-fn split(grips: &[Group], room: usize) -> Vec<Vec<usize>> {
-    let mut blocks: Vec<Vec<usize>> = vec![Vec::new()];
-    let mut used = 0;
-    for (index, group) in grips.iter().enumerate() {
-        let width = group.width() + 2; // the bar between groups
-        if let Some(block) = blocks.last_mut()
-            && (used + width <= room || block.is_empty())
-        {
-            block.push(index);
-            used += width;
-            continue;
-        }
-        blocks.push(vec![index]);
-        used = width;
-    }
-    blocks
-}
-
-fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String>) {
-    let line = |of: &dyn Fn(&Group) -> String| -> String {
-        groups
-            .iter()
-            .map(|group| of(group))
-            .collect::<Vec<_>>()
-            .join(" |")
-    };
-    let across = |group: &Group, of: &dyn Fn(&Column) -> String| -> String {
-        let text: String = (group.columns.iter())
-            .map(|c| format!("  {}", right(&of(c), c.width())))
-            .collect();
-        right(&text, group.width())
-    };
-    lines.push(line(&|group| {
-        let pad = group.width().saturating_sub(columns(&group.heading) + 2);
-        format!("  {}{}", group.heading, " ".repeat(pad))
-    }));
-    lines.push(line(&|group| across(group, &|c| c.name.to_owned())));
-    lines.push(line(&|group| across(group, &|c| c.unit.clone())));
-    for row in 0..rows {
-        lines.push(line(&|group| {
-            across(group, &|c| c.cells.get(row).cloned().unwrap_or_default())
-        }));
-    }
-}
-
-fn cell(value: Option<f64>, decimals: usize) -> String {
-    match value {
-        None => "-".to_owned(),
-        Some(value) if value.abs() >= 1e7 => format!("{value:.3e}"),
-        Some(value) => fixed(value, decimals),
-    }
-}
-
-/// The middle of the sizes that are not zero: what the decimals of a column are chosen for.
-fn typical(values: Vec<f64>) -> f64 {
-    let mut sizes: Vec<f64> = values
-        .iter()
-        .map(|v| v.abs())
-        .filter(|v| *v > 0.0)
-        .collect();
-    sizes.sort_by(f64::total_cmp);
-    sizes.get(sizes.len() / 2).copied().unwrap_or(1000.0)
 }

@@ -4,6 +4,8 @@ mod blocks;
 mod check;
 mod compare;
 mod factors;
+mod groups;
+mod jaws;
 mod keys;
 mod loads;
 mod plot;
@@ -22,6 +24,8 @@ pub use table::{Rows, TableOptions, to_table};
 pub use tolerance::tolerance_text;
 pub use tune::tune_text;
 
-pub(super) use blocks::{Column, Group, JawTable};
+pub(super) use blocks::JawTable;
 pub(super) use compare::{Grid, grid};
+pub(super) use groups::{Column, Group};
+pub(super) use jaws::JawsTable;
 pub(super) use table::{legend, pick_rows};

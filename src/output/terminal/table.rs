@@ -3,7 +3,8 @@
 //! One block for as many grips as the width allows, the others below; two header lines with name
 //! and unit; fixed decimals. The sentences beneath the table are in `summary`.
 
-use super::{blocks::JawTable, summary};
+use super::{blocks::JawTable, jaws::JawsTable, summary};
+use crate::output::sentences::stroke::whose_gaps;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::sentences::way::opens;
 use crate::output::text::{clean, figures, joined, wrap};
@@ -47,6 +48,10 @@ pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
     lines.push(String::new());
     let shown = pick_rows(report, options.rows);
     let mut marks_over = false;
+    if let Some(jaws) = JawsTable::new(report) {
+        lines.push("All jaws".to_owned());
+        jaws.blocks(options.width, &mut lines);
+    }
     for (index, jaw) in report.jaws.iter().enumerate() {
         if report.jaws.len() > 1 {
             lines.push(format!("Jaw {}", clean(jaw)));
@@ -68,8 +73,16 @@ fn subtitle(report: &StrokeReport) -> String {
         figures(report.hand_force),
         report.units.force
     );
-    if let [jaw] = report.jaws.as_slice() {
-        text.push_str(&format!(", jaw {}", clean(jaw)));
+    match report.jaws.as_slice() {
+        [] => {}
+        [jaw] => text.push_str(&format!(", jaw {}", clean(jaw))),
+        jaws => {
+            let names: Vec<String> = jaws.iter().map(|jaw| clean(jaw)).collect();
+            text.push_str(&format!(", jaws {}", names.join(", ")));
+        }
+    }
+    if let Some(whose) = whose_gaps(report) {
+        text.push_str(&format!("; {whose}"));
     }
     text
 }
