@@ -50,6 +50,7 @@ fn files() -> Vec<Tool> {
             "eyelet-toggle.toml",
             "excluder-cutter.toml",
             "wire-crimp-pliers.toml",
+            "sleeve-crimper.toml",
         ]
         .map(demo),
     );

@@ -22,12 +22,13 @@ fn json(args: &[&str]) -> Value {
     serde_json::from_slice(&done.stdout).unwrap()
 }
 
-const DEMOS: [&str; 5] = [
+const DEMOS: [&str; 6] = [
     "wire-crimp-pliers",
     "eyelet-toggle",
     "eyelet-toggle-b",
     "pin-plunger",
     "excluder-cutter",
+    "sleeve-crimper",
 ];
 
 /// The sums are made anew here from the forces and places printed.

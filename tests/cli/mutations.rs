@@ -16,6 +16,7 @@ const FILES: &[&str] = &[
     include_str!("../../demo-data/excluder-cutter.toml"),
     include_str!("../../demo-data/pin-plunger.toml"),
     include_str!("../../demo-data/wire-crimp-pliers.toml"),
+    include_str!("../../demo-data/sleeve-crimper.toml"),
     include_str!("../../src/cli/starters/compound.toml"),
     include_str!("../files/everything.toml"),
 ];

@@ -12,14 +12,15 @@ use std::path::Path;
 use std::sync::{Arc, LazyLock};
 use usvg::fontdb;
 
-pub const DEMOS: [&str; 5] = [
+pub const DEMOS: [&str; 6] = [
     "eyelet-toggle",
     "eyelet-toggle-b",
     "excluder-cutter",
     "pin-plunger",
     "wire-crimp-pliers",
+    "sleeve-crimper",
 ];
-pub const STARTERS: [&str; 4] = ["pliers", "toggle", "plunger", "compound"];
+pub const STARTERS: [&str; 5] = ["pliers", "toggle", "plunger", "compound", "nests"];
 /// Pixels of the renderer in a millimetre (CSS: 96 in an inch).
 const PX: f64 = 96.0 / 25.4;
 

@@ -21,7 +21,7 @@ pub fn closing(mut tool: jawforce::model::Tool) -> jawforce::model::Tool {
 }
 
 /// The demo tools.
-pub const DEMOS: [(&str, &str); 5] = [
+pub const DEMOS: [(&str, &str); 6] = [
     (
         "eyelet-toggle",
         include_str!("../../demo-data/eyelet-toggle.toml"),
@@ -41,6 +41,10 @@ pub const DEMOS: [(&str, &str); 5] = [
     (
         "wire-crimp-pliers",
         include_str!("../../demo-data/wire-crimp-pliers.toml"),
+    ),
+    (
+        "sleeve-crimper",
+        include_str!("../../demo-data/sleeve-crimper.toml"),
     ),
 ];
 

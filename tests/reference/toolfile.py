@@ -344,9 +344,14 @@ class _Loader:
                             self.length(table.get("closed", 0.0))))
         return jaws
 
+    def first_jaw(self):
+        return self.doc["jaw"][0].get("name", "jaw")
+
     def target(self, table):
         grip = self.length(table["grip"]) if "grip" in table else None
-        (kind, value), = ((k, v) for k, v in table.items() if k != "grip")
+        if table.get("jaw", self.first_jaw()) != self.first_jaw():
+            raise ValueError("a stroke target by the gap of another jaw than the first")
+        (kind, value), = ((k, v) for k, v in table.items() if k not in ("grip", "jaw"))
         if kind not in ("gap", "span", "handle"):
             raise ValueError(f"a stroke target cannot be a {kind}")
         return Target(kind, self.reader.read(value, ANGLE if kind == "handle" else LENGTH), grip)
@@ -374,12 +379,16 @@ class _Loader:
         return springs
 
     def work(self):
-        if "work" not in self.doc:
+        """That of the first jaw; what is done at others is left alone."""
+        tables = self.doc.get("work", [])
+        tables = tables if isinstance(tables, list) else [tables]
+        own = [t for t in tables if t.get("jaw", self.first_jaw()) == self.first_jaw()]
+        if not own:
             return None
-        need = self.doc["work"]["need"]
+        need = own[0]["need"]
         if isinstance(need, str):
-            need = []
-            with open(self.folder / self.doc["work"]["need"], encoding="utf-8") as file:
+            path, need = self.folder / need, []
+            with open(path, encoding="utf-8") as file:
                 for row in csv.reader(file):
                     try:
                         need.append([float(row[0]), float(row[1])])
