@@ -16,7 +16,9 @@ use std::process::{Command, Output};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_jawforce");
 const CHART: &str = "demo-data/eyelet-toggle.svg";
-const CONCEPTS: [&str; 5] = ["pliers", "toggle", "plunger", "compound", "picture"];
+const CONCEPTS: [&str; 6] = [
+    "pliers", "toggle", "plunger", "compound", "nests", "picture",
+];
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))

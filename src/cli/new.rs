@@ -45,6 +45,10 @@ fn starter(concept: Concept, inch: bool) -> &'static str {
             include_str!("starters/compound.toml"),
             include_str!("starters/inch/compound.toml"),
         ],
+        Concept::Nests => [
+            include_str!("starters/nests.toml"),
+            include_str!("starters/inch/nests.toml"),
+        ],
         Concept::Picture => [
             include_str!("starters/picture.toml"),
             include_str!("starters/inch/picture.toml"),

@@ -18,7 +18,9 @@ fn help_is_there_for_every_command() {
         (vec!["-h"], vec!["Usage: jawforce <COMMAND>", "stroke"]),
         (
             vec!["new", "--help"],
-            vec!["pliers", "toggle", "plunger", "compound", "--force"],
+            vec![
+                "pliers", "toggle", "plunger", "compound", "nests", "--force",
+            ],
         ),
         (
             vec!["check", "--help"],

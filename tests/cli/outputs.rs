@@ -185,7 +185,9 @@ fn a_reader_that_goes_away_is_no_error() {
 #[test]
 fn starters_are_written_once() {
     let bench = Bench::empty();
-    for concept in ["pliers", "toggle", "plunger", "compound", "picture"] {
+    for concept in [
+        "pliers", "toggle", "plunger", "compound", "nests", "picture",
+    ] {
         let name = format!("{concept}.toml");
         bench
             .run(&["new", concept, "-o", &name])

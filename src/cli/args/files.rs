@@ -32,6 +32,8 @@ pub(in crate::cli) enum Concept {
     Plunger,
     /// Two handles and two jaws on four pins
     Compound,
+    /// Two levers on one pin, with three nests along the jaw
+    Nests,
     /// A four-bar whose points are read off a picture, in pixels
     Picture,
 }
