@@ -75,6 +75,8 @@ mod one_verdict;
 mod palm;
 /// Where the peaks of sampled tools are looked for.
 mod peaks_of_samples;
+/// Made tools that fail, in the pictures of samples.
+mod pictures_of_samples;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -2,7 +2,7 @@
 
 use crate::output::chart::tolerance_panel;
 use crate::output::sentences::phrase::plain;
-use crate::output::sentences::tolerance::{share, titled};
+use crate::output::sentences::tolerance::{COLOURS, begun, share, titled};
 use crate::output::sentences::verdict::as_made;
 use crate::output::text::figures;
 use crate::report::{MeasureSpread, ToleranceReport};
@@ -22,11 +22,12 @@ pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
         .collect();
     StudyView {
         text: format!(
-            "{} dimensions vary; {} samples, {}, seed {}.{all} The command `tolerance` draws more samples.",
+            "{} dimensions vary; {} samples, {}, seed {}.{all} The command `tolerance` draws more samples. {}.",
             report.varied.len(),
             report.samples,
             report.spread,
-            report.seed
+            report.seed,
+            begun(COLOURS)
         ),
         rows: report.measures.iter().map(|m| row(report, m)).collect(),
         charts: worst(report)
@@ -65,10 +66,15 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
         let place = report.percentiles.iter().position(|p| *p == percent)?;
         m.at_percentiles.get(place).copied()
     };
-    let range = match (at(5.0), at(95.0)) {
+    let mut range = match (at(5.0), at(95.0)) {
         (Some(low), Some(high)) => format!("{} to {}", figures(low), figures(high)),
         _ => "-".to_owned(),
     };
+    // Those that fail have no place between the percentiles of the others.
+    let without: usize = m.failed.iter().map(|(_, count)| count).sum();
+    if without > 0 {
+        range.push_str(&format!(", {without} without a value"));
+    }
     let none = || "-".to_owned();
     vec![
         titled(m, &report.units),

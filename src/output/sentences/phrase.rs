@@ -21,6 +21,13 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
         ("hand_work", None) => "work of the hand".to_owned(),
         ("jaw_work", None) => "work at the jaw".to_owned(),
         ("jaw_force" | "hand_force", None) => word.replace('_', " "),
+        ("hand_force", Some(jaw)) => format!("hand force for {jaw}"),
+        ("hand_share", Some(jaw)) => format!("share of the hand's limit for {jaw}"),
+        ("hand_work", Some(jaw)) => format!("work of the hand for {jaw}"),
+        ("jaw_work", Some(jaw)) => format!("work at {jaw}"),
+        ("offset", Some(jaw)) => format!("sideways offset of {jaw}"),
+        ("jaw_force", Some(jaw)) => format!("jaw force of {jaw}"),
+        ("gap" | "ratio" | "efficiency", Some(jaw)) => format!("{word} of {jaw}"),
         _ => measure.to_owned(),
     };
     match at.map(|at| (at, at.split_once('='))) {
@@ -94,6 +101,8 @@ mod tests {
             ("pin_load.knee at peak", "load of pin knee, peak"),
             ("ratio at shut", "ratio at shut"),
             ("span at handle=12.5", "span at handle 12.5 deg"),
+            ("ratio.far at shut", "ratio of far at shut"),
+            ("hand_force.far at peak", "hand force for far, peak"),
             ("safety", "strength factor"),
             ("safety.ram", "strength factor of ram"),
             ("hand_work, grip 60 mm", "work of the hand, grip 60 mm"),

@@ -7,6 +7,10 @@ use crate::report::{MeasureSpread, UnitNames};
 /// Shares that are printed and drawn for each measure.
 pub(in crate::output) const SHARES: usize = 8;
 
+/// What colours mean in the pictures of samples.
+pub(in crate::output) const COLOURS: &str = "orange: beyond the limits; black on white: no value there; the column \
+     beside a histogram: all samples";
+
 /// The measure with its unit: in brackets, since its name may end in a grip.
 pub(in crate::output) fn titled(m: &MeasureSpread, units: &UnitNames) -> String {
     let name = phrase_of(&m.name, units);
