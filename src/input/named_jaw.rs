@@ -57,7 +57,9 @@ impl Reader<'_> {
         });
         if matches!(measure, Measure::Safety(_)) {
             let message = format!("`{word}` is the least over the work at every jaw");
-            self.report(wrong(message).help("take `jaw` out"));
+            let help = "take `jaw` out: a tool must bear the work in every nest, and `jawforce loads` says in which \
+                        one each factor is worst";
+            self.report(wrong(message).help(help));
             return None;
         }
         if !measure.per_jaw() && !by_gap {
