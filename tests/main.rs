@@ -31,6 +31,8 @@ mod draw_json;
 mod drawing;
 /// What editors and shells are given.
 mod editors;
+/// Every measure in every way to read it.
+mod every_way;
 /// Two runs at once, odd surroundings and names.
 mod faults;
 /// What a sketch gave, written down as numbers.
@@ -109,6 +111,8 @@ mod tune;
 mod tune_scan;
 /// Blocks and closed forms against the whole matrix.
 mod two_paths;
+/// What was once said wrongly, and where it is held.
+mod verdict_table;
 /// Words that users read.
 mod wording;
 /// The share of made tools that meet all demands.

@@ -5,7 +5,7 @@ use crate::cli::Bench;
 /// A knee of two links of 24 mm under a heel, the lower one on a plunger in a guide below the heel. With
 /// the knee turned by t from the straight line the gap is 47 - 48 cos t, and the nose stands 3 mm beside
 /// the anvil. Shut, at gap 0, t = acos(47 / 48); straight, the gap is -1.
-const KNEE: &str = r#"
+pub const KNEE: &str = r#"
 [tool]
 name = "Knee"
 units = "mm-N"

@@ -329,7 +329,7 @@ fn the_order_of_the_jaws_changes_no_demand() {
 
 /// A random linkage with a jaw more between any two of its parts, each with a job: `None` where that one
 /// does not close.
-fn with_second(mut tool: Tool, dice: &mut Dice<'_>) -> Option<Tool> {
+pub fn with_second(mut tool: Tool, dice: &mut Dice<'_>) -> Option<Tool> {
     let moving = tool.hand.handle.part;
     let point = |part: PartId| PointRef { part, point: 0 };
     let against = point(tool.fixed);
