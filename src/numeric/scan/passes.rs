@@ -92,7 +92,10 @@ pub fn first_met<E>(
         if let Some(from) = before {
             let level = within(from.value.min(knot.value), from.value.max(knot.value));
             let found = match level {
-                Some(level) => pass(&mut f, level, [from.at, knot.at], 0.0)?,
+                Some(level) => match pass(&mut f, level, [from.at, knot.at], 0.0)? {
+                    None => at_end(level, [from, knot], touch),
+                    found => found,
+                },
                 None => None,
             };
             if found.is_some() {
@@ -105,6 +108,14 @@ pub fn first_met<E>(
         before = Some(knot);
     }
     Ok(None)
+}
+
+/// The nearer of two knots with a level between them, if that is its value to within `touch`: read again, a
+/// value may come out by rounding on the other side of the level, which is then not passed.
+fn at_end(level: f64, ends: [&Knot; 2], touch: f64) -> Option<f64> {
+    let off = |knot: &Knot| (knot.value - level).abs();
+    let near = ends.into_iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    (off(near) <= touch).then_some(near.at)
 }
 
 /// All places between the first of `places` and the last, both left out, at which the curve passes one
@@ -233,6 +244,25 @@ mod tests {
         assert!((met(&[1.1, 0.9]).unwrap() - 0.9_f64.asin()).abs() < 1e-12);
         assert_eq!(met(&[1.1]), None);
         assert_eq!(met(&[-5e-10]), Some(0.0), "touched at an end");
+    }
+
+    /// A value that is that of a knot to rounding, and is read a little lower the second time: neither the
+    /// stretch before the knot nor the one after it passes the level then.
+    #[test]
+    fn a_value_at_a_knot_is_met_however_it_rounds() {
+        let mut calls = 0;
+        let mut line = |x: f64| {
+            calls += 1;
+            let rounding = if calls <= 3 {
+                f64::EPSILON
+            } else {
+                -f64::EPSILON
+            };
+            Ok::<_, Infallible>(x + rounding)
+        };
+        let Ok(three) = knots(&mut line, [0.0, 1.0, 2.0]);
+        let Ok(met) = first_met(&mut line, &three, &[1.0], 1e-9);
+        assert_eq!(met, Some(1.0));
     }
 
     /// By hand: of x² from −2 to 2 the values 1 (at ±1) and 2.25 (at ±1.5), both ends left out.
