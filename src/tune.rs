@@ -97,9 +97,9 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
     }
     let mut drawn = tool.clone();
     drawn.stroke.steps = drawn.stroke.steps.min(MOST_STEPS);
-    let factored = look(&drawn, measure, Depth::All).map_or(0, |seen| seen.factored);
+    let newton_steps = look(&drawn, measure, Depth::All).map_or(0, |seen| seen.newton_steps);
     let points = usually_judged(range.len()) as f64;
-    if amount::judging(&with_grips(&drawn), factored) * points > MOST_TIME {
+    if amount::judging(&with_grips(&drawn), newton_steps) * points > MOST_TIME {
         return Err(TuneError::TooMuch);
     }
     let count = AtomicUsize::new(0);
@@ -168,8 +168,8 @@ struct Readings {
     /// Value of the aim.
     aim: Option<f64>,
     demands: Vec<Outcome>,
-    /// Matrices of contact forces factored for it.
-    factored: u64,
+    /// Newton steps of contact forces taken for it.
+    newton_steps: u64,
 }
 
 /// Reads the aim and the demands, all of them in the tool's order or only those that need no strength;
@@ -201,7 +201,7 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
         Some(Readings {
             aim: value.ok().and_then(Result::ok),
             demands,
-            factored: judge.factored(),
+            newton_steps: judge.newton_steps(),
         })
     });
     seen.ok().flatten()

@@ -127,11 +127,11 @@ impl<'f, 'r> Judge<'f, 'r> {
         }
     }
 
-    /// How many matrices of contact forces have been factored.
+    /// How many Newton steps of contact forces have been taken.
     #[must_use]
-    pub fn factored(&self) -> u64 {
+    pub fn newton_steps(&self) -> u64 {
         let rigs = self.rigs.iter().flatten();
-        rigs.map(|rig| rig.forces().factored()).sum()
+        rigs.map(|rig| rig.forces().newton_steps()).sum()
     }
 
     fn tool(&self) -> &'f Tool {

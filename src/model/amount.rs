@@ -12,8 +12,8 @@ const TOLD: f64 = 12_000.0;
 const LEAST_POSITIONS: f64 = 60.0;
 const REFINING: f64 = 20.0;
 
-/// Factorings that the answer of a tool about to lock itself takes; three are usual.
-const MOST_FACTORINGS: f64 = 40.0;
+/// Newton steps that the answer of a tool about to lock itself takes; three are usual.
+const MOST_NEWTON: f64 = 40.0;
 /// Positions at which a motion is followed, as a rule.
 const NODES: f64 = 600.0;
 
@@ -24,8 +24,8 @@ pub struct Cost {
     pub stand: f64,
     /// Preparing a position for friction, ns.
     pub friction: f64,
-    /// Factoring the matrix of the contact forces once, ns.
-    pub factoring: f64,
+    /// One Newton step of the contact forces, ns.
+    pub newton: f64,
     /// One answer with friction, ns: of the jaw to a hand force, or the other way round.
     pub answer: f64,
     /// The forces of one grip and jaw, ns.
@@ -40,18 +40,18 @@ impl Cost {
     pub fn of(tool: &Tool) -> Self {
         let coordinates = coordinates(tool);
         let rubbing = rubbing(tool) as f64;
-        let (friction, factoring) = if rubbing > 0.0 {
+        let (friction, newton) = if rubbing > 0.0 {
             let cubed = rubbing.powi(3);
             (0.1 * cubed + 60.0 * rubbing + 200.0, 0.12 * cubed + 130.0)
         } else {
             (0.0, 0.0)
         };
-        let answer = friction + MOST_FACTORINGS * factoring;
+        let answer = friction + MOST_NEWTON * newton;
         let grip = 2.0 * coordinates.powi(2) + 2.0 * answer;
         Self {
             stand: 0.5 * coordinates.powi(3) + 300.0,
             friction,
-            factoring,
+            newton,
             answer,
             grip: grip + TOLD,
             strength: grip + 3_000.0 * tool.parts.len() as f64,
@@ -73,9 +73,9 @@ impl Cost {
 }
 
 /// What judging one tool by its demands costs as a rule, ns: finding its motion, reading every demand,
-/// the strength of the stroke; `factored` matrices of contact forces being factored.
+/// the strength of the stroke; so many Newton steps of the contact forces being taken.
 #[must_use]
-pub fn judging(tool: &Tool, factored: u64) -> f64 {
+pub fn judging(tool: &Tool, newton_steps: u64) -> f64 {
     let cost = Cost::of(tool);
     let usual = cost.stand + cost.friction;
     let (grips, parts) = (tool.hand.grips.len() as f64, tool.parts.len() as f64);
@@ -83,7 +83,7 @@ pub fn judging(tool: &Tool, factored: u64) -> f64 {
     let positions = (tool.stroke.steps as f64).max(LEAST_POSITIONS) + REFINING;
     let read = positions * (readings(tool) + 1.0) * (usual + 1_000.0);
     let strength = positions * grips * (2.0 * usual + 3_000.0 * parts);
-    motion + read + strength + factored as f64 * cost.factoring
+    motion + read + strength + newton_steps as f64 * cost.newton
 }
 
 /// Coordinates of the linkage, at most: an angle for each moving part, and two more for those that no

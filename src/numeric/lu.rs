@@ -3,6 +3,8 @@
 //! The systems of a linkage are small (a four-bar has three unknowns) and are factored at every
 //! position, so nothing is allocated here after [`Lu::new`]. Partial pivoting, row-major.
 
+use super::dot;
+
 /// LU factors of a square matrix, with room for one.
 #[derive(Debug, Clone)]
 pub struct Lu {
@@ -72,7 +74,7 @@ impl Lu {
             for row in rest.chunks_exact_mut(n) {
                 let factor = row[k] * inverse;
                 row[k] = factor;
-                for (value, p) in row.iter_mut().zip(pivot).skip(k + 1) {
+                for (value, p) in row[k + 1..].iter_mut().zip(&pivot[k + 1..]) {
                     *value -= factor * p;
                 }
             }
@@ -102,19 +104,12 @@ impl Lu {
         for (k, &p) in self.swaps.iter().enumerate() {
             b.swap(k, p);
         }
-        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate() {
-            let (known, rest) = b.split_at_mut(k);
-            let sum: f64 = row.iter().zip(known.iter()).map(|(a, x)| a * x).sum();
-            rest[0] -= sum;
+        for k in 1..n {
+            b[k] -= dot(&self.a[k * n..k * n + k], &b[..k]);
         }
-        for (k, row) in self.a.chunks_exact(n.max(1)).enumerate().rev() {
-            let (rest, known) = b.split_at_mut(k + 1);
-            let sum: f64 = row[k + 1..]
-                .iter()
-                .zip(known.iter())
-                .map(|(a, x)| a * x)
-                .sum();
-            rest[k] = (rest[k] - sum) * self.inverse[k];
+        for k in (0..n).rev() {
+            let sum = dot(&self.a[k * n + k + 1..(k + 1) * n], &b[k + 1..]);
+            b[k] = (b[k] - sum) * self.inverse[k];
         }
     }
 

@@ -2,8 +2,9 @@
 
 use crate::geometry::Vec2;
 use crate::mechanism::{Kind, Linkage, Pose, ROOT, Take, Wrench};
-use crate::model::{GripId, JawId, PartId};
+use crate::model::{GripId, JawId, JointId, PartId};
 use crate::motion::Solver;
+use crate::numeric::greatest;
 
 /// Equilibrium of all parts at one position, on storage that is reused.
 ///
@@ -123,14 +124,71 @@ impl Balance {
         self.find_unit(solver, jaw, axis);
         self.sums.copy_from_slice(&self.loads);
         self.answer(solver);
+        let jaw_force = self.take_out(solver, jaw);
+        self.add_jaw(solver, jaw, axis, jaw_force);
+        self.complete(solver);
+        jaw_force
+    }
+
+    /// Takes the jaw force that leaves nothing to the driver out of the answer.
+    #[inline]
+    fn take_out(&mut self, solver: &Solver, jaw: JawId) -> f64 {
         let last = solver.linkage.coordinates - 1;
         let unit = &self.unit_jaw[jaw.index()].0;
         let jaw_force = self.general[last] / unit[last];
         for (g, u) in self.general.iter_mut().zip(unit) {
             *g -= jaw_force * u;
         }
-        self.add_jaw(solver, jaw, axis, jaw_force);
-        self.complete(solver);
+        jaw_force
+    }
+
+    /// Jaw force (N) and joint forces where nothing acts but `friction` (see [`Kind::drag`]) at one
+    /// joint, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
+    /// joint forces are summed up without their moments, and no residual is found.
+    #[inline]
+    pub(super) fn solve_drag(
+        &mut self,
+        solver: &Solver,
+        joint: JointId,
+        friction: f64,
+        jaw: JawId,
+        axis: Vec2,
+    ) -> f64 {
+        self.find_unit(solver, jaw, axis);
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        let rubs = &linkage.joints[joint];
+        self.general.fill(0.0);
+        let general = self.general.as_mut_slice();
+        let mut powers = Powers {
+            linkage,
+            pose,
+            general,
+        };
+        rubs.drag(pose, -friction, &mut powers);
+        solver.solve_transposed(&mut self.general, &mut self.spare);
+        let jaw_force = self.take_out(solver, jaw);
+        self.read_multipliers(solver);
+
+        self.sums.fill(Wrench::default());
+        let mut pushes = Pushes(&mut self.sums);
+        rubs.drag(pose, friction, &mut pushes);
+        let frame = &linkage.jaws[jaw];
+        pushes.add(frame.on.body, axis * jaw_force);
+        pushes.add(frame.against.body, axis * -jaw_force);
+        for &k in &linkage.closing {
+            let joint = &linkage.joints[k];
+            let load = joint.load(linkage.size, &self.multipliers);
+            self.load[k.index()] = load;
+            joint.act(pose, load, &mut pushes);
+        }
+        for &b in linkage.order.iter().rev() {
+            let parent = linkage.bodies[b].parent;
+            if parent != ROOT {
+                let force = pushes.0[b].force;
+                pushes.add(parent, force);
+            }
+        }
+        self.read_joints(linkage);
         jaw_force
     }
 
@@ -209,18 +267,24 @@ impl Balance {
     #[inline(always)]
     fn complete(&mut self, solver: &Solver) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        self.read_multipliers(solver);
+        self.add_joints(linkage, pose);
+        gather(linkage, pose, &mut self.sums, &mut self.general);
+        self.read_joints(linkage);
+    }
+
+    /// Forces of the closure equations from the answer.
+    #[inline]
+    fn read_multipliers(&mut self, solver: &Solver) {
         if solver.redundant() {
             self.multipliers.fill(0.0);
-            for k in 0..linkage.coordinates - 1 {
+            for k in 0..solver.linkage.coordinates - 1 {
                 self.multipliers[solver.row_at(k)] = self.general[k];
             }
         } else {
             let equations = self.multipliers.len();
             (self.multipliers).copy_from_slice(&self.general[..equations]);
         }
-        self.add_joints(linkage, pose);
-        gather(linkage, pose, &mut self.sums, &mut self.general);
-        self.read_joints(linkage);
     }
 
     /// Loads of the joints that follow from given forces of the closure equations alone.
@@ -256,18 +320,14 @@ impl Balance {
     /// What is left on any part, after all forces have been gathered.
     #[inline]
     fn find_residual(&mut self, linkage: &Linkage, jaw_force: f64) {
-        let mut greatest = jaw_force;
-        for load in &self.load[..linkage.pins] {
-            greatest = greatest.max(load[0].abs()).max(load[1].abs());
-        }
+        let mut most = greatest(0.0, &[jaw_force]);
+        most = greatest(most, self.load[..linkage.pins].as_flattened());
         for load in &self.loads {
-            greatest = greatest.max(load.force[0].abs()).max(load.force[1].abs());
+            most = greatest(most, &load.force.xy());
         }
-        let left = self.general[..linkage.placing]
-            .iter()
-            .fold(0.0_f64, |worst, g| worst.max(g.abs()));
-        self.residual = if greatest > 0.0 {
-            left / (linkage.size * greatest)
+        let left = greatest(0.0, &self.general[..linkage.placing]);
+        self.residual = if most > 0.0 {
+            left / (linkage.size * most)
         } else {
             0.0
         };
@@ -290,6 +350,45 @@ impl Take for Loads<'_> {
     fn couple(&mut self, body: PartId, moment: f64) {
         self.balance.add_moment(body, moment);
     }
+}
+
+/// Adds the generalised forces of what it takes.
+struct Powers<'a> {
+    linkage: &'a Linkage,
+    pose: &'a Pose,
+    general: &'a mut [f64],
+}
+
+impl Take for Powers<'_> {
+    #[inline]
+    fn force(&mut self, body: PartId, _arm: Vec2, place: Vec2, force: Vec2) {
+        (self.linkage).add_gradient(self.pose, body, place, force, self.general);
+    }
+
+    #[inline]
+    fn couple(&mut self, body: PartId, moment: f64) {
+        self.linkage.add_angle(body, moment, self.general);
+    }
+}
+
+/// Adds up forces without their moments.
+struct Pushes<'a>(&'a mut Vec<Wrench>);
+
+impl Pushes<'_> {
+    #[inline]
+    fn add(&mut self, body: PartId, force: Vec2) {
+        self.0[body].force += force;
+    }
+}
+
+impl Take for Pushes<'_> {
+    #[inline]
+    fn force(&mut self, body: PartId, _arm: Vec2, _place: Vec2, force: Vec2) {
+        self.add(body, force);
+    }
+
+    #[inline]
+    fn couple(&mut self, _body: PartId, _moment: f64) {}
 }
 
 #[inline]

@@ -195,7 +195,8 @@ impl Forces {
                     let side = ask.sides[grip.index()];
                     self.balance.clear();
                     self.balance.add_hand(linkage, pose, grip, side, 1.0);
-                    let jaw_force = self.balance.solve(solver, jaw, axis);
+                    let per_force = self.per_force(linkage, jaw);
+                    let jaw_force = (self.balance).solve_with(solver, jaw, axis, ratio, per_force);
                     self.note(ratio, jaw_force, 1.0);
                     if answers || needs {
                         (self.loaded).keep_hand(&self.balance, &ask.burden, grip, jaw_force);
@@ -267,11 +268,11 @@ impl Forces {
         self.pins[first..first + self.joints].copy_from_slice(&self.balance.load[..self.joints]);
     }
 
-    /// How many matrices of the contact forces have been factored so far: a tool that friction
+    /// How many Newton steps of the contact forces have been taken so far: a tool that friction
     /// brings near to locking takes many at a position, others a few.
     #[must_use]
-    pub fn factored(&self) -> u64 {
-        self.loaded.factored()
+    pub fn newton_steps(&self) -> u64 {
+        self.loaded.newton_steps()
     }
 
     /// Power of a hand of 1 N at a grip, per unit of the tangent.
@@ -360,8 +361,8 @@ impl Forces {
             .sheet(tool, solver, &self.balance, case, self.axes[0])
     }
 
-    /// The answer with friction and springs, and its own check: the whole load case solved once
-    /// more, against virtual work with the springs' power and the friction losses.
+    /// The answer with friction and springs, and its own check: the whole load case with the jaw force
+    /// that virtual work gives, the springs' power and the friction losses counted.
     #[inline]
     fn burdened(&mut self, solver: &Solver, ask: &Ask, grip: GripId, jaw: JawId) {
         let k = self.cell(grip, jaw);
@@ -380,7 +381,8 @@ impl Forces {
                 hand,
                 self.closing[jaw.index()],
             );
-            let jaw_force = self.balance.solve(solver, jaw, self.axes[jaw.index()]);
+            let (axis, per_force) = (self.axes[jaw.index()], self.per_force(&solver.linkage, jaw));
+            let jaw_force = (self.balance).solve_with(solver, jaw, axis, by_work, per_force);
             self.note(by_work, jaw_force, ask.hand_force);
         }
     }

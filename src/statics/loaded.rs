@@ -46,6 +46,8 @@ impl Burden {
 pub struct Loaded {
     /// Hand of 1 N at each grip, then the springs, then unit friction at each contact.
     columns: Columns,
+    /// Answers to unit friction at a constant jaw force.
+    held: Vec<f64>,
     pub(super) rubbing: Rubbing,
     rates: Vec<f64>,
     spring_power: f64,
@@ -62,6 +64,7 @@ impl Loaded {
         let (grips, contacts) = (linkage.hand.held, burden.contacts.len());
         Self {
             columns: Columns::new(grips + 1 + contacts, contacts),
+            held: vec![0.0; contacts * (1 + 2 * contacts)],
             rubbing: Rubbing::new(contacts),
             rates: vec![0.0; contacts],
             spring_power: 0.0,
@@ -71,10 +74,10 @@ impl Loaded {
         }
     }
 
-    /// How many Newton matrices of the contact forces have been factored so far.
+    /// How many Newton steps of the contact forces have been taken so far.
     #[must_use]
-    pub fn factored(&self) -> u64 {
-        self.rubbing.factored
+    pub fn newton_steps(&self) -> u64 {
+        self.rubbing.newton_steps
     }
 
     /// Prepares a position: the rubbing rates and the springs' power.
@@ -109,13 +112,18 @@ impl Loaded {
         } else {
             balance.clear();
             burden.springs.load(linkage, pose, balance);
-            self.column(solver, balance, burden, jaw, axis, self.grips);
+            let jaw_force = balance.solve_unchecked(solver, jaw, axis);
+            write(self.columns.get_mut(self.grips), balance, burden, jaw_force);
         }
-        for k in 0..burden.contacts.len() {
-            let sense = self.sense(burden, k);
-            balance.clear();
-            burden.contacts[k].load(linkage, pose, balance, sense, 1.0);
-            self.column(solver, balance, burden, jaw, axis, self.grips + 1 + k);
+        for (k, contact) in burden.contacts.iter().enumerate() {
+            let friction = contact.friction(self.sense(burden, k), 1.0);
+            let column = self.columns.get_mut(self.grips + 1 + k);
+            if friction == 0.0 {
+                column.fill(0.0);
+            } else {
+                let jaw_force = balance.solve_drag(solver, contact.joint, friction, jaw, axis);
+                write(column, balance, burden, jaw_force);
+            }
         }
     }
 
@@ -138,19 +146,6 @@ impl Loaded {
         self.hands[grip.index()] = true;
     }
 
-    fn column(
-        &mut self,
-        solver: &Solver,
-        balance: &mut Balance,
-        burden: &Burden,
-        jaw: JawId,
-        axis: Vec2,
-        k: usize,
-    ) {
-        let jaw_force = balance.solve_unchecked(solver, jaw, axis);
-        write(self.columns.get_mut(k), balance, burden, jaw_force);
-    }
-
     /// Sign of the rubbing at contact `k` in the direction of the stroke.
     #[inline]
     pub(super) fn sense(&self, burden: &Burden, k: usize) -> f64 {
@@ -168,19 +163,16 @@ impl Loaded {
             grips,
             ..
         } = self;
-        let (base, rest) = rubbing.inputs();
-        for (k, value) in base.iter_mut().enumerate() {
-            *value = hand * columns.get(grip.index())[k] + columns.get(*grips)[k];
+        let base = rubbing.base();
+        let (by_hand, springs) = (columns.get(grip.index()), columns.get(*grips));
+        for ((value, per_hand), spring) in base.iter_mut().zip(by_hand).zip(springs) {
+            *value = hand * per_hand + spring;
         }
         let without = base[0];
-        let stride = base.len();
-        for (i, column) in rest.chunks_exact_mut(stride).enumerate() {
-            column.copy_from_slice(columns.get(*grips + 1 + i));
-        }
         if !(without > 0.0) {
             return Answer::Slack;
         }
-        if !rubbing.solve(&burden.contacts, |now| now[0]) {
+        if !rubbing.solve(&burden.contacts, columns.from(*grips + 1)) {
             return Answer::Locked;
         }
         let force = rubbing.total();
@@ -197,6 +189,7 @@ impl Loaded {
     pub fn hand_force(&mut self, burden: &Burden, grip: GripId, jaw_force: f64) -> Answer {
         let Self {
             columns,
+            held,
             rubbing,
             grips,
             ..
@@ -206,7 +199,7 @@ impl Loaded {
         if !(per_hand > 0.0) {
             return Answer::Locked; // a dead position: no hand force reaches the jaw
         }
-        let (base, rest) = rubbing.inputs();
+        let base = rubbing.base();
         let stride = base.len();
         let springs = columns.get(*grips);
         let without = (jaw_force - springs[0]) / per_hand;
@@ -214,7 +207,7 @@ impl Loaded {
             base[k] = springs[k] + without * hand[k];
         }
         base[0] = without;
-        for (i, column) in rest.chunks_exact_mut(stride).enumerate() {
+        for (i, column) in held.chunks_exact_mut(stride).enumerate() {
             let own = columns.get(*grips + 1 + i);
             let share = -own[0] / per_hand;
             for k in 1..stride {
@@ -223,10 +216,10 @@ impl Loaded {
             column[0] = share;
         }
         let found = if without > 0.0 {
-            rubbing.solve(&burden.contacts, |now| now[0])
+            rubbing.solve(&burden.contacts, held)
         } else {
             // The springs would do it alone, but friction may still ask for the hand.
-            rubbing.grow(&burden.contacts, |_| true)
+            rubbing.grow(&burden.contacts, held, |_| true)
         };
         let force = rubbing.total();
         match (found, force > 0.0) {

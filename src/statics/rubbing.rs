@@ -42,6 +42,13 @@ impl Columns {
         &self.data[k * self.stride..(k + 1) * self.stride]
     }
 
+    /// All columns from `k` on.
+    #[inline]
+    #[must_use]
+    pub(super) fn from(&self, k: usize) -> &[f64] {
+        &self.data[k * self.stride..]
+    }
+
     /// Column `k`, to be written.
     #[inline]
     pub(super) fn get_mut(&mut self, k: usize) -> &mut [f64] {
@@ -55,20 +62,22 @@ pub(super) struct Rubbing {
     /// Contact forces found, N.
     pub(super) sizes: Vec<f64>,
     base: Vec<f64>,
-    columns: Vec<f64>,
     now: Vec<f64>,
     trial: Vec<f64>,
     step: Vec<f64>,
     weights: Vec<f64>,
     drift: Vec<f64>,
     lu: Lu,
-    /// How often a Newton matrix has been factored: what friction costs.
-    pub(super) factored: u64,
+    /// Newton steps taken, with or without a fresh matrix, and steps of following: what friction costs.
+    pub(super) newton_steps: u64,
 }
 
 /// Most Newton steps where any start will do, and where the solution beside the last is wanted.
 const STEPS: usize = 40;
 const STEPS_BESIDE: usize = 10;
+
+/// A Newton matrix is used again as long as each step leaves no more than this of the residual.
+const GAINS: f64 = 0.1;
 
 /// Rounds in which the spectral radius is closed in on, and what it must be below. Near 1 the
 /// few rounds tell nothing, and following costs little.
@@ -97,59 +106,62 @@ impl Rubbing {
         Self {
             sizes: vec![0.0; contacts],
             base: vec![0.0; stride],
-            columns: vec![0.0; contacts * stride],
             now: vec![0.0; stride],
             trial: vec![0.0; contacts],
             step: vec![0.0; contacts],
             weights: vec![0.0; contacts],
             drift: vec![0.0; contacts],
             lu: Lu::new(contacts),
-            factored: 0,
+            newton_steps: 0,
         }
     }
 
-    /// The answer without friction (`base`) and the answer to unit friction at each contact, to
-    /// be filled before [`Rubbing::solve`].
-    pub(super) fn inputs(&mut self) -> (&mut [f64], &mut [f64]) {
-        (&mut self.base, &mut self.columns)
+    /// The answer without friction, to be filled before [`Rubbing::solve`].
+    #[inline]
+    pub(super) fn base(&mut self) -> &mut [f64] {
+        &mut self.base
     }
 
-    /// Finds the contact forces. `first` must keep a positive value (the jaw force, or the hand
-    /// force): it is read from the sum of base and columns. `false`: the tool locks itself.
+    /// Finds the contact forces; `columns`: the answer to unit friction at each contact. The first
+    /// number of base and columns together (the jaw force, or the hand force) must stay positive.
+    /// `false`: the tool locks itself.
     #[inline]
-    pub(super) fn solve(&mut self, contacts: &[Contact], first: impl Fn(&[f64]) -> f64) -> bool {
-        self.sizes.fill(0.0);
-        self.add_up(1.0);
+    pub(super) fn solve(&mut self, contacts: &[Contact], columns: &[f64]) -> bool {
+        self.now.copy_from_slice(&self.base);
         for (k, contact) in contacts.iter().enumerate() {
             self.sizes[k] = contact_force(*contact, &self.now, k);
         }
-        if self.contracts(contacts) && self.newton(contacts, 1.0, STEPS) {
-            return first(&self.now) > 0.0;
+        if self.contracts(contacts, columns) && self.newton(contacts, columns, 1.0, STEPS) {
+            return self.now[0] > 0.0;
         }
-        self.grow(contacts, |now| first(now) > 0.0)
+        self.grow(contacts, columns, |now| now[0] > 0.0)
     }
 
     /// Finds the contact forces by turning friction up from none, `keeps` holding all the way.
-    pub(super) fn grow(&mut self, contacts: &[Contact], keeps: impl Fn(&[f64]) -> bool) -> bool {
-        self.sizes.fill(0.0);
-        self.add_up(0.0);
+    pub(super) fn grow(
+        &mut self,
+        contacts: &[Contact],
+        columns: &[f64],
+        keeps: impl Fn(&[f64]) -> bool,
+    ) -> bool {
+        self.now.copy_from_slice(&self.base);
         for (k, contact) in contacts.iter().enumerate() {
             self.sizes[k] = contact_force(*contact, &self.now, k);
         }
         let (mut share, mut step) = (0.0_f64, FIRST_STEP);
-        if !self.factor(contacts, share) {
+        if !self.factor(contacts, columns, share) {
             return false;
         }
-        self.find_drift(contacts);
+        self.find_drift(contacts, columns);
         for _ in 0..MOST_STEPS {
             let next = (share + step).min(1.0);
             self.trial.copy_from_slice(&self.sizes);
             for (size, drift) in self.sizes.iter_mut().zip(&self.drift) {
                 *size += (next - share) * drift;
             }
-            if self.newton(contacts, next, STEPS_BESIDE)
+            if self.newton(contacts, columns, next, STEPS_BESIDE)
                 && self.beside()
-                && self.factor(contacts, next)
+                && self.factor(contacts, columns, next)
                 && self.lu.determinant_positive()
                 && keeps(&self.now)
             {
@@ -158,7 +170,7 @@ impl Rubbing {
                 }
                 share = next;
                 step = (1.5 * step).min(LONGEST_STEP);
-                self.find_drift(contacts);
+                self.find_drift(contacts, columns);
             } else {
                 self.sizes.copy_from_slice(&self.trial);
                 step *= 0.5;
@@ -172,11 +184,11 @@ impl Rubbing {
 
     /// How the contact forces change with the share of friction, where the Newton matrix has just
     /// been factored.
-    fn find_drift(&mut self, contacts: &[Contact]) {
+    fn find_drift(&mut self, contacts: &[Contact], columns: &[f64]) {
         let stride = self.base.len();
         for (k, contact) in contacts.iter().enumerate() {
             let slope = contact_slope(*contact, &self.now, k);
-            let columns = self.columns.chunks_exact(stride);
+            let columns = columns.chunks_exact(stride);
             self.drift[k] = (self.sizes.iter().zip(columns))
                 .map(|(size, c)| size * (slope[0] * c[1 + 2 * k] + slope[1] * c[2 + 2 * k]))
                 .sum();
@@ -197,13 +209,13 @@ impl Rubbing {
     /// Whether the contact forces follow from each other by a contraction: for positive weights w,
     /// the spectral radius of the matrix |b_ki| is at most the greatest (|b| w)_k / w_k
     /// (L. Collatz, Math. Z. 48 (1942)), and the better the nearer w is to its eigenvector.
-    fn contracts(&mut self, contacts: &[Contact]) -> bool {
+    fn contracts(&mut self, contacts: &[Contact], columns: &[f64]) -> bool {
         let stride = self.base.len();
         self.weights.fill(1.0);
         for _ in 0..ROUNDS {
             let (mut radius, mut most) = (0.0_f64, 0.0_f64);
             for (k, contact) in contacts.iter().enumerate() {
-                let columns = self.columns.chunks_exact(stride);
+                let columns = columns.chunks_exact(stride);
                 let sum: f64 = columns
                     .zip(&self.weights)
                     .map(|(column, weight)| weight * contact_force(*contact, column, k))
@@ -232,10 +244,10 @@ impl Rubbing {
 
     /// `now` = base + share × Σ sizes × columns.
     #[inline]
-    fn add_up(&mut self, share: f64) {
+    fn add_up(&mut self, columns: &[f64], share: f64) {
         self.now.copy_from_slice(&self.base);
         let stride = self.base.len();
-        for (size, column) in self.sizes.iter().zip(self.columns.chunks_exact(stride)) {
+        for (size, column) in self.sizes.iter().zip(columns.chunks_exact(stride)) {
             let factor = share * size;
             for (now, c) in self.now.iter_mut().zip(column) {
                 *now += factor * c;
@@ -244,10 +256,11 @@ impl Rubbing {
     }
 
     /// Newton for x_k = |now_k|.
-    fn newton(&mut self, contacts: &[Contact], share: f64, steps: usize) -> bool {
+    fn newton(&mut self, contacts: &[Contact], columns: &[f64], share: f64, steps: usize) -> bool {
         let mut best = f64::INFINITY;
+        let mut factored = false;
         for _ in 0..steps {
-            self.add_up(share);
+            self.add_up(columns, share);
             let mut scale = 0.0_f64;
             for (k, contact) in contacts.iter().enumerate() {
                 let force = contact_force(*contact, &self.now, k);
@@ -262,10 +275,15 @@ impl Rubbing {
             if worst <= FOUND * scale || (worst <= 1e-11 * scale && worst >= 0.5 * best) {
                 return true;
             }
-            best = best.min(worst);
-            if !self.factor(contacts, share) {
-                return false;
+            if factored && worst <= GAINS * best {
+                self.newton_steps += 1;
+            } else {
+                if !self.factor(contacts, columns, share) {
+                    return false;
+                }
+                factored = true;
             }
+            best = best.min(worst);
             self.lu.solve(&mut self.step);
             for (size, step) in self.sizes.iter_mut().zip(&self.step) {
                 *size += step;
@@ -276,18 +294,21 @@ impl Rubbing {
 
     /// Factors the Newton matrix at the contact forces of the last [`Rubbing::add_up`].
     #[inline]
-    fn factor(&mut self, contacts: &[Contact], share: f64) -> bool {
-        self.factored += 1;
+    fn factor(&mut self, contacts: &[Contact], columns: &[f64], share: f64) -> bool {
+        self.newton_steps += 1;
         let n = contacts.len();
         let stride = self.base.len();
-        for (k, contact) in contacts.iter().enumerate() {
+        let matrix = self.lu.matrix();
+        for (k, (contact, row)) in contacts
+            .iter()
+            .zip(matrix.chunks_exact_mut(n.max(1)))
+            .enumerate()
+        {
             let slope = contact_slope(*contact, &self.now, k);
-            for i in 0..n {
-                let column = &self.columns[i * stride..(i + 1) * stride];
-                let own = if i == k { 1.0 } else { 0.0 };
-                self.lu.matrix()[k * n + i] =
-                    own - share * (slope[0] * column[1 + 2 * k] + slope[1] * column[2 + 2 * k]);
+            for (value, c) in row.iter_mut().zip(columns.chunks_exact(stride)) {
+                *value = -share * (slope[0] * c[1 + 2 * k] + slope[1] * c[2 + 2 * k]);
             }
+            row[k] += 1.0;
         }
         self.lu.factor()
     }

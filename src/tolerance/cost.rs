@@ -8,8 +8,8 @@ use crate::model::amount::Cost;
 /// Positions at which a peak of a sample is looked for between two nodes, at a corner.
 const REFINED: usize = 16;
 
-/// What one sample costs, ns, in which so many matrices of contact forces are factored.
-pub(super) fn cost(setup: &Setup, factored: u64) -> f64 {
+/// What one sample costs, ns, in which so many Newton steps of contact forces are taken.
+pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
     let one = Cost::of(setup.tool);
     let nodes = |s: &Sweep| s.nodes.len();
     let stations = setup.stations.len();
@@ -25,6 +25,6 @@ pub(super) fn cost(setup: &Setup, factored: u64) -> f64 {
     let readings = setup.targets.len() + swept.sum::<usize>() + refined + integrated;
     visits as f64 * (4.5 * one.stand + 300.0)
         + readings as f64 * (one.friction + 500.0)
-        + factored as f64 * one.factoring
+        + newton_steps as f64 * one.newton
         + (stations * setup.targets.len()) as f64
 }

@@ -53,7 +53,7 @@ impl<'s, 'a> Runs<'s, 'a> {
         let zero = vec![0.0; this.width];
         this.loaded = this.evaluate(&mut worker, &zero, Play::All);
         let mut one = Worker::new(setup).roughly();
-        let before = one.forces.factored();
+        let before = one.forces.newton_steps();
         let roughly = this.evaluate(&mut one, &zero, Play::All);
         let off = |((target, exact), rough): ((&Target, _), _)| match (target.kind, exact, rough) {
             (Kind::Area { .. }, &Ok(exact), &Ok(rough)) => exact - rough,
@@ -61,7 +61,7 @@ impl<'s, 'a> Runs<'s, 'a> {
         };
         let targets = setup.targets.iter();
         this.off = targets.zip(&this.loaded).zip(&roughly).map(off).collect();
-        this.cost = cost(setup, one.forces.factored() - before);
+        this.cost = cost(setup, one.forces.newton_steps() - before);
         this
     }
 
