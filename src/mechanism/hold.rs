@@ -39,6 +39,20 @@ pub struct GripFrame {
     pub facing: Option<Spot>,
 }
 
+/// A hand force of 1 N at a grip.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Push {
+    /// The body that is pushed.
+    pub body: PartId,
+    /// Where, mm.
+    pub place: Vec2,
+    /// Its direction, a unit vector.
+    pub direction: Vec2,
+    /// The body that takes its opposite and a place on the line of action, see
+    /// [`Linkage::opposite`].
+    pub opposite: Option<(PartId, Vec2)>,
+}
+
 /// The opposite of the hand force, on the part that takes it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reaction {
@@ -73,6 +87,16 @@ pub struct JawFrame {
     pub axis: Option<Vec2>,
     /// Subtracted from the distance, mm.
     pub closed: f64,
+}
+
+impl Push {
+    /// No push at all.
+    pub const NONE: Self = Self {
+        body: PartId::FIRST,
+        place: Vec2::ZERO,
+        direction: Vec2::ZERO,
+        opposite: None,
+    };
 }
 
 impl crate::model::Numbered<GripId> for GripFrame {}
@@ -137,6 +161,19 @@ impl Linkage {
                 let along = pose.frames[self.hand.body].direction(frame.along);
                 Vec2::new(-along[1] * sense, along[0] * sense)
             }
+        }
+    }
+
+    /// The hand force of 1 N at a grip. `sense` as for [`Linkage::push_direction`].
+    #[inline]
+    #[must_use]
+    pub fn push(&self, pose: &Pose, grip: GripId, sense: f64) -> Push {
+        let frame = &self.hand.grips[grip];
+        Push {
+            body: frame.at.body,
+            place: pose.place(frame.at),
+            direction: self.push_direction(pose, frame, sense),
+            opposite: self.opposite(pose, frame),
         }
     }
 

@@ -35,7 +35,7 @@ use std::sync::Arc;
 pub use closed::Closed;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
-pub use hold::{GripFrame, HandFrame, JawFrame, PushFrame, Reaction};
+pub use hold::{GripFrame, HandFrame, JawFrame, Push, PushFrame, Reaction};
 pub use joint::{JointFrame, Kind};
 pub use palm::PalmFrame;
 pub use pose::Pose;

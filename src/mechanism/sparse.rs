@@ -5,36 +5,32 @@
 //! are what the theory of machines calls Assur groups; most are of two equations.
 
 use super::{GROUND, JointFrame, Kind, Linkage, Pose, ROOT, Spot};
+use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
 use crate::numeric::blocks::Plan;
 
-/// One body on the way round a loop that a cut pin closes: its angle moves the pin along the arm
-/// between two places.
+/// One body on the way from a pin down to its root: its angle moves the pin along the arm from its
+/// entry to that of the body before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Arm {
-    from: Place,
-    to: Place,
-    /// Where the numbers of its angle stand among those of the x and the y equation.
-    at: [usize; 2],
+struct Limb {
+    body: PartId,
+    at: At,
 }
 
-/// A place on the way round a loop.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Place {
-    Entry(PartId),
-    Carrier,
-    Part,
-}
+/// Where the numbers of an angle stand among those of the x and the y equation.
+type At = [usize; 2];
 
 /// How the numbers of one joint are found.
 #[derive(Debug, Clone, PartialEq)]
 enum Way {
-    /// A cut pin: arms, and for roots that slide the number that stays.
+    /// A cut pin: the bodies from its carrier down and those from its part down, and the body that
+    /// both hang on; for roots that slide the number that stays.
     Arms {
         joint: JointId,
         /// The x equation; y follows.
         row: usize,
-        arms: Vec<Arm>,
+        limbs: [Vec<Limb>; 2],
+        shared: Option<At>,
         slides: Vec<(usize, f64)>,
     },
     /// Any other kind: it is asked.
@@ -123,37 +119,38 @@ impl Linkage {
             };
             Some([place(x_row)?, place(x_row + 1)?])
         };
-        let (mut arms, mut slides): (Vec<Arm>, Vec<(usize, f64)>) = (Vec::new(), Vec::new());
-        for (spot, end, sign) in [(carrier, Place::Carrier, 1.0), (part, Place::Part, -1.0)] {
-            let mut beyond = end;
+        let ways = [(carrier, 1.0), (part, -1.0)];
+        let mut slides = Vec::new();
+        let limbs = ways.map(|(spot, sign)| {
+            let mut limbs = Vec::new();
             for b in self.way_down(spot.body) {
                 let body = &self.bodies[b];
-                let own = Place::Entry(b);
                 if let Some(at) = Some(body.angle).filter(|&c| c != GROUND).and_then(at) {
-                    let (from, to) = if sign > 0.0 {
-                        (own, beyond)
-                    } else {
-                        (beyond, own)
-                    };
-                    // The body that carries the loop: the arm is between its two exits.
-                    match arms.iter_mut().find(|arm| arm.at == at) {
-                        Some(arm) => arm.from = beyond,
-                        None => arms.push(Arm { from, to, at }),
-                    }
+                    limbs.push(Limb { body: b, at });
                 }
-                if body.slide != GROUND {
-                    let both = at(body.slide).zip(at(body.slide + 1));
-                    if let Some((x, y)) = both {
-                        slides.extend([(x[0], sign), (y[1], sign)]);
-                    }
+                if body.slide != GROUND
+                    && let Some((x, y)) = at(body.slide).zip(at(body.slide + 1))
+                {
+                    slides.extend([(x[0], sign), (y[1], sign)]);
                 }
-                beyond = own;
             }
+            limbs
+        });
+        // The body that carries the loop, if it moves, is the last on both ways.
+        let [mut carriers, mut parts] = limbs;
+        let shared = match (carriers.last(), parts.last()) {
+            (Some(one), Some(other)) if one == other => Some(one.at),
+            _ => None,
+        };
+        if shared.is_some() {
+            carriers.pop();
+            parts.pop();
         }
         Way::Arms {
             joint,
             row: x_row,
-            arms,
+            limbs: [carriers, parts],
+            shared,
             slides,
         }
     }
@@ -177,7 +174,8 @@ impl Sparse {
                 Way::Arms {
                     joint,
                     row,
-                    arms,
+                    limbs: [carriers, parts],
+                    shared,
                     slides,
                 } => {
                     let JointFrame::Pin(pin) = &linkage.joints[*joint] else {
@@ -186,15 +184,23 @@ impl Sparse {
                     let (carrier, part) = (pose.place(pin.carrier), pose.place(pin.part));
                     let apart = carrier - part;
                     (residual[*row], residual[*row + 1]) = (apart[0], apart[1]);
-                    let place = |place: Place| match place {
-                        Place::Entry(body) => pose.frames[body].origin,
-                        Place::Carrier => carrier,
-                        Place::Part => part,
+                    let mut put = |at: At, along: Vec2| {
+                        values[at[0]] = -along[1];
+                        values[at[1]] = along[0];
                     };
-                    for arm in arms {
-                        let along = place(arm.to) - place(arm.from);
-                        values[arm.at[0]] = -along[1];
-                        values[arm.at[1]] = along[0];
+                    let mut ends = [carrier, part];
+                    for limb in carriers {
+                        let entry = pose.frames[limb.body].origin;
+                        put(limb.at, ends[0] - entry);
+                        ends[0] = entry;
+                    }
+                    for limb in parts {
+                        let entry = pose.frames[limb.body].origin;
+                        put(limb.at, entry - ends[1]);
+                        ends[1] = entry;
+                    }
+                    if let Some(at) = *shared {
+                        put(at, ends[0] - ends[1]);
                     }
                     for &(at, sign) in slides {
                         values[at] = sign * linkage.size;

@@ -1,8 +1,9 @@
 //! Free bodies: every moving part in equilibrium.
 
+use super::takers::{ForceSums, Powers};
 use crate::geometry::Vec2;
-use crate::mechanism::{Kind, Linkage, Pose, ROOT, Take, Wrench};
-use crate::model::{GripId, JawId, JointId, PartId};
+use crate::mechanism::{Kind, Linkage, Pose, Push, ROOT, Take, Wrench};
+use crate::model::{JawId, JointId, PartId};
 use crate::motion::Solver;
 use crate::numeric::greatest;
 
@@ -90,21 +91,12 @@ impl Balance {
         self.loads[body].moment += moment;
     }
 
-    /// Adds the hand's force at a grip and its opposite on the part that takes it.
+    /// Adds a hand's force (N) and its opposite on the part that takes it.
     #[inline]
-    pub fn add_hand(
-        &mut self,
-        linkage: &Linkage,
-        pose: &Pose,
-        grip: GripId,
-        side: f64,
-        force: f64,
-    ) {
-        let frame = &linkage.hand.grips[grip];
-        let u = linkage.push_direction(pose, frame, side);
-        let f = u * force;
-        self.add_force(pose, frame.at.body, pose.place(frame.at), f);
-        if let Some((body, place)) = linkage.opposite(pose, frame) {
+    pub fn add_hand(&mut self, pose: &Pose, push: &Push, force: f64) {
+        let f = push.direction * force;
+        self.add_force(pose, push.body, push.place, f);
+        if let Some((body, place)) = push.opposite {
             self.add_force(pose, body, place, -f);
         }
     }
@@ -170,22 +162,22 @@ impl Balance {
         self.read_multipliers(solver);
 
         self.sums.fill(Wrench::default());
-        let mut pushes = Pushes(&mut self.sums);
-        rubs.drag(pose, friction, &mut pushes);
+        let mut forces = ForceSums(&mut self.sums);
+        rubs.drag(pose, friction, &mut forces);
         let frame = &linkage.jaws[jaw];
-        pushes.add(frame.on.body, axis * jaw_force);
-        pushes.add(frame.against.body, axis * -jaw_force);
+        forces.add(frame.on.body, axis * jaw_force);
+        forces.add(frame.against.body, axis * -jaw_force);
         for &k in &linkage.closing {
             let joint = &linkage.joints[k];
             let load = joint.load(linkage.size, &self.multipliers);
             self.load[k.index()] = load;
-            joint.act(pose, load, &mut pushes);
+            joint.act(pose, load, &mut forces);
         }
         for &b in linkage.order.iter().rev() {
             let parent = linkage.bodies[b].parent;
             if parent != ROOT {
-                let force = pushes.0[b].force;
-                pushes.add(parent, force);
+                let force = forces.0[b].force;
+                forces.add(parent, force);
             }
         }
         self.read_joints(linkage);
@@ -350,45 +342,6 @@ impl Take for Loads<'_> {
     fn couple(&mut self, body: PartId, moment: f64) {
         self.balance.add_moment(body, moment);
     }
-}
-
-/// Adds the generalised forces of what it takes.
-struct Powers<'a> {
-    linkage: &'a Linkage,
-    pose: &'a Pose,
-    general: &'a mut [f64],
-}
-
-impl Take for Powers<'_> {
-    #[inline]
-    fn force(&mut self, body: PartId, _arm: Vec2, place: Vec2, force: Vec2) {
-        (self.linkage).add_gradient(self.pose, body, place, force, self.general);
-    }
-
-    #[inline]
-    fn couple(&mut self, body: PartId, moment: f64) {
-        self.linkage.add_angle(body, moment, self.general);
-    }
-}
-
-/// Adds up forces without their moments.
-struct Pushes<'a>(&'a mut Vec<Wrench>);
-
-impl Pushes<'_> {
-    #[inline]
-    fn add(&mut self, body: PartId, force: Vec2) {
-        self.0[body].force += force;
-    }
-}
-
-impl Take for Pushes<'_> {
-    #[inline]
-    fn force(&mut self, body: PartId, _arm: Vec2, _place: Vec2, force: Vec2) {
-        self.add(body, force);
-    }
-
-    #[inline]
-    fn couple(&mut self, _body: PartId, _moment: f64) {}
 }
 
 #[inline]

@@ -7,7 +7,7 @@ use super::loaded::{Burden, Hold, Loaded};
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
-use crate::mechanism::{Linkage, Rates};
+use crate::mechanism::{Linkage, Push, Rates};
 use crate::model::{GripId, JawId, JointId, PartId, Tool};
 use crate::motion::{Solver, Stance};
 
@@ -26,6 +26,8 @@ pub struct Forces {
     axes: Vec<Vec2>,
     closing: Vec<f64>,
     power: Vec<f64>,
+    /// Hand of 1 N at each grip.
+    pushes: Vec<Push>,
     /// The dies of a jaw have met before this position, and there are no forces: set by who knows the
     /// stroke, after [`Forces::stand`].
     pub ended: bool,
@@ -62,6 +64,7 @@ impl Forces {
             axes: vec![Vec2::X; jaws],
             closing: vec![0.0; jaws],
             power: vec![0.0; grips],
+            pushes: vec![Push::NONE; grips],
             ended: false,
             toggle: vec![false; jaws],
             gap: vec![0.0; jaws],
@@ -91,9 +94,9 @@ impl Forces {
             self.gap[jaw.index()] = linkage.gap(pose, &linkage.jaws[jaw]);
         }
         for grip in GripId::ids(linkage.hand.held) {
-            self.power[grip.index()] =
-                self.rates
-                    .hand_power(linkage, pose, grip, ask.sides[grip.index()]);
+            let push = linkage.push(pose, grip, ask.sides[grip.index()]);
+            self.power[grip.index()] = self.rates.hand_power(pose, &push);
+            self.pushes[grip.index()] = push;
         }
         self.balance.stand();
         if !ask.burden.is_none() {
@@ -129,12 +132,9 @@ impl Forces {
                 let cell = self.cell(grip, jaw);
                 self.ratio[cell] = ratio;
                 self.balance.clear();
-                self.balance
-                    .add_hand(linkage, pose, grip, ask.sides[grip.index()], ask.hand_force);
+                (self.balance).add_hand(pose, &self.pushes[grip.index()], ask.hand_force);
                 let force = ratio * ask.hand_force;
-                let (axis, per_force) = (self.axes[jaw.index()], self.per_force(linkage, jaw));
-                let jaw_force = (self.balance).solve_with(solver, jaw, axis, force, per_force);
-                self.note(force, jaw_force, ask.hand_force);
+                self.check(solver, jaw, force, ask.hand_force);
                 self.answer[cell] = if force > 0.0 {
                     Answer::Moves {
                         force,
@@ -192,12 +192,9 @@ impl Forces {
                 let cell = self.cell(grip, jaw);
                 self.ratio[cell] = ratio;
                 if !self.loaded.has_hand(jaw, grip) {
-                    let side = ask.sides[grip.index()];
                     self.balance.clear();
-                    self.balance.add_hand(linkage, pose, grip, side, 1.0);
-                    let per_force = self.per_force(linkage, jaw);
-                    let jaw_force = (self.balance).solve_with(solver, jaw, axis, ratio, per_force);
-                    self.note(ratio, jaw_force, 1.0);
+                    (self.balance).add_hand(pose, &self.pushes[grip.index()], 1.0);
+                    let jaw_force = self.check(solver, jaw, ratio, 1.0);
                     if answers || needs {
                         (self.loaded).keep_hand(&self.balance, &ask.burden, grip, jaw_force);
                     }
@@ -299,13 +296,12 @@ impl Forces {
         if self.toggle[0] {
             return None;
         }
-        let (linkage, pose, axis) = (&*solver.linkage, &solver.pose, self.axes[0]);
+        let (axis, push) = (self.axes[0], *self.pushes.get(hold.grip.index())?);
         self.loaded.stand(solver, &self.rates, &ask.burden);
         self.loaded
             .prepare(solver, &mut self.balance, &ask.burden, JawId::FIRST, axis);
         self.balance.clear();
-        self.balance
-            .add_hand(linkage, pose, hold.grip, hold.side, 1.0);
+        self.balance.add_hand(&solver.pose, &push, 1.0);
         let unit = self.balance.solve(solver, JawId::FIRST, axis);
         self.loaded
             .keep_hand(&self.balance, &ask.burden, hold.grip, unit);
@@ -315,7 +311,7 @@ impl Forces {
                 solver,
                 &mut self.balance,
                 &ask.burden,
-                hold,
+                (hold, &push),
                 self.closing[0],
             );
             let jaw_force = self.balance.solve(solver, JawId::FIRST, axis);
@@ -327,14 +323,14 @@ impl Forces {
     /// A force of 1 N at the first jaw, held by the hand, without friction and springs: the hand
     /// force (N) or moment on the handle (N mm) that holds it. The case is left solved for
     /// [`Forces::sheet`]. Defined at a toggle (there it is zero); `None` at a dead position.
-    pub(super) fn unit(&mut self, solver: &Solver, ask: &Ask, holding: Holding) -> Option<f64> {
-        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+    pub(super) fn unit(&mut self, solver: &Solver, holding: Holding) -> Option<f64> {
+        let linkage = &*solver.linkage;
         let axis = *self.axes.first()?;
         self.balance.clear();
         let (rate, scale) = match holding {
             Holding::Grip(grip) => {
-                let side = *ask.sides.get(grip.index())?;
-                self.balance.add_hand(linkage, pose, grip, side, 1.0);
+                let push = self.pushes.get(grip.index())?;
+                self.balance.add_hand(&solver.pose, push, 1.0);
                 (self.power(grip), linkage.size)
             }
             Holding::Angle => {
@@ -378,19 +374,22 @@ impl Forces {
                 solver,
                 &mut self.balance,
                 &ask.burden,
-                hand,
+                (hand, &self.pushes[grip.index()]),
                 self.closing[jaw.index()],
             );
-            let (axis, per_force) = (self.axes[jaw.index()], self.per_force(&solver.linkage, jaw));
-            let jaw_force = (self.balance).solve_with(solver, jaw, axis, by_work, per_force);
-            self.note(by_work, jaw_force, ask.hand_force);
+            self.check(solver, jaw, by_work, ask.hand_force);
         }
     }
 
-    /// What a force of 1 N of a jaw makes at the solver's border, by the motion.
+    /// Jaw force (N) by the free bodies, with the one by virtual work; how far they differ is kept.
     #[inline]
-    fn per_force(&self, linkage: &Linkage, jaw: JawId) -> f64 {
-        -self.closing[jaw.index()] * self.sense / linkage.size
+    fn check(&mut self, solver: &Solver, jaw: JawId, by_work: f64, hand_force: f64) -> f64 {
+        let axis = self.axes[jaw.index()];
+        // What a jaw force of 1 N makes at the solver's border, by the motion.
+        let per_force = -self.closing[jaw.index()] * self.sense / solver.linkage.size;
+        let jaw_force = (self.balance).solve_with(solver, jaw, axis, by_work, per_force);
+        self.note(by_work, jaw_force, hand_force);
+        jaw_force
     }
 
     /// Keeps the worst disagreement of the two routes. Where the jaw force passes through zero

@@ -6,7 +6,7 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::springs::Springs;
 use crate::geometry::Vec2;
-use crate::mechanism::{Kind, Linkage, Rates};
+use crate::mechanism::{Kind, Linkage, Push, Rates};
 use crate::model::{Direction, GripId, JawId, Tool};
 use crate::motion::Solver;
 
@@ -240,12 +240,12 @@ impl Loaded {
         solver: &Solver,
         balance: &mut Balance,
         burden: &Burden,
-        hand: Hold,
+        (hand, push): (Hold, &Push),
         closing_rate: f64,
     ) -> f64 {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         balance.clear();
-        balance.add_hand(linkage, pose, hand.grip, hand.side, hand.force);
+        balance.add_hand(pose, push, hand.force);
         burden.springs.load(linkage, pose, balance);
         let mut power = hand.force * hand.power + self.spring_power;
         let direction = burden.direction.sign();

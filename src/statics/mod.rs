@@ -31,6 +31,7 @@ mod sheeted;
 mod springs;
 mod squeeze;
 mod stand;
+mod takers;
 mod unit;
 
 pub use answer::Answer;

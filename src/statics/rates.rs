@@ -1,8 +1,8 @@
 //! Rates of hand and jaws at a position, and the virtual-work ratio that follows from them.
 
 use crate::geometry::Vec2;
-use crate::mechanism::{GROUND, Linkage, Pose, Rates, Spot};
-use crate::model::{GripId, JawId, PartId};
+use crate::mechanism::{GROUND, Linkage, Pose, Push, Rates, Spot};
+use crate::model::{JawId, PartId};
 use crate::motion::{Solver, Survey, Waypoint};
 use std::sync::Arc;
 
@@ -19,17 +19,15 @@ impl Rates {
         self.set(&solver.linkage, &solver.pose, solver.tangent(), sense);
     }
 
-    /// Power of a hand force of 1 N at a grip; `side` is the side of a square push.
+    /// Power of a hand force of 1 N.
     #[inline]
     #[must_use]
-    pub fn hand_power(&self, linkage: &Linkage, pose: &Pose, grip: GripId, side: f64) -> f64 {
-        let frame = &linkage.hand.grips[grip];
-        let u = linkage.push_direction(pose, frame, side);
-        let mut v = self.of(pose, frame.at.body, pose.place(frame.at));
-        if let Some((body, place)) = linkage.opposite(pose, frame) {
+    pub fn hand_power(&self, pose: &Pose, push: &Push) -> f64 {
+        let mut v = self.of(pose, push.body, push.place);
+        if let Some((body, place)) = push.opposite {
             v -= self.of(pose, body, place);
         }
-        u.dot(v)
+        push.direction.dot(v)
     }
 
     /// Opening direction of a jaw and its closing rate, mm. At contact of a jaw without a stated

@@ -42,7 +42,7 @@ pub(super) fn hand_closes(linkage: &Arc<Linkage>, survey: &Survey) -> Result<(),
         }
         let each = GripId::ids(found.len()).zip(&mut found);
         for ((grip, found), side) in each.zip(&sides) {
-            let power = rates.hand_power(linkage, &solver.pose, grip, *side);
+            let power = rates.hand_power(&solver.pose, &linkage.push(&solver.pose, grip, *side));
             let ratio = power / closing;
             if power.abs() > NO_POWER * linkage.size * rates.length()
                 && found.is_none_or(|known| known < 0.0 && ratio > 0.0)

@@ -27,7 +27,7 @@ pub fn unit_sheet(
     if solver.redundant() {
         return None;
     }
-    let held = forces.unit(solver, ask, holding)?;
+    let held = forces.unit(solver, holding)?;
     let grip = match holding {
         Holding::Grip(grip) => Some(grip),
         Holding::Angle => None,
