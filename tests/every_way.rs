@@ -20,9 +20,9 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 
 /// How many measures are asked of each tool.
-const ASKED: usize = 12;
-/// Tuning judges many tools: one random tool of so many is tuned.
-const TUNED: usize = 10;
+const ASKED: usize = 10;
+/// Tuning judges many tools: one in so many is tuned.
+const TUNED: usize = 20;
 
 /// What is asked of a tool.
 #[derive(Debug, Clone)]
@@ -381,8 +381,7 @@ fn every_measure_agrees_in_every_way_to_read_it() {
         Ok(())
     });
     run.unwrap_or_else(|e| panic!("{e}"));
-    // All words of both jaws were read somewhere but what these tools have not: a second handle, made tools,
-    // mostly a toggle.
+    // All words of both jaws were read but what these tools lack: a second handle, made tools, mostly a toggle.
     let read = read.into_inner();
     for measure in jawforce::model::MEASURES {
         let word = measure.kind().word;

@@ -71,12 +71,12 @@ pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Op
         report.samples
     );
     let mut out = open(
-        62.0 + rows(m),
+        68.0 + rows(m),
         id,
         &phrase_of(&m.name, &report.units),
         &about,
     );
-    draw(&mut out, m, report, -12.0);
+    draw(&mut out, m, report, -6.0);
     Some(out.finish())
 }
 
