@@ -95,6 +95,8 @@ mod sheets;
 mod springs_seen;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
+/// Strength factors of made tools.
+mod strength_samples;
 /// Which of several strokes is taken, and where there is none.
 mod strokes;
 /// Colour, width, plots and watching.

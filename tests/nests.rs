@@ -308,7 +308,7 @@ fn the_order_of_the_jaws_changes_no_demand() {
             })
             .collect();
         spread.sort_by(|a, b| a[0].total_cmp(&b[0]));
-        assert_eq!(spread.len(), 5);
+        assert_eq!(spread.len(), 6);
         found.extend(spread.into_iter().flatten());
         found.extend(values(&tuned["demands"], "after"));
         found.push(tuned["aim"]["after"].as_f64().unwrap());

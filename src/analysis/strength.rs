@@ -5,8 +5,8 @@ use super::failure::Failure;
 use crate::limits::limit_at;
 use crate::model::{GripId, JawId, JointId, PartId, Tool};
 use crate::motion::MotionError;
-use crate::statics::{Answer, Rig, indeterminate_joints, work_turns};
-use crate::strength::{Case, Checks, Note, Position, Strength, Subject, hand_forces};
+use crate::statics::{Rig, indeterminate_joints, work_turns};
+use crate::strength::{Case, Checks, Note, Position, Strength, Subject, heaviest};
 use std::collections::BTreeSet;
 
 /// Most intervals of the stroke at whose ends the factors are looked for at first: they change
@@ -190,17 +190,11 @@ impl Search<'_, '_, '_> {
             return;
         }
         for &grip in self.grips {
-            let work = rig.work();
-            let needed = match work.map(|work| rig.here().hand_answer(grip, work)) {
-                Some(Ok(Answer::Moves { force, .. })) => Some(force),
-                _ => None,
-            };
-            let larger =
-                hand_forces(tool, rig.span(grip), needed).max_by(|a, b| a.1.total_cmp(&b.1));
-            let Some((load, hand_force)) = larger else {
+            let mut stand = rig.here();
+            let Some((load, hand_force)) = heaviest(&mut stand, grip) else {
                 continue;
             };
-            let Some((sheet, _)) = rig.sheet(grip, hand_force) else {
+            let Some((sheet, _)) = stand.sheet(grip, hand_force) else {
                 found.refused += 1;
                 continue;
             };

@@ -226,7 +226,7 @@ fn gauss(a: &Knot, b: &Knot, from: f64, to: f64) -> f64 {
     nodes(&FIVE, from, to)
         .map(|(t, weight)| {
             let v = velocity(a, b, t);
-            weight * v[0].hypot(v[1])
+            weight * (v[0] * v[0] + v[1] * v[1]).sqrt()
         })
         .sum()
 }

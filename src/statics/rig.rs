@@ -1,13 +1,11 @@
 //! A tool set up so that it can be solved at any position of its stroke.
 
-use super::answer::Answer;
 use super::ask::{Answers, Ask, Holding};
 use super::forces::Forces;
 use super::friction::contacts;
-use super::loaded::{Burden, Hold};
+use super::loaded::Burden;
 use super::rates::closing_senses;
 use super::sheet::Sheet;
-use super::sheeted::Sheeted;
 use super::springs::{SpringState, Springs};
 use super::squeeze::hand_closes;
 use super::stand::Stand;
@@ -346,29 +344,10 @@ impl<'a> Rig<'a> {
             .energy(&self.solver.linkage, &self.solver.pose)
     }
 
-    /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;
-    /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
+    /// [`Stand::sheet`] where the rig stands.
     #[must_use]
     pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
-        let hold = Hold {
-            grip,
-            side: *self.ask.sides.get(grip.index())?,
-            force: hand,
-            power: self.forces.power(grip),
-        };
-        if self.ended() {
-            return None;
-        }
-        let answer = self.forces.single(&self.solver, &self.ask, hold)?;
-        let Answer::Moves { force, .. } = answer else {
-            return None;
-        };
-        let case = Sheeted {
-            burden: &self.ask.burden,
-            hold,
-            jaw_force: force,
-        };
-        Some((self.forces.sheet(self.tool, &self.solver, case), force))
+        self.here().sheet(grip, hand)
     }
 
     /// [`unit_sheet`] where the rig stands.

@@ -6,6 +6,9 @@
 use super::answer::Answer;
 use super::ask::{Answers, Ask};
 use super::forces::Forces;
+use super::loaded::Hold;
+use super::sheet::Sheet;
+use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
 use crate::model::{Direction, GripId, JawId, JointId, Tool};
 use crate::motion::{Solver, Stance};
@@ -233,6 +236,33 @@ impl<'s> Stand<'s> {
         }
         let found = self.forces.pin(joint, grip);
         found.filter(|force| force.is_finite()).ok_or(Absent::Slack)
+    }
+
+    /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;
+    /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
+    #[must_use]
+    pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
+        if self.ended() {
+            return None;
+        }
+        let hold = Hold {
+            grip,
+            side: *self.ask.sides.get(grip.index())?,
+            force: hand,
+            power: self.forces.power(grip),
+        };
+        // What was solved before is overwritten.
+        self.solved = None;
+        let answer = self.forces.single(self.solver, self.ask, hold)?;
+        let Answer::Moves { force, .. } = answer else {
+            return None;
+        };
+        let case = Sheeted {
+            burden: &self.ask.burden,
+            hold,
+            jaw_force: force,
+        };
+        Some((self.forces.sheet(self.tool, self.solver, case), force))
     }
 
     /// Way of the hand at a grip along its push, per unit of pace (mm/rad, or mm/mm).

@@ -92,7 +92,7 @@ pub(super) fn check(
         let hole = plates
             .holes
             .iter()
-            .find(|h| (h.local - knot.at).length() < SAME);
+            .find(|h| (h.local - knot.at).length() < SAME + h.play());
         let section = Rectangle {
             depth: depth(knot.at),
             thickness: plates.thickness(),

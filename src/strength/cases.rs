@@ -2,7 +2,7 @@
 
 use crate::limits::limit_at;
 use crate::model::{GripId, JawId, Tool};
-use crate::statics::Sheet;
+use crate::statics::{Answer, Sheet, Stand};
 
 /// What sets the hand force of a load case.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,4 +46,15 @@ pub fn hand_forces(
         None => (LoadCase::HandForce, tool.hand.force),
     };
     std::iter::once(hand).chain(needed.map(|force| (LoadCase::Work, force)))
+}
+
+/// The larger of the [`hand_forces`] at a grip (index) where a tool stands.
+pub fn heaviest(stand: &mut Stand, grip: GripId) -> Option<(LoadCase, f64)> {
+    let work = stand.work();
+    let needed = match work.map(|work| stand.hand_answer(grip, work)) {
+        Some(Ok(Answer::Moves { force, .. })) => Some(force),
+        _ => None,
+    };
+    let forces = hand_forces(stand.tool(), stand.span(grip).ok(), needed);
+    forces.max_by(|a, b| a.1.total_cmp(&b.1))
 }

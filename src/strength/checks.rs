@@ -2,16 +2,17 @@
 
 use super::beams::{self, Knot, balanced, knots};
 use super::cases::Case;
-use super::handles::Handle;
+use super::handles::{Handle, Seated};
 use super::holes::Plates;
 use super::ledger::Ledger;
 use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
-use super::result::{Strength, Subject};
-use crate::model::{JawId, PartId, Tool};
+use super::result::{Factor, Place, Strength, Subject};
+use crate::model::{HandLine, JawId, PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// The checks of a tool: load cases are added one by one, so that no sheet need be kept.
 #[derive(Debug, Clone)]
@@ -28,7 +29,7 @@ pub struct Checks<'a> {
 #[derive(Debug, Clone)]
 struct Checked<'a> {
     plates: Plates<'a>,
-    handle: Option<Handle>,
+    handle: Option<Arc<Handle>>,
     is_link: bool,
     /// It has been loaded otherwise than by pure tension.
     needs_buckling: bool,
@@ -56,19 +57,15 @@ impl<'a> Checks<'a> {
     pub fn new(tool: &'a Tool) -> Self {
         let (pins, notes) = pins(tool);
         let links: Vec<PartId> = Links::of(tool).parts().collect();
-        let lines = || std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
-            let line = lines().find(|line| line.part == section.part);
-            Some(Checked {
-                handle: line.and_then(|line| Handle::new(tool, line, &plates)),
-                is_link: links.contains(&section.part),
+            let line = hand_line(tool, section.part);
+            let handle = line.and_then(|line| Handle::new(tool, line, &plates));
+            Some(Checked::new(
                 plates,
-                needs_buckling: false,
-                needs_edge: false,
-                unbalanced: false,
-                has_arms: false,
-            })
+                handle.map(Arc::new),
+                links.contains(&section.part),
+            ))
         });
         Self {
             tool,
@@ -78,6 +75,52 @@ impl<'a> Checks<'a> {
             ledger: Ledger::default(),
             cases: 0,
         }
+    }
+
+    /// Prepares only the checks of the pins and parts that these factors are of, handles near the places of
+    /// these.
+    #[must_use]
+    pub fn only(tool: &'a Tool, factors: &[Factor]) -> Self {
+        let mut checks = Self::new(tool);
+        let kept = |subject: Subject| factors.iter().any(|factor| factor.subject == subject);
+        checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
+        (checks.parts).retain(|part| kept(Subject::Part(part.plates.part)));
+        for part in &mut checks.parts {
+            let own = Subject::Part(part.plates.part);
+            let places = factors.iter().filter_map(|factor| match factor.place {
+                Some(Place::Along(along)) if factor.subject == own => Some(along),
+                _ => None,
+            });
+            let places: Vec<f64> = places.collect();
+            let handle = part.handle.take().map(Arc::unwrap_or_clone);
+            part.handle = handle.map(|handle| Arc::new(handle.near(places)));
+        }
+        checks
+    }
+
+    /// The same checks, fresh, of a tool of slightly other dimensions; `None` where it has no such parts.
+    /// `redrawn`: its hand lines are not where they were.
+    #[must_use]
+    pub fn remade<'b>(&self, tool: &'b Tool, redrawn: bool) -> Option<Checks<'b>> {
+        let own = |pin: &Pin| self.pins.iter().any(|known| known.joint == pin.joint);
+        let remade = |part: &Checked<'_>| part.remade(tool, redrawn);
+        Some(Checks {
+            tool,
+            pins: match self.pins.is_empty() {
+                true => Vec::new(),
+                false => pins(tool).0.into_iter().filter(own).collect(),
+            },
+            parts: self.parts.iter().map(remade).collect::<Option<_>>()?,
+            notes: Vec::new(),
+            ledger: Ledger::default(),
+            cases: 0,
+        })
+    }
+
+    /// The least factor so far.
+    #[must_use]
+    pub fn least(&self) -> Option<f64> {
+        self.ledger.least()
     }
 
     /// Checks everything in one load case.
@@ -220,6 +263,41 @@ fn beam(
     None
 }
 
+/// The hand line that runs along a part.
+fn hand_line(tool: &Tool, part: PartId) -> Option<&HandLine> {
+    let mut lines = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
+    lines.find(|line| line.part == part)
+}
+
+impl<'a> Checked<'a> {
+    fn new(plates: Plates<'a>, handle: Option<Arc<Handle>>, is_link: bool) -> Self {
+        Self {
+            plates,
+            handle,
+            is_link,
+            needs_buckling: false,
+            needs_edge: false,
+            unbalanced: false,
+            has_arms: false,
+        }
+    }
+
+    /// The same part of another tool, see [`Checks::remade`].
+    fn remade<'b>(&self, tool: &'b Tool, redrawn: bool) -> Option<Checked<'b>> {
+        let part = self.plates.part;
+        let section = tool.sections.iter().find(|s| s.part == part)?;
+        let plates = Plates::new(tool, section)?;
+        let handle = match &self.handle {
+            Some(_) if redrawn => {
+                let line = hand_line(tool, part)?;
+                Some(Arc::new(Handle::new(tool, line, &plates)?))
+            }
+            known => known.clone(),
+        };
+        Some(Checked::new(plates, handle, self.is_link))
+    }
+}
+
 impl Checked<'_> {
     fn add(&mut self, case: &Case<'_>, ledger: &mut Ledger) {
         let plates = &self.plates;
@@ -247,12 +325,18 @@ impl Checked<'_> {
         let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger) else {
             return;
         };
-        let handle = self.handle.as_ref();
-        if let Some(handle) = handle {
-            handle.check(plates, case, &knots, ledger);
-            self.has_arms |= knots.iter().any(|k| handle.has_arm(plates, k.at));
-        }
-        let depth = |at| plates.depth(handle.map_or(0.0, |h| h.seat(plates, at)));
+        let Some(handle) = &self.handle else {
+            beams::check(plates, case, knots, ledger, |_| plates.depth(0.0));
+            return;
+        };
+        let seated = handle.seated(plates, &knots);
+        handle.check(plates, case, &seated, ledger);
+        self.has_arms |= seated.iter().any(Seated::has_arm);
+        // Each knot is looked at where it is.
+        let depth = |at| {
+            let own = seated.iter().find(|seated| seated.knot.at == at);
+            plates.depth(own.map_or(0.0, |own| own.seat))
+        };
         beams::check(plates, case, knots, ledger, depth);
     }
 

@@ -25,11 +25,35 @@ const BEFORE_GRIP: f64 = 1e-3;
 /// Cuts nearer than this are at the same place, mm.
 const SAME_CUT: f64 = 1e-6;
 
+/// Share of the line's length about the worst place of a drawn tool within which that of made ones lies.
+const NEAR: f64 = 0.02;
+
 /// A hand line, cut.
 #[derive(Debug, Clone)]
 pub(super) struct Handle {
     curve: Curve,
     cuts: Vec<Cut>,
+    /// Which cuts are looked at.
+    looked: Vec<usize>,
+    /// Distances along the line near which those are; `None`: all are.
+    places: Option<Vec<f64>>,
+}
+
+/// A force on a part with a hand line, mm.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Seated {
+    pub(super) knot: Knot,
+    /// Distance along the line of the place nearest to it.
+    nearest: f64,
+    /// And of the place where the part carries it, see [`seat`].
+    pub(super) seat: f64,
+}
+
+impl Seated {
+    /// Whether it acts off the line, and not before its first point.
+    pub(super) fn has_arm(&self) -> bool {
+        self.nearest > SAME_CUT && self.seat == 0.0
+    }
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -37,22 +61,27 @@ struct Cut {
     along: f64,
     at: Vec2,
     tangent: Vec2,
-    section: Rectangle,
+    /// The greatest hole through whose middle it goes: index into [`Plates::holes`].
+    hole: Option<usize>,
 }
 
 impl Cut {
-    fn new(along: f64, curve: &Curve, plates: &Plates<'_>) -> Self {
+    fn new(along: f64, curve: &Curve) -> Self {
         let (at, tangent) = curve.point_and_tangent(along);
-        let section = Rectangle {
-            depth: plates.depth(along),
-            thickness: plates.thickness(),
-            hole: 0.0,
-        };
         Self {
             along,
             at: at.into(),
             tangent: tangent.into(),
-            section,
+            hole: None,
+        }
+    }
+
+    fn section(&self, plates: &Plates<'_>) -> Rectangle {
+        let hole = self.hole.and_then(|hole| plates.holes.get(hole)?.hole);
+        Rectangle {
+            depth: plates.depth(self.along),
+            thickness: plates.thickness(),
+            hole: hole.unwrap_or(0.0),
         }
     }
 }
@@ -73,11 +102,13 @@ impl Handle {
         let at = line.points.iter().map(|&place| part.place(place));
         let points = at.collect::<Option<Vec<_>>>()?;
         let curve = Curve::through(&points, line.smooth)?;
-        let cut = |along: f64| Cut::new(along, &curve, plates);
+        let cut = |along: f64| Cut::new(along, &curve);
         let step = curve.length() / f64::from(CUTS);
         let mut handle = Self {
             cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
             curve: curve.clone(),
+            looked: Vec::new(),
+            places: None,
         };
         let mut more: Vec<f64> = Vec::new();
         if let Depth::Stations(rows) = &plates.section.width {
@@ -90,7 +121,25 @@ impl Handle {
         handle.cuts.extend(more.into_iter().map(cut));
         handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
         handle.drill(plates);
+        handle.looked = (0..handle.cuts.len()).collect();
         Some(handle)
+    }
+
+    /// The same, looked at only near these distances along the line.
+    pub(super) fn near(mut self, places: Vec<f64>) -> Self {
+        self.places = Some(places);
+        let mut looked = std::mem::take(&mut self.looked);
+        let along = |k: &usize| self.cuts.get(*k).map_or(f64::NAN, |cut| cut.along);
+        looked.retain(|k| self.is_looked_at(along(k)));
+        self.looked = looked;
+        self
+    }
+
+    /// Whether a cut at a distance along the line is looked at.
+    fn is_looked_at(&self, along: f64) -> bool {
+        let near = NEAR * self.curve.length();
+        let places = self.places.as_ref();
+        places.is_none_or(|places| places.iter().any(|place| (along - place).abs() <= near))
     }
 
     /// Distance along the line of the place where the part carries what acts at a point.
@@ -99,9 +148,17 @@ impl Handle {
         seat(along, off, plates.depth(along))
     }
 
-    /// Whether something acts at a point that is off the line, and not before its first point.
-    pub(super) fn has_arm(&self, plates: &Plates<'_>, at: Vec2) -> bool {
-        self.nearest(at).0 > SAME_CUT && self.seat(plates, at) == 0.0
+    /// Where the part carries each of the forces on it.
+    pub(super) fn seated(&self, plates: &Plates<'_>, knots: &[Knot]) -> Vec<Seated> {
+        let seated = knots.iter().map(|&knot| {
+            let (nearest, off) = self.nearest(knot.at);
+            Seated {
+                knot,
+                nearest,
+                seat: seat(nearest, off, plates.depth(nearest)),
+            }
+        });
+        seated.collect()
     }
 
     /// Distance along the line of its place nearest to a point, and how far that is from it: first
@@ -137,13 +194,14 @@ impl Handle {
     /// Takes the holes out of the sections at the cuts through their centres, where the centre is
     /// inside the depth.
     fn drill(&mut self, plates: &Plates<'_>) {
-        for hole in &plates.holes {
+        for (h, hole) in plates.holes.iter().enumerate() {
             let Some(diameter) = hole.hole else { continue };
             let (along, _) = self.nearest(hole.local);
             for cut in &mut self.cuts {
-                let inside = (hole.local - cut.at).length() < 0.5 * cut.section.depth;
-                if inside && (cut.along - along).abs() < SAME_CUT {
-                    cut.section.hole = cut.section.hole.max(diameter);
+                let section = cut.section(plates);
+                let inside = (hole.local - cut.at).length() < 0.5 * section.depth;
+                if inside && (cut.along - along).abs() < SAME_CUT && diameter > section.hole {
+                    cut.hole = Some(h);
                 }
             }
         }
@@ -154,28 +212,26 @@ impl Handle {
         &self,
         plates: &Plates<'_>,
         case: &Case<'_>,
-        knots: &[Knot],
+        forces: &[Seated],
         ledger: &mut Ledger,
     ) {
-        let forces: Vec<(f64, Knot)> = knots
-            .iter()
-            .map(|k| (self.seat(plates, k.at), *k))
-            .collect();
         // The palm, and a slot, wander along the line: what they load begins just before them.
-        let before = forces.iter().map(|(along, _)| along - BEFORE_GRIP);
+        let before = forces.iter().map(|on| on.seat - BEFORE_GRIP);
         let before: Vec<Cut> = before
-            .filter(|&along| along > 0.0)
-            .map(|along| Cut::new(along, &self.curve, plates))
+            .filter(|&along| along > 0.0 && self.is_looked_at(along))
+            .map(|along| Cut::new(along, &self.curve))
             .collect();
         let (mut bent, mut sheared) = (None, None);
-        for cut in self.cuts.iter().chain(&before) {
-            if cut.section.hole >= cut.section.depth {
+        let looked = self.looked.iter().filter_map(|&k| self.cuts.get(k));
+        for cut in looked.chain(&before) {
+            let section = cut.section(plates);
+            if section.hole >= section.depth {
                 continue;
             }
             let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
-            for (_, k) in forces.iter().filter(|(along, _)| *along > cut.along) {
-                sum += k.force;
-                bending += moment(k, cut.at);
+            for Seated { knot, .. } in forces.iter().filter(|on| on.seat > cut.along) {
+                sum += knot.force;
+                bending += moment(knot, cut.at);
             }
             let t = cut.tangent;
             let axial = sum[0] * t[0] + sum[1] * t[1];
@@ -183,10 +239,10 @@ impl Handle {
             worse(
                 &mut bent,
                 cut,
-                cut.section.stress(axial, bending),
+                section.stress(axial, bending),
                 [axial, bending],
             );
-            worse(&mut sheared, cut, cut.section.shear(shear), [shear, 0.0]);
+            worse(&mut sheared, cut, section.shear(shear), [shear, 0.0]);
         }
         let finding = |worst: &Worst<'_>| Finding {
             subject: Subject::Part(plates.part),
@@ -200,7 +256,7 @@ impl Handle {
         if let Some(worst) = bent {
             let [axial, bending] = worst.carried;
             ledger.offer(case, finding(&worst), || {
-                inputs(plates, worst.cut.section, axial, bending)
+                inputs(plates, worst.cut.section(plates), axial, bending)
             });
         }
         if let Some(worst) = sheared {
@@ -211,10 +267,11 @@ impl Handle {
                 ..finding(&worst)
             };
             ledger.offer(case, sheared, || {
+                let section = worst.cut.section(plates);
                 vec![
                     force("V", worst.carried[0]),
-                    length("w", worst.cut.section.depth),
-                    length("d", worst.cut.section.hole),
+                    length("w", section.depth),
+                    length("d", section.hole),
                     length("t", plates.section.thickness),
                     number("n", f64::from(plates.section.plates)),
                 ]

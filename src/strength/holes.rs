@@ -26,6 +26,15 @@ pub(super) struct Hole {
     pub pin_yield: Option<f64>,
 }
 
+impl Hole {
+    /// How far off its middle a pin may stand, mm.
+    pub(super) fn play(&self) -> f64 {
+        self.hole
+            .zip(self.pin)
+            .map_or(0.0, |(hole, pin)| 0.5 * (hole - pin))
+    }
+}
+
 /// A part with a section.
 #[derive(Debug, Clone)]
 pub(super) struct Plates<'a> {

@@ -86,6 +86,11 @@ impl Ledger {
         worst.map(|factor| factor.position)
     }
 
+    /// The least factor so far.
+    pub(super) fn least(&self) -> Option<f64> {
+        self.worst.iter().map(|found| found.factor).reduce(f64::min)
+    }
+
     /// The worst of every check, whichever jaw carries the load; least factor first.
     pub(super) fn finish(mut self, name: impl Fn(Subject) -> String) -> Vec<Factor> {
         for factor in &mut self.worst {

@@ -40,7 +40,7 @@ mod pins;
 mod result;
 
 pub(crate) use beams::{Knot, balanced, knots, longest, moment, seat};
-pub use cases::{Case, LoadCase, hand_forces};
+pub use cases::{Case, LoadCase, hand_forces, heaviest};
 pub use checks::{Checks, check};
 pub use formulas::Formula;
 pub use note::Note;

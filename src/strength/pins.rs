@@ -12,7 +12,7 @@ use crate::units::Quantity;
 /// A pin with a diameter and a material.
 #[derive(Debug, Clone)]
 pub(super) struct Pin {
-    joint: JointId,
+    pub(super) joint: JointId,
     part: PartId,
     diameter: f64,
     yield_strength: f64,

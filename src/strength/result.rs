@@ -112,18 +112,30 @@ impl Strength {
     /// `safety.NAME` read.
     #[must_use]
     pub fn safety(&self, name: Option<&str>) -> Option<f64> {
-        let least = name.map_or_else(|| self.least(), |name| self.least_of(name));
-        least.map(|factor| factor.factor)
+        self.of(name).next().map(|factor| factor.factor)
     }
 
-    /// The least factor of the part or pin of that name. A pin that three or more parts share may
-    /// be named by itself too: then the least of its joints.
+    /// All factors, or those of the part or pin of that name, least first. A pin that three or more parts
+    /// share may be named by itself too: then those of its joints.
+    pub fn of(&self, name: Option<&str>) -> impl Iterator<Item = &Factor> {
+        let own = move |f: &&Factor| name.is_none_or(|name| f.is_of(name));
+        self.factors.iter().filter(own)
+    }
+
+    /// The least factor of the part or pin of that name, see [`Strength::of`].
     #[must_use]
     pub fn least_of(&self, name: &str) -> Option<&Factor> {
-        let joint_of = |f: &Factor| {
-            matches!(f.subject, Subject::Pin(_))
-                && f.name.split_once(':').is_some_and(|(pin, _)| pin == name)
-        };
-        self.factors.iter().find(|f| f.name == name || joint_of(f))
+        self.factors.iter().find(|f| f.is_of(name))
+    }
+}
+
+impl Factor {
+    fn is_of(&self, name: &str) -> bool {
+        let joint_of = matches!(self.subject, Subject::Pin(_))
+            && self
+                .name
+                .split_once(':')
+                .is_some_and(|(pin, _)| pin == name);
+        self.name == name || joint_of
     }
 }

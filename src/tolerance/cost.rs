@@ -8,6 +8,9 @@ use crate::model::amount::Cost;
 /// Positions at which a peak of a sample is looked for between two nodes, at a corner.
 const REFINED: usize = 16;
 
+/// What a sheet and the factors off it cost, ns.
+const STRAINED: f64 = 9e3;
+
 /// What one sample costs, ns, in which so many Newton steps of contact forces are taken.
 pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
     let one = Cost::of(setup.tool);
@@ -21,10 +24,16 @@ pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
         let [more_rows, more_places] = area.visits();
         (rows + more_rows, places + more_places)
     });
+    let strained = setup
+        .targets
+        .iter()
+        .map(|target| target.among.len())
+        .sum::<usize>();
     let visits = visits + refined + rows + integrated;
     let readings = setup.targets.len() + swept.sum::<usize>() + refined + integrated;
     visits as f64 * (4.5 * one.stand + 300.0)
         + readings as f64 * (one.friction + 500.0)
+        + strained as f64 * STRAINED
         + newton_steps as f64 * one.newton
         + (stations * setup.targets.len()) as f64
 }

@@ -11,15 +11,17 @@ use super::sample::Sampling;
 use super::stack::stack;
 use super::study::{Clearance, Finding, Share};
 use super::summary::summary;
+use super::target::Kind;
 use super::worker::{Play, Worker};
 use crate::model::Bound;
 
+/// What is found in the view of one jaw.
+pub(super) type Found = (Vec<(Finding, Option<Values>)>, Option<Vec<bool>>);
+
 impl Runs<'_, '_> {
-    /// What is found of every target, and of each sample whether it meets all demands; `None` without any.
-    pub(super) fn find(
-        &self,
-        sampling: &Sampling,
-    ) -> Result<(Vec<Finding>, Option<Vec<bool>>), StudyError> {
+    /// What is found of every target, with the samples of those that other jaws may be less at; and of each
+    /// sample whether it meets all demands, `None` without any.
+    pub(super) fn find(&self, sampling: &Sampling) -> Result<Found, StudyError> {
         let setup = self.setup;
         let mut worker = Worker::new(setup);
         let zero = vec![0.0; self.width];
@@ -41,11 +43,13 @@ impl Runs<'_, '_> {
                 *own = *exact;
             }
             let column = samples.iter().skip(target).step_by(count).copied();
-            let finding = self.finding(&mut worker, target, &row, &only, column);
-            findings.push(Finding {
+            let finding = self.finding(&mut worker, target, &row, &only, column.clone());
+            let finding = Finding {
                 exact: off,
                 ..finding
-            });
+            };
+            let kept = setup.targets[target].kind == Kind::Least;
+            findings.push((finding, kept.then(|| column.collect())));
         }
         let bounds: Vec<Option<Bound>> = setup.targets.iter().map(|t| t.subject.bound).collect();
         let good = |sample: &[Result<f64, Fate>]| {
@@ -102,20 +106,8 @@ impl Runs<'_, '_> {
         }
         let other: Vec<f64> = corner.iter().map(|d| -d).collect();
         let corners = [&other, &corner].map(|c| self.evaluate(worker, c, Play::All)[target]);
-        let mut failed = [0; Fate::ALL.len()];
-        let mut met = 0;
         let bound = own.subject.bound;
-        let mut values = Vec::new();
-        for value in samples {
-            match value {
-                Ok(value) => {
-                    met += usize::from(bound.is_some_and(|b| b.holds(value)));
-                    values.push(value);
-                }
-                Err(fate) => failed[fate as usize] += 1,
-            }
-        }
-        Finding {
+        let finding = Finding {
             subject: own.subject.clone(),
             hold: own.hold,
             nominal: own.nominal,
@@ -127,10 +119,43 @@ impl Runs<'_, '_> {
             worst: stacked.worst,
             root_sum_square: stacked.root_sum_square,
             corners,
-            summary: summary(&mut values),
-            failed,
-            met: bound.map(|_| met),
+            summary: None,
+            failed: [0; Fate::ALL.len()],
+            met: None,
+        };
+        finding.counted(samples)
+    }
+}
+
+impl Finding {
+    /// The same with these samples.
+    fn counted(mut self, samples: impl Iterator<Item = Result<f64, Fate>>) -> Self {
+        let bound = self.subject.bound;
+        let (mut met, mut values) = (0, Vec::new());
+        self.failed = [0; Fate::ALL.len()];
+        for value in samples {
+            match value {
+                Ok(value) => {
+                    met += usize::from(bound.is_some_and(|b| b.holds(value)));
+                    values.push(value);
+                }
+                Err(fate) => self.failed[fate as usize] += 1,
+            }
         }
+        self.summary = summary(&mut values);
+        self.met = bound.map(|_| met);
+        self
+    }
+
+    /// The least of this and another, of the same made tools with the load in another jaw: all but the
+    /// samples are those of the one that is less on the drawn tool.
+    pub(super) fn or_less(self, column: &mut Values, (other, more): (Self, &Values)) -> Self {
+        for (own, other) in column.iter_mut().zip(more) {
+            *own = own.and_then(|own| other.map(|other| own.min(other)));
+        }
+        let less = other.nominal < self.nominal;
+        let base = if less { other } else { self };
+        base.counted(column.iter().copied())
     }
 }
 

@@ -25,6 +25,11 @@
 //! samples are read for peaks only where these may stand, as the tool itself foretells it. Work is
 //! the area under the curve, exactly for the jaw where the work is stated, else integrated between the
 //! rows of the work, at whose gaps it may bend or jump.
+//!
+//! # Strength
+//! A factor of a made tool is the least where the checks that may be its weakest have their worst on the tool as
+//! drawn, and at the ends of its stroke, under its own loads with the work in every jaw that works, one at a
+//! time. Hand lines are as drawn, where their own numbers have no tolerance.
 
 mod anchor;
 mod anew;
@@ -44,6 +49,7 @@ mod margin;
 mod nominal;
 mod place;
 mod plan;
+mod reading;
 mod run;
 mod runs;
 mod sample;

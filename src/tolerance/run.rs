@@ -9,14 +9,15 @@ use super::lanes::Area;
 use super::nominal::settle;
 use super::place::Station;
 use super::plan::{Plan, Varied, plan};
-use super::runs::Runs;
+use super::runs::{Runs, Values};
 use super::sample::{Sampling, Variable};
 use super::study::{Finding, Study};
 use super::unread::{Unread, as_drawn};
 use super::worker::Setup;
 use crate::analysis::{Analysis, with_grips};
+use crate::measure::Measure;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{Direction, JawId, Tool};
+use crate::model::{Demand, Direction, JawId, Tool};
 use crate::statics::{Mounted, Rig};
 
 /// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
@@ -51,7 +52,9 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
     }
     let (mut setups, mut unread) = (Vec::new(), Vec::new());
     for (jaw, tool, mounted) in &views {
-        let (setup, left_out) = set_up(*jaw, (tool, mounted), &plan, &analysis.tool().hand.grips)?;
+        let works = analysis.tool().working_jaws().contains(jaw);
+        let grips = &analysis.tool().hand.grips;
+        let (setup, left_out) = set_up((*jaw, works), (tool, mounted), &plan, grips)?;
         setups.push(setup);
         unread.extend(left_out.into_iter().map(|one| one.seen(*jaw)));
     }
@@ -70,15 +73,13 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
     for run in &runs {
         sampling.samples = run.affordable(&sampling, runs.len())?;
     }
-    let (mut findings, mut good): (Vec<Finding>, Option<Vec<bool>>) = (Vec::new(), None);
+    let mut findings: Vec<(Finding, Option<Values>)> = Vec::new();
+    let mut good: Option<Vec<bool>> = None;
     for (run, (jaw, ..)) in runs.iter().zip(&views) {
         let (found, meet) = run.find(&sampling)?;
-        findings.extend(found.into_iter().map(|mut finding| {
-            if *jaw != JawId::FIRST {
-                finding.subject.jaw = *jaw;
-            }
-            finding
-        }));
+        for (finding, column) in found {
+            add(&mut findings, *jaw, finding, column);
+        }
         // A made tool does what is demanded if it does so with the work in every jaw.
         good = match (good, meet) {
             (Some(known), Some(meet)) => {
@@ -87,28 +88,70 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
             (known, meet) => known.or(meet),
         };
     }
+    let findings: Vec<Finding> = findings.into_iter().map(|(finding, _)| finding).collect();
+    let known = |one: &Unread| {
+        findings
+            .iter()
+            .any(|finding| finding.subject == one.subject)
+    };
+    let mut told: Vec<Unread> = Vec::new();
+    for one in unread {
+        // With the load in one jaw there may be no factor that there is in another.
+        if !known(&one) && !told.contains(&one) {
+            told.push(one);
+        }
+    }
     Ok(Study {
         sampling,
         redundant: setups.iter().any(|setup| setup.solver.redundant()),
         plan,
         findings,
-        unread,
+        unread: told,
         all_met: good.map(|good| good.into_iter().filter(|good| *good).count()),
     })
 }
 
-/// The jaw in view, and each other that a demand is about.
+/// Adds what is found in the view of a jaw. What is of no jaw is found in several views: of that the least
+/// counts.
+fn add(
+    findings: &mut Vec<(Finding, Option<Values>)>,
+    jaw: JawId,
+    mut finding: Finding,
+    column: Option<Values>,
+) {
+    let Some(column) = column else {
+        if jaw != JawId::FIRST {
+            finding.subject.jaw = jaw;
+        }
+        findings.push((finding, None));
+        return;
+    };
+    let known = findings
+        .iter_mut()
+        .find(|(known, _)| known.subject == finding.subject);
+    match known {
+        Some((known, Some(own))) => *known = known.clone().or_less(own, (finding, &column)),
+        _ => findings.push((finding, Some(column))),
+    }
+}
+
+/// The jaw in view, each other that a demand is about, and those that work where strength is demanded.
 fn jaws(tool: &Tool) -> Vec<JawId> {
+    let works = tool.working_jaws();
     let asked = |jaw: &JawId| {
         let mut demands = tool.demands.iter();
-        *jaw == JawId::FIRST || demands.any(|d| d.jaw == *jaw && d.is_of_jaw())
+        let about = |d: &Demand| match d.measure {
+            Measure::Safety(_) => works.contains(jaw),
+            _ => d.jaw == *jaw && d.is_of_jaw(),
+        };
+        *jaw == JawId::FIRST || demands.any(about)
     };
     JawId::ids(tool.jaws.len()).filter(asked).collect()
 }
 
 /// What is read off samples of a tool that faces a jaw, and what is not.
 fn set_up<'a>(
-    jaw: JawId,
+    (jaw, works): (JawId, bool),
     (tool, mounted): (&'a Tool, &Mounted),
     plan: &Plan,
     grips: &[f64],
@@ -117,7 +160,7 @@ fn set_up<'a>(
     rig.go_to(0.0)?;
     let dies = rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
     let mut collector = Collector::new(&mut rig, plan)?;
-    collector.collect(grips, jaw == JawId::FIRST)?;
+    collector.collect(grips, jaw == JawId::FIRST, works)?;
     let Collector {
         pace,
         stations,
@@ -125,6 +168,7 @@ fn set_up<'a>(
         sweeps,
         areas,
         targets,
+        weakest,
         unread,
         ..
     } = collector;
@@ -143,6 +187,7 @@ fn set_up<'a>(
         sweeps,
         areas,
         targets,
+        weakest,
         dies,
         anew,
         drawn: Vec::new(),

@@ -20,6 +20,8 @@ pub(super) enum Kind {
         measure: usize,
         sense: f64,
     },
+    /// The least of what is read at those stations of [`Target::among`] that are on the stroke.
+    Least,
     /// The area under the work's curve between the gaps at the ends of a course.
     Curve { course: usize },
     /// The area under a measure's growth.
@@ -41,6 +43,8 @@ pub(super) struct Target {
     /// Of a peak or least value that follows the work: stations where the work turns, at which it may
     /// stand between the nodes of the sweep.
     pub(super) corners: Vec<usize>,
+    /// Of a least value of few places: their stations, and the courses of these.
+    pub(super) among: Vec<(usize, usize)>,
 }
 
 impl Target {
@@ -49,6 +53,7 @@ impl Target {
         match self.kind {
             Kind::Sweep { .. } => self.corners.contains(&at),
             Kind::At { station } | Kind::Travel { station, .. } => station == at,
+            Kind::Least => self.among.iter().any(|(station, _)| *station == at),
             Kind::Curve { .. } | Kind::Area { .. } => false,
         }
     }

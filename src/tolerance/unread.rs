@@ -4,14 +4,15 @@ use super::error::StudyError;
 use super::fate::Fate;
 use super::subject::Subject;
 use crate::analysis::{Analysis, Judge, ReadError};
+use crate::measure::Measure;
 use crate::model::{Direction, JawId};
 use crate::statics::{Absent, LocateError};
 
 /// Why a number is not read off samples.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Why {
-    /// It is a strength factor.
-    Strength,
+    /// It is a strength factor, and redundant bars share the load as statics cannot tell.
+    Redundant,
     /// It stands beyond the stroke.
     BeyondShut,
     /// The handle turns back within the stroke.
@@ -40,8 +41,8 @@ pub struct Unread {
 impl Unread {
     /// The same, read off a tool that faces this jaw.
     pub(super) fn seen(mut self, jaw: JawId) -> Self {
-        // What is of no jaw is read in the view of the first alone.
-        if jaw != JawId::FIRST {
+        // What is of no jaw is read in the view of the first alone, or of all together.
+        if jaw != JawId::FIRST && !matches!(self.subject.measure, Measure::Safety(_)) {
             self.subject.jaw = jaw;
         }
         self

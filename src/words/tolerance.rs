@@ -7,7 +7,9 @@ impl Why {
     #[must_use]
     pub fn text(self) -> &'static str {
         match self {
-            Self::Strength => "strength factors are not read off samples",
+            Self::Redundant => {
+                "redundant bars share the load as statics cannot tell, so strength factors are not read off samples"
+            }
             Self::BeyondShut => "the motion beyond shut is not followed on samples",
             Self::TurnsBack => "the handle turns back within the stroke",
             Self::OpensAgain => "the jaw opens again within the stroke",

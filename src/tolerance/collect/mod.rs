@@ -2,9 +2,10 @@
 
 mod course;
 mod lanes;
+mod safety;
 mod sweep;
 
-use crate::analysis::grips_of;
+use crate::analysis::{Weakest, grips_of};
 use crate::measure::{Measure, Reader, read_at};
 use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
@@ -34,6 +35,7 @@ pub(in crate::tolerance) struct Collector<'r, 'a> {
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
     pub(in crate::tolerance) targets: Vec<Target>,
+    pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
     pub(in crate::tolerance) unread: Vec<Unread>,
 }
 
@@ -83,23 +85,27 @@ impl<'r, 'a> Collector<'r, 'a> {
             sweeps: Vec::new(),
             areas: Vec::new(),
             targets: Vec::new(),
+            weakest: Vec::new(),
             unread: Vec::new(),
         })
     }
 
-    /// Takes every demand that is about the jaw in view at its grips (`grips` where it names none); with
-    /// `all` that are about none too, then gap and ratio at shut.
+    /// Takes every demand that is about the jaw in view at its grips (`grips` where it names none), on
+    /// strength where that jaw works; with `all` that are about none too, then gap and ratio at shut.
     pub(in crate::tolerance) fn collect(
         &mut self,
         grips: &[f64],
         all: bool,
+        works: bool,
     ) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         // A yield counts all the others.
         let demands = (tool.demands.iter()).filter(|demand| demand.measure != Measure::Yield);
         for demand in demands {
+            let strength = matches!(demand.measure, Measure::Safety(_));
             let here = match demand.is_of_jaw() {
                 true => demand.jaw == JawId::FIRST,
+                false if strength => works,
                 false => all,
             };
             if !here {
@@ -108,7 +114,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             for grip in grips_of(tool, &demand.measure, demand.at, demand.grip, grips) {
                 let subject = Subject {
                     measure: demand.measure.clone(),
-                    jaw: match demand.is_of_jaw() {
+                    jaw: match demand.is_of_jaw() || strength {
                         true => JawId::FIRST,
                         false => tool.stroke.lead,
                     },
@@ -116,7 +122,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                     grip,
                     bound: Some(demand.bound),
                 };
-                self.add(subject)?;
+                self.add(subject, grips.len())?;
             }
         }
         for measure in [Measure::Gap, Measure::Ratio] {
@@ -134,7 +140,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 s.measure == subject.measure && s.at == subject.at && s.grip == subject.grip
             };
             if !self.targets.iter().any(|t| known(&t.subject)) {
-                self.add(subject)?;
+                self.add(subject, grips.len())?;
             }
         }
         Ok(())
@@ -148,11 +154,13 @@ impl<'r, 'a> Collector<'r, 'a> {
         });
     }
 
-    fn add(&mut self, subject: Subject) -> Result<(), StudyError> {
+    /// `own`: how many grips are the tool's own.
+    fn add(&mut self, subject: Subject, own: usize) -> Result<(), StudyError> {
         let tool = self.rig.tool();
         let measure = subject.measure.clone();
-        let why = if matches!(measure, Measure::Safety(_)) {
-            Some(Why::Strength)
+        let strength = matches!(measure, Measure::Safety(_));
+        let why = if strength && self.rig.solver().redundant() {
+            Some(Why::Redundant)
         } else if matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap) {
             Some(Why::BeyondShut)
         } else {
@@ -174,10 +182,19 @@ impl<'r, 'a> Collector<'r, 'a> {
                 error,
             },
         };
-        let mut reader = Reader::new(self.rig);
-        let reading = match subject.at {
-            Some(at) => reader.at(&measure, at, grip).map_err(locate_error)?,
-            None => reader.over_stroke(&measure, grip)?,
+        let mut among = Vec::new();
+        let reading = match (&measure, subject.at) {
+            (Measure::Safety(name), _) => {
+                let grips = match subject.grip {
+                    Some(_) => vec![grip],
+                    None => GripId::ids(own).collect(),
+                };
+                self.safety(name.as_deref(), &grips, &mut among)?
+            }
+            (_, Some(at)) => {
+                (Reader::new(self.rig).at(&measure, at, grip)).map_err(locate_error)?
+            }
+            (_, None) => Reader::new(self.rig).over_stroke(&measure, grip)?,
         };
         let nominal = match reading {
             Ok(value) => value,
@@ -187,6 +204,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             }
         };
         let (kind, hold) = match subject.at {
+            _ if strength => (Kind::Least, Hold::Stroke),
             Some(end @ (At::Peak | At::Least)) => {
                 let sense = if end == At::Peak { 1.0 } else { -1.0 };
                 let found = self.sweep(&measure, grip);
@@ -237,6 +255,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         };
         self.targets.push(Target {
             corners,
+            among,
             subject,
             measure,
             kind,

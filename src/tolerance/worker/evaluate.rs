@@ -27,7 +27,7 @@ impl Worker<'_> {
             return;
         }
         for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
-            if !target.corners.is_empty() {
+            if !target.corners.is_empty() || !target.among.is_empty() {
                 *out = Err(Fate::NoValue);
             }
         }
@@ -55,7 +55,7 @@ impl Worker<'_> {
                 };
                 let Some(out) = out.get_mut(t) else { continue };
                 match target.kind {
-                    Kind::Sweep { .. } => turns.push((t, k, value)),
+                    Kind::Sweep { .. } | Kind::Least => turns.push((t, k, value)),
                     // The measure that defines the position says how far beyond the dies it is.
                     _ if met && pace.is_ok() && target.hold != Hold::NominalHandle => {
                         *out = Err(Fate::DiesMeet);
@@ -76,10 +76,16 @@ impl Worker<'_> {
             let (Some(target), Some(out)) = (setup.targets.get(t), out.get_mut(t)) else {
                 continue;
             };
-            let Kind::Sweep { sweep, sense, .. } = target.kind else {
-                continue;
+            let (course, sense) = match target.kind {
+                Kind::Sweep { sweep, sense, .. } => {
+                    (setup.sweeps.get(sweep).map(|sweep| sweep.course), sense)
+                }
+                Kind::Least => {
+                    let own = target.among.iter().find(|(own, _)| *own == station);
+                    (own.map(|(_, course)| *course), -1.0)
+                }
+                _ => continue,
             };
-            let course = setup.sweeps.get(sweep).map(|sweep| sweep.course);
             let on = course
                 .and_then(|course| run(course).ok())
                 .zip(self.stood(station).ok());
@@ -103,6 +109,12 @@ impl Worker<'_> {
                     let area = setup.areas.get(area).ok_or(Fate::NoValue);
                     *out =
                         area.and_then(|area| self.area(area, &run(area.course)?, deviations, play));
+                }
+                // There is no least of a stroke that the tool does not make.
+                Kind::Least => {
+                    let mut courses = target.among.iter().map(|(_, course)| *course);
+                    let none = courses.find_map(|course| run(course).err());
+                    *out = none.map_or(*out, Err);
                 }
                 Kind::At { .. } | Kind::Sweep { .. } => {}
             }

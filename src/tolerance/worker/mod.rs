@@ -9,6 +9,7 @@ mod smooth;
 mod sweep;
 mod visit;
 
+use crate::analysis::Weakest;
 use crate::geometry::Vec2;
 use crate::model::Tool;
 use crate::motion::Solver;
@@ -39,6 +40,8 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
     pub(in crate::tolerance) targets: Vec<Target>,
+    /// What the strength factors among the targets are read from.
+    pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
     /// Whether the first jaw has dies that could meet: its gap is above zero at the open end.
     pub(in crate::tolerance) dies: bool,
     /// Whether numbers vary that are no dimensions of parts: what is kept of them is then taken anew.

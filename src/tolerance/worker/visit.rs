@@ -1,13 +1,14 @@
 //! A sampled tool at one position: loops closed there, measures read.
 
 use super::{Play, Setup, Worker};
-use crate::measure::{Measure, growth, read_at};
+use crate::measure::{Measure, growth};
 use crate::model::{FixedBy, JawId};
 use crate::motion::Stance;
 use crate::statics::Stand;
 use crate::tolerance::anchor::{Anchor, Pace};
 use crate::tolerance::fate::Fate;
 use crate::tolerance::place::Station;
+use crate::tolerance::reading::read_here;
 
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
@@ -138,7 +139,7 @@ impl<'a> Worker<'a> {
         let read = |measure: &Measure| {
             let reading = match measure {
                 Measure::HandWork | Measure::JawWork => growth(&mut stand, measure, station.grip),
-                _ => read_at(&mut stand, measure, station.grip),
+                _ => read_here(&mut stand, measure, station.grip, &setup.weakest),
             };
             reading.map_err(|_| Fate::NoValue)
         };

@@ -1,0 +1,100 @@
+//! Strength factors: that of the drawn tool, and where and by which checks made tools are read.
+//!
+//! A made tool is read at both ends of its stroke, and where the checks that may be its weakest have
+//! their worst on the drawn one: at the same gap, where a peak of the work stays, and a smooth worst is off
+//! by the square of how far it moves. Left out is where it is far from its weakest.
+
+use super::{Collector, stroke_error};
+use crate::analysis::{FAR, Weakest, strength_at_grip};
+use crate::measure::Reading;
+use crate::model::dimension::DimensionSlot;
+use crate::model::{At, GripId, Stated};
+use crate::statics::{Absent, locate};
+use crate::strength::Position;
+use crate::tolerance::error::StudyError;
+
+/// Places nearer than this share of the stroke are read as one.
+const SAME: f64 = 0.02;
+/// A place within this share of the stroke of where its gap is found is that place.
+const FOUND: f64 = 1e-6;
+
+impl Collector<'_, '_> {
+    /// The least factor of the drawn tool over the stroke at these grips, of everything or of a part or pin;
+    /// `among`: the stations at which made tools are read, with their courses.
+    pub(super) fn safety(
+        &mut self,
+        name: Option<&str>,
+        grips: &[GripId],
+        among: &mut Vec<(usize, usize)>,
+    ) -> Result<Reading, StudyError> {
+        let own = self.weakest(name);
+        let mut found = Vec::new();
+        for &grip in grips {
+            let strength = strength_at_grip(self.rig, grip).map_err(StudyError::Failure)?;
+            let near = self.weakest.get_mut(own).map(|own| own.add(&strength));
+            let places = near.iter().flatten().filter_map(|f| strength.position(f));
+            let stations = self.strained(places.collect(), grip)?;
+            found.push((grip, strength.safety(name), stations));
+        }
+        let least = found.iter().filter_map(|(_, least, _)| *least);
+        let Some(least) = least.reduce(f64::min) else {
+            return Ok(Err(Absent::NoFactor));
+        };
+        for (grip, _, stations) in found {
+            let course = self.course(grip).map_err(stroke_error)?;
+            for (pace, station) in stations {
+                let mut stand = self.rig.at(pace)?;
+                let here = self.weakest.get(own).map(|own| own.at(&mut stand, grip));
+                if matches!(here, Some(Ok(here)) if here <= FAR * least) {
+                    among.push((station, course));
+                }
+            }
+        }
+        Ok(Ok(least))
+    }
+
+    /// The place of the checks of a part or pin, or of everything.
+    fn weakest(&mut self, name: Option<&str>) -> usize {
+        let known = self.weakest.iter().position(|own| own.is_of(name));
+        known.unwrap_or_else(|| {
+            let line = |stated| matches!(stated, Stated::Line { .. } | Stated::Grip(_));
+            let moves = |slot| matches!(slot, DimensionSlot::Stated(stated) if line(stated));
+            let redrawn = self.plan.varied.iter().any(|varied| moves(varied.slot));
+            let new = Weakest::new(self.rig.tool(), name.map(str::to_owned), redrawn);
+            self.weakest.push(new);
+            self.weakest.len() - 1
+        })
+    }
+
+    /// Stations at both ends of the stroke, and at these places between them, with their paces.
+    fn strained(
+        &mut self,
+        places: Vec<Position>,
+        grip: GripId,
+    ) -> Result<Vec<(f64, usize)>, StudyError> {
+        let end = self.rig.pace();
+        let mut ends = vec![(0.0, At::Open)];
+        // Where dies meet before, there is no force at shut.
+        if end >= self.rig.whole() {
+            ends.push((end, At::Shut));
+        }
+        let mut stations = Vec::new();
+        for (pace, at) in ends {
+            let (station, _) = self.station(at, grip, None).map_err(stroke_error)?;
+            stations.push((pace, station));
+        }
+        for Position { pace, gap, .. } in places {
+            if (stations.iter()).any(|(known, _)| (pace - known).abs() < SAME * end) {
+                continue;
+            }
+            let at = At::Gap(gap);
+            // A gap that the jaw passes twice is looked for where it comes first.
+            let found = locate(self.rig, at, grip);
+            if found.is_ok_and(|found| (found - pace).abs() <= FOUND * end) {
+                let station = self.station(at, grip, None);
+                stations.extend(station.ok().map(|(station, _)| (pace, station)));
+            }
+        }
+        Ok(stations)
+    }
+}

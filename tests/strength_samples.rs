@@ -1,0 +1,168 @@
+//! Strength factors of made tools.
+
+use crate::level::level;
+use crate::models::demo;
+use jawforce::analysis::{Analysis, Direction};
+use jawforce::input::read_tool;
+use jawforce::measure::Measure;
+use jawforce::model::{JawId, Tool};
+use jawforce::tolerance::{Fate, Finding, Sampling, Study};
+
+fn tool_of(text: &str) -> Tool {
+    read_tool(text, &|_| Err(String::new())).unwrap().tool
+}
+
+fn study(tool: &Tool, samples: usize) -> Study {
+    let sampling = Sampling {
+        samples,
+        fewer: false,
+        ..Sampling::default()
+    };
+    Analysis::of(tool.clone()).tolerance(&sampling).unwrap()
+}
+
+fn of_strength(finding: &&Finding) -> bool {
+    matches!(finding.subject.measure, Measure::Safety(_))
+}
+
+/// A lever whose pin has a diameter of 6 ± 0.6 mm, everything else being exact. At the angle `a` off the level
+/// the nose, 40 mm from the pin, needs F·g/(40 cos a) for the hand's F at g, the hand being square to the lever, and the pin
+/// takes both: most at open, where sin a = 5/40. Of two planes in shear each has F/(2 π d²/4), so that the factor
+/// goes with d² (mechanics of materials, any textbook), and d is drawn from a normal distribution of
+/// deviation 0.2 mm.
+#[test]
+fn a_pin_that_varies_by_hand() {
+    let (force, grip, yield_strength) = (100.0, 100.0, 400.0);
+    let sine: f64 = 5.0 / 40.0;
+    let cosine = (1.0 - sine * sine).sqrt();
+    let jaw = force * grip / (40.0 * cosine);
+    let pin = (force * sine).hypot(force * cosine + jaw);
+    let factor = |d: f64| 0.577 * yield_strength * 2.0 * std::f64::consts::PI * d * d / 4.0 / pin;
+    let least = factor(5.8);
+    let more = format!(
+        "[joints]\nmaterial = \"steel\"\n[joints.heel]\ndiameter = 6\n\
+         [materials.steel]\nyield = {yield_strength}\n\
+         [tolerances]\n\"joints.heel.diameter\" = 0.6\n\
+         [[demand]]\nmeasure = \"safety\"\nmin = {least}\n"
+    );
+    let text = level(40.0, "", "[100]", "force = 100", &more);
+    let samples = 4000;
+    let study = study(&tool_of(&text), samples);
+    let finding = study.findings.iter().find(of_strength).unwrap();
+    assert!(
+        (finding.nominal / factor(6.0) - 1.0).abs() < 1e-9,
+        "{}",
+        finding.nominal
+    );
+    let [low, high] = finding
+        .corners
+        .map(|corner: Result<f64, Fate>| corner.unwrap());
+    assert!((low / factor(5.4) - 1.0).abs() < 1e-9, "{low}");
+    assert!((high / factor(6.6) - 1.0).abs() < 1e-9, "{high}");
+    // One deviation below: 84.134 % (tables of the normal distribution) are above.
+    let share = finding.met.unwrap() as f64 / samples as f64;
+    let error = (0.841_34 * 0.158_66 / samples as f64).sqrt();
+    assert!((share - 0.841_34).abs() < 4.0 * error, "{share}");
+    let made = study.made().unwrap();
+    assert_eq!(made.met, finding.met.unwrap(), "the yield counts it");
+    assert!(made.left_out.is_empty(), "{:?}", made.left_out);
+    let mean = finding.summary.as_ref().unwrap().mean;
+    // The mean of d² is that of d, squared, and its variance.
+    let exact = factor(1.0) * (36.0 + 0.04);
+    assert!(
+        (mean / exact - 1.0).abs() < 4.0 * 2.0 / 30.0 / (samples as f64).sqrt(),
+        "{mean}"
+    );
+}
+
+/// A made tool has the factor that the same tool has when it is drawn so: at both corners of the
+/// tolerances, without play.
+#[test]
+fn a_made_tool_is_as_strong_as_one_drawn_like_it() {
+    let mut compared = 0;
+    for name in [
+        "eyelet-toggle",
+        "eyelet-toggle-b",
+        "excluder-cutter",
+        "pin-plunger",
+        "wire-crimp-pliers",
+    ] {
+        let mut tool = demo(name);
+        for joint in &mut tool.joint_data {
+            joint.clearance = 0.0;
+        }
+        // The dies of a further jaw end the stroke of a drawn tool, of made ones where they do on the drawn.
+        tool.jaws.truncate(1);
+        tool.demands
+            .retain(|demand| matches!(demand.measure, Measure::Safety(_)));
+        let study = study(&tool, 10);
+        for finding in study.findings.iter().filter(of_strength) {
+            for (sign, corner) in [-1.0, 1.0].into_iter().zip(&finding.corners) {
+                let mut drawn = tool.clone();
+                drawn.set_numbers(study.plan.varied.iter().zip(&finding.shares).map(
+                    |(varied, share)| {
+                        let off = match share.derivative < 0.0 {
+                            true => -varied.tolerance,
+                            false => varied.tolerance,
+                        };
+                        (varied.slot, varied.made(sign * off))
+                    },
+                ));
+                let read = Analysis::of(drawn).measure(
+                    &finding.subject.measure,
+                    JawId::FIRST,
+                    None,
+                    finding.subject.grip,
+                    Direction::Closing,
+                );
+                let (Ok(corner), Ok(Ok(drawn))) = (corner, read) else {
+                    continue;
+                };
+                let off = (corner / drawn - 1.0).abs();
+                assert!(
+                    off < 2e-3,
+                    "{name} {:?}: {corner}, drawn {drawn}",
+                    finding.subject
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared >= 6, "{compared}");
+}
+
+/// The load stands in every jaw that works, and the least factor of all is that of the tool.
+#[test]
+fn factors_are_read_with_the_load_in_every_nest() {
+    let tool = tool_of(include_str!("files/three-nests.toml"));
+    let all = study(&tool, 200);
+    let all = all.findings.iter().find(of_strength).unwrap();
+    assert_eq!(all.subject.grip, None, "over all grips");
+    let found = Analysis::of(tool.clone());
+    let whole = found.measure(
+        &all.subject.measure,
+        JawId::FIRST,
+        None,
+        None,
+        Direction::Closing,
+    );
+    assert_eq!(whole.unwrap().unwrap(), all.nominal);
+    // With the work in one jaw alone no made tool is weaker than with it in any.
+    let mean = |finding: &Finding| finding.summary.as_ref().unwrap().mean;
+    let mut equal = 0;
+    for jaw in JawId::ids(3) {
+        let mut one = tool.clone();
+        for (other, data) in one.jaws.iter_mut().enumerate() {
+            if other != jaw.index() {
+                data.work = None;
+            }
+        }
+        one.demands
+            .retain(|demand| matches!(demand.measure, Measure::Safety(_)));
+        let one = study(&one, 200);
+        let one = one.findings.iter().find(of_strength).unwrap();
+        assert!(one.nominal >= all.nominal && mean(one) >= mean(all) - 1e-9);
+        equal += usize::from(one.nominal == all.nominal);
+    }
+    assert_eq!(equal, 1, "one nest is the worst");
+}
