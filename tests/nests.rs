@@ -574,3 +574,31 @@ fn loads_show_the_worst_nest_whichever_comes_first() {
     }
     assert!(shown.iter().all(|case| case == &shown[0]));
 }
+
+/// By hand: at grip 120 the far nest asks for 450 x 60 / 120 = 225 N, at grip 90 the middle one for
+/// 500 x 40 / 90 = 222 N. A hand of 210 N can do some of the jobs at each grip and at none all of them.
+#[test]
+fn a_grip_for_some_jobs_is_none_for_the_tool() {
+    let bench = Bench::with(NESTS);
+    let said = |limit: &str| {
+        let ended = bench.run(&["stroke", "tool.toml", "--limit", limit]);
+        let line = ended
+            .out
+            .lines()
+            .find(|line| line.starts_with("Can a hand"));
+        line.map(str::to_owned).unwrap()
+    };
+    let none = said("210");
+    assert!(
+        none.starts_with("Can a hand do it? NO, at no grip every job: it stalls"),
+        "{none}"
+    );
+    bench
+        .run(&["stroke", "tool.toml", "--limit", "210"])
+        .code(1);
+    let some = said("230");
+    assert!(
+        some.starts_with("Can a hand do it? Yes: near, grip 120"),
+        "{some}"
+    );
+}

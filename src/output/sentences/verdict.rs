@@ -82,6 +82,19 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         return None;
     }
     let mut out = Sentence::from("Can a hand do it? ".to_owned());
+    if verdict.hand_fails() && !able.is_empty() {
+        // Of several jaws it can do one here and another there.
+        let not_known = match unknown.is_empty() {
+            true => String::new(),
+            false => format!(". Not known: {}", unknown.join("; ")),
+        };
+        let (stalled, able) = (stalled.join("; "), able.join("; "));
+        let text = format!(": it stalls: {stalled}. It can: {able}{not_known}.");
+        return Some(
+            out.and_toned(Tone::Bad, "NO, at no grip every job")
+                .and(text),
+        );
+    }
     let mut begun = false;
     if !able.is_empty() {
         let text = format!(": {}", able.join("; "));
