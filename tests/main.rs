@@ -63,6 +63,8 @@ mod locate;
 mod locking;
 /// Springs of tools that are made, and of tools that are changed.
 mod made_springs;
+/// Strength factors and margins of made tools.
+mod made_tools;
 /// Margins to a toggle and offsets of jaw points, by hand.
 mod margins;
 /// Measures against dense sampling.
@@ -95,8 +97,6 @@ mod sheets;
 mod springs_seen;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
-/// Strength factors of made tools.
-mod strength_samples;
 /// Which of several strokes is taken, and where there is none.
 mod strokes;
 /// Colour, width, plots and watching.

@@ -1,6 +1,7 @@
 //! What is left of the motion beyond shut.
 
 use super::events::{Event, Happening};
+use super::path::Waypoint;
 use super::targets::Survey;
 use crate::model::JawId;
 use crate::numeric::follow::End;
@@ -11,6 +12,8 @@ use crate::numeric::follow::End;
 pub struct Margin {
     /// What stands there.
     pub what: Happening,
+    /// Where on the path.
+    pub spot: Waypoint,
     /// Handle angle from shut to it, rad.
     pub handle: f64,
     /// What the gap of the first jaw closes on the way, mm.
@@ -48,6 +51,7 @@ impl Survey {
         let [_, shut] = self.ends;
         Some(Margin {
             what: event.what,
+            spot: event.spot,
             handle: (event.handle + turn - shut.handle).abs(),
             gap: shut.gap - event.gap,
         })

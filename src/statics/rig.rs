@@ -281,6 +281,12 @@ impl<'a> Rig<'a> {
         &self.solver
     }
 
+    /// The motion that the stroke is part of.
+    #[must_use]
+    pub fn survey(&self) -> &Survey {
+        self.stroke.survey()
+    }
+
     /// How far shut is from the nearest toggle or dead position beyond it.
     #[must_use]
     pub fn margin(&self) -> Option<Margin> {

@@ -8,6 +8,8 @@ use crate::model::amount::Cost;
 /// Positions at which a peak of a sample is looked for between two nodes, at a corner.
 const REFINED: usize = 16;
 
+/// Positions at which a toggle beyond shut is looked for.
+const FOLLOWED: usize = 6;
 /// What a sheet and the factors off it cost, ns.
 const STRAINED: f64 = 9e3;
 
@@ -29,7 +31,9 @@ pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
         .iter()
         .map(|target| target.among.len())
         .sum::<usize>();
-    let visits = visits + refined + rows + integrated;
+    let margin = |t: &&Target| matches!(t.kind, Kind::Margin { .. });
+    let followed = FOLLOWED * setup.targets.iter().filter(margin).count();
+    let visits = visits + followed + refined + rows + integrated;
     let readings = setup.targets.len() + swept.sum::<usize>() + refined + integrated;
     visits as f64 * (4.5 * one.stand + 300.0)
         + readings as f64 * (one.friction + 500.0)

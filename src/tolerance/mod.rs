@@ -33,6 +33,7 @@
 
 mod anchor;
 mod anew;
+mod brink;
 mod choice;
 mod choose;
 mod collect;

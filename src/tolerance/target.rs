@@ -22,6 +22,8 @@ pub(super) enum Kind {
     },
     /// The least of what is read at those stations of [`Target::among`] that are on the stroke.
     Least,
+    /// Handle angle (or, `gap`, what the gap closes) from shut to a place beyond.
+    Margin { brink: usize, gap: bool },
     /// The area under the work's curve between the gaps at the ends of a course.
     Curve { course: usize },
     /// The area under a measure's growth.
@@ -54,7 +56,7 @@ impl Target {
             Kind::Sweep { .. } => self.corners.contains(&at),
             Kind::At { station } | Kind::Travel { station, .. } => station == at,
             Kind::Least => self.among.iter().any(|(station, _)| *station == at),
-            Kind::Curve { .. } | Kind::Area { .. } => false,
+            Kind::Margin { .. } | Kind::Curve { .. } | Kind::Area { .. } => false,
         }
     }
 }

@@ -13,7 +13,8 @@ use crate::statics::{Absent, LocateError};
 pub enum Why {
     /// It is a strength factor, and redundant bars share the load as statics cannot tell.
     Redundant,
-    /// It stands beyond the stroke.
+    /// It stands beyond the stroke, at a place that made tools cannot be followed to: a change point, points
+    /// of a jaw that meet, or any where the handle slides.
     BeyondShut,
     /// The handle turns back within the stroke.
     TurnsBack,

@@ -10,7 +10,7 @@ impl Why {
             Self::Redundant => {
                 "redundant bars share the load as statics cannot tell, so strength factors are not read off samples"
             }
-            Self::BeyondShut => "the motion beyond shut is not followed on samples",
+            Self::BeyondShut => "the motion beyond shut is not followed on samples of such a tool",
             Self::TurnsBack => "the handle turns back within the stroke",
             Self::OpensAgain => "the jaw opens again within the stroke",
             Self::ManyRows => {

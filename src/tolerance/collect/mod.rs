@@ -1,5 +1,6 @@
 //! What is read off every sample: the demands, and gap and ratio at shut.
 
+mod brink;
 mod course;
 mod lanes;
 mod safety;
@@ -11,6 +12,7 @@ use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
 use crate::tolerance::anchor::{Anchor, Pace};
+use crate::tolerance::brink::Brink;
 use crate::tolerance::course::Course;
 use crate::tolerance::error::StudyError;
 use crate::tolerance::lanes::{Area, NoLanes};
@@ -34,6 +36,7 @@ pub(in crate::tolerance) struct Collector<'r, 'a> {
     pub(in crate::tolerance) courses: Vec<Course>,
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
+    pub(in crate::tolerance) brinks: Vec<Brink>,
     pub(in crate::tolerance) targets: Vec<Target>,
     pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
     pub(in crate::tolerance) unread: Vec<Unread>,
@@ -84,6 +87,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             courses: Vec::new(),
             sweeps: Vec::new(),
             areas: Vec::new(),
+            brinks: Vec::new(),
             targets: Vec::new(),
             weakest: Vec::new(),
             unread: Vec::new(),
@@ -159,9 +163,10 @@ impl<'r, 'a> Collector<'r, 'a> {
         let tool = self.rig.tool();
         let measure = subject.measure.clone();
         let strength = matches!(measure, Measure::Safety(_));
+        let margin = matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap);
         let why = if strength && self.rig.solver().redundant() {
             Some(Why::Redundant)
-        } else if matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap) {
+        } else if margin && self.brink().map_err(stroke_error)?.is_none() {
             Some(Why::BeyondShut)
         } else {
             let over = matches!(subject.at, None | Some(At::Peak | At::Least));
@@ -205,6 +210,10 @@ impl<'r, 'a> Collector<'r, 'a> {
         };
         let (kind, hold) = match subject.at {
             _ if strength => (Kind::Least, Hold::Stroke),
+            _ if margin => {
+                let gap = measure == Measure::ToggleMarginGap;
+                (Kind::Margin { brink: 0, gap }, Hold::Stroke)
+            }
             Some(end @ (At::Peak | At::Least)) => {
                 let sense = if end == At::Peak { 1.0 } else { -1.0 };
                 let found = self.sweep(&measure, grip);

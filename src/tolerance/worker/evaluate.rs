@@ -105,6 +105,11 @@ impl Worker<'_> {
                     let area = |run: Run| Ok(work?.area(run.gaps[0], run.gaps[1]));
                     *out = run(course).and_then(area);
                 }
+                Kind::Margin { brink, gap } => {
+                    let brink = setup.brinks.get(brink).ok_or(Fate::NoValue);
+                    let margin = brink.and_then(|brink| self.margin(brink, deviations, play));
+                    *out = margin.map(|[handle, closes]| if gap { closes } else { handle });
+                }
                 Kind::Area { area } => {
                     let area = setup.areas.get(area).ok_or(Fate::NoValue);
                     *out =

@@ -2,6 +2,7 @@
 //! position, measures read.
 
 mod area;
+mod brink;
 mod course;
 mod evaluate;
 mod peak;
@@ -16,6 +17,7 @@ use crate::motion::Solver;
 use crate::statics::{Ask, Forces};
 use crate::tolerance::anchor::Pace;
 use crate::tolerance::anew;
+use crate::tolerance::brink::Brink;
 use crate::tolerance::choice::Choice;
 use crate::tolerance::course::{Course, Run};
 use crate::tolerance::fate::Fate;
@@ -39,6 +41,7 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) courses: Vec<Course>,
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
+    pub(in crate::tolerance) brinks: Vec<Brink>,
     pub(in crate::tolerance) targets: Vec<Target>,
     /// What the strength factors among the targets are read from.
     pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
@@ -63,6 +66,7 @@ impl Setup<'_> {
             let own: Vec<usize> = own.map(|(t, _)| t).collect();
             let counted = |t: &Target| matches!(t.kind, Kind::Travel { open, .. } if open == k);
             let asked = self.courses.iter().any(|c| c.open == k || c.shut == k)
+                || self.brinks.iter().any(|brink| brink.shut == k)
                 || self.targets.iter().any(counted);
             (asked || !own.is_empty()).then_some(own)
         });
