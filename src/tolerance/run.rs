@@ -94,11 +94,11 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
             .iter()
             .any(|finding| finding.subject == one.subject)
     };
-    let mut told: Vec<Unread> = Vec::new();
+    let mut listed: Vec<Unread> = Vec::new();
     for one in unread {
         // With the load in one jaw there may be no factor that there is in another.
-        if !known(&one) && !told.contains(&one) {
-            told.push(one);
+        if !known(&one) && !listed.contains(&one) {
+            listed.push(one);
         }
     }
     Ok(Study {
@@ -106,7 +106,7 @@ fn study(analysis: &Analysis, sampling: &Sampling) -> Result<Study, StudyError> 
         redundant: setups.iter().any(|setup| setup.solver.redundant()),
         plan,
         findings,
-        unread: told,
+        unread: listed,
         all_met: good.map(|good| good.into_iter().filter(|good| *good).count()),
     })
 }
