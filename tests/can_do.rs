@@ -136,13 +136,12 @@ fn as_made_is_what_the_study_says() {
     assert_eq!(checked["verdict"]["made"], *made);
 }
 
-/// With nothing but strength demanded, nothing is known of the made tools, and that is said; and a pin that
-/// has neither diameter nor material is named once.
+/// With nothing demanded but a strength for which nothing is given, nothing is known of the made tools, and
+/// that is said; and a pin that has neither diameter nor material is named once.
 #[test]
 fn what_no_sample_tells_is_said() {
     let demand = "[[demand]]\nmeasure = \"safety\"\nmin = 1\n";
-    let rest = "[tolerances]\n\"lever.nose.x\" = 1.0\n[materials.steel]\nyield = 300\n\
-                [sections.lever]\nwidth = 20\nthickness = 5\nmaterial = \"steel\"\n";
+    let rest = "[tolerances]\n\"lever.nose.x\" = 1.0\n";
     let bench = Bench::with(&level(40.0, "", "[100]", "", &format!("{demand}{rest}")));
     let stroke = bench.run(&["stroke", "tool.toml"]).out;
     let said = stroke.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -12,6 +12,7 @@ use jawforce::model::{
 };
 use jawforce::report::{Source, check_report, stroke_report, tolerance_report};
 use jawforce::tolerance::Sampling;
+use jawforce::tune::TuneError;
 use jawforce::units::UnitSystem;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestCaseError, TestRunner};
@@ -205,16 +206,16 @@ fn as_nominal(tool: &Analysis, asked: &[Question], expected: &[Option<f64>]) -> 
     Ok(())
 }
 
-/// The aim before tuning is one of what is asked, and so are the demands.
+/// The aim before tuning is one of what is asked, and so are the demands; whether it could be tuned.
 fn before_tuning(
     tool: &Tool,
     dimension: &str,
     asked: &[Question],
     expected: &[Option<f64>],
-) -> Checked {
+) -> Result<bool, TestCaseError> {
     let known = asked.iter().zip(expected).find(|(_, v)| v.is_some());
     let Some((q, value)) = known else {
-        return Ok(());
+        return Ok(false);
     };
     let mut tuned = tool.clone();
     let slot = jawforce::model::dimension::find(&tuned, dimension).unwrap();
@@ -232,13 +233,17 @@ fn before_tuning(
         want: Want::Least,
     });
     let found = Analysis::of(tuned).tune(&|| {});
-    let found = found.unwrap_or_else(|e| panic!("{e:?}"));
+    let found = match found {
+        // Some tools move on no rounded number so near.
+        Err(TuneError::NoStep(_)) => return Ok(false),
+        found => found.unwrap_or_else(|e| panic!("{e:?}")),
+    };
     agree("aim", q, found.aim[0], *value)?;
     prop_assert_eq!(found.demands[0].len(), asked.len());
     for ((q, outcome), expected) in asked.iter().zip(&found.demands[0]).zip(expected) {
         agree("tune", q, outcome.value(), *expected)?;
     }
-    Ok(())
+    Ok(true)
 }
 
 /// The JSON of `stroke` and `check`: demands, the rows at open and at shut, and all jaws in a line.
@@ -371,8 +376,8 @@ fn every_measure_agrees_in_every_way_to_read_it() {
         off_the_report(&analysis, &asked, &outcomes, &expected)?;
         let mut count = tuned.borrow_mut();
         if count.0 % TUNED == 0 {
-            before_tuning(&tool, &dimension, &asked, &expected)?;
-            count.1 += 1;
+            let read = before_tuning(&tool, &dimension, &asked, &expected)?;
+            count.1 += usize::from(read);
         }
         count.0 += 1;
         let known = asked.iter().zip(&expected).filter(|(_, v)| v.is_some());

@@ -44,14 +44,16 @@ impl<'a> Weakest<'a> {
         }
     }
 
-    /// Those that are weak on the drawn tool at one more grip, least factor first.
-    pub(crate) fn add(&mut self, found: &Strength) -> Vec<Factor> {
+    /// Those that are weak on the drawn tool at one more grip; pace and gap (mm) where they are, least factor
+    /// first.
+    pub(crate) fn add(&mut self, found: &Strength) -> Vec<(f64, f64)> {
         let own = || found.of(self.name.as_deref());
         let most = own().next().map_or(0.0, |least| FAR * least.factor);
         let near: Vec<Factor> = own().filter(|f| f.factor <= most).cloned().collect();
         self.near.extend_from_slice(&near);
         self.checks = Checks::only(self.tool, &self.near);
-        near
+        let places = near.iter().filter_map(|factor| found.position(factor));
+        places.map(|at| (at.pace, at.gap)).collect()
     }
 
     /// Whether they are of this part or pin, or of everything.

@@ -10,7 +10,6 @@ use crate::measure::Reading;
 use crate::model::dimension::DimensionSlot;
 use crate::model::{At, GripId, Stated};
 use crate::statics::{Absent, locate};
-use crate::strength::Position;
 use crate::tolerance::error::StudyError;
 
 /// Places nearer than this share of the stroke are read as one.
@@ -32,8 +31,7 @@ impl Collector<'_, '_> {
         for &grip in grips {
             let strength = strength_at_grip(self.rig, grip).map_err(StudyError::Failure)?;
             let near = self.weakest.get_mut(own).map(|own| own.add(&strength));
-            let places = near.iter().flatten().filter_map(|f| strength.position(f));
-            let stations = self.strained(places.collect(), grip)?;
+            let stations = self.strained(&near.unwrap_or_default(), grip)?;
             found.push((grip, strength.safety(name), stations));
         }
         let least = found.iter().filter_map(|(_, least, _)| *least);
@@ -66,10 +64,10 @@ impl Collector<'_, '_> {
         })
     }
 
-    /// Stations at both ends of the stroke, and at these places between them, with their paces.
+    /// Stations at both ends of the stroke, and at these places (pace, gap) between them, with their paces.
     fn strained(
         &mut self,
-        places: Vec<Position>,
+        places: &[(f64, f64)],
         grip: GripId,
     ) -> Result<Vec<(f64, usize)>, StudyError> {
         let end = self.rig.pace();
@@ -83,7 +81,7 @@ impl Collector<'_, '_> {
             let (station, _) = self.station(at, grip, None).map_err(stroke_error)?;
             stations.push((pace, station));
         }
-        for Position { pace, gap, .. } in places {
+        for &(pace, gap) in places {
             if (stations.iter()).any(|(known, _)| (pace - known).abs() < SAME * end) {
                 continue;
             }
