@@ -40,7 +40,7 @@ pub use failure::Failure;
 pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
-pub(crate) use safety::{FAR, Weakest, strength_at_grip};
+pub(crate) use safety::{FAR, Safeties};
 pub use springs::SpringsSeen;
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
 pub use verdict::{HandCase, NotJudged, hand_case, hand_cases};

@@ -12,66 +12,103 @@ use crate::strength::{Case, Checks, Factor, Strength, heaviest};
 /// at on made tools: no tolerance brings them down to it.
 pub(crate) const FAR: f64 = 4.0;
 
-/// The checks that may give the least factor of a made tool.
+/// What the strength factors of made tools are read by.
 #[derive(Debug, Clone)]
-pub(crate) struct Weakest<'a> {
-    /// Of this part or pin; `None`: of everything.
-    name: Option<String>,
+pub(crate) struct Safeties<'a> {
+    /// As drawn.
     tool: &'a Tool,
     /// The hand lines of made tools are not those of the drawn one.
     redrawn: bool,
-    near: Vec<Factor>,
+    /// Every factor of the drawn tool over the stroke, at each grip that was asked for.
+    found: Vec<(GripId, Strength)>,
+    weakest: Vec<Weakest<'a>>,
+}
+
+/// The checks that may give the least factor of a made tool.
+#[derive(Debug, Clone)]
+struct Weakest<'a> {
+    /// Of this part or pin; `None`: of everything.
+    name: Option<String>,
+    /// What is weak on the drawn tool.
+    factors: Vec<Factor>,
     checks: Checks<'a>,
 }
 
-/// Every factor of the drawn tool over the stroke, at one grip.
-///
-/// # Errors
-/// [`Failure`].
-pub(crate) fn strength_at_grip(rig: &mut Rig, grip: GripId) -> Result<Strength, Failure> {
-    strength(&mut [(JawId::FIRST, rig)], &[grip])
-}
+/// The least factor of the drawn tool over the stroke, and at each grip where its weak checks have their
+/// worst: pace and gap, mm.
+pub(crate) type Drawn = (f64, Vec<Vec<(f64, f64)>>);
 
-impl<'a> Weakest<'a> {
-    /// Of this part or pin, or of everything; none yet.
-    pub(crate) fn new(tool: &'a Tool, name: Option<String>, redrawn: bool) -> Self {
+impl<'a> Safeties<'a> {
+    /// Of a tool as drawn; nothing is asked for yet.
+    pub(crate) fn new(tool: &'a Tool, redrawn: bool) -> Self {
         Self {
-            name,
             tool,
             redrawn,
-            near: Vec::new(),
-            checks: Checks::only(tool, &[]),
+            found: Vec::new(),
+            weakest: Vec::new(),
         }
     }
 
-    /// Those that are weak on the drawn tool at one more grip; pace and gap (mm) where they are, least factor
-    /// first.
-    pub(crate) fn add(&mut self, found: &Strength) -> Vec<(f64, f64)> {
-        let own = || found.of(self.name.as_deref());
-        let most = own().next().map_or(0.0, |least| FAR * least.factor);
-        let near: Vec<Factor> = own().filter(|f| f.factor <= most).cloned().collect();
-        self.near.extend_from_slice(&near);
-        self.checks = Checks::only(self.tool, &self.near);
-        let places = near.iter().filter_map(|factor| found.position(factor));
-        places.map(|at| (at.pace, at.gap)).collect()
+    /// Asks for the least factor of a part or pin, or of everything, at these grips: that of the drawn tool,
+    /// which the rig is; `None` where nothing has one.
+    ///
+    /// # Errors
+    /// [`Failure`].
+    pub(crate) fn ask(
+        &mut self,
+        rig: &mut Rig,
+        name: Option<&str>,
+        grips: &[GripId],
+    ) -> Result<Option<Drawn>, Failure> {
+        let (mut factors, mut places) = (Vec::new(), Vec::new());
+        for &grip in grips {
+            let found = self.at_grip(rig, grip)?;
+            let own = || found.of(name);
+            let most = own().next().map_or(0.0, |least| FAR * least.factor);
+            let weak = || own().filter(|own| own.factor <= most);
+            let worst = weak().filter_map(|factor| found.position(factor));
+            places.push(worst.map(|at| (at.pace, at.gap)).collect());
+            factors.extend(weak().cloned());
+        }
+        let least = factors.iter().map(|factor| factor.factor);
+        let Some(least) = least.reduce(f64::min) else {
+            return Ok(None);
+        };
+        let known = self.weakest.iter().position(|own| own.is_of(name));
+        if let Some(known) = known {
+            factors.append(&mut self.weakest.swap_remove(known).factors);
+        }
+        self.weakest.push(Weakest {
+            name: name.map(str::to_owned),
+            checks: Checks::only(self.tool, &factors),
+            factors,
+        });
+        Ok(Some((least, places)))
     }
 
-    /// Whether they are of this part or pin, or of everything.
-    pub(crate) fn is_of(&self, name: Option<&str>) -> bool {
-        self.name.as_deref() == name
+    /// The factors of the drawn tool at a grip.
+    fn at_grip(&mut self, rig: &mut Rig, grip: GripId) -> Result<&Strength, Failure> {
+        let known = self.found.iter().position(|(known, _)| *known == grip);
+        let place = known.unwrap_or(self.found.len());
+        if known.is_none() {
+            let found = strength(&mut [(JawId::FIRST, rig)], &[grip])?;
+            self.found.push((grip, found));
+        }
+        Ok(&self.found[place].1)
     }
 
-    /// The least factor where a tool of these parts stands, the hand at a grip (index).
+    /// The least factor where a tool of these parts stands, of what was asked for, the hand at a grip
+    /// (index).
     ///
     /// # Errors
     /// [`Absent`]: there are no forces, or nothing is loaded.
-    pub(crate) fn at(&self, stand: &mut Stand, grip: GripId) -> Reading {
+    pub(crate) fn at(&self, stand: &mut Stand, name: Option<&str>, grip: GripId) -> Reading {
+        let own = self.weakest.iter().find(|own| own.is_of(name));
+        let own = own.ok_or(Absent::NoFactor)?;
         let (load, hand_force) = heaviest(stand, grip).ok_or(Absent::NoForce)?;
         let (sheet, _) = stand.sheet(grip, hand_force).ok_or(Absent::NoForce)?;
-        let mut checks = self
-            .checks
-            .remade(stand.tool(), self.redrawn)
-            .ok_or(Absent::NoFactor)?;
+        let checks = own.checks.remade(stand.tool(), self.redrawn);
+        let mut checks = checks.ok_or(Absent::NoFactor)?;
         checks.add(&Case {
             position: 0,
             jaw: JawId::FIRST,
@@ -81,5 +118,11 @@ impl<'a> Weakest<'a> {
             sheet: &sheet,
         });
         checks.least().ok_or(Absent::NoFactor)
+    }
+}
+
+impl Weakest<'_> {
+    fn is_of(&self, name: Option<&str>) -> bool {
+        self.name.as_deref() == name
     }
 }

@@ -33,9 +33,7 @@ const NEAR: f64 = 0.02;
 pub(super) struct Handle {
     curve: Curve,
     cuts: Vec<Cut>,
-    /// Which cuts are looked at.
-    looked: Vec<usize>,
-    /// Distances along the line near which those are; `None`: all are.
+    /// Distances along the line near which it is looked at; `None`: everywhere.
     places: Option<Vec<f64>>,
 }
 
@@ -107,7 +105,6 @@ impl Handle {
         let mut handle = Self {
             cuts: (0..=CUTS).map(|k| cut(f64::from(k) * step)).collect(),
             curve: curve.clone(),
-            looked: Vec::new(),
             places: None,
         };
         let mut more: Vec<f64> = Vec::new();
@@ -121,17 +118,12 @@ impl Handle {
         handle.cuts.extend(more.into_iter().map(cut));
         handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
         handle.drill(plates);
-        handle.looked = (0..handle.cuts.len()).collect();
         Some(handle)
     }
 
     /// The same, looked at only near these distances along the line.
     pub(super) fn near(mut self, places: Vec<f64>) -> Self {
         self.places = Some(places);
-        let mut looked = std::mem::take(&mut self.looked);
-        let along = |k: &usize| self.cuts.get(*k).map_or(f64::NAN, |cut| cut.along);
-        looked.retain(|k| self.is_looked_at(along(k)));
-        self.looked = looked;
         self
     }
 
@@ -144,18 +136,23 @@ impl Handle {
 
     /// Distance along the line of the place where the part carries what acts at a point.
     pub(super) fn seat(&self, plates: &Plates<'_>, at: Vec2) -> f64 {
+        let [_, seat] = self.nearest_and_seat(plates, at);
+        seat
+    }
+
+    fn nearest_and_seat(&self, plates: &Plates<'_>, at: Vec2) -> [f64; 2] {
         let (along, off) = self.nearest(at);
-        seat(along, off, plates.depth(along))
+        [along, seat(along, off, plates.depth(along))]
     }
 
     /// Where the part carries each of the forces on it.
     pub(super) fn seated(&self, plates: &Plates<'_>, knots: &[Knot]) -> Vec<Seated> {
         let seated = knots.iter().map(|&knot| {
-            let (nearest, off) = self.nearest(knot.at);
+            let [nearest, seat] = self.nearest_and_seat(plates, knot.at);
             Seated {
                 knot,
                 nearest,
-                seat: seat(nearest, off, plates.depth(nearest)),
+                seat,
             }
         });
         seated.collect()
@@ -222,7 +219,7 @@ impl Handle {
             .map(|along| Cut::new(along, &self.curve))
             .collect();
         let (mut bent, mut sheared) = (None, None);
-        let looked = self.looked.iter().filter_map(|&k| self.cuts.get(k));
+        let looked = self.cuts.iter().filter(|cut| self.is_looked_at(cut.along));
         for cut in looked.chain(&before) {
             let section = cut.section(plates);
             if section.hole >= section.depth {

@@ -2,7 +2,7 @@
 
 use super::iso::{general_tolerance, smallest_step};
 use crate::model::dimension::DimensionSlot;
-use crate::model::{JawId, JointId};
+use crate::model::{JawId, JointId, Stated};
 use crate::model::{
     Shape, ToleranceClass, ToleranceRule, Tool,
     dimension::{Dimension, dimensions, others},
@@ -127,6 +127,13 @@ pub fn plan(tool: &Tool) -> Plan {
 }
 
 impl Plan {
+    /// Whether the hand lines, or where the hand is along them, are not the same on all made tools.
+    pub(super) fn redraws_hand_lines(&self) -> bool {
+        let line = |stated| matches!(stated, Stated::Line { .. } | Stated::Grip(_));
+        let moves = |slot| matches!(slot, DimensionSlot::Stated(stated) if line(stated));
+        self.varied.iter().any(|varied| moves(varied.slot))
+    }
+
     /// The same plan for the tool that faces `jaw` instead of its first.
     pub(super) fn seen_from(&self, jaw: JawId) -> Self {
         let mut plan = self.clone();

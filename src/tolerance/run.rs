@@ -167,9 +167,9 @@ fn set_up<'a>(
         courses,
         sweeps,
         areas,
-        brinks,
+        brink,
         targets,
-        weakest,
+        safeties,
         unread,
         ..
     } = collector;
@@ -187,9 +187,9 @@ fn set_up<'a>(
         courses,
         sweeps,
         areas,
-        brinks,
+        brink,
         targets,
-        weakest,
+        safeties,
         dies,
         anew,
         drawn: Vec::new(),

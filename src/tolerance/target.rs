@@ -23,7 +23,7 @@ pub(super) enum Kind {
     /// The least of what is read at those stations of [`Target::among`] that are on the stroke.
     Least,
     /// Handle angle (or, `gap`, what the gap closes) from shut to a place beyond.
-    Margin { brink: usize, gap: bool },
+    Margin { gap: bool },
     /// The area under the work's curve between the gaps at the ends of a course.
     Curve { course: usize },
     /// The area under a measure's growth.

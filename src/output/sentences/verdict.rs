@@ -81,37 +81,30 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     if verdict.hand.is_empty() {
         return None;
     }
+    // Of several jaws it may do one here and another there, and all nowhere.
+    let nowhere = verdict.hand_fails() && !able.is_empty();
+    let yes = match nowhere {
+        true => (None, "It can: "),
+        false => (Some((Tone::Good, "Yes")), ": "),
+    };
+    let (no, text) = match (nowhere, able.is_empty()) {
+        (true, _) => ("NO, at no grip every job", ": it stalls: "),
+        (false, true) => ("NO, it STALLS", ": "),
+        (false, false) => ("NO", ", it stalls: "),
+    };
+    let no = (Some((Tone::Bad, no)), text);
+    let mut answers = vec![(yes, able), (no, stalled), ((None, "Not known: "), unknown)];
+    if nowhere {
+        answers.swap(0, 1);
+    }
+    answers.retain(|(_, which)| !which.is_empty());
     let mut out = Sentence::from("Can a hand do it? ".to_owned());
-    if verdict.hand_fails() && !able.is_empty() {
-        // Of several jaws it can do one here and another there.
-        let not_known = match unknown.is_empty() {
-            true => String::new(),
-            false => format!(". Not known: {}", unknown.join("; ")),
-        };
-        let (stalled, able) = (stalled.join("; "), able.join("; "));
-        let text = format!(": it stalls: {stalled}. It can: {able}{not_known}.");
-        return Some(
-            out.and_toned(Tone::Bad, "NO, at no grip every job")
-                .and(text),
-        );
-    }
-    let mut begun = false;
-    if !able.is_empty() {
-        let text = format!(": {}", able.join("; "));
-        out = out.and_toned(Tone::Good, "Yes").and(text);
-        begun = true;
-    }
-    if !stalled.is_empty() {
-        let word = if begun { "NO" } else { "NO, it STALLS" };
-        let text = if begun { ", it stalls: " } else { ": " };
-        out = out.and(if begun { ". " } else { "" });
-        out = out.and_toned(Tone::Bad, word).and(text);
-        out = out.and(stalled.join("; "));
-        begun = true;
-    }
-    if !unknown.is_empty() {
-        out = out.and(if begun { ". " } else { "" });
-        out = out.and(format!("Not known: {}", unknown.join("; ")));
+    for (k, ((word, text), which)) in answers.into_iter().enumerate() {
+        out = out.and(if k > 0 { ". " } else { "" });
+        if let Some((tone, word)) = word {
+            out = out.and_toned(tone, word);
+        }
+        out = out.and(format!("{text}{}", which.join("; ")));
     }
     Some(out.and("."))
 }

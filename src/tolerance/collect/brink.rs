@@ -8,11 +8,15 @@ use crate::tolerance::anchor::{Anchor, Pace};
 use crate::tolerance::brink::Brink;
 
 impl Collector<'_, '_> {
-    /// The place beyond shut, by its number; `None` where made tools cannot be followed to it.
-    pub(super) fn brink(&mut self) -> Result<Option<usize>, LocateError> {
-        if !self.brinks.is_empty() {
-            return Ok(Some(0));
+    /// Looks for the place beyond shut, once; `false` where made tools cannot be followed to it.
+    pub(super) fn has_brink(&mut self) -> Result<bool, LocateError> {
+        if self.brink.is_none() {
+            self.brink = self.find_brink()?;
         }
+        Ok(self.brink.is_some())
+    }
+
+    fn find_brink(&mut self) -> Result<Option<Brink>, LocateError> {
         let Some(margin) = self.rig.margin() else {
             return Ok(None);
         };
@@ -45,12 +49,11 @@ impl Collector<'_, '_> {
         station.q.copy_from_slice(&solver.pose.q);
         // Nothing tells two sides of it apart.
         (station.closing, station.positive) = (0.0, None);
-        self.brinks.push(Brink {
+        Ok(Some(Brink {
             station,
             dead,
             shut,
             turn: self.turn,
-        });
-        Ok(Some(0))
+        }))
     }
 }

@@ -6,7 +6,7 @@ mod lanes;
 mod safety;
 mod sweep;
 
-use crate::analysis::{Weakest, grips_of};
+use crate::analysis::{Safeties, grips_of};
 use crate::measure::{Measure, Reader, read_at};
 use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
@@ -36,9 +36,9 @@ pub(in crate::tolerance) struct Collector<'r, 'a> {
     pub(in crate::tolerance) courses: Vec<Course>,
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
-    pub(in crate::tolerance) brinks: Vec<Brink>,
+    pub(in crate::tolerance) brink: Option<Brink>,
     pub(in crate::tolerance) targets: Vec<Target>,
-    pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
+    pub(in crate::tolerance) safeties: Safeties<'a>,
     pub(in crate::tolerance) unread: Vec<Unread>,
 }
 
@@ -77,6 +77,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             let length = way[0].hypot(way[1]);
             (Pace::Way(way.map(|v| v / length).into()), 0.0, true)
         };
+        let safeties = Safeties::new(rig.tool(), plan.redraws_hand_lines());
         Ok(Self {
             rig,
             plan,
@@ -87,9 +88,9 @@ impl<'r, 'a> Collector<'r, 'a> {
             courses: Vec::new(),
             sweeps: Vec::new(),
             areas: Vec::new(),
-            brinks: Vec::new(),
+            brink: None,
             targets: Vec::new(),
-            weakest: Vec::new(),
+            safeties,
             unread: Vec::new(),
         })
     }
@@ -166,7 +167,7 @@ impl<'r, 'a> Collector<'r, 'a> {
         let margin = matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap);
         let why = if strength && self.rig.solver().redundant() {
             Some(Why::Redundant)
-        } else if margin && self.brink().map_err(stroke_error)?.is_none() {
+        } else if margin && !self.has_brink().map_err(stroke_error)? {
             Some(Why::BeyondShut)
         } else {
             let over = matches!(subject.at, None | Some(At::Peak | At::Least));
@@ -212,7 +213,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             _ if strength => (Kind::Least, Hold::Stroke),
             _ if margin => {
                 let gap = measure == Measure::ToggleMarginGap;
-                (Kind::Margin { brink: 0, gap }, Hold::Stroke)
+                (Kind::Margin { gap }, Hold::Stroke)
             }
             Some(end @ (At::Peak | At::Least)) => {
                 let sense = if end == At::Peak { 1.0 } else { -1.0 };

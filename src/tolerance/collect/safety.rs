@@ -5,10 +5,9 @@
 //! by the square of how far it moves. Left out is where it is far from its weakest.
 
 use super::{Collector, stroke_error};
-use crate::analysis::{FAR, Weakest, strength_at_grip};
+use crate::analysis::FAR;
 use crate::measure::Reading;
-use crate::model::dimension::DimensionSlot;
-use crate::model::{At, GripId, Stated};
+use crate::model::{At, GripId};
 use crate::statics::{Absent, locate};
 use crate::tolerance::error::StudyError;
 
@@ -26,42 +25,22 @@ impl Collector<'_, '_> {
         grips: &[GripId],
         among: &mut Vec<(usize, usize)>,
     ) -> Result<Reading, StudyError> {
-        let own = self.weakest(name);
-        let mut found = Vec::new();
-        for &grip in grips {
-            let strength = strength_at_grip(self.rig, grip).map_err(StudyError::Failure)?;
-            let near = self.weakest.get_mut(own).map(|own| own.add(&strength));
-            let stations = self.strained(&near.unwrap_or_default(), grip)?;
-            found.push((grip, strength.safety(name), stations));
-        }
-        let least = found.iter().filter_map(|(_, least, _)| *least);
-        let Some(least) = least.reduce(f64::min) else {
+        let asked = self.safeties.ask(self.rig, name, grips);
+        let Some((least, places)) = asked.map_err(StudyError::Failure)? else {
             return Ok(Err(Absent::NoFactor));
         };
-        for (grip, _, stations) in found {
+        for (&grip, places) in grips.iter().zip(&places) {
+            let stations = self.strained(places, grip)?;
             let course = self.course(grip).map_err(stroke_error)?;
             for (pace, station) in stations {
                 let mut stand = self.rig.at(pace)?;
-                let here = self.weakest.get(own).map(|own| own.at(&mut stand, grip));
-                if matches!(here, Some(Ok(here)) if here <= FAR * least) {
+                let here = self.safeties.at(&mut stand, name, grip);
+                if here.is_ok_and(|here| here <= FAR * least) {
                     among.push((station, course));
                 }
             }
         }
         Ok(Ok(least))
-    }
-
-    /// The place of the checks of a part or pin, or of everything.
-    fn weakest(&mut self, name: Option<&str>) -> usize {
-        let known = self.weakest.iter().position(|own| own.is_of(name));
-        known.unwrap_or_else(|| {
-            let line = |stated| matches!(stated, Stated::Line { .. } | Stated::Grip(_));
-            let moves = |slot| matches!(slot, DimensionSlot::Stated(stated) if line(stated));
-            let redrawn = self.plan.varied.iter().any(|varied| moves(varied.slot));
-            let new = Weakest::new(self.rig.tool(), name.map(str::to_owned), redrawn);
-            self.weakest.push(new);
-            self.weakest.len() - 1
-        })
     }
 
     /// Stations at both ends of the stroke, and at these places (pace, gap) between them, with their paces.

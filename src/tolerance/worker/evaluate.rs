@@ -94,6 +94,7 @@ impl Worker<'_> {
             }
         }
         self.turns = turns;
+        let mut margin = None;
         for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
             match target.kind {
                 Kind::Travel { open, turn, .. } => {
@@ -105,9 +106,11 @@ impl Worker<'_> {
                     let area = |run: Run| Ok(work?.area(run.gaps[0], run.gaps[1]));
                     *out = run(course).and_then(area);
                 }
-                Kind::Margin { brink, gap } => {
-                    let brink = setup.brinks.get(brink).ok_or(Fate::NoValue);
-                    let margin = brink.and_then(|brink| self.margin(brink, deviations, play));
+                Kind::Margin { gap } => {
+                    let margin = *margin.get_or_insert_with(|| {
+                        let brink = setup.brink.as_ref().ok_or(Fate::NoValue)?;
+                        self.margin(brink, deviations, play)
+                    });
                     *out = margin.map(|[handle, closes]| if gap { closes } else { handle });
                 }
                 Kind::Area { area } => {

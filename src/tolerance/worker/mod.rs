@@ -10,7 +10,7 @@ mod smooth;
 mod sweep;
 mod visit;
 
-use crate::analysis::Weakest;
+use crate::analysis::Safeties;
 use crate::geometry::Vec2;
 use crate::model::Tool;
 use crate::motion::Solver;
@@ -41,10 +41,10 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) courses: Vec<Course>,
     pub(in crate::tolerance) sweeps: Vec<Sweep>,
     pub(in crate::tolerance) areas: Vec<Area>,
-    pub(in crate::tolerance) brinks: Vec<Brink>,
+    pub(in crate::tolerance) brink: Option<Brink>,
     pub(in crate::tolerance) targets: Vec<Target>,
     /// What the strength factors among the targets are read from.
-    pub(in crate::tolerance) weakest: Vec<Weakest<'a>>,
+    pub(in crate::tolerance) safeties: Safeties<'a>,
     /// Whether the first jaw has dies that could meet: its gap is above zero at the open end.
     pub(in crate::tolerance) dies: bool,
     /// Whether numbers vary that are no dimensions of parts: what is kept of them is then taken anew.
@@ -66,7 +66,7 @@ impl Setup<'_> {
             let own: Vec<usize> = own.map(|(t, _)| t).collect();
             let counted = |t: &Target| matches!(t.kind, Kind::Travel { open, .. } if open == k);
             let asked = self.courses.iter().any(|c| c.open == k || c.shut == k)
-                || self.brinks.iter().any(|brink| brink.shut == k)
+                || self.brink.as_ref().is_some_and(|brink| brink.shut == k)
                 || self.targets.iter().any(counted);
             (asked || !own.is_empty()).then_some(own)
         });

@@ -139,7 +139,7 @@ impl<'a> Worker<'a> {
         let read = |measure: &Measure| {
             let reading = match measure {
                 Measure::HandWork | Measure::JawWork => growth(&mut stand, measure, station.grip),
-                _ => read_here(&mut stand, measure, station.grip, &setup.weakest),
+                _ => read_here(&mut stand, measure, station.grip, &setup.safeties),
             };
             reading.map_err(|_| Fate::NoValue)
         };
