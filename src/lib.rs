@@ -10,8 +10,8 @@
 //! Between statics and report, [`strength`] turns forces into factors, [`give`] into deformations;
 //! [`measure`] reads one number off a tool that is set up. [`analysis`] is the door: a tool, with its
 //! motion, stroke and strength found once, and all that is asked of it. Below all of them: [`units`]
-//! (a number knows what it measures), [`geometry`] (points, directions and axes in the plane) and `numeric`
-//! (mathematics that knows no mechanics); just above
+//! (a number knows what it measures), [`geometry`] (points, directions and axes in the plane), `numeric`
+//! (mathematics that knows no mechanics) and [`outline`] (borders of plates); just above
 //! the model, [`limits`] (what may be asked of a hand), whose names the input knows. On top of the
 //! chain: [`scene`] (where everything stands at one position, for drawings), [`compare`] (tools side
 //! by side), [`tolerance`] (how exact a tool comes out) and [`tune`] (which dimensions to choose);
@@ -82,6 +82,7 @@ pub mod mechanism;
 pub mod model;
 pub mod motion;
 pub mod numeric;
+pub mod outline;
 pub mod output;
 pub mod report;
 pub mod scene;

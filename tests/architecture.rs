@@ -10,6 +10,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("units", &[]),
     ("geometry", &[]),
     ("numeric", &["geometry"]),
+    ("outline", &["geometry", "numeric"]),
     ("model", &["units"]),
     ("limits", &["units", "model"]),
     (

@@ -56,10 +56,30 @@ impl Curve {
         }
         let mut curve = Self { knots };
         if smooth {
-            curve.bend();
+            curve.bend([None; 2]);
             curve.measure();
         }
         Some(curve)
+    }
+
+    /// The smooth curve through the points that has these directions (unit vectors) at its first and its last
+    /// point; at an end without one it is as that of [`Curve::through`].
+    ///
+    /// `None` as there, or when a direction is not finite.
+    #[must_use]
+    pub fn leaving(points: &[[f64; 2]], ends: [Option<[f64; 2]>; 2]) -> Option<Self> {
+        if ends.iter().flatten().flatten().any(|v| !v.is_finite()) {
+            return None;
+        }
+        let mut curve = Self::through(points, false)?;
+        curve.bend(ends);
+        curve.measure();
+        Some(curve)
+    }
+
+    /// The parameters (see [`Curve::chord`]) of the points that it was drawn through.
+    pub fn chords(&self) -> impl Iterator<Item = f64> + '_ {
+        self.knots.iter().map(|knot| knot.t)
     }
 
     /// Length of the whole curve.
@@ -99,6 +119,17 @@ impl Curve {
         point(&a, &b, t - a.t)
     }
 
+    /// Unit vector along the curve at a parameter (see [`Curve::chord`]), clamped to the ends.
+    #[must_use]
+    pub fn direction(&self, chord: f64) -> [f64; 2] {
+        let last = self.knots.len() - 1;
+        let t = chord.clamp(0.0, self.knots[last].t);
+        let i = self.knots.partition_point(|knot| knot.t <= t);
+        let i = i.clamp(1, last);
+        let [a, b] = [self.knots[i - 1], self.knots[i]];
+        unit(&a, &b, t - a.t)
+    }
+
     /// Unit vector along the curve, towards its end, at a distance from its first point. At a
     /// corner between straight pieces it is that of the piece that follows.
     #[must_use]
@@ -111,22 +142,23 @@ impl Curve {
     pub fn point_and_tangent(&self, distance: f64) -> ([f64; 2], [f64; 2]) {
         let (a, b, t) = self.find(distance);
         let at = point(&a, &b, t);
-        let v = velocity(&a, &b, t);
-        let speed = v[0].hypot(v[1]);
-        let tangent = if speed > 0.0 {
-            [v[0] / speed, v[1] / speed]
-        } else {
-            // A cusp: only the chord is left to say where the curve goes.
-            let chord = b.t - a.t;
-            [(b.at[0] - a.at[0]) / chord, (b.at[1] - a.at[1]) / chord]
-        };
-        (at, tangent)
+        (at, unit(&a, &b, t))
     }
 
-    /// Second derivatives at the knots, zero at both ends ("natural"): Thomas' elimination.
-    fn bend(&mut self) {
+    /// Second derivatives at the knots: Thomas' elimination. At an end they are zero ("natural"), or such that
+    /// the first derivative there is the one given.
+    fn bend(&mut self, ends: [Option<[f64; 2]>; 2]) {
         let n = self.knots.len();
         let mut ratio = vec![0.0; n];
+        if let Some(first) = ends[0] {
+            let [a, b] = [self.knots[0], self.knots[1]];
+            let chord = b.t - a.t;
+            ratio[0] = 0.5;
+            for k in 0..2 {
+                let turn = (b.at[k] - a.at[k]) / chord - first[k];
+                self.knots[0].bend[k] = 3.0 * turn / chord;
+            }
+        }
         for i in 1..n.saturating_sub(1) {
             let [a, b, c] = [self.knots[i - 1], self.knots[i], self.knots[i + 1]];
             let (before, after) = (b.t - a.t, c.t - b.t);
@@ -137,7 +169,16 @@ impl Curve {
                 self.knots[i].bend[k] = (6.0 * turn - before * a.bend[k]) / pivot;
             }
         }
-        for i in (1..n.saturating_sub(1)).rev() {
+        if let Some(last) = ends[1] {
+            let [a, b] = [self.knots[n - 2], self.knots[n - 1]];
+            let chord = b.t - a.t;
+            let pivot = chord * (2.0 - ratio[n - 2]);
+            for k in 0..2 {
+                let turn = last[k] - (b.at[k] - a.at[k]) / chord;
+                self.knots[n - 1].bend[k] = (6.0 * turn - chord * a.bend[k]) / pivot;
+            }
+        }
+        for i in (0..n.saturating_sub(1)).rev() {
             let next = self.knots[i + 1].bend;
             for (own, next) in self.knots[i].bend.iter_mut().zip(next) {
                 *own -= ratio[i] * next;
@@ -206,6 +247,19 @@ fn velocity(a: &Knot, b: &Knot, t: f64) -> [f64; 2] {
         let cubic = (3.0 * w * w - 1.0) * b.bend[k] - (3.0 * u * u - 1.0) * a.bend[k];
         (b.at[k] - a.at[k]) / h + cubic * h / 6.0
     })
+}
+
+/// Unit vector along the piece a–b at parameter t from its start.
+fn unit(a: &Knot, b: &Knot, t: f64) -> [f64; 2] {
+    let v = velocity(a, b, t);
+    let speed = v[0].hypot(v[1]);
+    if speed > 0.0 {
+        [v[0] / speed, v[1] / speed]
+    } else {
+        // A cusp: only the chord is left to say where the curve goes.
+        let chord = b.t - a.t;
+        [(b.at[0] - a.at[0]) / chord, (b.at[1] - a.at[1]) / chord]
+    }
 }
 
 /// Arc length between two parameters of a piece, halved until halves and whole agree.
@@ -303,6 +357,40 @@ mod tests {
         let [x, y] = curve.point(0.5 * curve.length());
         near!(x, 0.0, epsilon = 1e-9);
         near!(y, 50.0, max_relative = 1e-8);
+    }
+
+    /// By hand: from (0, 0) to (2, 0), leaving at 45 degrees up and arriving at 45 degrees down with speed 1:
+    /// by Hermite's cubic the middle is 2 (h₁₀(½) + h₁₀(½)) / √2 = 2 · 2/8 / √2 high and 1 + 0 along.
+    #[test]
+    fn directions_at_the_ends_by_hand() {
+        let d = 0.5_f64.sqrt();
+        let points = [[0.0, 0.0], [2.0, 0.0]];
+        let curve = Curve::leaving(&points, [Some([d, d]), Some([d, -d])]).expect("curve");
+        let [x, y] = curve.at_chord(1.0);
+        near!(x, 1.0, max_relative = 1e-14);
+        near!(y, 0.5 * d, max_relative = 1e-14);
+        near!(curve.direction(0.0)[1], d, max_relative = 1e-14);
+        near!(curve.direction(2.0)[1], -d, max_relative = 1e-14);
+        // With points between, and one end free, where it is as without directions.
+        let points = [[0.0, 0.0], [1.0, 2.0], [3.0, 1.0], [4.0, 4.0]];
+        let free = Curve::through(&points, true).expect("curve");
+        let same = Curve::leaving(&points, [None; 2]).expect("curve");
+        assert_eq!(free, same);
+        let own = [free.direction(0.0), free.direction(1e9)];
+        let held = Curve::leaving(&points, [None, Some([0.0, 1.0])]).expect("curve");
+        near!(held.direction(1e9)[1], 1.0, max_relative = 1e-12);
+        assert!((held.direction(0.0)[0] - own[0][0]).abs() > 1e-6);
+        // No bend jumps at a point between.
+        let step = 1e-4;
+        for at in held.chords().skip(1).take(2).collect::<Vec<_>>() {
+            let second = |t: f64| {
+                let [a, b, c] = [t - step, t, t + step].map(|t| held.at_chord(t));
+                [0, 1].map(|k| (a[k] - 2.0 * b[k] + c[k]) / (step * step))
+            };
+            let (before, after) = (second(at - 2.0 * step), second(at + 2.0 * step));
+            assert!((before[0] - after[0]).abs() < 1e-2 && (before[1] - after[1]).abs() < 1e-2);
+        }
+        assert!(Curve::leaving(&points, [Some([f64::NAN, 0.0]), None]).is_none());
     }
 
     #[test]

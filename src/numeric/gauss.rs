@@ -25,6 +25,16 @@ pub const FIVE: [(f64, f64); 5] = [
     (0.906_179_845_938_664, 0.236_926_885_056_189),
 ];
 
+/// Nodes and weights of six points on −1..1: exact up to the eleventh power.
+pub const SIX: [(f64, f64); 6] = [
+    (-0.932_469_514_203_152, 0.171_324_492_379_170_34),
+    (-0.661_209_386_466_264_5, 0.360_761_573_048_138_6),
+    (-0.238_619_186_083_196_9, 0.467_913_934_572_691_04),
+    (0.238_619_186_083_196_9, 0.467_913_934_572_691_04),
+    (0.661_209_386_466_264_5, 0.360_761_573_048_138_6),
+    (0.932_469_514_203_152, 0.171_324_492_379_170_34),
+];
+
 /// The nodes of a rule between two places, each with its weight there.
 pub fn nodes(rule: &[(f64, f64)], from: f64, to: f64) -> impl Iterator<Item = (f64, f64)> {
     let (middle, half) = (0.5 * (from + to), 0.5 * (to - from));
@@ -34,12 +44,17 @@ pub fn nodes(rule: &[(f64, f64)], from: f64, to: f64) -> impl Iterator<Item = (f
 
 #[cfg(test)]
 mod tests {
-    use super::{FIVE, THREE, TWO, nodes};
+    use super::{FIVE, SIX, THREE, TWO, nodes};
     use approx::assert_relative_eq as near;
 
     #[test]
     fn powers_are_integrated_exactly() {
-        for (rule, greatest) in [(&TWO[..], 3), (&THREE[..], 5), (&FIVE[..], 9)] {
+        for (rule, greatest) in [
+            (&TWO[..], 3),
+            (&THREE[..], 5),
+            (&FIVE[..], 9),
+            (&SIX[..], 11),
+        ] {
             for power in 0..=greatest {
                 let sum: f64 = nodes(rule, 0.5, 2.0).map(|(x, w)| w * x.powi(power)).sum();
                 let next = power + 1;

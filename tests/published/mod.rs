@@ -88,6 +88,15 @@
 //! | Jindal, 6-5 | grip of a hand lever, 21.677 mm | 80 MPa | 80.000 |
 //! | Wentzell, 3.2 | beam with a load in the middle | 20 250 psi | 20 250 |
 //!
+//! Areas (`src/outline/moments.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Hibbeler and Gupta, *Engineering Mechanics*, 10.5 | plate with a hole about its base | 101(10⁶) mm⁴ | 101.149(10⁶) |
+//! | same, 10.6 and 10.8 | Z: Ix, Iy, Ixy | 2.90, 5.60, −3.00(10⁹) mm⁴ | to 1e-14 |
+//! | same, 9.10 | centroid with a cut-out | −0.348, 1.22 m | −0.34783, 1.21739 |
+//! | Baker and Haynes, 10.3 | ring about a diameter | 2.58(10⁶) | 2.58445(10⁶) |
+//!
 //! Give (`tests/give/beams.rs`):
 //!
 //! | Source | What | Expected | Ours |

@@ -1,0 +1,156 @@
+//! The section that carries the load at a place of the border.
+
+use super::cut::{GRAZE, Span};
+use super::{Border, Shape};
+use crate::geometry::Vec2;
+
+/// Directions looked at on each side of the normal, 5 degrees apart.
+const LOOKS: i32 = 12;
+
+/// The widest angle from the normal: 60 degrees, rad.
+const WIDEST: f64 = std::f64::consts::FRAC_PI_3;
+
+impl Shape {
+    /// The section at a place of the border: at a hollow arc the cut through its centre; elsewhere the shortest
+    /// cut near the inward normal (up to 60 degrees off) that is no longer than its neighbours, or the cut along the
+    /// normal where that is shorter. It starts at the place; at an opening it is the whole cut along the normal.
+    #[must_use]
+    pub fn section(&self, piece: usize, share: f64) -> Option<Span> {
+        let own = self.pieces().get(piece)?;
+        let at = own.point(share);
+        let along = own.tangent(share);
+        let normal = Vec2::new(-along.y(), along.x());
+        let straight = self.cut_from(piece, share, normal);
+        if own.is_hollow() || self.owner(piece) != Border::Outer {
+            return straight;
+        }
+        let mut seen = Vec::with_capacity(8);
+        let mut best: Option<(f64, Span)> = None;
+        for step in -LOOKS..=LOOKS {
+            let turn = WIDEST * f64::from(step) / f64::from(LOOKS);
+            let there = normal.turned(Vec2::unit(turn));
+            let Some(found) = self.cut_from(piece, share, there) else {
+                continue;
+            };
+            let across = found.ends[1].piece;
+            if seen.contains(&across) {
+                continue;
+            }
+            seen.push(across);
+            let Some(foot) = self.foot(across, at) else {
+                continue;
+            };
+            let way = foot - at;
+            let length = way.length();
+            let near = best.as_ref().is_none_or(|(least, _)| length < *least);
+            if !(length > GRAZE && near && way.dot(normal) >= length * WIDEST.cos()) {
+                continue;
+            }
+            // What stands in between is nearer, and found by another look.
+            if let Some(span) = self.cut_from(piece, share, way / length)
+                && (span.gross() - length).abs() <= 1e-6
+            {
+                best = Some((length, span));
+            }
+        }
+        let slanting = best.map(|(_, span)| span);
+        let longer = |span: &Span| straight.as_ref().is_some_and(|s| s.gross() < span.gross());
+        slanting.filter(|span| !longer(span)).or(straight)
+    }
+
+    /// The point of a piece of the outline that is nearest to a place, where that is nearer than its neighbours.
+    fn foot(&self, piece: usize, at: Vec2) -> Option<Vec2> {
+        let pieces = &self.pieces()[self.border(0)];
+        let n = pieces.len();
+        let foot = pieces[piece].nearest(at);
+        let least = (foot - at).length();
+        let beside = [(piece + n - 1) % n, (piece + 1) % n];
+        let nearest = beside
+            .iter()
+            .all(|&k| (pieces[k].nearest(at) - at).length() >= least - GRAZE);
+        nearest.then_some(foot)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::outline::tests::{c, frame, hole, plate, polygon, random, shape, v};
+    use approx::assert_relative_eq as near;
+
+    #[test]
+    fn sections_by_hand() {
+        let c = c();
+        // Across the back, square to it.
+        let span = c.section(0, 0.1).unwrap();
+        near!(span.gross(), 10.0, max_relative = 1e-12);
+        near!(span.direction().x(), 1.0, max_relative = 1e-12);
+        // At the throat, through the centre of its arc, at half of its turn: towards the outer corner.
+        let (k, arc) = c
+            .pieces()
+            .iter()
+            .enumerate()
+            .find(|(_, p)| p.is_hollow())
+            .unwrap();
+        near!(arc.arc.unwrap().radius, 3.0);
+        let span = c.section(k, 0.5).unwrap();
+        near!(
+            span.gross(),
+            (13.0 * 2.0_f64.sqrt()) - 3.0,
+            max_relative = 1e-12
+        );
+        near!(span.ends[1].at.length(), 0.0, epsilon = 1e-9);
+        let span = c.section(k, 0.0).unwrap();
+        near!(span.gross(), 10.0, max_relative = 1e-9);
+        // From near the outer corner the shortest way that is not round it goes to the throat's arc.
+        let span = c.section(1, 0.02).unwrap();
+        assert!(c.pieces()[span.ends[1].piece].is_hollow(), "{span:?}");
+        near!(
+            span.gross(),
+            (v(1.0, 0.0) - v(13.0, 13.0)).length() - 3.0,
+            max_relative = 1e-9
+        );
+        // Through a hole.
+        let plate = plate(40.0, 20.0, &[hole(20.0, 10.0, 6.0)]).unwrap();
+        near!(
+            plate.section(0, 0.5).unwrap().net(),
+            14.0,
+            max_relative = 1e-12
+        );
+        // From the wall of a hole: the whole cut.
+        let span = plate.section(4, 0.5).unwrap();
+        near!(span.net(), 14.0, max_relative = 1e-12);
+        assert!(plate.section(99, 0.5).is_none());
+    }
+
+    /// A wedge, from its lower side at x: square to its upper side, which is shorter than straight up.
+    #[test]
+    fn the_shortest_cut_slants() {
+        let wedge = polygon(&[[0.0, 0.0], [40.0, 0.0], [40.0, 30.0], [0.0, 10.0]]);
+        let wedge = shape([0.0, 0.0], &wedge, &[]).unwrap();
+        let span = wedge.section(0, 0.5).unwrap();
+        // The distance of (20, 0) from the line y = 10 + x / 2.
+        near!(span.gross(), 20.0 / 1.25_f64.sqrt(), max_relative = 1e-12);
+    }
+
+    /// Every section of a frame starts at its place and is no longer than the cut along the normal.
+    #[test]
+    fn sections_all_round() {
+        let mut shapes = vec![frame(), c()];
+        shapes.extend((0..10).map(|seed| random(7, seed)));
+        for shape in shapes {
+            for k in shape.border(0) {
+                for share in [0.01, 0.3, 0.5, 0.77, 0.99] {
+                    let piece = shape.pieces()[k];
+                    let span = shape.section(k, share).unwrap();
+                    assert!((span.ends[0].at - piece.point(share)).length() < 1e-6);
+                    let along = piece.tangent(share);
+                    let normal = v(-along.y(), along.x());
+                    let straight = shape.cut_from(k, share, normal).unwrap();
+                    assert!(span.gross() <= straight.gross());
+                    let chord = span.chords().next().unwrap();
+                    assert!(shape.holds((chord[0].at + chord[1].at) * 0.5));
+                }
+            }
+        }
+    }
+}
