@@ -263,6 +263,14 @@ mod tests {
     }
 
     #[test]
+    fn pieces_that_are_no_numbers_are_refused() {
+        let mut pieces = path(v(0.0, 0.0), &[to(10.0, 0.0), arc(8.0, 0.0, 10.0)]).unwrap();
+        pieces[1].arc.as_mut().unwrap().centre = v(0.0, f64::NAN);
+        let found = Shape::new(pieces, Vec::new(), &[]);
+        assert_eq!(found, Err(Fault::OutOfRange { entry: 1 }));
+    }
+
+    #[test]
     fn a_mirror_needs_a_line() {
         let shape: Shape = frame();
         for about in [[v(1.0, 1.0); 2], [v(f64::NAN, 0.0), v(1.0, 0.0)]] {

@@ -91,7 +91,7 @@ pub enum Fault {
         /// Which belt.
         belt: usize,
     },
-    /// A belt that touches none of the others.
+    /// A belt from which there is no way over others to the first one.
     BeltsApart {
         /// Which belt.
         belt: usize,
@@ -101,7 +101,7 @@ pub enum Fault {
         /// The radius asked for.
         radius: f64,
     },
-    /// More discs or belts than can be joined.
+    /// More discs, or discs named by all belts, than [`MOST_DISCS`](super::MOST_DISCS).
     TooManyDiscs {
         /// How many there are.
         count: usize,

@@ -3,18 +3,20 @@
 //! Plain numbers in and out, mm and rad, in axes of the plate's own; x right, y up, angles counter-clockwise.
 //! Material lies on the left of every border: outer borders run counter-clockwise, openings clockwise.
 //!
-//! [`path`] makes borders, [`Shape::new`] checks them and adds holes. A [`Shape`] then tells its
+//! [`path`] and [`belts`] make borders, [`Shape::new`] checks them and adds holes. A [`Shape`] then tells its
 //! [`Moments`], what lies inside, how near it comes to another ([`Shape::gap`]) and what a straight cut goes
 //! through ([`Shape::cut`], [`Shape::section`]). Errors are a [`Fault`]: which entry, where, by how much.
 //!
 //! Smooth runs become arcs once, when they are read ([`SMOOTH`]); everything is then exact for lines and arcs.
 
+mod belts;
 mod borders;
 mod bounds;
 mod crossing;
 mod cut;
 mod fault;
 mod hole;
+mod hull;
 mod moments;
 mod pair;
 mod path;
@@ -24,14 +26,18 @@ mod shape;
 mod side;
 mod smooth;
 mod step;
+mod throat;
 mod tree;
+mod union;
 mod winding;
 
+pub use belts::{MOST_DISCS, belts};
 pub use borders::Border;
 pub use bounds::Bounds;
 pub use cut::{Hit, Span};
 pub use fault::Fault;
 pub use hole::Hole;
+pub use hull::Disc;
 pub use moments::Moments;
 pub use path::path;
 pub use piece::{Arc, Piece};

@@ -39,13 +39,26 @@ pub struct Gap {
 }
 
 impl Shape {
-    /// Of an outer border, openings within it (both as [`path`](super::path) gives them; windows clockwise) and holes.
+    /// Of an outer border, openings within it (both as [`path`](super::path) and [`belts`](super::belts) give
+    /// them) and holes.
     ///
     /// # Errors
     /// A border that crosses itself, a clockwise outline, a hole that does not lie wholly inside.
     pub fn new(outer: Vec<Piece>, windows: Vec<Vec<Piece>>, holes: &[Hole]) -> Result<Self, Fault> {
         if outer.len() < 2 {
             return Err(Fault::TooFew);
+        }
+        let good = |p: &&Piece| {
+            let arc = p.arc.map_or([0.0; 2], |arc| [arc.radius, arc.sweep]);
+            let centre = p.arc.map_or(p.from, |arc| arc.centre);
+            p.from.is_finite()
+                && p.to.is_finite()
+                && centre.is_finite()
+                && arc.iter().all(|v| v.is_finite())
+        };
+        let mut all = outer.iter().chain(windows.iter().flatten());
+        if let Some(bad) = all.find(|p| !good(p)) {
+            return Err(Fault::OutOfRange { entry: bad.entry });
         }
         let mut pieces = outer;
         let mut starts = Vec::with_capacity(windows.len() + holes.len());
@@ -162,7 +175,7 @@ impl Shape {
     }
 
     /// The nearest points of the borders of two shapes that stand at these places; `None` where they are not
-    /// nearer than `within`, mm. Borders only: where they do not touch, one shape may lie inside the other, see
+    /// nearer than `within`, mm, or a place is not finite. Borders only: where they do not touch, one shape may lie inside the other, see
     /// [`Shape::overlaps`].
     #[must_use]
     pub fn gap(&self, own: &Frame, other: &Self, there: &Frame, within: f64) -> Option<Gap> {
