@@ -128,8 +128,10 @@ fn named(borders: &Borders, [i, j]: [usize; 2], at: Vec2) -> Fault {
 #[cfg(test)]
 mod tests {
     use crate::geometry::Vec2;
-    use crate::outline::tests::{arc, frame, hole, plate, polygon, shape, smooth, to, v};
-    use crate::outline::{Fault, Hole, Shape, Step, path};
+    use crate::outline::tests::{
+        arc, frame, hole, noise, plate, polygon, round, shape, smooth, to, v,
+    };
+    use crate::outline::{Fault, Hole, Piece, Shape, Step, path, winding};
     use std::time::Instant;
 
     fn crosses(start: [f64; 2], steps: &[Step]) -> ([usize; 2], Vec2) {
@@ -260,6 +262,55 @@ mod tests {
             with(&[hole(20.0, 10.0, 500.0)]),
             Err(Fault::HoleOutside { hole: 0 })
         );
+    }
+
+    /// Random steps between the points of a small grid, where touching, folding back and running along one another
+    /// are frequent: what passes runs once round every point inside and not round any other.
+    #[test]
+    fn paths_on_a_grid_are_sound_or_refused() {
+        let (mut good, mut crossed) = (0, 0);
+        for seed in 0..6000 {
+            let mut next = noise(seed);
+            let mut whole = |n: f64| (next() * n).floor();
+            let count = 2 + whole(7.0) as usize;
+            let start = v(whole(7.0), whole(7.0));
+            let steps: Vec<Step> = (0..count)
+                .map(|_| {
+                    let (x, y) = (whole(7.0), whole(7.0));
+                    match whole(6.0) as i32 {
+                        0 => arc(1.0 + whole(4.0), x, y),
+                        1 => arc(-1.0 - whole(4.0), x, y),
+                        2 => round(0.5 + whole(2.0), x, y),
+                        3 => smooth(&[[whole(7.0), whole(7.0)]], x, y, whole(2.0) > 0.0),
+                        _ => to(x, y),
+                    }
+                })
+                .collect();
+            match shape(start.xy(), &steps, &[]) {
+                Ok(shape) => {
+                    good += 1;
+                    let pieces = shape.pieces();
+                    for (k, piece) in pieces.iter().enumerate() {
+                        assert_eq!(piece.to, pieces[(k + 1) % pieces.len()].from, "{seed}");
+                    }
+                    let mut next = noise(seed + 1);
+                    for _ in 0..100 {
+                        let point = v(9.0 * next() - 1.0, 9.0 * next() - 1.0);
+                        let turns: i32 = pieces.iter().map(|p| winding::of(p, point)).sum();
+                        assert!((0..=1).contains(&turns), "{seed} {point:?}: {turns}");
+                    }
+                }
+                Err(Fault::Crosses { at, .. }) => {
+                    crossed += 1;
+                    // Two pieces are there, or one comes back to its own start.
+                    let pieces = path(start, &steps).unwrap();
+                    let near = |p: &&Piece| (p.nearest(at) - at).length() <= 1e-6;
+                    assert!(pieces.iter().filter(near).count() > 1, "{seed} {at:?}");
+                }
+                Err(_) => {}
+            }
+        }
+        assert!(good > 100 && crossed > 1000, "{good} {crossed}");
     }
 
     #[test]
