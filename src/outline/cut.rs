@@ -175,7 +175,7 @@ fn cross(piece: &Piece, point: Vec2, along: Vec2, hit: &mut impl FnMut(Vec2)) {
 mod tests {
     use super::Span;
     use crate::geometry::Vec2;
-    use crate::outline::tests::{arc, hole, noise, plate, polygon, random, shape, v};
+    use crate::outline::tests::{arc, grid, hole, noise, plate, polygon, random, shape, v};
     use crate::outline::{Border, Moments, Side};
     use approx::assert_relative_eq as near;
 
@@ -278,5 +278,42 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Lines through the points of a small grid, where they run through corners, along sides and touch arcs.
+    #[test]
+    fn cuts_on_a_grid() {
+        let mut looked = 0;
+        for seed in 0..6000 {
+            let (start, steps) = grid(seed);
+            let Ok(shape) = shape(start.xy(), &steps, &[]) else {
+                continue;
+            };
+            let clear = |at: Vec2| shape.nearest(at).distance > 1e-6;
+            for k in 0..49 {
+                let point = v(f64::from(k % 7), f64::from(k / 7));
+                for turn in 0..8 {
+                    let along = Vec2::unit(f64::from(turn) * std::f64::consts::FRAC_PI_4);
+                    let spans = shape.cut(point, along);
+                    for span in &spans {
+                        let at = point + along * (span.ends[0].along + 0.37 * span.gross());
+                        assert!(!clear(at) || shape.holds(at), "{seed} {point:?} {turn}");
+                        looked += 1;
+                    }
+                    let starts = spans.iter().map(|s| s.ends[0].along).chain([1e3]);
+                    let stops = [-1e3]
+                        .into_iter()
+                        .chain(spans.iter().map(|s| s.ends[1].along));
+                    for (stop, start) in stops.zip(starts) {
+                        assert!(stop <= start + 1e-9, "{seed} {point:?} {turn}");
+                        for share in [0.01, 0.3, 0.49, 0.5, 0.73, 0.99] {
+                            let at = point + along * (stop + share * (start - stop));
+                            assert!(!clear(at) || !shape.holds(at), "{seed} {point:?} {turn}");
+                        }
+                    }
+                }
+            }
+        }
+        assert!(looked > 10_000, "{looked}");
     }
 }

@@ -40,7 +40,8 @@ pub enum Fault {
         /// Step at whose end the corner is.
         entry: usize,
     },
-    /// A corner to be rounded by a radius that is no length of its own, or for which its two sides are too short.
+    /// A corner to be rounded by a radius that is no length of its own, or for which its two sides are too
+    /// short.
     RoundTooLarge {
         /// Step at whose end the corner is.
         entry: usize,

@@ -214,7 +214,7 @@ mod tests {
     /// 100 random pairs of outlines against points on their borders, and against all pairs of pieces.
     #[test]
     fn random_outlines_against_samples() {
-        const EACH: usize = 400;
+        const EACH: usize = 150;
         let mut next = noise(7);
         let mut touching = 0;
         for seed in 0..100 {

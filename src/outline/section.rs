@@ -11,9 +11,10 @@ const LOOKS: i32 = 12;
 const WIDEST: f64 = std::f64::consts::FRAC_PI_3;
 
 impl Shape {
-    /// The section at a place of the border: at a hollow arc the cut through its centre; elsewhere the shortest
-    /// cut near the inward normal (up to 60 degrees off) that is no longer than its neighbours, or the cut along the
-    /// normal where that is shorter. It starts at the place; at an opening it is the whole cut along the normal.
+    /// The section at a place of the border: at a hollow arc the cut through its centre; elsewhere the
+    /// shortest cut near the inward normal (up to 60 degrees off) that is no longer than its neighbours, or
+    /// the cut along the normal where that is shorter. It starts at the place; at an opening it is the whole
+    /// cut along the normal.
     #[must_use]
     pub fn section(&self, piece: usize, share: f64) -> Option<Span> {
         let own = self.pieces().get(piece)?;
@@ -58,7 +59,8 @@ impl Shape {
         slanting.filter(|span| !longer(span)).or(straight)
     }
 
-    /// The point of a piece of the outline that is nearest to a place, where that is nearer than its neighbours.
+    /// The point of a piece of the outline that is nearest to a place, where that is nearer than its
+    /// neighbours.
     fn foot(&self, piece: usize, at: Vec2) -> Option<Vec2> {
         let pieces = &self.pieces()[self.border(0)];
         let n = pieces.len();
@@ -74,7 +76,7 @@ impl Shape {
 
 #[cfg(test)]
 mod tests {
-    use crate::outline::tests::{c, frame, hole, plate, polygon, random, shape, v};
+    use crate::outline::tests::{c, frame, grid, hole, plate, polygon, random, shape, v};
     use approx::assert_relative_eq as near;
 
     #[test]
@@ -152,5 +154,34 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// On a small grid no section is longer than the cut along the normal, and it stays in the material.
+    #[test]
+    fn sections_on_a_grid() {
+        let mut looked = 0;
+        for seed in 0..3000 {
+            let (start, steps) = grid(seed);
+            let Ok(shape) = shape(start.xy(), &steps, &[]) else {
+                continue;
+            };
+            for k in shape.border(0) {
+                for share in [0.0, 0.25, 0.5, 0.9, 1.0] {
+                    let Some(span) = shape.section(k, share) else {
+                        assert!(share == 0.0 || share == 1.0, "{seed} {k} {share}");
+                        continue;
+                    };
+                    looked += 1;
+                    let at = shape.pieces()[k].point(share);
+                    assert!((span.ends[0].at - at).length() < 1e-6);
+                    for part in [0.1, 0.5, 0.83] {
+                        let at = span.ends[0].at + span.direction() * (part * span.gross());
+                        let clear = shape.nearest(at).distance > 1e-6;
+                        assert!(!clear || shape.holds(at), "{seed} {k} {share}");
+                    }
+                }
+            }
+        }
+        assert!(looked > 2000, "{looked}");
     }
 }

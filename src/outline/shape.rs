@@ -175,8 +175,8 @@ impl Shape {
     }
 
     /// The nearest points of the borders of two shapes that stand at these places; `None` where they are not
-    /// nearer than `within`, mm, or a place is not finite. Borders only: where they do not touch, one shape may lie inside the other, see
-    /// [`Shape::overlaps`].
+    /// nearer than `within`, mm, or a place is not finite. Borders only: where they do not touch, one shape
+    /// may lie inside the other, see [`Shape::overlaps`].
     #[must_use]
     pub fn gap(&self, own: &Frame, other: &Self, there: &Frame, within: f64) -> Option<Gap> {
         let frame = Frame {

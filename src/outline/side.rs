@@ -14,8 +14,8 @@ pub enum Side {
 }
 
 impl Shape {
-    /// The border on one side of a cut, closed by the cut: counter-clockwise, openings left out. Left and right as
-    /// seen from its first end towards its last.
+    /// The border on one side of a cut, closed by the cut: counter-clockwise, openings left out. Left and
+    /// right as seen from its first end towards its last.
     #[must_use]
     pub fn half(&self, span: &Span, side: Side) -> Vec<Piece> {
         let [a, b] = span.ends;

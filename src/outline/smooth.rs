@@ -1,9 +1,9 @@
 //! Smooth runs: the natural cubic by chord length that hand lines use too, turned once into arcs.
 //!
-//! Each stretch of the curve becomes two arcs that meet without a corner and keep its ends and its
-//! directions there (a biarc), halved until nowhere farther than [`SMOOTH`](super::SMOOTH) from it. Choice of the joint: both
-//! arcs' tangent lengths equal (K. M. Bolton, "Biarc curves", *Computer-Aided Design* 7 (1975) 89–92; from
-//! memory).
+//! Each stretch of the curve becomes two arcs that meet without a corner and keep its ends and its directions
+//! there (a biarc), halved until nowhere farther than [`SMOOTH`](super::SMOOTH) from it. Choice of the joint:
+//! both arcs' tangent lengths equal (K. M. Bolton, "Biarc curves", *Computer-Aided Design* 7 (1975) 89–92;
+//! from memory).
 
 use super::step::{Step, Way};
 use super::{Piece, SMOOTH};

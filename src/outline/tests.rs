@@ -144,6 +144,28 @@ pub(super) fn random(n: usize, seed: u64) -> Shape {
     panic!("no outline of {n} pieces");
 }
 
+/// Random steps between the points of a small grid, where touching, folding back and running along one another
+/// are frequent.
+pub(super) fn grid(seed: u64) -> (Vec2, Vec<Step>) {
+    let mut next = noise(seed);
+    let mut whole = |n: f64| (next() * n).floor();
+    let count = 2 + whole(7.0) as usize;
+    let start = v(whole(7.0), whole(7.0));
+    let steps: Vec<Step> = (0..count)
+        .map(|_| {
+            let (x, y) = (whole(7.0), whole(7.0));
+            match whole(6.0) as i32 {
+                0 => arc(1.0 + whole(4.0), x, y),
+                1 => arc(-1.0 - whole(4.0), x, y),
+                2 => round(0.5 + whole(2.0), x, y),
+                3 => smooth(&[[whole(7.0), whole(7.0)]], x, y, whole(2.0) > 0.0),
+                _ => to(x, y),
+            }
+        })
+        .collect();
+    (start, steps)
+}
+
 /// Points along pieces, `each` on every one.
 pub(super) fn samples(pieces: &[Piece], each: usize) -> Vec<Vec2> {
     pieces

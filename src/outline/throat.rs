@@ -1,8 +1,8 @@
 //! Fillets in hollow corners: a border that was grown by their radius, shrunk again.
 //!
-//! A piece of the grown border shrinks onto the belt that it was grown from, and stays whole; each hollow corner becomes an
-//! arc about itself. Such arcs may run into each other where a gap is narrower than twice the radius: what
-//! lies nearer to the grown border than the radius goes.
+//! A piece of the grown border shrinks onto the belt that it was grown from, and stays whole; each hollow
+//! corner becomes an arc about itself. Such arcs may run into each other where a gap is narrower than twice
+//! the radius: what lies nearer to the grown border than the radius goes.
 
 use super::tree::Tree;
 use super::union::{chained, meetings, split};

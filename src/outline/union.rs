@@ -1,7 +1,7 @@
 //! The union of convex borders that overlap in part, along shared arcs and lines too.
 //!
-//! Every piece is split where others meet it; what lies inside another border goes; of stretches that lie on one
-//! another one stays; the rest is joined end to end.
+//! Every piece is split where others meet it; what lies inside another border goes; of stretches that lie on
+//! one another one stays; the rest is joined end to end.
 
 use super::{Piece, Shape};
 use crate::geometry::{Frame, Vec2};
@@ -298,8 +298,8 @@ mod tests {
         );
     }
 
-    /// Points of random belts are inside exactly where they are inside one of them; with a throat, wherever they
-    /// were before, no hollow corner is left, and hollow arcs have its radius.
+    /// Points of random belts are inside exactly where they are inside one of them; with a throat, wherever
+    /// they were before, no hollow corner is left, and hollow arcs have its radius.
     #[test]
     fn random_belts_against_points() {
         let (mut windows, mut filled) = (0, 0);
