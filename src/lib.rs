@@ -84,6 +84,7 @@ pub mod motion;
 pub mod numeric;
 pub mod outline;
 pub mod output;
+pub mod plates;
 pub mod report;
 pub mod scene;
 pub mod statics;

@@ -56,6 +56,8 @@ pub fn step_of(quantity: Option<Quantity>, units: UnitSystem) -> f64 {
         Some(Quantity::Angle) => 0.1,
         Some(Quantity::Force | Quantity::Stress | Quantity::Torque | Quantity::Energy) => 0.1,
         Some(Quantity::Rate | Quantity::TurnRate) => 0.01,
+        Some(Quantity::Area | Quantity::Mass) => 0.01,
+        Some(Quantity::Density) => 0.001,
     };
     of_unit * quantity.map_or(1.0, |quantity| units.factor(quantity))
 }

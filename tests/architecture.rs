@@ -12,10 +12,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("numeric", &["geometry"]),
     ("outline", &["geometry", "numeric"]),
     ("model", &["units"]),
+    ("plates", &["geometry", "outline", "model"]),
     ("limits", &["units", "model"]),
     (
         "input",
-        &["units", "geometry", "numeric", "model", "limits"],
+        &[
+            "units", "geometry", "numeric", "outline", "model", "plates", "limits",
+        ],
     ),
     ("mechanism", &["units", "geometry", "numeric", "model"]),
     (
@@ -129,7 +132,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "units",
             "geometry",
             "numeric",
+            "outline",
             "model",
+            "plates",
             "limits",
             "motion",
             "statics",

@@ -342,6 +342,7 @@ fn every_measure_agrees_in_every_way_to_read_it() {
             yield_strength: 400.0,
             ultimate: None,
             modulus: None,
+            density: None,
         }];
         for data in &mut tool.joint_data {
             data.material = Some(0);

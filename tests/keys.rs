@@ -89,7 +89,7 @@ fn places(file: &DocumentMut, table: &str) -> Vec<Vec<String>> {
     let below = |inner: &str| vec![table.to_owned(), inner.to_owned()];
     match &file[table] {
         Item::ArrayOfTables(list) => (0..list.len()).map(|k| below(&k.to_string())).collect(),
-        Item::Table(inner) if ["parts", "materials", "sections"].contains(&table) => {
+        Item::Table(inner) if ["parts", "materials", "sections", "outlines"].contains(&table) => {
             inner.iter().map(|(name, _)| below(name)).collect()
         }
         _ => vec![vec![table.to_owned()]],
@@ -120,7 +120,14 @@ fn changed(
     let mut steps: Vec<&str> = key.split('.').collect();
     let last = steps.pop().unwrap();
     for step in steps {
-        here = here.get_mut(step)?.as_table_like_mut()?;
+        here = match here.get_mut(step)? {
+            // Of a list of tables, the first that has the key.
+            Item::Value(Value::Array(list)) => {
+                let mut tables = list.iter_mut().filter_map(Value::as_inline_table_mut);
+                tables.find(|table| table.contains_key(last))?
+            }
+            other => other.as_table_like_mut()?,
+        };
     }
     match value {
         Some(value) => here.insert(last, Item::Value(value)),
@@ -135,7 +142,40 @@ fn with(file: &DocumentMut, place: &[String], key: &str, to: &str) -> Option<Str
     let (above, last) = key.rsplit_once('.').unwrap_or(("", key));
     let position = |key| ["at", "open", "shut"].contains(&key);
     let there = at(&mut file.clone(), place).contains_key("at");
+    let first = key.split('.').next().unwrap();
+    let border = match first {
+        "belts" | "throat" => "round",
+        "start" => "path",
+        other => other,
+    };
+    // An outline has a border of one kind.
+    let other_kind = |table: &mut dyn TableLike| {
+        ["round", "path", "mirror"].contains(&border) && !table.contains_key(border)
+    };
+    if place[0] == "outlines" && other_kind(at(&mut file.clone(), place)) {
+        return None;
+    }
     match (above, last) {
+        ("path", last) => {
+            let leg = match last {
+                "to" => format!("{{ to = {to} }}"),
+                "tangent" => format!("{{ to = [30, 0], smooth = [[36, -20]], tangent = {to} }}"),
+                _ => format!("{{ to = [30, 0], {last} = {to} }}"),
+            };
+            changed(file, place, above, Some(value(&format!("[{leg}]"))))
+        }
+        ("holes", last) => {
+            let beside = match last {
+                "at" => "diameter = 4",
+                "pin" => "diameter = 0",
+                "slot" => "width = 5",
+                "width" => "slot = [[10, -65], [25, -65]]",
+                "clearance" => "pin = \"heel\"",
+                _ => "at = [-10, -60]",
+            };
+            let hole = format!("[{{ {beside}, {last} = {to} }}]");
+            changed(file, place, above, Some(value(&hole)))
+        }
         // A measure of the whole stroke is read nowhere.
         ("at", _) | ("", "at") if !there => None,
         (above, "grip") if position(above) => {
@@ -235,6 +275,7 @@ fn every_key_listed_has_its_kind_for_reader_and_schema() {
         ("rate", "N/mm", "\"3 N/mm\""),
         ("torque", "N mm", "\"3 N mm\""),
         ("turning rate", "N mm/deg", "\"3 N mm/deg\""),
+        ("density", "kg/m3", "\"3000 kg/m3\""),
     ];
     let mut by_unit = 0;
     for line in lines().iter().filter(|line| !line.named()) {

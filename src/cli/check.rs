@@ -7,8 +7,10 @@ use super::locate::stop;
 use super::stroke::judged_stroke;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
+use crate::model::{At, GripId};
 use crate::output::{check_text, demands_text};
 use crate::report::check_report;
+use crate::scene::scenes;
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let mut worst = Exit::Done;
@@ -47,6 +49,11 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
     if !loaded.tool().springs.is_empty() {
         let seen = loaded.analysis.springs().map_err(|e| stop(e, loaded))?;
         report.add_springs(loaded.tool(), &seen, loaded.units);
+    }
+    if !loaded.tool().outlines.is_empty() {
+        let ends = [At::Open, At::Shut];
+        let ends = scenes(&mut loaded.rig(Direction::Closing)?, &ends, GripId::FIRST).ok();
+        report.add_plates(loaded.tool(), ends.as_ref(), loaded.units);
     }
     let stroke = match args.demands {
         true => Some(judged_stroke(loaded, Direction::Closing)?),

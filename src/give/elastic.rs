@@ -4,7 +4,7 @@ use super::beam::{self, Stiffness};
 use super::handle::{Bent, Line};
 use super::pin::pin_shear;
 use super::result::{Give, NoGive, Rigid, Share, Why, name};
-use crate::model::{GripId, JointId, PartId, Section, Shear, Tool};
+use crate::model::{Depth, GripId, JointId, PartId, Section, Shear, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
 use crate::strength::{Subject, balanced, knots};
 
@@ -168,6 +168,9 @@ fn elastic_part(tool: &Tool, part: PartId) -> Result<Part, Why> {
     let section = section(tool, part).ok_or(Why::NoSection)?;
     let material = tool.materials.get(section.material);
     let modulus = material.and_then(|m| m.modulus).ok_or(Why::NoModulus)?;
+    if section.width == Depth::Outlined {
+        return Err(Why::NoWidth);
+    }
     let mut lines = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
     let line = lines.find(|line| line.part == part);
     Ok(Part {

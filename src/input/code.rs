@@ -83,6 +83,10 @@ codes! {
     SKETCH_AMBIGUOUS = "sketch-ambiguous";
     /// Scale or origin of a sketch in pixels.
     SKETCH_SCALE = "sketch-scale";
+    /// An outline or a hole that cannot be.
+    OUTLINE = "bad-outline";
+    /// Advice: a mark stands off its plate.
+    MARK_OUTSIDE = "mark-outside";
     /// The slot joins a part to itself.
     SLOT_SAME_PART = "slot-same-part";
     /// A key that needs another one, or excludes it.

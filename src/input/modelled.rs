@@ -13,13 +13,13 @@ const WAYS: &[(&[&str], &str)] = &[
          contact: write that link; a straight ramp is a slot in [[slots]]",
     ),
     (
-        &["weight", "weights", "mass", "masses", "gravity", "density"],
+        &["weight", "weights", "mass", "masses", "gravity"],
         "weights are left out, being small beside the forces of a hand: where one matters, a soft spring to a mark \
          far below pulls as it does: [[springs]] with a low `rate`, the weight as `preload`, acts = \"pull\"",
     ),
     (
-        &["outline", "outlines", "contour", "profile", "shape"],
-        "parts have no outline: name the points that matter as `marks`, and give depth and thickness in [sections]",
+        &["outline", "contour", "profile", "shape"],
+        "the border of a part's plates stands in a table of its own: [outlines.PART]",
     ),
     (
         &["ratchet", "ratchets", "pawl", "pawls", "detent"],

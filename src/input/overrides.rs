@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::flaws::first_flaw;
 use super::size::{short, typed_value, value_problem};
 use super::tolerances::{follows, known_dimensions, unknown_dimension};
 use crate::model::dimension::{self, DimensionSlot};
@@ -117,7 +118,7 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
             ));
         }
     }
-    if let Some(bad) = contradiction(tool) {
+    if let Some(bad) = contradiction(tool).or_else(|| first_flaw(tool)) {
         return Some(bad);
     }
     let off = tool

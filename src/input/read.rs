@@ -194,8 +194,13 @@ impl Reader<'_> {
             .map_or(Vec::new(), |e| self.materials(e));
         let sections = root.entry("sections");
         let sections = sections.map_or(Vec::new(), |e| {
-            self.sections(e, &draft, hand.as_ref(), &materials)
+            let outlined = root.entry("outlines");
+            self.sections(e, &draft, hand.as_ref(), &materials, outlined)
         });
+        let outlines = root
+            .entry("outlines")
+            .map_or(Vec::new(), |e| self.outlines(e, &draft));
+        self.images_exist(&outlines, &draft);
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
         let demands = root
             .entry("demand")
@@ -221,6 +226,7 @@ impl Reader<'_> {
                 springs,
                 materials,
                 sections,
+                outlines,
                 demands,
                 ties: Vec::new(),
                 tolerances: Tolerances::default(),
@@ -253,6 +259,7 @@ impl Reader<'_> {
             ..tool?
         };
         self.tolerances_fit(&tool);
+        self.outlines_close(&tool);
         self.check_amount(&tool);
         Some(tool)
     }

@@ -40,6 +40,10 @@ fn sizes(quantity: Quantity) -> (f64, f64) {
         Quantity::Stress => (1e-3, 1e7),
         Quantity::Rate => (1e-9, 1e9),
         Quantity::TurnRate => (1e-6, 1e12),
+        Quantity::Area => (1e-6, 1e12),
+        Quantity::Mass => (1e-9, 1e6),
+        // From foam to what is denser than any metal; 7.85 for steel is meant in g/cm3, and refused in kg/m3.
+        Quantity::Density => (1e-8, 3e-5),
     }
 }
 

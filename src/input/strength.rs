@@ -34,6 +34,8 @@ impl Reader<'_> {
             let yield_strength = stress(self, "yield");
             let ultimate = stress(self, "ultimate");
             let modulus = stress(self, "modulus");
+            let density = fields.get("density");
+            let density = density.and_then(|v| self.quantity(v, Quantity::Density, Sign::Positive));
             if let (Some(y), Some(u)) = (yield_strength, ultimate)
                 && u < y
             {
@@ -52,6 +54,7 @@ impl Reader<'_> {
                 yield_strength: yield_strength.unwrap_or(f64::NAN),
                 ultimate,
                 modulus,
+                density,
             });
         }
         materials
@@ -80,6 +83,7 @@ impl Reader<'_> {
         draft: &Draft,
         hand: Option<&Hand>,
         materials: &[Material],
+        outlines: Option<&Entry<'_>>,
     ) -> Vec<Section> {
         let Some(tables) = self.table(entry, "[sections]") else {
             return Vec::new();
@@ -89,7 +93,8 @@ impl Reader<'_> {
             let part = self.part_named(draft, one.key, one.key_span.clone());
             let title = format!("[sections.{}]", one.key);
             if let Some(fields) = self.known_table(one, &title, &keys::SECTION) {
-                sections.extend(self.section(&fields, part, hand, materials));
+                let outlined = outlines.is_some_and(|outlines| has(outlines, one.key));
+                sections.extend(self.section(&fields, part, hand, materials, outlined));
             }
         }
         sections
@@ -101,6 +106,7 @@ impl Reader<'_> {
         part: Option<PartId>,
         hand: Option<&Hand>,
         materials: &[Material],
+        outlined: bool,
     ) -> Option<Section> {
         let length =
             |reader: &mut Self, value| reader.quantity(value, Quantity::Length, Sign::Positive);
@@ -123,13 +129,23 @@ impl Reader<'_> {
         });
         let material = self.need(fields, "material");
         let material = material.and_then(|v| self.material(materials, v));
-        let width = self.need(fields, "width");
-        let width = width.and_then(|value| self.depth(value, part, hand));
+        let width = match fields.get("width") {
+            None if outlined => Some(Depth::Outlined),
+            _ => {
+                let width = self.need(fields, "width");
+                width.and_then(|value| self.depth(value, part, hand))
+            }
+        };
+        let layers = fields.get("layers").map(|value| self.layers(value));
+        let plates = plates.map(|plates| (plates, fields.span_of("plates")));
+        let layers = layers.unwrap_or(Some(Vec::new()));
+        let plates = self.plates(plates, layers.as_deref().unwrap_or(&[]));
         Some(Section {
             part: part?,
             width: width?,
             thickness: thickness?,
-            plates: plates.flatten().unwrap_or(1),
+            plates,
+            layers: layers?,
             edge,
             material: material?,
         })
@@ -305,6 +321,65 @@ impl Reader<'_> {
                 seen.push(span);
             }
         }
+    }
+}
+
+impl Reader<'_> {
+    /// The sheets of the stack that plates run in.
+    fn layers(&mut self, value: &Value<'_>) -> Option<Vec<u32>> {
+        let mut layers = Vec::new();
+        let items = self.list(value, "`layers` is a list of sheets")?;
+        if items.is_empty() {
+            let problem = Diagnostic::error(code::SIZE, value.span(), "no layer in `layers`");
+            self.report(problem.help("name one for each plate, or leave `layers` out"));
+        }
+        for item in items {
+            let layer = self.whole(item, "layers")?;
+            let known = u32::try_from(layer)
+                .ok()
+                .filter(|layer| (1..=99).contains(layer));
+            let fresh = known.filter(|layer| !layers.contains(layer));
+            let Some(layer) = fresh else {
+                let message = match known {
+                    Some(_) => format!("layer {layer} is there twice"),
+                    None => format!("there is no layer {layer}"),
+                };
+                let problem = Diagnostic::error(code::SIZE, item.span(), message);
+                self.report(problem.help(
+                    "sheets of the stack are counted from the near side: 1 to 99, each once",
+                ));
+                return None;
+            };
+            layers.push(layer);
+        }
+        Some(layers)
+    }
+
+    /// How many plates there are, by number and by layers.
+    fn plates(
+        &mut self,
+        given: Option<(Option<u32>, std::ops::Range<usize>)>,
+        layers: &[u32],
+    ) -> u32 {
+        let count = u32::try_from(layers.len()).unwrap_or(1);
+        let Some((plates, span)) = given else {
+            return count.max(1);
+        };
+        let plates = plates.unwrap_or(1);
+        if !layers.is_empty() && plates != count {
+            let message = format!("`plates` and `layers` do not agree: {plates} and {count}");
+            let problem = Diagnostic::error(code::TOGETHER, span, message);
+            self.report(problem.help("one layer for each plate; `plates` may be left out"));
+        }
+        plates
+    }
+}
+
+/// Whether a table of names has this one.
+fn has(outlines: &Entry<'_>, name: &str) -> bool {
+    match outlines.value.get_ref() {
+        DeValue::Table(table) => table.iter().any(|(key, _)| key.get_ref().as_ref() == name),
+        _ => false,
     }
 }
 

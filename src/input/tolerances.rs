@@ -28,6 +28,7 @@ const TABLES: &[&str] = &[
     "sections",
     "materials",
     "work",
+    "outlines",
 ];
 
 /// The numbers of a file by their addresses.
@@ -53,8 +54,8 @@ impl Addresses {
     }
 }
 
-/// Most names of an address: `hand.against.line.2.x`.
-pub(super) const MOST_NAMES: usize = 5;
+/// Most names of an address: `outlines.frame.path.7.smooth.2.x`.
+pub(super) const MOST_NAMES: usize = 7;
 
 impl Reader<'_> {
     pub(super) fn tolerances(&mut self, entry: &Entry<'_>, known: &Addresses) -> Tolerances {

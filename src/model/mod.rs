@@ -15,6 +15,7 @@ mod joint;
 mod lever;
 mod load;
 mod measure;
+mod outline;
 mod part;
 mod plain;
 mod position;
@@ -31,6 +32,7 @@ pub use id::{GripId, JawId, JointId, Numbered, PartId};
 pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
+pub use outline::{Border, By, Drilled, Leg, Outline};
 pub use part::{
     Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
 };
@@ -38,7 +40,7 @@ pub use position::{Fixed, FixedBy};
 pub use rows::between;
 pub use stated::{
     EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
-    SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
+    OutlineNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
 };
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
@@ -78,6 +80,8 @@ pub struct Tool {
     pub materials: Vec<Material>,
     /// Cross-sections, each of the part it names.
     pub sections: Vec<Section>,
+    /// Outlines of plates, each of the part it names.
+    pub outlines: Vec<Outline>,
     /// Numbers that follow others.
     pub ties: Vec<Tie>,
     /// What the tool must do.

@@ -73,6 +73,7 @@ impl Tool {
             springs: Vec::new(),
             materials: Vec::new(),
             sections: Vec::new(),
+            outlines: Vec::new(),
             demands: Vec::new(),
             tolerances: Tolerances::default(),
             tunes: Vec::new(),

@@ -13,6 +13,8 @@ pub struct Material {
     pub ultimate: Option<f64>,
     /// Young's modulus, MPa.
     pub modulus: Option<f64>,
+    /// Mass per volume, kg/mm³.
+    pub density: Option<f64>,
 }
 
 /// The cross-section of a part.
@@ -26,6 +28,8 @@ pub struct Section {
     pub thickness: f64,
     /// Number of plates.
     pub plates: u32,
+    /// Sheets of the stack that they run in, one for each; none: not said.
+    pub layers: Vec<u32>,
     /// Hole centre to the end of the link, mm.
     pub edge: Option<f64>,
     /// Index into [`super::Tool::materials`].
@@ -39,6 +43,8 @@ pub enum Depth {
     Uniform(f64),
     /// `[distance along the hand line mm, depth mm]`, increasing in distance.
     Stations(Vec<[f64; 2]>),
+    /// What the part's outline is, from cut to cut.
+    Outlined,
 }
 
 impl Section {
@@ -51,12 +57,13 @@ impl Section {
 
 impl Depth {
     /// Depth at a distance along the hand line, mm: straight lines between stations, the first
-    /// and the last beyond them. Not a number without any.
+    /// and the last beyond them. Not a number without any, or where the outline tells.
     #[must_use]
     pub fn at(&self, along: f64) -> f64 {
         match self {
             Self::Uniform(width) => *width,
             Self::Stations(rows) => between(rows, along).unwrap_or(f64::NAN),
+            Self::Outlined => f64::NAN,
         }
     }
 }

@@ -101,6 +101,11 @@ impl Tool {
         {
             return Err(ModelError::NoPalmPart);
         }
+        for outline in &self.outlines {
+            for place in outline.places() {
+                self.has_place(outline.part, place)?;
+            }
+        }
         if self.jaws.is_empty() || self.hand.grips.is_empty() {
             return Err(ModelError::NoJawOrGrip);
         }

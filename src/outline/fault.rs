@@ -92,7 +92,7 @@ pub enum Fault {
         /// Which belt.
         belt: usize,
     },
-    /// A belt from which there is no way over others to the first one.
+    /// A belt that touches none of the others.
     BeltsApart {
         /// Which belt.
         belt: usize,
@@ -102,11 +102,54 @@ pub enum Fault {
         /// The radius asked for.
         radius: f64,
     },
-    /// More discs, or discs named by all belts, than [`MOST_DISCS`](super::MOST_DISCS).
+    /// More discs or belts than can be joined.
     TooManyDiscs {
         /// How many there are.
         count: usize,
     },
     /// A line to mirror about that has no length.
     MirrorWithoutLine,
+}
+
+impl Fault {
+    /// The same with other names for its entries.
+    #[must_use]
+    pub fn with_entries(self, name: impl Fn(usize) -> usize) -> Self {
+        match self {
+            Self::OutOfRange { entry } => Self::OutOfRange { entry: name(entry) },
+            Self::Short { entry, length } => Self::Short {
+                entry: name(entry),
+                length,
+            },
+            Self::ArcTooShort {
+                entry,
+                radius,
+                least,
+            } => Self::ArcTooShort {
+                entry: name(entry),
+                radius,
+                least,
+            },
+            Self::RoundNotStraight { entry } => Self::RoundNotStraight { entry: name(entry) },
+            Self::RoundTooLarge {
+                entry,
+                radius,
+                largest,
+            } => Self::RoundTooLarge {
+                entry: name(entry),
+                radius,
+                largest,
+            },
+            Self::Crosses { entries, at } => Self::Crosses {
+                entries: entries.map(name),
+                at,
+            },
+            Self::HoleOverEdge { hole, entry, at } => Self::HoleOverEdge {
+                hole,
+                entry: name(entry),
+                at,
+            },
+            other => other,
+        }
+    }
 }

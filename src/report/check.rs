@@ -2,6 +2,7 @@
 
 use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::plates::PlatesReport;
 use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
@@ -66,6 +67,9 @@ pub struct CheckReport {
     pub springs: Vec<SpringLine>,
     /// Whether the springs open the tool; empty without springs.
     pub opens: Vec<OpensLine>,
+    /// What the plates are like; absent where no part has an outline.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plates: Option<PlatesReport>,
     /// Findings that are worth a look.
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
@@ -276,6 +280,7 @@ pub fn check_report(
         handles_touch: solved.touch.is_some(),
         springs: Vec::new(),
         opens: Vec::new(),
+        plates: None,
         advice: advice(tool, solved, units),
         assumed: assumed(tool, units, given),
     }

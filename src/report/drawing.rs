@@ -95,6 +95,31 @@ pub struct DrawnPart {
     /// Half the width of its outline round its points, mm: half of the stated section for a
     /// two-pin link; else for the look only.
     pub round: f64,
+    /// Its true outline: the outer border, then those of openings and holes; empty where the file gives none.
+    pub borders: Vec<DrawnBorder>,
+    /// The sheet of the stack that its nearest plate is, counted from the near side; null where the file
+    /// states none.
+    pub layer: Option<u32>,
+}
+
+/// A closed border of a plate, material on the left.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnBorder {
+    /// Where it starts; `[x, y]`, mm.
+    pub from: [f64; 2],
+    /// One step after the other, the last one back to the start.
+    pub steps: Vec<DrawnStep>,
+}
+
+/// A step of a border.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct DrawnStep {
+    /// Where it ends; `[x, y]`, mm.
+    pub to: [f64; 2],
+    /// Radius of an arc, mm, less than a quarter turn; null: straight.
+    pub radius: Option<f64>,
+    /// The arc turns left.
+    pub left: bool,
 }
 
 /// A named point of a part.

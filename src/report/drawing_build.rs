@@ -4,6 +4,7 @@ use super::drawing::{
     DrawingReport, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint, DrawnPose,
     DrawnPosition, DrawnSlot, DrawnSpring,
 };
+use super::drawn_borders::borders;
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
 use crate::analysis::Direction;
@@ -12,15 +13,13 @@ use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Tool,
 };
 use crate::numeric::curve::Curve;
+use crate::outline::Shape;
+use crate::plates;
 use crate::scene::{Scene, Scenes, place};
 use crate::units::{Quantity, UnitSystem};
 
 /// What must be said on every drawing.
-const CAUTIONS: [&str; 2] = [
-    "Measure the scale bar after printing. Pin centres, hand lines and jaw points are to scale; \
-     outlines round them are schematic.",
-    "Forces are calculated: prove the tool with a test piece and a load cell, behind a guard, before use.",
-];
+const CAUTION: &str = "Forces are calculated: prove the tool with a test piece and a load cell, behind a guard, before use.";
 
 /// Pieces that a smooth hand line is drawn with.
 const PIECES: usize = 32;
@@ -35,10 +34,12 @@ pub fn drawing_report(
     source: &Source,
     units: UnitSystem,
 ) -> DrawingReport {
+    let shape = |part| plates::shape(tool, part)?.ok();
     let draw = Draw {
         build: Shown { tool, units },
         scenes,
         part,
+        shapes: PartId::ids(tool.parts.len()).map(shape).collect(),
     };
     let grip = tool.grip(scenes.grip).unwrap_or(0.0);
     DrawingReport {
@@ -53,7 +54,7 @@ pub fn drawing_report(
         direction: direction_word(direction),
         part: part.map(|p| draw.build.part(p)),
         positions: scenes.scenes.iter().map(|s| draw.position(s)).collect(),
-        cautions: CAUTIONS.map(str::to_owned).to_vec(),
+        cautions: vec![draw.to_scale(), CAUTION.to_owned()],
     }
 }
 
@@ -61,9 +62,36 @@ struct Draw<'a> {
     build: Shown<'a>,
     scenes: &'a Scenes,
     part: Option<PartId>,
+    /// The plates of each part that has an outline.
+    shapes: Vec<Option<Shape>>,
 }
 
 impl Draw<'_> {
+    /// What of the drawing is to scale.
+    fn to_scale(&self) -> String {
+        let measure = "Measure the scale bar after printing. Pin centres, hand lines";
+        let seen = |part: &PartId| self.part.is_none_or(|only| only == *part);
+        let drawn: Vec<PartId> = PartId::each(&self.shapes)
+            .filter(|(_, shape)| shape.is_none())
+            .map(|(part, _)| part)
+            .filter(seen)
+            .collect();
+        let all = self.shapes.len();
+        if drawn.is_empty() {
+            return format!("{measure}, jaw points and outlines are to scale.");
+        }
+        if drawn.len() == all || self.part.is_some() {
+            return format!(
+                "{measure} and jaw points are to scale; outlines round them are schematic."
+            );
+        }
+        let names: Vec<String> = drawn.iter().map(|&part| self.build.part(part)).collect();
+        format!(
+            "{measure}, jaw points and the outlines given in the file are to scale; those of {} are schematic.",
+            names.join(", ")
+        )
+    }
+
     fn position(&self, scene: &Scene) -> DrawnPosition {
         let tool = self.build.tool;
         let show = |value: f64, quantity: Quantity| self.build.show(value, quantity);
@@ -148,6 +176,15 @@ impl Draw<'_> {
                 .collect(),
             roots: roots.collect(),
             round: self.round(part),
+            borders: self
+                .shapes
+                .get(part.index())
+                .map_or_else(Vec::new, |shape| {
+                    let shape = shape.as_ref();
+                    shape.map_or_else(Vec::new, |shape| borders(shape, frame))
+                }),
+            layer: (tool.sections.iter().find(|s| s.part == part))
+                .and_then(|section| section.layers.iter().min().copied()),
         })
     }
 

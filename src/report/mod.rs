@@ -11,12 +11,14 @@ mod contacts;
 mod drawing;
 mod drawing_build;
 mod drawing_forces;
+mod drawn_borders;
 mod jaws;
 mod keys;
 mod loads;
 mod loads_build;
 mod loads_factors;
 mod loads_joints;
+mod plates;
 mod review;
 mod show;
 mod stroke;
@@ -30,8 +32,8 @@ pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
-    DrawingReport, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart, DrawnPin,
-    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring,
+    DrawingReport, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart,
+    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
@@ -41,6 +43,7 @@ pub use loads::{
     PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use plates::{PlateLine, PlatesReport, WeightLine};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use show::Source;
 pub use stroke::{

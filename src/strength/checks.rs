@@ -9,7 +9,7 @@ use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Factor, Place, Strength, Subject};
-use crate::model::{HandLine, JawId, PartId, Tool};
+use crate::model::{Depth, HandLine, JawId, PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -184,6 +184,8 @@ impl<'a> Checks<'a> {
         let bare =
             PartId::ids(tool.parts.len()).filter(|&p| tool.sections.iter().all(|s| s.part != p));
         note(notes, Note::NoSection, bare.collect());
+        let outlined = tool.sections.iter().filter(|s| s.width == Depth::Outlined);
+        note(notes, Note::NoWidth, outlined.map(|s| s.part).collect());
         note(
             notes,
             Note::NoUltimate,

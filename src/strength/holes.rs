@@ -5,7 +5,7 @@ use super::formulas::{SHEAR_SHARE, pin, plate};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
 use crate::geometry::Vec2;
-use crate::model::{JointId, Material, PartId, Section, Tool};
+use crate::model::{Depth, JointId, Material, PartId, Section, Tool};
 use crate::statics::{ForceKind, Sheet};
 use crate::units::Quantity;
 
@@ -45,9 +45,12 @@ pub(super) struct Plates<'a> {
 }
 
 impl<'a> Plates<'a> {
-    /// The plates of a section; `None` when the material or the part does not exist.
+    /// The plates of a section; `None` when the material or the part does not exist, or no width is given.
     pub(super) fn new(tool: &'a Tool, section: &'a Section) -> Option<Self> {
         let part = tool.part(section.part)?;
+        if section.width == Depth::Outlined {
+            return None;
+        }
         let mut holes: Vec<Hole> = Vec::new();
         for (j, joint) in JointId::each(&tool.joints) {
             for (owner, point) in [

@@ -11,6 +11,8 @@ pub enum Note {
     NoPinMaterial(Vec<JointId>),
     /// These parts have no section.
     NoSection(Vec<PartId>),
+    /// The sections of these parts have no width.
+    NoWidth(Vec<PartId>),
     /// The bending of these pins needs the thickness of both parts.
     NoPlates(Vec<JointId>),
     /// Two single plates cannot load these pins in double shear.

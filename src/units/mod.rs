@@ -19,6 +19,8 @@ pub use words::{article, examples, noun};
 pub const MM_PER_IN: f64 = 25.4;
 /// Newtons in a pound-force (exact: 0.453 592 37 kg × 9.806 65 m/s²).
 pub const N_PER_LBF: f64 = 4.448_221_615_260_5;
+/// kg in a pound (avoirdupois): exact, by the same agreement.
+pub const KG_PER_LB: f64 = 0.453_592_37;
 
 /// What bare numbers mean: `"mm-N"` or `"in-lbf"`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -48,6 +50,12 @@ pub enum Quantity {
     TurnRate,
     /// Energy, N mm = mJ inside.
     Energy,
+    /// mm² inside.
+    Area,
+    /// kg inside.
+    Mass,
+    /// Mass per volume, kg/mm³ inside.
+    Density,
 }
 
 impl UnitSystem {
@@ -95,6 +103,19 @@ impl UnitSystem {
             Quantity::Stress => force / (length * length),
             Quantity::Rate => force / length,
             Quantity::TurnRate => force * length / degree,
+            Quantity::Area => length.powi(2),
+            Quantity::Mass => self.mass(),
+            // Metric densities are stated per cubic metre.
+            Quantity::Density if self == Self::MmN => 1e-9,
+            Quantity::Density => self.mass() / length.powi(3),
+        }
+    }
+
+    /// How many kg one unit of mass of this system is.
+    fn mass(self) -> f64 {
+        match self {
+            Self::MmN => 1.0,
+            Self::InLbf => KG_PER_LB,
         }
     }
 
@@ -110,12 +131,18 @@ impl UnitSystem {
             (Self::MmN, Quantity::Rate) => "N/mm",
             (Self::MmN, Quantity::TurnRate) => "N mm/deg",
             (Self::MmN, Quantity::Energy) => "mJ",
+            (Self::MmN, Quantity::Area) => "mm2",
+            (Self::MmN, Quantity::Mass) => "kg",
+            (Self::MmN, Quantity::Density) => "kg/m3",
             (Self::InLbf, Quantity::Length) => "in",
             (Self::InLbf, Quantity::Force) => "lbf",
             (Self::InLbf, Quantity::Torque | Quantity::Energy) => "in lbf",
             (Self::InLbf, Quantity::Stress) => "psi",
             (Self::InLbf, Quantity::Rate) => "lbf/in",
             (Self::InLbf, Quantity::TurnRate) => "in lbf/deg",
+            (Self::InLbf, Quantity::Area) => "in2",
+            (Self::InLbf, Quantity::Mass) => "lb",
+            (Self::InLbf, Quantity::Density) => "lb/in3",
         }
     }
 

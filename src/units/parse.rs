@@ -180,7 +180,7 @@ fn unit_factor(unit: &str, offset: usize, want: Quantity) -> Result<f64, ParseEr
         },
         at,
     };
-    let (mut factor, mut powers): (f64, Powers) = (1.0, [0; 3]);
+    let (mut factor, mut powers): (f64, Powers) = (1.0, [0; 4]);
     let (mut divide, mut fresh, mut i) = (false, true, 0);
     while let Some(c) = unit.get(i..).and_then(|rest| rest.chars().next()) {
         match c {

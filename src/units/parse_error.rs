@@ -62,6 +62,12 @@ impl ParseError {
             ParseErrorKind::UnknownUnit { name } => {
                 unit_hint(name, UNITS.iter().map(|unit| unit.0))
             }
+            ParseErrorKind::WrongKind {
+                want: Quantity::Force,
+                got,
+            } if got == article(Quantity::Mass) => {
+                "write `lbf` for a force in pounds, `kgf` for one in kilograms".to_owned()
+            }
             ParseErrorKind::WrongKind { want, .. } => {
                 format!(
                     "{} is wanted here, such as {}",

@@ -14,6 +14,9 @@ pub fn article(quantity: Quantity) -> &'static str {
         Quantity::Rate => "a rate (force per length)",
         Quantity::TurnRate => "a rate of a turning spring (torque per angle)",
         Quantity::Energy => "an energy",
+        Quantity::Area => "an area",
+        Quantity::Mass => "a mass",
+        Quantity::Density => "a density (mass per volume)",
     }
 }
 
@@ -29,6 +32,9 @@ pub fn noun(quantity: Quantity) -> &'static str {
         Quantity::Rate => "rate",
         Quantity::TurnRate => "turning rate",
         Quantity::Energy => "energy",
+        Quantity::Area => "area",
+        Quantity::Mass => "mass",
+        Quantity::Density => "density",
     }
 }
 
@@ -44,18 +50,16 @@ pub fn examples(quantity: Quantity) -> &'static str {
         Quantity::Rate => "\"2.1 N/mm\" or \"12 lbf/in\"",
         Quantity::TurnRate => "\"20 N mm/deg\" or \"3 lbf in/deg\"",
         Quantity::Energy => "\"2.5 J\" or \"22 lbf in\"",
+        Quantity::Area => "\"84 mm2\" or \"0.13 in2\"",
+        Quantity::Mass => "\"0.8 kg\" or \"1.8 lb\"",
+        Quantity::Density => "\"7850 kg/m3\", \"7.85 g/cm3\" or \"0.284 lb/in3\"",
     }
 }
 
 /// What was likely meant by an unknown unit, and what there is.
 pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) -> String {
     match name {
-        "lb" | "lbs" => {
-            return "`lb` is a mass: write `lbf` for a force (pound-force)".to_owned();
-        }
-        "kg" | "g" => {
-            return format!("`{name}` is a mass: write a force in `N` or `kgf`");
-        }
+        "lbs" => return "write a mass in `lb`, a force in `lbf`".to_owned(),
         "lbin" | "inlb" | "lbft" | "ftlb" | "inlbs" | "ftlbs" => {
             return "write the torque as `lbf in` or `lbf ft`".to_owned();
         }
@@ -75,8 +79,7 @@ pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) ->
         })
         .min_by_key(|(distance, _)| *distance)
         .filter(|(distance, _)| *distance <= name.chars().count() / 2);
-    let list =
-        "mm, cm, m, in, thou, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, and products of them";
+    let list = "mm, cm, m, in, thou, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, kg, g, lb, and products of them";
     match near {
         Some((_, unit)) => format!("did you mean `{unit}`? Known units: {list}"),
         None => format!("known units: {list}"),

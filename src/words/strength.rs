@@ -32,6 +32,10 @@ impl Note {
                     parts(list)
                 )
             }
+            Self::NoWidth(list) => format!(
+                "strength of {} not checked: no `width` in [sections], and stress is not read off outlines",
+                parts(list)
+            ),
             Self::NoPlates(list) => format!(
                 "pin bending not checked for {}: give both parts a thickness in [sections]",
                 pins(list)

@@ -152,7 +152,7 @@ pub(super) const CASES: &[Case] = &[
     case(12, "length = \"27\"", code::UNIT, 12, "without quotes"),
     case(28, "axis = \"90 degrees\"", code::UNIT, 28, "`deg`"),
     case(12, "length = \"27 mn\"", code::UNIT, 12, "did you mean `mm`?"),
-    case(23, "grips = [70]\nforce = \"33 lb\"", code::UNIT, 24, "`lbf` for a force"),
+    case(23, "grips = [70]\nforce = \"33 lb\"", code::UNIT_KIND, 24, "`lbf` for a force"),
     case(12, "length = \"3 N\"", code::UNIT_KIND, 12, "18.5 mm"),
     case(23, "grips = [70, \"100 N\"]", code::UNIT_KIND, 23, "a length is wanted"),
     case(28, "axis = \"90 mm\"", code::UNIT_KIND, 28, "30 deg"),
@@ -338,7 +338,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[gears]]\nteeth = 12", code::NOT_MODELLED, 32, "line of action of the teeth"),
     case(0, "[[cams]]\nx = 1", code::NOT_MODELLED, 32, "centres of curvature"),
     case(12, "length = 27\nweight = 3", code::NOT_MODELLED, 13, "soft spring"),
-    case(12, "length = 27\noutline = [[0, 0]]", code::NOT_MODELLED, 13, "`marks`"),
+    case(12, "length = 27\noutline = [[0, 0]]", code::NOT_MODELLED, 13, "[outlines.PART]"),
     case(0, "[joints]\nshear = 2", code::TYPE, 33, "\"single\" or \"double\""),
 ];
 

@@ -4,6 +4,7 @@
 mod cases;
 mod many;
 mod never_panics;
+mod outlines;
 
 use std::collections::BTreeSet;
 
@@ -279,7 +280,7 @@ fn all_problems_come_in_one_run() {
     let text = GOOD
         .replace("length = 27", "lenght = \"3 N\"")
         .replace("part = \"lever\"", "part = \"levr\"")
-        .replace("axis = 90", "axis = \"9 kg\"")
+        .replace("axis = 90", "axis = \"9 turns\"")
         .replace("shut = { gap = 0 }", "shut = { gap = nan }\nsteps = 1");
     let found: Vec<&str> = errors(&text).iter().map(|problem| problem.code).collect();
     let wanted = [
@@ -367,6 +368,8 @@ fn every_code_has_a_case() {
         code::FINE,
         code::GUESSED,
         code::PIXELS,
+        code::OUTLINE,
+        code::MARK_OUTSIDE,
     ]);
     let all: BTreeSet<&str> = code::ALL.iter().copied().collect();
     assert_eq!(all.len(), code::ALL.len(), "a code is used for two things");

@@ -31,6 +31,7 @@ fn add_sections(tool: &mut Tool, sections: &[[f64; 2]]) {
         yield_strength: 355.0,
         ultimate: None,
         modulus: Some(E),
+        density: None,
     }];
     tool.sections = sections
         .iter()
@@ -40,6 +41,7 @@ fn add_sections(tool: &mut Tool, sections: &[[f64; 2]]) {
             width: Depth::Uniform(width),
             thickness,
             plates: 1,
+            layers: Vec::new(),
             edge: None,
             material: 0,
         })

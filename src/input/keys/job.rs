@@ -189,6 +189,13 @@ pub(in crate::input) static MATERIAL: Table = table(&[
         "\"205 GPa\"",
         "Young's modulus.",
     ),
+    key(
+        "density",
+        Kind::Quantity(Quantity::Density),
+        Means("plates of it are not weighed"),
+        "7850",
+        "Mass per volume.",
+    ),
 ]);
 
 pub(in crate::input) static SECTION: Table = table(&[
@@ -198,7 +205,9 @@ pub(in crate::input) static SECTION: Table = table(&[
             LENGTH,
             Kind::Rows([("distance", Quantity::Length), ("depth", Quantity::Length)]),
         ]),
-        Wrong,
+        Sometimes(
+            "without an outline in [outlines]; without it the strength of the part is not checked",
+        ),
         "12",
         "Depth in the plane, across the pins; for a handle also its depth at distances along the \
          hand line.",
@@ -210,6 +219,13 @@ pub(in crate::input) static SECTION: Table = table(&[
         Takes("1"),
         "2",
         "Plates of the part side by side.",
+    ),
+    key(
+        "layers",
+        Kind::List(&Kind::Whole(1, 99), 1),
+        Means("in drawings large parts lie below small ones"),
+        "[2]",
+        "Which sheets of the stack its plates are, counted from the near side; one for each plate.",
     ),
     key(
         "edge",
@@ -289,7 +305,7 @@ pub(in crate::input) static DEMAND: Table = table(&[
 pub(super) static TOLERANCES: Table = Table {
     named: Some(&key(
         "\"ADDRESS\"",
-        Kind::Dotted(&Kind::OfAddress, 4),
+        Kind::Dotted(&Kind::OfAddress, 6),
         Means("lengths of parts as `class` says, others have none"),
         "0.05",
         "\u{b1} value of one number: \"strut.length\", \"lever.knee.x\", \"joints.friction\", \"springs.1.rate\".",
@@ -309,7 +325,7 @@ pub(super) static TOLERANCES: Table = Table {
 pub(super) static TIES: Table = Table {
     named: Some(&key(
         "\"ADDRESS\"",
-        Kind::Dotted(&Kind::Text("sum of multiples"), 4),
+        Kind::Dotted(&Kind::Text("sum of multiples"), 6),
         Nothing,
         "\"-left.pin.x\"",
         "What a number follows: sums, differences and multiples of other addresses and of numbers with units, such \

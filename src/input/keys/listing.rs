@@ -74,10 +74,10 @@ fn walk(table: &'static Table, above: &str, keys: &mut Vec<ListedKey>) {
     }
 }
 
-/// The table that a key is, or may be.
+/// The table that a key is, or may be; one of its tables, where it is a list of them.
 fn inner(kind: &'static Kind) -> Option<&'static Table> {
     match kind {
-        Kind::Table(table) => Some(table),
+        Kind::Table(table) | Kind::Tables(table, _) => Some(table),
         Kind::Either(kinds) => kinds.iter().find_map(inner),
         _ => None,
     }

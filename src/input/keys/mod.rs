@@ -5,6 +5,7 @@ mod grasp;
 mod job;
 mod kind;
 mod listing;
+mod plate;
 mod root;
 mod schema;
 mod tool;
@@ -15,6 +16,7 @@ pub use schema::schema;
 
 pub(super) use grasp::{AGAINST, HAND, JAW, STROKE, TARGET};
 pub(super) use job::{AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK};
+pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use root::ROOT;
 pub(super) use tool::{PART, SCALE, SLOT, TOOL};
 

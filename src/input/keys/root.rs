@@ -4,6 +4,7 @@ use super::Omitted::{Nothing, Wrong};
 use super::grasp::{HAND, JAW, STROKE};
 use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
+use super::plate::OUTLINE;
 use super::tool::{PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
 
@@ -95,6 +96,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Cross-sections, each for the part of that name, for strength.",
+    ),
+    key(
+        "outlines",
+        Kind::Each("PART", &OUTLINE, 0),
+        Nothing,
+        "",
+        "Borders and holes of plates, each for the part of that name, in its own axes.",
     ),
     key(
         "demand",

@@ -10,7 +10,7 @@ pub(super) const ANGLE: Kind = Kind::Quantity(Quantity::Angle);
 pub(super) const FRICTION: Kind = Kind::Number(0.0, 2.0);
 pub(super) const NOTE: Kind = Kind::Text("text");
 pub(super) const A_PART: Kind = Kind::Name("name of a part");
-const A_POINT: Kind = Kind::Name("name of a pin or mark");
+pub(super) const A_POINT: Kind = Kind::Name("name of a pin or mark");
 /// Where a point of a part is given, or named.
 pub(super) const SPOT: Kind = Kind::Either(&[Kind::Place, A_POINT]);
 const POINTS: Kind = Kind::Either(&[

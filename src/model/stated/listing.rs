@@ -1,8 +1,8 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, SectionNumber, SlotNumber,
-    SpringNumber, Stated, WorkNumber,
+    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber, SectionNumber,
+    SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{Depth, HandLine, Jaw, JawId, JointId, Tool};
 
@@ -17,6 +17,7 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
     all.springs();
     all.hand();
     all.rest();
+    all.outlines();
     all.all
 }
 
@@ -193,12 +194,29 @@ impl Listing<'_> {
                 ("yield", MaterialNumber::Yield),
                 ("ultimate", MaterialNumber::Ultimate),
                 ("modulus", MaterialNumber::Modulus),
+                ("density", MaterialNumber::Density),
             ];
             let table = format!("materials.{}", material.name);
             self.take(
                 &table,
                 words.map(|(word, n)| (word, Stated::Material(k, n))),
             );
+        }
+    }
+
+    fn outlines(&mut self) {
+        let tool = self.tool;
+        for (k, outline) in tool.outlines.iter().enumerate() {
+            let Some(part) = tool.part(outline.part) else {
+                continue;
+            };
+            for (path, number) in OutlineNumber::all(outline, part) {
+                let number = Stated::Outline(k, number);
+                if number.get(tool).is_some() {
+                    self.all
+                        .push((format!("outlines.{}.{path}", part.name), number));
+                }
+            }
         }
     }
 }

@@ -1,12 +1,14 @@
 //! Every number that a tool file states besides the dimensions of parts: friction, springs, hand, jaws,
-//! slots, sections, materials, work, the ends of the stroke.
+//! slots, sections, materials, work, outlines, the ends of the stroke.
 //!
 //! Each knows where it lives in a [`Tool`], what it measures, and which values it may have.
 
 mod listing;
+mod outline;
 mod reach;
 
 pub(super) use listing::addressed;
+pub use outline::OutlineNumber;
 
 use crate::model::{JawId, JointId};
 use crate::units::Quantity;
@@ -47,6 +49,8 @@ pub enum Stated {
     Material(usize, MaterialNumber),
     /// Of the work at a jaw.
     Work(JawId, WorkNumber),
+    /// Of one of [`Tool::outlines`](crate::model::Tool::outlines).
+    Outline(usize, OutlineNumber),
 }
 
 /// A number of a pin joint.
@@ -136,6 +140,7 @@ pub enum MaterialNumber {
     Yield,
     Ultimate,
     Modulus,
+    Density,
 }
 
 /// A number of the work at a jaw.
@@ -220,6 +225,7 @@ impl Stated {
             Self::Hand(HandNumber::Push)
             | Self::Jaw(_, JawNumber::Axis)
             | Self::End(_, EndNumber::Handle) => Some(Quantity::Angle),
+            Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
             Self::Material(..) => Some(Quantity::Stress),
             Self::Work(_, WorkNumber::Scale) => None,
             Self::Hand(HandNumber::Thickness)
@@ -228,7 +234,8 @@ impl Stated {
             | Self::Jaw(_, JawNumber::Closed)
             | Self::End(_, EndNumber::Gap | EndNumber::Span)
             | Self::Section(..)
-            | Self::Work(_, WorkNumber::Rigid) => Some(Quantity::Length),
+            | Self::Work(_, WorkNumber::Rigid)
+            | Self::Outline(..) => Some(Quantity::Length),
         }
     }
 
@@ -241,6 +248,7 @@ impl Stated {
                 JointNumber::Diameter => Values::Positive,
                 JointNumber::Clearance => Values::NotNegative,
             },
+            Self::Outline(_, number) => number.values(),
             Self::Slot(_, SlotNumber::Friction) => Values::Friction,
             Self::Slot(_, SlotNumber::Width)
             | Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)

@@ -107,8 +107,10 @@ macro_rules! reach {
                         MaterialNumber::Yield => $($r)+ material.yield_strength,
                         MaterialNumber::Ultimate => material.ultimate.$opt()?,
                         MaterialNumber::Modulus => material.modulus.$opt()?,
+                        MaterialNumber::Density => material.density.$opt()?,
                     }
                 }
+                Self::Outline(outline, number) => number.$name(tool.outlines.$get(outline)?)?,
                 Self::Work(jaw, WorkNumber::Rigid) => {
                     tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?
                 }

@@ -98,6 +98,13 @@ pub(super) enum Shape {
         fill: Fill,
         line: Option<Line>,
     },
+    /// A region between borders, each where it starts with its steps: what an odd number of them goes round is
+    /// filled.
+    Region {
+        borders: Vec<(V, Vec<Step>)>,
+        fill: Fill,
+        line: Option<Line>,
+    },
     /// A line with round ends and corners, filled with the hatching.
     Hatched {
         points: Vec<V>,
@@ -203,6 +210,30 @@ impl Ink {
         });
     }
 
+    /// A plate: an outline and its openings. Its arcs are short, so that their ends and middles bound them.
+    pub(super) fn region(&mut self, borders: &[(V, Vec<Step>)], fill: Fill, line: Option<Line>) {
+        let margin = line.map_or(0.0, |l| 0.5 * l.width);
+        for (from, steps) in borders {
+            let mut last = *from;
+            for step in steps {
+                let (to, bulge) = match *step {
+                    Step::To(to) => (to, 0.0),
+                    Step::Round { radius, to, .. } => {
+                        let half = 0.5 * length(minus(to, last));
+                        (to, radius - (radius * radius - half * half).max(0.0).sqrt())
+                    }
+                };
+                self.reach(to, margin + bulge);
+                last = to;
+            }
+        }
+        self.shapes.push(Shape::Region {
+            borders: borders.to_vec(),
+            fill,
+            line,
+        });
+    }
+
     /// A circle.
     pub(super) fn circle(
         &mut self,
@@ -237,7 +268,29 @@ impl Ink {
 impl Shape {
     fn moved(self, by: V) -> Self {
         let moved = |p: V| plus(p, by);
+        let on = |steps: Vec<Step>| -> Vec<Step> {
+            let step = |step| match step {
+                Step::To(p) => Step::To(moved(p)),
+                Step::Round { radius, to, right } => Step::Round {
+                    radius,
+                    to: moved(to),
+                    right,
+                },
+            };
+            steps.into_iter().map(step).collect()
+        };
         match self {
+            Self::Region {
+                borders,
+                fill,
+                line,
+            } => Self::Region {
+                borders: (borders.into_iter())
+                    .map(|(from, steps)| (moved(from), on(steps)))
+                    .collect(),
+                fill,
+                line,
+            },
             Self::Path {
                 from,
                 steps,
@@ -246,16 +299,7 @@ impl Shape {
                 line,
             } => Self::Path {
                 from: moved(from),
-                steps: (steps.into_iter())
-                    .map(|step| match step {
-                        Step::To(p) => Step::To(moved(p)),
-                        Step::Round { radius, to, right } => Step::Round {
-                            radius,
-                            to: moved(to),
-                            right,
-                        },
-                    })
-                    .collect(),
+                steps: on(steps),
                 closed,
                 fill,
                 line,

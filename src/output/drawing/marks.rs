@@ -2,7 +2,7 @@
 
 use super::ink::{Fill, V, across, dot, length, minus, plus, times, unit};
 use super::labels::Label;
-use super::outline::{arc_points, outside};
+use super::outline::arc_points;
 use super::tool::{LABEL, Plate, THIN, WHITE, centre, name, pen};
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::text::{length as length_text, trimmed};
@@ -159,14 +159,11 @@ impl Plate {
     /// The name of a part, where it can be seen: `above` is what is drawn over it.
     pub(super) fn name(&mut self, part: &DrawnPart, above: &[&DrawnPart], pins: &[DrawnPin]) {
         let corners = self.corners(part);
-        let over: Vec<(Vec<V>, f64)> = (above.iter())
-            .map(|p| (self.corners(p), p.round * self.scale))
-            .collect();
         let pins: Vec<V> = pins.iter().map(|p| self.at(p.at)).collect();
         // How clear a place is: of what covers the part, of its own edge, of pins.
         let clear = |p: V| {
-            let own = part.round * self.scale - outside(&corners, p);
-            let covers = over.iter().map(|(c, round)| outside(c, p) - round);
+            let own = -self.off(part, p);
+            let covers = above.iter().map(|over| self.off(over, p));
             let near = pins.iter().map(|q| length(minus(p, *q)) - 2.0);
             covers.chain(near).fold(own, f64::min)
         };

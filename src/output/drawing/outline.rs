@@ -87,6 +87,29 @@ pub(super) fn outside(corners: &[V], p: V) -> f64 {
     if inside { -nearest } else { nearest }
 }
 
+/// How far a point lies outside a region between closed chains of points, or inside it as a negative number.
+pub(super) fn off_region(rings: &[Vec<V>], p: V) -> f64 {
+    let (mut inside, mut nearest) = (false, f64::INFINITY);
+    for ring in rings {
+        for (k, &a) in ring.iter().enumerate() {
+            let Some(&b) = ring.get((k + 1) % ring.len()) else {
+                continue;
+            };
+            let (d, to) = (minus(b, a), minus(p, a));
+            let share = if dot(d, d) > 0.0 {
+                (dot(to, d) / dot(d, d)).clamp(0.0, 1.0)
+            } else {
+                0.0
+            };
+            nearest = nearest.min(length(minus(to, times(share, d))));
+            // Crossings of a ray to the right: odd inside.
+            let across = a[0] + (p[1] - a[1]) / d[1] * d[0];
+            inside ^= (a[1] > p[1]) != (b[1] > p[1]) && across > p[0];
+        }
+    }
+    if inside { -nearest } else { nearest }
+}
+
 /// An outline as straight pieces, for what only needs to know about where it runs.
 pub(super) fn corners_of(from: V, steps: &[Step]) -> Vec<V> {
     let mut points = vec![from];
@@ -161,6 +184,15 @@ mod tests {
         assert_eq!(outside(&corners, [7.0, 7.0]), 5.0);
         assert_eq!(outside(&hull(&[[0.0, 0.0], [4.0, 0.0]]), [2.0, 1.0]), 1.0);
         assert_eq!(outside(&[[1.0, 1.0]], [1.0, 3.0]), 2.0);
+    }
+
+    #[test]
+    fn a_region_has_an_inside_and_a_hole() {
+        let square = |low: f64, high: f64| vec![[low, low], [high, low], [high, high], [low, high]];
+        let rings = [square(0.0, 10.0), square(4.0, 6.0)];
+        assert_eq!(off_region(&rings, [2.0, 5.0]), -2.0);
+        assert_eq!(off_region(&rings, [5.0, 5.5]), 0.5);
+        assert_eq!(off_region(&rings, [13.0, 14.0]), 5.0);
     }
 
     #[test]

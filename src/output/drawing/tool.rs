@@ -2,12 +2,13 @@
 
 use super::ink::{Fill, Ink, Line, Shape, Step, V, across, length, minus, plus, times, unit};
 use super::labels::Label;
-use super::outline::{arc_points, corners_of, hull, outline, zigzag};
+use super::outline::{arc_points, corners_of, hull, off_region, outline, outside, zigzag};
 use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;
 use crate::output::text::clean;
 use crate::report::{
-    DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, UnitNames,
+    DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, DrawnStep,
+    UnitNames,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -19,6 +20,8 @@ pub(super) const THIN: Line = pen(INK, 0.25, "");
 const FAINT: Line = pen("#8f8f8f", 0.18, "");
 /// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
 pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
+/// Hidden edges: dashed narrow lines, type 02 of ISO 128.
+const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
 const SPRING: Line = pen(INK, 0.35, "");
 pub(super) const WHITE: &str = "#ffffff";
 
@@ -80,10 +83,21 @@ impl Plate {
     pub(super) fn tool(&mut self, position: &DrawnPosition, units: &UnitNames) {
         let (fixed, mut moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
             position.parts.iter().partition(|p| p.fixed);
-        // Small parts lie on large ones, so that none is hidden.
-        moving.sort_by(|a, b| extent(b).total_cmp(&extent(a)));
+        // From back to front where the file says so; else small parts lie on large ones, so that none is hidden.
+        let depth = |part: &DrawnPart| part.layer.unwrap_or(0);
+        moving.sort_by(|a, b| (depth(b).cmp(&depth(a))).then(extent(b).total_cmp(&extent(a))));
+        let ground = fixed.iter().find_map(|part| part.layer);
+        let behind = |part: &&DrawnPart| part.layer.zip(ground).is_some_and(|(own, g)| own > g);
+        let (back, moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
+            moving.into_iter().partition(behind);
+        for part in &back {
+            self.part(part, &position.handles);
+        }
         for part in fixed {
             self.part(part, &position.handles);
+        }
+        for part in back {
+            self.hidden(part);
         }
         for slot in &position.slots {
             self.slot(slot);
@@ -156,11 +170,19 @@ impl Plate {
     /// What moves, where it was before.
     fn ghost(&mut self, pose: &DrawnPose) {
         for part in &pose.parts {
+            if let Some(outer) = self.borders(part).get(..1).filter(|b| !b.is_empty()) {
+                self.ink.region(outer, Fill::None, Some(FAINT));
+                continue;
+            }
             if let Some((from, steps)) = outline(&self.corners(part), part.round * self.scale) {
                 self.ink.path(from, steps, true, Fill::None, Some(FAINT));
             }
         }
-        for handle in &pose.handles {
+        let plain = |handle: &&DrawnHandle| {
+            let mut parts = pose.parts.iter();
+            !parts.any(|part| part.name == handle.part && !part.borders.is_empty())
+        };
+        for handle in pose.handles.iter().filter(plain) {
             let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
             let half = 0.5 * handle.thickness * self.scale;
             let [left, right] = edges(&line, half);
@@ -184,6 +206,10 @@ impl Plate {
 
     /// Outline of a part and its handle, as one silhouette: all edges first, then the fillings.
     fn part(&mut self, part: &DrawnPart, handles: &[DrawnHandle]) {
+        if !part.borders.is_empty() {
+            self.plate(part);
+            return;
+        }
         let corners = self.corners(part);
         let round = part.round * self.scale;
         let hull = outline(&corners, round);
@@ -228,6 +254,55 @@ impl Plate {
                 self.ink.path(from, steps, true, Fill::Hatch, None);
             }
         }
+    }
+
+    /// A part by its true outline.
+    fn plate(&mut self, part: &DrawnPart) {
+        let borders = self.borders(part);
+        let edge = pen(INK, 2.0 * EDGE, "");
+        self.ink.region(&borders, Fill::None, Some(edge));
+        self.ink.region(&borders, Fill::Colour(WHITE), None);
+        if part.fixed {
+            self.ink.region(&borders, Fill::Hatch, None);
+        }
+        for (from, steps) in &borders {
+            self.ink.crowd_along(&corners_of(*from, steps), 0.4);
+        }
+    }
+
+    /// The edges of a part that lies behind another.
+    fn hidden(&mut self, part: &DrawnPart) {
+        let borders = self.borders(part);
+        if !borders.is_empty() {
+            self.ink.region(&borders, Fill::None, Some(HIDDEN));
+        }
+    }
+
+    /// The true borders of a part on the paper, the outer one first.
+    fn borders(&self, part: &DrawnPart) -> Vec<(V, Vec<Step>)> {
+        let step = |step: &DrawnStep| match step.radius {
+            None => Step::To(self.at(step.to)),
+            Some(radius) => Step::Round {
+                radius: radius * self.scale,
+                to: self.at(step.to),
+                right: !step.left,
+            },
+        };
+        let border = |border: &DrawnBorder| {
+            let steps = border.steps.iter().map(step).collect();
+            (self.at(border.from), steps)
+        };
+        part.borders.iter().map(border).collect()
+    }
+
+    /// How far a place of the paper lies outside a part as it is drawn; inside it as a negative number.
+    pub(super) fn off(&self, part: &DrawnPart, p: V) -> f64 {
+        let borders = self.borders(part);
+        if borders.is_empty() {
+            return outside(&self.corners(part), p) - part.round * self.scale;
+        }
+        let rings = borders.iter().map(|(from, steps)| corners_of(*from, steps));
+        off_region(&rings.collect::<Vec<_>>(), p)
     }
 
     /// The ends of a slot's centre line: the way of the rider, and some more.

@@ -1,6 +1,6 @@
 //! The shapes of a drawing as SVG elements.
 
-use super::ink::{Fill, Ink, Line, Shape, Step, Words};
+use super::ink::{Fill, Ink, Line, Shape, Step, V, Words};
 use crate::output::svg::writer::{Element, Svg, Way};
 
 impl Ink {
@@ -43,22 +43,28 @@ impl Shape {
                 line,
             } => {
                 let mut way = Way::default();
-                way.begin(*from);
-                for step in steps {
-                    match *step {
-                        Step::To(p) => way.line(p),
-                        Step::Round { radius, to, right } => way.arc(radius, to, right),
-                    }
-                }
+                walk(&mut way, *from, steps);
                 if *closed {
                     way.close();
                 }
-                let path = svg.element("path").way(&way);
-                let path = match fill {
-                    Fill::None => path.with("fill", "none"),
-                    Fill::Colour(colour) => path.with("fill", colour),
-                    Fill::Hatch => path.with("fill", &hatch(prefix)),
-                };
+                let path = filled(svg.element("path").way(&way), *fill, prefix);
+                match line {
+                    Some(line) => stroke(path, *line).end(),
+                    None => path.end(),
+                }
+            }
+            Self::Region {
+                borders,
+                fill,
+                line,
+            } => {
+                let mut way = Way::default();
+                for (from, steps) in borders {
+                    walk(&mut way, *from, steps);
+                    way.close();
+                }
+                let path = svg.element("path").way(&way).with("fill-rule", "evenodd");
+                let path = filled(path, *fill, prefix);
                 match line {
                     Some(line) => stroke(path, *line).end(),
                     None => path.end(),
@@ -101,6 +107,24 @@ impl Shape {
                     .text(&words.text);
             }
         }
+    }
+}
+
+fn walk(way: &mut Way, from: V, steps: &[Step]) {
+    way.begin(from);
+    for step in steps {
+        match *step {
+            Step::To(p) => way.line(p),
+            Step::Round { radius, to, right } => way.arc(radius, to, right),
+        }
+    }
+}
+
+fn filled<'s>(path: Element<'s>, fill: Fill, prefix: &str) -> Element<'s> {
+    match fill {
+        Fill::None => path.with("fill", "none"),
+        Fill::Colour(colour) => path.with("fill", colour),
+        Fill::Hatch => path.with("fill", &hatch(prefix)),
     }
 }
 

@@ -31,6 +31,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         stroke(report),
         springs(report, width),
         pins(report),
+        plates(report, width),
         motion(report, width),
         sentences("Assumed, since the file is silent", &report.assumed, width),
         sentences("Worth a look", &report.advice, width),
@@ -236,6 +237,78 @@ fn pins(report: &CheckReport) -> Vec<String> {
             numbers.concat()
         ));
     }
+    lines
+}
+
+/// The plates, and what all of them weigh together.
+fn plates(report: &CheckReport, width: usize) -> Vec<String> {
+    let Some(plates) = &report.plates else {
+        return Vec::new();
+    };
+    let units = &report.units;
+    let show = |v: f64| text::length(v, units);
+    let names = plates
+        .parts
+        .iter()
+        .map(|plate| columns(&clean(&plate.part)));
+    let longest = names.max().unwrap_or(0).max(4);
+    let row = |name: &str, cells: [&str; 5]| {
+        let [count, area, mass, x, y] = cells;
+        format!(
+            "{}{}{}{}{}{}",
+            left(name, longest + 2),
+            right(count, 14),
+            right(area, 12),
+            right(mass, 11),
+            right(x, 12),
+            right(y, 10)
+        )
+    };
+    let [area, mass] = [("area", plates.area_unit), ("mass", plates.mass_unit)]
+        .map(|(what, unit)| format!("{what}, {unit}"));
+    let middle = format!("centre x, y, {}", units.length);
+    let mut lines = vec![format!(
+        "{}{}{}{}{}",
+        left("Plates", longest + 2),
+        right("", 14),
+        right(&area, 12),
+        right(&mass, 11),
+        right(&middle, 22)
+    )];
+    for plate in &plates.parts {
+        let count = match (plate.plates, plate.thickness) {
+            (Some(count), Some(thickness)) => format!("{count} x {}", show(thickness)),
+            _ => "-".to_owned(),
+        };
+        let mass = plate.mass.map_or_else(|| "-".to_owned(), figures);
+        let [x, y] = plate.centre.map(show);
+        let name = format!("  {}", clean(&plate.part));
+        lines.push(row(&name, [&count, &figures(plate.area), &mass, &x, &y]));
+    }
+    let sentence = match &plates.together {
+        None => {
+            "No masses: they need `density` in [materials] and a table in [sections].".to_owned()
+        }
+        Some(all) => {
+            let [open, shut] =
+                [all.open, all.shut].map(|[x, y]| format!("({}, {})", show(x), show(y)));
+            let pins = match all.pins > 0.0 {
+                true => format!(", pins {} {} of it", figures(all.pins), plates.mass_unit),
+                false => String::new(),
+            };
+            let without = match all.left_out.is_empty() {
+                true => String::new(),
+                false => format!(" Not weighed: {}.", clean(&all.left_out.join(", "))),
+            };
+            format!(
+                "Together {} {}{pins}; centre of mass open {open}, shut {shut} {}.{without}",
+                figures(all.mass),
+                plates.mass_unit,
+                units.length
+            )
+        }
+    };
+    lines.extend(wrap("", &sentence, width, 2));
     lines
 }
 

@@ -1,0 +1,100 @@
+//! The holes of a plate: those that its pins make by themselves, and those that its outline lists.
+
+use super::at;
+use crate::geometry::Vec2;
+use crate::model::{Drilled, Outline, PartId, Tool};
+use crate::outline::Hole;
+
+/// What a hole belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HoleOf {
+    /// A row of `holes`.
+    Row(usize),
+    /// A pin, by the part's point.
+    Pin(usize),
+    /// A row of `holes` of the outline that this one mirrors.
+    Mirrored(usize),
+}
+
+/// The holes of the part's pins: as large as the thickest pin there with its clearance, or as the outline says.
+pub(super) fn pins(tool: &Tool, outline: &Outline) -> Vec<(Hole, HoleOf)> {
+    let points = tool.part(outline.part).map_or(&[][..], |part| &part.points);
+    let mut bores = Vec::new();
+    for (k, point) in points.iter().enumerate() {
+        let row = outline.holes.iter().find_map(|row| match row {
+            Drilled::Pin {
+                point,
+                clearance,
+                diameter,
+            } if *point == k => Some((*clearance, *diameter)),
+            _ => None,
+        });
+        let (clearance, own) = row.unwrap_or((None, None));
+        let diameter = own.or_else(|| of_joints(tool, outline.part, k, clearance));
+        if let Some(diameter) = diameter.filter(|diameter| *diameter != 0.0) {
+            let hole = Hole::Round {
+                at: point.at.into(),
+                diameter,
+            };
+            bores.push((hole, HoleOf::Pin(k)));
+        }
+    }
+    bores
+}
+
+/// Diameter of the hole for the pins at a point, with this clearance or each joint's own.
+fn of_joints(tool: &Tool, part: PartId, point: usize, clearance: Option<f64>) -> Option<f64> {
+    let here = tool
+        .joints
+        .iter()
+        .zip(&tool.joint_data)
+        .filter(|(joint, _)| {
+            (joint.carrier, joint.carrier_point) == (part, point)
+                || (joint.part, joint.part_point) == (part, point)
+        });
+    let hole =
+        here.filter_map(|(_, data)| Some(data.diameter? + clearance.unwrap_or(data.clearance)));
+    hole.reduce(f64::max)
+}
+
+/// The holes that an outline lists, but for those of pins.
+pub(super) fn listed(tool: &Tool, outline: &Outline) -> Vec<(Hole, HoleOf)> {
+    let at = |place| at(tool, outline.part, place);
+    let hole = |(k, row): (usize, &Drilled)| {
+        let hole = match row {
+            Drilled::Pin { .. } => return None,
+            Drilled::Round {
+                at: place,
+                diameter,
+            } => Hole::Round {
+                at: at(*place),
+                diameter: *diameter,
+            },
+            Drilled::Slot { ends, width } => Hole::Slot {
+                ends: ends.map(at),
+                width: *width,
+            },
+        };
+        Some((hole, HoleOf::Row(k)))
+    };
+    outline.holes.iter().enumerate().filter_map(hole).collect()
+}
+
+/// A hole mirrored by `image`, which maps places.
+pub(super) fn mirrored((hole, of): (Hole, HoleOf), image: impl Fn(Vec2) -> Vec2) -> (Hole, HoleOf) {
+    let hole = match hole {
+        Hole::Round { at, diameter } => Hole::Round {
+            at: image(at),
+            diameter,
+        },
+        Hole::Slot { ends, width } => Hole::Slot {
+            ends: ends.map(image),
+            width,
+        },
+    };
+    let of = match of {
+        HoleOf::Row(row) => HoleOf::Mirrored(row),
+        other => other,
+    };
+    (hole, of)
+}

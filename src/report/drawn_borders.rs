@@ -1,0 +1,43 @@
+//! True outlines of plates for drawings: borders where their part stands.
+
+use super::drawing::{DrawnBorder, DrawnStep};
+use crate::geometry::Frame;
+use crate::outline::{Piece, Shape};
+
+/// Arcs are drawn in steps of this at most, rad, so that a chain of their ends is near enough to them for labels
+/// and for the size of the page.
+const STEP: f64 = 0.5;
+
+/// The borders of a shape whose axes stand at `frame`, the outer one first.
+pub(super) fn borders(shape: &Shape, frame: &Frame) -> Vec<DrawnBorder> {
+    let border = |range: std::ops::Range<usize>| {
+        let pieces = shape.pieces().get(range)?;
+        let first = pieces.first()?.placed(frame);
+        Some(DrawnBorder {
+            from: first.from.xy(),
+            steps: pieces
+                .iter()
+                .flat_map(|piece| steps(&piece.placed(frame)))
+                .collect(),
+        })
+    };
+    shape.borders().filter_map(border).collect()
+}
+
+fn steps(piece: &Piece) -> Vec<DrawnStep> {
+    let Some(arc) = piece.arc else {
+        return vec![DrawnStep {
+            to: piece.to.xy(),
+            radius: None,
+            left: false,
+        }];
+    };
+    let count = (arc.sweep.abs() / STEP).ceil().max(1.0);
+    (1..=count as usize)
+        .map(|k| DrawnStep {
+            to: piece.point(k as f64 / count).xy(),
+            radius: Some(arc.radius),
+            left: arc.sweep > 0.0,
+        })
+        .collect()
+}

@@ -1,0 +1,100 @@
+//! What plates are like: area, mass, where they balance; a chapter of `check`.
+
+use super::check::CheckReport;
+use crate::geometry::Frame;
+use crate::model::{PartId, Tool};
+use crate::plates::weigh;
+use crate::scene::Scenes;
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// Every part with an outline.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlatesReport {
+    /// Unit of areas.
+    pub area_unit: &'static str,
+    /// Unit of masses.
+    pub mass_unit: &'static str,
+    /// One entry for each part with an outline, in the file's order.
+    pub parts: Vec<PlateLine>,
+    /// All of them together, with their pins; null where nothing has a mass.
+    pub together: Option<WeightLine>,
+}
+
+/// The plates of a part in one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlateLine {
+    /// The part.
+    pub part: String,
+    /// How many plates it has; null without a table in `[sections]`.
+    pub plates: Option<u32>,
+    /// Thickness of one; null without a table in `[sections]`.
+    pub thickness: Option<f64>,
+    /// The sheets of the stack that they are; empty where the file states none.
+    pub layers: Vec<u32>,
+    /// Area of one, holes taken off.
+    pub area: f64,
+    /// Middle of the area, `[x, y]` in the part's own axes.
+    pub centre: [f64; 2],
+    /// Mass of all of them; null without thickness and density.
+    pub mass: Option<f64>,
+}
+
+/// What all that is weighed comes to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WeightLine {
+    /// Mass.
+    pub mass: f64,
+    /// How much of that are pins.
+    pub pins: f64,
+    /// Centre of mass with the tool open, `[x, y]` in the fixed part's axes.
+    pub open: [f64; 2],
+    /// The same with the tool shut.
+    pub shut: [f64; 2],
+    /// Parts that have no weight here: no outline, thickness or density.
+    pub left_out: Vec<String>,
+}
+
+impl CheckReport {
+    /// Adds what the plates are like; `ends`: the tool open and shut, if it can be.
+    pub fn add_plates(&mut self, tool: &Tool, ends: Option<&Scenes>, units: UnitSystem) {
+        let weight = weigh(tool);
+        if weight.plates.is_empty() {
+            return;
+        }
+        let length = |v: f64| units.show(v, Quantity::Length);
+        let name = |part: PartId| tool.part(part).map_or(String::new(), |p| p.name.clone());
+        let line = |plate: &crate::plates::Weighed| {
+            let section = tool.sections.iter().find(|s| s.part == plate.part);
+            PlateLine {
+                part: name(plate.part),
+                plates: section.map(|s| s.plates),
+                thickness: section.map(|s| length(s.thickness)),
+                layers: section.map_or_else(Vec::new, |s| s.layers.clone()),
+                area: units.show(plate.area, Quantity::Area),
+                centre: plate.middle.xy().map(length),
+                mass: plate.mass.map(|mass| units.show(mass, Quantity::Mass)),
+            }
+        };
+        let together = |frames: &[Frame]| weight.together(frames);
+        let both = ends.and_then(|ends| match ends.scenes.as_slice() {
+            [open, shut] => together(&open.frames).zip(together(&shut.frames)),
+            _ => None,
+        });
+        self.plates = Some(PlatesReport {
+            area_unit: units.symbol(Quantity::Area),
+            mass_unit: units.symbol(Quantity::Mass),
+            parts: weight.plates.iter().map(line).collect(),
+            together: both.map(|(open, shut)| WeightLine {
+                mass: units.show(open.mass, Quantity::Mass),
+                pins: units.show(
+                    weight.pins.iter().map(|(_, pin)| pin.mass).sum(),
+                    Quantity::Mass,
+                ),
+                open: open.at.xy().map(length),
+                shut: shut.at.xy().map(length),
+                left_out: weight.unweighed.iter().map(|&part| name(part)).collect(),
+            }),
+        });
+    }
+}
