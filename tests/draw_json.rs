@@ -63,6 +63,25 @@ struct Part {
     points: Vec<Point>,
     roots: Vec<[f64; 2]>,
     round: f64,
+    borders: Vec<Border>,
+    #[serde(deserialize_with = "there")]
+    layer: Option<u32>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Border {
+    from: [f64; 2],
+    steps: Vec<Step>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Step {
+    to: [f64; 2],
+    #[serde(deserialize_with = "there")]
+    radius: Option<f64>,
+    left: bool,
 }
 
 #[derive(Debug, Deserialize)]
@@ -174,7 +193,7 @@ fn drawn(args: &[&str]) -> Drawing {
 /// Each demo has what another lacks: springs, a keyed slot, no second handle.
 #[test]
 fn every_key_is_as_stated() {
-    let [mut springs, mut slots, mut earlier] = [0; 3];
+    let [mut springs, mut slots, mut earlier, mut rings] = [0; 4];
     for (demo, part) in [
         ("eyelet-toggle", "lever"),
         ("pin-plunger", "plunger"),
@@ -192,6 +211,24 @@ fn every_key_is_as_stated() {
             let outside = [Kind::Hand, Kind::Work];
             assert!(position.forces.iter().all(|f| outside.contains(&f.kind)));
             assert_eq!(position.forces.is_empty(), position.no_forces.is_some());
+            for part in &position.parts {
+                assert_eq!(
+                    part.layer.is_some(),
+                    !part.borders.is_empty(),
+                    "{}",
+                    part.name
+                );
+                for border in &part.borders {
+                    let last = border.steps.last().expect("a border has steps");
+                    let off = [0, 1].map(|k| (last.to[k] - border.from[k]).abs());
+                    assert!(
+                        off.iter().all(|v| *v < 1e-9),
+                        "a border ends where it starts"
+                    );
+                    let arcs = border.steps.iter().filter(|step| step.radius.is_some());
+                    rings += usize::from(arcs.filter(|step| !step.left).count() > 0);
+                }
+            }
             springs += position.springs.len();
             slots += position.slots.len();
             earlier += position.earlier.len();
@@ -204,7 +241,7 @@ fn every_key_is_as_stated() {
             assert!(position.forces.iter().all(|f| f.on == part));
         }
     }
-    assert!(springs > 0 && slots > 0 && earlier > 0);
+    assert!(springs > 0 && slots > 0 && earlier > 0 && rings > 0);
 }
 
 #[test]

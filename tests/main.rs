@@ -81,6 +81,8 @@ mod palm;
 mod peaks_of_samples;
 /// Made tools that fail, in the pictures of samples.
 mod pictures_of_samples;
+/// Plates in whole runs: set from outside, drawn to scale, weighed.
+mod plates;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -184,6 +184,7 @@ impl Writer<'_> {
             let turning = matches!(spring.ends, SpringEnds::Pin { first, second } if first == part || second == part);
             turning && matches!(spring.set, SpringSet::Free(_))
         });
+        let outlined = tool.outlines.iter().any(|outline| outline.part == part);
         let opens = tool
             .jaws
             .iter()
@@ -193,6 +194,7 @@ impl Writer<'_> {
             .chain(tool.tolerances.rules.iter().map(|rule| &rule.dimension))
             .chain(tool.ties.iter().flat_map(|tie| [&tie.address, &tie.text]))
             .any(|address| address.contains(&start));
-        part != tool.fixed && !(held || tool.slots.iter().any(slotted) || turned || opens || named)
+        part != tool.fixed
+            && !(outlined || held || tool.slots.iter().any(slotted) || turned || opens || named)
     }
 }

@@ -245,7 +245,7 @@ fn an_arc_through_a_place_is_one_leg() {
 
 /// A mark on the border belongs to the plate, one in a hole too; one beside it does not.
 #[test]
-fn marks_off_the_plate_are_told() {
+fn marks_off_the_plate_are_found() {
     let mut tool = tool();
     let shape = lever(&tool).unwrap();
     assert!(marks_outside(&tool, PartId::new(1), &shape).is_empty());

@@ -75,6 +75,22 @@ fn nodes<'t>(group: &'t usvg::Group, found: &mut Vec<&'t usvg::Node>) {
     }
 }
 
+/// Where the plates of a drawing are, each time they are drawn: left, top, right and bottom in mm.
+pub fn bounds_of_regions(svg: &str) -> Vec<[f64; 4]> {
+    let tree = rendered(svg);
+    let mut found = Vec::new();
+    nodes(tree.root(), &mut found);
+    let plates = found.into_iter().filter_map(|node| match node {
+        usvg::Node::Path(path) => Some(path),
+        _ => None,
+    });
+    let odd = plates.filter(|path| {
+        let fill = path.fill().map(usvg::Fill::rule);
+        fill == Some(usvg::FillRule::EvenOdd)
+    });
+    odd.map(|path| corners(path.abs_bounding_box())).collect()
+}
+
 /// Left, top, right and bottom in mm.
 fn corners(b: usvg::Rect) -> [f64; 4] {
     [b.left(), b.top(), b.right(), b.bottom()].map(|v| f64::from(v) / PX)
