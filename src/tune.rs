@@ -4,6 +4,7 @@ use crate::analysis::{Analysis, Judge, Outcome, with_grips};
 use crate::measure::{MeasureError, readable};
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{Bound, Direction, Measure, Tool, Want, amount};
+use crate::plates;
 use crate::tuning::{Depth, Goal, Seen, Task, usually_judged};
 use crate::units::{Quantity, UnitSystem};
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -119,6 +120,9 @@ fn tune(tool: &Tool, done: &(dyn Fn() + Sync)) -> Result<Tuned, TuneError> {
             work.stroke.steps = work.stroke.steps.min(SOON_STEPS);
         }
         set(&mut work, &slots, &scales, at);
+        if !plates::are_sound(&work) {
+            return None;
+        }
         let seen = look(&work, measure, depth)?;
         let value = seen.aim?;
         let aim = match aim.want {

@@ -104,6 +104,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &[
             "units",
             "model",
+            "plates",
             "analysis",
             "measure",
             "tolerance",

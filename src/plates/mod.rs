@@ -42,6 +42,14 @@ pub fn shape(tool: &Tool, part: PartId) -> Option<Result<Shape, Flaw>> {
     Some(drawn(tool, outline(tool, part)?))
 }
 
+/// Whether every outline of a tool gives a shape.
+#[must_use]
+pub fn are_sound(tool: &Tool) -> bool {
+    tool.outlines
+        .iter()
+        .all(|outline| drawn(tool, outline).is_ok())
+}
+
 /// The outline of a part.
 #[must_use]
 pub fn outline(tool: &Tool, part: PartId) -> Option<&Outline> {

@@ -7,7 +7,7 @@ use jawforce::input::{Severity, code};
 /// The good file with a rectangle about the pins of the ram, from line 32 on; one of its lines replaced (0: the
 /// table's header), lines added behind it.
 fn plate(line: usize, text: &str, more: &str) -> String {
-    let mut lines = vec![
+    let mut lines = [
         "[outlines.ram]",
         "start = [-10, -10]",
         "path = [",

@@ -180,9 +180,15 @@ impl Plate {
         }
         let plain = |handle: &&DrawnHandle| {
             let mut parts = pose.parts.iter();
-            !parts.any(|part| part.name == handle.part && !part.borders.is_empty())
+            let whole = |part: &DrawnPart| {
+                part.name == handle.part
+                    && !part.borders.is_empty()
+                    && !self.stands_off(part, handle)
+            };
+            !parts.any(whole)
         };
-        for handle in pose.handles.iter().filter(plain) {
+        let plain: Vec<&DrawnHandle> = pose.handles.iter().filter(plain).collect();
+        for handle in plain {
             let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
             let half = 0.5 * handle.thickness * self.scale;
             let [left, right] = edges(&line, half);
@@ -207,6 +213,14 @@ impl Plate {
     /// Outline of a part and its handle, as one silhouette: all edges first, then the fillings.
     fn part(&mut self, part: &DrawnPart, handles: &[DrawnHandle]) {
         if !part.borders.is_empty() {
+            let apart = |handle: &&DrawnHandle| self.stands_off(part, handle);
+            let apart: Vec<&DrawnHandle> = handles.iter().filter(apart).collect();
+            for handle in apart {
+                let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
+                let width = handle.thickness * self.scale;
+                self.ink.line(&line, pen(INK, width + 2.0 * EDGE, ""), 0.0);
+                self.ink.line(&line, pen(WHITE, width, ""), 0.0);
+            }
             self.plate(part);
             return;
         }
@@ -268,6 +282,12 @@ impl Plate {
         for (from, steps) in &borders {
             self.ink.crowd_along(&corners_of(*from, steps), 0.4);
         }
+    }
+
+    /// Whether a part's outline ends before its handle: a grip that is no piece of the plate.
+    fn stands_off(&self, part: &DrawnPart, handle: &DrawnHandle) -> bool {
+        let end = handle.line.last();
+        handle.part == part.name && end.is_some_and(|&end| self.off(part, self.at(end)) > 0.0)
     }
 
     /// The edges of a part that lies behind another.
