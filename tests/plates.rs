@@ -129,7 +129,7 @@ fn check_weighs_the_pliers() {
     let pounds = number(&inches["parts"][1]["mass"]);
     assert!((pounds - number(&press["mass"]) / 0.453_592_37).abs() < 1e-9);
     let (_, out, _) = run(&["check", &file]);
-    assert!(out.contains("fixed-half      1 x 6.00"), "{out}");
+    assert!(out.contains("fixed-half   1 x 6.00"), "{out}");
 }
 
 /// By hand: the left end is an arc of 5.03 over a chord of 10.05 between (-119.5, -16) and (-120.5, -26), its

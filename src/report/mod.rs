@@ -43,7 +43,7 @@ pub use loads::{
     PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
-pub use plates::{PlateLine, PlatesReport, WeightLine};
+pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use show::Source;
 pub use stroke::{

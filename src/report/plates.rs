@@ -1,6 +1,5 @@
 //! What plates are like: area, mass, where they balance; a chapter of `check`.
 
-use super::check::CheckReport;
 use crate::geometry::Frame;
 use crate::model::{PartId, Tool};
 use crate::plates::weigh;
@@ -55,46 +54,49 @@ pub struct WeightLine {
     pub left_out: Vec<String>,
 }
 
-impl CheckReport {
-    /// Adds what the plates are like; `ends`: the tool open and shut, if it can be.
-    pub fn add_plates(&mut self, tool: &Tool, ends: Option<&Scenes>, units: UnitSystem) {
-        let weight = weigh(tool);
-        if weight.plates.is_empty() {
-            return;
-        }
-        let length = |v: f64| units.show(v, Quantity::Length);
-        let name = |part: PartId| tool.part(part).map_or(String::new(), |p| p.name.clone());
-        let line = |plate: &crate::plates::Weighed| {
-            let section = tool.sections.iter().find(|s| s.part == plate.part);
-            PlateLine {
-                part: name(plate.part),
-                plates: section.map(|s| s.plates),
-                thickness: section.map(|s| length(s.thickness)),
-                layers: section.map_or_else(Vec::new, |s| s.layers.clone()),
-                area: units.show(plate.area, Quantity::Area),
-                centre: plate.middle.xy().map(length),
-                mass: plate.mass.map(|mass| units.show(mass, Quantity::Mass)),
-            }
-        };
-        let together = |frames: &[Frame]| weight.together(frames);
-        let both = ends.and_then(|ends| match ends.scenes.as_slice() {
-            [open, shut] => together(&open.frames).zip(together(&shut.frames)),
-            _ => None,
-        });
-        self.plates = Some(PlatesReport {
-            area_unit: units.symbol(Quantity::Area),
-            mass_unit: units.symbol(Quantity::Mass),
-            parts: weight.plates.iter().map(line).collect(),
-            together: both.map(|(open, shut)| WeightLine {
-                mass: units.show(open.mass, Quantity::Mass),
-                pins: units.show(
-                    weight.pins.iter().map(|(_, pin)| pin.mass).sum(),
-                    Quantity::Mass,
-                ),
-                open: open.at.xy().map(length),
-                shut: shut.at.xy().map(length),
-                left_out: weight.unweighed.iter().map(|&part| name(part)).collect(),
-            }),
-        });
+/// What the plates of a tool are like; `ends`: the tool open and shut, if it can be. `None` without an outline.
+#[must_use]
+pub fn plates_report(
+    tool: &Tool,
+    ends: Option<&Scenes>,
+    units: UnitSystem,
+) -> Option<PlatesReport> {
+    let weight = weigh(tool);
+    if weight.plates.is_empty() {
+        return None;
     }
+    let length = |v: f64| units.show(v, Quantity::Length);
+    let name = |part: PartId| tool.part(part).map_or(String::new(), |p| p.name.clone());
+    let line = |plate: &crate::plates::Weighed| {
+        let section = tool.sections.iter().find(|s| s.part == plate.part);
+        PlateLine {
+            part: name(plate.part),
+            plates: section.map(|s| s.plates),
+            thickness: section.map(|s| length(s.thickness)),
+            layers: section.map_or_else(Vec::new, |s| s.layers.clone()),
+            area: units.show(plate.area, Quantity::Area),
+            centre: plate.middle.xy().map(length),
+            mass: plate.mass.map(|mass| units.show(mass, Quantity::Mass)),
+        }
+    };
+    let together = |frames: &[Frame]| weight.together(frames);
+    let both = ends.and_then(|ends| match ends.scenes.as_slice() {
+        [open, shut] => together(&open.frames).zip(together(&shut.frames)),
+        _ => None,
+    });
+    Some(PlatesReport {
+        area_unit: units.symbol(Quantity::Area),
+        mass_unit: units.symbol(Quantity::Mass),
+        parts: weight.plates.iter().map(line).collect(),
+        together: both.map(|(open, shut)| WeightLine {
+            mass: units.show(open.mass, Quantity::Mass),
+            pins: units.show(
+                weight.pins.iter().map(|(_, pin)| pin.mass).sum(),
+                Quantity::Mass,
+            ),
+            open: open.at.xy().map(length),
+            shut: shut.at.xy().map(length),
+            left_out: weight.unweighed.iter().map(|&part| name(part)).collect(),
+        }),
+    })
 }

@@ -252,38 +252,33 @@ fn plates(report: &CheckReport, width: usize) -> Vec<String> {
         .iter()
         .map(|plate| columns(&clean(&plate.part)));
     let longest = names.max().unwrap_or(0).max(4);
-    let row = |name: &str, cells: [&str; 5]| {
-        let [count, area, mass, x, y] = cells;
+    let row = |name: &str, cells: [&str; 4]| {
+        let [count, area, mass, at] = cells;
         format!(
-            "{}{}{}{}{}{}",
+            "{}{}{}{}{}",
             left(name, longest + 2),
-            right(count, 14),
-            right(area, 12),
-            right(mass, 11),
-            right(x, 12),
-            right(y, 10)
+            right(count, 11),
+            right(area, 10),
+            right(mass, 10),
+            right(at, 16)
         )
     };
-    let [area, mass] = [("area", plates.area_unit), ("mass", plates.mass_unit)]
-        .map(|(what, unit)| format!("{what}, {unit}"));
-    let middle = format!("centre x, y, {}", units.length);
-    let mut lines = vec![format!(
-        "{}{}{}{}{}",
-        left("Plates", longest + 2),
-        right("", 14),
-        right(&area, 12),
-        right(&mass, 11),
-        right(&middle, 22)
-    )];
+    let head = [
+        "",
+        &format!("area, {}", plates.area_unit),
+        &format!("mass, {}", plates.mass_unit),
+        &format!("centre, {}", units.length),
+    ];
+    let mut lines = vec![row("Plates", head)];
     for plate in &plates.parts {
         let count = match (plate.plates, plate.thickness) {
             (Some(count), Some(thickness)) => format!("{count} x {}", show(thickness)),
             _ => "-".to_owned(),
         };
         let mass = plate.mass.map_or_else(|| "-".to_owned(), figures);
-        let [x, y] = plate.centre.map(show);
+        let at = plate.centre.map(|v| right(&show(v), 8)).concat();
         let name = format!("  {}", clean(&plate.part));
-        lines.push(row(&name, [&count, &figures(plate.area), &mass, &x, &y]));
+        lines.push(row(&name, [&count, &figures(plate.area), &mass, &at]));
     }
     let sentence = match &plates.together {
         None => {
