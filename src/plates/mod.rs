@@ -82,7 +82,10 @@ fn drawn(tool: &Tool, outline: &Outline) -> Result<Shape, Flaw> {
     };
     let traced = trace::trace(tool, outline, tool.parts.len())?;
     let plain = Shape::new(traced.outer.clone(), traced.windows.clone(), &[]);
-    let plain = plain.map_err(|fault| flaw(Why::Border(fault)))?;
+    let plain = plain.map_err(|fault| Flaw {
+        part: traced.owner,
+        why: Why::Border(fault),
+    })?;
     let points = tool.part(outline.part).map_or(&[][..], |part| &part.points);
     for (k, point) in points.iter().enumerate() {
         if point.kind == PointKind::Pin && !plain.holds(point.at.into()) {

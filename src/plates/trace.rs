@@ -9,6 +9,8 @@ use crate::outline::{Disc, Fault, Hole, Piece, Step, Way, belts, path};
 
 /// A border before its shape is checked, and the holes that stand in no relation to pins.
 pub(super) struct Traced {
+    /// Part whose outline gives the border: of a mirror image, the original.
+    pub(super) owner: PartId,
     pub(super) outer: Vec<Piece>,
     pub(super) windows: Vec<Vec<Piece>>,
     pub(super) holes: Vec<(Hole, HoleOf)>,
@@ -22,6 +24,7 @@ pub(super) fn trace(tool: &Tool, outline: &Outline, images: usize) -> Result<Tra
     };
     let fault = |fault| flaw(Why::Border(fault));
     let mut holes = bore::listed(tool, outline);
+    let mut owner = outline.part;
     let (outer, windows) = match &outline.border {
         Border::Mirror { of, about } => {
             let of = super::outline(tool, *of).filter(|_| images > 0);
@@ -40,6 +43,7 @@ pub(super) fn trace(tool: &Tool, outline: &Outline, images: usize) -> Result<Tra
                     .collect()
             };
             let point = |p| Piece::line(p, p).mirrored(first, along).from;
+            owner = of.owner;
             holes.extend(of.holes.into_iter().map(|hole| bore::mirrored(hole, point)));
             (image(of.outer), of.windows.into_iter().map(image).collect())
         }
@@ -61,6 +65,7 @@ pub(super) fn trace(tool: &Tool, outline: &Outline, images: usize) -> Result<Tra
         }
     };
     Ok(Traced {
+        owner,
         outer,
         windows,
         holes,

@@ -280,6 +280,8 @@ fn what_is_wrong_with_the_original_is_said_once() {
     let image = "[outlines.lever]\nmirror = { of = \"ram\", about = [[0, 0], [0, 1]] }";
     let file = plate(4, "  { arc = 20, to = [50, 45] },", image);
     check(&file, code::OUTLINE, 36, "reaches");
+    let file = plate(5, "  { to = [20, -20] },", image);
+    check(&file, code::OUTLINE, 37, "never meets itself");
 }
 
 #[test]
