@@ -86,6 +86,7 @@ pub mod outline;
 pub mod output;
 pub mod plates;
 pub mod report;
+pub mod room;
 pub mod scene;
 pub mod statics;
 pub mod strength;

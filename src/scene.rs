@@ -1,7 +1,7 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
 use crate::analysis::{CaseLoads, LoadsError, loads_at};
-use crate::geometry::{Frame, Vec2};
+use crate::geometry::Frame;
 use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool};
 use crate::statics::{Rig, locate};
 
@@ -107,12 +107,9 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
 }
 
 fn frames(rig: &Rig) -> Vec<Frame> {
-    let solver = rig.solver();
-    let frame = |part: PartId| Frame {
-        origin: solver.pose.place(solver.linkage.spot(part, Vec2::ZERO)),
-        ..(solver.pose.frames.get(part.index()).copied()).unwrap_or(Frame::UNMOVED)
-    };
-    PartId::ids(rig.tool().parts.len()).map(frame).collect()
+    PartId::ids(rig.tool().parts.len())
+        .map(|part| rig.frame(part))
+        .collect()
 }
 
 /// How far a rider stands along the centre line of its way from the place that it passes, mm.

@@ -57,7 +57,7 @@ pub fn step_of(quantity: Option<Quantity>, units: UnitSystem) -> f64 {
         Some(Quantity::Angle) => 0.1,
         Some(Quantity::Force | Quantity::Stress | Quantity::Torque | Quantity::Energy) => 0.1,
         Some(Quantity::Rate | Quantity::TurnRate) => 0.01,
-        Some(Quantity::Area | Quantity::Mass) => 0.01,
+        Some(Quantity::Area | Quantity::SecondMoment | Quantity::Mass) => 0.01,
         Some(Quantity::Density) => 0.001,
     };
     of_unit * quantity.map_or(1.0, |quantity| units.factor(quantity))
@@ -215,7 +215,7 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
 
 /// Whether a measure takes the forces on every part at every position of the stroke, or many tools.
 fn is_dear(measure: &Measure) -> bool {
-    matches!(measure, Measure::Safety(_) | Measure::Yield)
+    matches!(measure, Measure::Safety(_) | Measure::Yield) || measure.is_of_plates()
 }
 
 /// How far a demand passes its limits, relative to them, below 0 by how far it keeps them; 1 where there

@@ -3,10 +3,15 @@
 use super::beam::{self, Stiffness};
 use super::handle::{Bent, Line};
 use super::pin::pin_shear;
+use super::plate;
 use super::result::{Give, NoGive, Rigid, Share, Why, name};
-use crate::model::{Depth, GripId, JointId, PartId, Section, Shear, Tool};
+use crate::model::{GripId, JointId, PartId, Section, Shear, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
-use crate::strength::{Subject, balanced, knots};
+use crate::strength::{Knot, Subject, Throats, balanced, knots, throats};
+use std::sync::Arc;
+
+/// Places nearer than this are one, mm.
+const SAME: f64 = 1e-6;
 
 /// What of a tool gives, made ready once and used at any position.
 #[derive(Debug, Clone)]
@@ -22,6 +27,7 @@ struct Part {
     part: PartId,
     stiffness: Stiffness,
     line: Option<Line>,
+    plate: Option<(Arc<Throats>, f64)>,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -132,15 +138,20 @@ impl Part {
         if !balanced(&knots) {
             return None;
         }
+        let hand = |what| {
+            matches!(
+                what,
+                ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm
+            )
+        };
+        let others = sheet.on(self.part).iter().filter(|f| !hand(f.what));
+        if let Some((throats, modulus)) = &self.plate {
+            let other = |knot: &&Knot| others.clone().any(|f| (f.local - knot.at).length() < SAME);
+            let others: Vec<Knot> = knots.iter().filter(other).copied().collect();
+            return Some(plate::flexure(throats, &knots, &others, *modulus));
+        }
         Some(match &self.line {
             Some(line) => {
-                let hand = |what| {
-                    matches!(
-                        what,
-                        ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm
-                    )
-                };
-                let others = sheet.on(self.part).iter().filter(|f| !hand(f.what));
                 let others = others.map(|f| line.seat(f.local)).fold(0.0, f64::max);
                 line.flexure(&knots, others)
             }
@@ -168,15 +179,13 @@ fn elastic_part(tool: &Tool, part: PartId) -> Result<Part, Why> {
     let section = section(tool, part).ok_or(Why::NoSection)?;
     let material = tool.materials.get(section.material);
     let modulus = material.and_then(|m| m.modulus).ok_or(Why::NoModulus)?;
-    if section.width == Depth::Outlined {
-        return Err(Why::NoWidth);
-    }
     let mut lines = std::iter::once(&tool.hand.handle).chain(&tool.hand.against);
     let line = lines.find(|line| line.part == part);
     Ok(Part {
         part,
         stiffness: Stiffness::new(section.width.at(0.0), section.all_plates(), modulus),
         line: line.and_then(|line| Line::new(tool, line, section, modulus)),
+        plate: throats(tool, section).map(|throats| (throats, modulus)),
     })
 }
 

@@ -14,7 +14,8 @@
 //!
 //! # What is taken
 //! - **parts with a section** whose material has a modulus: as straight beams, as for strength,
-//!   through the points that carry forces; handles along the hand line, with their tapering depth;
+//!   through the points that carry forces; handles along the hand line, with their tapering depth; plates
+//!   whose outline tells the depth by their cuts, as bent beams at hollow arcs;
 //! - **pins** with a diameter and a material with a modulus, between parts with sections: shear.
 //!
 //! Everything else is rigid and listed so ([`Give::rigid`]): a give with rigid parts in it is too
@@ -27,6 +28,7 @@ mod beam;
 mod elastic;
 mod handle;
 mod pin;
+mod plate;
 mod press;
 mod rates;
 mod result;

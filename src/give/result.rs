@@ -53,8 +53,6 @@ pub struct Share {
 pub enum Why {
     /// A part without a section.
     NoSection,
-    /// A part whose section has no width.
-    NoWidth,
     /// The material has no modulus.
     NoModulus,
     /// A pin without a diameter.

@@ -44,6 +44,7 @@ fn sizes(quantity: Quantity) -> (f64, f64) {
         Quantity::Mass => (1e-9, 1e6),
         // From foam to what is denser than any metal; 7.85 for steel is meant in g/cm3, and refused in kg/m3.
         Quantity::Density => (1e-8, 3e-5),
+        Quantity::SecondMoment => (1e-12, 1e24),
     }
 }
 

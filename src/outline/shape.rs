@@ -1,7 +1,8 @@
 //! A plate's outline with its holes, checked, with all that is asked of it.
 
 use super::borders::{Border, Borders};
-use super::tree::{Search, Tree};
+use super::gap::{Gap, gap};
+use super::tree::Tree;
 use super::{Bounds, Fault, Hole, Moments, Piece, crossing, winding};
 use crate::geometry::{Frame, Vec2};
 use std::ops::Range;
@@ -25,17 +26,6 @@ pub struct Nearest {
     pub piece: usize,
     /// Share (0..1) of the piece's length.
     pub share: f64,
-}
-
-/// How far the borders of two shapes are apart.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gap {
-    /// Distance, mm; zero where they cross.
-    pub distance: f64,
-    /// The nearest point of each, as seen from outside.
-    pub points: [Vec2; 2],
-    /// The piece of each that the point lies on.
-    pub pieces: [usize; 2],
 }
 
 impl Shape {
@@ -174,30 +164,27 @@ impl Shape {
             .fold(0.0, |most, piece| piece.farthest(point).max(most))
     }
 
+    /// Distance of a point from the outer border, mm.
+    #[must_use]
+    pub fn to_outer(&self, point: Vec2) -> f64 {
+        let outer = self.borders.pieces[self.border(0)].iter();
+        outer.fold(f64::INFINITY, |least, piece| {
+            (piece.nearest(point) - point).length().min(least)
+        })
+    }
+
     /// The nearest points of the borders of two shapes that stand at these places; `None` where they are not
     /// nearer than `within`, mm, or a place is not finite. Borders only: where they do not touch, one shape
     /// may lie inside the other, see [`Shape::overlaps`].
     #[must_use]
     pub fn gap(&self, own: &Frame, other: &Self, there: &Frame, within: f64) -> Option<Gap> {
-        let frame = Frame {
-            origin: own.own_place(there.origin),
-            turn: own.own_direction(there.turn),
-        };
-        let mut search = Search {
-            first: (&self.borders.tree, &self.borders.pieces),
-            second: (&other.borders.tree, &other.borders.pieces),
-            frame,
-            best: super::pair::Near::NONE,
-            pieces: None,
-        };
-        search.best.square = within * within;
-        search.run();
-        let pieces = search.pieces?;
-        Some(Gap {
-            distance: search.best.square.sqrt(),
-            points: [search.best.first, search.best.second].map(|p| own.place(p)),
-            pieces,
-        })
+        gap(
+            (&self.borders.tree, &self.borders.pieces),
+            own,
+            (&other.borders.tree, &other.borders.pieces),
+            there,
+            within,
+        )
     }
 
     /// Whether the material of two shapes whose borders do not touch overlaps: one lies inside the other.

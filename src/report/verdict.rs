@@ -138,9 +138,7 @@ impl VerdictReport {
         let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
         let pin = |&pin: &_| format!("pin {}", tool.joint_label(pin));
         let names = strength.notes.iter().flat_map(|note| match note {
-            Note::NoSection(parts) | Note::NoWidth(parts) => {
-                parts.iter().filter_map(part).collect()
-            }
+            Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
             Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
             _ => Vec::new(),
         });

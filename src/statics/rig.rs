@@ -10,7 +10,7 @@ use super::springs::{SpringState, Springs};
 use super::squeeze::hand_closes;
 use super::stand::Stand;
 use super::unit::unit_sheet;
-use crate::geometry::Vec2;
+use crate::geometry::{Frame, Vec2};
 use crate::mechanism::Linkage;
 use crate::model::{Direction, GripId, JawId, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
@@ -267,6 +267,19 @@ impl<'a> Rig<'a> {
     pub fn work(&self) -> Option<f64> {
         let size = self.solver.linkage.size;
         (self.tool.work()).map(|work| work.at(self.forces.gap[0], size))
+    }
+
+    /// Where the axes of a part stand, as its file has them; unmoved without such a part.
+    #[must_use]
+    pub fn frame(&self, part: PartId) -> Frame {
+        let pose = &self.solver.pose;
+        let Some(own) = pose.frames.get(part.index()).copied() else {
+            return Frame::UNMOVED;
+        };
+        Frame {
+            origin: pose.place(self.solver.linkage.spot(part, Vec2::ZERO)),
+            ..own
+        }
     }
 
     /// The tool.

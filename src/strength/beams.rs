@@ -8,63 +8,11 @@
 use super::cases::Case;
 use super::formulas::beam::{BENDING, Rectangle};
 use super::holes::Plates;
+use super::knots::{Knot, SAME, moment};
 use super::ledger::{Finding, Ledger, force, length, number, torque};
 use super::result::{Place, Subject};
 use crate::geometry::Vec2;
-use crate::model::PartId;
-use crate::statics::Sheet;
 use crate::units::Quantity;
-
-/// Forces at one point, in the part's axes (mm, N; N mm counter-clockwise).
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Knot {
-    pub at: Vec2,
-    pub force: Vec2,
-    pub moment: f64,
-}
-
-/// Points nearer than this are one, mm.
-const SAME: f64 = 1e-6;
-/// Forces that leave more than this share of the greatest do not balance.
-const BALANCED: f64 = 1e-6;
-
-/// The forces on a part, in its axes, those at one point added up.
-pub(crate) fn knots(part: PartId, sheet: &Sheet) -> Vec<Knot> {
-    let turn = sheet.turn.get(part.index()).copied().unwrap_or(Vec2::X);
-    let mut knots: Vec<Knot> = Vec::new();
-    for f in sheet.on(part) {
-        let local = f.force.turned_back(turn);
-        match knots.iter_mut().find(|k| (k.at - f.local).length() < SAME) {
-            Some(known) => {
-                known.force[0] += local[0];
-                known.force[1] += local[1];
-                known.moment += f.moment;
-            }
-            None => knots.push(Knot {
-                at: f.local,
-                force: local,
-                moment: f.moment,
-            }),
-        }
-    }
-    knots
-}
-
-/// Whether the forces balance.
-pub(crate) fn balanced(knots: &[Knot]) -> bool {
-    let (mut sum, mut turn, mut greatest, mut reach) = (Vec2::ZERO, 0.0, 0.0_f64, 0.0_f64);
-    let Some(first) = knots.first() else {
-        return true;
-    };
-    for k in knots {
-        sum += k.force;
-        turn += moment(k, first.at);
-        greatest = greatest.max(k.force[0].hypot(k.force[1]));
-        reach = reach.max((k.at - first.at).length());
-    }
-    sum[0].hypot(sum[1]) <= BALANCED * greatest
-        && turn.abs() <= BALANCED * (greatest * reach).max(SAME)
-}
 
 /// Distance along a hand line at which the part carries a load whose nearest place on the line is at
 /// `along`, `off` away, the handle being `depth` deep there (all mm). A load no farther off than the
@@ -167,11 +115,6 @@ pub(crate) fn longest(knots: &[Knot]) -> Option<Vec2> {
         }
     }
     best.map(|(axis, _)| axis)
-}
-
-/// Moment of the forces at a knot about a place.
-pub(crate) fn moment(k: &Knot, about: Vec2) -> f64 {
-    (k.at - about).cross(k.force) + k.moment
 }
 
 /// Square of their distance: enough to tell which is nearer, and cheap.

@@ -1,15 +1,17 @@
 //! All checks in order.
 
-use super::beams::{self, Knot, balanced, knots};
+use super::beams;
 use super::cases::Case;
+use super::cuts;
 use super::handles::{Handle, Seated};
 use super::holes::Plates;
+use super::knots::{Knot, balanced, knots};
 use super::ledger::Ledger;
 use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Factor, Place, Strength, Subject};
-use crate::model::{Depth, HandLine, JawId, PartId, Tool};
+use crate::model::{HandLine, JawId, PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -59,7 +61,7 @@ impl<'a> Checks<'a> {
         let links: Vec<PartId> = Links::of(tool).parts().collect();
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
-            let line = hand_line(tool, section.part);
+            let line = hand_line(tool, section.part).filter(|_| plates.throats.is_none());
             let handle = line.and_then(|line| Handle::new(tool, line, &plates));
             Some(Checked::new(
                 plates,
@@ -184,14 +186,12 @@ impl<'a> Checks<'a> {
         let bare =
             PartId::ids(tool.parts.len()).filter(|&p| tool.sections.iter().all(|s| s.part != p));
         note(notes, Note::NoSection, bare.collect());
-        let outlined = tool.sections.iter().filter(|s| s.width == Depth::Outlined);
-        note(notes, Note::NoWidth, outlined.map(|s| s.part).collect());
         note(
             notes,
             Note::NoUltimate,
             materials(&|p| {
                 p.needs_edge
-                    && p.plates.section.edge.is_some()
+                    && p.plates.holes.iter().any(|hole| hole.edge.is_some())
                     && p.plates.material.ultimate.is_none()
             }),
         );
@@ -203,7 +203,7 @@ impl<'a> Checks<'a> {
         note(
             notes,
             Note::NoEdge,
-            of(&|p| p.needs_edge && p.plates.section.edge.is_none()),
+            of(&|p| p.needs_edge && p.plates.holes.iter().all(|hole| hole.edge.is_none())),
         );
         note(
             notes,
@@ -219,8 +219,12 @@ impl<'a> Checks<'a> {
         note(
             notes,
             Note::Beams,
-            of(&|p| !p.is_link && p.needs_buckling && !p.unbalanced),
+            of(&|p| {
+                let outlined = p.plates.throats.is_some();
+                !p.is_link && p.needs_buckling && !p.unbalanced && !outlined
+            }),
         );
+        note(notes, Note::Windows, of(&|p| p.has_windows()));
         note(notes, Note::Arms, of(&|p| p.has_arms));
         note(notes, Note::Unbalanced, of(&|p| p.unbalanced));
         let (mut bad_pins, mut bad_parts) = (Vec::new(), Vec::new());
@@ -288,7 +292,7 @@ impl<'a> Checked<'a> {
     fn remade<'b>(&self, tool: &'b Tool, redrawn: bool) -> Option<Checked<'b>> {
         let part = self.plates.part;
         let section = tool.sections.iter().find(|s| s.part == part)?;
-        let plates = Plates::new(tool, section)?;
+        let plates = self.plates.remade(tool, section)?;
         let handle = match &self.handle {
             Some(_) if redrawn => {
                 let line = hand_line(tool, part)?;
@@ -314,7 +318,10 @@ impl Checked<'_> {
             if forces.iter().any(|f| f.moment != 0.0)
                 && let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger)
             {
-                beams::check(plates, case, knots, ledger, |_| plates.depth(0.0));
+                match &plates.throats {
+                    Some(throats) => cuts::check(plates, throats, case, &knots, ledger),
+                    None => beams::check(plates, case, knots, ledger, |_| plates.depth(0.0)),
+                }
             }
             return;
         }
@@ -327,6 +334,10 @@ impl Checked<'_> {
         let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger) else {
             return;
         };
+        if let Some(throats) = &plates.throats {
+            cuts::check(plates, throats, case, &knots, ledger);
+            return;
+        }
         let Some(handle) = &self.handle else {
             beams::check(plates, case, knots, ledger, |_| plates.depth(0.0));
             return;
@@ -342,9 +353,18 @@ impl Checked<'_> {
         beams::check(plates, case, knots, ledger, depth);
     }
 
+    /// Whether a cut runs through an opening that belts leave.
+    fn has_windows(&self) -> bool {
+        let throats = self.plates.throats.as_ref();
+        throats.is_some_and(|throats| throats.windows)
+    }
+
     /// Whether a hole is as large as the part is deep there.
     fn nothing_left(&self) -> bool {
         self.plates.holes.iter().any(|h| {
+            if self.plates.throats.is_some() {
+                return h.hole.is_some_and(|d| d >= h.width);
+            }
             let along = self
                 .handle
                 .as_ref()

@@ -4,11 +4,12 @@
 //! that the part carries at a greater distance along the line, see [`seat`]) give what the section
 //! carries. A straight-beam formula, also on a curved line.
 
-use super::beams::{Knot, away_squared, inputs, moment, seat};
+use super::beams::{away_squared, inputs, seat};
 use super::cases::Case;
 use super::formulas::SHEAR_SHARE;
 use super::formulas::beam::{BENDING, Rectangle, SHEAR};
 use super::holes::Plates;
+use super::knots::{Knot, moment};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
 use crate::geometry::Vec2;

@@ -4,10 +4,14 @@ use super::cases::Case;
 use super::formulas::{SHEAR_SHARE, pin, plate};
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
+use super::throats::{Eye, Throats};
 use crate::geometry::Vec2;
 use crate::model::{Depth, JointId, Material, PartId, Section, Tool};
+use crate::outline::Shape;
+use crate::plates::shape;
 use crate::statics::{ForceKind, Sheet};
 use crate::units::Quantity;
+use std::sync::Arc;
 
 /// A hole of a part.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +28,10 @@ pub(super) struct Hole {
     pub hole: Option<f64>,
     /// Yield strength of the weakest pin in it, MPa.
     pub pin_yield: Option<f64>,
+    /// Depth of the plate across it, mm.
+    pub width: f64,
+    /// Its middle to the end of the plate, mm.
+    pub edge: Option<f64>,
 }
 
 impl Hole {
@@ -42,15 +50,32 @@ pub(super) struct Plates<'a> {
     pub section: &'a Section,
     pub material: &'a Material,
     pub holes: Vec<Hole>,
+    /// The sections of its outline, where these tell the depth.
+    pub throats: Option<Arc<Throats>>,
 }
 
 impl<'a> Plates<'a> {
-    /// The plates of a section; `None` when the material or the part does not exist, or no width is given.
+    /// The plates of a section; `None` when the material or the part does not exist.
     pub(super) fn new(tool: &'a Tool, section: &'a Section) -> Option<Self> {
-        let part = tool.part(section.part)?;
+        let mut plates = Self::bare(tool, section)?;
         if section.width == Depth::Outlined {
-            return None;
+            plates.outline(&shape(tool, section.part)?.ok()?);
         }
+        Some(plates)
+    }
+
+    /// The same plates of a made tool: its outline is as drawn.
+    pub(super) fn remade<'b>(&self, tool: &'b Tool, section: &'b Section) -> Option<Plates<'b>> {
+        let mut plates = Plates::bare(tool, section)?;
+        for (hole, own) in plates.holes.iter_mut().zip(&self.holes) {
+            (hole.width, hole.edge) = (own.width, own.edge);
+        }
+        plates.throats.clone_from(&self.throats);
+        Some(plates)
+    }
+
+    fn bare(tool: &'a Tool, section: &'a Section) -> Option<Self> {
+        let part = tool.part(section.part)?;
         let mut holes: Vec<Hole> = Vec::new();
         for (j, joint) in JointId::each(&tool.joints) {
             for (owner, point) in [
@@ -79,6 +104,8 @@ impl<'a> Plates<'a> {
                         pin: diameter,
                         hole,
                         pin_yield,
+                        width: section.width.at(0.0),
+                        edge: section.edge,
                     }),
                 }
             }
@@ -88,7 +115,27 @@ impl<'a> Plates<'a> {
             section,
             material: tool.materials.get(section.material)?,
             holes,
+            throats: None,
         })
+    }
+
+    /// Takes widths and edges from an outline.
+    fn outline(&mut self, shape: &Shape) {
+        let eye = |hole: &Hole| {
+            let diameter = hole.hole?;
+            Some(Eye {
+                at: hole.local,
+                diameter,
+            })
+        };
+        let eyes: Vec<Eye> = self.holes.iter().filter_map(eye).collect();
+        let throats = Throats::of(shape, &eyes, self.section.thickness, self.thickness());
+        for hole in &mut self.holes {
+            let own = throats.through().find(|(eye, _)| eye.at == hole.local);
+            hole.width = own.map_or(f64::NAN, |(_, throat)| throat.depth());
+            hole.edge = hole.edge.or(Some(shape.to_outer(hole.local)));
+        }
+        self.throats = Some(Arc::new(throats));
     }
 
     /// Thickness of all plates together, mm.
@@ -96,9 +143,13 @@ impl<'a> Plates<'a> {
         self.section.all_plates()
     }
 
-    /// Depth in the plane at a distance along the hand line, mm: straight lines between stations.
+    /// Depth in the plane at a distance along the hand line, mm: straight lines between stations. The least of
+    /// an outline.
     pub(super) fn depth(&self, along: f64) -> f64 {
-        self.section.width.at(along)
+        match &self.throats {
+            Some(throats) => throats.least_depth().unwrap_or(f64::NAN),
+            None => self.section.width.at(along),
+        }
     }
 
     /// Force in a hole: of all pin joints at that point together, N, in the tool's axes.
@@ -146,7 +197,7 @@ impl<'a> Plates<'a> {
 
     /// Tear-out at a hole under `load`, N, as if all of it pointed to the end of the plate.
     pub(super) fn tear_out(&self, case: &Case<'_>, ledger: &mut Ledger, hole: &Hole, load: f64) {
-        let (Some(d), Some(e)) = (hole.hole, self.section.edge) else {
+        let (Some(d), Some(e)) = (hole.hole, hole.edge) else {
             return;
         };
         if e <= 0.5 * d {
@@ -178,8 +229,8 @@ impl<'a> Plates<'a> {
 
     /// Whether a hole reaches the end of the plate.
     pub(super) fn hole_at_end(&self) -> bool {
-        let at_end = |d: f64| self.section.edge.is_some_and(|e| e <= 0.5 * d);
-        self.holes.iter().filter_map(|h| h.hole).any(at_end)
+        let at_end = |h: &Hole| Some(h.edge? <= 0.5 * h.hole?);
+        self.holes.iter().any(|h| at_end(h) == Some(true))
     }
 }
 
@@ -189,4 +240,9 @@ fn most(a: Option<f64>, b: Option<f64>) -> Option<f64> {
 
 fn least(a: Option<f64>, b: Option<f64>) -> Option<f64> {
     a.map_or(b, |a| Some(b.map_or(a, |b| a.min(b))))
+}
+
+/// The sections of a part whose depth its outline tells.
+pub(crate) fn throats(tool: &Tool, section: &Section) -> Option<Arc<Throats>> {
+    Plates::new(tool, section)?.throats
 }

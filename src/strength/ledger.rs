@@ -144,6 +144,24 @@ pub(super) fn stress(symbol: &'static str, value: f64) -> Input {
     }
 }
 
+/// An area among the inputs.
+pub(super) fn area(symbol: &'static str, value: f64) -> Input {
+    Input {
+        symbol,
+        value,
+        quantity: Some(Quantity::Area),
+    }
+}
+
+/// A second moment of area among the inputs.
+pub(super) fn second_moment(symbol: &'static str, value: f64) -> Input {
+    Input {
+        symbol,
+        value,
+        quantity: Some(Quantity::SecondMoment),
+    }
+}
+
 /// A plain number among the inputs.
 pub(super) fn number(symbol: &'static str, value: f64) -> Input {
     Input {

@@ -62,7 +62,7 @@ fn gross(plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger, axial: f64) 
 }
 
 fn net(plates: &Plates<'_>, case: &Case<'_>, ledger: &mut Ledger, hole: &Hole, load: f64) {
-    let (w, Some(d)) = (plates.depth(0.0), hole.hole) else {
+    let (w, Some(d)) = (hole.width, hole.hole) else {
         return;
     };
     if d >= w {

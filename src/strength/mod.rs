@@ -8,6 +8,8 @@
 //!     the plane and out of it (plates each on its own, K = 1 both ways);
 //!   - *handles*: bending with axial force and transverse shear along the hand line, from the free
 //!     end towards the pin, with the tapering depth;
+//!   - *plates with an outline* and no width of their own: bending with axial force and shear at cuts all
+//!     along the border, as a bent beam where a cut ends in a hollow arc;
 //!   - *all others, and handles*: bending with axial force at every point that carries a force,
 //!     the part taken as a beam through these points in the order along its longest axis.
 //!
@@ -30,18 +32,24 @@
 mod beams;
 mod cases;
 mod checks;
+mod cuts;
 pub mod formulas;
 mod handles;
 mod holes;
+mod knots;
 mod ledger;
 mod links;
 mod note;
 mod pins;
 mod result;
+mod throats;
 
-pub(crate) use beams::{Knot, balanced, knots, longest, moment, seat};
+pub(crate) use beams::{longest, seat};
 pub use cases::{Case, LoadCase, hand_forces, heaviest};
 pub use checks::{Checks, check};
 pub use formulas::Formula;
+pub(crate) use holes::throats;
+pub(crate) use knots::{Knot, balanced, knots, moment};
 pub use note::Note;
 pub use result::{Factor, Input, Place, Position, Strength, Subject};
+pub(crate) use throats::Throats;

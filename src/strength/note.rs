@@ -11,8 +11,6 @@ pub enum Note {
     NoPinMaterial(Vec<JointId>),
     /// These parts have no section.
     NoSection(Vec<PartId>),
-    /// The sections of these parts have no width.
-    NoWidth(Vec<PartId>),
     /// The bending of these pins needs the thickness of both parts.
     NoPlates(Vec<JointId>),
     /// Two single plates cannot load these pins in double shear.
@@ -33,6 +31,8 @@ pub enum Note {
     NoBuckling(Vec<PartId>),
     /// These parts are taken as beams through the points that carry forces.
     Beams(Vec<PartId>),
+    /// Cuts of these parts run through an opening: both sides of it share the load, and were left out.
+    Windows(Vec<PartId>),
     /// Something acts on these parts beside their hand line, farther off than they are deep.
     Arms(Vec<PartId>),
     /// The forces on these parts do not add up: something outside the file holds them.

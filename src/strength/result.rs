@@ -2,6 +2,7 @@
 
 use super::cases::LoadCase;
 use super::formulas::Formula;
+use super::formulas::cut::{CURVED_CUT, CUT};
 use super::note::Note;
 use crate::model::{GripId, JawId, JointId, PartId};
 use crate::units::Quantity;
@@ -113,6 +114,14 @@ impl Strength {
     #[must_use]
     pub fn safety(&self, name: Option<&str>) -> Option<f64> {
         self.of(name).next().map(|factor| factor.factor)
+    }
+
+    /// The greatest stress at the cuts of a part's plates, MPa, whatever is allowed.
+    #[must_use]
+    pub fn stress(&self, part: &str) -> Option<f64> {
+        let at_cut = |f: &&Factor| f.name == part && [CUT, CURVED_CUT].contains(&f.formula);
+        let own = self.factors.iter().filter(at_cut);
+        own.map(|factor| factor.value).reduce(f64::max)
     }
 
     /// All factors, or those of the part or pin of that name, least first. A pin that three or more parts

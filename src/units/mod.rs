@@ -56,6 +56,8 @@ pub enum Quantity {
     Mass,
     /// Mass per volume, kg/mm³ inside.
     Density,
+    /// Second moment of area, mm⁴ inside.
+    SecondMoment,
 }
 
 impl UnitSystem {
@@ -104,6 +106,7 @@ impl UnitSystem {
             Quantity::Rate => force / length,
             Quantity::TurnRate => force * length / degree,
             Quantity::Area => length.powi(2),
+            Quantity::SecondMoment => length.powi(4),
             Quantity::Mass => self.mass(),
             // Metric densities are stated per cubic metre.
             Quantity::Density if self == Self::MmN => 1e-9,
@@ -134,6 +137,7 @@ impl UnitSystem {
             (Self::MmN, Quantity::Area) => "mm2",
             (Self::MmN, Quantity::Mass) => "kg",
             (Self::MmN, Quantity::Density) => "kg/m3",
+            (Self::MmN, Quantity::SecondMoment) => "mm4",
             (Self::InLbf, Quantity::Length) => "in",
             (Self::InLbf, Quantity::Force) => "lbf",
             (Self::InLbf, Quantity::Torque | Quantity::Energy) => "in lbf",
@@ -143,6 +147,7 @@ impl UnitSystem {
             (Self::InLbf, Quantity::Area) => "in2",
             (Self::InLbf, Quantity::Mass) => "lb",
             (Self::InLbf, Quantity::Density) => "lb/in3",
+            (Self::InLbf, Quantity::SecondMoment) => "in4",
         }
     }
 

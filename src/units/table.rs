@@ -58,6 +58,7 @@ pub(super) fn powers_of(quantity: Quantity) -> Powers {
         Quantity::Rate => [-1, 1, 0, 0],
         Quantity::TurnRate => [1, 1, -1, 0],
         Quantity::Area => [2, 0, 0, 0],
+        Quantity::SecondMoment => [4, 0, 0, 0],
         Quantity::Mass => [0, 0, 0, 1],
         Quantity::Density => [-3, 0, 0, 1],
     }
@@ -76,6 +77,7 @@ pub(super) fn in_words(powers: Powers) -> String {
         Quantity::Area,
         Quantity::Mass,
         Quantity::Density,
+        Quantity::SecondMoment,
     ];
     match kinds.iter().find(|&&kind| powers_of(kind) == powers) {
         Some(&kind) => article(kind).to_owned(),

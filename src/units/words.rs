@@ -17,6 +17,7 @@ pub fn article(quantity: Quantity) -> &'static str {
         Quantity::Area => "an area",
         Quantity::Mass => "a mass",
         Quantity::Density => "a density (mass per volume)",
+        Quantity::SecondMoment => "a second moment of area",
     }
 }
 
@@ -35,6 +36,7 @@ pub fn noun(quantity: Quantity) -> &'static str {
         Quantity::Area => "area",
         Quantity::Mass => "mass",
         Quantity::Density => "density",
+        Quantity::SecondMoment => "second moment of area",
     }
 }
 
@@ -53,6 +55,7 @@ pub fn examples(quantity: Quantity) -> &'static str {
         Quantity::Area => "\"84 mm2\" or \"0.13 in2\"",
         Quantity::Mass => "\"0.8 kg\" or \"1.8 lb\"",
         Quantity::Density => "\"7850 kg/m3\", \"7.85 g/cm3\" or \"0.284 lb/in3\"",
+        Quantity::SecondMoment => "\"3200 mm4\" or \"0.008 in4\"",
     }
 }
 

@@ -8,7 +8,6 @@ impl Why {
     pub fn text(self) -> &'static str {
         match self {
             Self::NoSection => "no table in [sections]",
-            Self::NoWidth => "no `width` in [sections]",
             Self::NoModulus => "its material has no `modulus`",
             Self::NoDiameter => "no `diameter` in [joints]",
             Self::NoMaterial => "no `material` in [joints]",

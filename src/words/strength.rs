@@ -32,10 +32,6 @@ impl Note {
                     parts(list)
                 )
             }
-            Self::NoWidth(list) => format!(
-                "strength of {} not checked: no `width` in [sections], and stress is not read off outlines",
-                parts(list)
-            ),
             Self::NoPlates(list) => format!(
                 "pin bending not checked for {}: give both parts a thickness in [sections]",
                 pins(list)
@@ -74,6 +70,10 @@ impl Note {
             ),
             Self::Beams(list) => format!(
                 "{}: taken as a straight beam through the points that carry forces; a bent part's corners and throat are not checked",
+                parts(list)
+            ),
+            Self::Windows(list) => format!(
+                "{}: cuts through an opening between belts not checked: both sides of it share the load, and statics alone cannot tell how",
                 parts(list)
             ),
             Self::Arms(list) => format!(

@@ -2,6 +2,7 @@
 
 pub mod beam;
 pub mod column;
+pub mod cut;
 pub mod pin;
 pub mod plate;
 

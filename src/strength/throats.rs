@@ -1,0 +1,292 @@
+//! Sections through a plate with an outline: where they are, and what each carries.
+//!
+//! From places along the outer border, the shortest cut to the other side; at a hollow arc the cut through
+//! its centre, so that its places are radii. One more goes through the middle of every hole that carries a
+//! pin. All forces on one side of a cut are what the section carries; a pin in the cut itself gives half of
+//! its force to either side.
+
+use super::formulas::cut::{Carried, CutSection, Strip};
+use super::knots::{Knot, moment};
+use crate::geometry::Vec2;
+use crate::outline::{Border, Hit, Piece, Shape, Span};
+
+/// A hole in which a pin can push: its middle and its diameter, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Eye {
+    pub(crate) at: Vec2,
+    pub(crate) diameter: f64,
+}
+
+/// A section through a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Throat {
+    /// Where it starts and ends, in the part's axes; in a bent beam the first is the hollow edge.
+    pub(crate) ends: [Vec2; 2],
+    pub(crate) section: CutSection,
+    /// Radius of the hollow edge, mm.
+    pub(crate) hollow: Option<f64>,
+    /// Length of the centre line that it stands for, mm: half of it, as both borders are walked along.
+    pub(crate) length: f64,
+    /// It lies within an eye, where a pin's force spreads.
+    pub(crate) in_eye: bool,
+    /// The eye whose middle it goes through.
+    through: Option<Eye>,
+    /// Place of the section's centroid.
+    middle: Vec2,
+    /// From its first end to its last.
+    along: Vec2,
+    /// Where it leaves the outline and comes back to it, counter-clockwise: pieces and shares of these.
+    border: [f64; 2],
+}
+
+/// All sections of a plate.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Throats {
+    pub(crate) all: Vec<Throat>,
+    /// A cut through an opening that belts leave: two sections share the load, nobody knows how.
+    pub(crate) windows: bool,
+    outer: Vec<Piece>,
+    through: Vec<(Eye, Throat)>,
+}
+
+/// A force on a plate, and which part of the border it goes with.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Placed {
+    pub(crate) knot: Knot,
+    nearest: Vec2,
+    border: f64,
+}
+
+/// Sections are this many thicknesses apart, but no more of them than this along a border.
+const APART: f64 = 0.5;
+const MOST: f64 = 400.0;
+/// Arcs are cut at least every so many radians.
+const TURN: f64 = 0.13;
+/// Nearer than this to an eye's middle a pin acts in it, mm.
+const SAME: f64 = 1e-6;
+
+impl Throats {
+    /// The sections of a plate of this outline; `thickness` of one of its plates and of `all` together, mm.
+    pub(crate) fn of(shape: &Shape, eyes: &[Eye], thickness: f64, all: f64) -> Self {
+        let outer = shape.border(0);
+        let around: f64 = shape.pieces()[outer.clone()]
+            .iter()
+            .map(Piece::length)
+            .sum();
+        let apart = (APART * thickness).max(around / MOST);
+        let bosses: Vec<(Vec2, f64)> = eyes
+            .iter()
+            .map(|eye| (eye.at, shape.to_outer(eye.at)))
+            .collect();
+        let mut throats = Self {
+            all: Vec::new(),
+            windows: false,
+            outer: shape.pieces()[outer.clone()].to_vec(),
+            through: Vec::new(),
+        };
+        for k in outer {
+            let piece = &shape.pieces()[k];
+            let long = piece.length();
+            let turns = piece.arc.map_or(0.0, |arc| arc.sweep.abs() / TURN);
+            let count = (long / apart).max(turns).ceil().max(1.0);
+            for n in 0..count as usize {
+                let share = (n as f64 + 0.5) / count;
+                let Some(span) = shape.section(k, share) else {
+                    continue;
+                };
+                let hollow = piece.is_hollow().then(|| piece.arc.map(|arc| arc.radius));
+                let Some(mut throat) = throats.cut(shape, &span, hollow.flatten(), all) else {
+                    continue;
+                };
+                throat.length = 0.5 * long / count * throat.spread(piece, share);
+                throat.in_eye = bosses.iter().any(|boss| throat.is_within(*boss));
+                throats.all.push(throat);
+            }
+        }
+        for eye in eyes {
+            if let Some(mut throat) = throats.narrowest(shape, eye.at, all) {
+                throat.through = Some(*eye);
+                throats.through.push((*eye, throat));
+            }
+        }
+        throats
+    }
+
+    /// The section of a cut; `None` through a window.
+    fn cut(
+        &mut self,
+        shape: &Shape,
+        span: &Span,
+        hollow: Option<f64>,
+        thickness: f64,
+    ) -> Option<Throat> {
+        let window = |opening: &[Hit; 2]| {
+            let owner = shape.owner(opening[0].piece);
+            matches!(owner, Border::Window(_))
+        };
+        if span.openings.iter().any(window) {
+            self.windows = true;
+            return None;
+        }
+        let [first, last] = span.ends;
+        let zero = hollow.unwrap_or(0.0) - first.along;
+        let strip = |[a, b]: [Hit; 2]| Strip {
+            from: zero + a.along,
+            to: zero + b.along,
+            thickness,
+        };
+        let strips: Vec<Strip> = span.chords().map(strip).collect();
+        let section = CutSection::of(&strips, hollow.is_some())?;
+        let along = span.direction();
+        let place = |hit: Hit| hit.piece as f64 + hit.share;
+        Some(Throat {
+            ends: [first.at, last.at],
+            section,
+            hollow,
+            length: 0.0,
+            in_eye: false,
+            through: None,
+            middle: first.at + along * (section.centroid - hollow.unwrap_or(0.0)),
+            along,
+            border: [place(first), place(last)],
+        })
+    }
+
+    /// The least section through a place inside.
+    fn narrowest(&mut self, shape: &Shape, at: Vec2, thickness: f64) -> Option<Throat> {
+        /// Directions looked at, over half a turn.
+        const WAYS: u32 = 36;
+        let mut best: Option<Span> = None;
+        for k in 0..WAYS {
+            let way = Vec2::unit(std::f64::consts::PI * f64::from(k) / f64::from(WAYS));
+            let spans = shape.cut(at, way).into_iter();
+            let own = |span: &Span| span.ends[0].along < 0.0 && span.ends[1].along > 0.0;
+            for span in spans.filter(own) {
+                if best.as_ref().is_none_or(|known| span.net() < known.net()) {
+                    best = Some(span);
+                }
+            }
+        }
+        self.cut(shape, &best?, None, thickness)
+    }
+
+    /// The forces on the plate, each with its place along the border.
+    pub(crate) fn place(&self, knots: &[Knot]) -> Vec<Placed> {
+        let one = |&knot: &Knot| {
+            let mut best = (f64::INFINITY, Vec2::ZERO, 0.0);
+            for (k, piece) in self.outer.iter().enumerate() {
+                let at = piece.nearest(knot.at);
+                let away = (at - knot.at).length();
+                if away < best.0 {
+                    best = (away, at, k as f64 + piece.share(at));
+                }
+            }
+            Placed {
+                knot,
+                nearest: best.1,
+                border: best.2,
+            }
+        };
+        knots.iter().map(one).collect()
+    }
+
+    /// The sections through loaded holes, with their pins.
+    pub(crate) fn through(&self) -> impl Iterator<Item = (&Eye, &Throat)> {
+        self.through.iter().map(|(eye, throat)| (eye, throat))
+    }
+
+    /// The least depth of those outside the eyes, net of holes, mm.
+    pub(crate) fn least_depth(&self) -> Option<f64> {
+        let outside = self.all.iter().filter(|throat| !throat.in_eye);
+        outside.map(Throat::depth).reduce(f64::min)
+    }
+}
+
+impl Throat {
+    /// From edge to edge, mm.
+    pub(crate) fn depth(&self) -> f64 {
+        self.section.edges[1] - self.section.edges[0]
+    }
+
+    /// What the section carries: the forces on its right, as seen from its first end to its last.
+    pub(crate) fn carried(&self, forces: &[Placed]) -> Carried {
+        let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
+        for placed in forces {
+            let share = self.share(placed);
+            if share > 0.0 {
+                sum += placed.knot.force * share;
+                bending += moment(&placed.knot, self.middle) * share;
+            }
+        }
+        // Out of the left half, which the section is the face of.
+        let out = Vec2::new(self.along.y(), -self.along.x());
+        Carried {
+            axial: sum.dot(out),
+            shear: sum.dot(self.along),
+            bending,
+        }
+    }
+
+    /// Whether all of these forces are on one side.
+    pub(crate) fn leaves_aside(&self, forces: &[Placed]) -> bool {
+        let mut shares = forces.iter().map(|placed| self.share(placed));
+        let first = shares.next().unwrap_or(0.0);
+        first != 0.5 && shares.all(|share| share == first)
+    }
+
+    /// The share of a force that is on the right: 0 or 1, and half where it acts in the cut itself.
+    fn share(&self, placed: &Placed) -> f64 {
+        let at = placed.knot.at;
+        // In made tools the pin may stand a little off.
+        let in_eye = |eye: Eye| (at - eye.at).length() < 0.5 * eye.diameter;
+        if self.through.is_some_and(in_eye) {
+            return 0.5;
+        }
+        let off = self.along.cross(at - self.ends[0]);
+        let within = self.along.dot(at - self.ends[0]);
+        if off.abs() < SAME && within > 0.0 && within < (self.ends[1] - self.ends[0]).length() {
+            return 0.5;
+        }
+        let [from, to] = self.border;
+        let b = placed.border;
+        let right = if from < to {
+            b > from && b < to
+        } else {
+            b > from || b < to
+        };
+        // The way to the nearest border leads over the cut: it is on the other side.
+        f64::from(right != self.parts(at, placed.nearest))
+    }
+
+    /// Whether the cut runs between two places.
+    fn parts(&self, a: Vec2, b: Vec2) -> bool {
+        let [from, to] = self.ends;
+        let side = |p: Vec2| self.along.cross(p - from);
+        let other = |p: Vec2| (b - a).cross(p - a);
+        side(a) * side(b) < 0.0 && other(from) * other(to) < 0.0
+    }
+
+    /// Length of the centre line over that of the border at its first end.
+    fn spread(&self, piece: &Piece, share: f64) -> f64 {
+        let slant = piece.tangent(share).cross(self.along).abs();
+        let inward = self.section.centroid - self.section.edges[0];
+        let bent = piece.arc.map_or(1.0, |arc| {
+            if piece.is_hollow() {
+                1.0 + inward / arc.radius
+            } else {
+                (1.0 - inward / arc.radius).max(0.0)
+            }
+        });
+        slant * bent
+    }
+
+    /// Whether it passes an eye's middle nearer than the border is.
+    fn is_within(&self, (at, radius): (Vec2, f64)) -> bool {
+        let length = (self.ends[1] - self.ends[0]).length();
+        let foot = self.along.dot(at - self.ends[0]).clamp(0.0, length);
+        (self.ends[0] + self.along * foot - at).length() < radius * (1.0 - 1e-9)
+    }
+}
+
+#[cfg(test)]
+mod tests;
