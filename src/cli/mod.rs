@@ -16,6 +16,7 @@ mod locate;
 mod measure;
 mod new;
 mod outputs;
+mod parts;
 mod position;
 mod progress;
 mod report;
@@ -58,6 +59,7 @@ where
         Command::Freeze(args) => freeze::run(args, &mut streams),
         Command::Report(args) => report::run(args, &mut streams),
         Command::Loads(args) => loads::run(args, &mut streams),
+        Command::Parts(args) => parts::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Keys(args) => keys::run(args, &mut streams),

@@ -7,7 +7,7 @@ mod several;
 
 pub(super) use common::ToolArgs;
 pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
-pub(super) use one_tool::{DrawArgs, LoadsArgs, MeasureArgs, StrokeArgs, Whereabouts};
+pub(super) use one_tool::{DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, StrokeArgs, Whereabouts};
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
 use clap::{Parser, Subcommand};
@@ -72,6 +72,10 @@ pub(super) enum Command {
                       Print at 100 %, without fitting to the page, and measure the scale bar."
     )]
     Draw(DrawArgs),
+    /// List the plates, and write a sheet at full size to cut each of them from
+    #[command(after_help = "Examples:\n  jawforce parts setter.toml\n  \
+                            jawforce parts setter.toml -o sheets")]
+    Parts(PartsArgs),
     /// Print one number of a solved stroke, for shell scripts
     #[command(
         after_help = "Examples:\n  jawforce measure setter.toml hand_force --at peak --grip 60\n  \
@@ -81,7 +85,9 @@ pub(super) enum Command {
                       offset (of the jaw's points across its axis), pin_load.NAME;\n\
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
                       toggle_margin.gap (left from shut to the nearest toggle or dead position), yield (share of\n\
-                      the tools made within their tolerances that meet every other demand).\n\
+                      the tools made within their tolerances that meet every other demand); of plates with outlines:\n\
+                      mass, clearance, clearance.PART.PART (least distance in one layer), pinch (least width beside\n\
+                      a handle that a finger fits into), stress.PART.\n\
                       Of another jaw than the first: gap.JAW, ratio.JAW and so on, or --jaw JAW.\n\
                       peak and least: the greatest and least value of that very measure over the stroke;\n\
                       --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"

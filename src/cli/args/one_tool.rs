@@ -130,3 +130,22 @@ pub(in crate::cli) enum Whereabouts {
     /// Handle angle
     Handle,
 }
+
+/// Arguments of `parts`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct PartsArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Write PART.svg for every part with an outline and parts.csv into this folder
+    #[arg(short, long, value_name = "DIR", help_heading = "Output")]
+    pub output: Option<PathBuf>,
+    /// Overwrite files of these names that exist
+    #[arg(long, help_heading = "Output")]
+    pub force: bool,
+    /// Print the list as JSON instead of a table
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}

@@ -61,6 +61,20 @@ impl Svg {
         }
     }
 
+    /// Opens a document that has neither title nor words, in user units of `unit`.
+    pub(in crate::output) fn bare(size: [f64; 2], unit: &'static str) -> Self {
+        let [width, height] = size.map(number);
+        let out = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}{unit}\" height=\"{height}{unit}\" \
+             viewBox=\"0 0 {width} {height}\">\n"
+        );
+        Self {
+            out,
+            depth: 0,
+            size,
+        }
+    }
+
     /// White paper below all that follows.
     pub(in crate::output) fn paper(&mut self) {
         let [width, height] = self.size;
