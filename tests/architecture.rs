@@ -37,8 +37,16 @@ const MAY_USE: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "room",
+        &[
+            "geometry", "numeric", "outline", "model", "motion", "statics",
+        ],
+    ),
+    (
         "strength",
-        &["units", "geometry", "numeric", "model", "limits", "statics"],
+        &[
+            "units", "geometry", "numeric", "outline", "model", "plates", "limits", "statics",
+        ],
     ),
     (
         "give",
@@ -62,7 +70,10 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "units",
             "geometry",
             "numeric",
+            "outline",
             "model",
+            "plates",
+            "room",
             "limits",
             "mechanism",
             "motion",
@@ -136,6 +147,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "outline",
             "model",
             "plates",
+            "room",
             "limits",
             "motion",
             "statics",
@@ -395,6 +407,7 @@ const ROOMS_OF_OUTPUT: &[(&str, &[&str])] = &[
     ("sentences", &["text"]),
     ("svg", &["text"]),
     ("csv", &["error", "finite", "text"]),
+    ("sheet", &["error", "finite", "svg"]),
     ("chart", &["error", "finite", "text", "sentences", "svg"]),
     ("drawing", &["error", "finite", "text", "svg", "sentences"]),
     ("terminal", &["text", "sentences", "chart"]),

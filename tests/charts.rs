@@ -251,7 +251,7 @@ fn what_a_picture_leaves_out_is_said() {
 fn without_a_stroke_there_is_no_picture() {
     let bench = Bench::empty();
     let file = demo("eyelet-toggle");
-    let vary = ["--vary", "strut.length=5:6:1", "--svg", "chart.svg"];
+    let vary = ["--vary", "strut.length=14:15:1", "--svg", "chart.svg"];
     let ended = bench.run(&[&["compare", &file][..], &vary].concat());
     assert_eq!(ended.code, 3, "{}", ended.err);
     assert!(ended.err.contains("no stroke was solved"), "{}", ended.err);

@@ -27,6 +27,8 @@ fn sketched() -> String {
             "knee  = [28.5017, 8.8013]\nnose = [96.6, 0]",
         ),
         ("wrist = [48, 0]", "wrist = [46.6, 0]"),
+        // A plate keeps the axes that it is drawn in.
+        ("[outlines.link]\nround = { knee = 6, wrist = 6 }\n", ""),
     ] {
         assert!(text.contains(old), "{old}");
         text = text.replace(old, new);

@@ -62,6 +62,17 @@ fn near(found: f64, expected: f64) {
     );
 }
 
+/// The plunger demo with that section of its frame in place of its own.
+fn with_frame(text: &str) -> String {
+    let own = "[sections.frame]                               # a side plate on each side of link, lever and plunger
+thickness = 4
+layers    = [1, 5]
+material  = \"plate\"
+";
+    assert!(text.contains(own));
+    text.replace(own, FRAME)
+}
+
 /// The frame's handle, 6 mm thick: 40 deep at its root, 20 from 6.4 mm on.
 const FRAME: &str = "
 [sections.frame]
@@ -81,7 +92,7 @@ material = \"plate\"
 /// Taken at the nearest place of the line, 2.7 along it, the jaw's 2010 N would bend the grip too.
 #[test]
 fn the_grip_in_the_palm_bears_the_palm_alone() {
-    let text = demo("pin-plunger").replace("smooth  = true", "smooth = false") + FRAME;
+    let text = with_frame(&demo("pin-plunger").replace("smooth  = true", "smooth = false"));
     let tool = tool(&text);
     let loads = loads(&tool, At::Shut, GripId::new(2), 170.0, Direction::Closing);
     let fingers = on(&tool, &loads, "lever", ForceKind::Hand);
@@ -117,7 +128,7 @@ fn the_grip_in_the_palm_bears_the_palm_alone() {
 #[test]
 fn the_file_with_a_section_of_the_frame() {
     let bench = Bench::empty();
-    bench.put("tool.toml", &(demo("pin-plunger") + FRAME));
+    bench.put("tool.toml", &with_frame(&demo("pin-plunger")));
     let work = format!(
         "{}/demo-data/pin-plunger-work.csv",
         env!("CARGO_MANIFEST_DIR")
@@ -135,7 +146,7 @@ fn the_file_with_a_section_of_the_frame() {
 
     bench.put(
         "tool.toml",
-        &(demo("pin-plunger").replace("push    = 180", "push = 180\npalm = false\n#") + FRAME),
+        &with_frame(&demo("pin-plunger").replace("push    = 180", "push = 180\npalm = false\n#")),
     );
     let report = json(&bench, &[]);
     let factors = report["factors"].as_array().unwrap();

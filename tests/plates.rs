@@ -161,7 +161,7 @@ fn a_drawing_says_which_outlines_are_schematic() {
     let rest = PLIERS.find("[sections.press-half]").unwrap();
     let text = format!("{}{}", &PLIERS[..end], &PLIERS[rest..]);
     let named = |text: &str| {
-        bench.put("tool.toml", text);
+        bench.put("tool.toml", &with_width(text));
         let drawn = bench.run(&["draw", "tool.toml", "--json"]);
         let drawn: Value = serde_json::from_str(&drawn.out).unwrap();
         drawn["cautions"][0].as_str().unwrap().to_owned()
@@ -176,23 +176,32 @@ fn a_drawing_says_which_outlines_are_schematic() {
     assert!(named(&plain).contains("outlines round them are schematic"));
 }
 
-/// A section without a width is for drawing and weight alone, and that is said.
+/// Without a width a part is judged by the cuts of its outline; with one, by that.
 #[test]
-fn a_part_without_a_width_is_not_judged() {
-    let text = PLIERS.replacen("width     = [[0, 16], [30, 13], [105, 10]]\n", "", 1);
+fn a_part_without_a_width_is_judged_by_its_cuts() {
     let bench = crate::cli::Bench::empty();
-    bench.put("tool.toml", &text);
-    let loads = bench.run(&["loads", "tool.toml"]).out;
-    let words = loads.split_whitespace().collect::<Vec<_>>().join(" ");
+    let checks = |text: &str| {
+        bench.put("tool.toml", text);
+        let loads = bench.run(&["loads", "tool.toml", "--json"]).out;
+        let loads: Value = serde_json::from_str(&loads).unwrap();
+        let factors = loads["factors"].as_array().unwrap().clone();
+        let of = factors.into_iter().filter(|f| f["subject"] == "press-half");
+        of.map(|f| f["check"].as_str().unwrap().to_owned())
+            .collect::<Vec<_>>()
+    };
+    let cuts = checks(PLIERS);
+    for check in ["bending at a cut", "bending at a hollow edge"] {
+        assert!(cuts.iter().any(|known| known == check), "{cuts:?}");
+    }
+    let wide = checks(&with_width(PLIERS));
     assert!(
-        words.contains("strength of part press-half not checked: no `width`"),
-        "{words}"
+        wide.iter().any(|check| check == "bending with axial force"),
+        "{wide:?}"
     );
-    assert!(words.contains("fixed-half"), "{words}");
-    let stroke = bench.run(&["stroke", "tool.toml"]).out;
-    let words = stroke.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(
-        words.contains("Strength not checked: press-half"),
-        "{words}"
-    );
+    assert!(wide.iter().all(|check| !check.contains("cut")), "{wide:?}");
+}
+
+/// The same tool with a width for each part.
+fn with_width(text: &str) -> String {
+    text.replace("thickness = 6\n", "width = 12\nthickness = 6\n")
 }

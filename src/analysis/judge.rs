@@ -216,6 +216,16 @@ impl<'f, 'r> Judge<'f, 'r> {
                 .safety(name.as_deref(), grip)
                 .map_err(ReadError::Failure);
         }
+        if measure.is_of_plates() {
+            let strength = match measure {
+                Measure::Stress(_) => Some(self.strength().map_err(ReadError::Failure)?),
+                _ => None,
+            };
+            let analysis = self.analysis;
+            let room = || analysis.room().cloned();
+            return super::room::read(self.tool(), measure, room, strength)
+                .map_err(ReadError::Failure);
+        }
         if *measure == Measure::Yield {
             return Ok(self.analysis.made().ok_or(Absent::NotSampled));
         }

@@ -29,6 +29,7 @@ mod failure;
 mod grips;
 mod judge;
 mod loads;
+mod room;
 mod safety;
 mod springs;
 mod strength;
@@ -40,6 +41,7 @@ pub use failure::Failure;
 pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
+pub use room::{FINGER, RoomSeen};
 pub(crate) use safety::{FAR, Safeties};
 pub use springs::SpringsSeen;
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
@@ -66,6 +68,7 @@ pub struct Analysis {
     strengths: [OnceLock<Strength>; 2],
     /// Share of the made tools that meet every demand, once they are sampled.
     made: OnceLock<f64>,
+    room: OnceLock<RoomSeen>,
     /// The tool facing each of its jaws but the first.
     facing: Vec<OnceLock<Analysis>>,
 }
@@ -81,6 +84,7 @@ impl Analysis {
             strokes: Default::default(),
             strengths: Default::default(),
             made: OnceLock::new(),
+            room: OnceLock::new(),
         }
     }
 
@@ -190,6 +194,17 @@ impl Analysis {
         read.unwrap_or_else(|failure| {
             let why = ReadError::Failure(failure);
             Err(DemandError { demand: 0, why })
+        })
+    }
+
+    /// How its plates come near each other over the stroke, and where fingers may be caught.
+    ///
+    /// # Errors
+    /// [`Failure`].
+    pub fn room(&self) -> Result<&RoomSeen, Failure> {
+        once(&self.room, || {
+            let mut rig = self.rig(Direction::Closing)?;
+            Ok(room::room(&mut rig)?)
         })
     }
 

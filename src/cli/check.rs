@@ -9,7 +9,7 @@ use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
 use crate::output::{check_text, demands_text};
-use crate::report::{check_report, plates_report};
+use crate::report::{check_report, plates_report, room_report};
 use crate::scene::scenes;
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
@@ -54,6 +54,9 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         let ends = [At::Open, At::Shut];
         let ends = scenes(&mut loaded.rig(Direction::Closing)?, &ends, GripId::FIRST).ok();
         report.plates = plates_report(loaded.tool(), ends.as_ref(), loaded.units);
+        let seen = loaded.analysis.room().map_err(|e| stop(e, loaded))?;
+        let whole = loaded.rig(Direction::Closing)?.whole();
+        report.room = room_report(loaded.tool(), seen, whole, loaded.units);
     }
     let stroke = match args.demands {
         true => Some(judged_stroke(loaded, Direction::Closing)?),

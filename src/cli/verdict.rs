@@ -36,7 +36,9 @@ pub(super) fn complete(
 ) -> Result<(), Stop> {
     let tool = loaded.tool();
     verdict.add_assumed(tool, &|key| loaded.spans.contains_key(key));
-    if (tool.demands.iter()).any(|demand| matches!(demand.measure, Measure::Safety(_))) {
+    if (tool.demands.iter())
+        .any(|demand| matches!(demand.measure, Measure::Safety(_) | Measure::Stress(_)))
+    {
         verdict.add_strength(tool, loaded.strength(direction)?);
     }
     match made.map(|study| study.map(Study::made)) {

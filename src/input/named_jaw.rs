@@ -91,6 +91,26 @@ impl Reader<'_> {
                     format!("write \"{word}\", or name a part or pin: \"{word}.NAME\""),
                 )
             }
+            Suffix::Part => {
+                let parts = around.draft.parts.iter().map(|part| part.name.clone());
+                (parts.collect(), format!("name a part: \"{word}.NAME\""))
+            }
+            Suffix::TwoParts => {
+                let parts: Vec<&str> = (around.draft.parts.iter())
+                    .map(|part| part.name.as_str())
+                    .collect();
+                let pair = |(k, first): (usize, &&str)| {
+                    let others = parts.iter().enumerate().filter(move |(j, _)| *j != k);
+                    let first = (*first).to_owned();
+                    others
+                        .map(move |(_, other)| format!("{first}.{other}"))
+                        .collect::<Vec<_>>()
+                };
+                (
+                    parts.iter().enumerate().flat_map(pair).collect(),
+                    format!("write \"{word}\", or name two parts: \"{word}.PART.PART\""),
+                )
+            }
             Suffix::Jaw => (
                 around
                     .jaws

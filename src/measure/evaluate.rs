@@ -51,7 +51,11 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::JawWork
         | Measure::ToggleMargin
         | Measure::ToggleMarginGap
-        | Measure::Yield => Err(Absent::OfTheStroke),
+        | Measure::Yield
+        | Measure::Mass
+        | Measure::Clearance(_)
+        | Measure::Pinch
+        | Measure::Stress(_) => Err(Absent::OfTheStroke),
     }
 }
 

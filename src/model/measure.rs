@@ -43,10 +43,19 @@ pub enum Measure {
     ToggleMarginGap,
     /// Share of the tools made within their tolerances that meet every other demand.
     Yield,
+    /// Mass of all plates and pins, kg.
+    Mass,
+    /// Least distance of plates in one layer over the stroke, mm, zero where they touch: of all, or of two parts
+    /// ("lever.ram").
+    Clearance(Option<String>),
+    /// Least clear width beside a handle that a finger fits into with the tool open, mm.
+    Pinch,
+    /// Greatest stress at the cuts of a part's plates, MPa.
+    Stress(String),
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 17] = [
+pub const MEASURES: [Measure; 21] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -64,6 +73,10 @@ pub const MEASURES: [Measure; 17] = [
     Measure::ToggleMargin,
     Measure::ToggleMarginGap,
     Measure::Yield,
+    Measure::Mass,
+    Measure::Clearance(None),
+    Measure::Pinch,
+    Measure::Stress(String::new()),
 ];
 
 /// Over what a measure is read.
@@ -86,6 +99,10 @@ pub enum Suffix {
     PartOrPin,
     /// A jaw, or nothing where the first is meant: `gap`, `gap.nest2`.
     Jaw,
+    /// A part: `stress.frame`.
+    Part,
+    /// Two parts, or nothing: `clearance`, `clearance.lever.ram`.
+    TwoParts,
 }
 
 /// Whether a smaller or a greater value is the better one.
@@ -176,6 +193,26 @@ impl Measure {
             ))),
             Self::Offset => of_jaw(at("offset", length, Better::Less, Digits::Length)),
             Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
+            Self::Mass => over(at(
+                "mass",
+                Some(Quantity::Mass),
+                Better::Less,
+                Digits::Figures,
+            )),
+            Self::Clearance(_) => MeasureKind {
+                suffix: Suffix::TwoParts,
+                ..over(at("clearance", length, Better::More, Digits::Length))
+            },
+            Self::Pinch => over(at("pinch", length, Better::More, Digits::Length)),
+            Self::Stress(_) => MeasureKind {
+                suffix: Suffix::Part,
+                ..over(at(
+                    "stress",
+                    Some(Quantity::Stress),
+                    Better::Less,
+                    Digits::Figures,
+                ))
+            },
             Self::ToggleMargin => over(at(
                 "toggle_margin",
                 angle,
@@ -197,7 +234,9 @@ impl Measure {
         let word = self.kind().word;
         match self {
             Self::PinLoad(joint) => format!("{word}.{}", tool.joint_label(*joint)),
-            Self::Safety(Some(of)) => format!("{word}.{of}"),
+            Self::Safety(Some(of)) | Self::Clearance(Some(of)) | Self::Stress(of) => {
+                format!("{word}.{of}")
+            }
             _ => word.to_owned(),
         }
     }
@@ -239,6 +278,8 @@ impl Measure {
             }
             (Self::PinLoad(_), None) => None,
             (Self::Safety(_), of) => Some((Self::Safety(of.map(str::to_owned)), None)),
+            (Self::Clearance(_), of) => Some((Self::Clearance(of.map(str::to_owned)), None)),
+            (Self::Stress(_), of) => Some((Self::Stress(of?.to_owned()), None)),
             (other, None) => Some((other, None)),
             (other, Some(name)) if other.kind().suffix == Suffix::Jaw => {
                 let jaw = jaws.iter().position(|known| known == name)?;
@@ -246,6 +287,15 @@ impl Measure {
             }
             (_, Some(_)) => None,
         }
+    }
+
+    /// Whether it is about plates, which made tools have as they are drawn.
+    #[must_use]
+    pub fn is_of_plates(&self) -> bool {
+        matches!(
+            self,
+            Self::Mass | Self::Clearance(_) | Self::Pinch | Self::Stress(_)
+        )
     }
 
     /// A measure with this word, whatever it refers to.
@@ -312,7 +362,14 @@ mod tests {
             let kind = measure.kind();
             let name = match kind.suffix {
                 Suffix::Joint => format!("{}.knee", kind.word),
-                Suffix::None | Suffix::PartOrPin | Suffix::Jaw => kind.word.to_owned(),
+                Suffix::Part => format!("{}.knee", kind.word),
+                Suffix::None | Suffix::PartOrPin | Suffix::Jaw | Suffix::TwoParts => {
+                    kind.word.to_owned()
+                }
+            };
+            let measure = match measure {
+                Measure::Stress(_) => Measure::Stress("knee".to_owned()),
+                other => other,
             };
             let found = Measure::named(&name, &joints, &jaws);
             assert_eq!(found, Some((measure.clone(), None)));

@@ -16,6 +16,7 @@ mod finite;
 mod html;
 mod json;
 mod sentences;
+mod sheet;
 mod svg;
 mod terminal;
 mod text;
@@ -27,14 +28,15 @@ pub use chart::{
     ChartOptions, MOST_CURVES, Shared, ToolStrokes, VariantStroke, compare_picture, force_curves,
     tolerance_chart, tolerance_panel,
 };
-pub use csv::{compare_csv, loads_csv, to_csv, tolerance_csv};
+pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use error::OutputError;
 pub use finite::NotFinite;
 pub use html::review_page;
 pub use json::json_text;
 pub use sentences::unstyled;
+pub use sheet::cut_sheet;
 pub use terminal::{
-    Rows, TableOptions, check_text, compare_table, demands_text, keys_text, loads_text, plot,
-    to_table, tolerance_text, tune_text,
+    Rows, TableOptions, check_text, compare_table, demands_text, keys_text, loads_text, parts_text,
+    plot, to_table, tolerance_text, tune_text,
 };

@@ -3,6 +3,7 @@
 use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::plates::PlatesReport;
+use super::room::RoomReport;
 use super::show::Source;
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
@@ -70,6 +71,9 @@ pub struct CheckReport {
     /// What the plates are like; absent where no part has an outline.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub plates: Option<PlatesReport>,
+    /// How plates come near each other; absent where none are held against another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub room: Option<RoomReport>,
     /// Findings that are worth a look.
     pub advice: Vec<String>,
     /// Assumptions made where the file is silent.
@@ -281,6 +285,7 @@ pub fn check_report(
         springs: Vec::new(),
         opens: Vec::new(),
         plates: None,
+        room: None,
         advice: advice(tool, solved, units),
         assumed: assumed(tool, units, given),
     }

@@ -18,8 +18,11 @@ mod loads;
 mod loads_build;
 mod loads_factors;
 mod loads_joints;
+mod parts;
+mod parts_notes;
 mod plates;
 mod review;
+mod room;
 mod show;
 mod stroke;
 mod stroke_notes;
@@ -43,8 +46,10 @@ pub use loads::{
     PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
+pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use show::Source;
 pub use stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,

@@ -52,6 +52,14 @@ pub enum Absent {
     NoToggle,
     /// No made tools were sampled, or nothing else is demanded of them.
     NotSampled,
+    /// A part has no outline, thickness or density.
+    NotWeighed,
+    /// No two parts with outlines share a layer, or not these.
+    NoLayer,
+    /// Neither handle has an outline, or nothing comes near one.
+    NoPinch,
+    /// The part has no outline that tells its section, or carries no load.
+    NoCut,
 }
 
 /// What was solved last: for which grip, which answers, which hand force and which work (N).

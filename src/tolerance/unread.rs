@@ -16,6 +16,8 @@ pub enum Why {
     /// It stands beyond the stroke, at a place that made tools cannot be followed to: a change point, points
     /// of a jaw that meet, or any where the handle slides.
     BeyondShut,
+    /// It is of plates, which made tools have as they are drawn.
+    OfPlates,
     /// The handle turns back within the stroke.
     TurnsBack,
     /// The jaw opens again within the stroke.

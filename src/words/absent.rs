@@ -28,6 +28,12 @@ impl Absent {
             Self::NotSampled => {
                 "no made tools were sampled: it needs [tolerances] and other demands"
             }
+            Self::NotWeighed => "a part has no outline, thickness or density",
+            Self::NoLayer => "no two such parts with outlines share a layer",
+            Self::NoPinch => {
+                "no handle with an outline has another part near it that leaves room for a finger"
+            }
+            Self::NoCut => "its plates have no section from an outline, or carry nothing",
             Self::NoToggle => "the motion meets no toggle and no dead position beyond shut",
         }
     }

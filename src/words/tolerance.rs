@@ -11,6 +11,7 @@ impl Why {
                 "redundant bars share the load as statics cannot tell, so strength factors are not read off samples"
             }
             Self::BeyondShut => "the motion beyond shut is not followed on samples of such a tool",
+            Self::OfPlates => "made tools are taken to have their plates as drawn",
             Self::TurnsBack => "the handle turns back within the stroke",
             Self::OpensAgain => "the jaw opens again within the stroke",
             Self::ManyRows => {

@@ -129,7 +129,14 @@ fn examples_of_the_help_run() {
             assert!(!said.contains("error"), "{example}: {said}");
             for (option, file) in words.iter().zip(words.iter().skip(1)) {
                 if ["-o", "--svg", "--csv", ">"].contains(option) && *file != "-" {
-                    let written = std::fs::read(bench.path(file)).unwrap_or_default();
+                    // A folder of sheets has the parts list in it.
+                    let path = bench.path(file);
+                    let path = if path.is_dir() {
+                        path.join("parts.csv")
+                    } else {
+                        path
+                    };
+                    let written = std::fs::read(path).unwrap_or_default();
                     assert!(written.len() > 100, "{example}: {file}");
                 }
             }

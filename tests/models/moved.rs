@@ -1,7 +1,7 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    HandLine, PartId, Place, PointRef, Push, SpringEnds, SpringSet, Target, Tool,
+    Border, HandLine, PartId, Place, PointRef, Push, SpringEnds, SpringSet, Target, Tool,
 };
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
@@ -218,6 +218,12 @@ pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
     for jaw in &mut new.jaws {
         jaw.on = at(jaw.on);
         jaw.against = at(jaw.against);
+    }
+    for outline in &mut new.outlines {
+        outline.part = to(outline.part);
+        if let Border::Mirror { of, .. } = &mut outline.border {
+            *of = to(*of);
+        }
     }
     for spring in &mut new.springs {
         match &mut spring.ends {

@@ -132,7 +132,8 @@ pub(super) fn measures(name: &str) -> Vec<String> {
             let with = format!("{first}.{name}");
             match kind.suffix {
                 Suffix::None => vec![first.to_owned()],
-                Suffix::Joint => vec![with],
+                Suffix::Joint | Suffix::Part => vec![with],
+                Suffix::TwoParts => vec![first.to_owned(), format!("{with}.{name}")],
                 Suffix::PartOrPin | Suffix::Jaw => vec![first.to_owned(), with],
             }
         })

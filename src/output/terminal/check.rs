@@ -6,6 +6,8 @@ use crate::output::text::{
 };
 use crate::report::{CheckReport, EventLine, PartLine};
 
+use super::room::room;
+
 /// What a file describes, at most `width` columns wide where words and numbers allow it.
 #[must_use]
 pub fn check_text(report: &CheckReport, width: usize) -> String {
@@ -32,6 +34,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         springs(report, width),
         pins(report),
         plates(report, width),
+        room(report, width),
         motion(report, width),
         sentences("Assumed, since the file is silent", &report.assumed, width),
         sentences("Worth a look", &report.advice, width),

@@ -165,7 +165,9 @@ impl<'r, 'a> Collector<'r, 'a> {
         let measure = subject.measure.clone();
         let strength = matches!(measure, Measure::Safety(_));
         let margin = matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap);
-        let why = if strength && self.rig.solver().redundant() {
+        let why = if measure.is_of_plates() {
+            Some(Why::OfPlates)
+        } else if strength && self.rig.solver().redundant() {
             Some(Why::Redundant)
         } else if margin && !self.has_brink().map_err(stroke_error)? {
             Some(Why::BeyondShut)

@@ -1,0 +1,90 @@
+//! Room to move and places where fingers are caught; a chapter of `check`.
+
+use crate::analysis::{FINGER, RoomSeen};
+use crate::model::{PartId, Tool};
+use crate::room::Near;
+use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// How plates come near each other over the stroke.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RoomReport {
+    /// Every two parts with plates in one layer.
+    pub pairs: Vec<PairLine>,
+    /// Where a finger fits beside a handle with the tool open.
+    pub pinches: Vec<PinchLine>,
+    /// Clear width that a finger takes.
+    pub finger: f64,
+    /// Parts held against none: without an outline or layers.
+    pub left_out: Vec<String>,
+}
+
+/// Two parts with plates in one layer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PairLine {
+    /// The two parts.
+    pub parts: [String; 2],
+    /// Least distance over the stroke; 0 where they touch.
+    pub distance: f64,
+    /// They touch: what follows is where they do first.
+    pub touches: bool,
+    /// Where on the stroke, as a share of it from open (0) to shut (1).
+    pub share: f64,
+    /// The place, `[x, y]` in the fixed part's axes.
+    pub at: [f64; 2],
+}
+
+/// A place beside a handle.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PinchLine {
+    /// The handle, and what comes near it.
+    pub parts: [String; 2],
+    /// Clear width there with the tool open, and shut.
+    pub widths: [f64; 2],
+    /// It falls through the width of a finger.
+    pub pinches: bool,
+    /// The place, `[x, y]` in the handle's own axes.
+    pub at: [f64; 2],
+}
+
+/// How plates come near each other; `whole`: the pace of the whole stroke. `None` where none are held against
+/// another.
+#[must_use]
+pub fn room_report(
+    tool: &Tool,
+    seen: &RoomSeen,
+    whole: f64,
+    units: UnitSystem,
+) -> Option<RoomReport> {
+    if seen.meetings.is_empty() && seen.pinches.is_empty() {
+        return None;
+    }
+    let length = |mm: f64| units.show(mm, Quantity::Length);
+    let name = |part: PartId| tool.part(part).map_or(String::new(), |p| p.name.clone());
+    let pairs = seen.meetings.iter().map(|meeting| {
+        let Near {
+            pace,
+            distance,
+            points,
+        } = meeting.approach.nearest;
+        PairLine {
+            parts: meeting.parts.map(name),
+            distance: length(distance),
+            touches: meeting.approach.touch.is_some(),
+            share: if whole > 0.0 { pace / whole } else { 0.0 },
+            at: ((points[0] + points[1]) * 0.5).xy().map(length),
+        }
+    });
+    let pinches = seen.pinches.iter().map(|pinch| PinchLine {
+        parts: pinch.parts.map(name),
+        widths: [pinch.open, pinch.shut].map(length),
+        pinches: pinch.through.is_some(),
+        at: pinch.at.xy().map(length),
+    });
+    Some(RoomReport {
+        pairs: pairs.collect(),
+        pinches: pinches.collect(),
+        finger: length(FINGER),
+        left_out: seen.left_out.iter().map(|&part| name(part)).collect(),
+    })
+}
