@@ -5,7 +5,7 @@ use crate::models::{DEMOS, demo};
 use jawforce::analysis::{Analysis, Direction};
 use jawforce::input::read_tool;
 use jawforce::measure::Measure;
-use jawforce::model::{Border, By, Demand, JawId, Leg, Outline, Place, Tool};
+use jawforce::model::{Border, By, Demand, Depth, JawId, Leg, Outline, Place, Section, Tool};
 use jawforce::plates::shape;
 use jawforce::tolerance::{Fate, Finding, Sampling, Study};
 
@@ -76,6 +76,10 @@ fn a_pin_that_varies_by_hand() {
     );
 }
 
+fn is_outlined(section: &Section) -> bool {
+    section.width == Depth::Outlined
+}
+
 /// The outlines of a tool by the coordinates that they have: they follow no pin.
 fn fixed_outlines(tool: &Tool) -> Vec<Outline> {
     let fixed = |outline: &Outline| {
@@ -132,7 +136,9 @@ fn a_made_tool_is_as_one_drawn_like_it() {
         let study = study(&tool, 10);
         for finding in study.findings.iter().filter(|f| f.subject.bound.is_some()) {
             let (kind, near) = match finding.subject.measure {
-                // The drawn tool is looked at from step to step.
+                // The drawn tool is looked at from step to step. Plates of made tools have their holes as drawn: what a
+                // moved hole changes of the section through it (here up to 0.3 mm in 14) is not followed.
+                Measure::Safety(_) if tool.sections.iter().any(is_outlined) => (0, 0.02),
                 Measure::Safety(_) => (0, 2e-3),
                 Measure::ToggleMargin => (1, 1e-7),
                 _ => (2, 1e-7),

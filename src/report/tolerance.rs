@@ -263,6 +263,10 @@ impl Build<'_> {
                 Remark::Tied(list) => {
                     format!("what is tied moves with what it follows, and has no tolerance of its own: {}", list.join(", "))
                 }
+                Remark::AsDrawn(list) => format!(
+                    "strength factors of made tools take the outlines of these parts, with their holes, as drawn: {}",
+                    list.join(", ")
+                ),
                 Remark::NoTolerance(list) => {
                     format!("the standard has no tolerance for the size of {}", list.join(", "))
                 }

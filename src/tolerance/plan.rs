@@ -2,7 +2,7 @@
 
 use super::iso::{general_tolerance, smallest_step};
 use crate::model::dimension::DimensionSlot;
-use crate::model::{JawId, JointId, Stated};
+use crate::model::{Depth, JawId, JointId, Stated};
 use crate::model::{
     Shape, ToleranceClass, ToleranceRule, Tool,
     dimension::{Dimension, dimensions, others},
@@ -45,6 +45,8 @@ pub enum Remark {
     NoTolerance(Vec<String>),
     /// Addresses of lengths that follow others.
     Tied(Vec<String>),
+    /// Parts whose sections come from their outlines: on made tools they are as drawn.
+    AsDrawn(Vec<String>),
 }
 
 /// What varies.
@@ -113,11 +115,15 @@ pub fn plan(tool: &Tool) -> Plan {
     plan.clearances = clearances
         .map(|(joint, data)| (joint, 0.5 * data.clearance))
         .collect();
+    let outlined = tool.sections.iter();
+    let outlined = outlined.filter(|section| section.width == Depth::Outlined);
+    let outlined = outlined.filter_map(|section| Some(tool.part(section.part)?.name.clone()));
     for (list, remark) in [
         (small, Remark::SmallestStep as fn(Vec<String>) -> Remark),
         (datum, Remark::Datum),
         (without, Remark::NoTolerance),
         (tied, Remark::Tied),
+        (outlined.collect(), Remark::AsDrawn),
     ] {
         if !list.is_empty() {
             plan.remarks.push(remark(list));
