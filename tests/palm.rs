@@ -128,7 +128,7 @@ fn the_grip_in_the_palm_bears_the_palm_alone() {
 #[test]
 fn the_file_with_a_section_of_the_frame() {
     let bench = Bench::empty();
-    bench.put("tool.toml", &with_frame(&demo("pin-plunger")));
+    bench.put("tool.toml", with_frame(&demo("pin-plunger")));
     let work = format!(
         "{}/demo-data/pin-plunger-work.csv",
         env!("CARGO_MANIFEST_DIR")
@@ -146,7 +146,7 @@ fn the_file_with_a_section_of_the_frame() {
 
     bench.put(
         "tool.toml",
-        &with_frame(&demo("pin-plunger").replace("push    = 180", "push = 180\npalm = false\n#")),
+        with_frame(&demo("pin-plunger").replace("push    = 180", "push = 180\npalm = false\n#")),
     );
     let report = json(&bench, &[]);
     let factors = report["factors"].as_array().unwrap();

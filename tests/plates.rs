@@ -161,7 +161,7 @@ fn a_drawing_says_which_outlines_are_schematic() {
     let rest = PLIERS.find("[sections.press-half]").unwrap();
     let text = format!("{}{}", &PLIERS[..end], &PLIERS[rest..]);
     let named = |text: &str| {
-        bench.put("tool.toml", &with_width(text));
+        bench.put("tool.toml", with_width(text));
         let drawn = bench.run(&["draw", "tool.toml", "--json"]);
         let drawn: Value = serde_json::from_str(&drawn.out).unwrap();
         drawn["cautions"][0].as_str().unwrap().to_owned()

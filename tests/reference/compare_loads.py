@@ -15,6 +15,8 @@ solver's forces. The worst position is found by a scan of all steps under both l
 limit or force; what the work needs). Where two cases are equally bad either may be named: the
 factor of the named case must then be the least one too.
 
+Parts whose outline tells their depth are given a width first: outlines are for `compare_cuts.py`.
+
 Limits: 1e-6, the limit of `compare.py`, for all that both sides calculate in the same way: forces
 to the largest force on any part at that position, couples and moments to that times the tool's
 size, places to the tool's size, factors to themselves. A factor along a hand line is the worst of
@@ -30,6 +32,7 @@ import re
 import shutil
 import sys
 import tempfile
+import tomllib
 from pathlib import Path
 
 import numpy as np
@@ -273,13 +276,29 @@ def framed(path, folder):
         yield str(copy)
 
 
+def widened(path, folder):
+    """The file with a width in every section: without one the outline tells it, which `compare_cuts.py` looks at."""
+    text = Path(path).read_text(encoding="utf-8")
+    doc = tomllib.loads(text)
+    deep = 0.7 if doc["tool"]["units"] == "in-lbf" else 18
+    for part, table in doc.get("sections", {}).items():
+        if "width" not in table:
+            head = re.compile(rf"^(\[sections\.{re.escape(part)}\][^\n]*\n)", re.MULTILINE)
+            text = head.sub(rf"\g<1>width = {deep}\n", text)
+    for table in Path(path).parent.glob("*.csv"):
+        shutil.copy(table, folder)
+    copy = Path(folder, Path(path).name)
+    copy.write_text(text, encoding="utf-8")
+    return str(copy)
+
+
 def main():
     chosen = arguments(__doc__, "--frames")
     ledger = Ledger(LIMITS)
     with tempfile.TemporaryDirectory() as folder:
-        files = list(chosen.files)
+        files = [widened(path, folder) for path in chosen.files]
         if chosen.frames:
-            files += [copy for path in chosen.files for copy in framed(path, folder)]
+            files += [copy for path in list(files) for copy in framed(path, folder)]
         for path in files:
             for opening in (False, True):
                 Compared(path, chosen.binary, opening, ledger).all()
