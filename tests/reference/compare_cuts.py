@@ -88,11 +88,13 @@ def away(polygon, point):
     return np.hypot(*(a + share[:, None] * d - point).T).min()
 
 
-def far_end(polygon, at, length, hollow):
+def far_end(polygon, at, length, hollow, pins):
     """The direction of the cut of that length from a place of the border into the plate."""
-    k = int(np.argmin(np.hypot(*(polygon - at).T)))
-    before, after = polygon[k - 2], polygon[(k + 2) % len(polygon)]
-    way = after - before
+    a, b = polygon, np.roll(polygon, -1, axis=0)
+    d = b - a
+    share = np.clip(((at - a) * d).sum(axis=1) / (d * d).sum(axis=1), 0, 1)
+    k = int(np.argmin(np.hypot(*(a + share[:, None] * d - at).T)))
+    way = d[k] if not hollow else b[(k + 1) % len(b)] - a[k - 1]
     normal = np.array([-way[1], way[0]]) / math.hypot(*way)
 
     def reach(turn):
@@ -103,13 +105,19 @@ def far_end(polygon, at, length, hollow):
 
     if hollow:
         return normal          # through the centre of the arc
-    looks = np.linspace(-1.05, 1.05, 841)
-    off = [abs(reach(turn)[1] - length) for turn in looks]
-    best = looks[int(np.argmin(off))]
+    # Through the middle of a pin, square to the border, or the shortest near there: whichever has that length.
+    ways = [(pin - at) / math.hypot(*(pin - at)) for pin in pins]
+    found = [(way, crossings(polygon, at, way)) for way in ways if way @ normal > 0.3]
+    found = [(way, min((x for x, _ in hits if x > 0.05), default=math.inf)) for way, hits in found]
+    found.append(reach(0.0))
+    looks = np.linspace(-1.06, 1.06, 849)
+    across = [reach(turn)[1] for turn in looks]
     step = looks[1] - looks[0]
-    # The shortest near there: a cut that is no longer than its neighbours.
-    fine = np.linspace(best - 2 * step, best + 2 * step, 801)
-    return reach(min(fine, key=lambda turn: reach(turn)[1]))[0]
+    for k in range(1, len(looks) - 1):
+        if across[k] <= across[k - 1] and across[k] <= across[k + 1] and abs(across[k] - length) < 0.5:
+            fine = np.linspace(looks[k] - step, looks[k] + step, 1601)
+            found.append(reach(min(fine, key=lambda turn: reach(turn)[1])))
+    return min(found, key=lambda one: abs(one[1] - length))[0]
 
 
 def fibres(strips, zero, bent, thickness, N, M, shear):
@@ -136,8 +144,10 @@ def fibres(strips, zero, bent, thickness, N, M, shear):
 class Cut:
     """One factor of one tool."""
 
-    def __init__(self, tool, solution, data, border, factor, unit):
-        self.border, self.unit = border, unit
+    def __init__(self, tool, data, border, factor, unit):
+        self.border = border
+        part = tool.parts[factor["subject"]]
+        self.pins = [part.points[name] for name in part.pins if name in data.pins]
         given = {symbol: value for symbol, value, _ in factor["inputs"]}
         length, force = unit(LENGTH), unit(FORCE)
         x, y = re.search(r"\(([-\d.e]+) \w+, ([-\d.e]+) \w+\)", factor["place"]).groups()
@@ -150,7 +160,7 @@ class Cut:
     def stress(self, knots):
         """Stress, N, V, M at the cut under these forces."""
         outer, *holes = self.border
-        way = far_end(outer, self.at, self.given["h"], self.radius is not None)
+        way = far_end(outer, self.at, self.given["h"], self.radius is not None, self.pins)
         found = crossings(outer, self.at, way)
         start = min(found, key=lambda c: abs(c[0]))
         stop = min((c for c in found if c[0] > start[0] + 0.05), key=lambda c: c[0])
@@ -174,7 +184,7 @@ class Cut:
         force, moment = np.zeros(2), 0.0
         for at, f, couple in knots:
             across = abs((at - self.at) @ [-way[1], way[0]])
-            if across < 1e-6 and start[0] < (at - self.at) @ way < stop[0]:
+            if across < 2e-3 and start[0] < (at - self.at) @ way < stop[0]:
                 share = 0.5
             elif inside(right, at):
                 share = 1.0
@@ -206,8 +216,11 @@ def compare(path, binary, opening, ledger):
         where = f"{Path(path).name}{' opening' if opening else ''}: {factor['subject']}, {factor['check']}"
         part = factor["subject"]
         border = [walked(line) for line in blanks[part]["borders"]]
-        cut = Cut(tool, solution, data, border, factor, unit)
-        station = places.at({"gap": factor["gap"] * unit(LENGTH)})
+        cut = Cut(tool, data, border, factor, unit)
+        turn = math.radians(factor["handle"])
+        station = min(places.steps, key=lambda s: abs(math.remainder(turn - s.handle, 2 * math.pi)))
+        if abs(math.remainder(turn - station.handle, 2 * math.pi)) > 1e-5:
+            station = places.at({"gap": factor["gap"] * unit(LENGTH)})
         grip, hand = factor["grip"] * unit(LENGTH), factor["hand_force"] * unit(FORCE)
         z = station.under_hand(grip, hand)
         own = sheets(station, z, hand, z[-1], grip)
@@ -215,9 +228,9 @@ def compare(path, binary, opening, ledger):
         stress, N, V, M = cut.stress(knots)
         scale = unit(FORCE) / unit(LENGTH) ** 2
         ledger.add("cut: stress", abs(stress / (factor["value"] * scale) - 1), where)
-        load = max(abs(cut.given["N"]), abs(cut.given["V"]))
+        most = max(abs(cut.given["N"]), abs(cut.given["V"]))
         ledger.add("cut: N, V", max(abs(N - cut.given["N"]),
-                                    abs(abs(V) - abs(cut.given["V"]))) / load, where)
+                                    abs(abs(V) - abs(cut.given["V"]))) / most, where)
         ledger.add("cut: M", abs(M / cut.given["M"] - 1), where)
 
 

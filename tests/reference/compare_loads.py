@@ -258,8 +258,6 @@ class Compared:
 def framed(path, folder):
     """The file with a section on its fixed part, held by the palm and on a bench."""
     tool, text = load(path), Path(path).read_text(encoding="utf-8")
-    for table in Path(path).parent.glob("*.csv"):
-        shutil.copy(table, folder)
     sections = strengthdata.read(path).sections
     if tool.fixed not in sections and sections:
         metal = re.search(r"^\[materials\.([\w-]+)\]", text, re.MULTILINE)[1]
