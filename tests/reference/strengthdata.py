@@ -82,7 +82,7 @@ def read(path):
         rows = width if isinstance(width, list) else [[0, width]]
         along, depth = np.array([[length(v) for v in row] for row in rows]).T
         sections[part] = Section(along, depth, length(table["thickness"]),
-                                 int(table.get("plates", 1)),
+                                 int(table.get("plates", len(table.get("layers", [0])))),
                                  length(table["edge"]) if "edge" in table else None,
                                  materials[table["material"]])
     joints = doc.get("joints", {})
