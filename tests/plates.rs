@@ -205,3 +205,139 @@ fn a_part_without_a_width_is_judged_by_its_cuts() {
 fn with_width(text: &str) -> String {
     text.replace("thickness = 6\n", "width = 12\nthickness = 6\n")
 }
+
+/// The throat of the eyelet setter's C, by hand. Its fillet of 9 touches the anvil's edge y = -58.4 and the line from
+/// (-4, -58.4) to (12.45, -3.74), whose direction is (16.45, 54.66) / 57.08: its centre is 9 above the edge and 9 to
+/// the right of the line, at x = -4 + 9 (1 + 0.2882) / 0.9576 = 8.107, y = -49.4.
+///
+/// A cut through the centre and a place p of the fillet goes on to the lower edge, y = -79. Right of it nothing but
+/// the work acts, F down at the anvil, x = 20. With u the unit vector from the centre to p, ro = 29.6 / |uy|:
+///
+/// R = (9 + ro) / 2, x of the centroid = 8.107 + R ux, M = F (20 - x), N = F |ux|,
+/// A = 6 (ro - 9), Am = 6 ln(ro / 9), sigma = N / A + M (A - 9 Am) / (A 9 (R Am - A)).
+#[test]
+fn the_throat_of_the_eyelet_setter_by_hand() {
+    let file = demo("eyelet-toggle");
+    let loads = json(&["loads", &file, "--json"]);
+    let factors = loads["factors"].as_array().unwrap();
+    let throat = |f: &&Value| f["subject"] == "frame" && f["check"] == "bending at a hollow edge";
+    let factor = factors.iter().find(throat).unwrap();
+    let place = factor["place"].as_str().unwrap();
+    let digits = |c: char| !(c.is_ascii_digit() || c == '.' || c == '-');
+    let numbers: Vec<f64> = place.split(digits).filter_map(|n| n.parse().ok()).collect();
+    let [x, y] = numbers[..] else {
+        panic!("{place}")
+    };
+    let centre = [8.107, -49.4];
+    let (dx, dy) = (x - centre[0], y - centre[1]);
+    let away = dx.hypot(dy);
+    assert!((away - 9.0).abs() < 0.01, "the fillet: {place}");
+    let u = [dx / away, dy / away];
+    // The work at that position, for that hand.
+    let hand = number(&factor["hand_force"]).to_string();
+    let gap = format!("gap={}", number(&factor["gap"]));
+    let grip = number(&factor["grip"]);
+    let at = json(&[
+        "loads",
+        &file,
+        "--at",
+        &gap,
+        "--hand-force",
+        &hand,
+        "--json",
+    ]);
+    let cases = at["cases"].as_array().unwrap();
+    let case = cases
+        .iter()
+        .find(|case| number(&case["grip"]) == grip)
+        .unwrap();
+    let work = number(&case["jaw_force"]);
+    let outer = 29.6 / u[1].abs();
+    let middle = 0.5 * (9.0 + outer);
+    let moment = work * (20.0 - (centre[0] + middle * u[0]));
+    let (area, over) = (6.0 * (outer - 9.0), 6.0 * (outer / 9.0).ln());
+    let stress = work * u[0].abs() / area
+        + moment * (area - 9.0 * over) / (area * 9.0 * (middle * over - area));
+    let found = number(&factor["value"]);
+    assert!(
+        (found / stress - 1.0).abs() < 2e-3,
+        "{found} MPa, by hand {stress} MPa"
+    );
+    assert!((number(&factor["factor"]) - 355.0 / found).abs() < 1e-9);
+}
+
+/// Sheets are at full size: the upright rectangle of the strut is 24 + 2 x 6 by 12, with 2 mm round it; its holes
+/// are 5.03 wide, 24 apart.
+#[test]
+fn sheets_to_cut_from_are_at_full_size() {
+    let bench = crate::cli::Bench::empty();
+    let ended = bench.run(&["parts", &demo("eyelet-toggle"), "-o", "sheets"]);
+    assert_eq!(ended.code, 0, "{}", ended.err);
+    let strut = std::fs::read_to_string(bench.path("sheets/strut.svg")).unwrap();
+    let svg = roxmltree::Document::parse(&strut).unwrap();
+    let root = svg.root_element();
+    assert_eq!(root.attribute("width"), Some("40mm"));
+    assert_eq!(root.attribute("height"), Some("16mm"));
+    assert_eq!(root.attribute("viewBox"), Some("0 0 40 16"));
+    let crosses: Vec<&str> = (root.children())
+        .filter(|n| n.attribute("stroke") == Some("#d0021b"))
+        .filter_map(|n| n.attribute("d"))
+        .collect();
+    assert_eq!(crosses, ["M7 8L9 8M8 7L8 9", "M31 8L33 8M32 7L32 9"]);
+    assert!(
+        !strut.contains("<text") && !strut.contains("<title"),
+        "nothing but lines"
+    );
+    let list = std::fs::read_to_string(bench.path("sheets/parts.csv")).unwrap();
+    assert!(list.contains("strut,2,plate,3,"), "{list}");
+    // A second time only with --force.
+    let again = bench.run(&["parts", &demo("eyelet-toggle"), "-o", "sheets"]);
+    assert_eq!(again.code, 2);
+    assert!(again.err.contains("--force"), "{}", again.err);
+    let none = bench.run(&[
+        "parts",
+        concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/tests/files/ring-spreader.toml"
+        ),
+        "-o",
+        "more",
+    ]);
+    assert_eq!(none.code, 2, "{}", none.err);
+    assert!(none.err.contains("[outlines.PART]"), "{}", none.err);
+    assert!(!bench.path("more").exists());
+}
+
+/// Plates that hit each other are found, with where; in layers apart they pass.
+#[test]
+fn plates_in_one_layer_are_held_against_each_other() {
+    let text = std::fs::read_to_string(demo("eyelet-toggle-b")).unwrap();
+    let bench = crate::cli::Bench::empty();
+    let room = |text: &str| {
+        bench.put("tool.toml", text);
+        let ended = bench.run(&["check", "tool.toml", "--json"]);
+        let report: Value = serde_json::from_str(&ended.out).unwrap();
+        report["room"]["pairs"].as_array().unwrap().clone()
+    };
+    let as_drawn = room(&text);
+    assert_eq!(as_drawn.len(), 1);
+    assert_eq!(as_drawn[0]["parts"], serde_json::json!(["lever", "ram"]));
+    assert_eq!(as_drawn[0]["touches"], false);
+    // Eyes of 9 mm, 17.1 mm apart, overlap.
+    let thick = text
+        .replace("knee = 6, bend", "knee = 9, bend")
+        .replace("wrist = 7, nose", "wrist = 9, nose");
+    let thick = room(&thick);
+    assert_eq!(thick[0]["touches"], true);
+    assert_eq!(number(&thick[0]["distance"]), 0.0);
+    let value = |name: &str| {
+        let ended = bench.run(&["measure", "tool.toml", name]);
+        ended.out.trim().parse::<f64>().unwrap()
+    };
+    assert_eq!(value("clearance.ram.lever"), 0.0);
+    bench.put("tool.toml", &text);
+    assert!((value("clearance") - number(&as_drawn[0]["distance"])).abs() < 1e-3);
+    assert!(value("mass") > 0.4);
+    assert!(value("stress.ram") > 50.0);
+    assert!(value("pinch") < 25.0);
+}

@@ -96,6 +96,12 @@
 //! | same, 10.6 and 10.8 | Z: Ix, Iy, Ixy | 2.90, 5.60, −3.00(10⁹) mm⁴ | to 1e-14 |
 //! | same, 9.10 | centroid with a cut-out | −0.348, 1.22 m | −0.34783, 1.21739 |
 //! | Baker and Haynes, 10.3 | ring about a diameter | 2.58(10⁶) | 2.58445(10⁶) |
+//! | Boresi and Schmidt, *Advanced Mechanics of Materials*, 6th ed., 9.1 | frame of 50 × 50 mm, both edges | 106.2, −49.3 MPa | 106.182, −49.318 |
+//! | same, 9.5 | clamp frame, T section, hollow edge | 221.6 MPa | 221.591 |
+//! | Popov, *Engineering Mechanics of Solids*, 6.10 | bars of mean radius 250 and 75, both edges | 107.1, −93.7; 128.7, −81.0 MPa | 107.093, −93.681; 128.734, −81.031 |
+//! | Bhandari, *Design of Machine Elements*, 4.19 | hook, trapezoid | 94 828 N | 94 828 |
+//! | same, 4.20 | link of round bar | 20.106 mm | its stress to 1e-4 |
+//! | same, 4.21 | press frame, T section | 99.2 mm | 99.174 |
 //!
 //! Give (`tests/give/beams.rs`):
 //!
@@ -103,6 +109,7 @@
 //! | --- | --- | --- | --- |
 //! | Gere, *Mechanics of Materials*, table G-1, case 4 | cantilever | P L³/(3 E I) | to 1e-12 |
 //! | Timoshenko, *Strength of Materials* (m) | quarter circle | π P R³/(4 E I) | to 1e-5 |
+//! | Boresi and Schmidt, 9.9 | half a ring, turn and give of its ends | 0.0103 rad, 1.15 mm | 0.010300, 1.1475 |
 //!
 //! Tolerances (`tests/tolerance.rs`):
 //!
