@@ -5,6 +5,7 @@ use super::files::Text;
 use super::load::load;
 use super::loaded::Loaded;
 use super::loads::worst_loads;
+use super::locate::stop;
 use super::outputs::Outputs;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
@@ -16,7 +17,7 @@ use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
     CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
-    tolerance_report,
+    plates_report, room_report, tolerance_report,
 };
 use crate::scene::scenes;
 use crate::tolerance::{LOOK, Study, StudyError};
@@ -78,6 +79,12 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
     };
     let ends = [At::Open, At::Shut];
     let drawing = scenes(&mut loaded.rig(closing)?, &ends, GripId::FIRST).ok();
+    let (mut plates, mut room) = (None, None);
+    if !tool.outlines.is_empty() {
+        plates = plates_report(tool, drawing.as_ref(), loaded.units);
+        let seen = loaded.analysis.room().map_err(|e| stop(e, loaded))?;
+        room = room_report(tool, seen, loaded.rig(closing)?.whole(), loaded.units);
+    }
     let mut stroke = stroke_with_demands(loaded, closing)?;
     let made = study.as_ref().map(Ok).or(no_tolerance.as_deref().map(Err));
     complete(&mut stroke.verdict, loaded, closing, made)?;
@@ -89,6 +96,8 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
             false => Some(stroke_in(units, loaded, closing)?),
         },
         loads: worst_loads(loaded, closing)?,
+        plates,
+        room,
         drawing: drawing
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),

@@ -3,6 +3,8 @@
 use super::compare::CompareReport;
 use super::drawing::DrawingReport;
 use super::loads::LoadsReport;
+use super::plates::PlatesReport;
+use super::room::RoomReport;
 use super::stroke::StrokeReport;
 use super::tolerance::ToleranceReport;
 use serde::Serialize;
@@ -36,6 +38,10 @@ pub struct ToolReview {
     pub loads: LoadsReport,
     /// The linkage open and shut; null where it cannot be drawn.
     pub drawing: Option<DrawingReport>,
+    /// What the plates are like; null where no part has an outline.
+    pub plates: Option<PlatesReport>,
+    /// How plates come near each other; null where none are held against another.
+    pub room: Option<RoomReport>,
     /// How exact it comes out, where the file states tolerances.
     pub tolerance: Option<ToleranceReport>,
     /// Why there is none although the file states tolerances, if so.

@@ -6,6 +6,7 @@
 
 mod loads;
 mod page;
+mod plates;
 mod stroke;
 mod tolerance;
 

@@ -1,6 +1,7 @@
 //! The page: what stands where.
 
 use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
+use super::plates::{PlatesView, plates};
 use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
@@ -78,6 +79,7 @@ struct ToolView {
     formulas: Vec<String>,
     unconfirmed: Option<&'static str>,
     give: Vec<String>,
+    plates: Option<PlatesView>,
     tolerance: Option<StudyView>,
     notes: Vec<String>,
     checks: Vec<String>,
@@ -231,6 +233,7 @@ fn view(
         formulas: formulas(&tool.loads),
         unconfirmed: unconfirmed(&tool.loads),
         give: give(&tool.loads),
+        plates: plates(tool),
         tolerance: tool
             .tolerance
             .as_ref()

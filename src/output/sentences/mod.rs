@@ -4,6 +4,7 @@ pub(super) mod demands;
 mod emphasis;
 pub(super) mod loads;
 pub(super) mod phrase;
+pub(super) mod room;
 pub(super) mod stroke;
 pub(super) mod tolerance;
 pub(super) mod verdict;
