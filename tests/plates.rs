@@ -341,3 +341,17 @@ fn plates_in_one_layer_are_held_against_each_other() {
     assert!(value("stress.ram") > 50.0);
     assert!(value("pinch") < 25.0);
 }
+
+/// 0.80 kg as drawn; of a metal four times as dense more than the 1.4 kg advised for one hand.
+#[test]
+fn a_heavy_tool_is_said_to_be() {
+    let file = demo("pin-plunger");
+    let (_, light, _) = run(&["check", &file]);
+    assert!(!light.contains("advised for one hand"));
+    let (_, heavy, _) = run(&["check", &file, "--set", "materials.plate.density=29000"]);
+    let words = heavy.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("more than 1.40 kg, the most that is advised for one hand"),
+        "{heavy}"
+    );
+}

@@ -100,6 +100,9 @@ impl Reader<'_> {
                 Stated::Grip(_) => {
                     "a grip says where the hand holds every made tool, not how it is made"
                 }
+                Stated::Outline(..) | Stated::Material(..) => {
+                    "made tools are taken to have their plates as drawn"
+                }
                 Stated::Hand(_) => "the limit of the hand belongs to no tool",
                 Stated::Work(..) => "the rigid workpiece does not enter what samples are read for",
                 _ => {

@@ -7,6 +7,9 @@ use crate::scene::Scenes;
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
+/// See [`WeightLine::advised`], kg.
+const ONE_HAND: f64 = 1.4;
+
 /// Every part with an outline.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PlatesReport {
@@ -50,6 +53,9 @@ pub struct WeightLine {
     pub open: [f64; 2],
     /// The same with the tool shut.
     pub shut: [f64; 2],
+    /// The most that is advised for a tool of one hand. Canadian Centre for Occupational Health and Safety, "Hand tool
+    /// ergonomics: tool design": 1.4 kg with one hand near the body.
+    pub advised: f64,
     /// Parts that have no weight here: no outline, thickness or density.
     pub left_out: Vec<String>,
 }
@@ -96,6 +102,7 @@ pub fn plates_report(
             ),
             open: open.at.xy().map(length),
             shut: shut.at.xy().map(length),
+            advised: units.show(ONE_HAND, Quantity::Mass),
             left_out: weight.unweighed.iter().map(|&part| name(part)).collect(),
         }),
     })

@@ -334,6 +334,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[springs]]\nname = \"2\"\npin = \"heel\"\nrate = 1\nfree = 0", code::NAME, 33, "letters"),
     case(0, "[[springs]]\nname = \"a\"\npin = \"heel\"\nrate = 1\nfree = 0\n[tolerances]\n\"springs.1.rate\" = 0.1\n\"springs.a.rate\" = 0.1",
         code::NAME_TWICE, 39, "take one of the two out"),
+    case(0, "[outlines.strut]\nround = { knee = 6, wrist = 6 }\n[tolerances]\n\"outlines.strut.round.knee\" = 0.1", code::NO_TOLERANCE, 35, "compare --vary"),
     // What is not modelled.
     case(0, "[[gears]]\nteeth = 12", code::NOT_MODELLED, 32, "line of action of the teeth"),
     case(0, "[[cams]]\nx = 1", code::NOT_MODELLED, 32, "centres of curvature"),

@@ -274,7 +274,10 @@ impl Stated {
     pub fn is_made(self) -> bool {
         !matches!(
             self,
-            Self::End(..)
+            // Made tools are taken to have their plates as drawn.
+            Self::Outline(..)
+                | Self::Material(_, MaterialNumber::Density)
+                | Self::End(..)
                 | Self::Grip(_)
                 | Self::Hand(HandNumber::Limit)
                 | Self::Work(_, WorkNumber::Rigid)

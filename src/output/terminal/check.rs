@@ -294,12 +294,20 @@ fn plates(report: &CheckReport, width: usize) -> Vec<String> {
                 true => format!(", pins {} {} of it", figures(all.pins), plates.mass_unit),
                 false => String::new(),
             };
+            let heavy = match all.mass > all.advised {
+                true => format!(
+                    " That is more than {} {}, the most that is advised for one hand.",
+                    figures(all.advised),
+                    plates.mass_unit
+                ),
+                false => String::new(),
+            };
             let without = match all.left_out.is_empty() {
                 true => String::new(),
                 false => format!(" Not weighed: {}.", clean(&all.left_out.join(", "))),
             };
             format!(
-                "Together {} {}{pins}; centre of mass open {open}, shut {shut} {}.{without}",
+                "Together {} {}{pins}; centre of mass open {open}, shut {shut} {}.{heavy}{without}",
                 figures(all.mass),
                 plates.mass_unit,
                 units.length
