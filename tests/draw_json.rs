@@ -15,6 +15,7 @@ struct Drawing {
     sha256: String,
     units: Units,
     moment_unit: String,
+    stress_unit: String,
     grip: f64,
     hand_force: f64,
     direction: String,
@@ -41,11 +42,20 @@ struct Position {
     forces: Vec<Force>,
     #[serde(deserialize_with = "there")]
     no_forces: Option<String>,
+    stresses: Vec<Stress>,
     earlier: Vec<Pose>,
     #[serde(deserialize_with = "there")]
     sheet: Option<Sheet>,
     #[serde(deserialize_with = "there")]
     about: Option<[f64; 2]>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Stress {
+    at: [f64; 2],
+    out: [f64; 2],
+    stress: f64,
 }
 
 #[derive(Debug, Deserialize)]
@@ -237,6 +247,14 @@ fn every_key_is_as_stated() {
         assert_eq!(alone.part.as_deref(), Some(part));
         assert_eq!(alone.direction, "opening");
         for position in &alone.positions {
+            for edge in &position.stresses {
+                let [x, y] = edge.out;
+                assert!(
+                    (x.hypot(y) - 1.0).abs() < 1e-9 && edge.stress.is_finite(),
+                    "{edge:?}"
+                );
+                assert!(edge.at.iter().all(|v| v.is_finite()));
+            }
             assert_eq!(position.sheet.is_some(), position.no_forces.is_none());
             assert!(position.forces.iter().all(|f| f.on == part));
         }

@@ -355,3 +355,34 @@ fn a_heavy_tool_is_said_to_be() {
         "{heavy}"
     );
 }
+
+/// Stress along the edges of the plunger's frame: pulled at the throat, pressed at the outer edge behind it.
+#[test]
+fn stress_is_drawn_along_the_edges() {
+    let file = demo("pin-plunger");
+    let report = json(&["draw", &file, "--at", "shut", "--part", "frame", "--json"]);
+    let edges = report["positions"][0]["stresses"]
+        .as_array()
+        .unwrap()
+        .clone();
+    let near = |x: f64, y: f64| {
+        let off = |edge: &Value| {
+            let at = &edge["at"];
+            (number(&at[0]) - x).hypot(number(&at[1]) - y)
+        };
+        let best = edges
+            .iter()
+            .min_by(|a, b| off(a).total_cmp(&off(b)))
+            .unwrap();
+        assert!(off(best) < 4.0);
+        number(&best["stress"])
+    };
+    assert!(near(97.0, 14.0) > 0.0, "the throat opens");
+    assert!(near(97.0, 37.0) < 0.0, "and its back is pressed");
+    let (code, svg, err) = run(&["draw", &file, "--at", "shut", "--part", "frame", "--stress"]);
+    assert_eq!(code, 0, "{err}");
+    assert!(svg.contains("Strokes along the edges") && svg.contains("#b3261e"));
+    let (code, _, err) = run(&["draw", &file, "--part", "plunger", "--stress"]);
+    assert_eq!(code, 2);
+    assert!(err.contains("[outlines.PART]"), "{err}");
+}

@@ -38,8 +38,19 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     );
     let options = DrawingOptions {
         forces: !args.no_forces,
+        stress: args.stress,
         ..DrawingOptions::across(scale, &report.units)
     };
+    if args.stress
+        && report
+            .positions
+            .iter()
+            .all(|position| position.stresses.is_empty())
+    {
+        return Err(Stop::input(
+            "error: --stress: no stress is known along the edges of this part: it needs an outline in [outlines.PART], a table in [sections] without `width`, and forces",
+        ));
+    }
     let drawn = drawing(&report, &options).map_err(Stop::bug)?;
     let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
     outputs.finish(streams, [svg], |streams| {

@@ -22,6 +22,8 @@ pub struct DrawingReport {
     pub units: UnitNames,
     /// Unit of moments.
     pub moment_unit: &'static str,
+    /// Unit of stresses.
+    pub stress_unit: &'static str,
     /// The grip that the hand force acts at, along the hand line.
     pub grip: f64,
     /// Hand force.
@@ -68,8 +70,21 @@ pub struct DrawnPosition {
     pub earlier: Vec<DrawnPose>,
     /// The free-body sheet of the part, its numbers in the report's units; null without a part.
     pub sheet: Option<SheetReport>,
+    /// Stress along the border of the part whose free body is drawn; empty where its section is not told by an outline.
+    pub stresses: Vec<DrawnStress>,
     /// Where the moments of the sheet are taken about; `[x, y]`, mm.
     pub about: Option<[f64; 2]>,
+}
+
+/// Stress at a place of a border.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnStress {
+    /// `[x, y]`, mm.
+    pub at: [f64; 2],
+    /// Out of the plate: a unit vector.
+    pub out: [f64; 2],
+    /// Stress, tension positive, in the report's unit of stress.
+    pub stress: f64,
 }
 
 /// What moves, at an earlier position.

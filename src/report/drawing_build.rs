@@ -2,7 +2,7 @@
 
 use super::drawing::{
     DrawingReport, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint, DrawnPose,
-    DrawnPosition, DrawnSlot, DrawnSpring,
+    DrawnPosition, DrawnSlot, DrawnSpring, DrawnStress,
 };
 use super::drawn_borders::borders;
 use super::show::{Shown, Source, direction_word, position_text};
@@ -16,6 +16,7 @@ use crate::numeric::curve::Curve;
 use crate::outline::Shape;
 use crate::plates;
 use crate::scene::{Scene, Scenes, place};
+use crate::strength::edge_stresses;
 use crate::units::{Quantity, UnitSystem};
 
 /// What must be said on every drawing.
@@ -49,6 +50,7 @@ pub fn drawing_report(
         sha256: source.sha256.clone(),
         units: UnitNames::of(units),
         moment_unit: units.symbol(Quantity::Torque),
+        stress_unit: units.symbol(Quantity::Stress),
         grip: units.show(grip, Quantity::Length),
         hand_force: units.show(tool.hand.force, Quantity::Force),
         direction: direction_word(direction),
@@ -132,10 +134,27 @@ impl Draw<'_> {
                 "no forces here: the jaw stands still (toggle), friction locks the tool, or springs hold the hand"
                     .to_owned()
             }),
+            stresses: self.stresses(scene),
             earlier: scene.earlier.iter().map(|f| self.pose(f)).collect(),
             about: sheet.as_ref().map(|s| [s.about.1 * unit, s.about.2 * unit]),
             sheet,
         }
+    }
+
+    fn stresses(&self, scene: &Scene) -> Vec<DrawnStress> {
+        let (Some(part), Some(case)) = (self.part, &scene.loads) else {
+            return Vec::new();
+        };
+        let Some(frame) = scene.frames.get(part.index()) else {
+            return Vec::new();
+        };
+        let edges = edge_stresses(self.build.tool, part, &case.sheet);
+        let drawn = edges.into_iter().map(|edge| DrawnStress {
+            at: frame.place(edge.at).xy(),
+            out: frame.direction(edge.out).xy(),
+            stress: self.build.show(edge.stress, Quantity::Stress),
+        });
+        drawn.collect()
     }
 
     /// What moves.

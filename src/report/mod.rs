@@ -36,7 +36,7 @@ pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLin
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart,
-    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep,
+    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep, DrawnStress,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};

@@ -87,6 +87,9 @@ pub(in crate::cli) struct DrawArgs {
     /// Leave the forces out
     #[arg(long)]
     pub no_forces: bool,
+    /// With --part: draw the stress along the edges of its plates, which need an outline and no width
+    #[arg(long, requires = "part")]
+    pub stress: bool,
     /// The return stroke: friction acts the other way round
     #[arg(long)]
     pub opening: bool,

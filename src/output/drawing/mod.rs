@@ -12,6 +12,7 @@ mod outline;
 mod page;
 mod paper;
 mod picture;
+mod stress;
 mod table;
 mod tool;
 mod write;

@@ -4,6 +4,7 @@ use super::forces::{LONGEST, SHORTEST, greatest};
 use super::labels::place;
 use super::page::{Foot, Page, Panel, page, page_size};
 use super::paper::{SCALES, printed, sheet, standard_scales};
+use super::stress;
 use super::table::table;
 use super::tool::Plate;
 use super::write::hatching;
@@ -27,6 +28,8 @@ pub struct DrawingOptions {
     pub prefix: String,
     /// Draw forces.
     pub forces: bool,
+    /// Draw the stress along the border of the part whose free body is drawn.
+    pub stress: bool,
     /// The force that the longest arrow stands for, in the report's unit; `None`: the greatest drawn.
     pub arrow: Option<f64>,
 }
@@ -40,6 +43,7 @@ impl Default for DrawingOptions {
             height: 200.0,
             prefix: "drawing-".to_owned(),
             forces: true,
+            stress: false,
             arrow: None,
         }
     }
@@ -185,6 +189,9 @@ fn panel(
         }
         Some(part) => {
             plate.alone(position, part);
+            if options.stress {
+                plate.stresses(position, stress::greatest(report), report.stress_unit);
+            }
             if options.forces {
                 plate.free_body(position, part, most, report);
             }
@@ -294,6 +301,9 @@ fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64)
             report.units.force,
 
         ));
+    }
+    if options.stress {
+        sentences.extend(stress::legend(report));
     }
     sentences.extend(report.cautions.iter().map(|c| clean(c)));
     Foot {
