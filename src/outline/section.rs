@@ -4,8 +4,9 @@ use super::cut::{GRAZE, Span};
 use super::{Border, Shape};
 use crate::geometry::Vec2;
 
-/// Directions looked at on each side of the normal, 5 degrees apart.
-const LOOKS: i32 = 12;
+/// Points across of which one is in sight, as a rule one of the first; behind so many that are hidden nothing is
+/// near.
+const TRIED: usize = 24;
 
 /// The widest angle from the normal: 60 degrees, rad.
 const WIDEST: f64 = std::f64::consts::FRAC_PI_3;
@@ -25,36 +26,20 @@ impl Shape {
         if own.is_hollow() || self.owner(piece) != Border::Outer {
             return straight;
         }
-        let mut seen = Vec::with_capacity(8);
-        let mut best: Option<(f64, Span)> = None;
-        for step in -LOOKS..=LOOKS {
-            let turn = WIDEST * f64::from(step) / f64::from(LOOKS);
-            let there = normal.turned(Vec2::unit(turn));
-            let Some(found) = self.cut_from(piece, share, there) else {
-                continue;
-            };
-            let across = found.ends[1].piece;
-            if seen.contains(&across) {
-                continue;
-            }
-            seen.push(across);
-            let Some(foot) = self.foot(across, at) else {
-                continue;
-            };
-            let way = foot - at;
+        // The nearest points of the pieces across, nearest first, until one is in sight.
+        let feet = (0..self.border(0).len()).filter_map(|across| {
+            let way = self.foot(across, at)? - at;
             let length = way.length();
-            let near = best.as_ref().is_none_or(|(least, _)| length < *least);
-            if !(length > GRAZE && near && way.dot(normal) >= length * WIDEST.cos()) {
-                continue;
-            }
-            // What stands in between is nearer, and found by another look.
-            if let Some(span) = self.cut_from(piece, share, way / length)
-                && (span.gross() - length).abs() <= 1e-6
-            {
-                best = Some((length, span));
-            }
-        }
-        let slanting = best.map(|(_, span)| span);
+            let near = length > GRAZE && way.dot(normal) >= length * WIDEST.cos();
+            near.then_some((length, way))
+        });
+        let mut feet: Vec<(f64, Vec2)> = feet.collect();
+        feet.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let in_sight = |&(length, way): &(f64, Vec2)| {
+            let span = self.cut_from(piece, share, way / length)?;
+            ((span.gross() - length).abs() <= 1e-6).then_some(span)
+        };
+        let slanting = feet.iter().take(TRIED).find_map(in_sight);
         let longer = |span: &Span| straight.as_ref().is_some_and(|s| s.gross() < span.gross());
         slanting.filter(|span| !longer(span)).or(straight)
     }
