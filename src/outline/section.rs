@@ -49,12 +49,15 @@ impl Shape {
     fn foot(&self, piece: usize, at: Vec2) -> Option<Vec2> {
         let pieces = &self.pieces()[self.border(0)];
         let n = pieces.len();
+        let square = |p: Vec2| (p - at).dot(p - at);
         let foot = pieces[piece].nearest(at);
-        let least = (foot - at).length();
+        let least = square(foot);
         let beside = [(piece + n - 1) % n, (piece + 1) % n];
+        // What is as near but for rounding counts.
+        let beyond = least - 2.0 * GRAZE * least.sqrt();
         let nearest = beside
             .iter()
-            .all(|&k| (pieces[k].nearest(at) - at).length() >= least - GRAZE);
+            .all(|&k| square(pieces[k].nearest(at)) >= beyond);
         nearest.then_some(foot)
     }
 }

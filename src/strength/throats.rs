@@ -176,7 +176,8 @@ impl Throats {
             let mut best = (f64::INFINITY, Vec2::ZERO, 0.0);
             for (k, piece) in self.outer.iter().enumerate() {
                 let at = piece.nearest(knot.at);
-                let away = (at - knot.at).length();
+                let way = at - knot.at;
+                let away = way.dot(way);
                 if away < best.0 {
                     best = (away, at, k as f64 + piece.share(at));
                 }
@@ -244,7 +245,7 @@ impl Throat {
         }
         let off = self.along.cross(at - self.ends[0]);
         let within = self.along.dot(at - self.ends[0]);
-        if off.abs() < SAME && within > 0.0 && within < (self.ends[1] - self.ends[0]).length() {
+        if off.abs() < SAME && within > 0.0 && within < self.depth() {
             return 0.5;
         }
         let [from, to] = self.border;

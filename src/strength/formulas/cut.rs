@@ -104,7 +104,8 @@ impl CutSection {
     pub fn worst(&self, carried: Carried) -> f64 {
         let [near, far] = self.edges.map(|edge| self.stress(carried, edge).abs());
         let shear = 1.5 * carried.shear / self.area;
-        let middle = (carried.axial / self.area).hypot(3.0_f64.sqrt() * shear);
+        let pull = carried.axial / self.area;
+        let middle = (pull * pull + 3.0 * shear * shear).sqrt();
         // `max` would hide what is no number.
         [far, middle].into_iter().fold(near, |worst, other| {
             if other > worst || other.is_nan() {
