@@ -3,7 +3,7 @@
 use crate::analysis::{Analysis, Judge, Outcome, hand_case};
 use crate::measure::named;
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Tool};
+use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Met, Tool};
 use crate::statics::Absent;
 use crate::units::Quantity;
 use rayon::prelude::*;
@@ -67,7 +67,7 @@ pub struct Row {
     pub can: Option<bool>,
     /// The jaw whose dies meet before the stroke is shut, and the gap of the first jaw there,
     /// mm.
-    pub meets: Option<(JawId, f64)>,
+    pub meets: Option<(Met, f64)>,
 }
 
 /// Rows of all variants, in order, however many threads there are. `done` is told after each.
@@ -149,7 +149,7 @@ fn demands(judge: &mut Judge, tool: &Tool) -> Vec<Outcome> {
 }
 
 /// The jaw whose dies meet before the end of the stroke, and the gap of the first jaw there.
-fn meets(judge: &mut Judge) -> Option<(JawId, f64)> {
+fn meets(judge: &mut Judge) -> Option<(Met, f64)> {
     let rig = judge.rig(JawId::FIRST).ok()?;
     rig.go_to(rig.pace()).ok()?;
     rig.meets().zip(rig.forces().gap.first().copied())

@@ -10,7 +10,7 @@ use crate::models::read::read;
 use jawforce::analysis::{Direction, Failure, Solved, solve};
 use jawforce::measure::Measure;
 use jawforce::model::{
-    At, Hand, HandLine, Jaw, JawId, Part, PartId, Place, PointRef, Push, Stroke, Target, Tool,
+    At, Hand, HandLine, Jaw, JawId, Met, Part, PartId, Place, PointRef, Push, Stroke, Target, Tool,
 };
 use jawforce::motion::MotionError;
 use jawforce::statics::{Absent, Mounted};
@@ -96,7 +96,7 @@ fn the_stroke_ends_for_the_forces_where_the_dies_meet() {
     let tool = lever(30.0, -50.0, None);
     let solved = solved(&tool);
     let meets = solved.meets.expect("dies that meet");
-    assert!(meets.jaw == JawId::FIRST && meets.added);
+    assert!(meets.what == Met::Dies(JawId::FIRST) && meets.added);
     assert_eq!(solved.positions.len(), 37 + 1 + 1);
     let at = &solved.positions[meets.position];
     near(at.gap[0], 0.0);
@@ -176,7 +176,7 @@ fn the_dies_of_any_jaw_end_the_stroke() {
     tool.jaws.push(jaw("shoulder", 2, 5.0));
     let solved = solved(&tool);
     let meets = solved.meets.expect("dies that meet");
-    assert_eq!(meets.jaw, JawId::new(1));
+    assert_eq!(meets.what, Met::Dies(JawId::new(1)));
     let at = &solved.positions[meets.position];
     near(at.gap[0], 7.5);
     near(at.gap[1], 0.0);
@@ -201,7 +201,7 @@ fn points_that_come_together_without_an_axis_end_it_too() {
     });
     let solved = solved(&tool);
     let meets = solved.meets.expect("points that come together");
-    assert_eq!(meets.jaw, JawId::new(1));
+    assert_eq!(meets.what, Met::Dies(JawId::new(1)));
     near(above(solved.positions[meets.position].handle), 10.0);
 }
 

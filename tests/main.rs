@@ -97,6 +97,8 @@ mod report;
 mod sheets;
 /// Springs at both ends of the stroke, and whether they open the tool.
 mod springs_seen;
+/// Stops by hand: where they are met and what they carry.
+mod stops;
 /// Factors of pins and parts under loads written down by hand.
 mod strength;
 /// Which of several strokes is taken, and where there is none.

@@ -4,9 +4,11 @@ use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, residual};
 use super::failure::Failure;
 use crate::geometry::Vec2;
 use crate::give::{Give, NoPress, Press, give, press};
-use crate::model::{At, GripId, JawId, JointId, PartId, PinJoint, Tool};
+use crate::model::{At, GripId, JawId, JointId, PartId, PinJoint, StopId, Tool};
 use crate::motion::MotionError;
-use crate::statics::{ForceKind, Links, LocateError, Rig, Sheet, indeterminate_joints, locate};
+use crate::statics::{
+    Absent, ForceKind, Links, LocateError, Rig, Sheet, indeterminate_joints, locate,
+};
 use crate::strength::LoadCase;
 
 /// All loads at one position, grip and hand force; mm, N, rad.
@@ -56,8 +58,10 @@ pub enum LoadsError {
     Locate(LocateError),
     /// The first jaw stands still there, or friction locks, or springs hold the hand.
     NoForces,
-    /// The dies of a jaw meet before it.
+    /// The dies of a jaw or a stop meet before it.
     DiesMet,
+    /// The stop that was asked for carries nothing.
+    Stop(Absent),
 }
 
 impl From<MotionError> for LoadsError {
@@ -77,7 +81,31 @@ pub fn loads_at(
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
     let pace = locate(rig, at, grip).map_err(LoadsError::Locate)?;
+    if let At::Stop(stop) = at {
+        return at_stop(rig, (pace, stop), grip, hand_force);
+    }
     case_loads(rig, pace, grip, hand_force)
+}
+
+/// The loads where a stop is met at its end of the stroke: the first jaw takes what its work needs, the stop the
+/// rest.
+fn at_stop(
+    rig: &mut Rig,
+    (pace, stop): (f64, StopId),
+    grip: GripId,
+    hand_force: f64,
+) -> Result<CaseLoads, LoadsError> {
+    rig.go_to(pace)?;
+    if rig.ended() {
+        return Err(LoadsError::DiesMet);
+    }
+    let jaw_force = rig.work().unwrap_or(0.0);
+    let on = rig.on_stop(stop, (grip, hand_force), jaw_force)?;
+    let on = on.map_err(LoadsError::Stop)?;
+    agree(&[(BOTH_ROUTES, on.virtual_work), (BALANCE, on.free_body)])
+        .map_err(LoadsError::Failure)?;
+    rig.go_to(pace)?;
+    told(rig, (grip, hand_force), on.sheet, jaw_force)
 }
 
 /// The loads at a pace (see [`Rig::go_to`]) for a hand force (N) at a grip (index), with their own check.
@@ -91,16 +119,26 @@ pub fn case_loads(
     grip: GripId,
     hand_force: f64,
 ) -> Result<CaseLoads, LoadsError> {
-    let tool = rig.tool();
-    let Some(held_at) = tool.grip(grip) else {
-        return Err(LoadsError::NoForces);
-    };
-    let indeterminate = indeterminate_joints(rig.solver());
     rig.go_to(pace)?;
     if rig.ended() {
         return Err(LoadsError::DiesMet);
     }
     let (sheet, jaw_force) = rig.sheet(grip, hand_force).ok_or(LoadsError::NoForces)?;
+    told(rig, (grip, hand_force), sheet, jaw_force)
+}
+
+/// A sheet found where the rig stands, with its own check and what goes with it.
+fn told(
+    rig: &mut Rig,
+    (grip, hand_force): (GripId, f64),
+    sheet: Sheet,
+    jaw_force: f64,
+) -> Result<CaseLoads, LoadsError> {
+    let tool = rig.tool();
+    let Some(held_at) = tool.grip(grip) else {
+        return Err(LoadsError::NoForces);
+    };
+    let indeterminate = indeterminate_joints(rig.solver());
     let residual = residual(tool, &sheet, rig.solver().linkage.size);
     agree(&[
         (CLOSURE, rig.solver().closure()),

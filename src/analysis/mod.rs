@@ -32,6 +32,7 @@ mod loads;
 mod room;
 mod safety;
 mod springs;
+mod stops;
 mod strength;
 mod stroke;
 mod verdict;
@@ -44,6 +45,7 @@ pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
 pub use room::{FINGER, RoomSeen};
 pub(crate) use safety::{FAR, Safeties};
 pub use springs::SpringsSeen;
+pub use stops::{StopPlace, StopSeen};
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
 pub use verdict::{HandCase, NotJudged, hand_case, hand_cases};
 

@@ -2,10 +2,11 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
+use super::stops::{StopSeen, stops_seen};
 use crate::geometry::{Frame, Vec2};
 use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose};
-use crate::model::{Direction, GripId, JawId, PartId, Tool};
+use crate::model::{Direction, GripId, JawId, Met, PartId, Tool};
 use crate::motion::{Event, Survey};
 use crate::statics::{Answer, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints};
 use std::sync::Arc;
@@ -19,7 +20,7 @@ pub struct Position {
     pub travel: f64,
     /// Pace from open, see [`Rig::go_to`].
     pub pace: f64,
-    /// The dies of a jaw have met before it: there are no forces.
+    /// The dies of a jaw or a stop have met before it: there are no forces.
     pub ended: bool,
     /// For each jaw: it stands still here.
     pub toggle: Vec<bool>,
@@ -59,11 +60,11 @@ pub struct Worked {
     pub stalls: Vec<Option<Stall>>,
 }
 
-/// The dies of a jaw meet before the stroke is at its end.
+/// The dies of a jaw or a stop meet before the stroke is at its end.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Meets {
-    /// Index of the jaw.
-    pub jaw: JawId,
+    /// What meets.
+    pub what: Met,
     /// Index of the position at which they do.
     pub position: usize,
     /// That position is one more than those of the equal steps.
@@ -73,10 +74,12 @@ pub struct Meets {
 /// A solved stroke.
 #[derive(Debug, Clone)]
 pub struct Solved {
-    /// Positions from open to shut, in equal steps, and one where the dies of a jaw meet.
+    /// Positions from open to shut, in equal steps, and one where the dies of a jaw or a stop meet.
     pub positions: Vec<Position>,
-    /// Where the stroke ends for the forces, if the dies of a jaw meet before it is shut.
+    /// Where the stroke ends for the forces, if the dies of a jaw or a stop meet before it is shut.
     pub meets: Option<Meets>,
+    /// Every stop.
+    pub stops: Vec<StopSeen>,
     /// Where the two handles touch.
     pub touch: Option<Touch>,
     /// What happens within the stroke, its ends included.
@@ -180,6 +183,11 @@ pub(super) fn solve_mounted(
     let Worked { peaks, stalls, .. } = worked(&mut rig, JawId::FIRST)?;
     let mut elsewhere = Vec::new();
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
+    let stops = stops_seen(&mut rig, mounted)?;
+    for load in stops.iter().flat_map(|seen| seen.loads.iter().flatten()) {
+        virtual_work = worse(virtual_work, load.on.virtual_work);
+        free_body = worse(free_body, load.on.free_body);
+    }
     for (jaw, _) in JawId::each(&tool.jaws)
         .skip(1)
         .filter(|(_, jaw)| jaw.work.is_some())
@@ -217,6 +225,7 @@ pub(super) fn solve_mounted(
         freedom: survey.path.freedom.clone(),
         positions,
         meets,
+        stops,
         touch,
         indeterminate,
         links,
@@ -258,7 +267,7 @@ fn meets(rig: &Rig, steps: usize) -> Option<Meets> {
     let beyond = (0..=steps).find(|&k| rig.row(k, steps) > end + near)?;
     let known = beyond > 0 && rig.row(beyond - 1, steps) > end - near;
     Some(Meets {
-        jaw: rig.meets()?,
+        what: rig.meets()?,
         position: beyond - usize::from(known),
         added: !known,
     })

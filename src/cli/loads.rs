@@ -140,9 +140,10 @@ pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str) -> Stop {
             error.text(tool, tool.units)
         }
         LoadsError::DiesMet => format!(
-            "there are no forces at {place}: the dies of a jaw meet before it, and the stroke ends there; \
-             `jawforce check` says where"
+            "there are no forces at {place}: the dies of a jaw meet before it, or a stop is met, and the stroke \
+             ends there; `jawforce check` says where"
         ),
+        LoadsError::Stop(why) => format!("there is no load on the stop at {place}: {why}"),
         LoadsError::NoForces => format!(
             "there are no forces at {place}: the jaw stands still there (toggle), friction locks the tool, or \
              the hand does not overcome the springs; ask for another position or hand force"

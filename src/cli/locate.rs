@@ -92,6 +92,14 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
             let key = format!("jaw.{}", name.unwrap_or_default());
             ("still-jaw", vec![(key, String::new())])
         }
+        MotionError::StopBeforeOpen(stop, _) => {
+            let name = loaded.tool().stop(*stop).map(|stop| stop.name.as_str());
+            let key = format!("stops.{}", name.unwrap_or_default());
+            (
+                "stop-before-open",
+                vec![(key, String::new()), end("open", "the stroke begins here")],
+            )
+        }
         MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
         MotionError::PushedOpen(_) => {
             let name = loaded.tool().jaws.first().map(|j| j.name.as_str());

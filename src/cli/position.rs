@@ -1,4 +1,4 @@
-//! Positions as they are typed: `open`, `shut`, `peak`, `gap=0.4`, `handle=12`, `span=70`.
+//! Positions as they are typed: `open`, `shut`, `peak`, `gap=0.4`, `handle=12`, `span=70`, `stop=lug`.
 
 use super::Stop;
 use crate::input::typed;
@@ -15,7 +15,8 @@ pub(super) fn parse_position(tool: &Tool, option: &str, text: &str) -> Result<At
             "peak" => Ok(At::Peak),
             "least" => Ok(At::Least),
             _ => Err(wrong(
-                "write open, shut, peak, least, gap=…, handle=… or span=…, e.g. gap=0.4".to_owned(),
+                "write open, shut, peak, least, gap=…, handle=…, span=… or stop=…, e.g. gap=0.4"
+                    .to_owned(),
             )),
         };
     };
@@ -26,8 +27,20 @@ pub(super) fn parse_position(tool: &Tool, option: &str, text: &str) -> Result<At
         "gap" => read(Quantity::Length).map(At::Gap),
         "handle" => read(Quantity::Angle).map(At::Handle),
         "span" => read(Quantity::Length).map(At::Span),
+        "stop" => {
+            let names: Vec<&str> = tool.stops.iter().map(|stop| stop.name.as_str()).collect();
+            tool.stop_named(value.trim())
+                .map(At::Stop)
+                .ok_or_else(|| match names.as_slice() {
+                    [] => wrong("the tool has no stop: add a table [[stops]]".to_owned()),
+                    names => wrong(format!(
+                        "there is no stop of that name; stops: {}",
+                        names.join(", ")
+                    )),
+                })
+        }
         other => Err(wrong(format!(
-            "a position is named by gap, handle or span, not by `{other}`"
+            "a position is named by gap, handle, span or stop, not by `{other}`"
         ))),
     }
 }

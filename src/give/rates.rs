@@ -147,8 +147,12 @@ fn owner(tool: &Tool, part: PartId, what: ForceKind) -> Option<usize> {
                 jaw.against.point
             })
         }
-        // Grips keep their place, and springs are not in the sheet.
-        ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm | ForceKind::Spring(_) => None,
+        // Grips keep their place, and springs and stops are not in the sheet.
+        ForceKind::Hand
+        | ForceKind::Opposite
+        | ForceKind::Palm
+        | ForceKind::Stop(_)
+        | ForceKind::Spring(_) => None,
     }
 }
 

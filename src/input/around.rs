@@ -1,7 +1,7 @@
 //! What a table of the file may refer to in the others.
 
 use super::draft::Draft;
-use crate::model::{Hand, Jaw, JawId};
+use crate::model::{Hand, Jaw, JawId, Stop};
 
 /// What measures may refer to.
 #[derive(Clone, Copy)]
@@ -9,6 +9,7 @@ pub(super) struct Around<'a> {
     pub(super) draft: &'a Draft,
     pub(super) hand: Option<&'a Hand>,
     pub(super) jaws: Jaws<'a>,
+    pub(super) stops: Stops<'a>,
     /// The jaws whose work some [work] states, well or badly; none where it cannot be told which.
     pub(super) work: &'a [Option<JawId>],
     /// Whether there is a table [tolerances].
@@ -27,4 +28,12 @@ impl Jaws<'_> {
     pub(super) fn get(&self, jaw: JawId) -> Option<&Jaw> {
         self.list.get(jaw.index())
     }
+}
+
+/// The stops of the file.
+#[derive(Clone, Copy)]
+pub(super) struct Stops<'a> {
+    pub(super) list: &'a [Stop],
+    /// As of [`Jaws`].
+    pub(super) complete: bool,
 }

@@ -47,6 +47,8 @@ codes! {
     UNKNOWN_PIN = "unknown-pin";
     /// A jaw that does not exist.
     UNKNOWN_JAW = "unknown-jaw";
+    /// A stop that does not exist.
+    UNKNOWN_STOP = "unknown-stop";
     /// A material that does not exist.
     UNKNOWN_MATERIAL = "unknown-material";
     /// A measure that does not exist.
@@ -101,6 +103,8 @@ codes! {
     NO_SPAN = "no-span";
     /// Jaw on one and the same part.
     JAW_SAME_PART = "jaw-same-part";
+    /// A stop on one part only, two at one end, or one at the wrong end.
+    STOPS = "stop";
     /// A gap that the jaw cannot have.
     GAP = "gap-negative";
     /// Open and shut are the same.

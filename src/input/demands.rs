@@ -11,12 +11,11 @@ use super::keys;
 use super::size::Sign;
 use super::spelling;
 use crate::model::{
-    Aim, At, Bound, Demand, JawId, MEASURES, Measure, MeasureKind, Reads, Suffix, Want,
+    Aim, At, Bound, Demand, JawId, MEASURES, Measure, MeasureKind, Named, Reads, Suffix, Want,
 };
 use crate::units::Quantity;
 
-const POSITIONS: &str =
-    "\"open\", \"shut\", \"peak\", \"least\", { gap = .. }, { handle = .. } or { span = .. }";
+const POSITIONS: &str = "\"open\", \"shut\", \"peak\", \"least\", { gap = .. }, { handle = .. }, { span = .. } or { stop = .. }";
 
 impl Reader<'_> {
     pub(super) fn demands(&mut self, entry: &Entry<'_>, around: Around<'_>) -> Vec<Demand> {
@@ -137,11 +136,16 @@ impl Reader<'_> {
         let joints = around.draft.joint_labels();
         let (allowed, what) = self.behind(first, kind.suffix, around);
         let good = match suffix {
-            _ if kind.word == name => kind.suffix != Suffix::Joint,
-            None => kind.suffix != Suffix::Joint,
+            _ if kind.word == name => !matches!(kind.suffix, Suffix::Joint | Suffix::Stop),
+            None => !matches!(kind.suffix, Suffix::Joint | Suffix::Stop),
             Some(suffix) => allowed.iter().any(|name| name == suffix),
         };
-        if !good && kind.suffix == Suffix::Jaw && !around.jaws.complete {
+        let unknown = match kind.suffix {
+            Suffix::Jaw => !around.jaws.complete,
+            Suffix::Stop => !around.stops.complete,
+            _ => false,
+        };
+        if !good && unknown {
             return None;
         }
         if !good {
@@ -160,7 +164,13 @@ impl Reader<'_> {
             return None;
         }
         let jaws: Vec<String> = around.jaws.list.iter().map(|j| j.name.clone()).collect();
-        let (measure, jaw) = Measure::named(name, &joints, &jaws)?;
+        let stops: Vec<String> = (around.stops.list.iter()).map(|s| s.name.clone()).collect();
+        let names = Named {
+            joints: &joints,
+            jaws: &jaws,
+            stops: &stops,
+        };
+        let (measure, jaw) = Measure::named(name, names)?;
         let jaw = self.measured_jaw(fields, &measure, jaw, around);
         let states = |known: &Option<JawId>| known.is_none() || *known == jaw;
         let works = jaw.is_none() || around.work.iter().any(states);
@@ -293,6 +303,7 @@ impl Reader<'_> {
                     self.span_possible(one.value, around.hand);
                     Some(At::Span(span))
                 }
+                "stop" => self.named_stop(one.value, around.stops).map(At::Stop),
                 "handle" => self
                     .quantity(one.value, Quantity::Angle, Sign::Any)
                     .map(At::Handle),

@@ -177,7 +177,7 @@ impl Reader<'_> {
     ) -> Option<Target> {
         let example = format!("{key} = {{ gap = 9 }}");
         if !value.get_ref().is_table() {
-            let help = format!("write {example}, or `span` or `handle` in place of `gap`");
+            let help = format!("write {example}, or `span`, `handle` or `stop` in place of `gap`");
             self.wrong_type(value, &format!("`{key}` is a place on the motion"), &help);
             return None;
         }
@@ -196,7 +196,7 @@ impl Reader<'_> {
                 Diagnostic::error(
                     code::TOGETHER,
                     value.span(),
-                    format!("`{key}` needs exactly one of `gap`, `span`, `handle`"),
+                    format!("`{key}` needs exactly one of `gap`, `span`, `handle`, `stop`"),
                 )
                 .help(format!("such as {example}")),
             );
@@ -219,7 +219,7 @@ impl Reader<'_> {
                 fields.span_of("jaw"),
                 "`jaw` goes with `gap` only",
             );
-            self.report(problem.help("take it out: span and handle angle are of no jaw"));
+            self.report(problem.help("take it out: span, handle angle and stop are of no jaw"));
         }
         match given.first().map(|entry| (entry.key, entry.value))? {
             ("gap", value) => {
@@ -236,6 +236,11 @@ impl Reader<'_> {
                 let span = self.quantity(value, Quantity::Length, Sign::Positive)?;
                 self.span_possible(value, around.hand);
                 Some(Target::Span(span, grip))
+            }
+            ("stop", value) => {
+                let stop = self.named_stop(value, around.stops)?;
+                self.stop_ends(value, (around.stops, stop), key);
+                Some(Target::Stop(stop))
             }
             ("handle", value) => self
                 .quantity(value, Quantity::Angle, Sign::Any)

@@ -38,6 +38,7 @@ mod size;
 mod sketch;
 mod slots;
 mod spelling;
+mod stops;
 mod strength;
 mod ties;
 mod tolerances;

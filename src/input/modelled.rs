@@ -30,10 +30,6 @@ const WAYS: &[(&[&str], &str)] = &[
         "what stays taut between two points is a link: a part with two pins and a `length`",
     ),
     (
-        &["stop", "stops"],
-        "the stroke says where the tool stops: `open` and `shut` in [stroke]",
-    ),
-    (
         &["screw", "screws", "adjuster", "adjusters"],
         "write the length that the screw sets as that of a part, and vary it: `compare --vary`, [[tune]]",
     ),

@@ -111,6 +111,13 @@ impl Reader<'_> {
                     format!("write \"{word}\", or name two parts: \"{word}.PART.PART\""),
                 )
             }
+            Suffix::Stop => (
+                around.stops.list.iter().map(|s| s.name.clone()).collect(),
+                match around.stops.list {
+                    [] => "add a stop: a table [[stops]]".to_owned(),
+                    _ => format!("name a stop: \"{word}.NAME\""),
+                },
+            ),
             Suffix::Jaw => (
                 around
                     .jaws

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use toml::de::DeTable;
 
-use super::around::{Around, Jaws};
+use super::around::{Around, Jaws, Stops};
 use super::code;
 use super::diagnostic::{Diagnostic, Severity};
 use super::document;
@@ -176,11 +176,19 @@ impl Reader<'_> {
         let work = root.entry("work").map_or(Vec::new(), |entry| {
             self.works(entry, &mut jaws, complete, load)
         });
+        let stops = root.entry("stops");
+        let tables = stops.and_then(|entry| entry.value.get_ref().as_array());
+        let stops = stops.map_or(Vec::new(), |entry| self.stops(entry, &draft));
+        let all_stops = tables.is_none_or(|tables| tables.len() == stops.len());
         let list = jaws.as_slice();
         let around = Around {
             draft: &draft,
             hand: hand.as_ref(),
             jaws: Jaws { list, complete },
+            stops: Stops {
+                list: &stops,
+                complete: all_stops,
+            },
             work: &work,
             tolerances: root.entry("tolerances").is_some(),
         };
@@ -222,6 +230,7 @@ impl Reader<'_> {
                 hand: hand.clone(),
                 jaws: jaws.clone(),
                 stroke,
+                stops: stops.clone(),
                 joint_data,
                 springs,
                 materials,

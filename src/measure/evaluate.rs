@@ -10,8 +10,8 @@ use crate::statics::{Absent, Answer, Stand};
 /// # Errors
 /// [`Absent`]: why there is no value.
 pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
-    if stand.ended() {
-        return Err(Absent::DiesMeet);
+    if let Some(ended) = stand.ended() {
+        return Err(ended);
     }
     let hand = stand.tool().hand.force;
     match measure {
@@ -51,6 +51,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::JawWork
         | Measure::ToggleMargin
         | Measure::ToggleMarginGap
+        | Measure::StopLoad(_)
         | Measure::Yield
         | Measure::Mass
         | Measure::Clearance(_)

@@ -3,6 +3,7 @@
 use super::evaluate::growth;
 use super::reading::Reading;
 use super::rows;
+use super::stop_load;
 use crate::model::{GripId, JawId, Measure, Work};
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
@@ -25,6 +26,7 @@ pub(super) fn over_stroke(
         Measure::ToggleMarginGap => {
             return Ok(rig.margin().map(|m| m.gap).ok_or(Absent::NoToggle));
         }
+        Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
         _ => {}
     }
     if let (Measure::JawWork, Some(work)) = (measure, rig.tool().work()) {

@@ -33,6 +33,7 @@ mod name;
 mod read;
 mod reading;
 mod rows;
+mod stop_load;
 
 pub use crate::model::Measure;
 pub use evaluate::{growth, read_at};
@@ -40,3 +41,4 @@ pub use hand::{HandPeak, Stall, first_stall, hand_peak};
 pub use name::{MeasureError, named, readable};
 pub use read::Reader;
 pub use reading::{Place, Reading};
+pub use stop_load::{StopLoad, stop_load};

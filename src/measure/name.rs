@@ -1,6 +1,6 @@
 //! Measures by name, for a tool.
 
-use crate::model::{JawId, JointId, MEASURES, Measure, Suffix, Tool};
+use crate::model::{JawId, JointId, MEASURES, Measure, Named, Suffix, Tool};
 
 /// Why a measure cannot be read off a tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,6 +25,13 @@ pub enum MeasureError {
         name: String,
         /// Those of the tool.
         jaws: Vec<String>,
+    },
+    /// There is no such stop, or none is named.
+    NoStop {
+        /// The name that was given.
+        name: String,
+        /// Those of the tool.
+        stops: Vec<String>,
     },
     /// It needs the name of a pin behind it.
     WhichPin(&'static str),
@@ -55,8 +62,14 @@ pub fn named(tool: &Tool, name: &str) -> Result<(Measure, JawId), MeasureError> 
         .map(|joint| tool.joint_label(joint))
         .collect();
     let jaws: Vec<String> = tool.jaws.iter().map(|jaw| jaw.name.clone()).collect();
-    let Some((measure, jaw)) = Measure::named(name, &pins, &jaws) else {
-        return Err(unknown(name, pins, jaws));
+    let stops: Vec<String> = tool.stops.iter().map(|stop| stop.name.clone()).collect();
+    let names = Named {
+        joints: &pins,
+        jaws: &jaws,
+        stops: &stops,
+    };
+    let Some((measure, jaw)) = Measure::named(name, names) else {
+        return Err(unknown(name, pins, jaws, stops));
     };
     let jaw = jaw.unwrap_or(JawId::FIRST);
     readable(tool, &measure, jaw)?;
@@ -78,7 +91,7 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
     }
 }
 
-fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>) -> MeasureError {
+fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>, stops: Vec<String>) -> MeasureError {
     let (_, suffix) = match name.split_once('.') {
         Some((word, suffix)) => (word, Some(suffix)),
         None => (name, None),
@@ -97,6 +110,10 @@ fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>) -> MeasureError {
         (Suffix::Jaw, Some(jaw)) => MeasureError::NoJaw {
             name: jaw.to_owned(),
             jaws,
+        },
+        (Suffix::Stop, name) => MeasureError::NoStop {
+            name: name.unwrap_or_default().to_owned(),
+            stops,
         },
         (Suffix::Joint, None) => MeasureError::WhichPin(kind.word),
         _ => MeasureError::NothingFollows {

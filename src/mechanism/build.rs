@@ -3,10 +3,12 @@
 use super::hand_line::hand_curve;
 use super::{
     Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
-    ROOT, Spot, joint::Tally, joint::resolve,
+    ROOT, Spot, StopFrame, joint::Tally, joint::resolve,
 };
 use crate::geometry::{Frame, Vec2};
-use crate::model::{HandLine, JointId, ModelError, PartId, Place, Push, Target, Tool, WhichHandle};
+use crate::model::{
+    HandLine, JointId, ModelError, PartId, Place, PointRef, Push, Target, Tool, WhichHandle,
+};
 use std::collections::VecDeque;
 use std::sync::Arc;
 
@@ -60,15 +62,9 @@ impl Linkage {
             }
         }
         self.place_joints(tool);
-        for (j, jaw) in tool.jaws.iter().enumerate() {
-            self.jaws[j].on = self.spot(jaw.on.part, point(jaw.on.part, jaw.on.point).into());
-            self.jaws[j].against = self.spot(
-                jaw.against.part,
-                point(jaw.against.part, jaw.against.point).into(),
-            );
-            self.jaws[j].axis = jaw.axis.map(Vec2::unit);
-            self.jaws[j].closed = jaw.closed;
-        }
+        self.jaws.clear();
+        self.stops.clear();
+        place_jaws(self, tool);
         if let Some(palm) = &mut self.hand.palm {
             palm.redimension(tool);
         }
@@ -224,6 +220,7 @@ fn tree(tool: &Tool) -> Linkage {
             thickness: tool.hand.thickness,
         },
         jaws: Vec::new(),
+        stops: Vec::new(),
         lead: tool.stroke.lead,
         sketch: Vec::new(),
         sparse: None,
@@ -233,16 +230,39 @@ fn tree(tool: &Tool) -> Linkage {
 
 fn place_jaws(linkage: &mut Linkage, tool: &Tool) {
     for jaw in &tool.jaws {
-        let spot = |at: crate::model::PointRef| {
-            linkage.spot(at.part, tool.parts[at.part].points[at.point].at.into())
-        };
-        let (on, against) = (spot(jaw.on), spot(jaw.against));
-        linkage.jaws.push(JawFrame {
-            on,
-            against,
-            axis: jaw.axis.map(Vec2::unit),
-            closed: jaw.closed,
+        let frame = faces(linkage, tool, [jaw.on, jaw.against], jaw.axis, jaw.closed);
+        linkage.jaws.push(frame);
+    }
+    for stop in &tool.stops {
+        let faces = faces(
+            linkage,
+            tool,
+            [stop.on, stop.against],
+            stop.axis,
+            stop.closed,
+        );
+        linkage.stops.push(StopFrame {
+            faces,
+            ends: stop.ends,
         });
+    }
+}
+
+/// Two points that stand against each other.
+fn faces(
+    linkage: &Linkage,
+    tool: &Tool,
+    points: [PointRef; 2],
+    axis: Option<f64>,
+    closed: f64,
+) -> JawFrame {
+    let [on, against] =
+        points.map(|at| linkage.spot(at.part, tool.parts[at.part].points[at.point].at.into()));
+    JawFrame {
+        on,
+        against,
+        axis: axis.map(Vec2::unit),
+        closed,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{GROUND, Linkage, PalmFrame, Pose, Spot};
 use crate::geometry::Vec2;
-use crate::model::{GripId, JawId, PartId};
+use crate::model::{GripId, JawId, PartId, StopEnd, StopId};
 
 /// The hand on the linkage.
 #[derive(Debug, Clone)]
@@ -89,6 +89,15 @@ pub struct JawFrame {
     pub closed: f64,
 }
 
+/// A stop: its faces stand as the two points of a jaw do.
+#[derive(Debug, Clone, Copy)]
+pub struct StopFrame {
+    /// The faces.
+    pub faces: JawFrame,
+    /// Which end of the stroke it is for.
+    pub ends: StopEnd,
+}
+
 impl Push {
     /// No push at all.
     pub const NONE: Self = Self {
@@ -101,6 +110,7 @@ impl Push {
 
 impl crate::model::Numbered<GripId> for GripFrame {}
 impl crate::model::Numbered<JawId> for JawFrame {}
+impl crate::model::Numbered<StopId> for StopFrame {}
 
 impl Linkage {
     /// The grip at which a span target is read: that distance along the line, or the

@@ -35,7 +35,7 @@ use std::sync::Arc;
 pub use closed::Closed;
 pub use freedom::{Freedom, Looseness, freedom, looseness};
 pub use hand_line::hand_curve;
-pub use hold::{GripFrame, HandFrame, JawFrame, Push, PushFrame, Reaction};
+pub use hold::{GripFrame, HandFrame, JawFrame, Push, PushFrame, Reaction, StopFrame};
 pub use joint::{JointFrame, Kind};
 pub use palm::PalmFrame;
 pub use pose::Pose;
@@ -75,6 +75,8 @@ pub struct Linkage {
     pub hand: HandFrame,
     /// Jaws.
     pub jaws: Vec<JawFrame>,
+    /// Stops.
+    pub stops: Vec<StopFrame>,
     /// The jaw that closes all the way on the stroke.
     pub lead: JawId,
     /// Coordinates at the sketched position.

@@ -1,6 +1,6 @@
 //! What the tool must do, how exact it is made, and what may be changed.
 
-use super::{JawId, Measure};
+use super::{JawId, Measure, StopId};
 
 /// A limit on a measure.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,6 +58,8 @@ pub enum At {
     Handle(f64),
     /// Where the span at the grip is this, mm.
     Span(f64),
+    /// Where this stop is met.
+    Stop(StopId),
     /// The greatest value over the stroke.
     Peak,
     /// The least value over the stroke.

@@ -124,3 +124,7 @@ id! {
     /// A jaw: its place in [`super::Tool::jaws`].
     JawId
 }
+id! {
+    /// A stop: its place in [`super::Tool::stops`].
+    StopId
+}

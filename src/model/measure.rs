@@ -3,7 +3,7 @@
 //! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
 //! in [`crate::measure`].
 
-use super::{JawId, JointId, Tool};
+use super::{JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
 
 /// A measure, its references resolved.
@@ -41,6 +41,8 @@ pub enum Measure {
     ToggleMargin,
     /// What the gap of the first jaw closes on the way there, mm.
     ToggleMarginGap,
+    /// What a stop carries with the hand at its limit, or else at the tool's hand force, N.
+    StopLoad(StopId),
     /// Share of the tools made within their tolerances that meet every other demand.
     Yield,
     /// Mass of all plates and pins, kg.
@@ -55,7 +57,7 @@ pub enum Measure {
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 21] = [
+pub const MEASURES: [Measure; 22] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -72,6 +74,7 @@ pub const MEASURES: [Measure; 21] = [
     Measure::Offset,
     Measure::ToggleMargin,
     Measure::ToggleMarginGap,
+    Measure::StopLoad(StopId::FIRST),
     Measure::Yield,
     Measure::Mass,
     Measure::Clearance(None),
@@ -103,6 +106,8 @@ pub enum Suffix {
     Part,
     /// Two parts, or nothing: `clearance`, `clearance.lever.ram`.
     TwoParts,
+    /// The name of a stop: `stop_load.handle-stop`.
+    Stop,
 }
 
 /// Whether a smaller or a greater value is the better one.
@@ -125,6 +130,18 @@ pub enum Digits {
     Decimals(usize),
     /// Three significant figures or more.
     Figures,
+}
+
+/// What the names of measures may refer to: the labels of a tool's pin joints, and the names of its jaws
+/// and stops.
+#[derive(Debug, Clone, Copy)]
+pub struct Named<'a> {
+    /// Labels of pin joints.
+    pub joints: &'a [String],
+    /// Names of jaws.
+    pub jaws: &'a [String],
+    /// Names of stops.
+    pub stops: &'a [String],
 }
 
 /// What is to be known of a measure, whatever the tool.
@@ -192,6 +209,10 @@ impl Measure {
                 Digits::Figures,
             ))),
             Self::Offset => of_jaw(at("offset", length, Better::Less, Digits::Length)),
+            Self::StopLoad(_) => MeasureKind {
+                suffix: Suffix::Stop,
+                ..over(at("stop_load", force, Better::Less, Digits::Figures))
+            },
             Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
             Self::Mass => over(at(
                 "mass",
@@ -237,6 +258,10 @@ impl Measure {
             Self::Safety(Some(of)) | Self::Clearance(Some(of)) | Self::Stress(of) => {
                 format!("{word}.{of}")
             }
+            Self::StopLoad(stop) => {
+                let stop = tool.stop(*stop).map_or("", |stop| stop.name.as_str());
+                format!("{word}.{stop}")
+            }
             _ => word.to_owned(),
         }
     }
@@ -258,10 +283,15 @@ impl Measure {
         }
     }
 
-    /// The measure of that name, and the jaw if it names one, for a tool whose joints and jaws have these
-    /// labels; `None` for a name that is none, or whose joint or jaw there is not.
+    /// The measure of that name, and the jaw if it names one, for a tool whose joints, jaws and stops have these
+    /// labels; `None` for a name that is none, or whose joint, jaw or stop there is not.
     #[must_use]
-    pub fn named(name: &str, joints: &[String], jaws: &[String]) -> Option<(Self, Option<JawId>)> {
+    pub fn named(name: &str, names: Named) -> Option<(Self, Option<JawId>)> {
+        let Named {
+            joints,
+            jaws,
+            stops,
+        } = names;
         if let Some(whole) = MEASURES.into_iter().find(|m| m.kind().word == name)
             && whole.kind().suffix == Suffix::None
         {
@@ -276,7 +306,11 @@ impl Measure {
                 let joint = joints.iter().position(|known| known == label)?;
                 Some((Self::PinLoad(JointId::new(joint)), None))
             }
-            (Self::PinLoad(_), None) => None,
+            (Self::StopLoad(_), Some(name)) => {
+                let stop = stops.iter().position(|known| known == name)?;
+                Some((Self::StopLoad(StopId::new(stop)), None))
+            }
+            (Self::PinLoad(_) | Self::StopLoad(_), None) => None,
             (Self::Safety(_), of) => Some((Self::Safety(of.map(str::to_owned)), None)),
             (Self::Clearance(_), of) => Some((Self::Clearance(of.map(str::to_owned)), None)),
             (Self::Stress(_), of) => Some((Self::Stress(of?.to_owned()), None)),
@@ -358,11 +392,18 @@ mod tests {
     fn every_word_is_that_of_one_measure() {
         let joints = ["knee".to_owned()];
         let jaws = ["first", "second"].map(str::to_owned);
+        let stops = ["lug".to_owned()];
+        let names = Named {
+            joints: &joints,
+            jaws: &jaws,
+            stops: &stops,
+        };
         for measure in MEASURES {
             let kind = measure.kind();
             let name = match kind.suffix {
                 Suffix::Joint => format!("{}.knee", kind.word),
                 Suffix::Part => format!("{}.knee", kind.word),
+                Suffix::Stop => format!("{}.lug", kind.word),
                 Suffix::None | Suffix::PartOrPin | Suffix::Jaw | Suffix::TwoParts => {
                     kind.word.to_owned()
                 }
@@ -371,9 +412,9 @@ mod tests {
                 Measure::Stress(_) => Measure::Stress("knee".to_owned()),
                 other => other,
             };
-            let found = Measure::named(&name, &joints, &jaws);
+            let found = Measure::named(&name, names);
             assert_eq!(found, Some((measure.clone(), None)));
-            let of_second = Measure::named(&format!("{}.second", kind.word), &joints, &jaws);
+            let of_second = Measure::named(&format!("{}.second", kind.word), names);
             let jaw = (kind.suffix == Suffix::Jaw).then_some(JawId::new(1));
             assert_eq!(of_second.and_then(|found| found.1), jaw, "{name}");
         }
@@ -390,8 +431,10 @@ mod tests {
             "span.second",
             "pin_load",
             "pin_load.toe",
+            "stop_load",
+            "stop_load.knee",
         ] {
-            assert_eq!(Measure::named(wrong, &joints, &jaws), None, "{wrong}");
+            assert_eq!(Measure::named(wrong, names), None, "{wrong}");
         }
     }
 }

@@ -21,6 +21,7 @@ mod plain;
 mod position;
 mod rows;
 mod stated;
+mod stop;
 mod strength;
 mod stroke;
 mod tie;
@@ -28,10 +29,10 @@ mod validate;
 
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
-pub use id::{GripId, JawId, JointId, Numbered, PartId};
+pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
 pub use joint::{Joint, Look, Way};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
-pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
+pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Named, Reads, Suffix};
 pub use outline::{Border, By, Drilled, Leg, Outline};
 pub use part::{
     Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
@@ -42,6 +43,7 @@ pub use stated::{
     EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
     OutlineNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
 };
+pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use tie::Tie;
@@ -72,6 +74,8 @@ pub struct Tool {
     pub jaws: Vec<Jaw>,
     /// The stroke to be solved.
     pub stroke: Stroke,
+    /// Stops, one for each end of the stroke at most.
+    pub stops: Vec<Stop>,
     /// Pin data, one entry for each of [`Tool::joints`], in that order.
     pub joint_data: Vec<JointData>,
     /// Springs.
@@ -139,6 +143,19 @@ impl Tool {
     #[must_use]
     pub fn jaw(&self, jaw: JawId) -> Option<&Jaw> {
         self.jaws.get(jaw.index())
+    }
+
+    /// A stop, if there is such a one.
+    #[must_use]
+    pub fn stop(&self, stop: StopId) -> Option<&Stop> {
+        self.stops.get(stop.index())
+    }
+
+    /// The stop of that name.
+    #[must_use]
+    pub fn stop_named(&self, name: &str) -> Option<StopId> {
+        let known = self.stops.iter().position(|stop| stop.name == name);
+        known.map(StopId::new)
     }
 
     /// Where a grip is, mm along the hand line.

@@ -70,6 +70,7 @@ impl Tool {
             hand,
             jaws: vec![jaw],
             stroke,
+            stops: Vec::new(),
             springs: Vec::new(),
             materials: Vec::new(),
             sections: Vec::new(),

@@ -3,7 +3,7 @@
 //! [`At`] is what a user names and [`Target`] what ends a stroke; both come down to this, and all that looks
 //! for a position, or says that there is none, speaks of it.
 
-use super::{At, JawId, Target};
+use super::{At, JawId, StopId, Target};
 use crate::units::Quantity;
 
 /// What a position can be fixed by.
@@ -15,6 +15,8 @@ pub enum FixedBy {
     Span,
     /// Handle angle.
     Handle,
+    /// Distance of the faces of this stop.
+    Stop(StopId),
 }
 
 impl FixedBy {
@@ -22,7 +24,7 @@ impl FixedBy {
     #[must_use]
     pub fn quantity(self) -> Quantity {
         match self {
-            Self::Gap(_) | Self::Span => Quantity::Length,
+            Self::Gap(_) | Self::Span | Self::Stop(_) => Quantity::Length,
             Self::Handle => Quantity::Angle,
         }
     }
@@ -51,6 +53,7 @@ impl Target {
             Self::Gap(gap, jaw) => Fixed::new(FixedBy::Gap(jaw), gap),
             Self::Span(span, _) => Fixed::new(FixedBy::Span, span),
             Self::Handle(angle) => Fixed::new(FixedBy::Handle, angle),
+            Self::Stop(stop) => Fixed::new(FixedBy::Stop(stop), 0.0),
         }
     }
 }
@@ -64,6 +67,7 @@ impl At {
             Self::Gap(gap) => Some(Fixed::new(FixedBy::Gap(JawId::FIRST), gap)),
             Self::Span(span) => Some(Fixed::new(FixedBy::Span, span)),
             Self::Handle(angle) => Some(Fixed::new(FixedBy::Handle, angle)),
+            Self::Stop(stop) => Some(Fixed::new(FixedBy::Stop(stop), 0.0)),
             Self::Open | Self::Shut | Self::Peak | Self::Least => None,
         }
     }

@@ -1,6 +1,6 @@
 //! Jaws, and the stroke between open and shut.
 
-use super::{JawId, Numbered, PointRef, Work};
+use super::{JawId, Numbered, PointRef, StopId, Work};
 
 /// A pair of points between which the tool works.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,4 +74,6 @@ pub enum Target {
     Span(f64, Option<f64>),
     /// Handle angle, rad.
     Handle(f64),
+    /// Where the faces of this stop meet.
+    Stop(StopId),
 }

@@ -1,6 +1,8 @@
 //! The promises that a [`Tool`] keeps, checked once for those built in Rust.
 
-use super::{HandLine, JawId, Palm, PartId, Place, PointRef, SpringEnds, Target, Tool};
+use super::{
+    At, HandLine, JawId, Measure, Palm, PartId, Place, PointRef, SpringEnds, StopId, Target, Tool,
+};
 
 /// Why a [`Tool`] cannot be solved as it stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,6 +19,10 @@ pub enum ModelError {
     NoPalmPart,
     /// The stroke, a demand or the aim names a jaw that does not exist.
     NoSuchJaw,
+    /// A stop has both its points on one part.
+    StopOnOnePart,
+    /// The stroke, a demand or the aim names a stop that does not exist.
+    NoSuchStop,
     /// There is no jaw, or no grip.
     NoJawOrGrip,
     /// The data of pin joints are not as many as the pin joints.
@@ -79,6 +85,13 @@ impl Tool {
                 return Err(ModelError::JawOnOnePart);
             }
         }
+        for stop in &self.stops {
+            self.has(stop.on)?;
+            self.has(stop.against)?;
+            if stop.on.part == stop.against.part {
+                return Err(ModelError::StopOnOnePart);
+            }
+        }
         for spring in &self.springs {
             match spring.ends {
                 SpringEnds::Points(a, b) => {
@@ -121,6 +134,12 @@ impl Tool {
         if named.any(|jaw: JawId| self.jaw(jaw).is_none()) {
             return Err(ModelError::NoSuchJaw);
         }
+        if self
+            .stops_named()
+            .any(|stop: StopId| self.stop(stop).is_none())
+        {
+            return Err(ModelError::NoSuchStop);
+        }
         if self.joint_data.len() != self.joints.len() {
             return Err(ModelError::JointData);
         }
@@ -128,6 +147,29 @@ impl Tool {
             return Err(ModelError::FewSteps);
         }
         Ok(())
+    }
+
+    /// The stops that the stroke, the demands and the aim name.
+    fn stops_named(&self) -> impl Iterator<Item = StopId> {
+        let ends = [self.stroke.open, self.stroke.shut].into_iter();
+        let ends = ends.filter_map(|target| match target {
+            Target::Stop(stop) => Some(stop),
+            _ => None,
+        });
+        let places = (self.demands.iter()).map(|demand| (&demand.measure, demand.at));
+        let aim = self.aim.iter().map(|aim| (&aim.measure, aim.at));
+        let asked = places.chain(aim).flat_map(|(measure, at)| {
+            let loaded = match measure {
+                Measure::StopLoad(stop) => Some(*stop),
+                _ => None,
+            };
+            let place = match at {
+                Some(At::Stop(stop)) => Some(stop),
+                _ => None,
+            };
+            loaded.into_iter().chain(place)
+        });
+        ends.chain(asked)
     }
 
     fn has(&self, at: PointRef) -> Result<(), ModelError> {

@@ -2,7 +2,7 @@
 
 use super::candidate::Candidate;
 use super::pushed_open::{PushedOpen, Spread};
-use crate::model::{Fixed, JawId, JointId, PartId};
+use crate::model::{Fixed, JawId, JointId, PartId, StopId};
 
 /// What the linkage can do of a quantity over its whole motion.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +76,8 @@ pub enum MotionError {
         /// `"open"` or `"shut"`.
         end: &'static str,
     },
+    /// A stop is met before the open end of the stroke: its faces are this far past each other there, mm.
+    StopBeforeOpen(StopId, f64),
     /// Open and shut are the same position.
     NoStroke,
     /// A position of the stroke could not be solved.

@@ -2,8 +2,8 @@
 
 use super::solver::Solver;
 use crate::geometry::Vec2;
-use crate::mechanism::Linkage;
-use crate::model::{GripId, JawId, Target};
+use crate::mechanism::{JawFrame, Linkage};
+use crate::model::{GripId, JawId, StopId, Target};
 
 /// A number read at a position, given the unit tangent of the motion there.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -13,6 +13,10 @@ pub enum Signal {
     /// Its change along the motion; zero where the jaw stands still, and at contact of a jaw
     /// without a stated axis.
     GapRate(JawId),
+    /// Distance of the faces of a stop, mm.
+    Stop(StopId),
+    /// Its change along the motion, as of a gap.
+    StopRate(StopId),
     /// Handle angle, rad.
     Handle,
     /// Its change along the motion; zero where the handle stands still.
@@ -33,6 +37,7 @@ impl Signal {
     pub fn of(linkage: &Linkage, target: Target) -> Self {
         match target {
             Target::Gap(_, jaw) => Self::Gap(jaw),
+            Target::Stop(stop) => Self::Stop(stop),
             Target::Handle(_) => Self::Handle,
             Target::Span(_, grip) => Self::Span(linkage.target_grip(grip)),
         }
@@ -43,6 +48,7 @@ impl Signal {
     pub fn rate(self) -> Option<Self> {
         match self {
             Self::Gap(jaw) => Some(Self::GapRate(jaw)),
+            Self::Stop(stop) => Some(Self::StopRate(stop)),
             Self::Handle => Some(Self::HandleRate),
             Self::Span(grip) => Some(Self::SpanRate(grip)),
             _ => None,
@@ -55,23 +61,9 @@ impl Signal {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         match self {
             Self::Gap(jaw) => linkage.gap(pose, &linkage.jaws[jaw]),
-            Self::GapRate(jaw) => {
-                let frame = &linkage.jaws[jaw];
-                match frame.axis {
-                    Some(_) => linkage.jaw_axis(pose, frame).map_or(f64::NAN, |axis| {
-                        along(linkage, tangent, |row| {
-                            linkage.add_gap_gradient(pose, frame, axis, row)
-                        })
-                    }),
-                    // d/ds of half the squared distance: smooth through contact.
-                    None => {
-                        let offset = linkage.jaw_offset(pose, frame) / linkage.size;
-                        along(linkage, tangent, |row| {
-                            linkage.add_gap_gradient(pose, frame, offset, row)
-                        })
-                    }
-                }
-            }
+            Self::GapRate(jaw) => distance_rate(solver, &linkage.jaws[jaw], tangent),
+            Self::Stop(stop) => linkage.gap(pose, &linkage.stops[stop].faces),
+            Self::StopRate(stop) => distance_rate(solver, &linkage.stops[stop].faces, tangent),
             Self::Handle => linkage.handle(&pose.q),
             Self::HandleRate => along(linkage, tangent, |row| linkage.handle_row(row)),
             Self::Span(grip) => linkage.span(pose, grip).unwrap_or(f64::NAN),
@@ -89,6 +81,25 @@ impl Signal {
             }
             Self::Shift(direction) => pose.place(linkage.hand.grips[0].at).dot(direction),
             Self::HandRate(direction) => hand_velocity(solver, tangent).dot(direction),
+        }
+    }
+}
+
+/// Change of the distance of two points along the motion.
+fn distance_rate(solver: &Solver, frame: &JawFrame, tangent: &[f64]) -> f64 {
+    let (linkage, pose) = (&*solver.linkage, &solver.pose);
+    match frame.axis {
+        Some(_) => linkage.jaw_axis(pose, frame).map_or(f64::NAN, |axis| {
+            along(linkage, tangent, |row| {
+                linkage.add_gap_gradient(pose, frame, axis, row)
+            })
+        }),
+        // d/ds of half the squared distance: smooth through contact.
+        None => {
+            let offset = linkage.jaw_offset(pose, frame) / linkage.size;
+            along(linkage, tangent, |row| {
+                linkage.add_gap_gradient(pose, frame, offset, row)
+            })
         }
     }
 }

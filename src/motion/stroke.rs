@@ -55,6 +55,12 @@ impl Stroke {
         &self.survey
     }
 
+    /// The same, to be shared.
+    #[must_use]
+    pub fn shared_survey(&self) -> &Arc<Survey> {
+        &self.survey
+    }
+
     /// The stroke of a survey.
     ///
     /// # Errors

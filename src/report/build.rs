@@ -2,6 +2,7 @@
 
 use super::jaws::{all_jaws, ends_of_stroke};
 use super::show::{Source, direction_word, number, position_text, pressed};
+use super::stops::stop_lines;
 use super::stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
@@ -12,7 +13,7 @@ use crate::analysis::Outcome;
 use crate::analysis::{AtGrip, Position, Solved};
 use crate::limits::{describe, limit_at};
 use crate::measure::HandPeak;
-use crate::model::{HandLimit, JawId, JointId, PointKind, Tool};
+use crate::model::{HandLimit, JawId, JointId, Met, PointKind, Tool};
 use crate::motion::{Event, Happening};
 use crate::statics::{Absent, Answer};
 use crate::units::{Quantity, UnitSystem};
@@ -42,6 +43,7 @@ pub fn stroke_report(
     let build = Build { tool, units };
     let demands: Vec<DemandResult> = demands.iter().filter_map(|d| build.demand(d)).collect();
     let met = demands.iter().filter(|demand| demand.met).count();
+    let meeting = build.meeting(solved);
     StrokeReport {
         format: 1,
         tool: tool.name.clone(),
@@ -67,7 +69,9 @@ pub fn stroke_report(
         dead_positions: build.turnings(&solved.events, |what| {
             (what == Happening::Dead).then_some(JawId::FIRST)
         }),
-        dies_meet: build.meeting(solved),
+        dies_meet: meeting.clone().filter(|met| met.jaw.is_some()),
+        stop_met: meeting.filter(|met| met.stop.is_some()),
+        stops: stop_lines(tool, solved, units),
         work: build.work(solved),
         limit: build.limit(solved),
         indeterminate: JointId::ids(tool.joints.len())
@@ -288,7 +292,7 @@ impl Build<'_> {
         Some(DemandResult {
             digits: kind.digits,
             measure: demand.measure.name_of(self.tool, demand.jaw),
-            at: demand.at.map(|at| position_text(at, self.units)),
+            at: demand.at.map(|at| position_text(self.tool, at, self.units)),
             grip: outcome.grip.map(|g| self.length(g)),
             unit: quantity.map_or("", |q| self.units.symbol(q)),
             value: outcome.value().map(show),
@@ -302,8 +306,13 @@ impl Build<'_> {
     fn meeting(&self, solved: &Solved) -> Option<Meeting> {
         let meets = solved.meets?;
         let at = solved.positions.get(meets.position)?;
+        let (jaw, stop) = match meets.what {
+            Met::Dies(jaw) => (self.tool.jaw(jaw), None),
+            Met::Stop(stop) => (None, self.tool.stop(stop)),
+        };
         Some(Meeting {
-            jaw: self.tool.jaw(meets.jaw)?.name.clone(),
+            jaw: jaw.map(|jaw| jaw.name.clone()),
+            stop: stop.map(|stop| stop.name.clone()),
             handle: self.angle(at.handle),
             travel: self.angle(at.travel),
             gap: self.length(at.gap.first().copied()?),

@@ -5,10 +5,11 @@ use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::plates::PlatesReport;
 use super::room::RoomReport;
 use super::show::Source;
+use super::stops::{StopLine, stop_lines};
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
 use crate::analysis::{Position, Solved, SpringsSeen};
-use crate::model::{JawId, Part, PartId, PointKind, Push, SpringEnds, Target, Tool};
+use crate::model::{JawId, Met, Part, PartId, PointKind, Push, SpringEnds, Target, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
@@ -62,6 +63,9 @@ pub struct CheckReport {
     pub others: Vec<EventLine>,
     /// The dies of a jaw meet before the stroke is shut.
     pub dies_meet: bool,
+    /// Every stop, in the order in which they are met.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub stops: Vec<StopLine>,
     /// The handles touch within the stroke.
     pub handles_touch: bool,
     /// Every spring.
@@ -178,7 +182,7 @@ pub fn check_report(
     };
     let mut events: Vec<EventLine> = Vec::new();
     for event in &solved.survey.events {
-        let jaw = |j: JawId| tool.jaw(j).map_or("", |j| j.name.as_str());
+        let jaw = |j: JawId| jaw_name(tool, j);
         let what = match event.what {
             Happening::Toggle(j) => format!("toggle of jaw `{}`", jaw(j)),
             Happening::Contact(j) => format!("contact of jaw `{}`", jaw(j)),
@@ -209,10 +213,18 @@ pub fn check_report(
         }
     }
     if let Some(meets) = solved.meets
-        && let (Some(at), Some(jaw)) = (solved.positions.get(meets.position), tool.jaw(meets.jaw))
+        && let Some(at) = solved.positions.get(meets.position)
     {
         events.push(EventLine {
-            what: format!("dies of jaw `{}` meet, the stroke ends", jaw.name),
+            what: match meets.what {
+                Met::Dies(j) => {
+                    format!("dies of jaw `{}` meet, the stroke ends", jaw_name(tool, j))
+                }
+                Met::Stop(s) => {
+                    let stop = tool.stop(s).map_or("", |stop| stop.name.as_str());
+                    format!("stop `{stop}` is met, the stroke ends")
+                }
+            },
             handle: angle(at.handle),
             gap: length(at.gap.first().copied().unwrap_or(0.0)),
             in_stroke: true,
@@ -280,7 +292,10 @@ pub fn check_report(
             length(solved.survey.gaps.high),
         ],
         others: others.collect(),
-        dies_meet: solved.meets.is_some(),
+        dies_meet: solved
+            .meets
+            .is_some_and(|meets| matches!(meets.what, Met::Dies(_))),
+        stops: stop_lines(tool, solved, units),
         handles_touch: solved.touch.is_some(),
         springs: Vec::new(),
         opens: Vec::new(),
@@ -339,6 +354,10 @@ impl CheckReport {
         });
         self.opens = opens.collect();
     }
+}
+
+fn jaw_name(tool: &Tool, jaw: JawId) -> &str {
+    tool.jaw(jaw).map_or("", |jaw| jaw.name.as_str())
 }
 
 fn motion(solved: &Solved) -> String {

@@ -3,7 +3,7 @@
 use super::show::{number, position_text};
 use super::stroke::UnitNames;
 use crate::compare::{Column, Row, Variant, best};
-use crate::model::At;
+use crate::model::{At, Met};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -69,7 +69,10 @@ pub fn compare_report(
 ) -> CompareReport {
     let quantity = |c: &Column| c.kind().and_then(|kind| kind.quantity);
     let best = best(rows, columns);
-    let place = |at: At| format!(" at {}", position_text(at, units));
+    let place = |at: At| {
+        let text = variants.first().map(|v| position_text(&v.tool, at, units));
+        format!(" at {}", text.unwrap_or_default())
+    };
     let column = |(k, c): (usize, &Column)| ColumnReport {
         name: format!("{}{}", c.measure, c.at.map(place).unwrap_or_default()),
         unit: quantity(c).map_or("", |q| units.symbol(q)).to_owned(),
@@ -98,10 +101,17 @@ pub fn compare_report(
             demands: row.met.map(|m| m.1),
             can: row.can,
             problem: row.problem.clone(),
-            remark: row.meets.zip(variant).and_then(|((jaw, gap), variant)| {
+            remark: row.meets.zip(variant).and_then(|((what, gap), variant)| {
+                let meets = match what {
+                    Met::Dies(jaw) => {
+                        format!("the dies of jaw `{}` meet", variant.tool.jaw(jaw)?.name)
+                    }
+                    Met::Stop(stop) => {
+                        format!("stop `{}` is met", variant.tool.stop(stop)?.name)
+                    }
+                };
                 Some(format!(
-                    "the dies of jaw `{}` meet at gap {} {}, before it is shut: it ends there",
-                    variant.tool.jaw(jaw)?.name,
+                    "{meets} at gap {} {}, before it is shut: it ends there",
                     number(units.show(gap, Quantity::Length)),
                     units.symbol(Quantity::Length)
                 ))

@@ -2,20 +2,29 @@
 
 use super::show::number;
 use crate::analysis::Solved;
-use crate::model::Tool;
+use crate::model::{Met, Tool};
 use crate::units::{Quantity, UnitSystem};
 
-/// What to write where the dies of a jaw meet before the stroke is at its end.
+/// What to write where the dies of a jaw or a stop meet before the stroke is at its end.
 pub(super) fn meeting_cure(tool: &Tool, solved: &Solved, units: UnitSystem) -> Option<String> {
     let meets = solved.meets?;
     let at = solved.positions.get(meets.position)?;
-    let jaw = tool.jaw(meets.jaw)?;
-    let last = solved.positions.last()?.gap.get(meets.jaw.index()).copied();
+    let jaw_met = match meets.what {
+        Met::Dies(jaw) => jaw,
+        Met::Stop(stop) => {
+            let name = &tool.stop(stop)?.name;
+            return Some(format!(
+                "stop `{name}` is met before the stroke is shut; to end it there, write `shut = {{ stop = \"{name}\" }}`"
+            ));
+        }
+    };
+    let jaw = tool.jaw(jaw_met)?;
+    let last = solved.positions.last()?.gap.get(jaw_met.index()).copied();
     // Rounding leaves a tiny gap, of either sign.
     let gap = at
         .gap
         .get(tool.stroke.lead.index())
-        .filter(|_| meets.jaw != tool.stroke.lead)
+        .filter(|_| jaw_met != tool.stroke.lead)
         .copied()
         .unwrap_or(0.0);
     let length = |v: f64| number(units.show(v, Quantity::Length));

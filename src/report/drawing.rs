@@ -57,6 +57,9 @@ pub struct DrawnPosition {
     pub handles: Vec<DrawnHandle>,
     /// Every jaw.
     pub jaws: Vec<DrawnJaw>,
+    /// Every stop.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub stops: Vec<DrawnStop>,
     /// Every sliding joint.
     pub slots: Vec<DrawnSlot>,
     /// Every spring.
@@ -201,6 +204,19 @@ pub struct DrawnJaw {
     pub closed: f64,
     /// Gap, in the report's units.
     pub gap: f64,
+}
+
+/// A stop: two faces.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnStop {
+    /// Its name.
+    pub name: String,
+    /// A point of the one face, and of the other; `[x, y]`, mm.
+    pub faces: [[f64; 2]; 2],
+    /// Direction in which they part, a unit vector.
+    pub axis: [f64; 2],
+    /// Distance of the faces: zero where they meet, in the report's units.
+    pub apart: f64,
 }
 
 /// A sliding joint.

@@ -2,7 +2,7 @@
 
 use super::drawing::{
     DrawingReport, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint, DrawnPose,
-    DrawnPosition, DrawnSlot, DrawnSpring, DrawnStress,
+    DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
 };
 use super::drawn_borders::borders;
 use super::show::{Shown, Source, direction_word, position_text};
@@ -10,7 +10,7 @@ use super::stroke::UnitNames;
 use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
-    Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Tool,
+    Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Stop, Tool,
 };
 use crate::numeric::curve::Curve;
 use crate::outline::Shape;
@@ -103,7 +103,7 @@ impl Draw<'_> {
         let unit = self.build.units.factor(Quantity::Length);
         let with = |(k, s): (usize, &Spring)| self.spring(k, s, &scene.frames);
         DrawnPosition {
-            at: position_text(scene.at, self.build.units),
+            at: position_text(self.build.tool, scene.at, self.build.units),
             handle: show(scene.handle, Quantity::Angle),
             travel: show(scene.travel, Quantity::Angle),
             span: scene.span.map(|s| show(s, Quantity::Length)),
@@ -119,6 +119,9 @@ impl Draw<'_> {
             jaws: (tool.jaws.iter().zip(&scene.gaps))
                 .filter_map(|(jaw, &gap)| self.jaw(jaw, gap, &scene.frames))
                 .collect(),
+            stops: (tool.stops.iter())
+                .filter_map(|stop| self.stop(stop, &scene.frames))
+                .collect(),
             slots: (tool.all_joints().zip(&self.scenes.reaches))
                 .filter_map(|(joint, &reach)| self.slot(joint, reach, &scene.frames))
                 .collect(),
@@ -129,7 +132,11 @@ impl Draw<'_> {
                 .map_or_else(Vec::new, |c| self.build.forces(c, self.part)),
             no_forces: scene.loads.is_none().then(|| {
                 if scene.ended {
-                    return "no forces here: the dies of a jaw meet before it".to_owned();
+                    return (match tool.stops.is_empty() {
+                        true => "no forces here: the dies of a jaw meet before it",
+                        false => "no forces here: the dies of a jaw or a stop meet before it",
+                    })
+                    .to_owned();
                 }
                 "no forces here: the jaw stands still (toggle), friction locks the tool, or springs hold the hand"
                     .to_owned()
@@ -312,19 +319,7 @@ impl Draw<'_> {
 
     fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
         let (on, against) = (self.at(jaw.on, frames)?, self.at(jaw.against, frames)?);
-        let axis = match jaw.axis {
-            Some(angle) => Some(
-                frames
-                    .get(jaw.against.part.index())?
-                    .direction(Vec2::unit(angle))
-                    .xy(),
-            ),
-            None => {
-                let d = [on[0] - against[0], on[1] - against[1]];
-                let length = d[0].hypot(d[1]);
-                (length > 1e-6 * self.extent()).then(|| [d[0] / length, d[1] / length])
-            }
-        };
+        let axis = self.axis([on, against], (jaw.axis, jaw.against), frames);
         Some(DrawnJaw {
             name: jaw.name.clone(),
             on,
@@ -332,6 +327,48 @@ impl Draw<'_> {
             axis,
             closed: jaw.closed,
             gap: self.build.show(gap, Quantity::Length),
+        })
+    }
+
+    /// Direction from the second of two points to the first: that of a stated axis, else along the line
+    /// between them, which has none where they are one.
+    fn axis(
+        &self,
+        [on, against]: [[f64; 2]; 2],
+        (stated, of): (Option<f64>, PointRef),
+        frames: &[Frame],
+    ) -> Option<[f64; 2]> {
+        match stated {
+            Some(angle) => {
+                let frame = frames.get(of.part.index())?;
+                Some(frame.direction(Vec2::unit(angle)).xy())
+            }
+            None => {
+                let d = [on[0] - against[0], on[1] - against[1]];
+                let length = d[0].hypot(d[1]);
+                (length > 1e-6 * self.extent()).then(|| [d[0] / length, d[1] / length])
+            }
+        }
+    }
+
+    /// The faces stand where their points do, half of what they are thick on either side.
+    fn stop(&self, stop: &Stop, frames: &[Frame]) -> Option<DrawnStop> {
+        let points = [self.at(stop.on, frames)?, self.at(stop.against, frames)?];
+        let axis = self.axis(points, (stop.axis, stop.against), frames)?;
+        let [on, against] = points;
+        let apart = (on[0] - against[0]) * axis[0] + (on[1] - against[1]) * axis[1] - stop.closed;
+        let thick = 0.5 * stop.closed;
+        let face = |at: [f64; 2], side: f64| {
+            [
+                at[0] + side * thick * axis[0],
+                at[1] + side * thick * axis[1],
+            ]
+        };
+        Some(DrawnStop {
+            name: stop.name.clone(),
+            faces: [face(on, -1.0), face(against, 1.0)],
+            axis,
+            apart: self.build.show(apart, Quantity::Length),
         })
     }
 

@@ -22,7 +22,7 @@ impl Shown<'_> {
         let outside = |f: &PointForce| {
             matches!(
                 f.what,
-                ForceKind::Hand | ForceKind::Opposite | ForceKind::Jaw(_)
+                ForceKind::Hand | ForceKind::Opposite | ForceKind::Jaw(_) | ForceKind::Stop(_)
             )
         };
         let mut forces = Vec::new();
@@ -65,7 +65,7 @@ impl Shown<'_> {
                     _ => DrawnKind::Pin,
                 },
                 ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,
-                ForceKind::Jaw(_) => DrawnKind::Work,
+                ForceKind::Jaw(_) | ForceKind::Stop(_) => DrawnKind::Work,
                 ForceKind::Spring(_) => DrawnKind::Spring,
             },
             on: self.part(part),

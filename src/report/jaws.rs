@@ -44,12 +44,15 @@ pub struct JawAtGrip {
 /// Where an end of the stroke is.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct EndOfStroke {
-    /// By what it is given: `"gap"`, `"span"` or `"handle"`.
+    /// By what it is given: `"gap"`, `"span"`, `"handle"` or `"stop"`.
     pub by: &'static str,
     /// The value given.
     pub value: f64,
     /// The jaw whose gap is meant; null where it is no gap.
     pub jaw: Option<String>,
+    /// The stop that is meant.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stop: Option<String>,
 }
 
 /// Both ends of the stroke as they are given: open, shut.
@@ -58,9 +61,15 @@ pub(super) fn ends_of_stroke(tool: &Tool, units: UnitSystem) -> [EndOfStroke; 2]
         let (by, value, quantity, jaw) = match target {
             Target::Gap(mm, jaw) => ("gap", mm, Quantity::Length, tool.jaw(jaw)),
             Target::Span(mm, _) => ("span", mm, Quantity::Length, None),
+            Target::Stop(_) => ("stop", 0.0, Quantity::Length, None),
             Target::Handle(angle) => ("handle", angle, Quantity::Angle, None),
         };
+        let stop = match target {
+            Target::Stop(stop) => tool.stop(stop),
+            _ => None,
+        };
         EndOfStroke {
+            stop: stop.map(|stop| stop.name.clone()),
             by,
             value: units.show(value, quantity),
             jaw: jaw.map(|jaw| jaw.name.clone()),

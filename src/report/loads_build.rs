@@ -170,6 +170,9 @@ impl Shown<'_> {
             ForceKind::Joint(k) => (tool.joint(k)).map_or_else(String::new, |j| j.name(tool)),
             ForceKind::Hand => "hand".to_owned(),
             ForceKind::Opposite => "hand reaction".to_owned(),
+            ForceKind::Stop(s) => {
+                format!("stop {}", tool.stop(s).map_or("", |s| s.name.as_str()))
+            }
             ForceKind::Palm => "hand reaction".to_owned(),
             ForceKind::Jaw(j) => format!("work at {}", tool.jaw(j).map_or("", |j| j.name.as_str())),
             ForceKind::Spring(s) => format!("spring {}", s + 1),

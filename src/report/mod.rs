@@ -24,6 +24,7 @@ mod plates;
 mod review;
 mod room;
 mod show;
+mod stops;
 mod stroke;
 mod stroke_notes;
 mod tolerance;
@@ -36,7 +37,8 @@ pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLin
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart,
-    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep, DrawnStress,
+    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep, DrawnStop,
+    DrawnStress,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
@@ -51,6 +53,7 @@ pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use show::Source;
+pub use stops::{StopLine, StopLoadLine};
 pub use stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,

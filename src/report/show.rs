@@ -38,7 +38,7 @@ pub(super) fn direction_word(direction: Direction) -> &'static str {
 
 /// A position as it is typed on the command line, to 0.0001 of its unit: two that differ must not
 /// read alike.
-pub(super) fn position_text(at: At, units: UnitSystem) -> String {
+pub(super) fn position_text(tool: &Tool, at: At, units: UnitSystem) -> String {
     let number = |value: f64, quantity: Quantity| {
         trimmed((units.show(value, quantity) * 1e4).round() / 1e4, 4)
     };
@@ -50,6 +50,7 @@ pub(super) fn position_text(at: At, units: UnitSystem) -> String {
         At::Least => "least".to_owned(),
         At::Gap(v) => format!("gap={}", length(v)),
         At::Span(v) => format!("span={}", length(v)),
+        At::Stop(stop) => format!("stop={}", tool.stop(stop).map_or("", |s| s.name.as_str())),
         At::Handle(v) => format!("handle={}", number(v, Quantity::Angle)),
     }
 }
@@ -83,14 +84,19 @@ mod tests {
 
     #[test]
     fn positions_that_differ_read_differently() {
-        let text = |degrees: f64| position_text(At::Handle(degrees.to_radians()), UnitSystem::MmN);
+        let tool = Tool::lever();
+        let text =
+            |degrees: f64| position_text(&tool, At::Handle(degrees.to_radians()), UnitSystem::MmN);
         assert_eq!(text(161.07), "handle=161.07");
         assert_eq!(text(161.1), "handle=161.1");
-        let gap = |mm: f64| position_text(At::Gap(mm), UnitSystem::MmN);
+        let gap = |mm: f64| position_text(&tool, At::Gap(mm), UnitSystem::MmN);
         assert_eq!(
             [gap(123.45), gap(120.0), gap(-1e-9)],
             ["gap=123.45", "gap=120", "gap=0"]
         );
-        assert_eq!(position_text(At::Gap(0.4), UnitSystem::InLbf), "gap=0.0157");
+        assert_eq!(
+            position_text(&tool, At::Gap(0.4), UnitSystem::InLbf),
+            "gap=0.0157"
+        );
     }
 }

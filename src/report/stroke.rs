@@ -3,6 +3,7 @@
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
 use super::jaws::{EndOfStroke, JawSummary};
+use super::stops::StopLine;
 use super::verdict::VerdictReport;
 use crate::model::Digits;
 use indexmap::IndexMap;
@@ -36,7 +37,7 @@ pub struct StrokeReport {
     /// What a reader wants to know first.
     pub verdict: VerdictReport,
     /// From open to shut, equal steps of handle angle (of the first grip's way, where the handle
-    /// does not turn), and one more where dies meet.
+    /// does not turn), and one more where dies or a stop meet.
     pub positions: Vec<PositionReport>,
     /// Where a jaw stands still, within the stroke.
     pub toggles: Vec<Turning>,
@@ -44,6 +45,12 @@ pub struct StrokeReport {
     pub dead_positions: Vec<Turning>,
     /// Where the dies of a jaw meet before the stroke is shut: it ends there for the forces.
     pub dies_meet: Option<Meeting>,
+    /// Where a stop is met before the stroke is shut: it ends there for the forces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stop_met: Option<Meeting>,
+    /// Every stop, with what it carries.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub stops: Vec<StopLine>,
     /// What the job needs, if the file says.
     pub work: Option<WorkReport>,
     /// The hand's limit, if the file says.
@@ -59,6 +66,12 @@ pub struct StrokeReport {
 }
 
 impl StrokeReport {
+    /// What ends the stroke for the forces before it is shut.
+    #[must_use]
+    pub fn meeting(&self) -> Option<&Meeting> {
+        self.dies_meet.as_ref().or(self.stop_met.as_ref())
+    }
+
     /// Gap of a jaw at the position with this index, in the report's units.
     #[must_use]
     pub fn gap(&self, position: usize, jaw: &str) -> Option<f64> {
@@ -176,11 +189,15 @@ pub struct Turning {
     pub jaw: String,
 }
 
-/// The dies of a jaw meet before the stroke is shut.
+/// The dies of a jaw or a stop meet before the stroke is shut.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Meeting {
     /// The jaw whose dies meet.
-    pub jaw: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub jaw: Option<String>,
+    /// The stop that is met.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stop: Option<String>,
     /// Handle angle there.
     pub handle: f64,
     /// Handle angle travelled since open.
@@ -192,6 +209,15 @@ pub struct Meeting {
     /// It is one more than the equal steps.
     #[serde(skip)]
     pub added: bool,
+}
+
+impl Meeting {
+    /// The name of the jaw or stop.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        let name = self.jaw.as_deref().or(self.stop.as_deref());
+        name.unwrap_or_default()
+    }
 }
 
 /// What the job needs.

@@ -98,7 +98,7 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
         let m = &demand.measure;
         Some(DemandChange {
             measure: m.name_of(tool, demand.jaw),
-            at: demand.at.map(|at| position_text(at, units)),
+            at: demand.at.map(|at| position_text(tool, at, units)),
             grip: now.grip.map(length),
             unit: unit(m),
             before: then.and_then(Outcome::value).map(|v| shown(m, v)),
@@ -148,7 +148,9 @@ pub fn tune_report(tool: &Tool, tuned: &Tuned, units: UnitSystem) -> TuneReport 
             before: tuned.aim[0].map(aim_shown),
             after: tuned.aim[1].map(aim_shown),
         },
-        aim_at: aim.and_then(|a| a.at).map(|at| position_text(at, units)),
+        aim_at: aim
+            .and_then(|a| a.at)
+            .map(|at| position_text(tool, at, units)),
         // Where [aim] names none, the first grip is meant.
         aim_grip: aim
             .and_then(|a| a.grip.or(tool.hand.grips.first().copied()))

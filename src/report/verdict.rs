@@ -164,7 +164,7 @@ impl VerdictReport {
 
 /// A measure with its position and grip, as a file says them.
 pub(super) fn subject_name(tool: &Tool, subject: &Subject, units: UnitSystem) -> String {
-    let place = |at| format!(" at {}", position_text(at, units));
+    let place = |at| format!(" at {}", position_text(tool, at, units));
     let grip = |grip: f64| format!(", grip {}", number(units.show(grip, Quantity::Length)));
     format!(
         "{}{}{}",

@@ -8,7 +8,7 @@ use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Push, Rates};
-use crate::model::{GripId, JawId, JointId, PartId, Tool};
+use crate::model::{GripId, JawId, JointId, Met, PartId, Tool};
 use crate::motion::{Solver, Stance};
 
 /// A hold whose rate is below this (over the length of the tangent, and the tool's size for a
@@ -28,9 +28,9 @@ pub struct Forces {
     power: Vec<f64>,
     /// Hand of 1 N at each grip.
     pushes: Vec<Push>,
-    /// The dies of a jaw have met before this position, and there are no forces: set by who knows the
+    /// What has met before this position, so that there are no forces: set by who knows the
     /// stroke, after [`Forces::stand`].
-    pub ended: bool,
+    pub ended: Option<Met>,
     /// For each jaw: it stands still here.
     pub toggle: Vec<bool>,
     /// For each jaw: its gap, mm.
@@ -65,7 +65,7 @@ impl Forces {
             closing: vec![0.0; jaws],
             power: vec![0.0; grips],
             pushes: vec![Push::NONE; grips],
-            ended: false,
+            ended: None,
             toggle: vec![false; jaws],
             gap: vec![0.0; jaws],
             ratio: vec![f64::NAN; grips * jaws],
@@ -83,7 +83,7 @@ impl Forces {
     #[inline]
     pub fn stand(&mut self, solver: &Solver, stance: Stance, ask: &Ask) {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        self.ended = false;
+        self.ended = None;
         self.rates.read(solver, stance.sense);
         self.sense = stance.sense;
         for jaw in JawId::ids(linkage.jaws.len()) {
@@ -109,7 +109,7 @@ impl Forces {
     pub fn solve(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         self.ratio.fill(f64::NAN);
         self.pins.fill([f64::NAN; 2]);
-        if self.ended {
+        if self.ended.is_some() {
             self.answer.fill(Answer::Ended);
             self.needed.fill(Answer::Ended);
         } else if ask.burden.is_none() {

@@ -6,8 +6,8 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::springs::Springs;
 use crate::geometry::Vec2;
-use crate::mechanism::{Kind, Linkage, Push, Rates};
-use crate::model::{Direction, GripId, JawId, Tool};
+use crate::mechanism::{Kind, Linkage, Pose, Push, Rates};
+use crate::model::{Direction, GripId, JawId, PartId, Tool};
 use crate::motion::Solver;
 
 /// What loads a tool besides hand and work.
@@ -19,6 +19,8 @@ pub struct Burden {
     pub contacts: Vec<Contact>,
     /// Direction of the stroke: opening, friction acts the other way round.
     pub direction: Direction,
+    /// A jaw that a force (N) is held at, whatever the one in view does.
+    pub held: Option<(JawId, f64)>,
 }
 
 impl Burden {
@@ -34,10 +36,10 @@ impl Burden {
         self.springs.take(tool);
     }
 
-    /// Whether there is neither friction nor a spring.
+    /// Whether there is neither friction nor a spring, nor a force held.
     #[must_use]
     pub fn is_none(&self) -> bool {
-        self.springs.is_empty() && self.contacts.is_empty()
+        self.springs.is_empty() && self.contacts.is_empty() && self.held.is_none()
     }
 }
 
@@ -50,7 +52,10 @@ pub struct Loaded {
     held: Vec<f64>,
     pub(super) rubbing: Rubbing,
     rates: Vec<f64>,
-    spring_power: f64,
+    /// Power of springs and of the force held at a jaw.
+    given_power: f64,
+    /// That force and its opposite.
+    pub(super) pair: Option<[Held; 2]>,
     grips: usize,
     /// The jaw whose answers stand in the columns, and the grips whose hand does: found once a position.
     jaw: Option<JawId>,
@@ -67,7 +72,8 @@ impl Loaded {
             held: vec![0.0; contacts * (1 + 2 * contacts)],
             rubbing: Rubbing::new(contacts),
             rates: vec![0.0; contacts],
-            spring_power: 0.0,
+            given_power: 0.0,
+            pair: None,
             grips,
             jaw: None,
             hands: vec![false; grips],
@@ -87,7 +93,19 @@ impl Loaded {
         for (rate, contact) in self.rates.iter_mut().zip(&burden.contacts) {
             *rate = contact.rate(linkage, pose, rates);
         }
-        self.spring_power = burden.springs.power(linkage, pose, rates);
+        self.given_power = burden.springs.power(linkage, pose, rates);
+        self.pair = None;
+        if let Some((jaw, force)) = burden.held {
+            let (axis, closing) = rates.jaw(linkage, pose, jaw);
+            let frame = &linkage.jaws[jaw];
+            let at = pose.place(frame.on);
+            let on = |body, force| Held { body, at, force };
+            self.pair = Some([
+                on(frame.on.body, axis * force),
+                on(frame.against.body, -(axis * force)),
+            ]);
+            self.given_power -= force * closing;
+        }
         self.jaw = None;
     }
 
@@ -107,11 +125,12 @@ impl Loaded {
         self.jaw = Some(jaw);
         self.hands.fill(false);
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        if burden.springs.is_empty() {
+        if burden.springs.is_empty() && burden.held.is_none() {
             self.columns.get_mut(self.grips).fill(0.0);
         } else {
             balance.clear();
             burden.springs.load(linkage, pose, balance);
+            self.load_held(pose, balance);
             let jaw_force = balance.solve_unchecked(solver, jaw, axis);
             write(self.columns.get_mut(self.grips), balance, burden, jaw_force);
         }
@@ -124,6 +143,14 @@ impl Loaded {
                 let jaw_force = balance.solve_drag(solver, contact.joint, friction, jaw, axis);
                 write(column, balance, burden, jaw_force);
             }
+        }
+    }
+
+    /// Adds the force that is held at a jaw as a load.
+    #[inline]
+    fn load_held(&self, pose: &Pose, balance: &mut Balance) {
+        for held in self.pair.iter().flatten() {
+            balance.add_force(pose, held.body, held.at, held.force);
         }
     }
 
@@ -247,7 +274,8 @@ impl Loaded {
         balance.clear();
         balance.add_hand(pose, push, hand.force);
         burden.springs.load(linkage, pose, balance);
-        let mut power = hand.force * hand.power + self.spring_power;
+        self.load_held(pose, balance);
+        let mut power = hand.force * hand.power + self.given_power;
         let direction = burden.direction.sign();
         for (k, contact) in burden.contacts.iter().enumerate() {
             let size = self.rubbing.sizes[k];
@@ -256,6 +284,14 @@ impl Loaded {
         }
         power / closing_rate
     }
+}
+
+/// A force on a body, N, and where it acts, mm.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Held {
+    pub body: PartId,
+    pub at: Vec2,
+    pub force: Vec2,
 }
 
 /// A hand at a grip.

@@ -57,7 +57,7 @@ pub fn locate(rig: &mut Rig, at: At, grip: GripId) -> Result<f64, LocateError> {
     let (whole, steps) = (rig.whole(), rig.tool().stroke.steps.max(SAMPLES));
     let touch = match by {
         FixedBy::Handle => MEETS,
-        FixedBy::Gap(_) | FixedBy::Span => MEETS * rig.solver().linkage.size,
+        FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_) => MEETS * rig.solver().linkage.size,
     };
     let mut read = |pace| reading(rig, by, grip, pace);
     let looks = knots(&mut read, even([0.0, whole], steps))?;
@@ -75,6 +75,7 @@ fn reading(rig: &mut Rig, by: FixedBy, grip: GripId, pace: f64) -> Result<f64, L
     rig.go_to(pace)?;
     match by {
         FixedBy::Gap(jaw) => Ok(rig.here().gap(jaw).unwrap_or(f64::NAN)),
+        FixedBy::Stop(stop) => Ok(rig.here().apart(stop).unwrap_or(f64::NAN)),
         FixedBy::Handle => Ok(rig.stance().handle),
         FixedBy::Span => rig.span(grip).ok_or(LocateError::NoSpan),
     }

@@ -13,6 +13,7 @@
 
 mod answer;
 mod ask;
+mod at_stop;
 mod balance;
 mod forces;
 mod friction;
@@ -36,6 +37,7 @@ mod unit;
 
 pub use answer::Answer;
 pub use ask::{Answers, Ask, Holding};
+pub use at_stop::OnStop;
 pub use balance::Balance;
 pub use forces::Forces;
 pub use friction::{Contact, contacts};

@@ -12,9 +12,10 @@ use super::stand::Stand;
 use super::unit::unit_sheet;
 use crate::geometry::{Frame, Vec2};
 use crate::mechanism::Linkage;
-use crate::model::{Direction, GripId, JawId, ModelError, Part, PartId, Point, Tool};
+use crate::model::{Direction, GripId, JawId, Met, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
-    Margin, Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting, survey,
+    Margin, Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting,
+    past_at_open, stop_met, survey,
 };
 use std::sync::Arc;
 
@@ -25,8 +26,10 @@ pub struct Mounted {
     pub linkage: Arc<Linkage>,
     /// The motion and the stroke on it.
     pub survey: Arc<Survey>,
-    /// Where the dies of a jaw meet before the stroke is at its end.
+    /// Where the dies of a jaw or a stop meet before the stroke is at its end.
     pub meeting: Option<Meeting>,
+    /// Where a stop does, be it after that.
+    pub stop: Option<Meeting>,
 }
 
 /// Why a tool cannot be mounted.
@@ -54,7 +57,8 @@ impl Mounted {
     /// Builds the equations of `tool` and surveys its motion.
     ///
     /// # Errors
-    /// When the model breaks a promise, there is no stroke, or the hand does not close the jaw on it.
+    /// When the model breaks a promise, there is no stroke, the hand does not close the jaw on it, or a stop is
+    /// met before it begins.
     pub fn new(tool: &Tool) -> Result<Self, MountError> {
         let linkage = Arc::new(Linkage::new(tool)?);
         let survey = Arc::new(survey(&linkage, &tool.stroke)?);
@@ -63,11 +67,16 @@ impl Mounted {
         if let Some(node) = survey.path.nodes.get(survey.path.start) {
             solver.choose_rows(&node.q);
         }
+        if let Some((stop, past)) = past_at_open(&mut solver, &survey) {
+            return Err(MotionError::StopBeforeOpen(stop, past).into());
+        }
         let meeting = first_meeting(&mut solver, &survey);
+        let stop = stop_met(&mut solver, &survey);
         Ok(Self {
             linkage,
             survey,
             meeting,
+            stop,
         })
     }
 
@@ -82,6 +91,7 @@ impl Mounted {
             linkage,
             survey: Arc::clone(&self.survey),
             meeting: self.meeting,
+            stop: self.stop,
         })
     }
 }
@@ -96,9 +106,11 @@ pub struct Rig<'a> {
     ask: Ask,
     forces: Forces,
     stance: Stance,
-    /// Pace at which the stroke ends for the forces, and the jaw whose dies meet there.
+    /// Pace at which the stroke ends for the forces, and what meets there.
     end: f64,
-    meets: Option<JawId>,
+    meets: Option<Met>,
+    /// Pace at which it does with a piece in the first jaw.
+    with_piece: f64,
     /// A piece lies in the first jaw: its dies do not meet.
     piece: bool,
 }
@@ -123,8 +135,11 @@ impl<'a> Rig<'a> {
         }
         let sides = closing_senses(&mut solver, survey);
         let stroke = Stroke::new(Arc::clone(survey), &mut solver)?;
-        let meets = (mounted.meeting).and_then(|m| stroke.pace_at(&mut solver, m.spot));
-        let end = meets.map_or(stroke.pace(), |at| at.min(stroke.pace()));
+        let mut ends_at = |meeting: Option<Meeting>| {
+            let at = meeting.and_then(|m| stroke.pace_at(&mut solver, m.spot));
+            at.map_or(stroke.pace(), |at| at.min(stroke.pace()))
+        };
+        let (end, with_piece) = (ends_at(mounted.meeting), ends_at(mounted.stop));
         let mut walk = stroke.walk();
         let stance = stroke.position(&mut solver, &mut walk, 0, tool.stroke.steps)?;
         let springs = Springs::new(tool, linkage, &solver.pose);
@@ -132,6 +147,7 @@ impl<'a> Rig<'a> {
             springs,
             contacts: contacts(tool, linkage),
             direction,
+            held: None,
         };
         let forces = Forces::new(linkage, &burden);
         let ask = Ask {
@@ -150,7 +166,8 @@ impl<'a> Rig<'a> {
             forces,
             stance,
             end,
-            meets: mounted.meeting.map(|m| m.jaw),
+            meets: mounted.meeting.map(|m| m.what),
+            with_piece,
             piece: false,
         };
         rig.stand(stance, 0.0);
@@ -160,7 +177,8 @@ impl<'a> Rig<'a> {
     fn stand(&mut self, stance: Stance, pace: f64) {
         self.stance = stance;
         self.forces.stand(&self.solver, stance, &self.ask);
-        self.forces.ended = pace > self.pace() + AT_END * self.whole();
+        let beyond = pace > self.pace() + AT_END * self.whole();
+        self.forces.ended = self.meets.filter(|_| beyond);
     }
 
     /// Goes to position `k` of `steps`, equal in handle angle, up to where the stroke ends for the
@@ -218,12 +236,16 @@ impl<'a> Rig<'a> {
         )
     }
 
-    /// Where the stroke ends for the forces: the pace from open to where the dies of a jaw meet, or
+    /// Where the stroke ends for the forces: the pace from open to where the dies of a jaw or a stop meet, or
     /// to shut where none do. Beyond it there are no forces, whatever asks for them; peaks, work and
     /// strength are looked for up to here. See [`Rig::go_to`].
     #[must_use]
     pub fn pace(&self) -> f64 {
-        if self.piece { self.whole() } else { self.end }
+        if self.piece {
+            self.with_piece
+        } else {
+            self.end
+        }
     }
 
     /// The whole pace from open to shut: where the parts would go if no dies were in the way.
@@ -232,22 +254,22 @@ impl<'a> Rig<'a> {
         self.stroke.pace()
     }
 
-    /// Whether the dies of a jaw have met before the place where the rig stands.
+    /// Whether dies or a stop have met before the place where the rig stands.
     #[must_use]
     pub fn ended(&self) -> bool {
-        self.forces.ended
+        self.forces.ended.is_some()
     }
 
-    /// The jaw (index) whose dies meet where the stroke ends for the forces.
+    /// What meets where the stroke ends for the forces.
     #[must_use]
-    pub fn meets(&self) -> Option<JawId> {
+    pub fn meets(&self) -> Option<Met> {
         self.meets
     }
 
     /// A piece lies between the dies of the first jaw (or no more): they do not meet, and the tool
     /// may spring open round it. The dies of other jaws do.
     pub fn put_in_piece(&mut self, piece: bool) {
-        self.piece = piece && self.meets == Some(JawId::FIRST);
+        self.piece = piece && self.meets == Some(Met::Dies(JawId::FIRST));
     }
 
     /// Whether the handle turns over the stroke.
@@ -298,6 +320,16 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn survey(&self) -> &Survey {
         self.stroke.survey()
+    }
+
+    /// The same, to be shared.
+    pub(super) fn shared_survey(&self) -> &Arc<Survey> {
+        self.stroke.shared_survey()
+    }
+
+    /// Holds a force (N) at a jaw that is not in view, whatever else loads the tool.
+    pub(super) fn hold(&mut self, held: (JawId, f64)) {
+        self.ask.burden.held = Some(held);
     }
 
     /// How far shut is from the nearest toggle or dead position beyond it.

@@ -1,7 +1,7 @@
 //! The free-body sheet of one load case: every force on every part, as plain data.
 
 use crate::geometry::Vec2;
-use crate::model::{JawId, JointId, Numbered, PartId};
+use crate::model::{JawId, JointId, Numbered, PartId, StopId};
 
 /// What exerts a force. Indices are those of the tool's lists.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,6 +17,8 @@ pub enum ForceKind {
     Palm,
     /// The work: index into [`crate::model::Tool::jaws`].
     Jaw(JawId),
+    /// A stop: index into [`crate::model::Tool::stops`].
+    Stop(StopId),
     /// A spring: index into [`crate::model::Tool::springs`].
     Spring(usize),
 }
@@ -57,6 +59,21 @@ impl Sheet {
         for force in self.part_forces.iter_mut().flatten() {
             if force.what == ForceKind::Jaw(JawId::FIRST) {
                 force.what = ForceKind::Jaw(jaw);
+            }
+        }
+        self
+    }
+
+    /// The same sheet of the tool whose stop this is, where it is read off the one that has the stop for its
+    /// first jaw.
+    #[must_use]
+    pub(super) fn with_stop(mut self, stop: StopId) -> Self {
+        for force in self.part_forces.iter_mut().flatten() {
+            if let ForceKind::Jaw(jaw) = force.what {
+                force.what = match jaw.index().checked_sub(1) {
+                    None => ForceKind::Stop(stop),
+                    Some(before) => ForceKind::Jaw(JawId::new(before)),
+                };
             }
         }
         self

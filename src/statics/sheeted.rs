@@ -70,6 +70,11 @@ impl Loaded {
                 );
             }
         }
+        if let Some((jaw, _)) = case.burden.held {
+            for held in self.pair.iter().flatten() {
+                put(held.body, ForceKind::Jaw(jaw), held.at, held.force, 0.0);
+            }
+        }
         let frame = &linkage.hand.grips[case.hold.grip];
         let u = linkage.push_direction(pose, frame, case.hold.side);
         let hand = u * case.hold.force;

@@ -10,7 +10,7 @@ use super::loaded::Hold;
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
-use crate::model::{Direction, GripId, JawId, JointId, Tool};
+use crate::model::{Direction, GripId, JawId, JointId, Met, StopId, Tool};
 use crate::motion::{Solver, Stance};
 
 /// Why there is no number at a position.
@@ -24,6 +24,12 @@ pub enum Absent {
     Slack,
     /// The dies of a jaw have met before.
     DiesMeet,
+    /// A stop has been met before.
+    StopMet,
+    /// The hand does not bring the tool to that stop.
+    NotAtStop,
+    /// The stroke does not come to that stop.
+    NoStop,
     /// The tool has no second handle.
     NoSpan,
     /// The hand has no limit at that span.
@@ -118,10 +124,21 @@ impl<'s> Stand<'s> {
         self.ask.burden.direction
     }
 
-    /// The dies of a jaw have met before: there are no forces.
+    /// What has met before, so that there are no forces.
     #[must_use]
-    pub fn ended(&self) -> bool {
-        self.forces.ended
+    pub fn ended(&self) -> Option<Absent> {
+        self.forces.ended.map(|met| match met {
+            Met::Dies(_) => Absent::DiesMeet,
+            Met::Stop(_) => Absent::StopMet,
+        })
+    }
+
+    /// Distance of the faces of a stop.
+    #[must_use]
+    pub fn apart(&self, stop: StopId) -> Option<f64> {
+        let linkage = &self.solver.linkage;
+        let stop = linkage.stops.get(stop.index())?;
+        Some(linkage.gap(&self.solver.pose, &stop.faces))
     }
 
     /// Gap of a jaw.
@@ -250,7 +267,7 @@ impl<'s> Stand<'s> {
     /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
     #[must_use]
     pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
-        if self.ended() {
+        if self.ended().is_some() {
             return None;
         }
         let hold = Hold {
@@ -294,8 +311,8 @@ impl<'s> Stand<'s> {
     }
 
     fn forces_at(&self, jaw: JawId) -> Result<(), Absent> {
-        if self.forces.ended {
-            return Err(Absent::DiesMeet);
+        if let Some(ended) = self.ended() {
+            return Err(ended);
         }
         match self.forces.toggle.get(jaw.index()) {
             Some(false) => Ok(()),

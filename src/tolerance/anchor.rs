@@ -1,7 +1,7 @@
 //! What defines a position that sampled tools are brought to.
 
 use crate::geometry::Vec2;
-use crate::mechanism::{Linkage, Pose};
+use crate::mechanism::{JawFrame, Linkage, Pose};
 use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
 use crate::motion::Solver;
 
@@ -41,7 +41,7 @@ impl Anchor {
     pub(super) fn of(tool: &Tool, linkage: &Linkage, at: At, grip: GripId) -> Option<Self> {
         let end = |target: Target| match target {
             Target::Span(_, at) => (target.fixed(), linkage.target_grip(at)),
-            Target::Gap(..) | Target::Handle(_) => (target.fixed(), grip),
+            Target::Gap(..) | Target::Handle(_) | Target::Stop(_) => (target.fixed(), grip),
         };
         let (fixed, grip) = match at {
             At::Open => end(tool.stroke.open),
@@ -67,13 +67,10 @@ impl Anchor {
                 solver.close_from_pose(value - solver.linkage.hand.chord)
             }
             FixedBy::Gap(jaw) => solver.close_on(|linkage, pose, row| {
-                let jaw = &linkage.jaws[jaw];
-                let Some(axis) = linkage.jaw_axis(pose, jaw) else {
-                    return f64::NAN;
-                };
-                let scale = 1.0 / linkage.size;
-                linkage.add_gap_gradient(pose, jaw, axis * scale, row);
-                (linkage.gap(pose, jaw) - value) * scale
+                apart(linkage, pose, &linkage.jaws[jaw], value, row)
+            }),
+            FixedBy::Stop(stop) => solver.close_on(|linkage, pose, row| {
+                apart(linkage, pose, &linkage.stops[stop].faces, value, row)
             }),
             FixedBy::Span => solver.close_on(|linkage, pose, row| {
                 let frame = &linkage.hand.grips[grip];
@@ -90,6 +87,17 @@ impl Anchor {
             }),
         }
     }
+}
+
+/// How far two points that stand against each other are from this distance, mm, over the tool's size, and its
+/// gradient.
+fn apart(linkage: &Linkage, pose: &Pose, frame: &JawFrame, value: f64, row: &mut [f64]) -> f64 {
+    let Some(axis) = linkage.jaw_axis(pose, frame) else {
+        return f64::NAN;
+    };
+    let scale = 1.0 / linkage.size;
+    linkage.add_gap_gradient(pose, frame, axis * scale, row);
+    (linkage.gap(pose, frame) - value) * scale
 }
 
 /// Closes the loops where the first grip has gone so far along a direction.

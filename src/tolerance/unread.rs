@@ -22,6 +22,8 @@ pub enum Why {
     TurnsBack,
     /// The jaw opens again within the stroke.
     OpensAgain,
+    /// It is the load of a stop, which samples do not find.
+    OfAStop,
     /// The work has more rows than samples are followed through one by one.
     ManyRows,
     /// The tool as drawn has no such number.

@@ -17,6 +17,12 @@ impl fmt::Display for MeasureError {
             Self::NoJaw { name, jaws } => {
                 write!(f, "there is no jaw `{name}`; jaws: {}", jaws.join(", "))
             }
+            Self::NoStop { stops, .. } if stops.is_empty() => {
+                f.write_str("the tool has no stop: add a table [[stops]]")
+            }
+            Self::NoStop { name, stops } => {
+                write!(f, "there is no stop `{name}`; stops: {}", stops.join(", "))
+            }
             Self::WhichPin(word) => write!(f, "say which pin: {word}.NAME"),
             Self::NothingFollows { name, word } => {
                 write!(f, "`{name}`: nothing follows `{word}`")

@@ -18,6 +18,10 @@ impl ModelError {
             Self::NoSuchJaw => {
                 "the stroke, a demand, the aim or who asks names a jaw that does not exist"
             }
+            Self::StopOnOnePart => "a stop needs two different parts",
+            Self::NoSuchStop => {
+                "the stroke, a demand, the aim or who asks names a stop that does not exist"
+            }
             Self::NoJawOrGrip => "a tool needs a jaw and a grip",
             Self::JointData => "every pin joint needs an entry in joint_data",
             Self::FewSteps => "a stroke needs two steps or more",

@@ -2,7 +2,7 @@
 
 use super::candidates::refused;
 use super::{Words, number};
-use crate::model::{FixedBy, JawId, JointId, PartId, Tool};
+use crate::model::{FixedBy, JawId, JointId, PartId, StopEnd, Tool};
 use crate::motion::MotionError;
 use crate::units::{Quantity as Kind, UnitSystem};
 
@@ -14,6 +14,7 @@ impl FixedBy {
             Self::Gap(_) => "gap",
             Self::Span => "span",
             Self::Handle => "handle",
+            Self::Stop(_) => "stop",
         }
     }
 
@@ -24,6 +25,7 @@ impl FixedBy {
             Self::Gap(_) => "the gap",
             Self::Span => "the grip span",
             Self::Handle => "the handle angle",
+            Self::Stop(_) => "the distance of the stop's faces",
         }
     }
 
@@ -33,6 +35,10 @@ impl FixedBy {
             Self::Gap(jaw) if tool.jaws.len() > 1 => {
                 let jaw = tool.jaw(jaw).map_or("", |jaw| jaw.name.as_str());
                 format!(" of jaw `{jaw}`")
+            }
+            Self::Stop(stop) => {
+                let stop = tool.stop(stop).map_or("", |stop| stop.name.as_str());
+                format!(" `{stop}`")
             }
             _ => String::new(),
         }
@@ -90,6 +96,24 @@ impl MotionError {
             ),
             Self::StillHand => Words::new("the hand's part does not move with the linkage")
                 .help("put `[hand] part` on a moving handle"),
+            Self::StopBeforeOpen(stop, past) => {
+                let name = tool.stop(*stop).map_or("", |stop| stop.name.as_str());
+                let end = match tool.stop(*stop).map(|stop| stop.ends) {
+                    Some(StopEnd::Open) => {
+                        "to begin the stroke at the stop, write `open = { stop = .. }`; else check its points and \
+                         `closed`"
+                    }
+                    _ => {
+                        "check its points, `axis` and `closed`: along the axis the faces come together as the tool \
+                         closes"
+                    }
+                };
+                Words::new(format!(
+                    "stop `{name}` is met before the stroke is open: its faces are {} past each other there",
+                    length(*past)
+                ))
+                .help(end)
+            }
             Self::PushedOpen(open) => open.words(tool, units),
             Self::Unreachable {
                 end,

@@ -17,7 +17,7 @@ use std::fmt::{self, Display, Formatter};
 /// A value in mm, or in degrees.
 fn shown(by: FixedBy, value: f64) -> String {
     match by {
-        FixedBy::Gap(_) | FixedBy::Span => format!("{} mm", trimmed(value, 4)),
+        FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_) => format!("{} mm", trimmed(value, 4)),
         FixedBy::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
     }
 }
@@ -41,6 +41,11 @@ impl Display for MotionError {
             }
             Self::ChangeAtSketch => f.write_str("the sketched position is a change point"),
             Self::StillJaw(jaw) => write!(f, "jaw {jaw} does not move when the handle does"),
+            Self::StopBeforeOpen(stop, past) => write!(
+                f,
+                "stop {stop} is met before the stroke is open: its faces are {} mm past each other",
+                trimmed(*past, 4)
+            ),
             Self::StillHand => f.write_str("the hand's part does not move with the linkage"),
             Self::PushedOpen(open) => {
                 write!(
@@ -136,6 +141,7 @@ impl Display for LoadsError {
             Self::NoForces => f.write_str(
                 "there are no forces there: the jaw stands still, friction locks the tool, or the springs hold the hand",
             ),
+            Self::Stop(why) => f.write_str(why.words()),
             Self::DiesMet => f.write_str("there are no forces there: the dies of a jaw meet before it"),
         }
     }

@@ -12,6 +12,7 @@ mod json;
 mod mutations;
 mod outputs;
 mod side_files;
+mod stops;
 mod stroke;
 mod strokes;
 

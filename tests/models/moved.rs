@@ -112,6 +112,9 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     for jaw in &mut tool.jaws {
         jaw.closed *= factor;
     }
+    for stop in &mut tool.stops {
+        stop.closed *= factor;
+    }
     for target in [&mut tool.stroke.open, &mut tool.stroke.shut] {
         match target {
             Target::Gap(gap, _) => *gap *= factor,
@@ -119,7 +122,7 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
                 *span *= factor;
                 *grip = grip.map(|g| g * factor);
             }
-            Target::Handle(_) => {}
+            Target::Handle(_) | Target::Stop(_) => {}
         }
     }
     if let Some(work) = &mut tool.jaws[0].work {

@@ -84,7 +84,8 @@ pub(super) enum Command {
                       hand_share (hand force over the hand's limit), efficiency (work out over work in),\n\
                       offset (of the jaw's points across its axis), pin_load.NAME;\n\
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
-                      toggle_margin.gap (left from shut to the nearest toggle or dead position), yield (share of\n\
+                      toggle_margin.gap (left from shut to the nearest toggle or dead position), stop_load.NAME (what a\n\
+                      stop carries), yield (share of\n\
                       the tools made within their tolerances that meet every other demand); of plates with outlines:\n\
                       mass, clearance, clearance.PART.PART (least distance in one layer), pinch (least width beside\n\
                       a handle that a finger fits into), stress.PART.\n\

@@ -44,7 +44,7 @@ pub(in crate::cli) struct LoadsArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Where: open, shut, gap=…, handle=… or span=…, with commas between (default: where the least
+    /// Where: open, shut, gap=…, handle=…, span=… or stop=NAME, with commas between (default: where the least
     /// strength factor is)
     #[arg(long, value_name = "POSITIONS", allow_hyphen_values = true)]
     pub at: Option<String>,
@@ -70,7 +70,7 @@ pub(in crate::cli) struct DrawArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Where: open, shut, gap=…, handle=… or span=…, with commas between
+    /// Where: open, shut, gap=…, handle=…, span=… or stop=NAME, with commas between
     #[arg(
         long,
         value_name = "POSITIONS",
@@ -112,7 +112,7 @@ pub(in crate::cli) struct MeasureArgs {
     /// What to read: one of the measures below
     #[arg(value_name = "MEASURE")]
     pub measure: String,
-    /// Where: open, shut, peak, least, gap=…, handle=… or span=…
+    /// Where: open, shut, peak, least, gap=…, handle=…, span=… or stop=NAME
     #[arg(long, value_name = "POSITION", allow_hyphen_values = true)]
     pub at: Option<String>,
     /// Print where the peak or the least value stands instead of the value

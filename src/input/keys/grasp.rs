@@ -157,6 +157,51 @@ pub(in crate::input) static JAW: Table = table(&[
     ),
 ]);
 
+pub(in crate::input) static STOP: Table = table(&[
+    key(
+        "name",
+        Kind::Name("name"),
+        Wrong,
+        "\"handle-stop\"",
+        "Name of the stop.",
+    ),
+    key(
+        "on",
+        Kind::PartPoint,
+        Wrong,
+        "\"lever.lug\"",
+        "A point of the one face.",
+    ),
+    key(
+        "against",
+        Kind::PartPoint,
+        Wrong,
+        "\"frame.pad\"",
+        "The point that it meets, on another part.",
+    ),
+    key(
+        "axis",
+        ANGLE,
+        Means("along the line between the two points: a round lug, with `closed`"),
+        "90",
+        "Direction in which `on` leaves `against`, in the axes of the part of `against`.",
+    ),
+    key(
+        "closed",
+        LENGTH,
+        Takes("0"),
+        "0.5",
+        "Distance of the points along the axis at which the faces meet.",
+    ),
+    key(
+        "ends",
+        Kind::Words(&["shut", "open"]),
+        Wrong,
+        "\"shut\"",
+        "Which end of the stroke it is for. The stroke ends where it is met, if that is before `shut`.",
+    ),
+]);
+
 pub(in crate::input) static STROKE: Table = table(&[
     key(
         "open",
@@ -181,7 +226,7 @@ pub(in crate::input) static STROKE: Table = table(&[
     ),
 ]);
 
-const ONE: super::Omitted = Sometimes("exactly one of `gap`, `span`, `handle`");
+const ONE: super::Omitted = Sometimes("exactly one of `gap`, `span`, `handle`, `stop`");
 
 pub(super) const GAP: Key = key("gap", LENGTH, ONE, "0.4", "Gap of the jaw.");
 pub(super) const SPAN: Key = key(
@@ -198,7 +243,14 @@ pub(super) const HANDLE: Key = key(
     "12",
     "Handle angle, from the fixed part's x axis, or from that of the other handle's part where it moves.",
 );
-pub(super) const ONE_PLACE: &[&str] = &["gap", "span", "handle"];
+pub(super) const AT_STOP: Key = key(
+    "stop",
+    Kind::Name("name of a stop"),
+    ONE,
+    "\"handle-stop\"",
+    "Where the faces of that stop meet.",
+);
+pub(super) const ONE_PLACE: &[&str] = &["gap", "span", "handle", "stop"];
 
 pub(in crate::input) static TARGET: Table = Table {
     one_of: ONE_PLACE,
@@ -207,6 +259,7 @@ pub(in crate::input) static TARGET: Table = Table {
         GAP,
         SPAN,
         HANDLE,
+        AT_STOP,
         key(
             "jaw",
             A_JAW,

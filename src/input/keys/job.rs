@@ -2,7 +2,7 @@
 //! tolerances, tuning.
 
 use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
-use super::grasp::{A_JAW, FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
+use super::grasp::{A_JAW, AT_STOP, FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
 use super::kind::Kind;
 use super::tool::{FRICTION, LENGTH, NOTE};
 use super::{Key, Table, key, table};
@@ -245,7 +245,7 @@ pub(in crate::input) static SECTION: Table = table(&[
 
 pub(in crate::input) static AT: Table = Table {
     one_of: ONE_PLACE,
-    ..table(&[GAP, HANDLE, SPAN])
+    ..table(&[GAP, HANDLE, SPAN, AT_STOP])
 };
 
 const A_POSITION: Kind = Kind::Either(&[

@@ -1,7 +1,7 @@
 //! The tables of the whole file, in the order in which one writes them.
 
 use super::Omitted::{Nothing, Wrong};
-use super::grasp::{HAND, JAW, STROKE};
+use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
 use super::plate::OUTLINE;
@@ -61,6 +61,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Wrong,
         "",
         "The stroke to be solved, from open to shut.",
+    ),
+    key(
+        "stops",
+        Kind::Tables(&STOP, 0),
+        Nothing,
+        "",
+        "Stops: two faces that meet and end the stroke, one pair for each end at most.",
     ),
     key(
         "work",

@@ -4,7 +4,7 @@ use super::{
     EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber, SectionNumber,
     SlotNumber, SpringNumber, Stated, WorkNumber,
 };
-use crate::model::{Depth, HandLine, Jaw, JawId, JointId, Tool};
+use crate::model::{Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 
 /// All such numbers of a tool by their addresses, in the order of the file's tables.
 pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
@@ -142,6 +142,13 @@ impl Listing<'_> {
             self.take(
                 &format!("jaw.{}", of.name),
                 words.map(|(word, n)| (word, Stated::Jaw(jaw, n))),
+            );
+        }
+        for (stop, of) in StopId::each(&tool.stops) {
+            let words = [("axis", JawNumber::Axis), ("closed", JawNumber::Closed)];
+            self.take(
+                &format!("stops.{}", of.name),
+                words.map(|(word, n)| (word, Stated::Stop(stop, n))),
             );
         }
         for (table, shut) in [("stroke.open", false), ("stroke.shut", true)] {

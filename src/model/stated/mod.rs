@@ -10,7 +10,7 @@ mod reach;
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
 
-use crate::model::{JawId, JointId};
+use crate::model::{JawId, JointId, StopId};
 use crate::units::Quantity;
 
 /// A number that is no dimension of a part.
@@ -41,6 +41,8 @@ pub enum Stated {
     },
     /// Of a jaw.
     Jaw(JawId, JawNumber),
+    /// Of a stop, whose numbers are those of a jaw.
+    Stop(StopId, JawNumber),
     /// Where the stroke begins (`false`) or ends (`true`).
     End(bool, EndNumber),
     /// Of one of [`Tool::sections`](crate::model::Tool::sections).
@@ -224,6 +226,7 @@ impl Stated {
             Self::Hand(HandNumber::Force | HandNumber::Limit) => Some(Quantity::Force),
             Self::Hand(HandNumber::Push)
             | Self::Jaw(_, JawNumber::Axis)
+            | Self::Stop(_, JawNumber::Axis)
             | Self::End(_, EndNumber::Handle) => Some(Quantity::Angle),
             Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
             Self::Material(..) => Some(Quantity::Stress),
@@ -232,6 +235,7 @@ impl Stated {
             | Self::Grip(_)
             | Self::Line { .. }
             | Self::Jaw(_, JawNumber::Closed)
+            | Self::Stop(_, JawNumber::Closed)
             | Self::End(_, EndNumber::Gap | EndNumber::Span)
             | Self::Section(..)
             | Self::Work(_, WorkNumber::Rigid)
@@ -265,6 +269,7 @@ impl Stated {
             | Self::Hand(HandNumber::Push)
             | Self::Line { .. }
             | Self::Jaw(..)
+            | Self::Stop(..)
             | Self::End(..) => Values::Any,
         }
     }
@@ -299,7 +304,9 @@ impl Stated {
     pub fn moves(self) -> bool {
         match self {
             Self::Slot(_, number) => !matches!(number, SlotNumber::Friction | SlotNumber::Width),
-            Self::Line { .. } | Self::Jaw(..) | Self::End(..) | Self::Grip(_) => true,
+            Self::Line { .. } | Self::Jaw(..) | Self::Stop(..) | Self::End(..) | Self::Grip(_) => {
+                true
+            }
             Self::Hand(number) => number == HandNumber::Thickness,
             Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => {
                 number == JointNumber::Clearance

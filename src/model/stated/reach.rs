@@ -78,6 +78,13 @@ macro_rules! reach {
                         JawNumber::Closed => $($r)+ jaw.closed,
                     }
                 }
+                Self::Stop(stop, number) => {
+                    let stop = tool.stops.$get(stop.index())?;
+                    match number {
+                        JawNumber::Axis => stop.axis.$opt()?,
+                        JawNumber::Closed => $($r)+ stop.closed,
+                    }
+                }
                 Self::End(shut, number) => {
                     let stroke = $($r)+ tool.stroke;
                     let target = if shut { $($r)+ stroke.shut } else { $($r)+ stroke.open };

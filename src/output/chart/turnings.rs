@@ -52,11 +52,22 @@ pub(super) fn turnings(
         && let Some(place) = axis.values.get(meeting.position)
     {
         let of = if named {
-            format!(" of {}", clean(&meeting.jaw))
+            format!(" of {}", clean(meeting.name()))
         } else {
             String::new()
         };
         found.push((*place, format!("dies{of} meet")));
+    }
+    let last = report.positions.len().saturating_sub(1);
+    for stop in report.stops.iter().filter(|stop| stop.met) {
+        let position = match (stop.ends, &report.stop_met) {
+            ("open", _) => 0,
+            (_, Some(meeting)) => meeting.position,
+            (_, None) => last,
+        };
+        if let Some(place) = axis.values.get(position) {
+            found.push((*place, format!("stop {}", clean(&stop.name))));
+        }
     }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut row_ends = [left; TURNING_ROWS];

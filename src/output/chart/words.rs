@@ -2,7 +2,7 @@
 
 use super::panel::Panel;
 use super::ticks::with_thousands;
-use crate::output::sentences::stroke::{dies_meet, hand_limit};
+use crate::output::sentences::stroke::{dies_meet, hand_limit, stopped};
 use crate::output::sentences::way::{held_by_friction, opens};
 use crate::output::text::{self, clean, figures, fixed, length};
 use crate::report::StrokeReport;
@@ -62,7 +62,7 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
         ));
     }
     let meeting = report.dies_meet.as_ref().map(dies_meet(report));
-    out.extend(meeting.map(|sentence| sentence.to_string()));
+    out.extend((meeting.into_iter().chain(stopped(report))).map(|sentence| sentence.to_string()));
     for dead in &report.dead_positions {
         out.push(format!(
             "Dead position of the handle at {} {}.",

@@ -239,6 +239,14 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
         fixed(position.handle, 2),
         units.angle
     )];
+    for stop in &position.stops {
+        first.push(format!(
+            "stop {} {} {} off",
+            clean(&stop.name),
+            length(stop.apart, units),
+            units.length
+        ));
+    }
     for jaw in &position.jaws {
         let name = if position.jaws.len() > 1 {
             format!(" of {}", clean(&jaw.name))

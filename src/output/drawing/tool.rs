@@ -8,7 +8,7 @@ use crate::output::svg::pen::INK;
 use crate::output::text::clean;
 use crate::report::{
     DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, DrawnStep,
-    UnitNames,
+    DrawnStop, UnitNames,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -22,6 +22,9 @@ const FAINT: Line = pen("#8f8f8f", 0.18, "");
 pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 /// Hidden edges: dashed narrow lines, type 02 of ISO 128.
 const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
+/// Half of what a face of a stop is long on paper, mm.
+const PAD: f64 = 2.5;
+const PAD_LINE: Line = pen(INK, 0.7, "");
 const SPRING: Line = pen(INK, 0.35, "");
 pub(super) const WHITE: &str = "#ffffff";
 
@@ -111,6 +114,9 @@ impl Plate {
         for slot in &position.slots {
             let (a, b) = self.slot_ends(slot);
             self.ink.line(&[a, b], CENTRE, 0.5);
+        }
+        for stop in &position.stops {
+            self.pads(stop);
         }
         for handle in &position.handles {
             self.centre_line(handle);
@@ -326,6 +332,16 @@ impl Plate {
     }
 
     /// The ends of a slot's centre line: the way of the rider, and some more.
+    /// The two faces of a stop, as short broad lines across the direction in which they part.
+    fn pads(&mut self, stop: &DrawnStop) {
+        let side = times(PAD, across(Self::towards(stop.axis)));
+        for face in stop.faces {
+            let at = self.at(face);
+            self.ink
+                .line(&[minus(at, side), plus(at, side)], PAD_LINE, 1.0);
+        }
+    }
+
     fn slot_ends(&self, slot: &DrawnSlot) -> (V, V) {
         let [a, b] = slot.reach.map(|p| self.at(p));
         let along = Self::towards(slot.along);

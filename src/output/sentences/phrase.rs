@@ -12,6 +12,7 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
     let mut text = match (word, of) {
         ("pin_load", Some(pin)) => format!("load of pin {pin}"),
         ("safety", Some(of)) => format!("strength factor of {of}"),
+        ("stop_load", Some(stop)) => format!("load of stop {stop}"),
         ("safety", None) => "strength factor".to_owned(),
         ("hand_share", None) => "share of the hand's limit".to_owned(),
         ("toggle_margin", None) => "margin to the toggle, handle".to_owned(),
@@ -41,6 +42,9 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
         Some(("least", _)) => text.push_str(", least"),
         Some((at, None)) => text.push_str(&format!(" at {at}")),
         Some((_, Some((what, value)))) => {
+            if what == "stop" {
+                return clean(&format!("{text} at stop {value}"));
+            }
             let unit = if what == "handle" {
                 units.angle
             } else {
@@ -109,6 +113,8 @@ mod tests {
             ("ratio.far at shut", "ratio of far at shut"),
             ("hand_force.far at peak", "hand force for far, peak"),
             ("safety", "strength factor"),
+            ("stop_load.lug", "load of stop lug"),
+            ("gap at stop=lug", "gap at stop lug"),
             ("safety.ram", "strength factor of ram"),
             ("hand_work, grip 60 mm", "work of the hand, grip 60 mm"),
             ("hand_work, grip 60", "work of the hand, grip 60 mm"),

@@ -1,13 +1,14 @@
 //! What a stroke comes to, in sentences.
 
 use super::emphasis::{Sentence, Tone};
+use super::stops::{stop_met, stop_sentences};
 use super::way::{held_by_friction, opens};
 use crate::output::text::{self, clean, figures, fixed, length};
 use crate::report::{Meeting, StrokeReport, Turning, WorkReport};
 
 fn travel(report: &StrokeReport) -> Option<String> {
     let (first, last) = (report.positions.first()?, report.positions.last()?);
-    let added = usize::from(report.dies_meet.as_ref().is_some_and(|m| m.added));
+    let added = usize::from(report.meeting().is_some_and(|m| m.added));
     let mut text = format!(
         "Handle travel {} deg (from {} to {} deg) in {} steps",
         fixed(last.travel, 2),
@@ -66,7 +67,7 @@ pub(in crate::output) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -
         Sentence::toned(Tone::Warning, "DIES MEET").and(format!(
             ": {} at handle {} deg, gap {} {}: the stroke ends there for the forces, of {} deg travel {} \
              are left.",
-            clean(&meeting.jaw),
+            clean(meeting.name()),
             fixed(meeting.handle, 2),
             length(meeting.gap, &report.units),
             report.units.length,
@@ -80,6 +81,13 @@ pub(in crate::output) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -
             ),
         ))
     }
+}
+
+/// Where a stop ends the stroke before it is shut.
+pub(in crate::output) fn stopped(report: &StrokeReport) -> Option<Sentence> {
+    let meeting = report.stop_met.as_ref()?;
+    let travel = report.positions.last().map(|p| p.travel);
+    Some(stop_met(meeting, travel, &report.units))
 }
 
 /// Where friction lets nothing through, from where to where.
@@ -244,6 +252,11 @@ pub(in crate::output) fn sentences(report: &StrokeReport) -> Vec<Sentence> {
         .into()
     }));
     out.extend(report.dies_meet.as_ref().map(dies_meet(report)));
+    out.extend(stopped(report));
+    for stop in &report.stops {
+        let said = stop_sentences(stop, &report.units);
+        out.extend(said.into_iter().map(Sentence::from));
+    }
     out.extend(locks(report));
     out.extend(held_by_friction(report).map(Sentence::from));
     out.extend(hand(report));

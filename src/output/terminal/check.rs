@@ -1,5 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
+use crate::output::sentences::stops::stop_sentences;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{
     self, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
@@ -31,6 +32,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
     for block in [
         parts(report, width),
         stroke(report),
+        stops(report, width),
         springs(report, width),
         pins(report),
         plates(report, width),
@@ -153,6 +155,13 @@ fn stroke(report: &CheckReport) -> Vec<String> {
             .map(|(name, [open, shut], unit)| row(&format!("  {name}"), [open, shut], unit)),
     );
     lines
+}
+
+/// Where stops are met, and what they carry.
+fn stops(report: &CheckReport, width: usize) -> Vec<String> {
+    let of = |stop| stop_sentences(stop, &report.units);
+    let all = report.stops.iter().flat_map(of);
+    all.flat_map(|text| wrap("", &text, width, 2)).collect()
 }
 
 /// What the springs do at both ends of the stroke, and whether they open the tool.

@@ -109,6 +109,9 @@ pub(in crate::output) fn legend(report: &StrokeReport, marks_over: bool) -> Stri
     if report.dies_meet.is_some() {
         text.push_str(" met: dies have met before it.");
     }
+    if report.stop_met.is_some() {
+        text.push_str(" met: a stop is met before it.");
+    }
     if marks_over {
         text.push_str(" !: more than the hand's limit.");
     }

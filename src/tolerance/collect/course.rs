@@ -1,7 +1,7 @@
 //! The ends of the stroke, as samples have them.
 
 use super::Collector;
-use crate::model::{At, GripId, JawId, Target};
+use crate::model::{At, GripId, JawId, Met, Target};
 use crate::statics::LocateError;
 use crate::tolerance::anchor::Anchor;
 use crate::tolerance::course::Course;
@@ -16,11 +16,15 @@ impl Collector<'_, '_> {
         }
         let (open, _) = self.station(At::Open, grip, None)?;
         let (shut, meets) = match self.rig.meets() {
-            Some(JawId::FIRST) if self.has_axis_where_dies_meet()? => {
+            Some(Met::Dies(JawId::FIRST)) if self.has_axis_where_dies_meet()? => {
                 let gap = self.here(Anchor::gap(0.0), grip);
                 (self.station(At::Shut, grip, None)?.0, Some(gap))
             }
-            Some(_) => (self.end(grip)?, None),
+            Some(Met::Dies(_)) => (self.end(grip)?, None),
+            Some(Met::Stop(stop)) => (
+                self.station(At::Stop(stop), grip, None)?.0,
+                self.might_meet(grip)?,
+            ),
             None => (
                 self.station(At::Shut, grip, None)?.0,
                 self.might_meet(grip)?,
@@ -57,8 +61,9 @@ impl Collector<'_, '_> {
     fn might_meet(&mut self, grip: GripId) -> Result<Option<Station>, LocateError> {
         self.rig.go_to(0.0)?;
         let dies = self.rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
+        let stopped = matches!(self.rig.meets(), Some(Met::Stop(_)));
         let by_gap = matches!(self.rig.tool().stroke.shut, Target::Gap(_, JawId::FIRST));
-        if !dies || by_gap || !self.has_axis_where_dies_meet()? {
+        if !dies || (by_gap && !stopped) || !self.has_axis_where_dies_meet()? {
             return Ok(None);
         }
         Ok(Some(self.here(Anchor::gap(0.0), grip)))

@@ -171,6 +171,8 @@ impl<'r, 'a> Collector<'r, 'a> {
             Some(Why::Redundant)
         } else if margin && !self.has_brink().map_err(stroke_error)? {
             Some(Why::BeyondShut)
+        } else if matches!(measure, Measure::StopLoad(_)) {
+            Some(Why::OfAStop)
         } else {
             let over = matches!(subject.at, None | Some(At::Peak | At::Least));
             (!self.one_way && (over || measure == Measure::Travel)).then_some(Why::TurnsBack)

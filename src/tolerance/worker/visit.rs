@@ -62,7 +62,10 @@ impl<'a> Worker<'a> {
             return pace;
         }
         // Does it assemble at all, at the handle angle that the position has nominally?
-        if !matches!(station.anchor.by(), Some(FixedBy::Gap(_) | FixedBy::Span)) {
+        if !matches!(
+            station.anchor.by(),
+            Some(FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_))
+        ) {
             return pace;
         }
         self.dimension(deviations, 1.0);
