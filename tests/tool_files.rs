@@ -118,7 +118,7 @@ fn every_key_is_read() {
     near(tool.materials[0].modulus.expect("modulus"), 205_000.0);
     assert!(matches!(&tool.sections[1].width, Depth::Stations(rows) if rows.len() == 3));
     assert_eq!((tool.sections[0].plates, tool.sections[1].plates), (2, 1));
-    assert_eq!(tool.demands.len(), 14);
+    assert_eq!(tool.demands.len(), 15);
     assert_eq!(tool.demands[0].at, Some(At::Gap(0.4)));
     near(tool.demands[12].bound.max.expect("9 J"), 9000.0);
     assert_eq!(tool.tolerances.class, Some(ToleranceClass::Medium));

@@ -105,7 +105,7 @@ fn at_stop(
     agree(&[(BOTH_ROUTES, on.virtual_work), (BALANCE, on.free_body)])
         .map_err(LoadsError::Failure)?;
     rig.go_to(pace)?;
-    told(rig, (grip, hand_force), on.sheet, jaw_force)
+    case_of(rig, (grip, hand_force), on.sheet, jaw_force)
 }
 
 /// The loads at a pace (see [`Rig::go_to`]) for a hand force (N) at a grip (index), with their own check.
@@ -124,11 +124,11 @@ pub fn case_loads(
         return Err(LoadsError::DiesMet);
     }
     let (sheet, jaw_force) = rig.sheet(grip, hand_force).ok_or(LoadsError::NoForces)?;
-    told(rig, (grip, hand_force), sheet, jaw_force)
+    case_of(rig, (grip, hand_force), sheet, jaw_force)
 }
 
 /// A sheet found where the rig stands, with its own check and what goes with it.
-fn told(
+fn case_of(
     rig: &mut Rig,
     (grip, hand_force): (GripId, f64),
     sheet: Sheet,

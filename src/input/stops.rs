@@ -60,10 +60,11 @@ impl Reader<'_> {
         let axis = fields.get("axis");
         let stated = axis.is_some();
         let axis = axis.and_then(|v| self.quantity(v, Quantity::Angle, Sign::Any));
-        let closed = fields.get("closed");
-        let closed = closed.and_then(|v| self.quantity(v, Quantity::Length, Sign::Any));
-        let closed = closed.unwrap_or(0.0);
-        if !stated && closed <= 0.0 {
+        let closed = match fields.get("closed") {
+            None => Some(0.0),
+            Some(value) => self.quantity(value, Quantity::Length, Sign::Any),
+        };
+        if !stated && closed.is_some_and(|closed| closed <= 0.0) {
             let problem = Diagnostic::error(
                 code::TOGETHER,
                 fields.span.clone(),
@@ -81,7 +82,7 @@ impl Reader<'_> {
             on: on?,
             against: against?,
             axis,
-            closed,
+            closed: closed?,
             ends: match ends? {
                 "open" => StopEnd::Open,
                 _ => StopEnd::Shut,

@@ -85,6 +85,10 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
     match measure {
         Measure::HandForce if no_work => Err(MeasureError::NoWork),
         Measure::HandShare if no_work || tool.hand.limit.is_none() => Err(MeasureError::NoShare),
+        Measure::StopLoad(stop) if tool.stop(*stop).is_none() => Err(MeasureError::NoStop {
+            name: String::new(),
+            stops: tool.stops.iter().map(|stop| stop.name.clone()).collect(),
+        }),
         Measure::Yield if !tool.tolerances.stated() => Err(MeasureError::NoTolerances),
         Measure::Span if tool.hand.against.is_none() => Err(MeasureError::NoSecondHandle),
         _ => Ok(()),
