@@ -73,6 +73,7 @@ fn pass(tool: &Tool, whole: bool) -> Box<dyn FnMut()> {
         springs: Springs::new(tool, &linkage, &solver.pose),
         contacts: contacts(tool, &linkage),
         direction: Direction::Closing,
+        held: None,
     };
     let mut forces = Forces::new(&linkage, &burden);
     let ask = Ask {
