@@ -3,6 +3,8 @@
 
 /// Numbers of a tool by their addresses.
 mod addresses;
+/// Eccentric pins and screws by hand.
+mod adjusters;
 /// Every jaw of a tool in one table.
 mod all_jaws;
 /// Arrows between the folders of `src`, and what each may not do.

@@ -6,8 +6,8 @@ use super::loaded::Loaded;
 use super::{Exit, Stop};
 use crate::analysis::Analysis;
 use crate::input::{apply_overrides, hint, off_line, read_tool, too_much, typed, typed_limit};
-use crate::model::{PartId, Target, Tool};
-use crate::units::{Quantity, UnitSystem};
+use crate::model::{Adjusts, PartId, Target, Tool};
+use crate::units::{Quantity, UnitSystem, trimmed};
 use std::cell::RefCell;
 use std::path::Path;
 
@@ -43,7 +43,8 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
         advice: read.advice,
         units,
         spans: read.spans,
-        overrides: (args.set.iter().map(|set| format!("--set {set}")))
+        overrides: (args.adjust.iter().map(|set| format!("--adjust {set}")))
+            .chain(args.set.iter().map(|set| format!("--set {set}")))
             .chain(args.limit.iter().map(|limit| format!("--limit {limit}")))
             .chain(args.jaw.iter().map(|jaw| format!("--jaw {jaw}")))
             .collect(),
@@ -80,6 +81,9 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         let lines: Vec<String> = errors.iter().map(|e| format!("error: --set {e}")).collect();
         Stop::input(lines.join("\n"))
     })?;
+    for text in &args.adjust {
+        adjust(tool, text)?;
+    }
     if let Some(text) = &args.hand_force {
         let force = typed(text, Quantity::Force, tool.units).map_err(|(what, help)| {
             Stop::input(format!("error: --hand-force {text}: {what}; {help}"))
@@ -120,6 +124,60 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
         tool.face(jaw);
     }
     not_too_much(tool)
+}
+
+/// Turns an adjuster as `--adjust` says.
+fn adjust(tool: &mut Tool, text: &str) -> Result<(), Stop> {
+    let wrong = |what: String| Stop::input(format!("error: --adjust {text}: {what}"));
+    let example = "write name=setting, e.g. --adjust set-up=20 or --adjust set-up=notch3";
+    let (name, setting) = text
+        .split_once('=')
+        .ok_or_else(|| wrong(example.to_owned()))?;
+    let (name, setting) = (name.trim(), setting.trim());
+    let place = tool.adjuster_named(name);
+    let known = place.and_then(|place| Some((place, tool.adjusters.get(place)?)));
+    let (place, adjuster) = known.ok_or_else(|| {
+        let names: Vec<&str> = tool.adjusters.iter().map(|a| a.name.as_str()).collect();
+        wrong(match names.as_slice() {
+            [] => "the file has no [[adjusters]]".to_owned(),
+            names => format!(
+                "there is no such adjuster; {}",
+                hint(name, "adjusters", names)
+            ),
+        })
+    })?;
+    let to = match (setting.strip_prefix("notch"), adjuster.notches) {
+        (Some(_), None) => {
+            return Err(wrong("it has no notches: give its setting".to_owned()));
+        }
+        (Some(number), Some(notches)) => {
+            let number = number.trim().parse::<usize>().ok();
+            let all = adjuster.settings();
+            let at = number.and_then(|number| all.get(number.checked_sub(1)?).copied());
+            at.ok_or_else(|| wrong(format!("its notches are notch1 to notch{notches}")))?
+        }
+        (None, _) => {
+            let quantity = match adjuster.moves {
+                Adjusts::Eccentric { .. } => Quantity::Angle,
+                Adjusts::Number { .. } => Quantity::Length,
+            };
+            let to = typed(setting, quantity, tool.units)
+                .map_err(|(what, help)| wrong(format!("{what}; {help}")))?;
+            let room = 1e-9 * (adjuster.to - adjuster.from);
+            if !(adjuster.from - room..=adjuster.to + room).contains(&to) {
+                let show = |v| trimmed(tool.units.show(v, quantity), 4);
+                return Err(wrong(format!(
+                    "its range is {} to {} {}",
+                    show(adjuster.from),
+                    show(adjuster.to),
+                    tool.units.symbol(quantity)
+                )));
+            }
+            to
+        }
+    };
+    tool.adjust(place, to);
+    Ok(())
 }
 
 /// Refuses what the command line has made too much to be solved, as the reader does for the file.

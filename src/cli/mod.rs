@@ -20,6 +20,7 @@ mod parts;
 mod position;
 mod progress;
 mod report;
+mod setup;
 mod stop;
 mod streams;
 mod stroke;
@@ -62,6 +63,7 @@ where
         Command::Parts(args) => parts::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
+        Command::Setup(args) => setup::run(args, &mut streams),
         Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

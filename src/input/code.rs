@@ -105,6 +105,8 @@ codes! {
     JAW_SAME_PART = "jaw-same-part";
     /// A stop on one part only, two at one end, or one at the wrong end.
     STOPS = "stop";
+    /// An adjuster that cannot be made, or moves what no screw moves.
+    ADJUSTER = "adjuster";
     /// A gap that the jaw cannot have.
     GAP = "gap-negative";
     /// Open and shut are the same.

@@ -4,6 +4,7 @@
 //! shows every problem. Readers of the tables ([`Reader`](fields::Reader) methods, one file for each
 //! group of tables) report what they find and go on; a tool comes out only when nothing was wrong.
 
+mod adjusters;
 mod amount;
 mod around;
 mod checks;

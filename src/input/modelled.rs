@@ -30,8 +30,8 @@ const WAYS: &[(&[&str], &str)] = &[
         "what stays taut between two points is a link: a part with two pins and a `length`",
     ),
     (
-        &["screw", "screws", "adjuster", "adjusters"],
-        "write the length that the screw sets as that of a part, and vary it: `compare --vary`, [[tune]]",
+        &["screw", "screws", "shim", "shims", "eccentric"],
+        "write it as a table [[adjusters]]: an eccentric `pin`, or a `dimension` with its `pitch`",
     ),
     (
         &["damper", "dampers", "speed", "velocity", "inertia", "time"],

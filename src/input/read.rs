@@ -240,6 +240,7 @@ impl Reader<'_> {
                 ties: Vec::new(),
                 tolerances: Tolerances::default(),
                 tunes: Vec::new(),
+                adjusters: Vec::new(),
                 aim: None,
             });
         let addresses = Addresses {
@@ -261,7 +262,10 @@ impl Reader<'_> {
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
+        let adjusters = (root.entry("adjusters").zip(tool.as_ref()))
+            .map(|(entry, tool)| self.adjusters(entry, tool, &addresses));
         let tool = Tool {
+            adjusters: adjusters.unwrap_or_default(),
             tolerances: tolerances.unwrap_or_default(),
             tunes: tunes.unwrap_or_default(),
             aim,

@@ -4,7 +4,7 @@
 //! its forces are found. A tool that faces another jaw is the same tool with that one as its first: its
 //! stroke, and which jaw a demand is about, stay what they are.
 
-use super::{JawId, Target, Tool, Work};
+use super::{Adjusts, JawId, Target, Tool, Work};
 
 impl Tool {
     /// What the job needs at the jaw in view.
@@ -47,6 +47,11 @@ impl Tool {
             tie.terms
                 .iter_mut()
                 .for_each(|(slot, _)| *slot = slot.seen_from(jaw));
+        }
+        for adjuster in &mut self.adjusters {
+            if let Adjusts::Number { slot, .. } = &mut adjuster.moves {
+                *slot = slot.seen_from(jaw);
+            }
         }
         demands
             .chain(self.aim.iter_mut().map(|aim| &mut aim.jaw))

@@ -4,6 +4,7 @@
 //! reference is an index that the reader of the tool file, or whoever builds a [`Tool`] in Rust,
 //! has made sure of: [`Tool::validate`] checks it.
 
+mod adjuster;
 pub mod amount;
 mod demand;
 pub mod dimension;
@@ -27,6 +28,7 @@ mod stroke;
 mod tie;
 mod validate;
 
+pub use adjuster::{Adjuster, Adjusts};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
@@ -94,6 +96,8 @@ pub struct Tool {
     pub tolerances: Tolerances,
     /// Dimensions that may be changed.
     pub tunes: Vec<Tune>,
+    /// What the setter turns.
+    pub adjusters: Vec<Adjuster>,
     /// What tuning is to reach.
     pub aim: Option<Aim>,
 }

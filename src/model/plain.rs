@@ -71,6 +71,7 @@ impl Tool {
             jaws: vec![jaw],
             stroke,
             stops: Vec::new(),
+            adjusters: Vec::new(),
             springs: Vec::new(),
             materials: Vec::new(),
             sections: Vec::new(),

@@ -38,5 +38,5 @@ pub use sentences::unstyled;
 pub use sheet::cut_sheet;
 pub use terminal::{
     Rows, TableOptions, check_text, compare_table, demands_text, keys_text, loads_text, parts_text,
-    plot, to_table, tolerance_text, tune_text,
+    plot, setup_text, to_table, tolerance_text, tune_text,
 };

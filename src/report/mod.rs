@@ -23,6 +23,7 @@ mod parts_notes;
 mod plates;
 mod review;
 mod room;
+mod setup;
 mod show;
 mod stops;
 mod stroke;
@@ -52,6 +53,7 @@ pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
+pub use setup::{AdjusterReport, Covered, SettingReport, SetupReport, setup_report};
 pub use show::Source;
 pub use stops::{StopLine, StopLoadLine};
 pub use stroke::{

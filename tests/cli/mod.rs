@@ -11,6 +11,7 @@ mod help;
 mod json;
 mod mutations;
 mod outputs;
+mod setup;
 mod side_files;
 mod stops;
 mod stroke;

@@ -21,6 +21,10 @@ pub(in crate::cli) struct ToolArgs {
     /// joints.friction=0.1 (repeatable)
     #[arg(long = "set", value_name = "ADDRESS=VALUE")]
     pub set: Vec<String>,
+    /// Turn an adjuster of the file to a setting or a notch, e.g. set-up=20 (degrees of an eccentric pin),
+    /// screw=0.3 (added to its dimension), set-up=notch3 (repeatable)
+    #[arg(long = "adjust", value_name = "NAME=SETTING")]
+    pub adjust: Vec<String>,
     /// Hold the tool at these distances along the hand line instead of the file's, e.g. 70,"4 in"
     #[arg(long, value_name = "LENGTHS", allow_hyphen_values = true)]
     pub grip: Option<String>,

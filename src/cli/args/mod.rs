@@ -7,7 +7,9 @@ mod several;
 
 pub(super) use common::ToolArgs;
 pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
-pub(super) use one_tool::{DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, StrokeArgs, Whereabouts};
+pub(super) use one_tool::{
+    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, StrokeArgs, Whereabouts,
+};
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
 use clap::{Parser, Subcommand};
@@ -100,6 +102,9 @@ pub(super) enum Command {
                       jawforce report concept-a.toml concept-b.toml -o review.html"
     )]
     Report(ReportArgs),
+    /// What eccentric pins, screws and shims do to the gap and the forces, setting by setting
+    #[command(after_help = "Example:\n  jawforce setup setter.toml --json")]
+    Setup(SetupArgs),
     /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"

@@ -152,3 +152,16 @@ pub(in crate::cli) struct PartsArgs {
     #[arg(long, help_heading = "Output")]
     pub json: bool,
 }
+
+/// Arguments of `setup`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct SetupArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Print all settings as JSON instead of tables
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}

@@ -361,6 +361,73 @@ pub(in crate::input) static TUNE: Table = table(&[
     ),
 ]);
 
+const SETTING: Kind = Kind::Either(&[
+    Kind::Quantity(Quantity::Angle),
+    Kind::Quantity(Quantity::Length),
+]);
+
+pub(in crate::input) static ADJUSTER: Table = table(&[
+    key("name", Kind::Name("name"), Wrong, "\"set-up\"", "Its name."),
+    key(
+        "pin",
+        Kind::Name("name of a pin"),
+        Sometimes("or `dimension`"),
+        "\"post\"",
+        "The eccentric pin.",
+    ),
+    key(
+        "on",
+        Kind::Name("name of a part"),
+        Sometimes("with `pin`"),
+        "\"frame\"",
+        "The part in whose hole it turns.",
+    ),
+    key(
+        "throw",
+        LENGTH,
+        Sometimes("with `pin`"),
+        "0.4",
+        "How far it stands off the centre of the hole.",
+    ),
+    key(
+        "dimension",
+        DIMENSION,
+        Sometimes("or `pin`"),
+        "\"frame.anvil.y\"",
+        "Address of the length that a screw or shims change.",
+    ),
+    key(
+        "pitch",
+        LENGTH,
+        Nothing,
+        "0.5",
+        "What a turn of the screw adds to the dimension.",
+    ),
+    key(
+        "from",
+        SETTING,
+        Wrong,
+        "-1",
+        "Least setting: direction of the pin from the centre of the hole in the axes of `on`, or what is \
+         added to the dimension.",
+    ),
+    key("to", SETTING, Wrong, "1", "Greatest setting."),
+    key(
+        "now",
+        SETTING,
+        Takes("0"),
+        "0",
+        "The setting with which the tool is drawn.",
+    ),
+    key(
+        "notches",
+        Kind::Whole(2, 200),
+        Nothing,
+        "13",
+        "How many notches there are from `from` to `to`; none: it is set anywhere between.",
+    ),
+]);
+
 pub(in crate::input) static AIM: Table = table(&[
     MEASURE,
     WHICH_JAW,

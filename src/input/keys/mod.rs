@@ -15,7 +15,9 @@ pub use listing::{Listed, ListedKey, listed};
 pub use schema::schema;
 
 pub(super) use grasp::{AGAINST, HAND, JAW, STOP, STROKE, TARGET};
-pub(super) use job::{AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK};
+pub(super) use job::{
+    ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK,
+};
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use root::ROOT;
 pub(super) use tool::{PART, SCALE, SLOT, TOOL};

@@ -2,7 +2,9 @@
 
 use super::Omitted::{Nothing, Wrong};
 use super::grasp::{HAND, JAW, STOP, STROKE};
-use super::job::{AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK};
+use super::job::{
+    ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK,
+};
 use super::kind::Kind;
 use super::plate::OUTLINE;
 use super::tool::{PART, SKETCH, SLOT, TOOL};
@@ -138,6 +140,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Dimensions that `tune` may change, each with its range.",
+    ),
+    key(
+        "adjusters",
+        Kind::Tables(&ADJUSTER, 0),
+        Nothing,
+        "",
+        "What the setter turns: eccentric pins, screws, shims; `setup` shows what each does.",
     ),
     key(
         "aim",

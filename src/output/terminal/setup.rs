@@ -1,0 +1,159 @@
+//! `setup` for the terminal: what every setting of an adjuster comes to.
+
+use crate::output::text::{clean, columns, figures, fixed, joined, length, right, wrap};
+use crate::report::{AdjusterReport, SettingReport, SetupReport};
+
+/// What the adjusters do, as terminal text: tables, and sentences at most `width` columns wide.
+#[must_use]
+pub fn setup_text(report: &SetupReport, width: usize) -> String {
+    let mut lines = vec![clean(&report.tool)];
+    let head = format!(
+        "{}: at the end of the stroke, held at grip {} {}, hand force {} {}",
+        clean(&report.file),
+        figures(report.grip),
+        report.units.length,
+        figures(report.hand_force),
+        report.units.force
+    );
+    lines.extend(wrap("", &head, width, 2));
+    for adjuster in &report.adjusters {
+        lines.push(String::new());
+        let title = format!(
+            "{}: {}, now {} {}",
+            clean(&adjuster.name),
+            clean(&adjuster.moves),
+            fixed(adjuster.now, 2),
+            adjuster.unit
+        );
+        lines.extend(wrap("", &title, width, 2));
+        lines.extend(table(report, adjuster));
+        for text in sentences(report, adjuster) {
+            lines.extend(wrap("", &text, width, 2));
+        }
+    }
+    if report.shut_by_gap {
+        let text = "Note: the stroke is shut by a gap, which no setting changes; end it at a stop (`shut = { stop = \
+                    .. }`) or at a handle angle to see what the settings do to the gap.";
+        lines.extend(wrap("", text, width, 6));
+    }
+    joined(&lines)
+}
+
+fn table(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
+    let units = &report.units;
+    let cell = |value: Option<f64>, show: &dyn Fn(f64) -> String| value.map_or(String::new(), show);
+    let two = |v: f64| fixed(v, 2);
+    let some =
+        |of: fn(&SettingReport) -> Option<f64>| adjuster.settings.iter().any(|s| of(s).is_some());
+    let (turns, work, torque) = (
+        some(|s| s.turns),
+        some(|s| s.work_force),
+        some(|s| s.torque),
+    );
+    let mut rows = vec![(
+        vec![
+            "notch".to_owned(),
+            adjuster.unit.to_owned(),
+            "turns".to_owned(),
+            format!("gap {}", units.length),
+            format!("handle {}", units.angle),
+            "ratio".to_owned(),
+            format!("jaw {}", units.force),
+            format!("hand for work {}", units.force),
+            format!("torque {}", report.torque_unit),
+        ],
+        None,
+    )];
+    for (k, setting) in adjuster.settings.iter().enumerate() {
+        rows.push((
+            vec![
+                (k + 1).to_string(),
+                fixed(setting.at, 2),
+                cell(setting.turns, &two),
+                cell(setting.gap, &|v| length(v, units)),
+                cell(setting.handle, &two),
+                cell(setting.ratio, &two),
+                cell(setting.jaw_force, &figures),
+                cell(setting.work_force, &figures),
+                cell(setting.torque, &figures),
+            ],
+            setting.problem.as_deref(),
+        ));
+    }
+    let shown = [
+        adjuster.notches,
+        true,
+        turns,
+        true,
+        true,
+        true,
+        true,
+        work,
+        torque,
+    ];
+    let wide = |k: usize| {
+        let cells = rows.iter().filter_map(|(row, _)| row.get(k));
+        cells.map(|cell| columns(cell)).max().unwrap_or(0)
+    };
+    let widths: Vec<usize> = (0..shown.len()).map(wide).collect();
+    let line = |(row, problem): &(Vec<String>, Option<&str>)| {
+        let cells = row.iter().zip(&widths).zip(shown);
+        let cells: Vec<String> = cells
+            .filter(|(_, shown)| *shown)
+            .map(|((cell, width), _)| right(cell, *width))
+            .collect();
+        let text = format!("  {}", cells.join("  "));
+        match problem {
+            Some(why) => format!("{}  {}", text.trim_end(), clean(why)),
+            None => text.trim_end().to_owned(),
+        }
+    };
+    rows.iter().map(line).collect()
+}
+
+fn sentences(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
+    let (units, mut out) = (&report.units, Vec::new());
+    let show = |v: f64| length(v, units);
+    if let (Some([low, high]), Some(step), Some([less, more])) =
+        (adjuster.gap_range, adjuster.step, adjuster.room)
+    {
+        let kind = if adjuster.notches {
+            "notches"
+        } else {
+            "settings"
+        };
+        let mut text = format!(
+            "{} {kind}: gap {} to {} {}, from {} less to {} more than now",
+            adjuster.settings.len(),
+            show(low),
+            show(high),
+            units.length,
+            show(less),
+            show(more)
+        );
+        if adjuster.notches {
+            text.push_str(&format!(
+                "; one notch is {} {} at most",
+                show(step),
+                units.length
+            ));
+        }
+        if let Some(turn) = adjuster.per_turn {
+            text.push_str(&format!("; one turn is {} {}", show(turn), units.length));
+        }
+        out.push(format!("{text}."));
+    }
+    if let Some(tolerance) = adjuster.tolerance {
+        out.push(format!(
+            "The worst case of the gap within the tolerances, \u{b1} {} {}, is {}.",
+            show(tolerance.worst),
+            units.length,
+            if tolerance.covered {
+                "covered"
+            } else {
+                "NOT covered"
+            }
+        ));
+    }
+    out
+}
