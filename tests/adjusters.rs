@@ -88,8 +88,12 @@ fn agrees(end: &AtEnd, [gap, ratio, torque]: [f64; 3], eccentric: bool) {
     near(end.gap, gap);
     near(end.ratio.expect("a ratio"), ratio);
     near(end.jaw.expect("a force"), 90.0 * ratio);
-    match end.torque {
-        Some(found) => near(found.expect("a torque"), torque),
+    match &end.turning {
+        Some(found) => {
+            let found = found.as_ref().expect("a torque");
+            near(found.torque, torque);
+            assert_eq!(found.friction, None);
+        }
         None => assert!(!eccentric),
     }
 }
@@ -115,7 +119,7 @@ fn a_screw_adds_to_its_dimension_also_with_the_eccentric_turned() {
     for setting in settings(&tool, 1) {
         let end = setting.end.as_ref().expect("a stroke");
         agrees(end, by_hand(angle, setting.at), false);
-        assert_eq!(end.torque, None);
+        assert_eq!(end.turning, None);
     }
     // There and back.
     tool.adjust(0, 0.0);

@@ -28,9 +28,18 @@ pub struct AtEnd {
     pub jaw: Result<f64, Absent>,
     /// Hand force for the work.
     pub hand: Result<f64, Absent>,
-    /// Moment of the pin's load at the tool's hand force about the centre of its hole, counter-clockwise
-    /// positive, N mm: what would turn an eccentric; `None` for a dimension.
-    pub torque: Option<Result<f64, Absent>>,
+    /// What would turn an eccentric pin at the tool's hand force; `None` for a dimension.
+    pub turning: Option<Result<Turning, Absent>>,
+}
+
+/// What would turn an eccentric pin in its hole, N mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Turning {
+    /// Moment of the pin's load about the centre of the hole, counter-clockwise positive.
+    pub torque: f64,
+    /// What friction holds at the pin's own radius, which is less than at the shank that turns in the hole:
+    /// coefficient x load x radius. `None` where the pin has no friction.
+    pub friction: Option<f64>,
 }
 
 /// Every setting of an adjuster (its place in the list), from its least to its greatest.
@@ -58,7 +67,7 @@ pub fn at_end(tool: &Tool, adjuster: usize) -> Result<AtEnd, Failure> {
     let mut rig = analysis.rig(Direction::Closing)?;
     rig.go_to(rig.pace())?;
     let (jaw, grip, force) = (JawId::FIRST, GripId::FIRST, tool.hand.force);
-    let torque = torque(&mut rig, adjuster)?;
+    let turning = turning(&mut rig, adjuster)?;
     let mut here = rig.here();
     Ok(AtEnd {
         gap: here.gap(jaw).unwrap_or(f64::NAN),
@@ -66,13 +75,13 @@ pub fn at_end(tool: &Tool, adjuster: usize) -> Result<AtEnd, Failure> {
         ratio: here.ratio(grip, jaw),
         jaw: here.jaw_force(grip, jaw, force),
         hand: here.hand_force(grip),
-        torque,
+        turning,
     })
 }
 
 /// Load of an eccentric pin times the arm at which it passes the centre of the hole. The force on the pin is
 /// the opposite of that on the other parts where its own part carries it, else that on its own part.
-fn torque(rig: &mut Rig, adjuster: usize) -> Result<Option<Result<f64, Absent>>, MotionError> {
+fn turning(rig: &mut Rig, adjuster: usize) -> Result<Option<Result<Turning, Absent>>, MotionError> {
     let tool = rig.tool();
     let Some(this) = tool.adjusters.get(adjuster) else {
         return Ok(None);
@@ -88,6 +97,13 @@ fn torque(rig: &mut Rig, adjuster: usize) -> Result<Option<Result<f64, Absent>>,
         .filter(|(_, joint)| joint.pin == name && joint.touches(pin.part))
         .map(|(id, joint)| (id, if joint.carrier == pin.part { -1.0 } else { 1.0 }))
         .collect();
+    // The least that any of its joints holds.
+    let holds = |joint: &JointId| {
+        let data = tool.joint_data.get(joint.index())?;
+        (data.friction > 0.0).then_some(0.5 * data.friction * data.diameter?)
+    };
+    let held = joints.iter().map(|(joint, _)| holds(joint));
+    let held = held.reduce(|a, b| Some(a?.min(b?))).flatten();
     let frame = rig.solver().pose.frames.get(pin.part.index());
     let Some(arm) = frame.map(|frame| frame.direction(Vec2::unit(this.now)) * throw) else {
         return Ok(None);
@@ -100,5 +116,8 @@ fn torque(rig: &mut Rig, adjuster: usize) -> Result<Option<Result<f64, Absent>>,
             Err(why) => return Ok(Some(Err(why))),
         }
     }
-    Ok(Some(Ok(arm.cross(sum))))
+    Ok(Some(Ok(Turning {
+        torque: arm.cross(sum),
+        friction: held.map(|arm| arm * sum.length()),
+    })))
 }

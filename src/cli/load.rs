@@ -5,9 +5,12 @@ use super::files;
 use super::loaded::Loaded;
 use super::{Exit, Stop};
 use crate::analysis::Analysis;
-use crate::input::{apply_overrides, hint, off_line, read_tool, too_much, typed, typed_limit};
-use crate::model::{Adjusts, PartId, Target, Tool};
-use crate::units::{Quantity, UnitSystem, trimmed};
+use crate::input::{
+    apply_overrides, apply_values, hint, off_line, read_tool, setting_problem, too_much, typed,
+    typed_limit,
+};
+use crate::model::{PartId, Target, Tool};
+use crate::units::{Quantity, UnitSystem};
 use std::cell::RefCell;
 use std::path::Path;
 
@@ -128,15 +131,14 @@ fn apply(tool: &mut Tool, args: &ToolArgs) -> Result<(), Stop> {
 
 /// Turns an adjuster as `--adjust` says.
 fn adjust(tool: &mut Tool, text: &str) -> Result<(), Stop> {
-    let wrong = |what: String| Stop::input(format!("error: --adjust {text}: {what}"));
+    let wrong = |what: String| Stop::input(wrong_line(text, &what));
     let example = "write name=setting, e.g. --adjust set-up=20 or --adjust set-up=notch3";
     let (name, setting) = text
         .split_once('=')
         .ok_or_else(|| wrong(example.to_owned()))?;
     let (name, setting) = (name.trim(), setting.trim());
-    let place = tool.adjuster_named(name);
-    let known = place.and_then(|place| Some((place, tool.adjusters.get(place)?)));
-    let (place, adjuster) = known.ok_or_else(|| {
+    let known = tool.adjusters.iter().find(|known| known.name == name);
+    let adjuster = known.ok_or_else(|| {
         let names: Vec<&str> = tool.adjusters.iter().map(|a| a.name.as_str()).collect();
         wrong(match names.as_slice() {
             [] => "the file has no [[adjusters]]".to_owned(),
@@ -146,6 +148,7 @@ fn adjust(tool: &mut Tool, text: &str) -> Result<(), Stop> {
             ),
         })
     })?;
+    let address = format!("adjusters.{name}.now");
     let to = match (setting.strip_prefix("notch"), adjuster.notches) {
         (Some(_), None) => {
             return Err(wrong("it has no notches: give its setting".to_owned()));
@@ -157,27 +160,30 @@ fn adjust(tool: &mut Tool, text: &str) -> Result<(), Stop> {
             at.ok_or_else(|| wrong(format!("its notches are notch1 to notch{notches}")))?
         }
         (None, _) => {
-            let quantity = match adjuster.moves {
-                Adjusts::Eccentric { .. } => Quantity::Angle,
-                Adjusts::Number { .. } => Quantity::Length,
+            let quantity = if adjuster.turns() {
+                Quantity::Angle
+            } else {
+                Quantity::Length
             };
             let to = typed(setting, quantity, tool.units)
                 .map_err(|(what, help)| wrong(format!("{what}; {help}")))?;
-            let room = 1e-9 * (adjuster.to - adjuster.from);
-            if !(adjuster.from - room..=adjuster.to + room).contains(&to) {
-                let show = |v| trimmed(tool.units.show(v, quantity), 4);
-                return Err(wrong(format!(
-                    "its range is {} to {} {}",
-                    show(adjuster.from),
-                    show(adjuster.to),
-                    tool.units.symbol(quantity)
-                )));
+            if let Some((what, help)) = setting_problem(adjuster, to, tool.units) {
+                return Err(wrong(format!("{what}; {help}")));
             }
             to
         }
     };
-    tool.adjust(place, to);
-    Ok(())
+    apply_values(tool, &[(address, to)]).map_err(|errors| {
+        let lines: Vec<String> = errors
+            .iter()
+            .map(|e| wrong_line(text, &e.to_string()))
+            .collect();
+        Stop::input(lines.join("\n"))
+    })
+}
+
+fn wrong_line(text: &str, what: &str) -> String {
+    format!("error: --adjust {text}: {what}")
 }
 
 /// Refuses what the command line has made too much to be solved, as the reader does for the file.

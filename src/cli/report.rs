@@ -7,6 +7,7 @@ use super::loaded::Loaded;
 use super::loads::worst_loads;
 use super::locate::stop;
 use super::outputs::Outputs;
+use super::setup::worst_gap;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
 use super::verdict::complete;
@@ -17,7 +18,7 @@ use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
     CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
-    plates_report, room_report, tolerance_report,
+    plates_report, room_report, setup_report, tolerance_report,
 };
 use crate::scene::scenes;
 use crate::tolerance::{LOOK, Study, StudyError};
@@ -98,6 +99,10 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
         loads: worst_loads(loaded, closing)?,
         plates,
         room,
+        setup: (!tool.adjusters.is_empty()).then(|| {
+            let worst = study.as_ref().and_then(|study| worst_gap(tool, study));
+            setup_report(tool, &loaded.source(), loaded.units, worst)
+        }),
         drawing: drawing
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),

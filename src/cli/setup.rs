@@ -3,13 +3,14 @@
 use super::args::SetupArgs;
 use super::load::load;
 use super::loaded::Loaded;
+use super::outputs::Outputs;
 use super::tolerance::{samples, unstudied};
 use super::{Exit, Stop, Streams};
 use crate::measure::Measure;
-use crate::model::At;
-use crate::output::setup_text;
-use crate::report::setup_report;
-use crate::tolerance::StudyError;
+use crate::model::{At, Tool};
+use crate::output::{setup_chart, setup_text};
+use crate::report::{SetupReport, setup_report};
+use crate::tolerance::{Study, StudyError};
 
 /// Samples for the worst case, which needs none: as few as are drawn.
 const SAMPLES: usize = 100;
@@ -23,12 +24,14 @@ pub(super) fn run(args: &SetupArgs, streams: &mut Streams) -> Result<Exit, Stop>
             loaded.text.name
         )));
     }
-    let worst = worst(&loaded)?;
-    let report = setup_report(loaded.tool(), &loaded.source(), loaded.units, worst);
-    let text = streams.answer(args.json, args.tool.quiet, &report, |width| {
-        setup_text(&report, width)
+    let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
+    let report = report(&loaded)?;
+    let svg = outputs.text("--svg", || setup_chart(&report))?;
+    outputs.finish(streams, [svg], |streams| {
+        streams.answer(args.json, args.tool.quiet, &report, |width| {
+            setup_text(&report, width)
+        })
     })?;
-    streams.print(&text)?;
     let works = |setting: &crate::report::SettingReport| setting.problem.is_none();
     let mut settings = report.adjusters.iter().flat_map(|a| &a.settings);
     Ok(match settings.all(works) {
@@ -37,21 +40,31 @@ pub(super) fn run(args: &SetupArgs, streams: &mut Streams) -> Result<Exit, Stop>
     })
 }
 
-/// Worst case of the gap at shut, mm; `None` without tolerances, and where it has no value.
-fn worst(loaded: &Loaded) -> Result<Option<f64>, Stop> {
-    if !loaded.tool().tolerances.stated() {
-        return Ok(None);
-    }
-    let study = match loaded.analysis.tolerance(&samples(None, SAMPLES)) {
-        Ok(study) => study,
-        Err(StudyError::NothingVaries) => return Ok(None),
-        Err(error) => return Err(unstudied(error, loaded)),
+/// What the adjusters do; of the worst case of the gap at shut only with tolerances.
+fn report(loaded: &Loaded) -> Result<SetupReport, Stop> {
+    let worst = match loaded.tool().tolerances.stated() {
+        false => None,
+        true => match loaded.analysis.tolerance(&samples(None, SAMPLES)) {
+            Ok(study) => worst_gap(loaded.tool(), &study),
+            Err(StudyError::NothingVaries) => None,
+            Err(error) => return Err(unstudied(error, loaded)),
+        },
     };
+    Ok(setup_report(
+        loaded.tool(),
+        &loaded.source(),
+        loaded.units,
+        worst,
+    ))
+}
+
+/// Worst case of the gap at shut, mm.
+pub(super) fn worst_gap(tool: &Tool, study: &Study) -> Option<f64> {
     let gap = study.findings.iter().find(|finding| {
         let subject = &finding.subject;
         subject.measure == Measure::Gap
             && subject.at == Some(At::Shut)
-            && subject.jaw == loaded.tool().stroke.lead
+            && subject.jaw == tool.stroke.lead
     });
-    Ok(gap.map(|finding| finding.worst))
+    gap.map(|finding| finding.worst)
 }

@@ -10,7 +10,7 @@ use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::{Written, read_tool, rewrite, states};
 use crate::model::dimension::{self, DimensionSlot};
-use crate::model::{Tie, Tool};
+use crate::model::{Adjuster, Stated, Tie, Tool};
 use crate::output::tune_text;
 use crate::report::tune_report;
 use crate::tune::TuneError;
@@ -56,6 +56,7 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     new.set_numbers(found.iter().map(|(slot, _, after)| (*slot, *after)));
     let set: Vec<Written> = (found.iter())
         .map(|(slot, address, after)| ((*address).to_owned(), *after, slot.quantity()))
+        .chain(turned(&new, &found))
         .chain(tied(&new, &loaded.text.text))
         .collect();
     let text = rewrite(&loaded.text.text, loaded.tool().units, &set).map_err(failed)?;
@@ -85,6 +86,22 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
     }
     Ok(if tuned.met { Exit::Done } else { Exit::NotMet })
+}
+
+/// The numbers that adjusters among those that were found have moved.
+fn turned(new: &Tool, found: &[(DimensionSlot, &str, f64)]) -> Vec<Written> {
+    let adjusters = found.iter().filter_map(|(slot, ..)| match slot {
+        DimensionSlot::Stated(Stated::Setting { adjuster, .. }) => new.adjusters.get(*adjuster),
+        _ => None,
+    });
+    let moved = adjusters.flat_map(Adjuster::moved);
+    let all = dimension::all_addresses(new);
+    let address = |slot| all.iter().find(|(_, known)| *known == slot);
+    let written = |slot: DimensionSlot| {
+        let (address, _) = address(slot)?;
+        Some((address.clone(), slot.get(new)?, slot.quantity()))
+    };
+    moved.filter_map(written).collect()
 }
 
 /// What follows the numbers that were found, as far as it stands in the file as a number too.

@@ -8,8 +8,10 @@ use super::size::{Sign, value_problem};
 use super::spelling;
 use super::tolerances::Addresses;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{Adjuster, Adjusts, JointId, PartId, PointKind, PointRef, Shape, Tool};
-use crate::units::Quantity;
+use crate::model::{
+    Adjuster, Adjusts, JointId, NoSetting, PartId, PointKind, PointRef, Shape, Tool,
+};
+use crate::units::{Quantity, UnitSystem, trimmed};
 
 /// Most notches: nobody counts more. `setup` sets the tool up once for each.
 const MOST_NOTCHES: i64 = 200;
@@ -104,19 +106,6 @@ impl Reader<'_> {
             self.report(problem.help("give the range from its least to its greatest setting"));
             return None;
         }
-        let room = 1e-9 * (to - from);
-        if !(from - room..=to + room).contains(&now) {
-            let span = match fields.get("now") {
-                Some(value) => value.span(),
-                None => fields.span.clone(),
-            };
-            let problem = Diagnostic::error(
-                code::RANGE,
-                span,
-                "the tool is drawn with this adjuster outside of its range",
-            );
-            self.report(problem.help("`now`, 0 where it is left out, lies from `from` to `to`"));
-        }
         let notches = match fields.get("notches") {
             None => None,
             Some(value) => {
@@ -135,14 +124,25 @@ impl Reader<'_> {
         if let Adjusts::Number { slot, .. } = &moves {
             self.stays_possible(fields, tool, *slot, [from - now, to - now]);
         }
-        Some(Adjuster {
+        let adjuster = Adjuster {
             name: name?.0.to_owned(),
             moves,
             from,
             to,
             now,
             notches,
-        })
+        };
+        if let Some((what, help)) = setting_problem(&adjuster, now, self.units) {
+            let span = match fields.get("now") {
+                Some(value) => value.span(),
+                None => fields.span.clone(),
+            };
+            let message =
+                format!("`now`, with which the tool is drawn (0 where it is left out): {what}");
+            let problem = Diagnostic::error(code::RANGE, span, message);
+            self.report(problem.help(help));
+        }
+        Some(adjuster)
     }
 
     fn eccentric(
@@ -263,6 +263,38 @@ impl Reader<'_> {
             }
         }
     }
+}
+
+/// What is wrong with a setting of an adjuster, and what to do.
+#[must_use]
+pub fn setting_problem(
+    adjuster: &Adjuster,
+    setting: f64,
+    units: UnitSystem,
+) -> Option<(String, String)> {
+    let quantity = if adjuster.turns() {
+        Quantity::Angle
+    } else {
+        Quantity::Length
+    };
+    let show = |v: f64| {
+        let number = trimmed(units.show(v, quantity), 6);
+        format!("{number} {}", units.symbol(quantity))
+    };
+    Some(match adjuster.cannot(setting)? {
+        NoSetting::Beyond => (
+            format!("{} is outside of its range", show(setting)),
+            format!(
+                "its range is {} to {}",
+                show(adjuster.from),
+                show(adjuster.to)
+            ),
+        ),
+        NoSetting::Between(notch) => (
+            format!("{} is between two notches", show(setting)),
+            format!("the nearest notch is {}", show(notch)),
+        ),
+    })
 }
 
 /// Half the least diameter that a pin of a part has in any of its joints, mm.

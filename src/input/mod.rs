@@ -45,6 +45,7 @@ mod ties;
 mod tolerances;
 mod value;
 
+pub use adjusters::setting_problem;
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};
 pub use freeze::{Frozen, freeze};

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::adjusters::setting_problem;
 use super::flaws::first_flaw;
 use super::size::{short, typed_value, value_problem};
 use super::tolerances::{follows, known_dimensions, unknown_dimension};
@@ -117,6 +118,14 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
                 help,
             ));
         }
+    }
+    let settings = tool.adjusters.iter();
+    let wrong = settings.filter_map(|adjuster| {
+        let (what, help) = setting_problem(adjuster, adjuster.now, tool.units)?;
+        Some((format!("adjuster `{}`: {what}", adjuster.name), help))
+    });
+    if let Some(bad) = wrong.into_iter().next() {
+        return Some(bad);
     }
     if let Some(bad) = contradiction(tool).or_else(|| first_flaw(tool)) {
         return Some(bad);

@@ -255,17 +255,22 @@ impl Reader<'_> {
             ties: (tool.as_ref()).map_or_else(Vec::new, |tool| tool.ties.clone()),
             ..addresses
         };
+        if let Some((entry, tool)) = root.entry("adjusters").zip(tool.as_mut()) {
+            tool.adjusters = self.adjusters(entry, tool, &addresses);
+        }
+        let addresses = Addresses {
+            known: (tool.as_ref()).map_or(addresses.known, dimension::all_addresses),
+            ..addresses
+        };
         let tolerances = root
             .entry("tolerances")
             .map(|e| self.tolerances(e, &addresses));
-        let tunes = root.entry("tune").map(|e| self.tunes(e, &addresses));
+        let adjusters = tool.as_ref().map_or(&[][..], |tool| &tool.adjusters);
+        let tunes = (root.entry("tune")).map(|e| self.tunes(e, &addresses, adjusters));
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
-        let adjusters = (root.entry("adjusters").zip(tool.as_ref()))
-            .map(|(entry, tool)| self.adjusters(entry, tool, &addresses));
         let tool = Tool {
-            adjusters: adjusters.unwrap_or_default(),
             tolerances: tolerances.unwrap_or_default(),
             tunes: tunes.unwrap_or_default(),
             aim,

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use toml::de::DeValue;
 
+use super::adjusters::setting_problem;
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Fields, Reader, Value};
@@ -11,7 +12,7 @@ use super::keys;
 use super::size::{Sign, value_problem};
 use super::spelling;
 use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Stated, Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
+use crate::model::{Adjuster, Stated, Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
 use crate::units::Quantity;
 
 /// A number of the file by its address.
@@ -29,6 +30,8 @@ const TABLES: &[&str] = &[
     "materials",
     "work",
     "outlines",
+    "stops",
+    "adjusters",
 ];
 
 /// The numbers of a file by their addresses.
@@ -103,6 +106,7 @@ impl Reader<'_> {
                 Stated::Outline(..) | Stated::Material(..) => {
                     "made tools are taken to have their plates as drawn"
                 }
+                Stated::Setting { .. } => "it is set on the finished tool, not made",
                 Stated::Hand(_) => "the limit of the hand belongs to no tool",
                 Stated::Work(..) => "the rigid workpiece does not enter what samples are read for",
                 _ => {
@@ -181,7 +185,12 @@ impl Reader<'_> {
         }
     }
 
-    pub(super) fn tunes(&mut self, entry: &Entry<'_>, known: &Addresses) -> Vec<Tune> {
+    pub(super) fn tunes(
+        &mut self,
+        entry: &Entry<'_>,
+        known: &Addresses,
+        adjusters: &[Adjuster],
+    ) -> Vec<Tune> {
         let tables = self.tables(entry, "[[tune]]", &keys::TUNE);
         let mut tunes: Vec<Tune> = Vec::new();
         for fields in &tables {
@@ -196,12 +205,42 @@ impl Reader<'_> {
                         .help("give one range for each dimension"),
                     );
                 }
+                self.tuned_setting(&tune, fields, known, adjusters);
                 self.spans
                     .insert(format!("tune.{}", tune.dimension), fields.span.clone());
                 tunes.push(tune);
             }
         }
         tunes
+    }
+
+    /// Reports a range of an adjuster's setting that it cannot have.
+    fn tuned_setting(
+        &mut self,
+        tune: &Tune,
+        fields: &Fields<'_>,
+        known: &Addresses,
+        adjusters: &[Adjuster],
+    ) {
+        let Some(DimensionSlot::Stated(Stated::Setting { adjuster, .. })) =
+            known.find(&tune.dimension)
+        else {
+            return;
+        };
+        let Some(adjuster) = adjusters.get(adjuster) else {
+            return;
+        };
+        if adjuster.notches.is_some() {
+            let message = format!("`{}` has notches, and is not tuned", tune.dimension);
+            let problem = Diagnostic::error(code::ADJUSTER, fields.span_of("dimension"), message);
+            self.report(problem.help("`setup` shows what each of its notches does"));
+            return;
+        }
+        for (key, bound) in [("from", tune.from), ("to", tune.to)] {
+            if let Some((what, help)) = setting_problem(adjuster, bound, self.units) {
+                self.report(Diagnostic::error(code::RANGE, fields.span_of(key), what).help(help));
+            }
+        }
     }
 
     fn tune(&mut self, fields: &Fields<'_>, known: &Addresses) -> Option<Tune> {

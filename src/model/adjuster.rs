@@ -42,10 +42,51 @@ pub enum Adjusts {
     },
 }
 
+/// Why an adjuster cannot have a setting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum NoSetting {
+    /// It is outside of the range.
+    Beyond,
+    /// It is between two notches, of which this is the nearest.
+    Between(f64),
+}
+
 /// Settings looked at where there are no notches.
 const LOOKS: usize = 9;
 
 impl Adjuster {
+    /// Whether it turns an eccentric pin, so that its setting is an angle.
+    #[must_use]
+    pub fn turns(&self) -> bool {
+        matches!(self.moves, Adjusts::Eccentric { .. })
+    }
+
+    /// The numbers of a tool that it moves.
+    #[must_use]
+    pub fn moved(&self) -> Vec<DimensionSlot> {
+        match &self.moves {
+            Adjusts::Eccentric { pin, .. } => {
+                vec![DimensionSlot::X(*pin), DimensionSlot::Y(*pin)]
+            }
+            Adjusts::Number { slot, .. } => vec![*slot],
+        }
+    }
+
+    /// What is wrong with a setting, if it cannot have it.
+    #[must_use]
+    pub fn cannot(&self, setting: f64) -> Option<NoSetting> {
+        let near = 1e-6 * (self.to - self.from);
+        if !(self.from - near..=self.to + near).contains(&setting) {
+            return Some(NoSetting::Beyond);
+        }
+        let apart = |notch: &f64| (notch - setting).abs();
+        let all = self.notches.map(|_| self.settings())?;
+        let next = all
+            .into_iter()
+            .min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
+        (apart(&next) > near).then_some(NoSetting::Between(next))
+    }
+
     /// Its notches; evenly spaced settings where it has none.
     #[must_use]
     pub fn settings(&self) -> Vec<f64> {
@@ -56,12 +97,6 @@ impl Adjuster {
 }
 
 impl Tool {
-    /// The adjuster of that name, as its place in the list.
-    #[must_use]
-    pub fn adjuster_named(&self, name: &str) -> Option<usize> {
-        self.adjusters.iter().position(|known| known.name == name)
-    }
-
     /// Sets an adjuster: an eccentric pin stands at the centre of its hole + throw (cos, sin), a dimension is
     /// what it was without the adjuster + the setting. What is tied follows.
     pub fn adjust(&mut self, adjuster: usize, to: f64) {

@@ -28,7 +28,7 @@ mod stroke;
 mod tie;
 mod validate;
 
-pub use adjuster::{Adjuster, Adjusts};
+pub use adjuster::{Adjuster, Adjusts, NoSetting};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};

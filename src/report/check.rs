@@ -4,6 +4,7 @@ use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::plates::PlatesReport;
 use super::room::RoomReport;
+use super::setup::adjuster_lines;
 use super::show::Source;
 use super::stops::{StopLine, stop_lines};
 use super::stroke::{DemandResult, Place, UnitNames};
@@ -66,6 +67,9 @@ pub struct CheckReport {
     /// Every stop, in the order in which they are met.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<StopLine>,
+    /// Every adjuster: what it moves, its range and its setting.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub adjusters: Vec<String>,
     /// The handles touch within the stroke.
     pub handles_touch: bool,
     /// Every spring.
@@ -295,7 +299,8 @@ pub fn check_report(
         dies_meet: solved
             .meets
             .is_some_and(|meets| matches!(meets.what, Met::Dies(_))),
-        stops: stop_lines(tool, solved, units),
+        stops: in_order(stop_lines(tool, solved, units), solved, units),
+        adjusters: adjuster_lines(tool, units),
         handles_touch: solved.touch.is_some(),
         springs: Vec::new(),
         opens: Vec::new(),
@@ -354,6 +359,20 @@ impl CheckReport {
         });
         self.opens = opens.collect();
     }
+}
+
+/// Stops as they are met from open on; those that the motion never comes to last.
+fn in_order(mut stops: Vec<StopLine>, solved: &Solved, units: UnitSystem) -> Vec<StopLine> {
+    let open = solved.positions.first().map_or(0.0, |at| at.handle);
+    let way = |stop: &StopLine| {
+        let handle = stop.handle?;
+        Some((handle - units.show(open, Quantity::Angle)).abs())
+    };
+    stops.sort_by(|a, b| {
+        let [a, b] = [a, b].map(|stop| way(stop).unwrap_or(f64::INFINITY));
+        a.total_cmp(&b)
+    });
+    stops
 }
 
 fn jaw_name(tool: &Tool, jaw: JawId) -> &str {

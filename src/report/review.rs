@@ -5,6 +5,7 @@ use super::drawing::DrawingReport;
 use super::loads::LoadsReport;
 use super::plates::PlatesReport;
 use super::room::RoomReport;
+use super::setup::SetupReport;
 use super::stroke::StrokeReport;
 use super::tolerance::ToleranceReport;
 use serde::Serialize;
@@ -42,6 +43,8 @@ pub struct ToolReview {
     pub plates: Option<PlatesReport>,
     /// How plates come near each other; null where none are held against another.
     pub room: Option<RoomReport>,
+    /// What the adjusters do; null where there are none.
+    pub setup: Option<SetupReport>,
     /// How exact it comes out, where the file states tolerances.
     pub tolerance: Option<ToleranceReport>,
     /// Why there is none although the file states tolerances, if so.

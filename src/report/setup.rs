@@ -4,7 +4,7 @@ use super::show::Source;
 use super::stroke::UnitNames;
 use crate::analysis::{AtEnd, Setting, at_end, settings};
 use crate::model::{Adjuster, Adjusts, JawId, Target, Tool};
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, trimmed};
 use serde::Serialize;
 
 /// What every adjuster does at the end of the stroke.
@@ -87,6 +87,8 @@ pub struct SettingReport {
     pub work_force: Option<f64>,
     /// What would turn an eccentric pin at the hand force, counter-clockwise positive.
     pub torque: Option<f64>,
+    /// What friction at the pin's radius holds against it; null where the pin has no friction.
+    pub friction_torque: Option<f64>,
     /// Why the tool does not work so.
     pub problem: Option<String>,
 }
@@ -119,15 +121,28 @@ pub fn setup_report(
     }
 }
 
-fn of_one(
-    tool: &Tool,
-    place: usize,
-    adjuster: &Adjuster,
-    units: UnitSystem,
-    worst: Option<f64>,
-) -> AdjusterReport {
-    let length = |mm: f64| units.show(mm, Quantity::Length);
-    let (moves, quantity, pitch) = match &adjuster.moves {
+/// Every adjuster in a line: what it moves, its range and its setting.
+pub(super) fn adjuster_lines(tool: &Tool, units: UnitSystem) -> Vec<String> {
+    let line = |adjuster: &Adjuster| {
+        let (moves, quantity, _) = moves(tool, adjuster);
+        let show = |v: f64| trimmed(units.show(v, quantity), 4);
+        let notches = adjuster.notches.map(|count| format!(", {count} notches"));
+        format!(
+            "{}: {moves}, {} to {} {}{}, now {}",
+            adjuster.name,
+            show(adjuster.from),
+            show(adjuster.to),
+            units.symbol(quantity),
+            notches.unwrap_or_default(),
+            show(adjuster.now)
+        )
+    };
+    tool.adjusters.iter().map(line).collect()
+}
+
+/// What an adjuster moves, what its settings are, and the pitch of its screw.
+fn moves(tool: &Tool, adjuster: &Adjuster) -> (String, Quantity, Option<f64>) {
+    match &adjuster.moves {
         Adjusts::Eccentric { pin, .. } => {
             let part = tool.part(pin.part);
             let point = part.and_then(|part| part.points.get(pin.point));
@@ -140,7 +155,18 @@ fn of_one(
         Adjusts::Number {
             dimension, pitch, ..
         } => (dimension.clone(), Quantity::Length, *pitch),
-    };
+    }
+}
+
+fn of_one(
+    tool: &Tool,
+    place: usize,
+    adjuster: &Adjuster,
+    units: UnitSystem,
+    worst: Option<f64>,
+) -> AdjusterReport {
+    let length = |mm: f64| units.show(mm, Quantity::Length);
+    let (moves, quantity, pitch) = moves(tool, adjuster);
     let found = settings(tool, place);
     let gaps: Vec<Option<f64>> = found.iter().map(|s| gap(s.end.as_ref().ok())).collect();
     let known = || gaps.iter().copied().flatten();
@@ -198,7 +224,8 @@ fn one(
 ) -> SettingReport {
     let end = setting.end.as_ref().ok();
     let force = |newtons: f64| units.show(newtons, Quantity::Force);
-    let torque = end.and_then(|end| end.torque?.ok());
+    let turning = end.and_then(|end| end.turning?.ok());
+    let torque = |nmm: f64| units.show(nmm, Quantity::Torque);
     SettingReport {
         at: units.show(setting.at, quantity),
         turns: pitch.map(|pitch| (setting.at - now) / pitch),
@@ -207,7 +234,8 @@ fn one(
         ratio: end.and_then(|end| end.ratio.ok()),
         jaw_force: end.and_then(|end| end.jaw.ok()).map(force),
         work_force: end.and_then(|end| end.hand.ok()).map(force),
-        torque: torque.map(|torque| units.show(torque, Quantity::Torque)),
+        torque: turning.map(|turning| torque(turning.torque)),
+        friction_torque: turning.and_then(|turning| turning.friction.map(torque)),
         problem: setting.end.as_ref().err().map(|failure| failure.text(tool)),
     }
 }

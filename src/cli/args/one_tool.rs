@@ -161,6 +161,9 @@ pub(in crate::cli) struct SetupArgs {
     pub file: PathBuf,
     #[command(flatten)]
     pub tool: ToolArgs,
+    /// Write the chart: gap, forces and ratio over the settings (`-` for standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
     /// Print all settings as JSON instead of tables
     #[arg(long, help_heading = "Output")]
     pub json: bool,

@@ -151,6 +151,13 @@ impl Listing<'_> {
                 words.map(|(word, n)| (word, Stated::Stop(stop, n))),
             );
         }
+        for (adjuster, of) in tool.adjusters.iter().enumerate() {
+            let turns = of.turns();
+            self.take(
+                &format!("adjusters.{}", of.name),
+                [("now", Stated::Setting { adjuster, turns })],
+            );
+        }
         for (table, shut) in [("stroke.open", false), ("stroke.shut", true)] {
             let words = [
                 ("gap", EndNumber::Gap),

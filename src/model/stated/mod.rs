@@ -43,6 +43,13 @@ pub enum Stated {
     Jaw(JawId, JawNumber),
     /// Of a stop, whose numbers are those of a jaw.
     Stop(StopId, JawNumber),
+    /// The setting of one of [`Tool::adjusters`](crate::model::Tool::adjusters).
+    Setting {
+        /// Which.
+        adjuster: usize,
+        /// It turns an eccentric pin; else it is added to a length.
+        turns: bool,
+    },
     /// Where the stroke begins (`false`) or ends (`true`).
     End(bool, EndNumber),
     /// Of one of [`Tool::sections`](crate::model::Tool::sections).
@@ -227,6 +234,7 @@ impl Stated {
             Self::Hand(HandNumber::Push)
             | Self::Jaw(_, JawNumber::Axis)
             | Self::Stop(_, JawNumber::Axis)
+            | Self::Setting { turns: true, .. }
             | Self::End(_, EndNumber::Handle) => Some(Quantity::Angle),
             Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
             Self::Material(..) => Some(Quantity::Stress),
@@ -236,6 +244,7 @@ impl Stated {
             | Self::Line { .. }
             | Self::Jaw(_, JawNumber::Closed)
             | Self::Stop(_, JawNumber::Closed)
+            | Self::Setting { turns: false, .. }
             | Self::End(_, EndNumber::Gap | EndNumber::Span)
             | Self::Section(..)
             | Self::Work(_, WorkNumber::Rigid)
@@ -270,6 +279,7 @@ impl Stated {
             | Self::Line { .. }
             | Self::Jaw(..)
             | Self::Stop(..)
+            | Self::Setting { .. }
             | Self::End(..) => Values::Any,
         }
     }
@@ -283,6 +293,7 @@ impl Stated {
             Self::Outline(..)
                 | Self::Material(_, MaterialNumber::Density)
                 | Self::End(..)
+                | Self::Setting { .. }
                 | Self::Grip(_)
                 | Self::Hand(HandNumber::Limit)
                 | Self::Work(_, WorkNumber::Rigid)
@@ -304,9 +315,12 @@ impl Stated {
     pub fn moves(self) -> bool {
         match self {
             Self::Slot(_, number) => !matches!(number, SlotNumber::Friction | SlotNumber::Width),
-            Self::Line { .. } | Self::Jaw(..) | Self::Stop(..) | Self::End(..) | Self::Grip(_) => {
-                true
-            }
+            Self::Line { .. }
+            | Self::Jaw(..)
+            | Self::Stop(..)
+            | Self::Setting { .. }
+            | Self::End(..)
+            | Self::Grip(_) => true,
             Self::Hand(number) => number == HandNumber::Thickness,
             Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => {
                 number == JointNumber::Clearance

@@ -15,7 +15,10 @@ macro_rules! reach {
         fn $name(self, tool: $tool) -> Option<$number> {
             Some(match self {
                 // More than one place, or a factor: see `get` and `set`.
-                Self::Joints(_) | Self::Pin(..) | Self::Work(_, WorkNumber::Scale) => return None,
+                Self::Joints(_)
+                | Self::Pin(..)
+                | Self::Setting { .. }
+                | Self::Work(_, WorkNumber::Scale) => return None,
                 Self::Joint(joint, number) => {
                     let data = tool.joint_data.$get(joint.index())?;
                     match number {
@@ -187,12 +190,19 @@ impl Stated {
                 Self::Joint(joint, number).get(tool)
             }
             Self::Work(jaw, WorkNumber::Scale) => Some(tool.jaw(jaw)?.work.as_ref()?.scale),
+            Self::Setting { adjuster, .. } => Some(tool.adjusters.get(adjuster)?.now),
             _ => Some(self.sense() * *self.at(tool)?),
         }
     }
 
     pub(in crate::model) fn set(self, tool: &mut Tool, value: f64) -> bool {
         match self {
+            Self::Setting { adjuster, .. } => {
+                if adjuster >= tool.adjusters.len() {
+                    return false;
+                }
+                tool.adjust(adjuster, value);
+            }
             Self::Work(jaw, WorkNumber::Scale) => {
                 let jaw = tool.jaws.get_mut(jaw.index());
                 match jaw.and_then(|jaw| jaw.work.as_mut()) {

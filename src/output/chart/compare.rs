@@ -67,13 +67,18 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
         ));
         pictures.truncate(MOST_PICTURES);
     }
-    side_by_side(&pictures, &notes)
+    side_by_side("Tools side by side", &pictures, &notes)
 }
 
 /// Between rows of pictures, and left of the notes, pixels.
 const GAP: f64 = 16.0;
 
-fn side_by_side(pictures: &[Chart], notes: &[String]) -> Result<String, OutputError> {
+/// Pictures on one page, two in a row.
+pub(super) fn side_by_side(
+    title: &str,
+    pictures: &[Chart],
+    notes: &[String],
+) -> Result<String, OutputError> {
     let across = pictures.len().min(2);
     if across == 0 {
         return Err(OutputError::NothingToDraw);
@@ -91,7 +96,7 @@ fn side_by_side(pictures: &[Chart], notes: &[String]) -> Result<String, OutputEr
         unit: "",
         fonts: READERS_FONTS,
         id: "",
-        title: "Tools side by side",
+        title,
         about: "",
     });
     let mut y = 0.0;

@@ -17,6 +17,7 @@ mod panel;
 mod plain;
 mod polyline;
 mod range;
+mod setup;
 mod ticks;
 mod tolerance;
 mod turnings;
@@ -28,6 +29,7 @@ mod tests;
 
 pub use compare::{ToolStrokes, compare_picture};
 pub use curves::{ChartOptions, Shared, force_curves};
+pub use setup::setup_chart;
 pub use tolerance::{tolerance_chart, tolerance_panel};
 pub use variants::{MOST_CURVES, VariantStroke};
 
@@ -35,4 +37,5 @@ pub(super) use axis::StrokeAxis;
 pub(super) use data::panels;
 pub(super) use line::{Kind, Line, value_at};
 pub(super) use panel::Panel;
+pub(super) use setup::setup_panel;
 pub(super) use words::cut_note;

@@ -13,6 +13,10 @@ pub(in crate::output) enum Shows {
     HandForce,
     /// Force of the hand in per cent of its limit.
     ShareOfLimit,
+    /// Gap of a jaw.
+    Gap,
+    /// Jaw force per hand force.
+    Ratio,
 }
 
 /// A place where the work stops the tool.
@@ -44,6 +48,25 @@ impl Panel {
         must_show: f64,
     ) -> Self {
         let range = Range::of(&lines, must_show);
+        Self::over(title, (shows, unit), lines, range)
+    }
+
+    /// A panel whose axis shows what the lines reach and no more: small changes of a value far from zero.
+    pub(in crate::output) fn near(
+        title: String,
+        shows: (Shows, &'static str),
+        lines: Vec<Line>,
+    ) -> Self {
+        let range = Range::near(&lines);
+        Self::over(title, shows, lines, range)
+    }
+
+    fn over(
+        title: String,
+        (shows, unit): (Shows, &'static str),
+        lines: Vec<Line>,
+        range: Range,
+    ) -> Self {
         let rough = Ticks::over(range.low, range.high, 5);
         let out_to = |value: f64, round: fn(f64) -> f64| rough.step * round(value / rough.step);
         let low = out_to(range.low + 1e-6 * rough.step, f64::floor);

@@ -14,6 +14,27 @@ pub(super) struct Range {
 const HUGE: f64 = 1e100;
 
 impl Range {
+    /// From the least value to the greatest; about a value that does not change, a tenth of it.
+    pub(super) fn near(lines: &[Line]) -> Self {
+        let values = || {
+            let points = lines.iter().flat_map(|line| &line.points);
+            points.filter_map(|(_, y)| *y).map(|y| y.clamp(-HUGE, HUGE))
+        };
+        let low = values().reduce(f64::min).unwrap_or(0.0);
+        let high = values().reduce(f64::max).unwrap_or(1.0);
+        let least = (1e-3 * low.abs().max(high.abs())).max(1e-9);
+        let more = if high - low < least {
+            0.1 * low.abs().max(high.abs()).max(1.0)
+        } else {
+            0.0
+        };
+        Self {
+            low: low - more,
+            high: high + more,
+            cut: None,
+        }
+    }
+
     /// Near a toggle an ideal rigid tool has no limit of force, and an axis that showed all of it
     /// would show nothing else. So the axis ends at 1.6 times what the highest curve stays below
     /// for three quarters of the stroke, or at twice what must be shown, if the curves go far

@@ -7,6 +7,7 @@
 mod loads;
 mod page;
 mod plates;
+mod setup;
 mod stroke;
 mod tolerance;
 

@@ -2,6 +2,7 @@
 
 use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
 use super::plates::{PlatesView, plates};
+use super::setup::{SetupView, setup};
 use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
@@ -80,6 +81,7 @@ struct ToolView {
     unconfirmed: Option<&'static str>,
     give: Vec<String>,
     plates: Option<PlatesView>,
+    setup: Option<SetupView>,
     tolerance: Option<StudyView>,
     notes: Vec<String>,
     checks: Vec<String>,
@@ -234,6 +236,7 @@ fn view(
         unconfirmed: unconfirmed(&tool.loads),
         give: give(&tool.loads),
         plates: plates(tool),
+        setup: (tool.setup.as_ref()).map(|s| setup(s, &format!("setup{}", index + 1))),
         tolerance: tool
             .tolerance
             .as_ref()

@@ -5,6 +5,7 @@ mod emphasis;
 pub(super) mod loads;
 pub(super) mod phrase;
 pub(super) mod room;
+pub(super) mod setup;
 pub(super) mod stops;
 pub(super) mod stroke;
 pub(super) mod tolerance;

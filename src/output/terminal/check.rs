@@ -33,6 +33,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         parts(report, width),
         stroke(report),
         stops(report, width),
+        adjusters(report, width),
         springs(report, width),
         pins(report),
         plates(report, width),
@@ -162,6 +163,13 @@ fn stops(report: &CheckReport, width: usize) -> Vec<String> {
     let of = |stop| stop_sentences(stop, &report.units);
     let all = report.stops.iter().flat_map(of);
     all.flat_map(|text| wrap("", &text, width, 2)).collect()
+}
+
+/// What the setter turns.
+fn adjusters(report: &CheckReport, width: usize) -> Vec<String> {
+    let all = report.adjusters.iter();
+    let line = |text: &String| wrap("", &format!("adjuster {}", clean(text)), width, 2);
+    all.flat_map(line).collect()
 }
 
 /// What the springs do at both ends of the stroke, and whether they open the tool.

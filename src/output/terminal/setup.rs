@@ -1,5 +1,6 @@
 //! `setup` for the terminal: what every setting of an adjuster comes to.
 
+use crate::output::sentences::setup::{BY_GAP, of_adjuster};
 use crate::output::text::{clean, columns, figures, fixed, joined, length, right, wrap};
 use crate::report::{AdjusterReport, SettingReport, SetupReport};
 
@@ -27,14 +28,12 @@ pub fn setup_text(report: &SetupReport, width: usize) -> String {
         );
         lines.extend(wrap("", &title, width, 2));
         lines.extend(table(report, adjuster));
-        for text in sentences(report, adjuster) {
+        for text in of_adjuster(report, adjuster) {
             lines.extend(wrap("", &text, width, 2));
         }
     }
     if report.shut_by_gap {
-        let text = "Note: the stroke is shut by a gap, which no setting changes; end it at a stop (`shut = { stop = \
-                    .. }`) or at a handle angle to see what the settings do to the gap.";
-        lines.extend(wrap("", text, width, 6));
+        lines.extend(wrap("", &format!("Note: {BY_GAP}"), width, 6));
     }
     joined(&lines)
 }
@@ -109,51 +108,4 @@ fn table(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
         }
     };
     rows.iter().map(line).collect()
-}
-
-fn sentences(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
-    let (units, mut out) = (&report.units, Vec::new());
-    let show = |v: f64| length(v, units);
-    if let (Some([low, high]), Some(step), Some([less, more])) =
-        (adjuster.gap_range, adjuster.step, adjuster.room)
-    {
-        let kind = if adjuster.notches {
-            "notches"
-        } else {
-            "settings"
-        };
-        let mut text = format!(
-            "{} {kind}: gap {} to {} {}, from {} less to {} more than now",
-            adjuster.settings.len(),
-            show(low),
-            show(high),
-            units.length,
-            show(less),
-            show(more)
-        );
-        if adjuster.notches {
-            text.push_str(&format!(
-                "; one notch is {} {} at most",
-                show(step),
-                units.length
-            ));
-        }
-        if let Some(turn) = adjuster.per_turn {
-            text.push_str(&format!("; one turn is {} {}", show(turn), units.length));
-        }
-        out.push(format!("{text}."));
-    }
-    if let Some(tolerance) = adjuster.tolerance {
-        out.push(format!(
-            "The worst case of the gap within the tolerances, \u{b1} {} {}, is {}.",
-            show(tolerance.worst),
-            units.length,
-            if tolerance.covered {
-                "covered"
-            } else {
-                "NOT covered"
-            }
-        ));
-    }
-    out
 }

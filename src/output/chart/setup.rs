@@ -1,0 +1,225 @@
+//! What an adjuster does, as curves over its settings: gap, jaw force, hand force for the work, ratio.
+
+use super::compare::side_by_side;
+use super::draw::{Canvas, Drawn};
+use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::line::Line;
+use super::page::{Chart, ChartPage};
+use super::palette::AXIS;
+use super::panel::{Panel, Shows};
+use super::ticks::Ticks;
+use super::variants::WIDTH;
+use crate::output::svg::pen::INK;
+use crate::output::svg::shapes::Anchor;
+use crate::output::text::{clean, figures, length};
+use crate::output::{error::OutputError, finite::check_finite};
+use crate::report::{AdjusterReport, SettingReport, SetupReport};
+
+/// What every adjuster does, one picture each, as one SVG page.
+///
+/// # Errors
+/// When a number is not finite, or there is nothing to draw.
+pub fn setup_chart(report: &SetupReport) -> Result<String, OutputError> {
+    let mut pictures = Vec::new();
+    for (k, adjuster) in report.adjusters.iter().enumerate() {
+        pictures.push(adjuster_chart(
+            report,
+            adjuster,
+            &format!("adjuster{}", k + 1),
+        )?);
+    }
+    side_by_side(
+        &format!("Adjusters of {}", clean(&report.tool)),
+        &pictures,
+        &[],
+    )
+}
+
+/// The picture of one adjuster (by index); `None` where there is nothing to draw.
+#[must_use]
+pub(in crate::output) fn setup_panel(
+    report: &SetupReport,
+    adjuster: usize,
+    id: &str,
+) -> Option<String> {
+    let adjuster = report.adjusters.get(adjuster)?;
+    let chart = adjuster_chart(report, adjuster, id);
+    chart.ok().map(|chart| chart.svg)
+}
+
+/// The chart of one adjuster.
+///
+/// # Errors
+/// When a number is not finite, or there is nothing to draw.
+fn adjuster_chart(
+    report: &SetupReport,
+    adjuster: &AdjusterReport,
+    id: &str,
+) -> Result<Chart, OutputError> {
+    check_finite(report)?;
+    let ends = adjuster.settings.first().zip(adjuster.settings.last());
+    let (from, to) = ends
+        .map(|(a, b)| (a.at, b.at))
+        .ok_or(OutputError::NothingToDraw)?;
+    if !(to > from) {
+        return Err(OutputError::NothingToDraw);
+    }
+    let panels = panels(report, adjuster, from);
+    if panels.is_empty() {
+        return Err(OutputError::NothingToDraw);
+    }
+    let name = clean(&report.tool);
+    let now = format!(
+        "{}, now {} {}",
+        clean(&adjuster.moves),
+        figures(adjuster.now),
+        adjuster.unit
+    );
+    let held = format!(
+        "{}: at the end of the stroke, grip {} {}, hand force {} {}",
+        clean(&report.file),
+        figures(report.grip),
+        report.units.length,
+        figures(report.hand_force),
+        report.units.force
+    );
+    let page = ChartPage {
+        width: WIDTH,
+        right: right_edge(labels_width(&panels), WIDTH),
+        id,
+        title: &format!("Adjuster {} of {name}", clean(&adjuster.name)),
+        description: &about(adjuster, &panels),
+        name: &format!("{name}: {}", clean(&adjuster.name)),
+        subtitles: &[now, held],
+        panels: &panels,
+        heights: &[170.0],
+        end: to - from,
+        turnings: &[],
+        notes: &notes(report, adjuster),
+    };
+    page.draw(|canvas, last| axis(canvas, adjuster, (from, to), last))
+}
+
+fn panels(report: &SetupReport, adjuster: &AdjusterReport, from: f64) -> Vec<Panel> {
+    let curve = |label: &str, value: fn(&SettingReport) -> Option<f64>| {
+        let points = adjuster.settings.iter().map(|s| (s.at - from, value(s)));
+        let line = Line::curve(label.to_owned(), 0, points.collect());
+        line.points.iter().any(|(_, y)| y.is_some()).then_some(line)
+    };
+    let (length, force) = (report.units.length, report.units.force);
+    let of = |title: String, shows: (Shows, &'static str), line: Option<Line>| {
+        line.map(|line| Panel::near(title, shows, vec![line]))
+    };
+    [
+        of(
+            format!("Gap at the end of the stroke, {length}"),
+            (Shows::Gap, length),
+            curve("gap", |s| s.gap),
+        ),
+        of(
+            format!("Jaw force there, {force}"),
+            (Shows::JawForce, force),
+            curve("jaw force", |s| s.jaw_force),
+        ),
+        of(
+            format!("Hand force for the work there, {force}"),
+            (Shows::HandForce, force),
+            curve("hand force", |s| s.work_force),
+        ),
+        of(
+            "Ratio there".to_owned(),
+            (Shows::Ratio, ""),
+            curve("ratio", |s| s.ratio),
+        ),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The settings across the page; where there are notches, one tick for each.
+fn axis(
+    canvas: &Canvas<'_, '_>,
+    adjuster: &AdjusterReport,
+    (from, to): (f64, f64),
+    frame: &Frame,
+) -> Drawn {
+    let room = frame.right - frame.left;
+    let x = |value: f64| frame.left + room * (value - from) / (to - from);
+    let ticks = Ticks::over(from, to, (room / 70.0).max(1.0) as usize);
+    let row = frame.bottom + 19.0;
+    canvas.row_name(frame, row, &format!("setting, {}", adjuster.unit))?;
+    if adjuster.notches {
+        for setting in &adjuster.settings {
+            let at = x(setting.at);
+            canvas.rule((at, frame.bottom - 4.0), (at, frame.bottom), AXIS, 1.0)?;
+        }
+    }
+    for value in ticks.at.iter().filter(|v| (from..=to).contains(*v)) {
+        let at = x(*value);
+        canvas.rule((at, frame.bottom), (at, frame.bottom + 5.0), AXIS, 1.0)?;
+        let number = ticks.text(*value);
+        canvas.words((at, row), &number, SMALL, false, INK, Anchor::Middle)?;
+    }
+    if (from..=to).contains(&adjuster.now) {
+        let at = x(adjuster.now);
+        canvas.rule((at, frame.top), (at, frame.bottom), AXIS, 1.0)?;
+        canvas.words(
+            (at, frame.bottom + 38.0),
+            "now",
+            SMALL,
+            false,
+            INK,
+            Anchor::Middle,
+        )?;
+    }
+    Ok(())
+}
+
+fn notes(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
+    let mut out = Vec::new();
+    if let Some(covered) = adjuster.tolerance {
+        out.push(format!(
+            "Worst case of the gap within the tolerances: \u{b1} {} {}, {} by this range.",
+            length(covered.worst, &report.units),
+            report.units.length,
+            if covered.covered {
+                "covered"
+            } else {
+                "not covered"
+            }
+        ));
+    }
+    let failed = adjuster
+        .settings
+        .iter()
+        .filter(|s| s.problem.is_some())
+        .count();
+    if failed > 0 {
+        out.push(format!(
+            "{failed} settings at which the tool does not work have no values."
+        ));
+    }
+    out
+}
+
+fn about(adjuster: &AdjusterReport, panels: &[Panel]) -> String {
+    let mut out = vec![format!("Curves over {} settings.", adjuster.settings.len())];
+    for panel in panels {
+        let values = || {
+            panel
+                .lines
+                .iter()
+                .flat_map(|line| line.points.iter().filter_map(|p| p.1))
+        };
+        if let (Some(least), Some(most)) = (values().reduce(f64::min), values().reduce(f64::max)) {
+            out.push(format!(
+                "{}: {} to {}.",
+                panel.title,
+                figures(least),
+                figures(most)
+            ));
+        }
+    }
+    out.join(" ")
+}
