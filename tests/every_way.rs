@@ -377,7 +377,8 @@ fn every_measure_agrees_in_every_way_to_read_it() {
         as_nominal(&analysis, &asked, &expected)?;
         off_the_report(&analysis, &asked, &outcomes, &expected)?;
         let mut count = tuned.borrow_mut();
-        if count.0 % TUNED == 0 {
+        // One that tells nothing is made up for by the next.
+        if count.0 >= TUNED * count.1 {
             let read = before_tuning(&tool, &dimension, &asked, &expected)?;
             count.1 += usize::from(read);
         }

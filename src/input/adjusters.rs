@@ -4,14 +4,13 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Fields, Reader};
 use super::keys;
+use super::setting::setting_problem;
 use super::size::{Sign, value_problem};
 use super::spelling;
 use super::tolerances::Addresses;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{
-    Adjuster, Adjusts, JointId, NoSetting, PartId, PointKind, PointRef, Shape, Tool,
-};
-use crate::units::{Quantity, UnitSystem, trimmed};
+use crate::model::{Adjuster, Adjusts, JointId, PartId, PointKind, PointRef, Shape, Tool};
+use crate::units::Quantity;
 
 /// Most notches: nobody counts more. `setup` sets the tool up once for each.
 const MOST_NOTCHES: i64 = 200;
@@ -263,38 +262,6 @@ impl Reader<'_> {
             }
         }
     }
-}
-
-/// What is wrong with a setting of an adjuster, and what to do.
-#[must_use]
-pub fn setting_problem(
-    adjuster: &Adjuster,
-    setting: f64,
-    units: UnitSystem,
-) -> Option<(String, String)> {
-    let quantity = if adjuster.turns() {
-        Quantity::Angle
-    } else {
-        Quantity::Length
-    };
-    let show = |v: f64| {
-        let number = trimmed(units.show(v, quantity), 6);
-        format!("{number} {}", units.symbol(quantity))
-    };
-    Some(match adjuster.cannot(setting)? {
-        NoSetting::Beyond => (
-            format!("{} is outside of its range", show(setting)),
-            format!(
-                "its range is {} to {}",
-                show(adjuster.from),
-                show(adjuster.to)
-            ),
-        ),
-        NoSetting::Between(notch) => (
-            format!("{} is between two notches", show(setting)),
-            format!("the nearest notch is {}", show(notch)),
-        ),
-    })
 }
 
 /// Half the least diameter that a pin of a part has in any of its joints, mm.

@@ -2,8 +2,8 @@
 
 use std::fmt;
 
-use super::adjusters::setting_problem;
 use super::flaws::first_flaw;
+use super::setting::setting_problem;
 use super::size::{short, typed_value, value_problem};
 use super::tolerances::{follows, known_dimensions, unknown_dimension};
 use crate::model::dimension::{self, DimensionSlot};

@@ -4,11 +4,11 @@ use std::ops::Range;
 
 use toml::de::DeValue;
 
-use super::adjusters::setting_problem;
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
+use super::setting::setting_problem;
 use super::size::{Sign, value_problem};
 use super::spelling;
 use crate::model::dimension::{DimensionSlot, find};

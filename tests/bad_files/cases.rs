@@ -355,7 +355,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frama\"\nthrow = 0.4\nfrom = -80\nto = 80", code::UNKNOWN_PART, 35, "did you mean `frame`?"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"knee\"\non = \"strut\"\nthrow = 0.4\nfrom = -80\nto = 80", code::ADJUSTER, 34, "as coordinates"),
     case(0, "[joints]\ndiameter = 0.8\n[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80", code::ADJUSTER, 38, "a smaller throw"),
-    case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0\nfrom = -80\nto = 80", code::SIZE, 36, "above 0"),
+    case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0\nfrom = -80\nto = 80", code::SIZE, 36, "a positive number"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = -80", code::RANGE, 38, "least to its greatest"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = 10\nto = 80", code::RANGE, 32, "its range is 10 to 80 deg"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\nnotches = 1", code::RANGE, 39, "from 2 to 200"),
