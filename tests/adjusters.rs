@@ -10,7 +10,7 @@ use jawforce::model::Tool;
 use jawforce::report::{Source, setup_report};
 use jawforce::units::UnitSystem;
 
-const LEVER: &str = r#"
+pub const LEVER: &str = r#"
 [tool]
 units = "mm-N"
 [parts.base]

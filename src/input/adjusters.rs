@@ -115,6 +115,7 @@ impl Reader<'_> {
                     self.report(problem.help(format!(
                         "`notches` counts them from `from` to `to`, both with them: from 2 to {MOST_NOTCHES}"
                     )));
+                    return None;
                 }
                 usize::try_from(count).ok()
             }

@@ -109,6 +109,7 @@ fn examples_of_the_help_run() {
                 ("concept-a.toml", "eyelet-toggle"),
                 ("concept-b.toml", "eyelet-toggle-b"),
             ] {
+                bench.put("crimper.toml", crate::adjusters::LEVER);
                 if writes_tool {
                     let _ = std::fs::remove_file(bench.path(file));
                 } else {

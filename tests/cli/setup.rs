@@ -3,10 +3,7 @@
 use super::Bench;
 
 fn lever() -> String {
-    let text = include_str!("../adjusters.rs");
-    let from = text.find("r#\"").expect("a file") + 3;
-    let to = text.find("\"#;").expect("its end");
-    text[from..to].to_owned() + "[tolerances]\n\"base.pad.y\" = 0.2\n"
+    crate::adjusters::LEVER.to_owned() + "[tolerances]\n\"base.pad.y\" = 0.2\n"
 }
 
 #[test]

@@ -103,7 +103,7 @@ pub(super) enum Command {
     )]
     Report(ReportArgs),
     /// What eccentric pins, screws and shims do to the gap and the forces, setting by setting
-    #[command(after_help = "Example:\n  jawforce setup setter.toml --json")]
+    #[command(after_help = "Example:\n  jawforce setup crimper.toml --svg setup.svg")]
     Setup(SetupArgs),
     /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(
