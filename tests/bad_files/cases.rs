@@ -363,7 +363,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\nnotches = 2", code::RANGE, 32, "the nearest notch is"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\nnotches = 3\n[[tune]]\ndimension = \"adjusters.set.now\"\nfrom = 0\nto = 80\n[aim]\nmeasure = \"ratio\"\nat = \"shut\"\nwant = \"most\"", code::ADJUSTER, 41, "`setup` shows"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\n[[tune]]\ndimension = \"adjusters.set.now\"\nfrom = 0\nto = 90\n[aim]\nmeasure = \"ratio\"\nat = \"shut\"\nwant = \"most\"", code::RANGE, 42, "its range is"),
-    case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\n[tolerances]\n\"adjusters.set.now\" = 1", code::NO_TOLERANCE, 40, "not made"),
+    case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\n[tolerances]\n\"adjusters.set.now\" = 1", code::NO_TOLERANCE, 40, "take it out"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\npitch = 1", code::TOGETHER, 39, "take it out"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\ndimension = \"frame.anvil.y\"", code::TOGETHER, 32, "or `dimension`"),
     case(0, "[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80\n[[adjusters]]\nname = \"set\"\npin = \"post\"\non = \"frame\"\nthrow = 0.4\nfrom = -80\nto = 80", code::NAME_TWICE, 40, "a name of its own"),
