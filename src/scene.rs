@@ -1,8 +1,8 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
 use crate::analysis::{CaseLoads, LoadsError, loads_at};
-use crate::geometry::Frame;
-use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool};
+use crate::geometry::{Frame, Vec2};
+use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool, WayLine};
 use crate::statics::{Rig, locate};
 
 /// One position of the tool.
@@ -36,9 +36,9 @@ pub struct Scenes {
     pub grip: GripId,
     /// The positions, in the order asked for.
     pub scenes: Vec<Scene>,
-    /// For each joint: how far its rider goes along a straight way over the whole stroke, from the
-    /// place that its centre line is said to pass, `[least, greatest]`, mm; without meaning where
-    /// nothing rides.
+    /// For each joint: how far its rider goes along its way over the whole stroke, `[least, greatest]`: along a
+    /// straight one in mm from the place that its centre line is said to pass, along an arc in rad about its
+    /// centre from the slotted part's x axis; without meaning where nothing rides.
     pub reaches: Vec<[f64; 2]>,
 }
 
@@ -88,12 +88,13 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
     let mut reaches: Vec<[f64; 2]> = (tool.all_joints())
         .map(|_| [f64::INFINITY, f64::NEG_INFINITY])
         .collect();
-    if (tool.all_joints()).any(|joint| matches!(joint.look(tool), Look::Way(_))) {
+    if (tool.all_joints()).any(|joint| matches!(joint.look(tool), Some(Look::Way(_)))) {
         for k in 0..=LOOKS {
             rig.go_to(rig.whole() * k as f64 / LOOKS as f64)?;
             let frames = frames(rig);
             for (reach, joint) in reaches.iter_mut().zip(tool.all_joints()) {
-                if let Some(along) = ridden(tool, joint, &frames) {
+                let near = if reach[0].is_finite() { reach[0] } else { 0.0 };
+                if let Some(along) = ridden(tool, joint, &frames, near) {
                     *reach = [reach[0].min(along), reach[1].max(along)];
                 }
             }
@@ -112,17 +113,22 @@ fn frames(rig: &Rig) -> Vec<Frame> {
         .collect()
 }
 
-/// How far a rider stands along the centre line of its way from the place that it passes, mm.
-fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame]) -> Option<f64> {
-    let Look::Way(way) = joint.look(tool) else {
+/// How far a rider stands along the centre line of its way: from the place that a straight one passes, mm;
+/// about the centre of an arc from the slotted part's x axis, rad, within half a turn of `near`.
+fn ridden(tool: &Tool, joint: Joint<'_>, frames: &[Frame], near: f64) -> Option<f64> {
+    let Some(Look::Way(way)) = joint.look(tool) else {
         return None;
     };
     let rider = (tool.part(way.rider.part)?.points).get(way.rider.point)?;
     let on = frames.get(way.on.index())?;
-    let through = on.place(way.through?.into());
-    let at = frames.get(way.rider.part.index())?.place(rider.at.into());
-    let along = on.direction(way.along.into());
-    Some((at - through).dot(along))
+    let at = on.own_place(frames.get(way.rider.part.index())?.place(rider.at.into()));
+    Some(match way.line {
+        WayLine::Straight { through, along } => (at - Vec2::from(through)).dot(along.into()),
+        WayLine::Arc { centre, .. } => {
+            let spoke = at - Vec2::from(centre);
+            near + spoke.turned_back(Vec2::unit(near)).angle()
+        }
+    })
 }
 
 /// A place of a part in the part's axes, mm; `None` for a point that the part does not have.

@@ -149,10 +149,22 @@ struct Slot {
     rider: [f64; 2],
     along: [f64; 2],
     reach: [[f64; 2]; 2],
+    #[serde(deserialize_with = "there")]
+    arc: Option<Arc>,
+    #[serde(deserialize_with = "there")]
+    roller: Option<f64>,
     keyed: bool,
     #[serde(deserialize_with = "there")]
     guide: Option<f64>,
     half: f64,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Arc {
+    centre: [f64; 2],
+    radius: f64,
+    from_to: [f64; 2],
 }
 
 #[derive(Debug, Deserialize)]

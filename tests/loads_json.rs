@@ -89,6 +89,9 @@ struct Slot {
     on: String,
     by: String,
     angle: f64,
+    #[serde(deserialize_with = "there")]
+    radius: Option<f64>,
+    rolls: bool,
     normal: f64,
     friction: f64,
     #[serde(deserialize_with = "there")]

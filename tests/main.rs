@@ -7,6 +7,8 @@ mod addresses;
 mod adjusters;
 /// Every jaw of a tool in one table.
 mod all_jaws;
+/// Arc slots against the links they stand for; rollers by hand.
+mod arc_slots;
 /// Arrows between the folders of `src`, and what each may not do.
 mod architecture;
 /// Every problem that the reader of tool files can name.

@@ -97,6 +97,11 @@ proptest! {
     }
 
     #[test]
+    fn arc_slots_hold_and_pass_on_the_work_of_the_hand((tool, _) in tools(random::arc_slot)) {
+        holds_and_works(&tool)?;
+    }
+
+    #[test]
     fn parts_on_slots_alone_hold_and_pass_on_the_work_of_the_hand((tool, _) in tools(random::trammel)) {
         holds_and_works(&tool)?;
     }
@@ -197,6 +202,11 @@ fn balances(tool: &Tool, solved: &Solved) -> Result<[f64; 5], String> {
     Ok(last)
 }
 
+/// A six-bar with a pin that slides in an arc slot.
+fn sliding_in_an_arc(dice: &mut Dice<'_>) -> Option<Tool> {
+    Some(random::arc_for_link(&random::six_bar(dice)?))
+}
+
 /// With friction at all pins and two springs, over a longer stroke.
 fn works_with_friction_and_springs(mut tool: Tool, more: &[f64]) -> Result<(), TestCaseError> {
     random::load(&mut tool, &mut Dice::new(more));
@@ -228,6 +238,11 @@ proptest! {
 
     #[test]
     fn six_bars_lose_to_friction_and_springs_what_the_jaw_does_not_get((tool, more) in tools(random::six_bar)) {
+        works_with_friction_and_springs(tool, &more)?;
+    }
+
+    #[test]
+    fn arc_slots_lose_to_friction_and_springs_what_the_jaw_does_not_get((tool, more) in tools(sliding_in_an_arc)) {
         works_with_friction_and_springs(tool, &more)?;
     }
 

@@ -52,6 +52,7 @@ fn every_key_is_read() {
             "knee:shackle",
             "wrist:ram",
             "wrist:rocker",
+            "hinge",
             "horn"
         ]
     );
@@ -62,8 +63,8 @@ fn every_key_is_read() {
         (slot.keyed, slot.friction, slot.width),
         (Some(0.0), 0.1, Some(12.0))
     );
-    assert_eq!(slot.through, Place::Point(4));
-    near(slot.angle, PI / 2.0);
+    assert_eq!(slot.line.place(), Place::Point(4));
+    near(slot.line.angle().expect("straight"), PI / 2.0);
     assert_eq!(tool.slots[1].keyed, None);
 
     assert_eq!(tool.hand.push, Push::Across);

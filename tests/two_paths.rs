@@ -125,14 +125,15 @@ fn the_demo_tools_and_those_of_the_tests() {
 #[test]
 fn random_linkages() {
     type Kind = fn(&mut Dice<'_>) -> Option<Tool>;
-    let kinds: [(&str, Kind); 4] = [
+    let kinds: [(&str, Kind); 5] = [
         ("six-bar", random::six_bar),
         ("pin in slot", random::pin_in_slot),
         ("trammel", random::trammel),
         ("compound", random::compound),
+        ("arc slot", random::arc_slot),
     ];
     let (mut tried, mut closed) = (0, 0);
-    for seed in 0..1900 {
+    for seed in 0..2400 {
         let numbers = digits(seed);
         let mut dice = Dice::new(&numbers);
         let (name, kind) = kinds[seed as usize % kinds.len()];

@@ -12,7 +12,7 @@ use super::pose::{self, Pose};
 use super::size::short;
 use super::sketch::{Sketch, fixed_place};
 use super::spelling;
-use crate::model::{PartId, PointKind, PointRef, Shape, Slot};
+use crate::model::{PartId, PointKind, PointRef, Shape, Slot, SlotLine};
 use crate::units::Quantity;
 
 /// What is known so far.
@@ -293,7 +293,7 @@ impl Known<'_> {
             }
             if slot.rider.part == part {
                 // The slot alone: the rider at the place that the slot is dimensioned through.
-                let through = self.draft.place_at(slot.on, slot.through)?;
+                let through = self.draft.place_at(slot.on, slot.line.place())?;
                 let own = self.draft.at(slot.rider)?;
                 return pose::at_angle(&[(own, pose::out_of_part(on, through))], angle);
             }
@@ -301,21 +301,34 @@ impl Known<'_> {
         pose::fit(&pairs)
     }
 
-    /// One known point: own axes parallel to the tool's. A rider far off its slot is aimed at it.
+    /// One known point: own axes parallel to the tool's. A rider far off its slot is aimed at it, at
+    /// the nearest place of an arc.
     fn likely(&self, part: PartId) -> Option<Pose> {
         let pairs = self.pairs(part);
         let rides = self.slots.iter().find_map(|slot| {
             let on = (*self.poses.get(slot.on.index())?)?;
-            let through = self.draft.place_at(slot.on, slot.through)?;
+            let from = self.draft.place_at(slot.on, slot.line.place())?;
             let own = self.draft.at(slot.rider)?;
-            let goal = pose::out_of_part(on, through);
-            (slot.rider.part == part).then_some((own, goal, on[2] + slot.angle))
+            let from = pose::out_of_part(on, from);
+            (slot.rider.part == part).then_some((slot.line, own, from, on[2]))
         });
         let parallel = pose::at_angle(&pairs, 0.0);
         match (parallel, rides) {
-            (Some(pose), Some((own, goal, angle))) => {
+            (Some(pose), Some((line, own, from, turn))) => {
                 let now = pose::out_of_part(pose, own);
-                let off = (now[1] - goal[1]) * angle.cos() - (now[0] - goal[0]) * angle.sin();
+                let away = [now[0] - from[0], now[1] - from[1]];
+                let (goal, off) = match line {
+                    SlotLine::Straight { angle, .. } => {
+                        let (sin, cos) = (turn + angle).sin_cos();
+                        (from, away[1] * cos - away[0] * sin)
+                    }
+                    SlotLine::Arc { radius, .. } => {
+                        let far = away[0].hypot(away[1]);
+                        let to = if far > 0.0 { radius / far } else { 0.0 };
+                        let goal = [from[0] + to * away[0], from[1] + to * away[1]];
+                        (goal, far - radius)
+                    }
+                };
                 let (pin, place) = pairs.first()?;
                 let arm = (own[0] - pin[0]).hypot(own[1] - pin[1]);
                 if off.abs() <= 0.05 * arm {
@@ -324,7 +337,7 @@ impl Known<'_> {
                 pose::fit(&[(*pin, *place), (own, goal)]).or(Some(pose))
             }
             (Some(pose), None) => Some(pose),
-            (None, Some((own, goal, _))) => pose::at_angle(&[(own, goal)], 0.0),
+            (None, Some((_, own, from, _))) => pose::at_angle(&[(own, from)], 0.0),
             (None, None) => None,
         }
     }

@@ -1,11 +1,12 @@
-//! Positions in closed form: where the handle drives and every block is a pair of links, a slot or a
-//! key.
+//! Positions in closed form: where the handle drives and every block is a pair of links, a slot, straight
+//! or an arc, or a key.
 //!
 //! A cut pin with two unknown angles is the meeting of two circles; a slot with one unknown angle is
-//! a cos θ + b sin θ + c = 0. Each has two solutions: which one is meant is told by the sign of the
+//! a cos θ + b sin θ + c = 0, an arc slot too. Each has two solutions: which one is meant is told by the sign of the
 //! block's determinant, which does not change between the dead positions of the block (common
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
+use super::joint::SlotFrame;
 use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
@@ -63,8 +64,16 @@ struct Guide {
     way: Way,
     body: PartId,
     arm: Vec2,
-    on: PartId,
-    along: Vec2,
+    line: Line,
+}
+
+/// What the way round a guide's loop, which ends at the rider, has to meet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Line {
+    /// It lies along this direction of a body.
+    Straight { on: PartId, along: Vec2 },
+    /// It is as long as this.
+    Arc { radius: f64 },
 }
 
 impl Linkage {
@@ -115,10 +124,8 @@ impl Linkage {
 
     fn single(&self, row: usize, body: PartId) -> Option<Step> {
         let joint = self.joint_of(row)?;
-        let slot = match &self.joints[joint] {
-            JointFrame::Slot(slot) => slot,
-            JointFrame::Key(key) if row == key.slot.row => &key.slot,
-            JointFrame::Key(key) => {
+        let (_, line) = match &self.joints[joint] {
+            JointFrame::Key(key) if row != key.slot.row => {
                 let [rider, on] = key.bodies();
                 let (with, turn) = if body == rider {
                     (on, key.turn)
@@ -132,15 +139,14 @@ impl Linkage {
                     joint,
                 });
             }
-            JointFrame::Pin(_) => return None,
+            frame => guided(frame)?,
         };
         Some(Step::Slot(Guide {
             joint,
             way: Way::default(),
             body,
             arm: Vec2::ZERO,
-            on: slot.through.body,
-            along: slot.along,
+            line,
         }))
     }
 
@@ -187,6 +193,23 @@ impl Linkage {
     }
 }
 
+/// The rider of a slot and the place that its centre line is counted from, and the line.
+fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
+    let straight = |slot: &SlotFrame| {
+        let (on, along) = (slot.through.body, slot.along);
+        ([slot.rider, slot.through], Line::Straight { on, along })
+    };
+    match frame {
+        JointFrame::Slot(slot) => Some(straight(slot)),
+        JointFrame::Key(key) => Some(straight(&key.slot)),
+        JointFrame::Arc(arc) => {
+            let radius = arc.radius;
+            Some(([arc.rider, arc.centre], Line::Arc { radius }))
+        }
+        JointFrame::Pin(_) => None,
+    }
+}
+
 impl Way {
     /// The sum of what is known.
     #[inline]
@@ -229,19 +252,15 @@ impl Closed {
                     }
                 }
                 Step::Slot(guide) => {
-                    let slot = match &linkage.joints[guide.joint] {
-                        JointFrame::Slot(slot) => slot,
-                        JointFrame::Key(key) => &key.slot,
-                        JointFrame::Pin(_) => return None,
-                    };
+                    let (spots, line) = guided(&linkage.joints[guide.joint])?;
                     guide.way = Way::default();
                     let mut arm = [Vec2::ZERO];
-                    for (spot, sign) in [(slot.rider, 1.0), (slot.through, -1.0)] {
+                    for (spot, sign) in spots.into_iter().zip([1.0, -1.0]) {
                         linkage.add_way(spot, sign, &mut guide.way, &[guide.body], &mut arm)?;
                     }
                     guide.way.tidy();
                     guide.arm = arm[0];
-                    guide.along = slot.along;
+                    guide.line = line;
                 }
                 Step::Key { .. } | Step::Driver { .. } => {}
             }
@@ -343,17 +362,25 @@ impl Guide {
     /// The slot's equation as a cos θ + b sin θ + c, θ the turn of the unknown body.
     #[inline]
     fn terms(&self, pose: &Pose) -> [f64; 3] {
-        let known = self.way.sum(pose);
-        if self.on == self.body {
-            let (along, arm) = (self.along, self.arm);
-            [along.cross(known), -along.dot(known), along.cross(arm)]
-        } else {
-            let along = pose.frames[self.on].direction(self.along);
-            [
-                along.cross(self.arm),
-                along.dot(self.arm),
-                along.cross(known),
-            ]
+        let (known, arm) = (self.way.sum(pose), self.arm);
+        match self.line {
+            Line::Straight { on, along } if on == self.body => {
+                [along.cross(known), -along.dot(known), along.cross(arm)]
+            }
+            Line::Straight { on, along } => {
+                let along = pose.frames[on].direction(along);
+                [along.cross(arm), along.dot(arm), along.cross(known)]
+            }
+            // |K + R(θ) A|² = ρ².
+            Line::Arc { radius } => {
+                let per = 1.0 / radius;
+                let rest = known.dot(known) + arm.dot(arm) - radius * radius;
+                [
+                    known.dot(arm) * per,
+                    arm.cross(known) * per,
+                    0.5 * rest * per,
+                ]
+            }
         }
     }
 

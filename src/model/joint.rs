@@ -1,6 +1,6 @@
 //! All joints of a tool as one list, whatever their kind.
 
-use super::{JointId, PartId, PinJoint, Place, PointRef, Slot, Tool};
+use super::{JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
 
 /// A joint of a tool, with its index in the list of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,25 +25,44 @@ pub enum Look<'a> {
         /// Diameter of the pin, where the file states one.
         diameter: Option<f64>,
     },
-    /// A straight way.
+    /// A way along which a point rides.
     Way(Way),
 }
 
-/// A straight way of one part, along which a point of another rides.
+/// A way of one part, along which a point of another rides.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Way {
     /// The point that rides.
     pub rider: PointRef,
     /// The part that has the way.
     pub on: PartId,
-    /// A place that its centre line passes.
-    pub through: Option<[f64; 2]>,
-    /// Direction of the centre line: cosine and sine.
-    pub along: [f64; 2],
+    /// Its centre line.
+    pub line: WayLine,
     /// The rider may not turn in it.
     pub keyed: bool,
     /// Length of a keyed rider's guide, where the file states one.
     pub guide: Option<f64>,
+    /// Diameter of the roller that runs in it, where it has one.
+    pub roller: Option<f64>,
+}
+
+/// The centre line of a way, in the axes of the part that has it, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WayLine {
+    /// Straight.
+    Straight {
+        /// A place that it passes.
+        through: [f64; 2],
+        /// Its direction: cosine and sine.
+        along: [f64; 2],
+    },
+    /// An arc.
+    Arc {
+        /// Its centre.
+        centre: [f64; 2],
+        /// Its radius.
+        radius: f64,
+    },
 }
 
 impl Tool {
@@ -81,7 +100,7 @@ impl<'a> Joint<'a> {
                 Place::Point(pin.carrier_point),
                 Place::Point(pin.part_point),
             ],
-            Self::Slot(_, slot) => [slot.through, Place::Point(slot.rider.point)],
+            Self::Slot(_, slot) => [slot.line.place(), Place::Point(slot.rider.point)],
         }
     }
 
@@ -106,11 +125,11 @@ impl<'a> Joint<'a> {
         }
     }
 
-    /// What it looks like.
+    /// What it looks like; `None` where its place is one that the part does not have.
     #[must_use]
-    pub fn look(self, tool: &'a Tool) -> Look<'a> {
+    pub fn look(self, tool: &'a Tool) -> Option<Look<'a>> {
         let at = |part: PartId, place: Place| tool.part(part)?.place(place);
-        match self {
+        Some(match self {
             Self::Pin(k, pin) => Look::Hole {
                 name: &pin.pin,
                 of: pin.carrier,
@@ -120,18 +139,24 @@ impl<'a> Joint<'a> {
                     .get(k.index())
                     .and_then(|data| data.diameter),
             },
-            Self::Slot(_, slot) => {
-                let (sin, cos) = slot.angle.sin_cos();
-                Look::Way(Way {
-                    rider: slot.rider,
-                    on: slot.on,
-                    through: at(slot.on, slot.through),
-                    along: [cos, sin],
-                    keyed: slot.keyed.is_some(),
-                    guide: slot.keyed.and(slot.width),
-                })
-            }
-        }
+            Self::Slot(_, slot) => Look::Way(Way {
+                rider: slot.rider,
+                on: slot.on,
+                line: match slot.line {
+                    SlotLine::Straight { through, angle } => WayLine::Straight {
+                        through: at(slot.on, through)?,
+                        along: [angle.cos(), angle.sin()],
+                    },
+                    SlotLine::Arc { centre, radius } => WayLine::Arc {
+                        centre: at(slot.on, centre)?,
+                        radius,
+                    },
+                },
+                keyed: slot.keyed.is_some(),
+                guide: slot.keyed.and(slot.width),
+                roller: slot.roller.map(|roller| roller.diameter),
+            }),
+        })
     }
 
     /// Its two sides, for a sentence on how far they stay apart.

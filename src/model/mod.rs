@@ -32,12 +32,13 @@ pub use adjuster::{Adjuster, Adjusts, NoSetting};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
-pub use joint::{Joint, Look, Way};
+pub use joint::{Joint, Look, Way, WayLine};
 pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Named, Reads, Suffix};
 pub use outline::{Border, By, Drilled, Leg, Outline};
 pub use part::{
-    Part, PinJoint, Place, Point, PointKind, PointRef, Shape, Slot, joint_label, pin_joints,
+    Part, PinJoint, Place, Point, PointKind, PointRef, Roller, Shape, Slot, SlotLine, joint_label,
+    pin_joints,
 };
 pub use position::{Fixed, FixedBy};
 pub use rows::between;

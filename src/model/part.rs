@@ -159,22 +159,89 @@ impl PinJoint {
     }
 }
 
-/// A point of one part riding in a straight slot of another.
+/// A point of one part riding in a slot of another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slot {
     /// The riding point.
     pub rider: PointRef,
     /// The part that has the slot.
     pub on: PartId,
-    /// A place of `on` that the slot's centre line passes.
-    pub through: Place,
-    /// Direction of the centre line in `on`'s axes, rad.
-    pub angle: f64,
+    /// Its centre line, in `on`'s axes.
+    pub line: SlotLine,
     /// `Some(turn)`: the riding part may not turn in the slot; its axes stand at `turn` (rad)
-    /// against `on`'s axes. `None`: a pin in a slot.
+    /// against `on`'s axes. `None`: a pin in a slot. A keyed slot is straight.
     pub keyed: Option<f64>,
-    /// Coefficient of friction along the slot.
+    /// Coefficient of friction along the slot, or of the roller on its pin.
     pub friction: f64,
     /// Guide length of a keyed slider along the slot, mm.
     pub width: Option<f64>,
+    /// What rolls along the walls; `None`: the rider slides.
+    pub roller: Option<Roller>,
+}
+
+/// The centre line of a slot, in the axes of the part that has it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SlotLine {
+    /// Straight.
+    Straight {
+        /// A place that it passes.
+        through: Place,
+        /// Its direction, rad.
+        angle: f64,
+    },
+    /// An arc.
+    Arc {
+        /// Its centre.
+        centre: Place,
+        /// Its radius, mm.
+        radius: f64,
+    },
+}
+
+impl SlotLine {
+    /// The place of the slotted part that it is dimensioned from.
+    #[must_use]
+    pub fn place(self) -> Place {
+        match self {
+            Self::Straight { through, .. } => through,
+            Self::Arc { centre, .. } => centre,
+        }
+    }
+
+    /// The same, to be changed.
+    pub fn place_mut(&mut self) -> &mut Place {
+        match self {
+            Self::Straight { through, .. } => through,
+            Self::Arc { centre, .. } => centre,
+        }
+    }
+
+    /// Direction of a straight one, rad.
+    #[must_use]
+    pub fn angle(self) -> Option<f64> {
+        match self {
+            Self::Straight { angle, .. } => Some(angle),
+            Self::Arc { .. } => None,
+        }
+    }
+}
+
+/// A roller that turns on a pin. Lengths in mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Roller {
+    /// Outer diameter.
+    pub diameter: f64,
+    /// Diameter of the pin that it turns on.
+    pub pin: f64,
+    /// Width of its rim.
+    pub width: Option<f64>,
+}
+
+impl Roller {
+    /// Friction along the face that it rolls on, for a force of 1 N on it: the moment of its pin,
+    /// μ d/2, at the arm of its rim (balance of the roller).
+    #[must_use]
+    pub fn drag(&self, friction: f64) -> f64 {
+        friction * self.pin / self.diameter
+    }
 }

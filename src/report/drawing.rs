@@ -228,16 +228,32 @@ pub struct DrawnSlot {
     pub on: String,
     /// The riding point; `[x, y]`, mm.
     pub rider: [f64; 2],
-    /// Direction of the centre line, a unit vector.
+    /// Direction of the centre line at the rider, a unit vector.
     pub along: [f64; 2],
     /// How far the rider goes over the stroke, the two ends, `[x, y]` each, mm.
     pub reach: [[f64; 2]; 2],
+    /// What an arc slot's centre line is; null for a straight one.
+    pub arc: Option<DrawnArc>,
+    /// Diameter of the rider's roller, mm; null without one.
+    pub roller: Option<f64>,
     /// The rider may not turn in the slot.
     pub keyed: bool,
     /// Length of a keyed rider's guide, mm; null where the file states none.
     pub guide: Option<f64>,
     /// Half the width of the slot, mm: of the pin where its diameter is stated, else for the look.
     pub half: f64,
+}
+
+/// The centre line of an arc slot.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnArc {
+    /// Its centre; `[x, y]`, mm.
+    pub centre: [f64; 2],
+    /// Its radius, mm.
+    pub radius: f64,
+    /// Directions from the centre to the two ends of `reach`, counter-clockwise from the x axis, the first
+    /// the lesser, deg.
+    pub from_to: [f64; 2],
 }
 
 /// A spring.

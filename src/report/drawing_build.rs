@@ -1,8 +1,8 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
 use super::drawing::{
-    DrawingReport, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint, DrawnPose,
-    DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
+    DrawingReport, DrawnArc, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint,
+    DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
 };
 use super::drawn_borders::borders;
 use super::show::{Shown, Source, direction_word, position_text};
@@ -11,6 +11,7 @@ use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Stop, Tool,
+    WayLine,
 };
 use crate::numeric::curve::Curve;
 use crate::outline::Shape;
@@ -256,12 +257,12 @@ impl Draw<'_> {
         let tool = self.build.tool;
         let mut pins: Vec<DrawnPin> = Vec::new();
         for joint in tool.all_joints() {
-            let Look::Hole {
+            let Some(Look::Hole {
                 name,
                 of,
                 at,
                 diameter,
-            } = joint.look(tool)
+            }) = joint.look(tool)
             else {
                 continue;
             };
@@ -374,12 +375,30 @@ impl Draw<'_> {
 
     fn slot(&self, joint: Joint<'_>, reach: [f64; 2], frames: &[Frame]) -> Option<DrawnSlot> {
         let tool = self.build.tool;
-        let Look::Way(way) = joint.look(tool) else {
+        let Some(Look::Way(way)) = joint.look(tool) else {
             return None;
         };
         let frame = frames.get(way.on.index())?;
-        let through = frame.place(way.through?.into());
-        let along = frame.direction(way.along.into());
+        let at = self.at(way.rider, frames)?;
+        let (along, ends, arc) = match way.line {
+            WayLine::Straight { through, along } => {
+                let (through, along) = (frame.place(through.into()), frame.direction(along.into()));
+                (along, reach.map(|d| (through + along * d).xy()), None)
+            }
+            WayLine::Arc { centre, radius } => {
+                let centre = frame.place(centre.into());
+                let spoke = Vec2::from(at) - centre;
+                let reach = reach.map(|angle| frame.turn.angle() + angle);
+                let end = |angle: f64| (centre + Vec2::unit(angle) * radius).xy();
+                let arc = DrawnArc {
+                    centre: centre.xy(),
+                    radius,
+                    from_to: reach.map(f64::to_degrees),
+                };
+                let along = Vec2::new(-spoke[1], spoke[0]) * (1.0 / radius);
+                (along, reach.map(end), Some(arc))
+            }
+        };
         let rider = tool.part(way.rider.part)?;
         let name = &rider.points.get(way.rider.point)?.name;
         let pin = (tool.joints.iter().zip(&tool.joint_data))
@@ -389,12 +408,14 @@ impl Draw<'_> {
         Some(DrawnSlot {
             part: rider.name.clone(),
             on: self.build.part(way.on),
-            rider: self.at(way.rider, frames)?,
+            rider: at,
             along: along.xy(),
-            reach: reach.map(|d| [through[0] + d * along[0], through[1] + d * along[1]]),
+            reach: ends,
+            arc,
+            roller: way.roller,
             keyed: way.keyed,
             guide: way.guide,
-            half: match pin {
+            half: match way.roller.or(pin) {
                 _ if way.keyed => round,
                 Some(diameter) => 0.5 * diameter,
                 None => 0.5 * round,

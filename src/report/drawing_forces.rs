@@ -60,7 +60,7 @@ impl Shown<'_> {
         DrawnForce {
             what: self.what(force.what),
             kind: match force.what {
-                ForceKind::Joint(k) => match self.tool.joint(k).map(|j| j.look(self.tool)) {
+                ForceKind::Joint(k) => match self.tool.joint(k).and_then(|j| j.look(self.tool)) {
                     Some(Look::Way(_)) => DrawnKind::Slot,
                     _ => DrawnKind::Pin,
                 },

@@ -129,9 +129,14 @@ pub struct SlotReport {
     pub on: String,
     /// The part that exerts it: the one with the slot.
     pub by: String,
-    /// Direction of the slot's centre line, from the fixed part's x axis.
+    /// Direction of the slot's centre line, from the fixed part's x axis; of an arc at the rider, clockwise
+    /// about its centre.
     pub angle: f64,
-    /// Across the slot, positive to the left of the centre line.
+    /// Radius of the centre line of an arc slot; null for a straight one.
+    pub radius: Option<f64>,
+    /// The rider has a roller.
+    pub rolls: bool,
+    /// Across the slot, positive to the left of the centre line: away from the centre of an arc.
     pub normal: f64,
     /// Along the centre line: friction.
     pub friction: f64,

@@ -3,7 +3,8 @@
 use super::loads::{SlotReport, SpringReport};
 use super::show::Shown;
 use crate::analysis::CaseLoads;
-use crate::model::{Joint, JointId, PointRef, Slot, Spring, SpringEnds};
+use crate::model::{Joint, JointId, PointRef, Slot, SlotLine, Spring, SpringEnds};
+use crate::scene::place;
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
@@ -18,12 +19,21 @@ impl Shown<'_> {
             .collect()
     }
 
-    /// The normal stands at (−sin a, cos a) to a centre line at angle a, and an edge force at the
-    /// end further along turns with the key's moment.
+    /// The normal stands at (−sin a, cos a) to a centre line at angle a, which of an arc is taken such that
+    /// it points away from the centre. An edge force at the end further along turns with the key's moment.
     fn slot(&self, case: &CaseLoads, joint: JointId, slot: &Slot) -> Option<SlotReport> {
         let force = self.force_of(case, slot.rider.part, ForceKind::Joint(joint))?;
         let turn = case.sheet.turn.get(slot.on.index())?;
-        let angle = turn[1].atan2(turn[0]) + slot.angle;
+        let angle = match slot.line {
+            SlotLine::Straight { angle, .. } => turn[1].atan2(turn[0]) + angle,
+            SlotLine::Arc { centre, .. } => {
+                let from = case.sheet.on(slot.on).iter();
+                let on = from.clone().find(|f| f.what == ForceKind::Joint(joint))?;
+                let centre = place(self.tool, slot.on, centre)?;
+                let [x, y] = [on.local[0] - centre[0], on.local[1] - centre[1]];
+                turn[1].atan2(turn[0]) + (-x).atan2(y)
+            }
+        };
         let (sin, cos) = angle.sin_cos();
         let [x, y] = force.force.xy();
         let normal = y * cos - x * sin;
@@ -35,11 +45,17 @@ impl Shown<'_> {
             )
         });
         let moment = |_| self.show(force.moment, Quantity::Torque);
+        let radius = match slot.line {
+            SlotLine::Straight { .. } => None,
+            SlotLine::Arc { radius, .. } => Some(self.show(radius, Quantity::Length)),
+        };
         Some(SlotReport {
             point: self.point_name(slot.rider),
             on: self.part(slot.rider.part),
             by: self.part(slot.on),
             angle: self.show(sin.atan2(cos), Quantity::Angle),
+            radius,
+            rolls: slot.roller.is_some(),
             normal: self.show(normal, Quantity::Force),
             friction: self.show(x * cos + y * sin, Quantity::Force),
             key_moment: slot.keyed.map(moment),

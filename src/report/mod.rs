@@ -37,9 +37,9 @@ pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
-    DrawingReport, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind, DrawnPart,
-    DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep, DrawnStop,
-    DrawnStress,
+    DrawingReport, DrawnArc, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind,
+    DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep,
+    DrawnStop, DrawnStress,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};

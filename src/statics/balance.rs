@@ -2,6 +2,7 @@
 
 use super::takers::{ForceSums, Powers};
 use crate::geometry::Vec2;
+use crate::mechanism::joint::Wall;
 use crate::mechanism::{Kind, Linkage, Pose, Push, ROOT, Take, Wrench};
 use crate::model::{JawId, JointId, PartId};
 use crate::motion::Solver;
@@ -135,13 +136,13 @@ impl Balance {
     }
 
     /// Jaw force (N) and joint forces where nothing acts but `friction` (see [`Kind::drag`]) at one
-    /// joint, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
+    /// place of a joint, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
     /// joint forces are summed up without their moments, and no residual is found.
     #[inline]
     pub(super) fn solve_drag(
         &mut self,
         solver: &Solver,
-        joint: JointId,
+        (joint, wall): (JointId, Wall),
         friction: f64,
         jaw: JawId,
         axis: Vec2,
@@ -156,14 +157,14 @@ impl Balance {
             pose,
             general,
         };
-        rubs.drag(pose, -friction, &mut powers);
+        rubs.drag(pose, -friction, wall, &mut powers);
         solver.solve_transposed(&mut self.general, &mut self.spare);
         let jaw_force = self.take_out(solver, jaw);
         self.read_multipliers(solver);
 
         self.sums.fill(Wrench::default());
         let mut forces = ForceSums(&mut self.sums);
-        rubs.drag(pose, friction, &mut forces);
+        rubs.drag(pose, friction, wall, &mut forces);
         let frame = &linkage.jaws[jaw];
         forces.add(frame.on.body, axis * jaw_force);
         forces.add(frame.against.body, axis * -jaw_force);

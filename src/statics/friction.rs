@@ -1,15 +1,17 @@
 //! Where parts rub.
 
 use super::balance::{Balance, Loads};
-use crate::mechanism::joint::Rub;
+use crate::mechanism::joint::{Rub, Wall};
 use crate::mechanism::{Kind, Linkage, Pose, Rates};
 use crate::model::{JointId, Tool};
 
-/// A joint that rubs.
+/// A place of a joint that rubs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Contact {
     /// Index into [`Linkage::joints`].
     pub joint: JointId,
+    /// Where it rubs.
+    pub wall: Wall,
     /// What rubbing costs there.
     pub rub: Rub,
 }
@@ -18,14 +20,15 @@ pub struct Contact {
 /// tangent, do not rub there.
 const AT_REST: f64 = 1e-9;
 
-/// All joints of a tool that rub.
+/// All places of a tool that rub.
 #[must_use]
 pub fn contacts(tool: &Tool, linkage: &Linkage) -> Vec<Contact> {
     let joints = JointId::each(&linkage.joints);
     joints
-        .filter_map(|(joint, frame)| {
-            let rub = frame.rub(tool)?;
-            Some(Contact { joint, rub })
+        .flat_map(|(joint, frame)| Wall::ALL.map(|wall| (joint, wall, frame.rub(tool, wall))))
+        .filter_map(|(joint, wall, rub)| {
+            let rub = rub?;
+            Some(Contact { joint, wall, rub })
         })
         .collect()
 }
@@ -36,7 +39,7 @@ impl Contact {
     #[must_use]
     pub fn rate(&self, linkage: &Linkage, pose: &Pose, rates: &Rates) -> f64 {
         let joint = &linkage.joints[self.joint];
-        let rate = joint.rate(pose, rates);
+        let rate = joint.rate(pose, rates, self.wall);
         if rate.abs() < AT_REST * (rates.length() * joint.usual_rate(linkage.size)) {
             0.0
         } else {
@@ -64,6 +67,6 @@ impl Contact {
     ) {
         let friction = self.friction(sense, size);
         let mut loads = Loads { balance, pose };
-        linkage.joints[self.joint].drag(pose, friction, &mut loads);
+        linkage.joints[self.joint].drag(pose, friction, self.wall, &mut loads);
     }
 }

@@ -28,7 +28,7 @@ impl Burden {
     /// coefficients of friction, diameters, springs. What has no friction left rubs without any.
     pub fn take(&mut self, tool: &Tool, linkage: &Linkage) {
         for contact in &mut self.contacts {
-            match linkage.joints[contact.joint].rub(tool) {
+            match linkage.joints[contact.joint].rub(tool, contact.wall) {
                 Some(rub) => contact.rub = rub,
                 None => contact.rub.drag = 0.0,
             }
@@ -140,7 +140,8 @@ impl Loaded {
             if friction == 0.0 {
                 column.fill(0.0);
             } else {
-                let jaw_force = balance.solve_drag(solver, contact.joint, friction, jaw, axis);
+                let jaw_force =
+                    balance.solve_drag(solver, (contact.joint, contact.wall), friction, jaw, axis);
                 write(column, balance, burden, jaw_force);
             }
         }

@@ -218,7 +218,7 @@ impl Rubbing {
                 let columns = columns.chunks_exact(stride);
                 let sum: f64 = columns
                     .zip(&self.weights)
-                    .map(|(column, weight)| weight * contact_force(*contact, column, k))
+                    .map(|(column, weight)| weight * contact_most(*contact, column, k))
                     .sum();
                 radius = radius.max(sum / self.weights[k]);
                 most = most.max(sum);
@@ -318,6 +318,13 @@ impl Rubbing {
 #[inline]
 fn contact_force(contact: Contact, answer: &[f64], k: usize) -> f64 {
     contact.rub.force.of([answer[1 + 2 * k], answer[2 + 2 * k]])
+}
+
+/// What an answer changes it by at most.
+#[inline]
+fn contact_most(contact: Contact, answer: &[f64], k: usize) -> f64 {
+    let force = contact.rub.force;
+    force.most([answer[1 + 2 * k], answer[2 + 2 * k]])
 }
 
 /// Its gradient by the two numbers.

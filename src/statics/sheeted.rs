@@ -45,16 +45,18 @@ impl Loaded {
         };
         let opposite = |f: Vec2| -f;
         for (j, joint) in JointId::each(&linkage.joints) {
-            let contact = (case.burden.contacts.iter().enumerate()).find(|(_, c)| c.joint == j);
-            let friction = contact.map_or(0.0, |(k, c)| {
-                c.friction(self.sense(case.burden, k), self.rubbing.sizes[k])
-            });
             let mut on = OnBodies {
                 pose,
                 bodies: Vec::new(),
             };
             joint.act(pose, balance.load[j.index()], &mut on);
-            joint.drag(pose, friction, &mut on);
+            for (k, contact) in case.burden.contacts.iter().enumerate() {
+                if contact.joint == j {
+                    let sense = self.sense(case.burden, k);
+                    let friction = contact.friction(sense, self.rubbing.sizes[k]);
+                    joint.drag(pose, friction, contact.wall, &mut on);
+                }
+            }
             for on in on.bodies {
                 put(on.body, ForceKind::Joint(j), on.at, on.force, on.moment);
             }

@@ -191,9 +191,9 @@ fn sliding_handle() {
         point,
     };
     let mut guide = build::slot(point(1, 1), PartId::FIRST, [0.0, 30.0], 0.0, Some(0.0));
-    guide.through = Place::Point(1);
+    *guide.line.place_mut() = Place::Point(1);
     let mut way = build::slot(point(1, 0), PartId::new(2), [0.0, 0.0], 1.5, None);
-    way.through = Place::Point(1);
+    *way.line.place_mut() = Place::Point(1);
     tool.slots = vec![guide, way];
     tool.hand.push = Push::Fixed(0.0);
     tool.stroke.open = Target::Gap(8.0, JawId::FIRST);

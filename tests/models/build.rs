@@ -1,7 +1,7 @@
 //! Building tools in code, in the few words that the tests need.
 
 use jawforce::model::{
-    Hand, Jaw, JawId, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool,
+    Hand, Jaw, JawId, Part, PartId, Place, PointRef, Slot, SlotLine, Stroke, Target, Tool,
 };
 
 /// A part with pins and marks, drawn in place unless moved by `sketch`.
@@ -78,10 +78,13 @@ pub fn slot(
     Slot {
         rider,
         on,
-        through: Place::At(through),
-        angle,
+        line: SlotLine::Straight {
+            through: Place::At(through),
+            angle,
+        },
         keyed,
         friction: 0.0,
         width: None,
+        roller: None,
     }
 }

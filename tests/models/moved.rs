@@ -1,7 +1,8 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    Border, HandLine, PartId, Place, PointRef, Push, SpringEnds, SpringSet, Target, Tool,
+    Border, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine, SpringEnds, SpringSet,
+    Target, Tool,
 };
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
@@ -29,7 +30,7 @@ fn places(tool: &mut Tool, p: PartId, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
         line(other);
     }
     for slot in tool.slots.iter_mut().filter(|s| s.on == p) {
-        place(&mut slot.through);
+        place(slot.line.place_mut());
     }
 }
 
@@ -43,7 +44,9 @@ pub fn redrawn(tool: &Tool, p: PartId, angle: f64, shift: [f64; 2]) -> Tool {
     });
     for slot in &mut tool.slots {
         if slot.on == p {
-            slot.angle += angle;
+            if let SlotLine::Straight { angle: own, .. } = &mut slot.line {
+                *own += angle;
+            }
             slot.keyed = slot.keyed.map(|key| key + angle);
         }
         if slot.rider.part == p {
@@ -133,6 +136,14 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     }
     for slot in &mut tool.slots {
         slot.width = slot.width.map(|w| w * factor);
+        if let SlotLine::Arc { radius, .. } = &mut slot.line {
+            *radius *= factor;
+        }
+        slot.roller = slot.roller.map(|roller| Roller {
+            diameter: roller.diameter * factor,
+            pin: roller.pin * factor,
+            width: roller.width.map(|w| w * factor),
+        });
     }
     for spring in &mut tool.springs {
         match (spring.ends, &mut spring.set) {
@@ -162,7 +173,9 @@ pub fn mirrored(tool: &Tool) -> Tool {
         tool.parts[p].sketch = [x, -y, -angle];
     }
     for slot in &mut tool.slots {
-        slot.angle = -slot.angle;
+        if let SlotLine::Straight { angle, .. } = &mut slot.line {
+            *angle = -*angle;
+        }
         slot.keyed = slot.keyed.map(|key| -key);
     }
     for jaw in &mut tool.jaws {

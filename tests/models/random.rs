@@ -3,8 +3,8 @@
 
 use super::build;
 use jawforce::model::{
-    Acts, HandLine, JawId, JointData, PartId, Place, PointRef, Push, Spring, SpringEnds, SpringSet,
-    Target, Tool,
+    Acts, HandLine, JawId, JointData, PartId, Place, PointKind, PointRef, Push, Roller, Slot,
+    SlotLine, Spring, SpringEnds, SpringSet, Target, Tool, pin_joints,
 };
 
 /// A supply of numbers in 0..1.
@@ -225,6 +225,64 @@ pub fn pin_in_slot(dice: &mut Dice<'_>) -> Option<Tool> {
     tool.slots
         .push(build::slot(rider, PartId::new(2), through, own_angle, None));
     Some(tool)
+}
+
+/// A six-bar whose free link is left out: an arc slot about one of its pins, on the part that had that
+/// pin, leads the other. In half of them the other pin has a roller.
+pub fn arc_slot(dice: &mut Dice<'_>) -> Option<Tool> {
+    let mut tool = arc_for_link(&six_bar(dice)?);
+    let rolls = dice.one() < 0.5;
+    let diameter = dice.within(4.0, 12.0);
+    tool.slots[0].roller = rolls.then_some(Roller {
+        diameter,
+        pin: 0.4 * diameter,
+        width: None,
+    });
+    Some(tool)
+}
+
+/// The same tool with an arc slot in place of its part `link`, of the pins E and F.
+pub fn arc_for_link(linked: &Tool) -> Tool {
+    let link = linked.part_index("link").expect("a link");
+    let own = |name: &str| {
+        let link = &linked.parts[link];
+        link.points[link.pin_index(name).expect("a pin")].at
+    };
+    let mut tool = linked.clone();
+    tool.parts.remove(link.index());
+    let to = |part: PartId| PartId::new(part.index() - usize::from(part > link));
+    for part in &mut tool.parts {
+        let alone = |name: &str| name == "E" || name == "F";
+        for point in part.points.iter_mut().filter(|p| alone(&p.name)) {
+            point.kind = PointKind::Mark;
+        }
+    }
+    let carried = |name: &str| {
+        let mut parts = PartId::each(&tool.parts);
+        let found = parts.find_map(|(part, of)| Some((part, of.point_index(name)?)));
+        let (part, point) = found.expect("a part with that point");
+        PointRef { part, point }
+    };
+    let (centre, rider) = (carried("E"), carried("F"));
+    tool.slots = vec![Slot {
+        rider,
+        on: centre.part,
+        line: SlotLine::Arc {
+            centre: Place::Point(centre.point),
+            radius: distance(own("E"), own("F")),
+        },
+        keyed: None,
+        friction: 0.0,
+        width: None,
+        roller: None,
+    }];
+    for jaw in &mut tool.jaws {
+        jaw.on.part = to(jaw.on.part);
+        jaw.against.part = to(jaw.against.part);
+    }
+    tool.joints = pin_joints(&tool.parts);
+    tool.joint_data = vec![JointData::default(); tool.joints.len()];
+    tool
 }
 
 /// A bar whose two ends ride in two slots of the frame: no pin at all.

@@ -2,7 +2,9 @@
 //! jaw, friction and springs do. Nothing here uses the solver's own velocities.
 
 use jawforce::analysis::Solved;
-use jawforce::model::{Acts, HandLine, PartId, Place, Push, Slot, SpringEnds, SpringSet, Tool};
+use jawforce::model::{
+    Acts, HandLine, PartId, Place, Push, Slot, SlotLine, SpringEnds, SpringSet, Tool,
+};
 use jawforce::statics::Answer;
 
 /// Poses of all parts over a stroke: `[x, y, angle]` of each part's axes.
@@ -110,11 +112,22 @@ impl<'a> Track<'a> {
                 .any(|slot| turns(&|k| self.slid(k, slot)))
     }
 
-    /// Way of a rider along its slot.
-    fn slid(&self, k: usize, slot: &Slot) -> f64 {
+    /// From the centre of an arc slot to its rider, in the axes of the part that has it.
+    fn spoke(&self, k: usize, slot: &Slot) -> [f64; 2] {
         let rider = self.solved.positions[k].points[slot.rider.part.index()][slot.rider.point];
-        let through = self.place(k, slot.on, self.own(slot.on, slot.through));
-        let angle = self.angle(k, slot.on) + slot.angle;
+        let centre = self.place(k, slot.on, self.own(slot.on, slot.line.place()));
+        turn(-self.angle(k, slot.on), minus(rider, centre))
+    }
+
+    /// Way of a rider along its slot; the strokes are too short for an arc to go round.
+    fn slid(&self, k: usize, slot: &Slot) -> f64 {
+        if let SlotLine::Arc { radius, .. } = slot.line {
+            let ([x, y], [u, v]) = (self.spoke(k, slot), self.spoke(0, slot));
+            return radius * (u * y - v * x).atan2(u * x + v * y);
+        }
+        let rider = self.solved.positions[k].points[slot.rider.part.index()][slot.rider.point];
+        let through = self.place(k, slot.on, self.own(slot.on, slot.line.place()));
+        let angle = self.angle(k, slot.on) + slot.line.angle().expect("a straight slot");
         dot(minus(rider, through), [angle.cos(), angle.sin()])
     }
 
@@ -153,9 +166,13 @@ impl<'a> Track<'a> {
                 worst = worst.max(size(minus(a, b)));
             }
             for slot in &self.tool.slots {
+                if let SlotLine::Arc { radius, .. } = slot.line {
+                    worst = worst.max((size(self.spoke(k, slot)) - radius).abs());
+                    continue;
+                }
                 let rider = points[slot.rider.part.index()][slot.rider.point];
-                let through = self.place(k, slot.on, self.own(slot.on, slot.through));
-                let angle = self.angle(k, slot.on) + slot.angle;
+                let through = self.place(k, slot.on, self.own(slot.on, slot.line.place()));
+                let angle = self.angle(k, slot.on) + slot.line.angle().expect("a straight slot");
                 let off = minus(rider, through);
                 worst = worst.max(dot(off, [-angle.sin(), angle.cos()]).abs());
                 if let Some(key) = slot.keyed {
@@ -295,9 +312,15 @@ impl<'a> Track<'a> {
         }
         let mut slots = 0.0;
         for slot in tool.slots.iter().filter(|s| s.friction > 0.0) {
-            let along = |k: usize| {
-                let angle = self.angle(k, slot.on) + slot.angle;
-                [angle.cos(), angle.sin()]
+            let along = |k: usize| match slot.line {
+                SlotLine::Straight { angle, .. } => {
+                    let angle = self.angle(k, slot.on) + angle;
+                    [angle.cos(), angle.sin()]
+                }
+                SlotLine::Arc { radius, .. } => {
+                    let [x, y] = turn(self.angle(k, slot.on), self.spoke(k, slot));
+                    [-y / radius, x / radius]
+                }
             };
             let normal = |k: usize| {
                 let [x, y] = along(k);

@@ -2,10 +2,10 @@
 //!
 //! The published position is the open end of a short stroke, so that it is met exactly.
 
-use jawforce::analysis::{Direction, Solved, solve};
+use jawforce::analysis::{Direction, Solved, loads_at, solve};
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::{JointId, Tool};
-use jawforce::statics::Answer;
+use jawforce::model::{At as Position, GripId, JointId, Tool};
+use jawforce::statics::{Answer, ForceKind, Mounted, Rig};
 use jawforce::units::Quantity;
 
 /// A named point.
@@ -53,6 +53,16 @@ impl Drawing {
         self.add(&format!(
             "[[slots]]\npart = \"{part}\"\npoint = \"{point}\"\non = \"{on}\"\n\
              through = [{x}, {y}]\nangle = {angle}\nkeyed = {keyed}"
+        ))
+    }
+
+    /// An arc slot on `on` of that centre line, in which `rider` (`part.point`) rides.
+    pub fn arc_slot(self, rider: &str, on: &str, centre: [f64; 2], radius: f64) -> Self {
+        let (part, point) = rider.split_once('.').expect("part.point");
+        let [x, y] = centre;
+        self.add(&format!(
+            "[[slots]]\npart = \"{part}\"\npoint = \"{point}\"\non = \"{on}\"\n\
+             centre = [{x}, {y}]\nradius = {radius}"
         ))
     }
 
@@ -172,6 +182,18 @@ impl Reading {
     pub fn pin_load(&self, label: &str) -> f64 {
         let [x, y] = self.pin(label);
         x.hypot(y)
+    }
+
+    /// Size of the force in one of the slots, at the hand force.
+    pub fn slot_load(&self, slot: usize) -> f64 {
+        let mounted = Mounted::new(&self.tool).expect("a tool that mounts");
+        let mut rig = Rig::new(&self.tool, &mounted, Direction::Closing).expect("a stroke");
+        let hand = self.tool.hand.force;
+        let case = loads_at(&mut rig, Position::Open, GripId::FIRST, hand).expect("forces");
+        let rider = self.tool.slots[slot].rider.part;
+        let joint = ForceKind::Joint(JointId::new(self.tool.joints.len() + slot));
+        let on = case.sheet.on(rider).iter().find(|f| f.what == joint);
+        self.force(on.expect("a force").force.length())
     }
 
     /// Axial force of a two-pin link, tension positive.

@@ -58,6 +58,8 @@
 //! | same | efficiency | 84.17 % | 84.169 |
 //! | OpenStax, *College Physics*, 16.1, ex. 16.1 | force of a spring of 65.3 N/mm at 12 mm | 784 N | 783.60 |
 //! | OpenStax, 16.1, ex. 16.2 | energy of a spring of 50.0 N/m at 0.150 m, as work of the hand | 0.563 J | 0.56250 |
+//! | Khurmi and Gupta, 7.1, CD an arc slot | vC (graphical) | 0.385 m/s | 0.38277 |
+//! | Riley and Sturges, 7-87, CD an arc slot | wall of the slot; can, 100 lb on the lever | 601.8, 588.7 lb | 601.82, 588.668 |
 //!
 //! Strength, beside the formulas (`src/strength/formulas`: `pin.rs`, `plate.rs`, `column.rs`,
 //! `beam.rs`), and the first row's link again as a tool file (`tests/strength/parts.rs`):
@@ -135,6 +137,7 @@
 //! | Bernard 2006 (Rohmert) | holding time at 0.2 to 0.8 of the strength | 6.5 … 0.383 min* | 6.5000 … 0.38281 |
 //! | Potvin 2012 (m) | share of the strength at 0.01 to 0.5 of the time | 0.669 … 0.153 | 0.66915 … 0.15327 |
 
+mod contacts;
 mod drawing;
 mod friction;
 mod hand_tools;

@@ -20,7 +20,7 @@ pub(super) use job::{
 };
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use root::ROOT;
-pub(super) use tool::{PART, SCALE, SLOT, TOOL};
+pub(super) use tool::{PART, ROLLER, SCALE, SLOT, TOOL};
 
 /// A table of the tool file.
 #[derive(Debug)]

@@ -40,7 +40,7 @@ pub(in crate::input) static ROOT: Table = table(&[
         Kind::Tables(&SLOT, 0),
         Nothing,
         "",
-        "Sliding joints: a point of one part rides in a straight slot of another.",
+        "Sliding joints: a point of one part rides in a slot of another, straight or an arc.",
     ),
     key(
         "hand",

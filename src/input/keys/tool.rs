@@ -1,6 +1,6 @@
 //! The tables that say what the tool is: parts, sketch, slots.
 
-use super::Omitted::{Nothing, Sometimes, Takes, Wrong};
+use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
 use super::kind::Kind;
 use super::{Table, key, table};
 use crate::units::Quantity;
@@ -122,68 +122,109 @@ pub(in crate::input) static SCALE: Table = table(&[
     ),
 ]);
 
-pub(in crate::input) static SLOT: Table = table(&[
+pub(in crate::input) static SLOT: Table = Table {
+    one_of: &["through", "centre"],
+    only_with: &[
+        ("angle", "through"),
+        ("radius", "centre"),
+        ("keyed", "through"),
+    ],
+    ..table(&[
+        key(
+            "part",
+            A_PART,
+            Wrong,
+            "\"plunger\"",
+            "The part whose point rides in the slot.",
+        ),
+        key(
+            "point",
+            A_POINT,
+            Wrong,
+            "\"foot\"",
+            "The point that rides, a pin or mark of that part.",
+        ),
+        key(
+            "on",
+            A_PART,
+            Wrong,
+            "\"frame\"",
+            "The part that has the slot.",
+        ),
+        key(
+            "through",
+            SPOT,
+            Sometimes("`through` or `centre`"),
+            "[20, 0]",
+            "A point of `on` that the slot's straight centre line passes.",
+        ),
+        key(
+            "angle",
+            ANGLE,
+            Sometimes("with `through`"),
+            "90",
+            "Of the slot's centre line, in the axes of `on`.",
+        ),
+        key(
+            "centre",
+            SPOT,
+            Sometimes("`through` or `centre`"),
+            "[12, -40]",
+            "Of an arc slot: the centre of its centre line, a point of `on`.",
+        ),
+        key(
+            "radius",
+            LENGTH,
+            Sometimes("with `centre`"),
+            "30",
+            "Of an arc slot's centre line.",
+        ),
+        key(
+            "keyed",
+            Kind::Flag,
+            Takes("false"),
+            "true",
+            "true: the part may not turn in the slot, as a plunger in its guide.",
+        ),
+        key(
+            "turn",
+            ANGLE,
+            Takes("0"),
+            "15",
+            "Angle of a keyed part's axes against those of `on`.",
+        ),
+        key(
+            "friction",
+            FRICTION,
+            Takes("0"),
+            "0.1",
+            "Coefficient of friction along the slot; of a roller, on its pin.",
+        ),
+        key(
+            "width",
+            LENGTH,
+            Nothing,
+            "12",
+            "Guide length of a keyed slider, for the edge loads of its moment.",
+        ),
+        key(
+            "roller",
+            Kind::Table(&ROLLER),
+            Means("the point slides"),
+            "{ diameter = 10, pin = 4 }",
+            "A roller about the point, which rolls along the walls.",
+        ),
+    ])
+};
+
+pub(in crate::input) static ROLLER: Table = table(&[
+    key("diameter", LENGTH, Wrong, "10", "Of the roller's rim."),
     key(
-        "part",
-        A_PART,
-        Wrong,
-        "\"plunger\"",
-        "The part whose point rides in the slot.",
-    ),
-    key(
-        "point",
-        A_POINT,
-        Wrong,
-        "\"foot\"",
-        "The point that rides, a pin or mark of that part.",
-    ),
-    key(
-        "on",
-        A_PART,
-        Wrong,
-        "\"frame\"",
-        "The part that has the slot.",
-    ),
-    key(
-        "through",
-        SPOT,
-        Wrong,
-        "[20, 0]",
-        "A point of `on` that the slot's centre line passes.",
-    ),
-    key(
-        "angle",
-        ANGLE,
-        Wrong,
-        "90",
-        "Of the slot's centre line, in the axes of `on`.",
-    ),
-    key(
-        "keyed",
-        Kind::Flag,
-        Takes("false"),
-        "true",
-        "true: the part may not turn in the slot, as a plunger in its guide.",
-    ),
-    key(
-        "turn",
-        ANGLE,
-        Takes("0"),
-        "15",
-        "Angle of a keyed part's axes against those of `on`.",
-    ),
-    key(
-        "friction",
-        FRICTION,
-        Takes("0"),
-        "0.1",
-        "Coefficient of friction along the slot.",
-    ),
-    key(
-        "width",
+        "pin",
         LENGTH,
-        Nothing,
-        "12",
-        "Guide length of a keyed slider, for the edge loads of its moment.",
+        Wrong,
+        "4",
+        "Diameter of the pin that it turns on.",
     ),
+    key("width", LENGTH, Nothing, "6", "Of its rim."),
 ]);

@@ -7,7 +7,7 @@
 //! friction: μ max(|N|, 2 |M| / w).
 
 use super::kind::{Kind, Tally};
-use super::rub::Rub;
+use super::rub::{Rub, Wall};
 use super::slot::SlotFrame;
 use crate::mechanism::{Body, GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{PartId, Slot, Tool};
@@ -24,8 +24,13 @@ pub struct KeyFrame {
 }
 
 impl KeyFrame {
-    pub(super) fn new(index: usize, slot: &Slot, turn: f64, tally: &mut Tally) -> Self {
-        let slot = SlotFrame::new(index, slot, tally);
+    pub(super) fn new(
+        index: usize,
+        slot: &Slot,
+        [angle, turn]: [f64; 2],
+        tally: &mut Tally,
+    ) -> Self {
+        let slot = SlotFrame::new(index, slot, angle, tally);
         tally.equations += 1;
         Self { slot, turn }
     }
@@ -93,14 +98,14 @@ impl Kind for KeyFrame {
         to.couple(on, -load[1]);
     }
 
-    fn rub(&self, tool: &Tool) -> Option<Rub> {
+    fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
         let width = tool.slots.get(self.slot.index)?.width;
-        self.slot.rub_with(tool, width.map_or(0.0, |w| 2.0 / w))
+        (self.slot).rub_with(tool, width.map_or(0.0, |w| 2.0 / w), wall)
     }
 
     #[inline]
-    fn rate(&self, pose: &Pose, rates: &Rates) -> f64 {
-        self.slot.rate(pose, rates)
+    fn rate(&self, pose: &Pose, rates: &Rates, wall: Wall) -> f64 {
+        self.slot.rate(pose, rates, wall)
     }
 
     #[inline]
@@ -108,7 +113,7 @@ impl Kind for KeyFrame {
         self.slot.usual_rate(size)
     }
 
-    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
-        self.slot.drag(pose, friction, to);
+    fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized)) {
+        self.slot.drag(pose, friction, wall, to);
     }
 }

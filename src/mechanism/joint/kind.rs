@@ -1,6 +1,6 @@
 //! What is asked of a kind of joint.
 
-use super::rub::Rub;
+use super::rub::{Rub, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{PartId, Place, PointRef, Tool};
@@ -52,18 +52,18 @@ pub trait Kind {
     /// What a load does to each body: the first body, then the second.
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized));
 
-    /// What rubs; `None` where nothing does.
-    fn rub(&self, tool: &Tool) -> Option<Rub>;
+    /// What rubs at one of the two places where a joint may; `None` where nothing does.
+    fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub>;
 
     /// Rate at which it rubs, of its first body against the second: rad where it turns, mm where it
     /// slides.
-    fn rate(&self, pose: &Pose, rates: &Rates) -> f64;
+    fn rate(&self, pose: &Pose, rates: &Rates, wall: Wall) -> f64;
 
     /// Rate of an ordinary motion of a linkage of that size, per length of the tangent.
     fn usual_rate(&self, size: f64) -> f64;
 
     /// What friction does to each body. `friction` (N or N mm) is positive along [`Kind::rate`].
-    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized));
+    fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized));
 
     /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
     /// Only pins have play.

@@ -12,10 +12,12 @@
 //!   ([`Linkage::placing`]), in `pose.q` and in the columns of the gradient, and its rate is in
 //!   `rates.tangent`; [`Kind::start`] gives it its first value. It moves no body, so no force is summed
 //!   up for it.
+//! - *Where it rubs*: at one place, or, as a roller between the walls of its slot, at one of two ([`Wall`]).
 //! - *A contact that only pushes* has the same rows as one that holds both ways. Whether it still
 //!   touches is told by the sign of its load, the first number of which is the force along the
 //!   row's normal: it is for the one that asks for forces to look.
 
+mod arc;
 mod key;
 mod kind;
 mod pin;
@@ -23,17 +25,19 @@ mod rub;
 mod slot;
 #[cfg(test)]
 mod tests;
+mod wall;
 
+pub use arc::ArcFrame;
 pub use key::KeyFrame;
 pub(in crate::mechanism) use kind::resolve;
 pub use kind::{Kind, Tally};
 pub use pin::{Held, PinFrame};
-pub use rub::{ContactForce, Rub};
+pub use rub::{ContactForce, Rub, Wall};
 pub use slot::SlotFrame;
 
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Take, Wrench};
-use crate::model::{Joint, JointId, Numbered, PartId, Tool};
+use crate::model::{Joint, JointId, Numbered, PartId, SlotLine, Tool};
 use std::ops::Range;
 
 impl Numbered<JointId> for JointFrame {}
@@ -45,9 +49,16 @@ impl JointFrame {
     pub fn new(joint: Joint<'_>, child_is_part: Option<bool>, tally: &mut Tally) -> Self {
         match joint {
             Joint::Pin(index, pin) => Self::Pin(PinFrame::new(index, pin, child_is_part, tally)),
-            Joint::Slot(index, slot) => match slot.keyed {
-                None => Self::Slot(SlotFrame::new(index, slot, tally)),
-                Some(turn) => Self::Key(KeyFrame::new(index, slot, turn, tally)),
+            Joint::Slot(index, slot) => match (slot.line, slot.keyed) {
+                (SlotLine::Arc { radius, .. }, _) => {
+                    Self::Arc(ArcFrame::new(index, slot, radius, tally))
+                }
+                (SlotLine::Straight { angle, .. }, None) => {
+                    Self::Slot(SlotFrame::new(index, slot, angle, tally))
+                }
+                (SlotLine::Straight { angle, .. }, Some(turn)) => {
+                    Self::Key(KeyFrame::new(index, slot, [angle, turn], tally))
+                }
             },
         }
     }
@@ -103,20 +114,20 @@ macro_rules! kinds {
             fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
                 match self { $(Self::$kind(joint) => joint.act(pose, load, to),)+ }
             }
-            fn rub(&self, tool: &Tool) -> Option<Rub> {
-                match self { $(Self::$kind(joint) => joint.rub(tool),)+ }
+            fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
+                match self { $(Self::$kind(joint) => joint.rub(tool, wall),)+ }
             }
             #[inline]
-            fn rate(&self, pose: &Pose, rates: &Rates) -> f64 {
-                match self { $(Self::$kind(joint) => joint.rate(pose, rates),)+ }
+            fn rate(&self, pose: &Pose, rates: &Rates, wall: Wall) -> f64 {
+                match self { $(Self::$kind(joint) => joint.rate(pose, rates, wall),)+ }
             }
             #[inline]
             fn usual_rate(&self, size: f64) -> f64 {
                 match self { $(Self::$kind(joint) => joint.usual_rate(size),)+ }
             }
             #[inline]
-            fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
-                match self { $(Self::$kind(joint) => joint.drag(pose, friction, to),)+ }
+            fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized)) {
+                match self { $(Self::$kind(joint) => joint.drag(pose, friction, wall, to),)+ }
             }
             fn play(&mut self, bodies: &mut [Body], shift: Vec2) {
                 match self { $(Self::$kind(joint) => joint.play(bodies, shift),)+ }
@@ -135,4 +146,6 @@ kinds! {
     Slot(SlotFrame),
     /// A slider that may not turn in its straight slot.
     Key(KeyFrame),
+    /// A pin in an arc slot.
+    Arc(ArcFrame),
 }

@@ -9,7 +9,7 @@
 //! Some books write μ r, the small-angle form; at μ = 0.2 that is 2 % more.
 
 use super::kind::{Kind, Tally, spot_of, unplaced};
-use super::rub::{ContactForce, Rub};
+use super::rub::{ContactForce, Rub, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take, Wrench};
 use crate::model::{JointId, PartId, PinJoint, PointRef, Tool};
@@ -137,17 +137,17 @@ impl Kind for PinFrame {
         to.force(carrier.body, pose.arm(carrier), pose.place(carrier), back);
     }
 
-    fn rub(&self, tool: &Tool) -> Option<Rub> {
+    fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
         let data = tool.joint_data.get(self.index.index())?;
         let radius = 0.5 * data.diameter? * data.friction.atan().sin();
-        (radius > 0.0).then_some(Rub {
+        (radius > 0.0 && wall == Wall::First).then_some(Rub {
             drag: radius,
             force: ContactForce::Length,
         })
     }
 
     #[inline]
-    fn rate(&self, _pose: &Pose, rates: &Rates) -> f64 {
+    fn rate(&self, _pose: &Pose, rates: &Rates, _wall: Wall) -> f64 {
         rates.spin[self.part.body.index()] - rates.spin[self.carrier.body.index()]
     }
 
@@ -157,7 +157,7 @@ impl Kind for PinFrame {
     }
 
     #[inline]
-    fn drag(&self, _pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
+    fn drag(&self, _pose: &Pose, friction: f64, _wall: Wall, to: &mut (impl Take + ?Sized)) {
         to.couple(self.part.body, friction);
         to.couple(self.carrier.body, -friction);
     }

@@ -1,5 +1,30 @@
 //! What rubbing at a joint costs.
 
+/// One of the two places at which a joint may rub. A pin and a slider rub at the first whichever way they
+/// are pressed; a roller rolls on one wall of its slot or on the other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wall {
+    /// Where a positive load presses.
+    First,
+    /// Where a negative load presses.
+    Second,
+}
+
+impl Wall {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::First, Self::Second];
+
+    /// Sign of the load that presses there.
+    #[inline]
+    #[must_use]
+    pub fn sign(self) -> f64 {
+        match self {
+            Self::First => 1.0,
+            Self::Second => -1.0,
+        }
+    }
+}
+
 /// Friction at a joint.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rub {
@@ -19,6 +44,11 @@ pub enum ContactForce {
         /// Contact force that a moment of 1 N mm makes.
         edge: f64,
     },
+    /// The first, where it has this sign; none where it has the other.
+    Pressed {
+        /// 1 or −1.
+        sign: f64,
+    },
 }
 
 impl ContactForce {
@@ -29,6 +59,17 @@ impl ContactForce {
         match self {
             Self::Length => (a * a + b * b).sqrt(),
             Self::Greater { edge } => a.abs().max(edge * b.abs()),
+            Self::Pressed { sign } => (sign * a).max(0.0),
+        }
+    }
+
+    /// What the contact force changes by at most where the load changes by these two numbers, N.
+    #[inline]
+    #[must_use]
+    pub fn most(self, by: [f64; 2]) -> f64 {
+        match self {
+            Self::Length | Self::Greater { .. } => self.of(by),
+            Self::Pressed { .. } => by[0].abs(),
         }
     }
 
@@ -47,6 +88,8 @@ impl ContactForce {
             }
             Self::Greater { edge } if edge * b.abs() > a.abs() => [0.0, edge * b.signum()],
             Self::Greater { .. } => [a.signum(), 0.0],
+            Self::Pressed { sign } if sign * a > 0.0 => [sign, 0.0],
+            Self::Pressed { .. } => [0.0; 2],
         }
     }
 }

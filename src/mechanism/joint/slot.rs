@@ -1,15 +1,16 @@
-//! A slot: a point of one part rides along a straight line of another.
+//! A pin or roller that rides in a straight slot of another part.
 //!
-//! One equation: n · (P − T) = 0 with P the riding point, T the place that the centre line passes,
-//! n = (−sin a, cos a) turned with the slotted part. Its force stands at P, along n.
+//! One equation: d × (P − S) = 0, with P the rider, S a place that the centre line passes and d its
+//! direction. The force of the equation is that of the wall, positive to the left of the centre line.
 //!
-//! Friction: μ |N| along the slot against the sliding.
+//! Friction: see [`super::wall`].
 
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
-use super::rub::{ContactForce, Rub};
+use super::rub::{Rub, Wall};
+use super::wall::Walls;
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
-use crate::model::{PartId, Slot, Tool};
+use crate::model::{PartId, Slot, SlotLine, Tool};
 use std::ops::Range;
 
 /// A slot as the equations see it.
@@ -25,17 +26,19 @@ pub struct SlotFrame {
     pub along: Vec2,
     /// Row of the guiding equation.
     pub row: usize,
+    walls: Walls,
 }
 
 impl SlotFrame {
-    pub(super) fn new(index: usize, slot: &Slot, tally: &mut Tally) -> Self {
+    pub(super) fn new(index: usize, slot: &Slot, angle: f64, tally: &mut Tally) -> Self {
         tally.equations += 1;
         Self {
             index,
             rider: unplaced(slot.rider.part),
             through: unplaced(slot.on),
-            along: Vec2::unit(slot.angle),
+            along: Vec2::unit(angle),
             row: tally.equations - 1,
+            walls: Walls::of(slot),
         }
     }
 
@@ -45,23 +48,21 @@ impl SlotFrame {
         pose.frames[self.through.body].direction(self.along)
     }
 
-    /// A force on the rider and its opposite on the slotted body, both at the rider.
+    /// To the left of the centre line, in the tool's axes.
     #[inline]
-    fn pair(&self, pose: &Pose, force: Vec2, to: &mut (impl Take + ?Sized)) {
-        let place = pose.place(self.rider);
-        let (rider, on) = (self.rider.body, self.through.body);
-        let back = -force;
-        to.force(rider, place - pose.frames[rider].origin, place, force);
-        to.force(on, place - pose.frames[on].origin, place, back);
+    fn normal(&self, pose: &Pose) -> Vec2 {
+        let along = self.direction(pose);
+        Vec2::new(-along[1], along[0])
+    }
+
+    #[inline]
+    fn ends(&self) -> (Spot, PartId) {
+        (self.rider, self.through.body)
     }
 
     /// What rubs, with the contact force that a moment of 1 N mm on the rider makes.
-    pub(super) fn rub_with(&self, tool: &Tool, edge: f64) -> Option<Rub> {
-        let slot = tool.slots.get(self.index)?;
-        (slot.friction > 0.0).then_some(Rub {
-            drag: slot.friction,
-            force: ContactForce::Greater { edge },
-        })
+    pub(super) fn rub_with(&self, tool: &Tool, edge: f64, wall: Wall) -> Option<Rub> {
+        self.walls.rub(tool.slots.get(self.index)?, edge, wall)
     }
 }
 
@@ -79,8 +80,11 @@ impl Kind for SlotFrame {
     fn place(&mut self, tool: &Tool, bodies: &[Body]) {
         let slot = &tool.slots[self.index];
         self.rider = spot_of(tool, bodies, slot.rider);
-        self.through = spot_at(tool, bodies, slot.on, slot.through);
-        self.along = Vec2::unit(slot.angle);
+        self.through = spot_at(tool, bodies, slot.on, slot.line.place());
+        if let SlotLine::Straight { angle, .. } = slot.line {
+            self.along = Vec2::unit(angle);
+        }
+        self.walls = Walls::of(slot);
     }
 
     #[inline]
@@ -92,8 +96,7 @@ impl Kind for SlotFrame {
     #[inline]
     fn gradient(&self, linkage: &Linkage, pose: &Pose, row: &mut [f64]) {
         let on = self.through.body;
-        let along = self.direction(pose);
-        let normal = Vec2::new(-along[1], along[0]);
+        let (along, normal) = (self.direction(pose), self.normal(pose));
         let (rider, through) = (pose.place(self.rider), pose.place(self.through));
         linkage.add_gradient(pose, self.rider.body, rider, normal, row);
         linkage.add_gradient(pose, on, through, -normal, row);
@@ -112,19 +115,17 @@ impl Kind for SlotFrame {
 
     #[inline]
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
-        let along = self.direction(pose);
-        self.pair(pose, Vec2::new(-along[1] * load[0], along[0] * load[0]), to);
+        Walls::pair(pose, self.ends(), self.normal(pose) * load[0], to);
     }
 
-    fn rub(&self, tool: &Tool) -> Option<Rub> {
-        self.rub_with(tool, 0.0)
+    fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
+        self.rub_with(tool, 0.0, wall)
     }
 
     #[inline]
-    fn rate(&self, pose: &Pose, rates: &Rates) -> f64 {
-        let place = pose.place(self.rider);
-        let v = rates.of(pose, self.rider.body, place) - rates.of(pose, self.through.body, place);
-        v.dot(self.direction(pose))
+    fn rate(&self, pose: &Pose, rates: &Rates, wall: Wall) -> f64 {
+        let normal = self.normal(pose);
+        self.walls.rate(pose, rates, self.ends(), normal, wall)
     }
 
     #[inline]
@@ -132,8 +133,8 @@ impl Kind for SlotFrame {
         size
     }
 
-    fn drag(&self, pose: &Pose, friction: f64, to: &mut (impl Take + ?Sized)) {
-        let along = self.direction(pose);
-        self.pair(pose, along * friction, to);
+    fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized)) {
+        let normal = self.normal(pose);
+        (self.walls).drag(pose, friction, self.ends(), normal, wall, to);
     }
 }

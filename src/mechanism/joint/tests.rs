@@ -1,13 +1,15 @@
 //! Each kind against what makes it a joint: differences of its own residuals, the transposed
 //! gradient, action and reaction, and the power of its friction.
 
-use super::{ContactForce, JointFrame, Kind};
+use super::{ContactForce, JointFrame, Kind, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
-use crate::model::{Hand, Jaw, JawId, Part, PartId, Place, PointRef, Slot, Stroke, Target, Tool};
+use crate::model::{
+    Hand, Jaw, JawId, Part, PartId, Place, PointRef, Roller, Slot, SlotLine, Stroke, Target, Tool,
+};
 
-/// A pin of every hold (on the tree from either side, off it), a slot and a key, each of the last two
-/// on a part that moves.
+/// A pin of every hold (on the tree from either side, off it); slots, straight and arcs, with and without a
+/// roller; and a key. All but the pins on parts that move.
 fn linkage() -> Linkage {
     let parts = vec![
         Part::new("base", &[("a", [0.0, 0.0]), ("d", [50.0, 5.0])], &[]),
@@ -20,6 +22,7 @@ fn linkage() -> Linkage {
         Part::new("rocker", &[("d", [0.0, 0.0]), ("c", [-7.0, 26.0])], &[]),
         Part::new("slider", &[], &[("m", [2.0, 3.0])]),
         Part::new("block", &[], &[("m", [-4.0, 1.5])]),
+        Part::new("follower", &[], &[("m", [4.0, -2.5]), ("n", [-9.0, 3.5])]),
     ];
     let point = |part, point| PointRef {
         part: PartId::new(part),
@@ -44,13 +47,33 @@ fn linkage() -> Linkage {
     let slot = |rider: usize, on: usize, keyed| Slot {
         rider: point(rider, 0),
         on: PartId::new(on),
-        through: Place::At([6.0, -2.5]),
-        angle: 0.7,
+        line: SlotLine::Straight {
+            through: Place::At([6.0, -2.5]),
+            angle: 0.7,
+        },
         keyed,
         friction: 0.2,
         width: None,
+        roller: None,
     };
-    tool.slots = vec![slot(5, 3, None), slot(4, 1, Some(0.3))];
+    let roller = Some(Roller {
+        diameter: 7.0,
+        pin: 3.0,
+        width: None,
+    });
+    let line = SlotLine::Arc {
+        centre: Place::At([-11.0, 4.0]),
+        radius: 37.0,
+    };
+    let rolls = |slot: Slot| Slot { roller, ..slot };
+    let arc = |slot: Slot| Slot { line, ..slot };
+    tool.slots = vec![
+        slot(5, 3, None),
+        slot(4, 1, Some(0.3)),
+        rolls(slot(6, 2, None)),
+        arc(slot(6, 3, None)),
+        rolls(arc(slot(5, 2, None))),
+    ];
     Linkage::new(&tool).expect("a linkage")
 }
 
@@ -76,6 +99,7 @@ fn named(joint: &JointFrame) -> &'static str {
             super::Held::Cut { .. } => "cut pin",
         },
         JointFrame::Slot(_) => "slot",
+        JointFrame::Arc(_) => "arc",
         JointFrame::Key(_) => "key",
     }
 }
@@ -136,6 +160,7 @@ fn the_linkage_has_every_kind() {
     assert_eq!(
         kinds,
         [
+            "arc",
             "cut pin",
             "key",
             "slot",
@@ -146,7 +171,7 @@ fn the_linkage_has_every_kind() {
     // Rows are given out once each, in order.
     let rows: Vec<usize> = linkage.joints.iter().flat_map(Kind::rows).collect();
     assert_eq!(rows, (0..linkage.equations).collect::<Vec<_>>());
-    assert_eq!(linkage.equations, 2 + 1 + 2);
+    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1);
 }
 
 #[test]
@@ -220,7 +245,9 @@ fn the_second_body_gets_what_the_first_gives() {
     for joint in &linkage.joints {
         let mut efforts = Vec::new();
         joint.act(&pose, [3.0, -5.0], &mut efforts);
-        joint.drag(&pose, 2.0, &mut efforts);
+        for wall in Wall::ALL {
+            joint.drag(&pose, 2.0, wall, &mut efforts);
+        }
         let (mut force, mut moment, mut most) = (Vec2::ZERO, 0.0, 0.0_f64);
         for effort in &efforts {
             match *effort {
@@ -262,9 +289,10 @@ fn friction_takes_its_size_times_the_rate() {
         .collect();
     let mut rates = Rates::new(&linkage);
     rates.set(&linkage, &pose, &tangent, -1.0);
-    for joint in &linkage.joints {
+    let all = linkage.joints.iter();
+    for (joint, wall) in all.flat_map(|joint| Wall::ALL.map(|wall| (joint, wall))) {
         let mut efforts = Vec::new();
-        joint.drag(&pose, 2.5, &mut efforts);
+        joint.drag(&pose, 2.5, wall, &mut efforts);
         let power: f64 = (efforts.iter())
             .map(|effort| match *effort {
                 Effort::Force {
@@ -273,7 +301,7 @@ fn friction_takes_its_size_times_the_rate() {
                 Effort::Couple { body, moment } => moment * rates.spin[body.index()],
             })
             .sum();
-        let rate = joint.rate(&pose, &rates);
+        let rate = joint.rate(&pose, &rates, wall);
         assert!(rate.abs() > 1e-2, "{}: {rate}", named(joint));
         assert!(
             near(power, 2.5 * rate, 1e-9 * rate.abs().max(1.0)),
@@ -291,6 +319,8 @@ fn slopes_of_the_contact_force_are_its_differences() {
         ContactForce::Length,
         ContactForce::Greater { edge: 0.0 },
         ContactForce::Greater { edge: 0.5 },
+        ContactForce::Pressed { sign: 1.0 },
+        ContactForce::Pressed { sign: -1.0 },
     ] {
         for load in [[3.0, -4.0], [-1.0, 9.0]] {
             let slope = law.slope(load);

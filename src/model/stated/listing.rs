@@ -71,9 +71,15 @@ impl Listing<'_> {
                 ("through.x", SlotNumber::ThroughX),
                 ("through.y", SlotNumber::ThroughY),
                 ("angle", SlotNumber::Angle),
+                ("centre.x", SlotNumber::CentreX),
+                ("centre.y", SlotNumber::CentreY),
+                ("radius", SlotNumber::Radius),
                 ("turn", SlotNumber::Turn),
                 ("friction", SlotNumber::Friction),
                 ("width", SlotNumber::Width),
+                ("roller.diameter", SlotNumber::RollerDiameter),
+                ("roller.pin", SlotNumber::RollerPin),
+                ("roller.width", SlotNumber::RollerWidth),
             ];
             let table = format!("slots.{}", k + 1);
             self.take(&table, words.map(|(word, n)| (word, Stated::Slot(k, n))));

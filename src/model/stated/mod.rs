@@ -81,6 +81,22 @@ pub enum SlotNumber {
     Width,
     ThroughX,
     ThroughY,
+    CentreX,
+    CentreY,
+    Radius,
+    RollerDiameter,
+    RollerPin,
+    RollerWidth,
+}
+
+impl SlotNumber {
+    /// Whether it is the size of something, which is never zero.
+    fn is_size(self) -> bool {
+        matches!(
+            self,
+            Self::Width | Self::Radius | Self::RollerDiameter | Self::RollerPin | Self::RollerWidth
+        )
+    }
 }
 
 /// A number of a spring, by what it measures and which sign it may have.
@@ -218,9 +234,7 @@ impl Stated {
             Self::Slot(_, number) => match number {
                 SlotNumber::Angle | SlotNumber::Turn => Some(Quantity::Angle),
                 SlotNumber::Friction => None,
-                SlotNumber::Width | SlotNumber::ThroughX | SlotNumber::ThroughY => {
-                    Some(Quantity::Length)
-                }
+                _ => Some(Quantity::Length),
             },
             Self::Spring(_, number) => Some(match number {
                 SpringNumber::Rate => Quantity::Rate,
@@ -263,8 +277,8 @@ impl Stated {
             },
             Self::Outline(_, number) => number.values(),
             Self::Slot(_, SlotNumber::Friction) => Values::Friction,
-            Self::Slot(_, SlotNumber::Width)
-            | Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)
+            Self::Slot(_, number) if number.is_size() => Values::Positive,
+            Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)
             | Self::Hand(HandNumber::Force | HandNumber::Limit)
             | Self::Section(..)
             | Self::Material(..)
@@ -314,7 +328,10 @@ impl Stated {
     #[must_use]
     pub fn moves(self) -> bool {
         match self {
-            Self::Slot(_, number) => !matches!(number, SlotNumber::Friction | SlotNumber::Width),
+            Self::Slot(_, number) => {
+                number == SlotNumber::Radius
+                    || !(number.is_size() || number == SlotNumber::Friction)
+            }
             Self::Line { .. }
             | Self::Jaw(..)
             | Self::Stop(..)

@@ -5,8 +5,8 @@ use super::{
     SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{
-    Acts, Depth, HandLimit, JointData, JointId, Place, Push, Spring, SpringEnds, SpringSet, Target,
-    Tool,
+    Acts, Depth, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring, SpringEnds,
+    SpringSet, Target, Tool,
 };
 
 /// The number's place in a tool: `&` or `&mut`, from one text.
@@ -29,13 +29,19 @@ macro_rules! reach {
                 }
                 Self::Slot(slot, number) => {
                     let slot = tool.slots.$get(slot)?;
-                    match (number, $($r)+ slot.through) {
-                        (SlotNumber::Angle, _) => $($r)+ slot.angle,
+                    match (number, $($r)+ slot.line) {
                         (SlotNumber::Turn, _) => slot.keyed.$opt()?,
                         (SlotNumber::Friction, _) => $($r)+ slot.friction,
                         (SlotNumber::Width, _) => slot.width.$opt()?,
-                        (SlotNumber::ThroughX, Place::At([x, _])) => x,
-                        (SlotNumber::ThroughY, Place::At([_, y])) => y,
+                        (SlotNumber::RollerDiameter, _) => $($r)+ slot.roller.$opt()?.diameter,
+                        (SlotNumber::RollerPin, _) => $($r)+ slot.roller.$opt()?.pin,
+                        (SlotNumber::RollerWidth, _) => slot.roller.$opt()?.width.$opt()?,
+                        (SlotNumber::Angle, SlotLine::Straight { angle, .. }) => angle,
+                        (SlotNumber::Radius, SlotLine::Arc { radius, .. }) => radius,
+                        (SlotNumber::ThroughX, SlotLine::Straight { through: Place::At([x, _]), .. })
+                        | (SlotNumber::CentreX, SlotLine::Arc { centre: Place::At([x, _]), .. }) => x,
+                        (SlotNumber::ThroughY, SlotLine::Straight { through: Place::At([_, y]), .. })
+                        | (SlotNumber::CentreY, SlotLine::Arc { centre: Place::At([_, y]), .. }) => y,
                         _ => return None,
                     }
                 }

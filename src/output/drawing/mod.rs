@@ -12,6 +12,7 @@ mod outline;
 mod page;
 mod paper;
 mod picture;
+mod slots;
 mod stress;
 mod table;
 mod tool;

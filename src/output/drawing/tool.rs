@@ -7,15 +7,15 @@ use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;
 use crate::output::text::clean;
 use crate::report::{
-    DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnSlot, DrawnStep,
-    DrawnStop, UnitNames,
+    DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnStep, DrawnStop,
+    UnitNames,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Font size of labels, mm: capitals are then 2.5 mm high, a height of ISO 3098.
 pub(super) const LABEL: f64 = 3.4;
 /// Visible width of the outline of a part, mm.
-const EDGE: f64 = 0.4;
+pub(super) const EDGE: f64 = 0.4;
 pub(super) const THIN: Line = pen(INK, 0.25, "");
 const FAINT: Line = pen("#8f8f8f", 0.18, "");
 /// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
@@ -112,8 +112,7 @@ impl Plate {
             self.part(part, &position.handles);
         }
         for slot in &position.slots {
-            let (a, b) = self.slot_ends(slot);
-            self.ink.line(&[a, b], CENTRE, 0.5);
+            self.slot_line(slot);
         }
         for stop in &position.stops {
             self.pads(stop);
@@ -331,7 +330,6 @@ impl Plate {
         off_region(&rings.collect::<Vec<_>>(), p)
     }
 
-    /// The ends of a slot's centre line: the way of the rider, and some more.
     /// The two faces of a stop, as short broad lines across the direction in which they part.
     fn pads(&mut self, stop: &DrawnStop) {
         let side = times(PAD, across(Self::towards(stop.axis)));
@@ -339,42 +337,6 @@ impl Plate {
             let at = self.at(face);
             self.ink
                 .line(&[minus(at, side), plus(at, side)], PAD_LINE, 1.0);
-        }
-    }
-
-    fn slot_ends(&self, slot: &DrawnSlot) -> (V, V) {
-        let [a, b] = slot.reach.map(|p| self.at(p));
-        let along = Self::towards(slot.along);
-        let more = (0.5 * slot.guide.unwrap_or(0.0)).max(1.6 * slot.half) * self.scale + 3.0;
-        (plus(a, times(-more, along)), plus(b, times(more, along)))
-    }
-
-    fn slot(&mut self, slot: &DrawnSlot) {
-        let (a, b) = self.slot_ends(slot);
-        let side = across(Self::towards(slot.along));
-        let wide = slot.half * self.scale + 0.5 * EDGE;
-        for sign in [-1.0, 1.0] {
-            let off = times(sign * (wide + 0.4), side);
-            let way = pen(INK, 0.5, "");
-            self.ink.line(&[plus(a, off), plus(b, off)], way, 1.0);
-        }
-        // The guided length of a keyed slider.
-        if let Some(guide) = slot.guide {
-            let (at, half) = (self.at(slot.rider), 0.5 * guide * self.scale);
-            let along = times(half, Self::towards(slot.along));
-            let off = times(wide, side);
-            let corners = [
-                plus(plus(at, along), off),
-                plus(minus(at, along), off),
-                minus(minus(at, along), off),
-                minus(plus(at, along), off),
-            ];
-            self.ink.poly(
-                &corners,
-                true,
-                Fill::Colour(WHITE),
-                Some(pen(INK, EDGE, "")),
-            );
         }
     }
 

@@ -122,14 +122,30 @@ fn pin(pin: &PinReport) -> String {
 /// The force in a sliding joint.
 fn slot(report: &LoadsReport, slot: &SlotReport, width: usize) -> Vec<String> {
     let (f, m) = (report.units.force, report.moment_unit);
+    let way = match slot.radius {
+        Some(radius) => format!(
+            "arc of radius {} {}: {} {f} away from its centre",
+            figures(radius),
+            report.units.length,
+            figures(slot.normal)
+        ),
+        None => format!(
+            "centre line at {} deg: {} {f} across (to the left of it)",
+            fixed(slot.angle, 2),
+            figures(slot.normal)
+        ),
+    };
     let mut text = format!(
-        "{} on {} by {}, centre line at {} deg: {} {f} across (to the left of it), {} {f} along (friction)",
+        "{} on {} by {}, {way}, {} {f} along ({})",
         slot.point,
         slot.on,
         slot.by,
-        fixed(slot.angle, 2),
-        figures(slot.normal),
-        figures(slot.friction)
+        figures(slot.friction),
+        if slot.rolls {
+            "friction of the roller on its pin"
+        } else {
+            "friction"
+        }
     );
     if let Some(moment) = slot.key_moment {
         text.push_str(&format!(", key {} {m}", figures(moment)));
