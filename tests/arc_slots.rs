@@ -34,7 +34,7 @@ fn near(what: &str, ours: f64, expected: f64, scale: f64) {
 #[test]
 fn an_arc_slot_does_what_its_link_does() {
     let mut compared = 0;
-    for seed in 0..600 {
+    for seed in 0..2000 {
         let numbers = digits(seed);
         let Some(mut linked) = random::six_bar(&mut Dice::new(&numbers)).map(closing) else {
             continue;

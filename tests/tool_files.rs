@@ -34,7 +34,7 @@ fn every_key_is_read() {
     assert_eq!(
         names,
         [
-            "frame", "lever", "strut", "ram", "rocker", "plunger", "shackle"
+            "frame", "lever", "strut", "ram", "rocker", "plunger", "shackle", "arm"
         ]
     );
     assert_eq!(tool.units, UnitSystem::MmN);
