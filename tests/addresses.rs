@@ -126,6 +126,8 @@ const WANTED: &[&str] = &[
     "outlines.frame.holes.3.diameter",
     "outlines.lever.round.heel",
     "outlines.lever.throat",
+    "room.finger",
+    "room.apart",
     "outlines.lever.holes.1.clearance",
     "outlines.plunger.mirror.about.2.y",
     "work.scale",

@@ -43,6 +43,7 @@ struct Position {
     #[serde(deserialize_with = "there")]
     no_forces: Option<String>,
     stresses: Vec<Stress>,
+    touches: Vec<Touch>,
     earlier: Vec<Pose>,
     #[serde(deserialize_with = "there")]
     sheet: Option<Sheet>,
@@ -56,6 +57,14 @@ struct Stress {
     at: [f64; 2],
     out: [f64; 2],
     stress: f64,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Touch {
+    parts: [String; 2],
+    at: [f64; 2],
+    borders: Vec<Border>,
 }
 
 #[derive(Debug, Deserialize)]

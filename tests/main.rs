@@ -97,6 +97,8 @@ mod readme;
 mod renew;
 /// The design review, as a file and in a browser.
 mod report;
+/// Plates that run into each other, by hand.
+mod room_to_move;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
 /// Springs at both ends of the stroke, and whether they open the tool.

@@ -1,6 +1,6 @@
 //! Why a tool has no answer.
 
-use crate::model::ModelError;
+use crate::model::{ModelError, PartId};
 use crate::motion::MotionError;
 use crate::statics::MountError;
 
@@ -11,6 +11,17 @@ pub enum Failure {
     Model(ModelError),
     /// The linkage cannot do what the stroke asks.
     Motion(MotionError),
+    /// Two parts have plates in one layer that overlap with the tool open.
+    Overlap {
+        /// The parts.
+        parts: [PartId; 2],
+        /// The layer.
+        layer: u32,
+        /// Area that both claim, mm².
+        area: f64,
+        /// Its middle, `[x, y]` in the fixed part's axes, mm.
+        at: [f64; 2],
+    },
     /// A check of the answer against itself failed: the numbers are not to be trusted.
     Check {
         /// Which.

@@ -43,7 +43,7 @@ pub use failure::Failure;
 pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};
-pub use room::{FINGER, RoomSeen};
+pub use room::{RoomSeen, touching};
 pub(crate) use safety::{FAR, Safeties};
 pub use setup::{AtEnd, Setting, at_end, settings};
 pub use springs::SpringsSeen;
@@ -208,7 +208,7 @@ impl Analysis {
     pub fn room(&self) -> Result<&RoomSeen, Failure> {
         once(&self.room, || {
             let mut rig = self.rig(Direction::Closing)?;
-            Ok(room::room(&mut rig)?)
+            room::room(&mut rig)
         })
     }
 

@@ -1,12 +1,12 @@
 //! Plates: room to move, fingers, weight, stress; see [`crate::room`] and [`crate::plates`].
 
 use super::Failure;
+use crate::geometry::Frame;
 use crate::measure::{Measure, Reading};
 use crate::model::{PartId, Tool};
-use crate::motion::MotionError;
 use crate::outline::Shape;
 use crate::plates::{shape, weigh};
-use crate::room::{Body, Meeting, Pinch, meetings, pinches};
+use crate::room::{Body, Contact, Meeting, Pinch, contacts, meetings, pinches};
 use crate::statics::{Absent, Rig};
 use crate::strength::Strength;
 
@@ -21,43 +21,64 @@ pub struct RoomSeen {
     pub left_out: Vec<PartId>,
 }
 
-/// Clear width that is let alone, mm: a finger. ISO 13854 (EN 349), safety of machinery, minimum gaps to avoid
-/// crushing of parts of the human body: 25 mm for a finger (as the AUVA lexicon, "safety distances", prints it).
-pub const FINGER: f64 = 25.0;
-
 /// Plates about a common pin are taken to be cut away so far beyond the larger eye, mm (common practice, no source).
 const CUT_AWAY: f64 = 0.5;
 
-/// Looks at the whole stroke of a rig.
-///
-/// # Errors
-/// What the linkage cannot do.
-pub(super) fn room(rig: &mut Rig<'_>) -> Result<RoomSeen, MotionError> {
-    let tool = rig.tool();
+/// The outlines of a tool's parts.
+fn shapes(tool: &Tool) -> Vec<(PartId, Shape)> {
     let parts = PartId::ids(tool.parts.len());
-    let shapes: Vec<(PartId, Shape)> = parts
+    parts
         .filter_map(|part| Some((part, shape(tool, part)?.ok()?)))
-        .collect();
+        .collect()
+}
+
+fn bodies<'a>(tool: &'a Tool, shapes: &'a [(PartId, Shape)]) -> Vec<Body<'a>> {
     let layers = |part: PartId| {
         let section = tool.sections.iter().find(|section| section.part == part);
         section.map_or(&[][..], |section| &section.layers)
     };
-    let bodies: Vec<Body<'_>> = shapes
-        .iter()
-        .map(|(part, shape)| Body {
-            part: *part,
-            shape,
-            layers: layers(*part),
-        })
-        .collect();
+    let body = |(part, shape): &'a (PartId, Shape)| Body {
+        part: *part,
+        shape,
+        layers: layers(*part),
+    };
+    shapes.iter().map(body).collect()
+}
+
+/// Which plates touch in one layer, with the parts of a tool at `frames` (in its order).
+#[must_use]
+pub fn touching(tool: &Tool, frames: &[Frame]) -> Vec<Contact> {
+    let shapes = shapes(tool);
+    contacts(tool, &bodies(tool, &shapes), frames, CUT_AWAY)
+}
+
+/// Looks at the whole stroke of a rig.
+///
+/// # Errors
+/// What the linkage cannot do; plates that overlap with the tool open.
+pub(super) fn room(rig: &mut Rig<'_>) -> Result<RoomSeen, Failure> {
+    let tool = rig.tool();
+    let shapes = shapes(tool);
+    let bodies = bodies(tool, &shapes);
     let held = |part: &PartId| {
         let mut all = bodies.iter();
         all.any(|body| body.part == *part && !body.layers.is_empty())
     };
     let left_out = PartId::ids(tool.parts.len()).filter(|part| !held(part));
+    let meetings = meetings(rig, &bodies, CUT_AWAY)?;
+    for meeting in &meetings {
+        if let Some(both) = &meeting.at_rest {
+            return Err(Failure::Overlap {
+                parts: meeting.parts,
+                layer: meeting.layer,
+                area: both.area,
+                at: both.middle.xy(),
+            });
+        }
+    }
     Ok(RoomSeen {
-        meetings: meetings(rig, &bodies, CUT_AWAY)?,
-        pinches: pinches(rig, &bodies, FINGER)?,
+        meetings,
+        pinches: pinches(rig, &bodies, &tool.room)?,
         left_out: left_out.collect(),
     })
 }

@@ -12,7 +12,7 @@ use std::ops::Range;
 /// A failure of the analysis as the end of a run: with its place in the file where it has one.
 pub(super) fn stop(failure: Failure, loaded: &Loaded) -> Stop {
     let outcome = match failure {
-        Failure::Model(_) => Exit::BadInput,
+        Failure::Model(_) | Failure::Overlap { .. } => Exit::BadInput,
         _ => Exit::Cannot,
     };
     stopped(outcome, &failure, loaded)
@@ -20,29 +20,17 @@ pub(super) fn stop(failure: Failure, loaded: &Loaded) -> Stop {
 
 fn stopped(outcome: Exit, failure: &Failure, loaded: &Loaded) -> Stop {
     let mut words = failure.words(loaded.tool(), loaded.units);
-    let Failure::Motion(error) = failure else {
-        return Stop::message(outcome, format!("error: {}: {words}", loaded.text.name));
-    };
-    let changes: Vec<String> = reaching(loaded.tool(), error)
-        .iter()
-        .map(|change| change.text(loaded.units))
-        .collect();
-    match changes.split_last() {
-        None => {}
-        Some((one, [])) => words.help.push(format!("{one} would reach it")),
-        Some((last, rest)) => {
-            let rest = rest.join(", or ");
+    let places = match failure {
+        Failure::Motion(error) => {
             words
                 .help
-                .push(format!("{rest}, or {last}: each alone would reach it"));
+                .extend(reached(error, loaded, words.help.is_empty()));
+            places(error, loaded)
         }
-    }
-    if matches!(error, MotionError::Unreachable { .. }) && words.help.is_empty() {
-        words
-            .help
-            .push("ask for a position within that range, or change the dimensions".to_owned());
-    }
-    let mut places = places(error, loaded).into_iter();
+        Failure::Overlap { parts, .. } => layers(*parts, loaded),
+        _ => Vec::new(),
+    };
+    let mut places = places.into_iter();
     let Some((code, span, label)) = places.next() else {
         return Stop::message(outcome, format!("error: {}: {words}", loaded.text.name));
     };
@@ -56,6 +44,35 @@ fn stopped(outcome: Exit, failure: &Failure, loaded: &Loaded) -> Stop {
         problem = problem.note(format!("with {}", loaded.overrides.join(" ")));
     }
     Stop::problems(outcome, vec![problem], &loaded.text)
+}
+
+/// Where the layers of two parts stand in the file.
+fn layers(parts: [PartId; 2], loaded: &Loaded) -> Vec<(&'static str, Range<usize>, String)> {
+    let each = parts.into_iter().filter_map(|part| {
+        let name = &loaded.tool().part(part)?.name;
+        let span = loaded.spans.get(&format!("sections.{name}.layers"))?;
+        Some(("overlap", span.clone(), format!("of {name}")))
+    });
+    each.collect()
+}
+
+/// What would let the linkage do what it cannot; `alone`: nothing else is said to help.
+fn reached(error: &MotionError, loaded: &Loaded, alone: bool) -> Vec<String> {
+    let changes: Vec<String> = reaching(loaded.tool(), error)
+        .iter()
+        .map(|change| change.text(loaded.units))
+        .collect();
+    match changes.split_last() {
+        None if alone && matches!(error, MotionError::Unreachable { .. }) => {
+            vec!["ask for a position within that range, or change the dimensions".to_owned()]
+        }
+        None => Vec::new(),
+        Some((one, [])) => vec![format!("{one} would reach it")],
+        Some((last, rest)) => {
+            let rest = rest.join(", or ");
+            vec![format!("{rest}, or {last}: each alone would reach it")]
+        }
+    }
 }
 
 /// Name of the kind of failure, and the places of the file that it speaks of, the first being the

@@ -35,6 +35,7 @@ mod read;
 mod render;
 mod rewrite;
 mod setting;
+mod shop;
 mod side_file;
 mod size;
 mod sketch;

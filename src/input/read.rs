@@ -209,6 +209,7 @@ impl Reader<'_> {
             .entry("outlines")
             .map_or(Vec::new(), |e| self.outlines(e, &draft));
         self.images_exist(&outlines, &draft);
+        let room = root.entry("room").map(|e| self.room(e));
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
         let demands = root
             .entry("demand")
@@ -236,6 +237,7 @@ impl Reader<'_> {
                 materials,
                 sections,
                 outlines,
+                room: room.unwrap_or_default(),
                 demands,
                 ties: Vec::new(),
                 tolerances: Tolerances::default(),

@@ -93,6 +93,10 @@ impl Reader<'_> {
             let part = self.part_named(draft, one.key, one.key_span.clone());
             let title = format!("[sections.{}]", one.key);
             if let Some(fields) = self.known_table(one, &title, &keys::SECTION) {
+                if fields.get("layers").is_some() {
+                    let key = format!("sections.{}.layers", one.key);
+                    self.spans.insert(key, fields.span_of("layers"));
+                }
                 let outlined = outlines.is_some_and(|outlines| has(outlines, one.key));
                 sections.extend(self.section(&fields, part, hand, materials, outlined));
             }

@@ -107,6 +107,7 @@ impl Reader<'_> {
                     "made tools are taken to have their plates as drawn"
                 }
                 Stated::Setting { .. } => "it is set on the finished tool, not made",
+                Stated::Room(_) => "it is asked of the tool as drawn",
                 Stated::Hand(_) => "the limit of the hand belongs to no tool",
                 Stated::Work(..) => "the rigid workpiece does not enter what samples are read for",
                 _ => {

@@ -20,6 +20,7 @@ mod outline;
 mod part;
 mod plain;
 mod position;
+mod room;
 mod rows;
 mod stated;
 mod stop;
@@ -41,10 +42,11 @@ pub use part::{
     pin_joints,
 };
 pub use position::{Fixed, FixedBy};
+pub use room::{Reach, Room};
 pub use rows::between;
 pub use stated::{
     EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
-    OutlineNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
+    OutlineNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
@@ -89,6 +91,8 @@ pub struct Tool {
     pub sections: Vec<Section>,
     /// Outlines of plates, each of the part it names.
     pub outlines: Vec<Outline>,
+    /// What is asked of the room between plates.
+    pub room: Room,
     /// Numbers that follow others.
     pub ties: Vec<Tie>,
     /// What the tool must do.

@@ -1,7 +1,7 @@
 //! Tools built in Rust: what a tool file would leave out is left out here too.
 
 use super::{
-    Hand, HandLine, Jaw, JointData, Palm, Part, PartId, Place, Point, PointKind, Push, Shape,
+    Hand, HandLine, Jaw, JointData, Palm, Part, PartId, Place, Point, PointKind, Push, Room, Shape,
     Stroke, Tolerances, Tool, pin_joints,
 };
 use crate::units::UnitSystem;
@@ -76,6 +76,7 @@ impl Tool {
             materials: Vec::new(),
             sections: Vec::new(),
             outlines: Vec::new(),
+            room: Room::default(),
             demands: Vec::new(),
             tolerances: Tolerances::default(),
             tunes: Vec::new(),

@@ -3,6 +3,7 @@
 
 mod advice;
 mod assemble;
+mod beyond;
 mod candidate;
 mod choice;
 mod error;
@@ -22,6 +23,7 @@ mod walk;
 
 pub use advice::{Change, changes};
 pub use assemble::{OpenLoop, assemble};
+pub use beyond::Beyond;
 pub use candidate::{Candidate, Mark, Refusal};
 pub use error::{MotionError, Reach};
 pub use events::{Event, Happening};

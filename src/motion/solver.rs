@@ -1,8 +1,9 @@
 //! Closing the loops at one position: the innermost part of every calculation.
 
 use super::gradients::Gradients;
-use crate::geometry::Vec2;
+use crate::geometry::{Frame, Vec2};
 use crate::mechanism::{Linkage, Pose, freedom};
+use crate::model::PartId;
 use crate::numeric::follow::System;
 use crate::numeric::greatest;
 use std::sync::Arc;
@@ -50,6 +51,18 @@ impl Solver {
             per_size: 1.0 / linkage.size,
             warm: false,
             linkage,
+        }
+    }
+
+    /// Where the axes of a part stand, as its file has them; unmoved without such a part.
+    #[must_use]
+    pub fn frame(&self, part: PartId) -> Frame {
+        let Some(own) = self.pose.frames.get(part.index()).copied() else {
+            return Frame::UNMOVED;
+        };
+        Frame {
+            origin: self.pose.place(self.linkage.spot(part, Vec2::ZERO)),
+            ..own
         }
     }
 

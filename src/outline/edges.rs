@@ -20,11 +20,11 @@ impl Edges {
         (!pieces.is_empty()).then_some(Self { pieces, tree })
     }
 
-    /// The outer border of a shape without what lies in these discs (middle and radius, mm): there the shape
+    /// The borders of a shape without what lies in these discs (middle and radius, mm): there the shape
     /// and what it is held against share a pin, and lie on each other.
     #[must_use]
     pub fn outside(shape: &Shape, discs: &[(Vec2, f64)]) -> Option<Self> {
-        let mut pieces = shape.pieces()[shape.border(0)].to_vec();
+        let mut pieces = shape.pieces().to_vec();
         for &disc in discs {
             pieces = pieces.iter().flat_map(|piece| clear(piece, disc)).collect();
         }

@@ -75,8 +75,21 @@ pub struct DrawnPosition {
     pub sheet: Option<SheetReport>,
     /// Stress along the border of the part whose free body is drawn; empty where its section is not told by an outline.
     pub stresses: Vec<DrawnStress>,
+    /// Where plates of one layer touch or overlap; empty where a single part is drawn.
+    pub touches: Vec<DrawnTouch>,
     /// Where the moments of the sheet are taken about; `[x, y]`, mm.
     pub about: Option<[f64; 2]>,
+}
+
+/// Two parts whose plates touch in one layer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnTouch {
+    /// The parts.
+    pub parts: [String; 2],
+    /// Where; `[x, y]`, mm.
+    pub at: [f64; 2],
+    /// The borders of what both claim; empty where they only touch.
+    pub borders: Vec<DrawnBorder>,
 }
 
 /// Stress at a place of a border.

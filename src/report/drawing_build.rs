@@ -2,12 +2,12 @@
 
 use super::drawing::{
     DrawingReport, DrawnArc, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint,
-    DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
+    DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress, DrawnTouch,
 };
-use super::drawn_borders::borders;
+use super::drawn_borders::{border, borders};
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
-use crate::analysis::Direction;
+use crate::analysis::{Direction, touching};
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
     Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Stop, Tool,
@@ -143,10 +143,26 @@ impl Draw<'_> {
                     .to_owned()
             }),
             stresses: self.stresses(scene),
+            touches: self.touches(scene),
             earlier: scene.earlier.iter().map(|f| self.pose(f)).collect(),
             about: sheet.as_ref().map(|s| [s.about.1 * unit, s.about.2 * unit]),
             sheet,
         }
+    }
+
+    fn touches(&self, scene: &Scene) -> Vec<DrawnTouch> {
+        if self.part.is_some() {
+            return Vec::new();
+        }
+        let touch = |contact: crate::room::Contact| DrawnTouch {
+            parts: contact.parts.map(|part| self.build.part(part)),
+            at: contact.at.xy(),
+            borders: (contact.borders.iter())
+                .filter_map(|pieces| border(pieces))
+                .collect(),
+        };
+        let all = touching(self.build.tool, &scene.frames);
+        all.into_iter().map(touch).collect()
     }
 
     fn stresses(&self, scene: &Scene) -> Vec<DrawnStress> {

@@ -10,18 +10,20 @@ const STEP: f64 = 0.5;
 
 /// The borders of a shape whose axes stand at `frame`, the outer one first.
 pub(super) fn borders(shape: &Shape, frame: &Frame) -> Vec<DrawnBorder> {
-    let border = |range: std::ops::Range<usize>| {
+    let placed = |range: std::ops::Range<usize>| {
         let pieces = shape.pieces().get(range)?;
-        let first = pieces.first()?.placed(frame);
-        Some(DrawnBorder {
-            from: first.from.xy(),
-            steps: pieces
-                .iter()
-                .flat_map(|piece| steps(&piece.placed(frame)))
-                .collect(),
-        })
+        let placed: Vec<Piece> = pieces.iter().map(|piece| piece.placed(frame)).collect();
+        border(&placed)
     };
-    shape.borders().filter_map(border).collect()
+    shape.borders().filter_map(placed).collect()
+}
+
+/// One closed border; `None` without pieces.
+pub(super) fn border(pieces: &[Piece]) -> Option<DrawnBorder> {
+    Some(DrawnBorder {
+        from: pieces.first()?.from.xy(),
+        steps: pieces.iter().flat_map(steps).collect(),
+    })
 }
 
 fn steps(piece: &Piece) -> Vec<DrawnStep> {

@@ -39,7 +39,7 @@ pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnArc, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind,
     DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep,
-    DrawnStop, DrawnStress,
+    DrawnStop, DrawnStress, DrawnTouch,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};

@@ -80,6 +80,19 @@ impl<E> Way<'_, E> {
         Ok(Approach { nearest, touch })
     }
 
+    /// Where they touch first on the way from 0, where they do not, to `whole`.
+    pub(super) fn touch(&mut self, whole: f64) -> Result<Option<Near>, E> {
+        let mut before = self.look(0.0)?;
+        for k in 1..=STRETCHES {
+            let next = self.look(whole * k as f64 / STRETCHES as f64)?;
+            if let Some(touch) = self.first_touch(before, next)? {
+                return Ok(Some(touch));
+            }
+            before = next;
+        }
+        Ok(None)
+    }
+
     fn look(&mut self, pace: f64) -> Result<Look, E> {
         self.looks += 1;
         let frames = (self.frames)(pace)?;

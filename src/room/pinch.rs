@@ -1,24 +1,26 @@
-//! Where fingers round a handle may be caught: places on its border from which another part is farther off than
-//! a finger is thick with the tool open, and nearer with it shut.
+//! Where fingers may be caught: places on the border of a handle, or of any part, from which another part is
+//! farther off than a finger is thick with the tool open, and nearer with it shut.
 
 use super::Body;
 use crate::geometry::{Frame, Vec2};
-use crate::model::{HandLine, PartId, Tool};
+use crate::model::{HandLine, PartId, Reach, Room, Tool};
 use crate::motion::MotionError;
 use crate::numeric::Curve;
-use crate::outline::Shape;
+use crate::outline::{Piece, Shape};
 use crate::statics::Rig;
 
 /// A place where fingers may be caught.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pinch {
-    /// The handle, and what comes near it.
+    /// The handle, and what comes near it; elsewhere two parts in the tool's order.
     pub parts: [PartId; 2],
     /// Clear width there with the tool shut, mm.
     pub shut: f64,
     /// The same with the tool open, mm.
     pub open: f64,
-    /// The place on the handle, in its own axes, mm.
+    /// It is the border of a handle that was looked along.
+    pub beside_handle: bool,
+    /// The place on the first of the parts, in its own axes, mm.
     pub at: Vec2,
     /// Pace from open at which the width falls through that of a finger; none where it stays above.
     pub through: Option<f64>,
@@ -26,6 +28,8 @@ pub struct Pinch {
 
 /// Places looked at along a border are so far apart, mm.
 const APART: f64 = 2.0;
+/// Most places along one border.
+const MOST: f64 = 1000.0;
 /// Half the breadth of a hand beyond the first and last grip, mm: fingers reach so far along the handle (common
 /// practice, no source).
 const HALF_HAND: f64 = 50.0;
@@ -34,30 +38,64 @@ const BESIDE: f64 = 30.0;
 /// Halvings that find where the width falls through that of a finger.
 const HALVINGS: usize = 40;
 
-/// For each handle and each other body that comes near it: the narrowest place with the tool shut, among those
-/// that are wider than a `finger` (mm) with it open.
+/// For each handle and each other body that comes near it, and where the `room` asks for all for every two bodies:
+/// the narrowest place with the tool shut, among those that are wider than a finger with it open.
 ///
 /// # Errors
 /// What the linkage cannot do.
 pub fn pinches(
     rig: &mut Rig<'_>,
     bodies: &[Body<'_>],
-    finger: f64,
+    room: &Room,
 ) -> Result<Vec<Pinch>, MotionError> {
     let mut found = Vec::new();
     let hand = &rig.tool().hand;
-    let lines = std::iter::once(&hand.handle).chain(&hand.against);
-    for line in lines {
+    let lines: Vec<&HandLine> = std::iter::once(&hand.handle).chain(&hand.against).collect();
+    for line in &lines {
         let Some(own) = bodies.iter().find(|body| body.part == line.part) else {
             continue;
         };
         let places = in_reach(rig.tool(), line, own.shape);
         for other in bodies.iter().filter(|other| other.part != own.part) {
-            let pinch = narrowest(rig, own, other, &places, finger)?;
+            let pinch = narrowest(rig, own, other, &places, room.finger())?;
             found.extend(pinch);
         }
     }
+    if room.reach == Reach::All {
+        for (k, own) in bodies.iter().enumerate() {
+            let places = along(own.shape);
+            for other in &bodies[k + 1..] {
+                // What was found beside a handle is not told again for being the narrowest of all.
+                let known = |pinch: &Pinch| {
+                    pinch.parts.contains(&own.part) && pinch.parts.contains(&other.part)
+                };
+                let least = (found.iter())
+                    .filter(|p| known(p))
+                    .map(|p| p.shut)
+                    .reduce(f64::min);
+                let pinch = narrowest(rig, own, other, &places, room.finger())?;
+                let pinch = pinch.filter(|p| least.is_none_or(|least| p.shut < least - APART));
+                found.extend(pinch.map(|pinch| Pinch {
+                    beside_handle: false,
+                    ..pinch
+                }));
+            }
+        }
+    }
     Ok(found)
+}
+
+/// Places along the outer border of a shape.
+fn along(shape: &Shape) -> Vec<Vec2> {
+    let outer = &shape.pieces()[shape.border(0)];
+    let whole: f64 = outer.iter().map(Piece::length).sum();
+    let apart = APART.max(whole / MOST);
+    let on = |piece: &Piece| {
+        let count = (piece.length() / apart).ceil().max(1.0) as usize;
+        let piece = *piece;
+        (0..count).map(move |k| piece.point((k as f64 + 0.5) / count as f64))
+    };
+    outer.iter().flat_map(on).collect()
 }
 
 /// Places of a border that a hand on the line may touch, in the part's axes.
@@ -79,18 +117,8 @@ fn in_reach(tool: &Tool, line: &HandLine, shape: &Shape) -> Vec<Vec2> {
         .filter(|along| (least..=most).contains(along))
         .map(|along| curve.point(along).into())
         .collect();
-    let mut places = Vec::new();
-    for piece in &shape.pieces()[shape.border(0)] {
-        let count = (piece.length() / APART).ceil().max(1.0) as usize;
-        for k in 0..count {
-            let at = piece.point((k as f64 + 0.5) / count as f64);
-            let near = |on: &Vec2| (*on - at).length() <= BESIDE;
-            if on_line.iter().any(near) {
-                places.push(at);
-            }
-        }
-    }
-    places
+    let near = |at: &Vec2| on_line.iter().any(|on| (*on - *at).length() <= BESIDE);
+    along(shape).into_iter().filter(near).collect()
 }
 
 /// Distance from a place to a body, mm: 0 inside it.
@@ -136,6 +164,7 @@ fn narrowest(
         parts: [own.part, other.part],
         shut: shut[k],
         open: open[k],
+        beside_handle: true,
         at: places[k],
         through,
     }))

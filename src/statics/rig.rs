@@ -294,14 +294,7 @@ impl<'a> Rig<'a> {
     /// Where the axes of a part stand, as its file has them; unmoved without such a part.
     #[must_use]
     pub fn frame(&self, part: PartId) -> Frame {
-        let pose = &self.solver.pose;
-        let Some(own) = pose.frames.get(part.index()).copied() else {
-            return Frame::UNMOVED;
-        };
-        Frame {
-            origin: pose.place(self.solver.linkage.spot(part, Vec2::ZERO)),
-            ..own
-        }
+        self.solver.frame(part)
     }
 
     /// The tool.

@@ -1,6 +1,6 @@
 //! Why a tool has no answer.
 
-use super::Words;
+use super::{Kind, Words, number};
 use crate::analysis::Failure;
 use crate::model::Tool;
 use crate::units::UnitSystem;
@@ -12,6 +12,22 @@ impl Failure {
         match self {
             Self::Model(error) => error.words(units),
             Self::Motion(error) => error.words(tool, units),
+            Self::Overlap {
+                parts,
+                layer,
+                area,
+                at,
+            } => {
+                let name = |part| tool.part(part).map_or("", |part| part.name.as_str());
+                let [a, b] = parts.map(name);
+                let [x, y] = at.map(|v| number(v, Kind::Length, units));
+                let area = number(*area, Kind::Area, units);
+                Words::new(format!(
+                    "the plates of {a} and {b} overlap in layer {layer} with the tool open: {area} at ({x}, {y})"
+                ))
+                .note("places are in the fixed part's axes; round a pin that both share, each is taken to be cut away")
+                .help("give one of them another layer, or take one border out of the other's way")
+            }
             Self::Check {
                 what,
                 found,

@@ -124,6 +124,11 @@ impl Display for Failure {
         match self {
             Self::Model(error) => error.fmt(f),
             Self::Motion(error) => error.fmt(f),
+            Self::Overlap { layer, area, .. } => write!(
+                f,
+                "two plates overlap by {} mm2 in layer {layer} with the tool open",
+                trimmed(*area, 3)
+            ),
             Self::Check {
                 what,
                 found,

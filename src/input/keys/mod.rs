@@ -8,6 +8,7 @@ mod listing;
 mod plate;
 mod root;
 mod schema;
+mod shop;
 mod tool;
 
 pub use kind::Kind;
@@ -20,6 +21,7 @@ pub(super) use job::{
 };
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use root::ROOT;
+pub(super) use shop::ROOM;
 pub(super) use tool::{PART, ROLLER, SCALE, SLOT, TOOL};
 
 /// A table of the tool file.

@@ -7,6 +7,7 @@ use super::job::{
 };
 use super::kind::Kind;
 use super::plate::OUTLINE;
+use super::shop::ROOM;
 use super::tool::{PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
 
@@ -112,6 +113,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Borders and holes of plates, each for the part of that name, in its own axes.",
+    ),
+    key(
+        "room",
+        Kind::Table(&ROOM),
+        Nothing,
+        "",
+        "What is asked of the room between plates.",
     ),
     key(
         "demand",

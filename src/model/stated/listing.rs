@@ -1,8 +1,8 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber, SectionNumber,
-    SlotNumber, SpringNumber, Stated, WorkNumber,
+    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber, RoomNumber,
+    SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 
@@ -191,6 +191,8 @@ impl Listing<'_> {
         for (jaw, of) in working {
             self.take(&format!("work.{}", of.name), numbers(jaw));
         }
+        let words = [("finger", RoomNumber::Finger), ("apart", RoomNumber::Apart)];
+        self.take("room", words.map(|(word, n)| (word, Stated::Room(n))));
         for (k, section) in tool.sections.iter().enumerate() {
             let Some(part) = tool.part(section.part) else {
                 continue;

@@ -60,6 +60,16 @@ pub enum Stated {
     Work(JawId, WorkNumber),
     /// Of one of [`Tool::outlines`](crate::model::Tool::outlines).
     Outline(usize, OutlineNumber),
+    /// Of the room between plates.
+    Room(RoomNumber),
+}
+
+/// What is asked of the room between plates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum RoomNumber {
+    Finger,
+    Apart,
 }
 
 /// A number of a pin joint.
@@ -262,7 +272,8 @@ impl Stated {
             | Self::End(_, EndNumber::Gap | EndNumber::Span)
             | Self::Section(..)
             | Self::Work(_, WorkNumber::Rigid)
-            | Self::Outline(..) => Some(Quantity::Length),
+            | Self::Outline(..)
+            | Self::Room(_) => Some(Quantity::Length),
         }
     }
 
@@ -283,9 +294,11 @@ impl Stated {
             | Self::Section(..)
             | Self::Material(..)
             | Self::Work(..)
+            | Self::Room(RoomNumber::Finger)
             | Self::End(_, EndNumber::Span) => Values::Positive,
             Self::Spring(_, SpringNumber::Push | SpringNumber::Pull)
             | Self::Hand(HandNumber::Thickness)
+            | Self::Room(RoomNumber::Apart)
             | Self::Grip(_) => Values::NotNegative,
             Self::Slot(..)
             | Self::Spring(..)
@@ -305,6 +318,7 @@ impl Stated {
             self,
             // Made tools are taken to have their plates as drawn.
             Self::Outline(..)
+                | Self::Room(_)
                 | Self::Material(_, MaterialNumber::Density)
                 | Self::End(..)
                 | Self::Setting { .. }

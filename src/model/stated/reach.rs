@@ -1,8 +1,8 @@
 //! Where a stated number lives in a tool: its value, and another value in its place.
 
 use super::{
-    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, SectionNumber, SlotNumber,
-    SpringNumber, Stated, WorkNumber,
+    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, RoomNumber, SectionNumber,
+    SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{
     Acts, Depth, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring, SpringEnds,
@@ -127,6 +127,10 @@ macro_rules! reach {
                     }
                 }
                 Self::Outline(outline, number) => number.$name(tool.outlines.$get(outline)?)?,
+                Self::Room(number) => match number {
+                    RoomNumber::Finger => tool.room.finger.$opt()?,
+                    RoomNumber::Apart => tool.room.apart.$opt()?,
+                },
                 Self::Work(jaw, WorkNumber::Rigid) => {
                     tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?
                 }

@@ -16,6 +16,7 @@ mod slots;
 mod stress;
 mod table;
 mod tool;
+mod touch;
 mod write;
 
 pub use paper::SCALES;

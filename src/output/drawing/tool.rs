@@ -129,6 +129,7 @@ impl Plate {
         }
         self.pins(position, None, middle);
         self.marks(&position.parts, middle);
+        self.touches(position);
         if let Some(handle) = position.handles.first() {
             self.grip_labels(handle, middle);
         }
@@ -305,6 +306,14 @@ impl Plate {
 
     /// The true borders of a part on the paper, the outer one first.
     fn borders(&self, part: &DrawnPart) -> Vec<(V, Vec<Step>)> {
+        part.borders
+            .iter()
+            .map(|border| self.border(border))
+            .collect()
+    }
+
+    /// A closed border on the paper: where it starts, and its steps.
+    pub(super) fn border(&self, border: &DrawnBorder) -> (V, Vec<Step>) {
         let step = |step: &DrawnStep| match step.radius {
             None => Step::To(self.at(step.to)),
             Some(radius) => Step::Round {
@@ -313,11 +322,8 @@ impl Plate {
                 right: !step.left,
             },
         };
-        let border = |border: &DrawnBorder| {
-            let steps = border.steps.iter().map(step).collect();
-            (self.at(border.from), steps)
-        };
-        part.borders.iter().map(border).collect()
+        let steps = border.steps.iter().map(step).collect();
+        (self.at(border.from), steps)
     }
 
     /// How far a place of the paper lies outside a part as it is drawn; inside it as a negative number.

@@ -1,0 +1,212 @@
+//! Room to move: a bar that swings about a pin of its frame, in one layer with it, and where it runs into an arm of it.
+//!
+//! By hand: the arm's corner (40, -20) is r = sqrt(2000) mm from the pin, b = atan(1/2) below the axis. The bar's lower
+//! edge is 3 mm below its own axis, so it meets the corner where it has turned down by a = b - asin(3 / r).
+
+use crate::addresses::run;
+use crate::cli::Bench;
+use crate::drawing::demo;
+use serde_json::Value;
+
+const TOOL: &str = r#"
+[tool]
+units = "mm-N"
+
+[parts.frame]
+fixed = true
+pins  = { pivot = [0, 0] }
+marks = { anvil = [20, 30] }
+
+[parts.bar]
+pins  = { pivot = [0, 0] }
+marks = { nose = [20, 3], tip = [60, 0] }
+
+[hand]
+part  = "bar"
+line  = [[30, 0], [60, 0]]
+grips = [20]
+push  = "square"
+force = 100
+
+[[jaw]]
+on      = "bar.nose"
+against = "frame.anvil"
+axis    = 270
+
+[stroke]
+open = { handle = -10 }
+shut = { handle = 10 }
+
+[materials.plate]
+yield = 355
+
+[outlines.frame]
+start = [40, -26]
+path  = [{ to = [40, -20] }, { to = [-30, -20] }, { to = [-30, -6] }, { to = [0, -6] }, { arc = 6, to = [0, 6] }, { to = [-40, 6] }, { to = [-40, -26] }]
+
+[outlines.bar]
+round = { pivot = 3, tip = 3 }
+
+[sections.frame]
+thickness = 4
+layers    = [1, 3]
+material  = "plate"
+
+[sections.bar]
+thickness = 4
+layers    = [3]
+material  = "plate"
+"#;
+
+/// The same, closing downwards on to the arm.
+fn downwards() -> String {
+    let text = TOOL.replace("anvil = [20, 30]", "anvil = [20, -30]");
+    let text = text.replace("nose = [20, 3]", "nose = [20, -3]");
+    let text = text.replace("axis    = 270", "axis    = 90");
+    let text = text.replace("open = { handle = -10 }", "open = { handle = 10 }");
+    text.replace("shut = { handle = 10 }", "shut = { handle = -25 }")
+}
+
+/// How far the bar has turned down where it meets the corner, degrees.
+fn turned() -> f64 {
+    (0.5_f64.atan() - (3.0 / 2000_f64.sqrt()).asin()).to_degrees()
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().unwrap_or_else(|| panic!("{value}"))
+}
+
+fn room(bench: &Bench, text: &str) -> Value {
+    bench.put("tool.toml", text);
+    let ended = bench.run(&["check", "tool.toml", "--json"]);
+    let report: Value =
+        serde_json::from_str(&ended.out).unwrap_or_else(|_| panic!("{}", ended.err));
+    report["room"].clone()
+}
+
+#[test]
+fn the_first_touch_of_the_stroke() {
+    let bench = Bench::empty();
+    let room = room(&bench, &downwards());
+    let pair = &room["pairs"][0];
+    assert_eq!(pair["parts"], serde_json::json!(["frame", "bar"]));
+    assert_eq!(pair["touches"], true);
+    assert!((number(&pair["handle"]) + turned()).abs() < 0.02, "{pair}");
+    assert!((number(&pair["share"]) - (10.0 + turned()) / 35.0).abs() < 1e-3);
+    let off = (number(&pair["at"][0]) - 40.0).hypot(number(&pair["at"][1]) + 20.0);
+    assert!(off < 0.02, "{pair}");
+    // Opened farther, its upper edge meets the frame's where that comes out of the common eye, 6 + 0.5 mm from the pin:
+    // at (-2.5, 6).
+    let corner = 6.0_f64.atan2(-2.5) - (3.0 / 6.5_f64).asin();
+    let opened = number(&pair["beyond"]["opened"]);
+    assert!(
+        (opened - (corner.to_degrees() - 10.0)).abs() < 0.1,
+        "{pair}"
+    );
+    let printed = bench.run(&["check", "tool.toml"]).out;
+    let words = printed.split_whitespace().collect::<Vec<_>>().join(" ");
+    let wanted = format!(
+        "frame and bar TOUCH in one layer, first at {:.0} % of the stroke (handle at {:.1}\u{b0}), at (40.00, -20.00)",
+        100.0 * (10.0 + turned()) / 35.0,
+        -turned()
+    );
+    assert!(words.contains(&wanted), "{wanted}\n{printed}");
+    // The picture at shut hatches what both claim, and names them; the one at open has nothing to say.
+    let drawn = |at: &str| bench.run(&["draw", "tool.toml", "--at", at]).out;
+    assert!(drawn("shut").contains("frame and bar overlap"));
+    assert!(!drawn("open").contains("frame and bar"));
+    let touch = format!("handle={}", number(&pair["handle"]));
+    assert!(drawn(&touch).contains("frame and bar"), "{touch}");
+}
+
+#[test]
+fn a_tool_that_is_opened_farther_is_stopped() {
+    let bench = Bench::empty();
+    let seen = room(&bench, TOOL);
+    let pair = &seen["pairs"][0];
+    assert_eq!(pair["touches"], false);
+    assert_eq!(pair["too_near"], false);
+    let beyond = &pair["beyond"];
+    assert!(
+        (number(&beyond["opened"]) - (turned() - 10.0)).abs() < 0.02,
+        "{pair}"
+    );
+    let off = (number(&beyond["at"][0]) - 40.0).hypot(number(&beyond["at"][1]) + 20.0);
+    assert!(off < 0.02, "{pair}");
+    // With the bar 10 degrees up, its upper edge and the frame's come out of the common eye, 6.5 mm from the pin, at
+    // the nearest places of the stroke.
+    let (turn, out) = (10_f64.to_radians(), (6.5_f64 * 6.5 - 9.0).sqrt());
+    let edge = [
+        out * turn.cos() - 3.0 * turn.sin(),
+        out * turn.sin() + 3.0 * turn.cos(),
+    ];
+    let gap = (edge[0] + 2.5).hypot(edge[1] - 6.0);
+    assert!(
+        (number(&pair["distance"]) - gap).abs() < 2e-3,
+        "{pair} {gap}"
+    );
+    let asked = format!("{TOOL}\n[room]\napart = 10\nfinger = 12\nreach = \"all\"\n");
+    let seen = room(&bench, &asked);
+    assert_eq!(seen["pairs"][0]["too_near"], true);
+    assert_eq!(
+        (number(&seen["apart"]), number(&seen["finger"])),
+        (10.0, 12.0)
+    );
+    let printed = bench.run(&["check", "tool.toml"]).out;
+    let words = printed.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("LESS than the 10.00 mm asked"), "{printed}");
+}
+
+/// By hand: 25 degrees down the corner stands d = 3 - r sin(b - 25 degrees) deep in the bar, whose edge cuts a triangle
+/// off it with legs d / sin 25 and d / cos 25 degrees.
+#[test]
+fn plates_that_overlap_at_rest_are_refused() {
+    let bench = Bench::empty();
+    let open = TOOL.replace("open = { handle = -10 }", "open = { handle = -25 }");
+    bench.put("tool.toml", &open);
+    let turn = 25_f64.to_radians();
+    let deep = 3.0 - 2000_f64.sqrt() * (0.5_f64.atan() - turn).sin();
+    let area = deep * deep / (2.0 * turn.sin() * turn.cos());
+    for args in [
+        &["check", "tool.toml"][..],
+        &["measure", "tool.toml", "clearance"],
+        &["report", "tool.toml", "-o", "review.html"],
+    ] {
+        let ended = bench.run(args);
+        assert_eq!(ended.code, 2, "{args:?}: {}", ended.err);
+        let said = format!("frame and bar overlap in layer 3 with the tool open: {area:.3} mm2");
+        assert!(ended.err.contains(&said), "{said}\n{}", ended.err);
+        assert!(ended.err.contains("layers    = [1, 3]") && ended.err.contains("layers    = [3]"));
+    }
+    // Forces do not ask about plates; in layers of their own the two pass.
+    assert_eq!(bench.run(&["stroke", "tool.toml"]).code, 0);
+    bench.put(
+        "tool.toml",
+        open.replace("layers    = [3]", "layers    = [2]"),
+    );
+    assert_eq!(bench.run(&["check", "tool.toml"]).code, 0);
+}
+
+/// Between all parts, jaws are found too, whose mouth is wider than 4 mm with the tool open.
+#[test]
+fn fingers_are_looked_for_everywhere_where_that_is_asked() {
+    let bench = Bench::empty();
+    let text = std::fs::read_to_string(demo("sleeve-crimper")).unwrap();
+    let pinches = |reach: &str| {
+        let seen = room(
+            &bench,
+            &format!("{text}\n[room]\nfinger = 4\nreach = \"{reach}\"\n"),
+        );
+        seen["pinches"].as_array().unwrap().clone()
+    };
+    let elsewhere = |pinch: &&Value| pinch["beside_handle"] == false;
+    assert_eq!(pinches("hand").iter().filter(elsewhere).count(), 0);
+    let all = pinches("all");
+    let mut found = all.iter().filter(elsewhere);
+    assert!(
+        found.any(|pinch| pinch["pinches"] == true && number(&pinch["widths"][0]) >= 4.0),
+        "{all:?}"
+    );
+    let (code, _, err) = run(&["check", &demo("sleeve-crimper"), "--set", "room.finger=4"]);
+    assert_eq!(code, 2, "no such number is stated: {err}");
+}
