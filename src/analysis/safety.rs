@@ -6,7 +6,7 @@ use super::strength::strength;
 use crate::measure::Reading;
 use crate::model::{GripId, JawId, Tool};
 use crate::statics::{Absent, Rig, Stand};
-use crate::strength::{Case, Checks, Factor, Strength, heaviest};
+use crate::strength::{Case, Checks, Factor, Strained, Strength, heaviest};
 
 /// Pins, parts and places whose factor is more than so many times the least of the drawn tool are not looked
 /// at on made tools: no tolerance brings them down to it.
@@ -31,6 +31,8 @@ struct Weakest<'a> {
     name: Option<String>,
     /// What is weak on the drawn tool.
     factors: Vec<Factor>,
+    /// The greatest stresses in its plates.
+    strained: Vec<Strained>,
     checks: Checks<'a>,
 }
 
@@ -60,7 +62,7 @@ impl<'a> Safeties<'a> {
         name: Option<&str>,
         grips: &[GripId],
     ) -> Result<Option<Drawn>, Failure> {
-        let (mut factors, mut places) = (Vec::new(), Vec::new());
+        let (mut factors, mut strained, mut places) = (Vec::new(), Vec::new(), Vec::new());
         for &grip in grips {
             let found = self.at_grip(rig, grip)?;
             let own = || found.of(name);
@@ -69,6 +71,7 @@ impl<'a> Safeties<'a> {
             let worst = weak().filter_map(|factor| found.position(factor));
             places.push(worst.map(|at| (at.pace, at.gap)).collect());
             factors.extend(weak().cloned());
+            greatest(&mut strained, &found.strained);
         }
         let least = factors.iter().map(|factor| factor.factor);
         let Some(least) = least.reduce(f64::min) else {
@@ -76,12 +79,15 @@ impl<'a> Safeties<'a> {
         };
         let known = self.weakest.iter().position(|own| own.is_of(name));
         if let Some(known) = known {
-            factors.append(&mut self.weakest.swap_remove(known).factors);
+            let mut known = self.weakest.swap_remove(known);
+            factors.append(&mut known.factors);
+            greatest(&mut strained, &known.strained);
         }
         self.weakest.push(Weakest {
             name: name.map(str::to_owned),
-            checks: Checks::only(self.tool, &factors),
+            checks: Checks::only(self.tool, &factors, &strained),
             factors,
+            strained,
         });
         Ok(Some((least, places)))
     }
@@ -118,6 +124,24 @@ impl<'a> Safeties<'a> {
             sheet: &sheet,
         });
         checks.least().ok_or(Absent::NoFactor)
+    }
+}
+
+/// Adds what was found at another grip: the greater stress at each section.
+fn greatest(known: &mut Vec<Strained>, found: &[Strained]) {
+    for (part, stresses) in found {
+        match known.iter_mut().find(|(own, _)| own == part) {
+            Some((_, own)) => {
+                for (own, stress) in own.iter_mut().zip(stresses) {
+                    *own = if stress > own || stress.is_nan() {
+                        *stress
+                    } else {
+                        *own
+                    };
+                }
+            }
+            None => known.push((*part, stresses.clone())),
+        }
     }
 }
 

@@ -39,13 +39,14 @@ impl Moments {
                 ixy: 0.0,
             };
         };
-        let sums = integrate(pieces, first.from);
+        let steps = steps(pieces, first.from);
+        let sums = integrate(&steps, Vec2::ZERO);
         let area = sums[0];
-        let centroid = first.from + Vec2::new(sums[1], sums[2]) / area;
-        let about = integrate(pieces, centroid);
+        let centroid = Vec2::new(sums[1], sums[2]) / area;
+        let about = integrate(&steps, centroid);
         Self {
             area,
-            centroid,
+            centroid: first.from + centroid,
             ix: about[4],
             iy: about[3],
             ixy: about[5],
@@ -73,23 +74,15 @@ impl Moments {
     }
 }
 
-/// A, ∫x, ∫y, ∫x², ∫y², ∫xy over the area, about a point.
-fn integrate(pieces: &[Piece], about: Vec2) -> [f64; 6] {
-    let mut sums = [0.0; 6];
-    let mut add = |p: Vec2, step: Vec2| {
-        let (x, y) = (p.x(), p.y());
-        let w = p.cross(step);
-        for (sum, f) in sums.iter_mut().zip([1.0, x, y, x * x, y * y, x * y]) {
-            *sum += f * w;
-        }
-    };
+/// Places along borders, from a point, and what is walked there.
+fn steps(pieces: &[Piece], from: Vec2) -> Vec<(Vec2, Vec2)> {
+    let mut steps = Vec::with_capacity(3 * pieces.len());
     for piece in pieces {
-        let from = piece.from - about;
         match piece.arc {
             None => {
                 let way = piece.to - piece.from;
                 for (share, weight) in nodes(&THREE, 0.0, 1.0) {
-                    add(from + way * share, way * weight);
+                    steps.push((piece.from - from + way * share, way * weight));
                 }
             }
             Some(arc) => {
@@ -97,11 +90,25 @@ fn integrate(pieces: &[Piece], about: Vec2) -> [f64; 6] {
                 let share = |k: usize| k as f64 / parts;
                 for k in 0..parts as usize {
                     for (at, weight) in nodes(&SIX, share(k), share(k + 1)) {
-                        let along = piece.tangent(at) * (piece.length() * weight);
-                        add(piece.point(at) - about, along);
+                        let (place, along) = piece.course(at);
+                        steps.push((place - from, along * (piece.length() * weight)));
                     }
                 }
             }
+        }
+    }
+    steps
+}
+
+/// A, ∫x, ∫y, ∫x², ∫y², ∫xy over the area, about a point.
+fn integrate(steps: &[(Vec2, Vec2)], about: Vec2) -> [f64; 6] {
+    let mut sums = [0.0; 6];
+    for &(place, step) in steps {
+        let p = place - about;
+        let (x, y) = (p.x(), p.y());
+        let w = p.cross(step);
+        for (sum, f) in sums.iter_mut().zip([1.0, x, y, x * x, y * y, x * y]) {
+            *sum += f * w;
         }
     }
     let by = [2.0, 3.0, 3.0, 4.0, 4.0, 4.0];

@@ -176,6 +176,26 @@ impl Piece {
         }
     }
 
+    /// [`Piece::point`] and [`Piece::tangent`] in one, by one sine and cosine.
+    #[must_use]
+    pub fn course(&self, share: f64) -> (Vec2, Vec2) {
+        let Some(arc) = self.arc else {
+            return (self.point(share), self.tangent(share));
+        };
+        // From the nearer end, as both of them.
+        let (end, turn, sense) = if share <= 0.5 {
+            (self.from, share * arc.sweep, 1.0)
+        } else {
+            (self.to, (share - 1.0) * arc.sweep, -1.0)
+        };
+        let out = end - arc.centre;
+        let left = Vec2::new(-out.y(), out.x()) * arc.sweep.signum();
+        let half = Vec2::unit(0.5 * turn);
+        let chord = (left / left.length()).turned(half);
+        let far = 2.0 * arc.radius * half.y().abs() * sense;
+        (end + chord * far, chord.turned(half))
+    }
+
     /// Its part between two shares (0..1), the first the smaller.
     #[must_use]
     pub fn part(&self, first: f64, last: f64) -> Self {

@@ -19,16 +19,17 @@ impl Shape {
     #[must_use]
     pub fn section(&self, piece: usize, share: f64) -> Option<Span> {
         let own = self.pieces().get(piece)?;
-        let at = own.point(share);
-        let along = own.tangent(share);
+        let (at, along) = own.course(share);
         let normal = Vec2::new(-along.y(), along.x());
         let straight = self.cut_from(piece, share, normal);
         if own.is_hollow() || self.owner(piece) != Border::Outer {
             return straight;
         }
         // The nearest points of the pieces across, nearest first, until one is in sight.
-        let feet = (0..self.border(0).len()).filter_map(|across| {
-            let way = self.foot(across, at)? - at;
+        let outer = &self.pieces()[self.border(0)];
+        let nearest: Vec<Vec2> = outer.iter().map(|piece| piece.nearest(at)).collect();
+        let feet = (0..nearest.len()).filter_map(|across| {
+            let way = foot(&nearest, across, at)? - at;
             let length = way.length();
             let near = length > GRAZE && way.dot(normal) >= length * WIDEST.cos();
             near.then_some((length, way))
@@ -43,23 +44,20 @@ impl Shape {
         let longer = |span: &Span| straight.as_ref().is_some_and(|s| s.gross() < span.gross());
         slanting.filter(|span| !longer(span)).or(straight)
     }
+}
 
-    /// The point of a piece of the outline that is nearest to a place, where that is nearer than its
-    /// neighbours.
-    fn foot(&self, piece: usize, at: Vec2) -> Option<Vec2> {
-        let pieces = &self.pieces()[self.border(0)];
-        let n = pieces.len();
-        let square = |p: Vec2| (p - at).dot(p - at);
-        let foot = pieces[piece].nearest(at);
-        let least = square(foot);
-        let beside = [(piece + n - 1) % n, (piece + 1) % n];
-        // What is as near but for rounding counts.
-        let beyond = least - 2.0 * GRAZE * least.sqrt();
-        let nearest = beside
-            .iter()
-            .all(|&k| square(pieces[k].nearest(at)) >= beyond);
-        nearest.then_some(foot)
-    }
+/// The point of a piece of the outline that is nearest to a place, where that is nearer than its
+/// neighbours.
+fn foot(nearest: &[Vec2], piece: usize, at: Vec2) -> Option<Vec2> {
+    let n = nearest.len();
+    let square = |p: Vec2| (p - at).dot(p - at);
+    let foot = nearest[piece];
+    let least = square(foot);
+    let beside = [(piece + n - 1) % n, (piece + 1) % n];
+    // What is as near but for rounding counts.
+    let beyond = least - 2.0 * GRAZE * least.sqrt();
+    let own = beside.iter().all(|&k| square(nearest[k]) >= beyond);
+    own.then_some(foot)
 }
 
 #[cfg(test)]

@@ -10,11 +10,16 @@ use super::ledger::Ledger;
 use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
-use super::result::{Factor, Place, Strength, Subject};
+use super::result::{Factor, Place, Strained, Strength, Subject};
+use super::throats::Sites;
 use crate::model::{HandLine, JawId, PartId, Tool};
 use crate::statics::Links;
 use std::collections::BTreeSet;
 use std::sync::Arc;
+
+/// Sections of a plate whose greatest stress on the drawn tool is below this share of the plate's greatest are not
+/// looked at on made tools: no tolerance makes one of them twice as bad as the others.
+const STRAINED: f64 = 0.5;
 
 /// The checks of a tool: load cases are added one by one, so that no sheet need be kept.
 #[derive(Debug, Clone)]
@@ -32,6 +37,8 @@ pub struct Checks<'a> {
 struct Checked<'a> {
     plates: Plates<'a>,
     handle: Option<Arc<Handle>>,
+    /// Where its forces have acted, in a plate with an outline.
+    sites: Sites,
     is_link: bool,
     /// It has been loaded otherwise than by pure tension.
     needs_buckling: bool,
@@ -79,10 +86,10 @@ impl<'a> Checks<'a> {
         }
     }
 
-    /// Prepares only the checks of the pins and parts that these factors are of, handles near the places of
-    /// these.
+    /// Prepares only the checks of the pins and parts that these factors are of: handles near the places of
+    /// these, plates at the sections that are strained the most.
     #[must_use]
-    pub fn only(tool: &'a Tool, factors: &[Factor]) -> Self {
+    pub(crate) fn only(tool: &'a Tool, factors: &[Factor], strained: &[Strained]) -> Self {
         let mut checks = Self::new(tool);
         let kept = |subject: Subject| factors.iter().any(|factor| factor.subject == subject);
         checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
@@ -96,6 +103,10 @@ impl<'a> Checks<'a> {
             let places: Vec<f64> = places.collect();
             let handle = part.handle.take().map(Arc::unwrap_or_clone);
             part.handle = handle.map(|handle| Arc::new(handle.near(places)));
+            let stresses = strained.iter().find(|(own, _)| *own == part.plates.part);
+            if let (Some(throats), Some((_, stresses))) = (&mut part.plates.throats, stresses) {
+                *throats = Arc::new(throats.strained(stresses, STRAINED));
+            }
         }
         checks
     }
@@ -154,7 +165,12 @@ impl<'a> Checks<'a> {
                 .get(part.index())
                 .map_or(String::new(), |p| p.name.clone()),
         };
+        let strained = self.parts.iter().map(|part| {
+            let stresses = part.sites.stresses.clone();
+            (part.plates.part, stresses)
+        });
         Strength {
+            strained: strained.filter(|(_, own)| !own.is_empty()).collect(),
             positions: Vec::new(),
             factors: self.ledger.finish(name),
             notes: self.notes,
@@ -280,6 +296,7 @@ impl<'a> Checked<'a> {
         Self {
             plates,
             handle,
+            sites: Sites::default(),
             is_link,
             needs_buckling: false,
             needs_edge: false,
@@ -319,7 +336,9 @@ impl Checked<'_> {
                 && let Some(knots) = beam(plates, case, &mut self.unbalanced, ledger)
             {
                 match &plates.throats {
-                    Some(throats) => cuts::check(plates, throats, case, &knots, ledger),
+                    Some(throats) => {
+                        cuts::check(plates, throats, case, &knots, &mut self.sites, ledger)
+                    }
                     None => beams::check(plates, case, knots, ledger, |_| plates.depth(0.0)),
                 }
             }
@@ -335,7 +354,7 @@ impl Checked<'_> {
             return;
         };
         if let Some(throats) = &plates.throats {
-            cuts::check(plates, throats, case, &knots, ledger);
+            cuts::check(plates, throats, case, &knots, &mut self.sites, ledger);
             return;
         }
         let Some(handle) = &self.handle else {

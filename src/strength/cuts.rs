@@ -7,7 +7,7 @@ use super::holes::Plates;
 use super::knots::Knot;
 use super::ledger::{Finding, Ledger, area, force, length, number, second_moment, torque};
 use super::result::{Input, Place, Subject};
-use super::throats::{Throat, Throats};
+use super::throats::{Sites, Throat, Throats};
 use crate::units::Quantity;
 
 /// The worst section of a load case.
@@ -24,14 +24,11 @@ pub(super) fn check(
     throats: &Throats,
     case: &Case<'_>,
     knots: &[Knot],
+    sites: &mut Sites,
     ledger: &mut Ledger,
 ) {
-    let forces = throats.place(knots);
     let (mut straight, mut hollow): (Option<Worst<'_>>, Option<Worst<'_>>) = (None, None);
-    let clear = throats.all.iter().filter(|throat| !throat.in_eye);
-    for throat in clear.chain(throats.through().map(|(_, throat)| throat)) {
-        let carried = throat.carried(&forces);
-        let stress = throat.section.worst(carried);
+    for (throat, carried, stress) in throats.carried(knots, sites) {
         let worst = match throat.hollow {
             None => &mut straight,
             Some(_) => &mut hollow,

@@ -53,5 +53,6 @@ pub use formulas::Formula;
 pub(crate) use holes::throats;
 pub(crate) use knots::{Knot, balanced, knots, moment};
 pub use note::Note;
+pub(crate) use result::Strained;
 pub use result::{Factor, Input, Place, Position, Strength, Subject};
 pub(crate) use throats::Throats;

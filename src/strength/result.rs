@@ -94,7 +94,12 @@ pub struct Strength {
     pub factors: Vec<Factor>,
     /// What was left out, and why.
     pub notes: Vec<Note>,
+    /// The greatest stress at every section of the plates with an outline, MPa.
+    pub(crate) strained: Vec<Strained>,
 }
+
+/// A part, and the greatest stress at every section that its plates are checked at, MPa.
+pub(crate) type Strained = (PartId, Vec<f64>);
 
 impl Strength {
     /// Where a factor is the least of its check.

@@ -47,15 +47,45 @@ pub(crate) struct Throats {
     pub(crate) windows: bool,
     outer: Vec<Piece>,
     through: Vec<(Eye, Throat)>,
+    /// The least depth of those outside the eyes, net of holes, mm.
+    least_depth: Option<f64>,
 }
 
 /// A force on a plate, and which part of the border it goes with.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Placed {
     pub(crate) knot: Knot,
+    place: Spot,
+}
+
+/// A place on a plate, and the place of the outer border that is nearest to it.
+#[derive(Debug, Clone, Copy)]
+struct Spot {
+    at: Vec2,
     nearest: Vec2,
     border: f64,
 }
+
+/// Which share of a force at a place is on the right of each section, in the order of
+/// [`Throats::sections`].
+#[derive(Debug, Clone)]
+struct Site {
+    at: Vec2,
+    shares: Vec<f64>,
+}
+
+/// The places where forces have acted on a plate: as a rule they are the same in every load case.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Sites {
+    known: Vec<Site>,
+    /// Of the knots in hand: which of those known.
+    used: Vec<usize>,
+    /// The greatest stress at every section so far, MPa.
+    pub(super) stresses: Vec<f64>,
+}
+
+/// Most places that are kept: where a pin runs in a slot there is a new one in every case.
+const KEPT: usize = 32;
 
 /// Sections are this many thicknesses apart, but no more of them than this along a border.
 const APART: f64 = 0.5;
@@ -83,6 +113,7 @@ impl Throats {
             windows: false,
             outer: shape.pieces()[outer.clone()].to_vec(),
             through: Vec::new(),
+            least_depth: None,
         };
         for k in outer {
             let piece = &shape.pieces()[k];
@@ -109,7 +140,26 @@ impl Throats {
                 throats.through.push((*eye, throat));
             }
         }
+        let clear = throats.all.iter().filter(|throat| !throat.in_eye);
+        throats.least_depth = clear.map(Throat::depth).reduce(f64::min);
         throats
+    }
+
+    /// The same with those of [`Throats::sections`] alone that the greatest stress at each, MPa, comes to at
+    /// least this share of the greatest of all at.
+    pub(super) fn strained(&self, stresses: &[f64], share: f64) -> Self {
+        let greatest = stresses.iter().copied().fold(0.0, f64::max);
+        // What is no number is kept.
+        let mut kept = (stresses.iter()).map(|stress| !(*stress < share * greatest));
+        let mut keep = || kept.next().unwrap_or(true);
+        let clear = self.all.iter().filter(|throat| !throat.in_eye);
+        Self {
+            all: clear.filter(|_| keep()).cloned().collect(),
+            windows: self.windows,
+            outer: self.outer.clone(),
+            through: (self.through.iter()).filter(|_| keep()).cloned().collect(),
+            least_depth: self.least_depth,
+        }
     }
 
     /// The section of a cut; `None` through a window.
@@ -172,23 +222,61 @@ impl Throats {
 
     /// The forces on the plate, each with its place along the border.
     pub(crate) fn place(&self, knots: &[Knot]) -> Vec<Placed> {
-        let one = |&knot: &Knot| {
-            let mut best = (f64::INFINITY, Vec2::ZERO, 0.0);
-            for (k, piece) in self.outer.iter().enumerate() {
-                let at = piece.nearest(knot.at);
-                let way = at - knot.at;
-                let away = way.dot(way);
-                if away < best.0 {
-                    best = (away, at, k as f64 + piece.share(at));
-                }
-            }
-            Placed {
-                knot,
-                nearest: best.1,
-                border: best.2,
-            }
+        let one = |&knot: &Knot| Placed {
+            knot,
+            place: self.spot(knot.at),
         };
         knots.iter().map(one).collect()
+    }
+
+    fn spot(&self, at: Vec2) -> Spot {
+        let mut best = (f64::INFINITY, Vec2::ZERO, 0);
+        for (k, piece) in self.outer.iter().enumerate() {
+            let nearest = piece.nearest(at);
+            let way = nearest - at;
+            let away = way.dot(way);
+            if away < best.0 {
+                best = (away, nearest, k);
+            }
+        }
+        let (_, nearest, k) = best;
+        let share = |piece: &Piece| piece.share(nearest);
+        Spot {
+            at,
+            nearest,
+            border: k as f64 + self.outer.get(k).map_or(0.0, share),
+        }
+    }
+
+    /// The sections that a plate is checked at: those clear of the eyes, and those through loaded holes.
+    pub(super) fn sections(&self) -> impl Iterator<Item = &Throat> {
+        let clear = self.all.iter().filter(|throat| !throat.in_eye);
+        clear.chain(self.through.iter().map(|(_, throat)| throat))
+    }
+
+    /// What each of [`Throats::sections`] carries under these forces, and the stress there, MPa.
+    pub(super) fn carried<'t>(
+        &'t self,
+        knots: &'t [Knot],
+        sites: &'t mut Sites,
+    ) -> impl Iterator<Item = (&'t Throat, Carried, f64)> {
+        sites.look_up(self, knots);
+        let Sites {
+            known,
+            used,
+            stresses,
+        } = sites;
+        let (known, used) = (&*known, &*used);
+        let sections = self.sections().enumerate().zip(stresses);
+        sections.map(move |((k, throat), greatest)| {
+            let share = |&site: &usize| known[site].shares[k];
+            let carried = throat.sum(knots.iter().zip(used.iter().map(share)));
+            let stress = throat.section.worst(carried);
+            if stress > *greatest || stress.is_nan() {
+                *greatest = stress;
+            }
+            (throat, carried, stress)
+        })
     }
 
     /// The sections through loaded holes, with their pins.
@@ -198,8 +286,7 @@ impl Throats {
 
     /// The least depth of those outside the eyes, net of holes, mm.
     pub(crate) fn least_depth(&self) -> Option<f64> {
-        let outside = self.all.iter().filter(|throat| !throat.in_eye);
-        outside.map(Throat::depth).reduce(f64::min)
+        self.least_depth
     }
 }
 
@@ -211,12 +298,17 @@ impl Throat {
 
     /// What the section carries: the forces on its right, as seen from its first end to its last.
     pub(crate) fn carried(&self, forces: &[Placed]) -> Carried {
+        let one = |placed: &Placed| self.share(&placed.place);
+        self.sum(forces.iter().map(|placed| (&placed.knot, one(placed))))
+    }
+
+    /// The same, from the share of each force that is on the right.
+    fn sum<'k>(&self, forces: impl Iterator<Item = (&'k Knot, f64)>) -> Carried {
         let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
-        for placed in forces {
-            let share = self.share(placed);
+        for (knot, share) in forces {
             if share > 0.0 {
-                sum += placed.knot.force * share;
-                bending += moment(&placed.knot, self.middle) * share;
+                sum += knot.force * share;
+                bending += moment(knot, self.middle) * share;
             }
         }
         // Out of the left half, which the section is the face of.
@@ -230,14 +322,14 @@ impl Throat {
 
     /// Whether all of these forces are on one side.
     pub(crate) fn leaves_aside(&self, forces: &[Placed]) -> bool {
-        let mut shares = forces.iter().map(|placed| self.share(placed));
+        let mut shares = forces.iter().map(|placed| self.share(&placed.place));
         let first = shares.next().unwrap_or(0.0);
         first != 0.5 && shares.all(|share| share == first)
     }
 
     /// The share of a force that is on the right: 0 or 1, and half where it acts in the cut itself.
-    fn share(&self, placed: &Placed) -> f64 {
-        let at = placed.knot.at;
+    fn share(&self, place: &Spot) -> f64 {
+        let at = place.at;
         // In made tools the pin may stand a little off.
         let in_eye = |eye: Eye| (at - eye.at).length() < 0.5 * eye.diameter;
         if self.through.is_some_and(in_eye) {
@@ -249,14 +341,14 @@ impl Throat {
             return 0.5;
         }
         let [from, to] = self.border;
-        let b = placed.border;
+        let b = place.border;
         let right = if from < to {
             b > from && b < to
         } else {
             b > from || b < to
         };
         // The way to the nearest border leads over the cut: it is on the other side.
-        f64::from(right != self.parts(at, placed.nearest))
+        f64::from(right != self.parts(at, place.nearest))
     }
 
     /// Whether the cut runs between two places.
@@ -286,6 +378,32 @@ impl Throat {
         let length = (self.ends[1] - self.ends[0]).length();
         let foot = self.along.dot(at - self.ends[0]).clamp(0.0, length);
         (self.ends[0] + self.along * foot - at).length() < radius * (1.0 - 1e-9)
+    }
+}
+
+impl Sites {
+    /// Looks up where these forces act.
+    fn look_up(&mut self, throats: &Throats, knots: &[Knot]) {
+        if self.known.len() > KEPT {
+            self.known.clear();
+        }
+        self.used.clear();
+        if self.stresses.is_empty() {
+            self.stresses.extend(throats.sections().map(|_| 0.0));
+        }
+        for knot in knots {
+            let known = self.known.iter().position(|site| site.at == knot.at);
+            let site = known.unwrap_or_else(|| {
+                let spot = throats.spot(knot.at);
+                let shares = throats.sections().map(|throat| throat.share(&spot));
+                self.known.push(Site {
+                    at: knot.at,
+                    shares: shares.collect(),
+                });
+                self.known.len() - 1
+            });
+            self.used.push(site);
+        }
     }
 }
 

@@ -1,6 +1,6 @@
 //! Columns beside one another under headings, as blocks of text: groups that do not fit stand below.
 
-use crate::output::text::{columns, fixed, right};
+use crate::output::text::{columns, fixed, left, right};
 
 /// A column ready to print: name, unit, cells.
 pub(in crate::output) struct Column {
@@ -51,29 +51,46 @@ pub(super) fn split(groups: &[Group], room: usize) -> Vec<Vec<usize>> {
     blocks
 }
 
-pub(super) fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String>) {
-    let line = |of: &dyn Fn(&Group) -> String| -> String {
-        groups
-            .iter()
-            .map(|group| of(group))
-            .collect::<Vec<_>>()
-            .join(" |")
-    };
-    let across = |group: &Group, of: &dyn Fn(&Column) -> String| -> String {
-        let text: String = (group.columns.iter())
-            .map(|c| format!("  {}", right(&of(c), c.width())))
+/// A group whose widths have been looked up, once for all its rows.
+struct Measured<'g> {
+    group: &'g Group,
+    width: usize,
+    columns: Vec<(&'g Column, usize)>,
+}
+
+impl<'g> Measured<'g> {
+    fn new(group: &'g Group) -> Self {
+        Self {
+            group,
+            width: group.width(),
+            columns: group.columns.iter().map(|c| (c, c.width())).collect(),
+        }
+    }
+
+    fn heading(&self) -> String {
+        left(&format!("  {}", self.group.heading), self.width)
+    }
+
+    /// One line of it.
+    fn across(&self, of: &dyn Fn(&Column) -> &str) -> String {
+        let text: String = (self.columns.iter())
+            .map(|&(column, width)| format!("  {}", right(of(column), width)))
             .collect();
-        right(&text, group.width())
+        right(&text, self.width)
+    }
+}
+
+pub(super) fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String>) {
+    let groups: Vec<Measured<'_>> = groups.iter().map(|group| Measured::new(group)).collect();
+    let line = |of: &dyn Fn(&Measured<'_>) -> String| -> String {
+        groups.iter().map(of).collect::<Vec<_>>().join(" |")
     };
-    lines.push(line(&|group| {
-        let pad = group.width().saturating_sub(columns(&group.heading) + 2);
-        format!("  {}{}", group.heading, " ".repeat(pad))
-    }));
-    lines.push(line(&|group| across(group, &|c| c.name.to_owned())));
-    lines.push(line(&|group| across(group, &|c| c.unit.clone())));
+    lines.push(line(&|group| group.heading()));
+    lines.push(line(&|group| group.across(&|c| c.name)));
+    lines.push(line(&|group| group.across(&|c| &c.unit)));
     for row in 0..rows {
         lines.push(line(&|group| {
-            across(group, &|c| c.cells.get(row).cloned().unwrap_or_default())
+            group.across(&|c| c.cells.get(row).map_or("", String::as_str))
         }));
     }
 }
