@@ -19,7 +19,8 @@ impl Shape {
     #[must_use]
     pub fn section(&self, piece: usize, share: f64) -> Option<Span> {
         let own = self.pieces().get(piece)?;
-        let (at, along) = own.course(share);
+        let at = own.point(share);
+        let along = own.tangent(share);
         let normal = Vec2::new(-along.y(), along.x());
         let straight = self.cut_from(piece, share, normal);
         if own.is_hollow() || self.owner(piece) != Border::Outer {
