@@ -1,6 +1,6 @@
 //! Where every part stands at single positions, and the forces there: what a drawing shows.
 
-use crate::analysis::{CaseLoads, LoadsError, loads_at};
+use crate::analysis::{CaseLoads, LoadsError, loads_at, tooth_angles};
 use crate::geometry::{Frame, Vec2};
 use crate::model::{At, GripId, Joint, Look, PartId, Place, Tool, WayLine};
 use crate::statics::{Rig, locate};
@@ -40,6 +40,8 @@ pub struct Scenes {
     /// straight one in mm from the place that its centre line is said to pass, along an arc in rad about its
     /// centre from the slotted part's x axis; without meaning where nothing rides.
     pub reaches: Vec<[f64; 2]>,
+    /// Angles at which the teeth of the ratchet stand, see [`tooth_angles`]; none without one.
+    pub teeth: Vec<f64>,
 }
 
 /// Earlier places shown for each position.
@@ -101,6 +103,7 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
         }
     }
     Ok(Scenes {
+        teeth: tooth_angles(rig)?,
         grip,
         scenes,
         reaches,

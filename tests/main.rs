@@ -91,6 +91,8 @@ mod plates;
 mod properties;
 /// Published values of textbooks and handbooks.
 mod published;
+/// Ratchets by hand.
+mod ratchets;
 /// README, starters and demo data do what they say.
 mod readme;
 /// Rewriting what the repository shows, on purpose.

@@ -2,9 +2,10 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
+use super::ratchet::{RatchetSeen, ratchet_seen};
 use super::stops::{StopSeen, stops_seen};
 use crate::geometry::{Frame, Vec2};
-use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
+use crate::measure::{HandPeak, NoTeeth, Stall, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose};
 use crate::model::{Direction, GripId, JawId, Met, PartId, Tool};
 use crate::motion::{Event, Survey};
@@ -80,6 +81,8 @@ pub struct Solved {
     pub meets: Option<Meets>,
     /// Every stop.
     pub stops: Vec<StopSeen>,
+    /// The ratchet, or why its teeth have no places; `None` without one.
+    pub ratchet: Option<Result<RatchetSeen, NoTeeth>>,
     /// Where the two handles touch.
     pub touch: Option<Touch>,
     /// What happens within the stroke, its ends included.
@@ -184,6 +187,7 @@ pub(super) fn solve_mounted(
     let mut elsewhere = Vec::new();
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
+    let ratchet = ratchet_seen(&mut rig)?;
     for load in stops.iter().flat_map(|seen| seen.loads.iter().flatten()) {
         virtual_work = worse(virtual_work, load.on.virtual_work);
         free_body = worse(free_body, load.on.free_body);
@@ -226,6 +230,7 @@ pub(super) fn solve_mounted(
         positions,
         meets,
         stops,
+        ratchet,
         touch,
         indeterminate,
         links,

@@ -109,6 +109,8 @@ codes! {
     STOPS = "stop";
     /// An adjuster that cannot be made, or moves what no screw moves.
     ADJUSTER = "adjuster";
+    /// A ratchet whose teeth or pawl cannot be so.
+    RATCHET = "ratchet";
     /// A gap that the jaw cannot have.
     GAP = "gap-negative";
     /// Open and shut are the same.

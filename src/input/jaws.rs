@@ -168,7 +168,7 @@ impl Reader<'_> {
         None
     }
 
-    fn target(
+    pub(super) fn target(
         &mut self,
         stroke: &Fields<'_>,
         key: &str,

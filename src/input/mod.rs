@@ -31,6 +31,7 @@ mod parts;
 mod place;
 mod pose;
 mod problems;
+mod ratchet;
 mod read;
 mod render;
 mod rewrite;

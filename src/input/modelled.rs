@@ -22,8 +22,8 @@ const WAYS: &[(&[&str], &str)] = &[
         "the border of a part's plates stands in a table of its own: [outlines.PART]",
     ),
     (
-        &["ratchet", "ratchets", "pawl", "pawls", "detent"],
-        "write one tooth at a time as a part that stands at it, in a file for each",
+        &["ratchets", "pawl", "pawls"],
+        "teeth and the pawl that holds them are one table: [ratchet]",
     ),
     (
         &["cable", "cables", "rope", "chain", "belt"],

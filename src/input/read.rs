@@ -211,6 +211,8 @@ impl Reader<'_> {
         self.images_exist(&outlines, &draft);
         let room = root.entry("room").map(|e| self.room(e));
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
+        let ratchet = root.entry("ratchet");
+        let ratchet = ratchet.and_then(|e| self.ratchet(e, around, &materials));
         let demands = root
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));
@@ -243,6 +245,7 @@ impl Reader<'_> {
                 tolerances: Tolerances::default(),
                 tunes: Vec::new(),
                 adjusters: Vec::new(),
+                ratchet,
                 aim: None,
             });
         let addresses = Addresses {

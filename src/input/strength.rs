@@ -60,7 +60,7 @@ impl Reader<'_> {
         materials
     }
 
-    fn material(&mut self, materials: &[Material], value: &Value<'_>) -> Option<usize> {
+    pub(super) fn material(&mut self, materials: &[Material], value: &Value<'_>) -> Option<usize> {
         let name = self.text(value, "`material`")?;
         let found = materials.iter().position(|material| material.name == name);
         if found.is_none() {

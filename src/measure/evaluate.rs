@@ -52,6 +52,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::ToggleMargin
         | Measure::ToggleMarginGap
         | Measure::StopLoad(_)
+        | Measure::RatchetStep
+        | Measure::RatchetFree
         | Measure::Yield
         | Measure::Mass
         | Measure::Clearance(_)

@@ -1,6 +1,7 @@
 //! Work over the stroke.
 
 use super::evaluate::growth;
+use super::ratchet;
 use super::reading::Reading;
 use super::rows;
 use super::stop_load;
@@ -25,6 +26,14 @@ pub(super) fn over_stroke(
         }
         Measure::ToggleMarginGap => {
             return Ok(rig.margin().map(|m| m.gap).ok_or(Absent::NoToggle));
+        }
+        Measure::RatchetStep => {
+            let found = ratchet::teeth(rig)?.map_err(|why| why.absent());
+            return Ok(found.and_then(|t| ratchet::greatest_step(&t).ok_or(Absent::NoTeeth)));
+        }
+        Measure::RatchetFree => {
+            let found = ratchet::teeth(rig)?.map_err(|why| why.absent());
+            return Ok(found.and_then(|t| t.last().map(|t| t.gap).ok_or(Absent::NoTeeth)));
         }
         Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
         _ => {}

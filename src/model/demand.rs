@@ -1,6 +1,6 @@
 //! What the tool must do, how exact it is made, and what may be changed.
 
-use super::{JawId, Measure, StopId};
+use super::{JawId, Measure, PartId, StopId};
 
 /// A limit on a measure.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,6 +60,8 @@ pub enum At {
     Span(f64),
     /// Where this stop is met.
     Stop(StopId),
+    /// Where the first part is turned against the second by this, rad: where a ratchet lets go.
+    Turned(PartId, PartId, f64),
     /// The greatest value over the stroke.
     Peak,
     /// The least value over the stroke.

@@ -48,6 +48,9 @@ impl Tool {
                 .iter_mut()
                 .for_each(|(slot, _)| *slot = slot.seen_from(jaw));
         }
+        if let Some(ratchet) = &mut self.ratchet {
+            ratchet.face(jaw);
+        }
         for adjuster in &mut self.adjusters {
             if let Adjusts::Number { slot, .. } = &mut adjuster.moves {
                 *slot = slot.seen_from(jaw);

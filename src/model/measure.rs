@@ -43,6 +43,10 @@ pub enum Measure {
     ToggleMarginGap,
     /// What a stop carries with the hand at its limit, or else at the tool's hand force, N.
     StopLoad(StopId),
+    /// The greatest gap that the tool opens by when the hand lets go between two teeth of the ratchet, mm.
+    RatchetStep,
+    /// Gap at which the ratchet lets go, mm.
+    RatchetFree,
     /// Share of the tools made within their tolerances that meet every other demand.
     Yield,
     /// Mass of all plates and pins, kg.
@@ -57,7 +61,7 @@ pub enum Measure {
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 22] = [
+pub const MEASURES: [Measure; 24] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -75,6 +79,8 @@ pub const MEASURES: [Measure; 22] = [
     Measure::ToggleMargin,
     Measure::ToggleMarginGap,
     Measure::StopLoad(StopId::FIRST),
+    Measure::RatchetStep,
+    Measure::RatchetFree,
     Measure::Yield,
     Measure::Mass,
     Measure::Clearance(None),
@@ -213,6 +219,8 @@ impl Measure {
                 suffix: Suffix::Stop,
                 ..over(at("stop_load", force, Better::Less, Digits::Figures))
             },
+            Self::RatchetStep => over(at("ratchet.step", length, Better::Less, Digits::Length)),
+            Self::RatchetFree => over(at("ratchet.free_gap", length, Better::Less, Digits::Length)),
             Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
             Self::Mass => over(at(
                 "mass",

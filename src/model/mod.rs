@@ -20,6 +20,7 @@ mod outline;
 mod part;
 mod plain;
 mod position;
+mod ratchet;
 mod room;
 mod rows;
 mod stated;
@@ -42,6 +43,7 @@ pub use part::{
     pin_joints,
 };
 pub use position::{Fixed, FixedBy};
+pub use ratchet::{Pawl, Ratchet};
 pub use room::{Reach, Room};
 pub use rows::between;
 pub use stated::{
@@ -103,6 +105,8 @@ pub struct Tool {
     pub tunes: Vec<Tune>,
     /// What the setter turns.
     pub adjusters: Vec<Adjuster>,
+    /// What lets the tool close and not open.
+    pub ratchet: Option<Ratchet>,
     /// What tuning is to reach.
     pub aim: Option<Aim>,
 }

@@ -72,6 +72,7 @@ impl Tool {
             stroke,
             stops: Vec::new(),
             adjusters: Vec::new(),
+            ratchet: None,
             springs: Vec::new(),
             materials: Vec::new(),
             sections: Vec::new(),

@@ -3,7 +3,7 @@
 //! [`At`] is what a user names and [`Target`] what ends a stroke; both come down to this, and all that looks
 //! for a position, or says that there is none, speaks of it.
 
-use super::{At, JawId, StopId, Target};
+use super::{At, JawId, PartId, StopId, Target};
 use crate::units::Quantity;
 
 /// What a position can be fixed by.
@@ -17,6 +17,8 @@ pub enum FixedBy {
     Handle,
     /// Distance of the faces of this stop.
     Stop(StopId),
+    /// Angle of the first part's axes against those of the second, not reduced to one turn.
+    Turned(PartId, PartId),
 }
 
 impl FixedBy {
@@ -25,7 +27,7 @@ impl FixedBy {
     pub fn quantity(self) -> Quantity {
         match self {
             Self::Gap(_) | Self::Span | Self::Stop(_) => Quantity::Length,
-            Self::Handle => Quantity::Angle,
+            Self::Handle | Self::Turned(..) => Quantity::Angle,
         }
     }
 }
@@ -68,6 +70,7 @@ impl At {
             Self::Span(span) => Some(Fixed::new(FixedBy::Span, span)),
             Self::Handle(angle) => Some(Fixed::new(FixedBy::Handle, angle)),
             Self::Stop(stop) => Some(Fixed::new(FixedBy::Stop(stop), 0.0)),
+            Self::Turned(a, b, angle) => Some(Fixed::new(FixedBy::Turned(a, b), angle)),
             Self::Open | Self::Shut | Self::Peak | Self::Least => None,
         }
     }

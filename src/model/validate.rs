@@ -21,6 +21,8 @@ pub enum ModelError {
     NoSuchJaw,
     /// A stop has both its points on one part.
     StopOnOnePart,
+    /// The teeth of the ratchet, or its pawl, are on no part, or both are on one.
+    RatchetParts,
     /// The stroke, a demand or the aim names a stop that does not exist.
     NoSuchStop,
     /// There is no jaw, or no grip.
@@ -92,6 +94,12 @@ impl Tool {
                 return Err(ModelError::StopOnOnePart);
             }
         }
+        if let Some(ratchet) = &self.ratchet {
+            let parts = [ratchet.teeth_on, ratchet.pawl.on];
+            if parts.iter().any(|part| self.part(*part).is_none()) || parts[0] == parts[1] {
+                return Err(ModelError::RatchetParts);
+            }
+        }
         for spring in &self.springs {
             match spring.ends {
                 SpringEnds::Points(a, b) => {
@@ -122,8 +130,10 @@ impl Tool {
         if self.jaws.is_empty() || self.hand.grips.is_empty() {
             return Err(ModelError::NoJawOrGrip);
         }
+        let of_ratchet = self.ratchet.iter();
+        let of_ratchet = of_ratchet.flat_map(|ratchet| [ratchet.engages, ratchet.frees]);
         let targets = [self.stroke.open, self.stroke.shut].into_iter();
-        let targets = targets.filter_map(|target| match target {
+        let targets = targets.chain(of_ratchet).filter_map(|target| match target {
             Target::Gap(_, jaw) => Some(jaw),
             _ => None,
         });

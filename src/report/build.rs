@@ -1,6 +1,7 @@
 //! From the solved stroke to the report, in the units asked for.
 
 use super::jaws::{all_jaws, ends_of_stroke};
+use super::ratchet::ratchet_line;
 use super::show::{Source, direction_word, number, position_text, pressed};
 use super::stops::stop_lines;
 use super::stroke::{
@@ -72,6 +73,7 @@ pub fn stroke_report(
         dies_meet: meeting.clone().filter(|met| met.jaw.is_some()),
         stop_met: meeting.filter(|met| met.stop.is_some()),
         stops: stop_lines(tool, solved, units),
+        ratchet: ratchet_line(tool, solved, units),
         work: build.work(solved),
         limit: build.limit(solved),
         indeterminate: JointId::ids(tool.joints.len())

@@ -3,6 +3,7 @@
 use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::plates::PlatesReport;
+use super::ratchet::{RatchetLine, ratchet_line};
 use super::room::RoomReport;
 use super::setup::adjuster_lines;
 use super::show::Source;
@@ -67,6 +68,9 @@ pub struct CheckReport {
     /// Every stop, in the order in which they are met.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<StopLine>,
+    /// The ratchet; left out without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ratchet: Option<RatchetLine>,
     /// Every adjuster: what it moves, its range and its setting.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub adjusters: Vec<String>,
@@ -300,6 +304,7 @@ pub fn check_report(
             .meets
             .is_some_and(|meets| matches!(meets.what, Met::Dies(_))),
         stops: in_order(stop_lines(tool, solved, units), solved, units),
+        ratchet: ratchet_line(tool, solved, units),
         adjusters: adjuster_lines(tool, units),
         handles_touch: solved.touch.is_some(),
         springs: Vec::new(),

@@ -60,6 +60,9 @@ pub struct DrawnPosition {
     /// Every stop.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<DrawnStop>,
+    /// The ratchet; left out without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ratchet: Option<DrawnRatchet>,
     /// Every sliding joint.
     pub slots: Vec<DrawnSlot>,
     /// Every spring.
@@ -230,6 +233,15 @@ pub struct DrawnStop {
     pub axis: [f64; 2],
     /// Distance of the faces: zero where they meet, in the report's units.
     pub apart: f64,
+}
+
+/// A ratchet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnRatchet {
+    /// Tips and roots of the teeth in turn, from the first tooth; `[x, y]`, mm.
+    pub teeth: Vec<[f64; 2]>,
+    /// Pin and tip of the pawl; `[x, y]`, mm.
+    pub pawl: [[f64; 2]; 2],
 }
 
 /// A sliding joint.

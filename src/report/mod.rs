@@ -21,6 +21,7 @@ mod loads_joints;
 mod parts;
 mod parts_notes;
 mod plates;
+mod ratchet;
 mod review;
 mod room;
 mod setup;
@@ -38,8 +39,8 @@ pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLin
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnArc, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind,
-    DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStep,
-    DrawnStop, DrawnStress, DrawnTouch,
+    DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnRatchet, DrawnSlot,
+    DrawnSpring, DrawnStep, DrawnStop, DrawnStress, DrawnTouch,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
@@ -51,6 +52,7 @@ pub use loads::{
 pub use loads_build::loads_report;
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
+pub use ratchet::{RatchetLine, ToothLine};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use setup::{AdjusterReport, Covered, SettingReport, SetupReport, setup_report};

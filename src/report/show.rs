@@ -51,6 +51,7 @@ pub(super) fn position_text(tool: &Tool, at: At, units: UnitSystem) -> String {
         At::Gap(v) => format!("gap={}", length(v)),
         At::Span(v) => format!("span={}", length(v)),
         At::Stop(stop) => format!("stop={}", tool.stop(stop).map_or("", |s| s.name.as_str())),
+        At::Turned(..) => "ratchet".to_owned(),
         At::Handle(v) => format!("handle={}", number(v, Quantity::Angle)),
     }
 }

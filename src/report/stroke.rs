@@ -3,6 +3,7 @@
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
 use super::jaws::{EndOfStroke, JawSummary};
+use super::ratchet::RatchetLine;
 use super::stops::StopLine;
 use super::verdict::VerdictReport;
 use crate::model::Digits;
@@ -51,6 +52,9 @@ pub struct StrokeReport {
     /// Every stop, with what it carries.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<StopLine>,
+    /// The ratchet; left out without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ratchet: Option<RatchetLine>,
     /// What the job needs, if the file says.
     pub work: Option<WorkReport>,
     /// The hand's limit, if the file says.

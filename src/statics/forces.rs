@@ -284,6 +284,18 @@ impl Forces {
         self.closing.get(jaw.index()).copied().unwrap_or(0.0)
     }
 
+    /// Angular rate of a part, rad per unit of the closing tangent.
+    #[must_use]
+    pub fn spin(&self, part: PartId) -> f64 {
+        self.rates.spin.get(part.index()).copied().unwrap_or(0.0)
+    }
+
+    /// Power that the springs give to the closing motion, N mm per unit of the tangent.
+    pub(super) fn spring_power(&self, solver: &Solver, ask: &Ask) -> f64 {
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        ask.burden.springs.power(linkage, pose, &self.rates)
+    }
+
     /// The closing tangent at the position.
     #[must_use]
     pub fn rates(&self) -> &[f64] {

@@ -53,10 +53,18 @@ pub fn locate(rig: &mut Rig, at: At, grip: GripId) -> Result<f64, LocateError> {
         At::Shut => return Ok(rig.whole()),
         _ => at.fixed().ok_or(LocateError::NotAPosition)?,
     };
+    locate_fixed(rig, fixed, grip)
+}
+
+/// The same of a position by what fixes it.
+///
+/// # Errors
+/// As [`locate`].
+pub fn locate_fixed(rig: &mut Rig, fixed: Fixed, grip: GripId) -> Result<f64, LocateError> {
     let Fixed { by, value } = fixed;
     let (whole, steps) = (rig.whole(), rig.tool().stroke.steps.max(SAMPLES));
     let touch = match by {
-        FixedBy::Handle => MEETS,
+        FixedBy::Handle | FixedBy::Turned(..) => MEETS,
         FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_) => MEETS * rig.solver().linkage.size,
     };
     let mut read = |pace| reading(rig, by, grip, pace);
@@ -77,6 +85,7 @@ fn reading(rig: &mut Rig, by: FixedBy, grip: GripId, pace: f64) -> Result<f64, L
         FixedBy::Gap(jaw) => Ok(rig.here().gap(jaw).unwrap_or(f64::NAN)),
         FixedBy::Stop(stop) => Ok(rig.here().apart(stop).unwrap_or(f64::NAN)),
         FixedBy::Handle => Ok(rig.stance().handle),
+        FixedBy::Turned(a, b) => Ok(rig.here().turned(a, b)),
         FixedBy::Span => rig.span(grip).ok_or(LocateError::NoSpan),
     }
 }

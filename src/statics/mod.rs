@@ -45,7 +45,7 @@ pub use handles::{Touch, handles_touch};
 pub use indeterminate::indeterminate_joints;
 pub use links::Links;
 pub use loaded::{Burden, Hold, Loaded};
-pub use locate::{LocateError, locate};
+pub use locate::{LocateError, locate, locate_fixed};
 pub use passes::{passes, passes_between, span_passes, work_turns};
 pub use rates::closing_senses;
 pub use reach::reaching;

@@ -10,7 +10,7 @@ use super::loaded::Hold;
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
-use crate::model::{Direction, GripId, JawId, JointId, Met, StopId, Tool};
+use crate::model::{Direction, GripId, JawId, JointId, Met, PartId, StopId, Tool};
 use crate::motion::{Solver, Stance};
 
 /// Why there is no number at a position.
@@ -30,6 +30,10 @@ pub enum Absent {
     NotAtStop,
     /// The stroke does not come to that stop.
     NoStop,
+    /// The tool has no ratchet.
+    NoRatchet,
+    /// The ratchet has no teeth on the stroke.
+    NoTeeth,
     /// The tool has no second handle.
     NoSpan,
     /// The hand has no limit at that span.
@@ -139,6 +143,33 @@ impl<'s> Stand<'s> {
         let linkage = &self.solver.linkage;
         let stop = linkage.stops.get(stop.index())?;
         Some(linkage.gap(&self.solver.pose, &stop.faces))
+    }
+
+    /// Angle of one part's axes against those of another, not reduced to one turn.
+    #[must_use]
+    pub fn turned(&self, part: PartId, against: PartId) -> f64 {
+        let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
+        pose.angle(linkage, part) - pose.angle(linkage, against)
+    }
+
+    /// Its change per unit of the closing tangent.
+    #[must_use]
+    pub fn turning(&self, part: PartId, against: PartId) -> f64 {
+        self.forces.spin(part) - self.forces.spin(against)
+    }
+
+    /// Power with which a force at the first jaw and the springs open the tool, the hand off, per unit of the
+    /// closing tangent: N mm. Friction, which holds against it, is left out.
+    #[must_use]
+    pub fn opening_power(&self, jaw_force: f64) -> f64 {
+        let closing = self.forces.closing(JawId::FIRST);
+        jaw_force * closing - self.forces.spring_power(self.solver, self.ask)
+    }
+
+    /// Power of a hand of 1 N at a grip, per unit of the closing tangent.
+    #[must_use]
+    pub fn hand_power(&self, grip: GripId) -> f64 {
+        self.forces.power(grip)
     }
 
     /// Gap of a jaw.

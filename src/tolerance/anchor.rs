@@ -72,6 +72,11 @@ impl Anchor {
             FixedBy::Stop(stop) => solver.close_on(|linkage, pose, row| {
                 apart(linkage, pose, &linkage.stops[stop].faces, value, row)
             }),
+            FixedBy::Turned(a, b) => solver.close_on(|linkage, pose, row| {
+                linkage.add_angle(a, 1.0, row);
+                linkage.add_angle(b, -1.0, row);
+                pose.angle(linkage, a) - pose.angle(linkage, b) - value
+            }),
             FixedBy::Span => solver.close_on(|linkage, pose, row| {
                 let frame = &linkage.hand.grips[grip];
                 let Some(facing) = frame.facing else {

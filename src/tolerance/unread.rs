@@ -24,6 +24,8 @@ pub enum Why {
     OpensAgain,
     /// It is the load of a stop, which samples do not find.
     OfAStop,
+    /// It is the way between the teeth of a ratchet, which samples do not find.
+    OfTeeth,
     /// The work has more rows than samples are followed through one by one.
     ManyRows,
     /// The tool as drawn has no such number.

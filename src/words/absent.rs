@@ -14,6 +14,8 @@ impl Absent {
             Self::StopMet => "a stop is met before it: the stroke ends there",
             Self::NotAtStop => "the hand does not press the tool against its stop",
             Self::NoStop => "the stroke does not end at that stop",
+            Self::NoRatchet => "the tool has no ratchet",
+            Self::NoTeeth => "the ratchet has no teeth on the stroke",
             Self::NoSpan => "there is no second handle",
             Self::NoLimit => "the hand has no limit at that span",
             Self::NoWork => "the work needs nothing there yet",

@@ -18,6 +18,7 @@ impl ModelError {
             Self::NoSuchJaw => {
                 "the stroke, a demand, the aim or who asks names a jaw that does not exist"
             }
+            Self::RatchetParts => "the teeth of a ratchet and its pawl need two different parts",
             Self::StopOnOnePart => "a stop needs two different parts",
             Self::NoSuchStop => {
                 "the stroke, a demand, the aim or who asks names a stop that does not exist"

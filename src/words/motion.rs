@@ -15,6 +15,7 @@ impl FixedBy {
             Self::Span => "span",
             Self::Handle => "handle",
             Self::Stop(_) => "stop",
+            Self::Turned(..) => "turned",
         }
     }
 
@@ -26,6 +27,7 @@ impl FixedBy {
             Self::Span => "the grip span",
             Self::Handle => "the handle angle",
             Self::Stop(_) => "the distance of the stop's faces",
+            Self::Turned(..) => "the angle of the teeth",
         }
     }
 

@@ -18,7 +18,7 @@ use std::fmt::{self, Display, Formatter};
 fn shown(by: FixedBy, value: f64) -> String {
     match by {
         FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_) => format!("{} mm", trimmed(value, 4)),
-        FixedBy::Handle => format!("{} deg", trimmed(value.to_degrees(), 4)),
+        FixedBy::Handle | FixedBy::Turned(..) => format!("{} deg", trimmed(value.to_degrees(), 4)),
     }
 }
 

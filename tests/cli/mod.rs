@@ -11,6 +11,7 @@ mod help;
 mod json;
 mod mutations;
 mod outputs;
+mod ratchet;
 mod setup;
 mod side_files;
 mod stops;

@@ -6,6 +6,7 @@ mod job;
 mod kind;
 mod listing;
 mod plate;
+mod ratchet;
 mod root;
 mod schema;
 mod shop;
@@ -20,6 +21,7 @@ pub(super) use job::{
     ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK,
 };
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
+pub(super) use ratchet::{PAWL, RATCHET};
 pub(super) use root::ROOT;
 pub(super) use shop::ROOM;
 pub(super) use tool::{PART, ROLLER, SCALE, SLOT, TOOL};

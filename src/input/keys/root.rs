@@ -7,6 +7,7 @@ use super::job::{
 };
 use super::kind::Kind;
 use super::plate::OUTLINE;
+use super::ratchet::RATCHET;
 use super::shop::ROOM;
 use super::tool::{PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
@@ -155,6 +156,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "What the setter turns: eccentric pins, screws, shims; `setup` shows what each does.",
+    ),
+    key(
+        "ratchet",
+        Kind::Table(&RATCHET),
+        Nothing,
+        "",
+        "Teeth and a pawl that let the tool close and not open: one full stroke or nothing.",
     ),
     key(
         "aim",

@@ -69,6 +69,15 @@ pub(super) fn turnings(
             found.push((*place, format!("stop {}", clean(&stop.name))));
         }
     }
+    if let Some(ratchet) = &report.ratchet
+        && let Some((first, last)) = ratchet.teeth.first().zip(ratchet.teeth.last())
+    {
+        for (tooth, word) in [(first, "first tooth"), (last, "ratchet lets go")] {
+            let jaw = report.jaws.first().map_or("", String::as_str);
+            let place = axis.place_of_gap(report, jaw, tooth.gap);
+            found.extend(place.map(|place| (place, word.to_owned())));
+        }
+    }
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
     let mut row_ends = [left; TURNING_ROWS];
     let mut out = Vec::new();

@@ -7,8 +7,8 @@ use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;
 use crate::output::text::clean;
 use crate::report::{
-    DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnStep, DrawnStop,
-    UnitNames,
+    DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnRatchet,
+    DrawnStep, DrawnStop, UnitNames,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -116,6 +116,9 @@ impl Plate {
         }
         for stop in &position.stops {
             self.pads(stop);
+        }
+        if let Some(ratchet) = &position.ratchet {
+            self.ratchet(ratchet);
         }
         for handle in &position.handles {
             self.centre_line(handle);
@@ -344,6 +347,14 @@ impl Plate {
             self.ink
                 .line(&[minus(at, side), plus(at, side)], PAD_LINE, 1.0);
         }
+    }
+
+    /// Teeth as a line from tip to root, the pawl with its pin.
+    fn ratchet(&mut self, ratchet: &DrawnRatchet) {
+        let teeth: Vec<V> = ratchet.teeth.iter().map(|p| self.at(*p)).collect();
+        self.ink.line(&teeth, pen(INK, 0.35, ""), 1.0);
+        let pawl = ratchet.pawl.map(|p| self.at(p));
+        self.ink.line(&pawl, PAD_LINE, 1.0);
     }
 
     fn centre_line(&mut self, handle: &DrawnHandle) {

@@ -4,6 +4,7 @@ pub(super) mod demands;
 mod emphasis;
 pub(super) mod loads;
 pub(super) mod phrase;
+pub(super) mod ratchet;
 pub(super) mod room;
 pub(super) mod setup;
 pub(super) mod stops;

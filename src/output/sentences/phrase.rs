@@ -17,6 +17,8 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
         ("hand_share", None) => "share of the hand's limit".to_owned(),
         ("toggle_margin", None) => "margin to the toggle, handle".to_owned(),
         ("toggle_margin", Some("gap")) => "margin to the toggle, gap".to_owned(),
+        ("ratchet", Some("step")) => "greatest back-step of the ratchet".to_owned(),
+        ("ratchet", Some("free_gap")) => "gap at which the ratchet lets go".to_owned(),
         ("yield", None) => "yield, share of the made tools".to_owned(),
         ("mass", None) => "mass of plates and pins".to_owned(),
         ("clearance", None) => "least clearance of plates in a layer".to_owned(),

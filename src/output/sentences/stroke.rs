@@ -1,6 +1,7 @@
 //! What a stroke comes to, in sentences.
 
 use super::emphasis::{Sentence, Tone};
+use super::ratchet::ratchet_sentences;
 use super::stops::{stop_met, stop_sentences};
 use super::way::{held_by_friction, opens};
 use crate::output::text::{self, clean, figures, fixed, length};
@@ -257,6 +258,7 @@ pub(in crate::output) fn sentences(report: &StrokeReport) -> Vec<Sentence> {
         let said = stop_sentences(stop, &report.units);
         out.extend(said.into_iter().map(Sentence::from));
     }
+    out.extend((report.ratchet.iter()).flat_map(|line| ratchet_sentences(line, &report.units)));
     out.extend(locks(report));
     out.extend(held_by_friction(report).map(Sentence::from));
     out.extend(hand(report));

@@ -1,11 +1,12 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
+use crate::output::sentences::ratchet::ratchet_sentences;
 use crate::output::sentences::stops::stop_sentences;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{
     self, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
 };
-use crate::report::{CheckReport, EventLine, PartLine};
+use crate::report::{CheckReport, EventLine, PartLine, RatchetLine};
 
 use super::room::room;
 
@@ -33,6 +34,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         parts(report, width),
         stroke(report),
         stops(report, width),
+        ratchet(report, width),
         adjusters(report, width),
         springs(report, width),
         pins(report),
@@ -163,6 +165,57 @@ fn stops(report: &CheckReport, width: usize) -> Vec<String> {
     let of = |stop| stop_sentences(stop, &report.units);
     let all = report.stops.iter().flat_map(of);
     all.flat_map(|text| wrap("", &text, width, 2)).collect()
+}
+
+/// The teeth of the ratchet one by one, and what is to be said of them.
+fn ratchet(report: &CheckReport, width: usize) -> Vec<String> {
+    let Some(line) = &report.ratchet else {
+        return Vec::new();
+    };
+    let mut out = teeth(line, report);
+    for sentence in ratchet_sentences(line, &report.units) {
+        out.extend(wrap("", &sentence.to_string(), width, 2));
+    }
+    out
+}
+
+fn teeth(line: &RatchetLine, report: &CheckReport) -> Vec<String> {
+    if line.teeth.is_empty() {
+        return Vec::new();
+    }
+    let units = &report.units;
+    let mut rows = vec![[
+        "Ratchet".to_owned(),
+        format!("gap {}", units.length),
+        "handle deg".to_owned(),
+        format!("back by {}", units.length),
+        format!("pawl {}", units.force),
+        format!("hand for work {}", units.force),
+    ]];
+    for (k, tooth) in line.teeth.iter().enumerate() {
+        let hand = tooth.hand_force.first().copied().flatten();
+        rows.push([
+            format!("  tooth {}", k + 1),
+            text::length(tooth.gap, units),
+            fixed(tooth.handle, 2),
+            tooth
+                .step
+                .map_or_else(|| "free".to_owned(), |step| text::length(step, units)),
+            figures(tooth.pawl),
+            hand.map_or_else(|| "-".to_owned(), figures),
+        ]);
+    }
+    let wide = |k: usize| rows.iter().map(|row| columns(&row[k])).max().unwrap_or(0);
+    let widths: Vec<usize> = (0..6).map(wide).collect();
+    let line = |row: &[String; 6]| {
+        let cells = row.iter().zip(&widths).enumerate();
+        let cells = cells.map(|(k, (cell, width))| match k {
+            0 => left(cell, *width),
+            _ => right(cell, *width),
+        });
+        cells.collect::<Vec<_>>().join("  ").trim_end().to_owned()
+    };
+    rows.iter().map(line).collect()
 }
 
 /// What the setter turns.

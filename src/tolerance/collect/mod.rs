@@ -7,7 +7,7 @@ mod safety;
 mod sweep;
 
 use crate::analysis::{Safeties, grips_of};
-use crate::measure::{Measure, Reader, read_at};
+use crate::measure::{Measure, Reader, lets_go, read_at};
 use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
@@ -162,7 +162,13 @@ impl<'r, 'a> Collector<'r, 'a> {
     /// `own`: how many grips are the tool's own.
     fn add(&mut self, subject: Subject, own: usize) -> Result<(), StudyError> {
         let tool = self.rig.tool();
-        let measure = subject.measure.clone();
+        let mut measure = subject.measure.clone();
+        let mut place = subject.at;
+        if measure == Measure::RatchetFree
+            && let Ok(at) = lets_go(self.rig)?
+        {
+            (measure, place) = (Measure::Gap, Some(at));
+        }
         let strength = matches!(measure, Measure::Safety(_));
         let margin = matches!(measure, Measure::ToggleMargin | Measure::ToggleMarginGap);
         let why = if measure.is_of_plates() {
@@ -173,8 +179,10 @@ impl<'r, 'a> Collector<'r, 'a> {
             Some(Why::BeyondShut)
         } else if matches!(measure, Measure::StopLoad(_)) {
             Some(Why::OfAStop)
+        } else if measure == Measure::RatchetStep {
+            Some(Why::OfTeeth)
         } else {
-            let over = matches!(subject.at, None | Some(At::Peak | At::Least));
+            let over = matches!(place, None | Some(At::Peak | At::Least));
             (!self.one_way && (over || measure == Measure::Travel)).then_some(Why::TurnsBack)
         };
         if let Some(why) = why {
@@ -193,7 +201,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             },
         };
         let mut among = Vec::new();
-        let reading = match (&measure, subject.at) {
+        let reading = match (&measure, place) {
             (Measure::Safety(name), _) => {
                 let grips = match subject.grip {
                     Some(_) => vec![grip],
@@ -213,7 +221,7 @@ impl<'r, 'a> Collector<'r, 'a> {
                 return Ok(());
             }
         };
-        let (kind, hold) = match subject.at {
+        let (kind, hold) = match place {
             _ if strength => (Kind::Least, Hold::Stroke),
             _ if margin => {
                 let gap = measure == Measure::ToggleMarginGap;
@@ -222,10 +230,10 @@ impl<'r, 'a> Collector<'r, 'a> {
             Some(end @ (At::Peak | At::Least)) => {
                 let sense = if end == At::Peak { 1.0 } else { -1.0 };
                 let found = self.sweep(&measure, grip);
-                let (sweep, place) = found.map_err(stroke_error)?;
+                let (sweep, column) = found.map_err(stroke_error)?;
                 let kind = Kind::Sweep {
                     sweep,
-                    measure: place,
+                    measure: column,
                     sense,
                 };
                 (kind, Hold::Stroke)

@@ -64,7 +64,7 @@ impl<'a> Worker<'a> {
         // Does it assemble at all, at the handle angle that the position has nominally?
         if !matches!(
             station.anchor.by(),
-            Some(FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_))
+            Some(FixedBy::Gap(_) | FixedBy::Span | FixedBy::Stop(_) | FixedBy::Turned(..))
         ) {
             return pace;
         }
