@@ -140,7 +140,7 @@ fn changed(
 /// stroke has one key, a grip goes with a span and a jaw with a gap. `None` where the table does not take the key.
 fn with(file: &DocumentMut, place: &[String], key: &str, to: &str) -> Option<String> {
     let (above, last) = key.rsplit_once('.').unwrap_or(("", key));
-    let position = |key| ["at", "open", "shut"].contains(&key);
+    let position = |key| ["at", "open", "shut", "engages", "frees"].contains(&key);
     let there = at(&mut file.clone(), place).contains_key("at");
     let first = key.split('.').next().unwrap();
     let border = match first {

@@ -381,6 +381,8 @@ impl Measure {
                 | Self::Offset
                 | Self::ToggleMargin
                 | Self::ToggleMarginGap
+                | Self::RatchetStep
+                | Self::RatchetFree
                 | Self::Yield
         )
     }

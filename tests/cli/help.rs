@@ -106,10 +106,10 @@ fn examples_of_the_help_run() {
             for (file, from) in [
                 ("setter.toml", "eyelet-toggle"),
                 ("mytool.toml", "eyelet-toggle"),
+                ("crimper.toml", "ferrule-crimper"),
                 ("concept-a.toml", "eyelet-toggle"),
                 ("concept-b.toml", "eyelet-toggle-b"),
             ] {
-                bench.put("crimper.toml", crate::adjusters::LEVER);
                 if writes_tool {
                     let _ = std::fs::remove_file(bench.path(file));
                 } else {

@@ -21,7 +21,7 @@ pub fn closing(mut tool: jawforce::model::Tool) -> jawforce::model::Tool {
 }
 
 /// The demo tools.
-pub const DEMOS: [(&str, &str); 6] = [
+pub const DEMOS: [(&str, &str); 7] = [
     (
         "eyelet-toggle",
         include_str!("../../demo-data/eyelet-toggle.toml"),
@@ -45,6 +45,10 @@ pub const DEMOS: [(&str, &str); 6] = [
     (
         "sleeve-crimper",
         include_str!("../../demo-data/sleeve-crimper.toml"),
+    ),
+    (
+        "ferrule-crimper",
+        include_str!("../../demo-data/ferrule-crimper.toml"),
     ),
 ];
 

@@ -28,6 +28,8 @@ import tempfile
 from collections import defaultdict
 from pathlib import Path
 
+import numpy as np
+
 from families import FAMILIES
 from generate import generate
 from motion import MotionError
@@ -185,11 +187,29 @@ def difference(quantity, theirs, value, scale):
     return 0.0 if value is None else abs(theirs - value) / scale[quantity]
 
 
+def stop_distance(tool, position, stop):
+    """Distance of the faces of a stop from the places of their marks; `against` is fixed."""
+    on, against = (np.array([position["marks"][key][c] for c in "xy"])
+                   for key in (mark(tool, stop.on, stop.on_point),
+                               mark(tool, stop.against, stop.against_point)))
+    axis = np.array([np.cos(stop.axis), np.sin(stop.axis)])
+    return (on - against) @ axis - stop.closed / tool.reader.factor(LENGTH)
+
+
+def mark(tool, part, point):
+    """The name of the mark that stands at a place of a part."""
+    of = tool.parts[part]
+    return next(f"{part}.{name}" for name, at in of.points.items()
+                if name not in of.pins and np.allclose(at, point))
+
+
 def check_stroke(tool, positions, scale, report, where):
     """Targets met at both ends, and positions equal in handle travel."""
     for target, position, name in ((tool.open, positions[0], "open"),
                                    (tool.shut, positions[-1], "shut")):
-        if target.kind == "handle":
+        if target.kind == "stop":
+            miss = abs(stop_distance(tool, position, target.stop)) / scale["gap"]
+        elif target.kind == "handle":
             miss = abs((position["handle"] - target.value * RADIAN + 180) % 360 - 180) / RADIAN
         else:
             goal = target.value / tool.reader.factor(LENGTH)

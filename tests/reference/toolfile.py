@@ -77,9 +77,10 @@ class Jaw:
 
 @dataclass
 class Target:
-    kind: str              # gap, span or handle
+    kind: str              # gap, span, handle or stop
     value: float
     grip: float | None = None
+    stop: Jaw | None = None    # two faces that meet: read as the points of a jaw
 
 
 @dataclass
@@ -344,6 +345,14 @@ class _Loader:
                             self.length(table.get("closed", 0.0))))
         return jaws
 
+    def stop(self, name):
+        table, = (t for t in self.doc["stops"] if t["name"] == name)
+        on, on_point = self.address(table["on"])
+        against, against_point = self.address(table["against"])
+        axis = self.angle(table["axis"]) if "axis" in table else None
+        return Jaw(name, on, on_point, against, against_point, axis,
+                   self.length(table.get("closed", 0.0)))
+
     def first_jaw(self):
         return self.doc["jaw"][0].get("name", "jaw")
 
@@ -352,6 +361,8 @@ class _Loader:
         if table.get("jaw", self.first_jaw()) != self.first_jaw():
             raise ValueError("a stroke target by the gap of another jaw than the first")
         (kind, value), = ((k, v) for k, v in table.items() if k not in ("grip", "jaw"))
+        if kind == "stop":
+            return Target(kind, 0.0, None, self.stop(value))
         if kind not in ("gap", "span", "handle"):
             raise ValueError(f"a stroke target cannot be a {kind}")
         return Target(kind, self.reader.read(value, ANGLE if kind == "handle" else LENGTH), grip)

@@ -116,7 +116,7 @@ class Trace:
         if target.kind == "span":
             grip = tool.hand.grips[0] if target.grip is None else target.grip
             return self.crossings(lambda n: link.span(n.pose, grip) - target.value)
-        jaw = tool.jaws[0]
+        jaw = target.stop or tool.jaws[0]
         found = self.crossings(lambda n: link.gap(n.pose, jaw) - target.value)
         if jaw.axis is None and abs(target.value + jaw.closed) < CONTACT * link.size:
             found += [c for c in contacts if all(abs(c.s - f.s) > 1e-6 for f in found)]
