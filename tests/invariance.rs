@@ -40,6 +40,7 @@ fn force(answer: &Option<Answer>) -> f64 {
 fn same(tool: &Tool, a: &Solved, b: &Solved, scale: f64) {
     assert_eq!(a.positions.len(), b.positions.len());
     assert_eq!(a.events.len(), b.events.len());
+    same_teeth(a, b, scale);
     for (p, q) in a.positions.iter().zip(&b.positions) {
         near("travel", q.travel, p.travel, 1.0);
         for jaw in 0..tool.jaws.len() {
@@ -71,6 +72,21 @@ fn same(tool: &Tool, a: &Solved, b: &Solved, scale: f64) {
             }
         }
     }
+}
+
+/// Teeth stand at the same gaps and hold the same forces.
+fn same_teeth(a: &Solved, b: &Solved, scale: f64) {
+    let (Some(a), Some(b)) = (&a.ratchet, &b.ratchet) else {
+        assert_eq!(a.ratchet.is_some(), b.ratchet.is_some());
+        return;
+    };
+    let (a, b) = (a.as_ref().expect("teeth"), b.as_ref().expect("teeth"));
+    assert_eq!(a.teeth.len(), b.teeth.len());
+    for (p, q) in a.teeth.iter().zip(&b.teeth) {
+        near("tooth", q.tooth.gap / scale, p.tooth.gap, 10.0);
+        near("pawl", q.pawl, p.pawl, 1.0);
+    }
+    near("left", b.left, a.left, 1.0);
 }
 
 /// Everything that may be done to a tool without changing it.

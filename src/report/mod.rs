@@ -12,6 +12,7 @@ mod drawing;
 mod drawing_build;
 mod drawing_forces;
 mod drawn_borders;
+mod drawn_ratchet;
 mod jaws;
 mod keys;
 mod loads;

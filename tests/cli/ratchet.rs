@@ -16,7 +16,7 @@ fn check_and_stroke_say_what_the_ratchet_does() {
     for text in [
         "Ratchet gap mm handle deg back by mm pawl N hand for work N",
         "tooth 6 0.80",
-        "Ratchet: 6 teeth from gap 6.00 to 0.80 mm; if the hand lets go, the gap opens by 1.05 mm at most, before tooth 6",
+        "Ratchet: 6 teeth from gap 6.00 mm to 0.80 mm; if the hand lets go, the gap opens by 1.05 mm at most, before tooth 6",
         "its teeth turn on by 1.54 deg, the pawl needs 0.50 deg",
         "flanks of 12.00 deg against friction 0.150 pull it in",
     ] {

@@ -1,8 +1,8 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    Border, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine, SpringEnds, SpringSet,
-    Target, Tool,
+    Adjusts, Border, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine, SpringEnds,
+    SpringSet, Target, Tool,
 };
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
@@ -32,6 +32,9 @@ fn places(tool: &mut Tool, p: PartId, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
     for slot in tool.slots.iter_mut().filter(|s| s.on == p) {
         place(slot.line.place_mut());
     }
+    if let Some(ratchet) = tool.ratchet.as_mut().filter(|r| r.pawl.on == p) {
+        ratchet.pawl.pin = change(ratchet.pawl.pin);
+    }
 }
 
 /// Part `p` dimensioned in axes turned by −`angle` and then shifted, so that its own coordinates
@@ -55,6 +58,9 @@ pub fn redrawn(tool: &Tool, p: PartId, angle: f64, shift: [f64; 2]) -> Tool {
     }
     for jaw in tool.jaws.iter_mut().filter(|j| j.against.part == p) {
         jaw.axis = jaw.axis.map(|axis| axis + angle);
+    }
+    for stop in tool.stops.iter_mut().filter(|s| s.against.part == p) {
+        stop.axis = stop.axis.map(|axis| axis + angle);
     }
     for spring in &mut tool.springs {
         if let (SpringEnds::Pin { first, second }, SpringSet::Free(free)) =
@@ -118,7 +124,15 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     for stop in &mut tool.stops {
         stop.closed *= factor;
     }
-    for target in [&mut tool.stroke.open, &mut tool.stroke.shut] {
+    let mut ends = vec![&mut tool.stroke.open, &mut tool.stroke.shut];
+    if let Some(ratchet) = &mut tool.ratchet {
+        ratchet.radius *= factor;
+        ratchet.pawl.length *= factor;
+        ratchet.pawl.spring *= factor;
+        ratchet.height = ratchet.height.map(|h| h * factor);
+        ends.extend([&mut ratchet.engages, &mut ratchet.frees]);
+    }
+    for target in ends {
         match target {
             Target::Gap(gap, _) => *gap *= factor,
             Target::Span(span, grip) => {
@@ -181,6 +195,9 @@ pub fn mirrored(tool: &Tool) -> Tool {
     for jaw in &mut tool.jaws {
         jaw.axis = jaw.axis.map(|axis| -axis);
     }
+    for stop in &mut tool.stops {
+        stop.axis = stop.axis.map(|axis| -axis);
+    }
     if let Push::Fixed(push) = &mut tool.hand.push {
         *push = -*push;
     }
@@ -234,6 +251,19 @@ pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
     for jaw in &mut new.jaws {
         jaw.on = at(jaw.on);
         jaw.against = at(jaw.against);
+    }
+    for stop in &mut new.stops {
+        stop.on = at(stop.on);
+        stop.against = at(stop.against);
+    }
+    for adjuster in &mut new.adjusters {
+        if let Adjusts::Eccentric { pin, .. } = &mut adjuster.moves {
+            *pin = at(*pin);
+        }
+    }
+    if let Some(ratchet) = &mut new.ratchet {
+        ratchet.teeth_on = to(ratchet.teeth_on);
+        ratchet.pawl.on = to(ratchet.pawl.on);
     }
     for outline in &mut new.outlines {
         outline.part = to(outline.part);
