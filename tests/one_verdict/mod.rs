@@ -352,6 +352,7 @@ one_verdict_on! {
     on_the_other_eyelet_toggle: "demo-data/eyelet-toggle-b.toml",
     on_the_excluder_cutter: "demo-data/excluder-cutter.toml",
     on_the_pin_plunger: "demo-data/pin-plunger.toml",
+    on_the_ferrule_crimper: "demo-data/ferrule-crimper.toml",
     on_the_sleeve_crimper: "demo-data/sleeve-crimper.toml",
     on_the_wire_crimp_pliers: "demo-data/wire-crimp-pliers.toml",
     on_everything: "tests/files/everything.toml",
