@@ -64,6 +64,7 @@ fn files() -> Vec<Tool> {
         "width     = [[0, 22], [60, 18], [180, 14]]",
         "width = 20",
     )));
+    all.push(read(&crate::bench::tool("up = 80\n")));
     all
 }
 
@@ -128,6 +129,10 @@ const WANTED: &[&str] = &[
     "outlines.lever.throat",
     "room.finger",
     "room.apart",
+    "stock.margin",
+    "bench.at.x",
+    "bench.up",
+    "materials.plate.price",
     "outlines.lever.holes.1.clearance",
     "outlines.plunger.mirror.about.2.y",
     "work.scale",

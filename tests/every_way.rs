@@ -344,6 +344,7 @@ fn every_measure_agrees_in_every_way_to_read_it() {
             ultimate: None,
             modulus: None,
             density: None,
+            price: None,
         }];
         for data in &mut tool.joint_data {
             data.material = Some(0);

@@ -201,6 +201,9 @@ fn everything() -> DocumentMut {
     let sketch = at(&mut file, &["sketch".to_owned()]);
     sketch.insert("scale", Item::Value(value(scale)));
     sketch.insert("horn", Item::Value(value("[41, -30]")));
+    // A hand holds it.
+    let bench: DocumentMut = "[bench]\nat = [0, -80]\nup = 90\n".parse().unwrap();
+    file.insert("bench", bench["bench"].clone());
     let other = at(&mut file, &["hand".to_owned(), "against".to_owned()]);
     other.insert("smooth", Item::Value(value("true")));
     file

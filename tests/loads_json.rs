@@ -124,6 +124,17 @@ pub struct Sheet {
     sums: Option<[f64; 3]>,
     #[serde(deserialize_with = "there")]
     bench: Option<[f64; 3]>,
+    #[serde(deserialize_with = "there")]
+    base: Option<Base>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Base {
+    at: [f64; 2],
+    axial: f64,
+    shear: f64,
+    moment: f64,
 }
 
 #[derive(Debug, Deserialize)]

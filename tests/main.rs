@@ -13,6 +13,8 @@ mod arc_slots;
 mod architecture;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
+/// Tools on a bench, by hand.
+mod bench;
 /// Whether a hand can do the job, and the tools as made: the first lines of every command.
 mod can_do;
 /// Charts as a renderer sees them.

@@ -8,7 +8,7 @@ use crate::cli::Bench;
 use crate::drawing::demo;
 use serde_json::Value;
 
-const TOOL: &str = r#"
+pub const TOOL: &str = r#"
 [tool]
 units = "mm-N"
 
@@ -209,4 +209,48 @@ fn fingers_are_looked_for_everywhere_where_that_is_asked() {
     );
     let (code, _, err) = run(&["check", &demo("sleeve-crimper"), "--set", "room.finger=4"]);
     assert_eq!(code, 2, "no such number is stated: {err}");
+}
+
+/// A pin that is moved out of its plate makes no tool: tuning does not go there, though the aim would be better.
+#[test]
+fn tuning_leaves_no_pin_outside_its_plate() {
+    let bench = Bench::empty();
+    let tuned = "[[tune]]\ndimension = \"frame.pivot.y\"\nfrom = -5\nto = 20\n\n[aim]\nmeasure = \"gap\"\nat = \"open\"\nwant = \"least\"\n";
+    bench.put("tool.toml", format!("{TOOL}\n{tuned}"));
+    let ended = bench.run(&["tune", "tool.toml", "-o", "tuned.toml"]);
+    assert!(ended.code <= 1, "{}", ended.err);
+    let written = std::fs::read_to_string(bench.path("tuned.toml")).unwrap();
+    let line = written.lines().find(|line| line.contains("pivot")).unwrap();
+    let y = line.split([',', ']']).nth(1).unwrap().trim();
+    let y: f64 = y.parse().unwrap_or_else(|_| panic!("{line}"));
+    // The border is at 6; the pin may go up to it.
+    assert!(y > 1.0 && y < 6.0, "{line}");
+}
+
+/// A border of 1000 pieces is read, checked, weighed and cut through in a tenth of a second.
+#[test]
+fn a_plate_of_a_thousand_pieces_is_quick() {
+    let teeth = (0..499).map(|k| {
+        let x = 0.1 * f64::from(k);
+        format!(
+            "{{ to = [{:.2}, 3] }}, {{ to = [{:.2}, 4] }}, ",
+            50.0 - x,
+            49.95 - x
+        )
+    });
+    let path: String = teeth.collect();
+    let bar = format!(
+        "[outlines.bar]\nstart = [-5, -3]\npath = [{{ to = [62, -3] }}, {{ to = [62, 3] }}, {path}{{ to = [0.1, 3] }}, {{ to = [-5, 3] }}]\n"
+    );
+    let text = TOOL.replace("[outlines.bar]\nround = { pivot = 3, tip = 3 }\n", &bar);
+    let mut best = f64::INFINITY;
+    for _ in 0..5 {
+        let begin = std::time::Instant::now();
+        let tool = crate::addresses::read(&text);
+        let weight = jawforce::plates::weigh(&tool);
+        best = best.min(begin.elapsed().as_secs_f64());
+        // 67 by 6, and 499 teeth of 0.1 by 1 that are half full.
+        assert!((weight.plates[1].area - 402.0 - 499.0 * 0.05).abs() < 1e-6);
+    }
+    assert!(best < 0.1, "{best} s");
 }

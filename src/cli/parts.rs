@@ -5,13 +5,24 @@ use super::files::{Staged, Target};
 use super::load::load;
 use super::outputs::failed;
 use super::{Exit, Stop, Streams};
+use crate::analysis::Direction;
+use crate::model::{At, GripId};
 use crate::output::{cut_sheet, parts_csv, parts_text};
 use crate::report::{PartsReport, parts_report};
+use crate::scene::scenes;
 use std::path::Path;
 
 pub(super) fn run(args: &PartsArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     let loaded = load(&args.file, &args.tool)?;
-    let report = parts_report(loaded.tool(), &loaded.source(), loaded.units);
+    let mut report = parts_report(loaded.tool(), &loaded.source(), loaded.units);
+    if !loaded.tool().slots.is_empty() && !report.parts.is_empty() {
+        // How far riders go takes the motion; a list of parts does without where that cannot be.
+        let rig = loaded.rig(Direction::Closing).ok();
+        let seen = rig.and_then(|mut rig| scenes(&mut rig, &[At::Open], GripId::FIRST).ok());
+        if let Some(seen) = seen {
+            report.add_slots(loaded.tool(), &seen, loaded.units);
+        }
+    }
     let staged = match &args.output {
         None => Vec::new(),
         Some(folder) => staged(&report, folder, &loaded.inputs, args.force)?,

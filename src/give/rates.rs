@@ -151,6 +151,7 @@ fn owner(tool: &Tool, part: PartId, what: ForceKind) -> Option<usize> {
         ForceKind::Hand
         | ForceKind::Opposite
         | ForceKind::Palm
+        | ForceKind::Bench
         | ForceKind::Stop(_)
         | ForceKind::Spring(_) => None,
     }

@@ -128,9 +128,19 @@ impl Reader<'_> {
 
     /// The factor of a work curve.
     fn scale(&mut self, value: &Value<'_>) -> Option<f64> {
-        let scale = self.plain(value, "`scale`", "1.2")?;
-        let Some((what, help)) = plain_problem(scale, Values::Positive) else {
-            return Some(scale);
+        self.above_zero(value, "`scale`", "1.2")
+    }
+
+    /// A plain number greater than zero; `example` is one that would be right.
+    pub(super) fn above_zero(
+        &mut self,
+        value: &Value<'_>,
+        what: &str,
+        example: &str,
+    ) -> Option<f64> {
+        let number = self.plain(value, what, example)?;
+        let Some((what, help)) = plain_problem(number, Values::Positive) else {
+            return Some(number);
         };
         self.report(Diagnostic::error(code::SIZE, value.span(), what).help(help));
         None

@@ -210,6 +210,9 @@ impl Reader<'_> {
             .map_or(Vec::new(), |e| self.outlines(e, &draft));
         self.images_exist(&outlines, &draft);
         let room = root.entry("room").map(|e| self.room(e));
+        let stock = root.entry("stock").map(|e| self.stock(e));
+        let bench = root.entry("bench");
+        let bench = bench.and_then(|e| self.bench(e, &draft, hand.as_ref()));
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
         let ratchet = root.entry("ratchet");
         let ratchet = ratchet.and_then(|e| self.ratchet(e, around, &materials));
@@ -240,6 +243,8 @@ impl Reader<'_> {
                 sections,
                 outlines,
                 room: room.unwrap_or_default(),
+                stock: stock.unwrap_or_default(),
+                bench,
                 demands,
                 ties: Vec::new(),
                 tolerances: Tolerances::default(),

@@ -36,6 +36,8 @@ impl Reader<'_> {
             let modulus = stress(self, "modulus");
             let density = fields.get("density");
             let density = density.and_then(|v| self.quantity(v, Quantity::Density, Sign::Positive));
+            let price = fields.get("price");
+            let price = price.and_then(|value| self.above_zero(value, "`price`", "2.4"));
             if let (Some(y), Some(u)) = (yield_strength, ultimate)
                 && u < y
             {
@@ -55,6 +57,7 @@ impl Reader<'_> {
                 ultimate,
                 modulus,
                 density,
+                price,
             });
         }
         materials

@@ -44,7 +44,7 @@ pub use part::{
 };
 pub use position::{Fixed, FixedBy};
 pub use ratchet::{Pawl, Ratchet};
-pub use room::{Reach, Room};
+pub use room::{Bench, Reach, Room, Stock};
 pub use rows::between;
 pub use stated::{
     EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
@@ -95,6 +95,10 @@ pub struct Tool {
     pub outlines: Vec<Outline>,
     /// What is asked of the room between plates.
     pub room: Room,
+    /// What plates are cut from.
+    pub stock: Stock,
+    /// Where a tool on a bench stands; `None`: not said.
+    pub bench: Option<Bench>,
     /// Numbers that follow others.
     pub ties: Vec<Tie>,
     /// What the tool must do.

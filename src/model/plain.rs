@@ -2,7 +2,7 @@
 
 use super::{
     Hand, HandLine, Jaw, JointData, Palm, Part, PartId, Place, Point, PointKind, Push, Room, Shape,
-    Stroke, Tolerances, Tool, pin_joints,
+    Stock, Stroke, Tolerances, Tool, pin_joints,
 };
 use crate::units::UnitSystem;
 
@@ -78,6 +78,8 @@ impl Tool {
             sections: Vec::new(),
             outlines: Vec::new(),
             room: Room::default(),
+            stock: Stock::default(),
+            bench: None,
             demands: Vec::new(),
             tolerances: Tolerances::default(),
             tunes: Vec::new(),

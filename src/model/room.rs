@@ -1,4 +1,6 @@
-//! What is asked of the room between plates.
+//! What is asked of the room between plates, what they are cut from, and how a tool stands on a bench.
+
+use super::Place;
 
 /// How near plates may come to each other and to fingers.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -31,4 +33,27 @@ impl Room {
     pub fn finger(&self) -> f64 {
         self.finger.unwrap_or(Self::FINGER)
     }
+}
+
+/// What plates are cut from.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Stock {
+    /// Kept between blanks on a sheet, mm.
+    pub margin: Option<f64>,
+    /// Thicknesses of the sheets at hand, mm; empty: any.
+    pub thicknesses: Vec<f64>,
+}
+
+/// How a tool on a bench is held.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bench {
+    /// The place of the fixed part on which it stands: the middle of its base.
+    pub at: Place,
+    /// Out of the bench and into the tool, rad.
+    pub up: f64,
+}
+
+impl Bench {
+    /// Out of the bench where the file does not say: up, rad.
+    pub const UP: f64 = std::f64::consts::FRAC_PI_2;
 }

@@ -15,6 +15,8 @@ pub struct Material {
     pub modulus: Option<f64>,
     /// Mass per volume, kg/mm³.
     pub density: Option<f64>,
+    /// Price per kg, in a file of inches per lb, in whatever money.
+    pub price: Option<f64>,
 }
 
 /// The cross-section of a part.

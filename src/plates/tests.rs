@@ -67,6 +67,7 @@ fn tool() -> Tool {
         ultimate: None,
         modulus: None,
         density: Some(7.85e-6),
+        price: None,
     }];
     let section = |part, thickness, plates| Section {
         part: PartId::new(part),

@@ -67,6 +67,7 @@ impl Shown<'_> {
                 ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,
                 ForceKind::Jaw(_) | ForceKind::Stop(_) => DrawnKind::Work,
                 ForceKind::Spring(_) => DrawnKind::Spring,
+                ForceKind::Bench => DrawnKind::Bench,
             },
             on: self.part(part),
             at: force.at.xy(),

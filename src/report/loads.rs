@@ -175,9 +175,24 @@ pub struct SheetReport {
     pub forces: Vec<ForceReport>,
     /// Sums of x, y and moment; null where statics alone cannot tell a force (redundant bars).
     pub sums: Option<[f64; 3]>,
-    /// On the fixed part of a tool on a bench, what comes from the bench, so that with it the sums
-    /// vanish: V along x, N along y, and M about the sheet's place. Null elsewhere.
+    /// On the fixed part of a tool on a bench of which the file does not say where, what comes from it, so that with
+    /// it the sums vanish: V along x, N along y, and M about the sheet's place. Null elsewhere.
     pub bench: Option<[f64; 3]>,
+    /// What the base of a tool on a bench carries, where the file says where that is; null elsewhere.
+    pub base: Option<BaseReport>,
+}
+
+/// What the base of a tool on a bench carries: the bench's force on the tool.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BaseReport {
+    /// The middle of the base, `[x, y]` in the fixed part's axes.
+    pub at: [f64; 2],
+    /// Across the base: positive where the tool pulls at the bench, negative where it is pressed on to it.
+    pub axial: f64,
+    /// Along the base, to the right as seen with the bench below.
+    pub shear: f64,
+    /// Moment about the middle of the base, counter-clockwise.
+    pub moment: f64,
 }
 
 /// One force on a part.

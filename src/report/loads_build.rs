@@ -1,10 +1,13 @@
 //! From load cases to the report of `loads`, in the units asked for.
 
-use super::loads::{CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport};
+use super::loads::{
+    BaseReport, CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport,
+};
 use super::loads_factors::case_words;
 use super::show::{Shown, Source};
 use super::stroke::UnitNames;
 use crate::analysis::CaseLoads;
+use crate::geometry::Vec2;
 use crate::model::{JointId, PartId, PinJoint, Point, Tool};
 use crate::statics::{ForceKind, PointForce};
 use crate::strength::Strength;
@@ -126,10 +129,29 @@ impl Shown<'_> {
             fixed,
             forces: forces.iter().map(line).collect(),
             bench: sums
-                .filter(|_| fixed && self.tool.palm().is_none())
+                .filter(|_| fixed && self.tool.palm().is_none() && self.tool.bench.is_none())
                 .map(|s| s.map(|v| -v)),
+            base: self.base(case, part),
             sums,
         }
+    }
+
+    /// What the base of a tool on a bench carries.
+    fn base(&self, case: &CaseLoads, part: PartId) -> Option<BaseReport> {
+        let bench = self.tool.bench?;
+        let force = self.force_of(case, part, ForceKind::Bench)?;
+        let known = |f: &PointForce| !matches!(f.what, ForceKind::Joint(j) if !is_known(case, j));
+        if !case.sheet.on(part).iter().all(known) {
+            return None;
+        }
+        let up = Vec2::unit(bench.up);
+        let along = Vec2::new(up.y(), -up.x());
+        Some(BaseReport {
+            at: self.pair(force.at.xy(), Quantity::Length),
+            axial: self.show(-force.force.dot(up), Quantity::Force),
+            shear: self.show(force.force.dot(along), Quantity::Force),
+            moment: self.show(force.moment, Quantity::Torque),
+        })
     }
 
     /// The named point of a part at a place in its axes.
@@ -174,6 +196,7 @@ impl Shown<'_> {
                 format!("stop {}", tool.stop(s).map_or("", |s| s.name.as_str()))
             }
             ForceKind::Palm => "hand reaction".to_owned(),
+            ForceKind::Bench => "bench".to_owned(),
             ForceKind::Jaw(j) => format!("work at {}", tool.jaw(j).map_or("", |j| j.name.as_str())),
             ForceKind::Spring(s) => format!("spring {}", s + 1),
         }

@@ -98,7 +98,9 @@ impl Shown<'_> {
                 format!("at {name}")
             }
             Place::Along(mm) => format!("{} along the hand line", length(mm)),
-            Place::At([x, y]) => format!("at ({}, {}) of the part", length(x), length(y)),
+            Place::At([x, y]) | Place::Cut([[x, y], _]) => {
+                format!("at ({}, {}) of the part", length(x), length(y))
+            }
         });
         let (source, unconfirmed) = cited(factor.formula.source);
         FactorReport {

@@ -21,6 +21,7 @@ mod loads_factors;
 mod loads_joints;
 mod parts;
 mod parts_notes;
+mod parts_slots;
 mod plates;
 mod ratchet;
 mod review;
@@ -47,8 +48,8 @@ pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use loads::{
-    CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport, PinReport,
-    PressReport, SheetReport, SlotReport, SpringReport,
+    BaseReport, CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport,
+    PinReport, PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};

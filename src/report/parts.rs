@@ -8,7 +8,7 @@ use super::stroke::UnitNames;
 use crate::model::{Section, Tool};
 use crate::outline::{Border, Piece, Shape};
 use crate::plates::shape;
-use crate::units::{Quantity, UnitSystem};
+use crate::units::{Quantity, UnitSystem, figures};
 use serde::Serialize;
 
 /// What `parts` answers.
@@ -32,10 +32,14 @@ pub struct PartsReport {
     pub parts: Vec<PartRow>,
     /// Parts without an outline.
     pub without: Vec<String>,
+    /// Kept between blanks.
+    pub margin: f64,
     /// For each thickness, the upright rectangles round all plates of it.
     pub sheets: Vec<SheetRow>,
     /// Mass of all plates that have one; null where one has none.
     pub mass: Option<f64>,
+    /// Price of their material, by its mass without offcuts; null where a plate has none.
+    pub price: Option<f64>,
     /// What a shop would ask about before it cuts them.
     pub notes: Vec<String>,
     /// What to cut, one for each row of `parts`.
@@ -61,6 +65,8 @@ pub struct PartRow {
     pub rectangle: [f64; 2],
     /// Mass of all of them; null without thickness and density.
     pub mass: Option<f64>,
+    /// Price of that, in the money of the file; null without mass and price of the material.
+    pub price: Option<f64>,
     /// Round holes: diameter and how many of it, in each plate.
     pub holes: Vec<(f64, u32)>,
     /// Openings that are not round, in each plate.
@@ -74,8 +80,10 @@ pub struct SheetRow {
     pub thickness: f64,
     /// How many plates.
     pub plates: u32,
-    /// Area of their upright rectangles together.
+    /// Area of their upright rectangles together, each with half of what is kept between blanks all round.
     pub area: f64,
+    /// Sheets of it are at hand, as far as the file says.
+    pub in_stock: bool,
 }
 
 /// A plate to cut, mm: its borders in its own axes, the outer one first.
@@ -124,12 +132,14 @@ pub fn parts_report(tool: &Tool, source: &Source, units: UnitSystem) -> PartsRep
         mass_unit: units.symbol(Quantity::Mass),
         parts: Vec::new(),
         without: Vec::new(),
+        margin: units.show(tool.stock.margin.unwrap_or(0.0), Quantity::Length),
         sheets: Vec::new(),
         mass: None,
+        price: None,
         notes: Vec::new(),
         blanks: Vec::new(),
     };
-    let mut mass = Some(0.0);
+    let (mut mass, mut price) = (Some(0.0), Some(0.0));
     for part in crate::model::PartId::ids(tool.parts.len()) {
         let name = tool.part(part).map_or("", |part| part.name.as_str());
         let Some(Ok(shape)) = shape(tool, part) else {
@@ -139,8 +149,9 @@ pub fn parts_report(tool: &Tool, source: &Source, units: UnitSystem) -> PartsRep
         let section = tool.sections.iter().find(|section| section.part == part);
         let row = row(tool, name, &shape, section, units);
         mass = mass.zip(row.mass).map(|(sum, own)| sum + own);
+        price = price.zip(row.price).map(|(sum, own)| sum + own);
         if let Some((thickness, section)) = row.thickness.zip(section) {
-            add_sheet(&mut report.sheets, thickness, &row);
+            add_sheet(&mut report.sheets, (thickness, section), &row, tool, units);
             (report.notes).extend(notes(name, &shape, section.thickness, units));
         }
         report.parts.push(row);
@@ -149,7 +160,14 @@ pub fn parts_report(tool: &Tool, source: &Source, units: UnitSystem) -> PartsRep
     report
         .sheets
         .sort_by(|a, b| a.thickness.total_cmp(&b.thickness));
-    report.mass = mass.filter(|_| !report.parts.is_empty());
+    let some = !report.parts.is_empty();
+    report.mass = mass.filter(|_| some);
+    report.price = price.filter(|_| some);
+    for sheet in report.sheets.iter().filter(|sheet| !sheet.in_stock) {
+        let (thick, unit) = (figures(sheet.thickness), units.symbol(Quantity::Length));
+        let text = format!("sheets of {thick} {unit} are not among those at hand ([stock])");
+        report.notes.push(text);
+    }
     report
 }
 
@@ -177,6 +195,9 @@ fn row(
         area: units.show(area, Quantity::Area),
         rectangle: (half * 2.0).xy().map(length),
         mass: mass.map(|mass| units.show(mass, Quantity::Mass)),
+        // The price is per unit of mass of the file, whatever units are shown.
+        price: (mass.zip(material.and_then(|material| material.price)))
+            .map(|(mass, price)| tool.units.show(mass, Quantity::Mass) * price),
         holes: Vec::new(),
         slots: 0,
     };
@@ -198,9 +219,18 @@ fn row(
     row
 }
 
-fn add_sheet(sheets: &mut Vec<SheetRow>, thickness: f64, row: &PartRow) {
-    let [width, height] = row.rectangle;
+fn add_sheet(
+    sheets: &mut Vec<SheetRow>,
+    (thickness, section): (f64, &Section),
+    row: &PartRow,
+    tool: &Tool,
+    units: UnitSystem,
+) {
+    let margin = units.show(tool.stock.margin.unwrap_or(0.0), Quantity::Length);
+    let [width, height] = row.rectangle.map(|side| side + margin);
     let area = f64::from(row.plates) * width * height;
+    let known = &tool.stock.thicknesses;
+    let same = |at_hand: &f64| (at_hand - section.thickness).abs() <= 1e-6 * section.thickness;
     match sheets.iter_mut().find(|sheet| sheet.thickness == thickness) {
         Some(sheet) => {
             sheet.plates += row.plates;
@@ -210,6 +240,7 @@ fn add_sheet(sheets: &mut Vec<SheetRow>, thickness: f64, row: &PartRow) {
             thickness,
             plates: row.plates,
             area,
+            in_stock: known.is_empty() || known.iter().any(same),
         }),
     }
 }

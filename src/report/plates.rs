@@ -1,14 +1,18 @@
 //! What plates are like: area, mass, where they balance; a chapter of `check`.
 
-use crate::geometry::Frame;
-use crate::model::{PartId, Tool};
-use crate::plates::weigh;
+use crate::geometry::{Frame, Vec2};
+use crate::model::{HandLine, PartId, Tool};
+use crate::numeric::Curve;
+use crate::plates::{Centre, weigh};
 use crate::scene::Scenes;
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
 /// See [`WeightLine::advised`], kg.
 const ONE_HAND: f64 = 1.4;
+
+/// Standard acceleration of free fall, m/s² (3rd General Conference on Weights and Measures, 1901): N per kg.
+const GRAVITY: f64 = 9.806_65;
 
 /// Every part with an outline.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -53,6 +57,14 @@ pub struct WeightLine {
     pub open: [f64; 2],
     /// The same with the tool shut.
     pub shut: [f64; 2],
+    /// Middle of the grip with the tool open: between both handles, or on the one, at the mean of the grips; null where
+    /// a hand line is none.
+    pub grip: Option<[f64; 2]>,
+    /// Moment of the weight about the middle of the grip where the way to the centre of mass lies level, with the tool
+    /// open and shut; null as before.
+    pub grip_moments: Option<[f64; 2]>,
+    /// Unit of those moments.
+    pub moment_unit: &'static str,
     /// The most that is advised for a tool of one hand. Canadian Centre for Occupational Health and Safety, "Hand tool
     /// ergonomics: tool design": 1.4 kg with one hand near the body.
     pub advised: f64,
@@ -90,6 +102,13 @@ pub fn plates_report(
         [open, shut] => together(&open.frames).zip(together(&shut.frames)),
         _ => None,
     });
+    let grips = ends.and_then(|ends| match ends.scenes.as_slice() {
+        [open, shut] => {
+            let [open, shut] = [open, shut].map(|scene| middle_of_grip(tool, &scene.frames));
+            Some([open?, shut?])
+        }
+        _ => None,
+    });
     Some(PlatesReport {
         area_unit: units.symbol(Quantity::Area),
         mass_unit: units.symbol(Quantity::Mass),
@@ -102,8 +121,36 @@ pub fn plates_report(
             ),
             open: open.at.xy().map(length),
             shut: shut.at.xy().map(length),
+            grip: grips.map(|[open, _]| open.xy().map(length)),
+            grip_moments: grips.map(|[at_open, at_shut]| {
+                let moment = |centre: &Centre, grip: Vec2| {
+                    let moment = centre.mass * GRAVITY * (centre.at - grip).length();
+                    units.show(moment, Quantity::Torque)
+                };
+                [moment(&open, at_open), moment(&shut, at_shut)]
+            }),
+            moment_unit: units.symbol(Quantity::Torque),
             advised: units.show(ONE_HAND, Quantity::Mass),
             left_out: weight.unweighed.iter().map(|&part| name(part)).collect(),
         }),
     })
+}
+
+/// The middle of the grip: the mean of the grips, midway between the hand lines of both handles, or on the only one.
+fn middle_of_grip(tool: &Tool, frames: &[Frame]) -> Option<Vec2> {
+    let grips = &tool.hand.grips;
+    let along = grips.iter().sum::<f64>() / grips.len() as f64;
+    let on = |line: &HandLine| -> Option<Vec2> {
+        let part = tool.part(line.part)?;
+        let points: Option<Vec<_>> = line.points.iter().map(|&at| part.place(at)).collect();
+        let curve = Curve::through(&points?, line.smooth)?;
+        let frame = frames.get(line.part.index())?;
+        Some(frame.place(curve.point(along.min(curve.length())).into()))
+    };
+    let own = on(&tool.hand.handle)?;
+    let middle = match &tool.hand.against {
+        Some(other) => (own + on(other)?) * 0.5,
+        None => own,
+    };
+    middle.is_finite().then_some(middle)
 }

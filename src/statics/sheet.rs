@@ -15,6 +15,8 @@ pub enum ForceKind {
     Opposite,
     /// The palm: the opposite of a push that is not across, on the part that takes it.
     Palm,
+    /// The bench, on the fixed part of a tool that stands on one, where the file says where.
+    Bench,
     /// The work: index into [`crate::model::Tool::jaws`].
     Jaw(JawId),
     /// A stop: index into [`crate::model::Tool::stops`].

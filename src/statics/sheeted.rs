@@ -106,6 +106,21 @@ impl Loaded {
                 0.0,
             );
         }
+        if let (None, Some(bench)) = (tool.palm(), tool.bench)
+            && let Some(at) = tool.part(tool.fixed).and_then(|part| part.place(bench.at))
+        {
+            let place = pose.place(linkage.spot(tool.fixed, at.into()));
+            let (sum, moment) = sheet.sum(tool.fixed, place);
+            if let Some(on) = sheet.part_forces.get_mut(tool.fixed.index()) {
+                on.push(PointForce {
+                    what: ForceKind::Bench,
+                    at: place,
+                    local: at.into(),
+                    force: opposite(sum),
+                    moment: -moment,
+                });
+            }
+        }
         sheet
     }
 }

@@ -64,6 +64,7 @@ pub(super) fn check(
                 against: "yield",
                 quantity: Quantity::Stress,
                 place: Some(hole.map_or(Place::At(knot.at.xy()), |h| Place::Point(h.point))),
+                stretch: 0,
             };
             ledger.offer(case, finding, || inputs(plates, section, axial, bending));
         }

@@ -250,6 +250,7 @@ impl Handle {
             against: "yield",
             quantity: Quantity::Stress,
             place: Some(Place::Along(worst.cut.along)),
+            stretch: 0,
         };
         if let Some(worst) = bent {
             let [axial, bending] = worst.carried;

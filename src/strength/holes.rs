@@ -183,6 +183,7 @@ impl<'a> Plates<'a> {
                 against,
                 quantity: Quantity::Stress,
                 place: Some(Place::Point(hole.point)),
+                stretch: 0,
             };
             ledger.offer(case, finding, || {
                 vec![
@@ -215,6 +216,7 @@ impl<'a> Plates<'a> {
             against,
             quantity: Quantity::Stress,
             place: Some(Place::Point(hole.point)),
+            stretch: 0,
         };
         ledger.offer(case, finding, || {
             vec![

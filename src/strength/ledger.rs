@@ -17,12 +17,15 @@ pub(super) struct Finding {
     pub against: &'static str,
     pub quantity: Quantity,
     pub place: Option<Place>,
+    /// Which stretch of a border it is on, of a check that keeps a worst for each; else 0.
+    pub stretch: usize,
 }
 
 /// The worst of every check so far, with the load at each jaw.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Ledger {
-    worst: Vec<Factor>,
+    /// With their stretches.
+    worst: Vec<(usize, Factor)>,
     /// Subjects with a value that is no number.
     pub bad: Vec<Subject>,
 }
@@ -44,10 +47,13 @@ impl Ledger {
         if finding.value <= 0.0 || !factor.is_finite() {
             return;
         }
-        let known = self.worst.iter_mut().find(|f| {
-            f.jaw == case.jaw && f.subject == finding.subject && f.formula == finding.formula
+        let known = self.worst.iter_mut().find(|(stretch, f)| {
+            f.jaw == case.jaw
+                && f.subject == finding.subject
+                && f.formula == finding.formula
+                && *stretch == finding.stretch
         });
-        if known.as_ref().is_some_and(|f| f.factor <= factor) {
+        if known.as_ref().is_some_and(|(_, f)| f.factor <= factor) {
             return;
         }
         let new = Factor {
@@ -68,8 +74,8 @@ impl Ledger {
             hand_force: case.hand_force,
         };
         match known {
-            Some(known) => *known = new,
-            None => self.worst.push(new),
+            Some((_, known)) => *known = new,
+            None => self.worst.push((finding.stretch, new)),
         }
     }
 
@@ -82,30 +88,74 @@ impl Ledger {
 
     /// Indices of the positions at which they are with the load at this jaw.
     pub(super) fn positions(&self, jaw: JawId) -> impl Iterator<Item = usize> {
-        let worst = self.worst.iter().filter(move |factor| factor.jaw == jaw);
-        worst.map(|factor| factor.position)
+        // Of a check that keeps several, the least tells where to look closer: others are near it, or matter less.
+        let least = move |k: &usize| {
+            let (_, own) = &self.worst[*k];
+            let same =
+                |f: &Factor| f.jaw == jaw && f.subject == own.subject && f.formula == own.formula;
+            let mut others = self.worst.iter().enumerate();
+            own.jaw == jaw
+                && others.all(|(j, (_, f))| {
+                    !same(f) || f.factor > own.factor || (f.factor == own.factor && j >= *k)
+                })
+        };
+        let all = (0..self.worst.len()).filter(least);
+        all.map(|k| self.worst[k].1.position)
     }
 
     /// The least factor so far.
     pub(super) fn least(&self) -> Option<f64> {
-        self.worst.iter().map(|found| found.factor).reduce(f64::min)
+        let all = self.worst.iter().map(|(_, found)| found.factor);
+        all.reduce(f64::min)
     }
 
     /// The worst of every check, whichever jaw carries the load; least factor first.
     pub(super) fn finish(mut self, name: impl Fn(Subject) -> String) -> Vec<Factor> {
-        for factor in &mut self.worst {
+        for (_, factor) in &mut self.worst {
             factor.name = name(factor.subject);
         }
-        self.worst.sort_by(|a, b| a.factor.total_cmp(&b.factor));
+        self.worst
+            .sort_by(|(_, a), (_, b)| a.factor.total_cmp(&b.factor));
         let mut kept: Vec<Factor> = Vec::with_capacity(self.worst.len());
-        for factor in self.worst {
-            let same = |k: &Factor| k.subject == factor.subject && k.formula == factor.formula;
-            if !kept.iter().any(same) {
+        for (_, factor) in self.worst {
+            let same = |k: &&Factor| k.subject == factor.subject && k.formula == factor.formula;
+            let first = !kept.iter().any(|k| same(&k));
+            if first || is_place_of_its_own(&factor, &kept) {
                 kept.push(factor);
             }
         }
         kept
     }
+}
+
+/// Further cuts told of a part beside the worst of each check.
+const MORE: usize = 3;
+/// Those whose factor is more than so many times the part's least at a cut are not worth telling.
+const WORTH: f64 = 2.0;
+
+/// Whether a cut is told beside the worst one of its check: nearly as bad, and not the same neck of the plate as one
+/// that is told already.
+fn is_place_of_its_own(factor: &Factor, kept: &[Factor]) -> bool {
+    let Some(Place::Cut(ends)) = factor.place else {
+        return false;
+    };
+    let own = kept.iter().filter(|k| k.subject == factor.subject);
+    let cuts: Vec<(&Factor, [[f64; 2]; 2])> = own
+        .filter_map(|k| match k.place {
+            Some(Place::Cut(ends)) => Some((k, ends)),
+            _ => None,
+        })
+        .collect();
+    let apart = |a: [f64; 2], b: [f64; 2]| (a[0] - b[0]).hypot(a[1] - b[1]);
+    let depth = apart(ends[0], ends[1]);
+    let clear = |(_, known): &(&Factor, [[f64; 2]; 2])| {
+        let pairs = ends
+            .iter()
+            .flat_map(|a| known.iter().map(|b| apart(*a, *b)));
+        pairs.fold(f64::INFINITY, f64::min) > depth
+    };
+    let least = cuts.first().map_or(f64::INFINITY, |(k, _)| k.factor);
+    cuts.len() < 2 + MORE && factor.factor <= WORTH * least && cuts.iter().all(clear)
 }
 
 /// A length among the inputs.

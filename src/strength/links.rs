@@ -45,6 +45,7 @@ fn finding(plates: &Plates<'_>, value: f64) -> Finding {
         against: "yield",
         quantity: Quantity::Stress,
         place: None,
+        stretch: 0,
     }
 }
 

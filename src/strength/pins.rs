@@ -136,6 +136,7 @@ impl Pin {
             against: "0.577 yield",
             quantity: Quantity::Stress,
             place: None,
+            stretch: 0,
         };
         ledger.offer(case, shear, || vec![force("F", load), length("d", d)]);
         let Some(stack) = self.plates else { return };

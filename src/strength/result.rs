@@ -25,6 +25,8 @@ pub enum Place {
     Along(f64),
     /// At this place in the part's axes, mm: a force that acts on no named point.
     At([f64; 2]),
+    /// At the first of these places of a plate's border, where a cut leads to the second; in the part's axes, mm.
+    Cut([[f64; 2]; 2]),
 }
 
 /// A number that went into a formula.

@@ -29,6 +29,10 @@ pub(crate) struct Throat {
     pub(crate) length: f64,
     /// It lies within an eye, where a pin's force spreads.
     pub(crate) in_eye: bool,
+    /// Which stretch of the border it starts on: neighbours of one kind on what was drawn as one piece.
+    pub(crate) stretch: usize,
+    /// What one round hole near the middle, in which no pin pushes, takes of it, as a share.
+    pub(crate) bored: Option<f64>,
     /// The eye whose middle it goes through.
     through: Option<Eye>,
     /// Place of the section's centroid.
@@ -45,6 +49,8 @@ pub(crate) struct Throats {
     pub(crate) all: Vec<Throat>,
     /// A cut through an opening that belts leave: two sections share the load, nobody knows how.
     pub(crate) windows: bool,
+    /// How many stretches there are.
+    pub(crate) stretches: usize,
     outer: Vec<Piece>,
     through: Vec<(Eye, Throat)>,
     /// The least depth of those outside the eyes, net of holes, mm.
@@ -111,12 +117,18 @@ impl Throats {
         let mut throats = Self {
             all: Vec::new(),
             windows: false,
+            stretches: 0,
             outer: shape.pieces()[outer.clone()].to_vec(),
             through: Vec::new(),
             least_depth: None,
         };
+        let mut before = None;
         for k in outer {
             let piece = &shape.pieces()[k];
+            let kind = (piece.entry, piece.is_hollow());
+            if before.replace(kind) != Some(kind) {
+                throats.stretches += 1;
+            }
             let long = piece.length();
             let turns = piece.arc.map_or(0.0, |arc| arc.sweep.abs() / TURN);
             let count = (long / apart).max(turns).ceil().max(1.0);
@@ -130,6 +142,7 @@ impl Throats {
                     continue;
                 };
                 throat.length = 0.5 * long / count * throat.spread(piece, share);
+                throat.stretch = throats.stretches - 1;
                 throat.in_eye = bosses.iter().any(|boss| throat.is_within(*boss));
                 throats.all.push(throat);
             }
@@ -137,6 +150,9 @@ impl Throats {
         for eye in eyes {
             if let Some(mut throat) = throats.narrowest(shape, eye.at, all) {
                 throat.through = Some(*eye);
+                throat.bored = None;
+                throat.stretch = throats.stretches;
+                throats.stretches += 1;
                 throats.through.push((*eye, throat));
             }
         }
@@ -156,6 +172,7 @@ impl Throats {
         Self {
             all: clear.filter(|_| keep()).cloned().collect(),
             windows: self.windows,
+            stretches: self.stretches,
             outer: self.outer.clone(),
             through: (self.through.iter()).filter(|_| keep()).cloned().collect(),
             least_depth: self.least_depth,
@@ -195,6 +212,8 @@ impl Throats {
             hollow,
             length: 0.0,
             in_eye: false,
+            stretch: 0,
+            bored: bored(shape, span),
             through: None,
             middle: first.at + along * (section.centroid - hollow.unwrap_or(0.0)),
             along,
@@ -288,6 +307,23 @@ impl Throats {
     pub(crate) fn least_depth(&self) -> Option<f64> {
         self.least_depth
     }
+}
+
+/// The share of a cut that one round hole near its middle takes.
+fn bored(shape: &Shape, span: &Span) -> Option<f64> {
+    let [[first, last]] = span.openings[..] else {
+        return None;
+    };
+    let Border::Hole(_) = shape.owner(first.piece) else {
+        return None;
+    };
+    // Round, and cut near its middle: the hole's own arcs have half the length that is taken as their radius.
+    let radius = shape.pieces().get(first.piece)?.arc?.radius;
+    let taken = last.along - first.along;
+    let off = 0.5 * (first.along + last.along) - 0.5 * (span.ends[0].along + span.ends[1].along);
+    let share = span.taken() / span.gross();
+    let is_it = taken > 1.8 * radius && off.abs() < 0.1 * span.gross();
+    is_it.then_some(share)
 }
 
 impl Throat {

@@ -32,6 +32,7 @@ fn add_sections(tool: &mut Tool, sections: &[[f64; 2]]) {
         ultimate: None,
         modulus: Some(E),
         density: None,
+        price: None,
     }];
     tool.sections = sections
         .iter()

@@ -196,6 +196,13 @@ pub(in crate::input) static MATERIAL: Table = table(&[
         "7850",
         "Mass per volume.",
     ),
+    key(
+        "price",
+        Kind::Above(0.0),
+        Means("plates of it have no price"),
+        "2.4",
+        "Price per kg, in a file of inches per lb, in whatever money.",
+    ),
 ]);
 
 pub(in crate::input) static SECTION: Table = table(&[

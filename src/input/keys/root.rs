@@ -8,7 +8,7 @@ use super::job::{
 use super::kind::Kind;
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
-use super::shop::ROOM;
+use super::shop::{BENCH, ROOM, STOCK};
 use super::tool::{PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
 
@@ -121,6 +121,20 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "What is asked of the room between plates.",
+    ),
+    key(
+        "stock",
+        Kind::Table(&STOCK),
+        Nothing,
+        "",
+        "The sheets that plates are cut from, for the parts list.",
+    ),
+    key(
+        "bench",
+        Kind::Table(&BENCH),
+        Nothing,
+        "",
+        "Where a tool on a bench stands (palm = false): the fixed part is then judged like any other.",
     ),
     key(
         "demand",

@@ -191,8 +191,17 @@ impl Listing<'_> {
         for (jaw, of) in working {
             self.take(&format!("work.{}", of.name), numbers(jaw));
         }
-        let words = [("finger", RoomNumber::Finger), ("apart", RoomNumber::Apart)];
-        self.take("room", words.map(|(word, n)| (word, Stated::Room(n))));
+        let words = [
+            ("room", "finger", RoomNumber::Finger),
+            ("room", "apart", RoomNumber::Apart),
+            ("stock", "margin", RoomNumber::Margin),
+            ("bench", "at.x", RoomNumber::Base(0)),
+            ("bench", "at.y", RoomNumber::Base(1)),
+            ("bench", "up", RoomNumber::Up),
+        ];
+        for (table, word, number) in words {
+            self.take(table, [(word, Stated::Room(number))]);
+        }
         for (k, section) in tool.sections.iter().enumerate() {
             let Some(part) = tool.part(section.part) else {
                 continue;
@@ -217,6 +226,7 @@ impl Listing<'_> {
                 ("ultimate", MaterialNumber::Ultimate),
                 ("modulus", MaterialNumber::Modulus),
                 ("density", MaterialNumber::Density),
+                ("price", MaterialNumber::Price),
             ];
             let table = format!("materials.{}", material.name);
             self.take(

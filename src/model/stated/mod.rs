@@ -60,16 +60,22 @@ pub enum Stated {
     Work(JawId, WorkNumber),
     /// Of one of [`Tool::outlines`](crate::model::Tool::outlines).
     Outline(usize, OutlineNumber),
-    /// Of the room between plates.
+    /// Of the room between plates, of stock and bench.
     Room(RoomNumber),
 }
 
-/// What is asked of the room between plates.
+/// What is asked of the room between plates, of stock and bench.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "the words of the tool file")]
 pub enum RoomNumber {
     Finger,
     Apart,
+    /// Between blanks on a sheet.
+    Margin,
+    /// Out of the bench.
+    Up,
+    /// A coordinate (0 or 1) of the place on the bench.
+    Base(usize),
 }
 
 /// A number of a pin joint.
@@ -176,6 +182,7 @@ pub enum MaterialNumber {
     Ultimate,
     Modulus,
     Density,
+    Price,
 }
 
 /// A number of the work at a jaw.
@@ -259,10 +266,11 @@ impl Stated {
             | Self::Jaw(_, JawNumber::Axis)
             | Self::Stop(_, JawNumber::Axis)
             | Self::Setting { turns: true, .. }
-            | Self::End(_, EndNumber::Handle) => Some(Quantity::Angle),
+            | Self::End(_, EndNumber::Handle)
+            | Self::Room(RoomNumber::Up) => Some(Quantity::Angle),
             Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
+            Self::Material(_, MaterialNumber::Price) | Self::Work(_, WorkNumber::Scale) => None,
             Self::Material(..) => Some(Quantity::Stress),
-            Self::Work(_, WorkNumber::Scale) => None,
             Self::Hand(HandNumber::Thickness)
             | Self::Grip(_)
             | Self::Line { .. }
@@ -298,7 +306,7 @@ impl Stated {
             | Self::End(_, EndNumber::Span) => Values::Positive,
             Self::Spring(_, SpringNumber::Push | SpringNumber::Pull)
             | Self::Hand(HandNumber::Thickness)
-            | Self::Room(RoomNumber::Apart)
+            | Self::Room(RoomNumber::Apart | RoomNumber::Margin)
             | Self::Grip(_) => Values::NotNegative,
             Self::Slot(..)
             | Self::Spring(..)
@@ -307,6 +315,7 @@ impl Stated {
             | Self::Jaw(..)
             | Self::Stop(..)
             | Self::Setting { .. }
+            | Self::Room(RoomNumber::Up | RoomNumber::Base(_))
             | Self::End(..) => Values::Any,
         }
     }
@@ -319,7 +328,7 @@ impl Stated {
             // Made tools are taken to have their plates as drawn.
             Self::Outline(..)
                 | Self::Room(_)
-                | Self::Material(_, MaterialNumber::Density)
+                | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)
                 | Self::End(..)
                 | Self::Setting { .. }
                 | Self::Grip(_)

@@ -124,12 +124,19 @@ macro_rules! reach {
                         MaterialNumber::Ultimate => material.ultimate.$opt()?,
                         MaterialNumber::Modulus => material.modulus.$opt()?,
                         MaterialNumber::Density => material.density.$opt()?,
+                        MaterialNumber::Price => material.price.$opt()?,
                     }
                 }
                 Self::Outline(outline, number) => number.$name(tool.outlines.$get(outline)?)?,
                 Self::Room(number) => match number {
                     RoomNumber::Finger => tool.room.finger.$opt()?,
                     RoomNumber::Apart => tool.room.apart.$opt()?,
+                    RoomNumber::Margin => tool.stock.margin.$opt()?,
+                    RoomNumber::Up => $($r)+ tool.bench.$opt()?.up,
+                    RoomNumber::Base(axis) => match $($r)+ tool.bench.$opt()?.at {
+                        Place::At(at) => at.$get(axis)?,
+                        Place::Point(_) => return None,
+                    },
                 },
                 Self::Work(jaw, WorkNumber::Rigid) => {
                     tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?

@@ -22,6 +22,7 @@ pub fn parts_csv(report: &PartsReport) -> Result<String, OutputError> {
         format!("mass_{}", report.mass_unit),
         "holes".to_owned(),
         "slots".to_owned(),
+        "price".to_owned(),
     ]];
     for part in &report.parts {
         let holes = part.holes.iter();
@@ -40,6 +41,7 @@ pub fn parts_csv(report: &PartsReport) -> Result<String, OutputError> {
             cell(part.mass),
             holes.join("; "),
             part.slots.to_string(),
+            cell(part.price),
         ]);
     }
     csv_text(rows)

@@ -372,12 +372,20 @@ fn plates(report: &CheckReport, width: usize) -> Vec<String> {
                 ),
                 false => String::new(),
             };
+            let held = all.grip_moments.map_or(String::new(), |moments| {
+                let most = moments.into_iter().fold(0.0, f64::max);
+                format!(
+                    " Its weight turns it about the middle of the grip by {} {} at most.",
+                    figures(most),
+                    all.moment_unit
+                )
+            });
             let without = match all.left_out.is_empty() {
                 true => String::new(),
                 false => format!(" Not weighed: {}.", clean(&all.left_out.join(", "))),
             };
             format!(
-                "Together {} {}{pins}; centre of mass open {open}, shut {shut} {}.{heavy}{without}",
+                "Together {} {}{pins}; centre of mass open {open}, shut {shut} {}.{held}{heavy}{without}",
                 figures(all.mass),
                 plates.mass_unit,
                 units.length

@@ -7,7 +7,9 @@ use crate::output::sentences::loads::{balance, force_name};
 use crate::output::text::{
     clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
 };
-use crate::report::{CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport};
+use crate::report::{
+    BaseReport, CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport,
+};
 
 /// Loads as terminal text; sentences are at most `width` columns wide where words allow it, the sheets as
 /// wide as their numbers, 78 columns. `part`: only that part's sheets.
@@ -188,9 +190,9 @@ fn spring(report: &LoadsReport, spring: &SpringReport, width: usize) -> Vec<Stri
 /// One part's free-body sheet.
 fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Vec<String>) {
     let (l, f, m) = (report.units.length, report.units.force, report.moment_unit);
-    let held = match (sheet.fixed, sheet.bench) {
-        (true, Some(_)) => ", fixed: on a bench",
-        (true, None) => ", fixed",
+    let held = match (sheet.fixed, sheet.bench.is_some() || sheet.base.is_some()) {
+        (true, true) => ", fixed: on a bench",
+        (true, false) => ", fixed",
         (false, _) => "",
     };
     let place = |v: f64| fixed(v, length_decimals(&report.units) + 1);
@@ -266,6 +268,25 @@ fn sheet(report: &LoadsReport, sheet: &SheetReport, width: usize, lines: &mut Ve
         );
         lines.extend(wrap("  from the bench: ", &text, width, 4));
     }
+    if let Some(carried) = &sheet.base {
+        lines.extend(wrap("  at the base: ", &base(report, carried), width, 4));
+    }
+}
+
+/// What the base carries, in a line.
+fn base(report: &LoadsReport, base: &BaseReport) -> String {
+    let (f, m) = (report.units.force, report.moment_unit);
+    let [x, y] = base.at.map(|v| fixed(v, length_decimals(&report.units)));
+    let way = match base.axial > 0.0 {
+        true => "the tool pulls at the bench",
+        false => "pressed on to the bench",
+    };
+    format!(
+        "N {} {f} ({way}), V {} {f} along it, M {} {m} about its middle ({x}, {y})",
+        fixed(base.axial, 2),
+        fixed(base.shear, 2),
+        fixed(base.moment, 2)
+    )
 }
 
 /// The text, or as much of it as fits in a column, with a mark.

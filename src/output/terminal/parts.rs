@@ -32,11 +32,16 @@ pub fn parts_text(report: &PartsReport, width: usize) -> String {
     }
     for sheet in &report.sheets {
         let text = format!(
-            "sheet of {} {l}: {} plate{}, {} {a} of upright rectangles",
+            "sheet of {} {l}: {} plate{}, {} {a} of upright rectangles{}",
             trimmed(sheet.thickness),
             sheet.plates,
             if sheet.plates == 1 { "" } else { "s" },
             figures(sheet.area),
+            if report.margin > 0.0 {
+                " with what is kept between them"
+            } else {
+                ""
+            },
         );
         lines.extend(wrap("", &text, width, 2));
     }
@@ -48,6 +53,13 @@ pub fn parts_text(report: &PartsReport, width: usize) -> String {
             width,
             2,
         )),
+    }
+    if let Some(price) = report.price {
+        let text = format!(
+            "Their material comes to {} by mass, offcuts not counted",
+            trimmed(price)
+        );
+        lines.extend(wrap("", &text, width, 2));
     }
     if !report.without.is_empty() {
         let names: Vec<String> = report.without.iter().map(|name| clean(name)).collect();

@@ -3,6 +3,7 @@
 pub mod beam;
 pub mod column;
 pub mod cut;
+pub mod notch;
 pub mod pin;
 pub mod plate;
 
