@@ -12,7 +12,7 @@ use jawforce::statics::Answer;
 /// Allowed difference over the greatest value of its kind.
 const SAME: f64 = 1e-9;
 
-fn stroke(tool: &Tool) -> Option<Solved> {
+pub fn stroke(tool: &Tool) -> Option<Solved> {
     match solve(tool, Direction::Closing) {
         Ok(solved) => Some(solved),
         Err(Failure::Motion(MotionError::NoneCloses { .. } | MotionError::Unreachable { .. })) => {
@@ -22,7 +22,7 @@ fn stroke(tool: &Tool) -> Option<Solved> {
     }
 }
 
-fn near(what: &str, ours: f64, expected: f64, scale: f64) {
+pub fn near(what: &str, ours: f64, expected: f64, scale: f64) {
     assert!(
         (ours - expected).abs() <= SAME * scale.max(expected.abs()),
         "{what}: {ours} is not {expected}"

@@ -394,7 +394,7 @@ fn every_measure_agrees_in_every_way_to_read_it() {
     let read = read.into_inner();
     for measure in jawforce::model::MEASURES {
         let word = measure.kind().word;
-        // Nor has any of them plates, stops or a ratchet.
+        // Nor has any of them plates, stops, cams or a ratchet.
         let others = [
             "mass",
             "clearance",
@@ -403,6 +403,8 @@ fn every_measure_agrees_in_every_way_to_read_it() {
             "stop_load",
             "ratchet.step",
             "ratchet.free_gap",
+            "contact",
+            "pressure_angle",
         ];
         if others.contains(&word)
             || ["span", "yield", "toggle_margin", "toggle_margin.gap"].contains(&word)

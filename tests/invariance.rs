@@ -31,6 +31,7 @@ fn force(answer: &Option<Answer>) -> f64 {
         Some(Answer::Slack) => -1.0,
         Some(Answer::Locked) => -2.0,
         Some(Answer::Ended) => -4.0,
+        Some(Answer::LiftsOff) => -5.0,
         None => -3.0,
     }
 }

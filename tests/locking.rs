@@ -80,6 +80,7 @@ fn a_rod_that_leans_too_far_locks_its_slot_there_and_only_there() {
                 }
                 Answer::Slack => panic!("there is no spring"),
                 Answer::Ended => panic!("no dies meet"),
+                Answer::LiftsOff => panic!("there is no cam"),
             }
         }
     }

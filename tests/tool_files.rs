@@ -34,7 +34,8 @@ fn every_key_is_read() {
     assert_eq!(
         names,
         [
-            "frame", "lever", "strut", "ram", "rocker", "plunger", "shackle", "arm"
+            "frame", "lever", "strut", "ram", "rocker", "plunger", "shackle", "tappet", "anvil",
+            "arm"
         ]
     );
     assert_eq!(tool.units, UnitSystem::MmN);

@@ -34,7 +34,7 @@ impl Analysis {
             opens.push(match rig.here().hand_answer(grip, 0.0) {
                 Ok(Answer::Moves { force, .. }) => Some(force.max(0.0)),
                 Ok(Answer::Slack | Answer::Locked) => Some(0.0),
-                Ok(Answer::Ended) | Err(_) => None,
+                Ok(Answer::LiftsOff | Answer::Ended) | Err(_) => None,
             });
         }
         Ok(SpringsSeen { ends, opens })

@@ -63,13 +63,15 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
         })
     })?;
     let grips = || report.positions.iter().flat_map(|p| &p.grips);
-    Ok(if grips().any(|g| g.jaws.values().any(|f| f.locked)) {
-        Exit::Cannot
-    } else if report.verdict.holds() {
-        Exit::Done
-    } else {
-        Exit::NotMet
-    })
+    Ok(
+        if grips().any(|g| g.jaws.values().any(|f| f.locked || f.lifts_off)) {
+            Exit::Cannot
+        } else if report.verdict.holds() {
+            Exit::Done
+        } else {
+            Exit::NotMet
+        },
+    )
 }
 
 /// The stroke of a tool, its demands read, and the first lines complete.

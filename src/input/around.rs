@@ -1,7 +1,7 @@
 //! What a table of the file may refer to in the others.
 
 use super::draft::Draft;
-use crate::model::{Hand, Jaw, JawId, Stop};
+use crate::model::{ContactName, Hand, Jaw, JawId, Stop};
 
 /// What measures may refer to.
 #[derive(Clone, Copy)]
@@ -10,6 +10,7 @@ pub(super) struct Around<'a> {
     pub(super) hand: Option<&'a Hand>,
     pub(super) jaws: Jaws<'a>,
     pub(super) stops: Stops<'a>,
+    pub(super) contacts: Contacts<'a>,
     /// The jaws whose work some [work] states, well or badly; none where it cannot be told which.
     pub(super) work: &'a [Option<JawId>],
     /// Whether there is a table [tolerances].
@@ -34,6 +35,14 @@ impl Jaws<'_> {
 #[derive(Clone, Copy)]
 pub(super) struct Stops<'a> {
     pub(super) list: &'a [Stop],
+    /// As of [`Jaws`].
+    pub(super) complete: bool,
+}
+
+/// The slots and cams of the file.
+#[derive(Clone, Copy)]
+pub(super) struct Contacts<'a> {
+    pub(super) list: &'a [ContactName],
     /// As of [`Jaws`].
     pub(super) complete: bool,
 }

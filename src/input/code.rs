@@ -91,6 +91,8 @@ codes! {
     MARK_OUTSIDE = "mark-outside";
     /// The slot joins a part to itself.
     SLOT_SAME_PART = "slot-same-part";
+    /// A cam that pushes its own part, or whose side of a flat is not told.
+    CAM = "bad-cam";
     /// A roller that its pin or its slot leaves no room for.
     ROLLER = "bad-roller";
     /// A key that needs another one, or excludes it.

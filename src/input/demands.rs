@@ -135,14 +135,19 @@ impl Reader<'_> {
         };
         let joints = around.draft.joint_labels();
         let (allowed, what) = self.behind(first, kind.suffix, around);
+        let needs_name = matches!(
+            kind.suffix,
+            Suffix::Joint | Suffix::Stop | Suffix::Contact | Suffix::Cam
+        );
         let good = match suffix {
-            _ if kind.word == name => !matches!(kind.suffix, Suffix::Joint | Suffix::Stop),
-            None => !matches!(kind.suffix, Suffix::Joint | Suffix::Stop),
+            _ if kind.word == name => !needs_name,
+            None => !needs_name,
             Some(suffix) => allowed.iter().any(|name| name == suffix),
         };
         let unknown = match kind.suffix {
             Suffix::Jaw => !around.jaws.complete,
             Suffix::Stop => !around.stops.complete,
+            Suffix::Contact | Suffix::Cam => !around.contacts.complete,
             _ => false,
         };
         if !good && unknown {
@@ -169,6 +174,7 @@ impl Reader<'_> {
             joints: &joints,
             jaws: &jaws,
             stops: &stops,
+            contacts: around.contacts.list,
         };
         let (measure, jaw) = Measure::named(name, names)?;
         let jaw = self.measured_jaw(fields, &measure, jaw, around);

@@ -7,7 +7,7 @@ use toml_edit::{Document, Item, TableLike};
 
 use super::rewrite::edited;
 use crate::model::{
-    Part, PartId, Place, Point, PointKind, Shape, Slot, SpringEnds, SpringSet, Tool,
+    Cam, Follower, Part, PartId, Place, Point, PointKind, Shape, Slot, SpringEnds, SpringSet, Tool,
 };
 use crate::units::{Quantity, UnitSystem, trimmed};
 
@@ -180,6 +180,10 @@ impl Writer<'_> {
             .any(|line| line.part == part && line.points.iter().any(placed));
         let slotted =
             |slot: &Slot| slot.on == part || (slot.rider.part == part && slot.keyed.is_some());
+        let with_cam = |cam: &Cam| {
+            let flat = matches!(cam.follower, Follower::Flat { .. });
+            cam.part == part || (cam.pushes.part == part && flat)
+        };
         let turned = tool.springs.iter().any(|spring| {
             let turning = matches!(spring.ends, SpringEnds::Pin { first, second } if first == part || second == part);
             turning && matches!(spring.set, SpringSet::Free(_))
@@ -195,6 +199,12 @@ impl Writer<'_> {
             .chain(tool.ties.iter().flat_map(|tie| [&tie.address, &tie.text]))
             .any(|address| address.contains(&start));
         part != tool.fixed
-            && !(outlined || held || tool.slots.iter().any(slotted) || turned || opens || named)
+            && !(outlined
+                || held
+                || tool.slots.iter().any(slotted)
+                || tool.cams.iter().any(with_cam)
+                || turned
+                || opens
+                || named)
     }
 }

@@ -7,6 +7,7 @@
 mod adjusters;
 mod amount;
 mod around;
+mod cams;
 mod checks;
 pub mod code;
 mod demands;

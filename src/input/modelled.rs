@@ -8,9 +8,9 @@ const WAYS: &[(&[&str], &str)] = &[
          that link, and compare positions one by one",
     ),
     (
-        &["cam", "cams", "follower", "roller"],
-        "near one position a cam and its follower move as a link between the two centres of curvature at the \
-         contact: write that link; a straight ramp is a slot in [[slots]]",
+        &["follower", "lobe"],
+        "an eccentric disc that pushes a roller or a flat stands in [[cams]]; near one position any other cam moves \
+         as a disc of its radius of curvature there; a straight ramp is a slot in [[slots]]",
     ),
     (
         &["weight", "weights", "mass", "masses", "gravity"],

@@ -111,6 +111,16 @@ impl Reader<'_> {
                     format!("write \"{word}\", or name two parts: \"{word}.PART.PART\""),
                 )
             }
+            Suffix::Contact | Suffix::Cam => (
+                (around.contacts.list.iter())
+                    .filter(|of| of.cam || suffix == Suffix::Contact)
+                    .map(|of| of.name.clone())
+                    .collect(),
+                match suffix {
+                    Suffix::Cam => format!("name a cam: \"{word}.NAME\""),
+                    _ => format!("name a cam or slot: \"{word}.NAME\", \"{word}.slots.1\""),
+                },
+            ),
             Suffix::Stop => (
                 around.stops.list.iter().map(|s| s.name.clone()).collect(),
                 match around.stops.list {

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use toml::de::DeTable;
 
-use super::around::{Around, Jaws, Stops};
+use super::around::{Around, Contacts, Jaws, Stops};
 use super::code;
 use super::diagnostic::{Diagnostic, Severity};
 use super::document;
@@ -16,7 +16,7 @@ use super::mend::mend;
 use super::problems::Problems;
 use super::sketch::has_scale;
 use super::tolerances::Addresses;
-use crate::model::{Joint, Tolerances, Tool, dimension};
+use crate::model::{Joint, Tolerances, Tool, contact_names, dimension};
 use crate::units::UnitSystem;
 
 /// Problems of single values, which are true whatever else is broken around them.
@@ -155,12 +155,16 @@ impl Reader<'_> {
         let slots = root
             .entry("slots")
             .map_or(Vec::new(), |entry| self.slots(entry, &draft));
+        let cams = root.entry("cams");
+        let mut cams = cams.map_or(Vec::new(), |entry| self.cams(entry, &draft));
         let sketch = root.entry("sketch");
         draft.pixels = sketch.is_some_and(has_scale);
         let sketch = sketch.map(|entry| self.sketch(entry, &draft));
         self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
+        self.cam_sides(&draft, &mut cams);
         let others: Vec<Joint> = (slots.iter().enumerate())
             .map(|(k, slot)| Joint::Slot(k, slot))
+            .chain(cams.iter().enumerate().map(|(k, cam)| Joint::Cam(k, cam)))
             .collect();
         self.check_joints(&draft, &others);
         self.check_fineness(&draft);
@@ -181,7 +185,18 @@ impl Reader<'_> {
         let stops = stops.map_or(Vec::new(), |entry| self.stops(entry, &draft));
         let all_stops = tables.is_none_or(|tables| tables.len() == stops.len());
         let list = jaws.as_slice();
+        let contacts = contact_names(draft.joints.len(), &slots, &cams);
+        let tables = |key: &str| {
+            let entry = root.entry(key);
+            let list =
+                entry.and_then(|entry| entry.value.get_ref().as_array().map(|list| list.len()));
+            list.unwrap_or(0)
+        };
         let around = Around {
+            contacts: Contacts {
+                list: &contacts,
+                complete: tables("slots") == slots.len() && tables("cams") == cams.len(),
+            },
             draft: &draft,
             hand: hand.as_ref(),
             jaws: Jaws { list, complete },
@@ -233,6 +248,7 @@ impl Reader<'_> {
                 parts: draft.parts.clone(),
                 joints: draft.joints.clone(),
                 slots,
+                cams,
                 hand: hand.clone(),
                 jaws: jaws.clone(),
                 stroke,

@@ -22,6 +22,7 @@ pub(super) type Known = (String, DimensionSlot);
 const TABLES: &[&str] = &[
     "joints",
     "slots",
+    "cams",
     "springs",
     "hand",
     "jaw",

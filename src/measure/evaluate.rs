@@ -27,6 +27,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
             }
             Answer::Slack => Err(Absent::Slack),
             Answer::Locked => Err(Absent::Locked),
+            Answer::LiftsOff => Err(Absent::LiftsOff),
             Answer::Ended => Err(Absent::DiesMeet),
         },
         Measure::HandForce => stand.hand_force(grip),
@@ -45,6 +46,15 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
             let [x, y] = stand.pin(*joint, grip, hand)?.xy();
             Ok(x.hypot(y))
         }
+        Measure::Contact(joint) => {
+            let hand = match stand.work() {
+                Some(0.0) => return Err(Absent::NoWork),
+                Some(_) => stand.hand_force(grip)?,
+                None => hand,
+            };
+            stand.contact(*joint, grip, hand)
+        }
+        Measure::PressureAngle(joint) => stand.pressure_angle(*joint).ok_or(Absent::NoNumber),
         Measure::Offset => stand.offset(JawId::FIRST).ok_or(Absent::NoAxis),
         Measure::Safety(_)
         | Measure::HandWork

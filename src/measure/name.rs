@@ -1,6 +1,6 @@
 //! Measures by name, for a tool.
 
-use crate::model::{JawId, JointId, MEASURES, Measure, Named, Suffix, Tool};
+use crate::model::{JawId, Joint, JointId, MEASURES, Measure, Named, Suffix, Tool, contact_names};
 
 /// Why a measure cannot be read off a tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,6 +33,13 @@ pub enum MeasureError {
         /// Those of the tool.
         stops: Vec<String>,
     },
+    /// There is no such slot or cam, or none is named.
+    NoContact {
+        /// The name that was given.
+        name: String,
+        /// Those of the tool.
+        contacts: Vec<String>,
+    },
     /// It needs the name of a pin behind it.
     WhichPin(&'static str),
     /// Nothing follows its word.
@@ -63,13 +70,15 @@ pub fn named(tool: &Tool, name: &str) -> Result<(Measure, JawId), MeasureError> 
         .collect();
     let jaws: Vec<String> = tool.jaws.iter().map(|jaw| jaw.name.clone()).collect();
     let stops: Vec<String> = tool.stops.iter().map(|stop| stop.name.clone()).collect();
+    let contacts = contact_names(tool.joints.len(), &tool.slots, &tool.cams);
     let names = Named {
         joints: &pins,
         jaws: &jaws,
         stops: &stops,
+        contacts: &contacts,
     };
     let Some((measure, jaw)) = Measure::named(name, names) else {
-        return Err(unknown(name, pins, jaws, stops));
+        return Err(unknown(name, names));
     };
     let jaw = jaw.unwrap_or(JawId::FIRST);
     readable(tool, &measure, jaw)?;
@@ -89,13 +98,25 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
             name: String::new(),
             stops: tool.stops.iter().map(|stop| stop.name.clone()).collect(),
         }),
+        Measure::Contact(of) | Measure::PressureAngle(of)
+            if !tool.joint(*of).is_some_and(|joint| match joint {
+                Joint::Cam(..) => true,
+                Joint::Slot(..) => matches!(measure, Measure::Contact(_)),
+                Joint::Pin(..) => false,
+            }) =>
+        {
+            Err(MeasureError::NoContact {
+                name: String::new(),
+                contacts: Vec::new(),
+            })
+        }
         Measure::Yield if !tool.tolerances.stated() => Err(MeasureError::NoTolerances),
         Measure::Span if tool.hand.against.is_none() => Err(MeasureError::NoSecondHandle),
         _ => Ok(()),
     }
 }
 
-fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>, stops: Vec<String>) -> MeasureError {
+fn unknown(name: &str, names: Named) -> MeasureError {
     let (_, suffix) = match name.split_once('.') {
         Some((word, suffix)) => (word, Some(suffix)),
         None => (name, None),
@@ -109,15 +130,22 @@ fn unknown(name: &str, pins: Vec<String>, jaws: Vec<String>, stops: Vec<String>)
     match (kind.suffix, suffix) {
         (Suffix::Joint, Some(label)) => MeasureError::NoPin {
             label: label.to_owned(),
-            pins,
+            pins: names.joints.to_vec(),
         },
         (Suffix::Jaw, Some(jaw)) => MeasureError::NoJaw {
             name: jaw.to_owned(),
-            jaws,
+            jaws: names.jaws.to_vec(),
         },
         (Suffix::Stop, name) => MeasureError::NoStop {
             name: name.unwrap_or_default().to_owned(),
-            stops,
+            stops: names.stops.to_vec(),
+        },
+        (suffix @ (Suffix::Contact | Suffix::Cam), name) => MeasureError::NoContact {
+            name: name.unwrap_or_default().to_owned(),
+            contacts: (names.contacts.iter())
+                .filter(|of| of.cam || suffix == Suffix::Contact)
+                .map(|of| of.name.clone())
+                .collect(),
         },
         (Suffix::Joint, None) => MeasureError::WhichPin(kind.word),
         _ => MeasureError::NothingFollows {

@@ -1,12 +1,12 @@
 //! Positions in closed form: where the handle drives and every block is a pair of links, a slot, straight
-//! or an arc, or a key.
+//! or an arc, a cam like one, or a key.
 //!
 //! A cut pin with two unknown angles is the meeting of two circles; a slot with one unknown angle is
 //! a cos θ + b sin θ + c = 0, an arc slot too. Each has two solutions: which one is meant is told by the sign of the
 //! block's determinant, which does not change between the dead positions of the block (common
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
-use super::joint::SlotFrame;
+use super::joint::{ArcFrame, Like, SlotFrame};
 use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
@@ -199,13 +199,18 @@ fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
         let (on, along) = (slot.through.body, slot.along);
         ([slot.rider, slot.through], Line::Straight { on, along })
     };
+    let about = |arc: &ArcFrame| {
+        let radius = arc.radius;
+        ([arc.rider, arc.centre], Line::Arc { radius })
+    };
     match frame {
         JointFrame::Slot(slot) => Some(straight(slot)),
         JointFrame::Key(key) => Some(straight(&key.slot)),
-        JointFrame::Arc(arc) => {
-            let radius = arc.radius;
-            Some(([arc.rider, arc.centre], Line::Arc { radius }))
-        }
+        JointFrame::Arc(arc) => Some(about(arc)),
+        JointFrame::Cam(cam) => Some(match &cam.like {
+            Like::Arc(arc) => about(arc),
+            Like::Slot(slot) => straight(slot),
+        }),
         JointFrame::Pin(_) => None,
     }
 }

@@ -1,6 +1,6 @@
 //! All joints of a tool as one list, whatever their kind.
 
-use super::{JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
+use super::{Cam, JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
 
 /// A joint of a tool, with its index in the list of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -9,6 +9,8 @@ pub enum Joint<'a> {
     Pin(JointId, &'a PinJoint),
     /// One of [`Tool::slots`].
     Slot(usize, &'a Slot),
+    /// One of [`Tool::cams`].
+    Cam(usize, &'a Cam),
 }
 
 /// What a joint looks like, in the axes of its parts, mm.
@@ -27,6 +29,8 @@ pub enum Look<'a> {
     },
     /// A way along which a point rides.
     Way(Way),
+    /// A cam and what it pushes on: the drawing asks the cam itself.
+    Cam(&'a Cam),
 }
 
 /// A way of one part, along which a point of another rides.
@@ -71,8 +75,10 @@ impl Tool {
     pub fn all_joints(&self) -> impl Iterator<Item = Joint<'_>> {
         let pins = JointId::each(&self.joints);
         let slots = self.slots.iter().enumerate();
+        let cams = self.cams.iter().enumerate();
         pins.map(|(k, pin)| Joint::Pin(k, pin))
             .chain(slots.map(|(k, slot)| Joint::Slot(k, slot)))
+            .chain(cams.map(|(k, cam)| Joint::Cam(k, cam)))
     }
 
     /// A joint of [`Tool::all_joints`].
@@ -89,6 +95,7 @@ impl<'a> Joint<'a> {
         match self {
             Self::Pin(_, pin) => [pin.carrier, pin.part],
             Self::Slot(_, slot) => [slot.on, slot.rider.part],
+            Self::Cam(_, cam) => [cam.part, cam.pushes.part],
         }
     }
 
@@ -101,6 +108,7 @@ impl<'a> Joint<'a> {
                 Place::Point(pin.part_point),
             ],
             Self::Slot(_, slot) => [slot.line.place(), Place::Point(slot.rider.point)],
+            Self::Cam(_, cam) => [cam.centre, Place::Point(cam.pushes.point)],
         }
     }
 
@@ -113,6 +121,8 @@ impl<'a> Joint<'a> {
                 data.is_some_and(|d| d.diameter.is_some() && d.friction > 0.0)
             }
             Self::Slot(_, slot) => slot.friction > 0.0,
+            // One looks at its force to see whether it pushes, with friction or without.
+            Self::Cam(..) => true,
         }
     }
 
@@ -122,6 +132,7 @@ impl<'a> Joint<'a> {
         match self {
             Self::Pin(k, _) => format!("pin {}", tool.joint_label(k)),
             Self::Slot(_, slot) => format!("slot of {}", point(tool, slot.rider)),
+            Self::Cam(k, cam) => format!("cam {}", cam.label(k)),
         }
     }
 
@@ -139,6 +150,7 @@ impl<'a> Joint<'a> {
                     .get(k.index())
                     .and_then(|data| data.diameter),
             },
+            Self::Cam(_, cam) => Look::Cam(cam),
             Self::Slot(_, slot) => Look::Way(Way {
                 rider: slot.rider,
                 on: slot.on,
@@ -176,6 +188,13 @@ impl<'a> Joint<'a> {
                 point(tool, slot.rider),
                 part(slot.rider.part),
                 part(slot.on)
+            ),
+            Self::Cam(k, cam) => format!(
+                "cam `{}` on `{}` and `{}` of `{}`",
+                cam.label(k),
+                part(cam.part),
+                point(tool, cam.pushes),
+                part(cam.pushes.part)
             ),
         }
     }

@@ -3,6 +3,7 @@
 //! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
 //! in [`crate::measure`].
 
+use super::cam::ContactName;
 use super::{JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
 
@@ -47,6 +48,11 @@ pub enum Measure {
     RatchetStep,
     /// Gap at which the ratchet lets go, mm.
     RatchetFree,
+    /// Normal force in a slot or between a cam and what it pushes, N: under the work where given, else at the
+    /// tool's hand force.
+    Contact(JointId),
+    /// Angle between the push of a cam and the way of the point that it pushes, rad.
+    PressureAngle(JointId),
     /// Share of the tools made within their tolerances that meet every other demand.
     Yield,
     /// Mass of all plates and pins, kg.
@@ -61,7 +67,7 @@ pub enum Measure {
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 24] = [
+pub const MEASURES: [Measure; 26] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -81,6 +87,8 @@ pub const MEASURES: [Measure; 24] = [
     Measure::StopLoad(StopId::FIRST),
     Measure::RatchetStep,
     Measure::RatchetFree,
+    Measure::Contact(JointId::FIRST),
+    Measure::PressureAngle(JointId::FIRST),
     Measure::Yield,
     Measure::Mass,
     Measure::Clearance(None),
@@ -114,6 +122,10 @@ pub enum Suffix {
     TwoParts,
     /// The name of a stop: `stop_load.handle-stop`.
     Stop,
+    /// A slot or cam: `contact.press`, `contact.slots.1`.
+    Contact,
+    /// A cam: `pressure_angle.press`.
+    Cam,
 }
 
 /// Whether a smaller or a greater value is the better one.
@@ -138,8 +150,8 @@ pub enum Digits {
     Figures,
 }
 
-/// What the names of measures may refer to: the labels of a tool's pin joints, and the names of its jaws
-/// and stops.
+/// What the names of measures may refer to: the labels of a tool's pin joints, and the names of its jaws,
+/// stops, slots and cams.
 #[derive(Debug, Clone, Copy)]
 pub struct Named<'a> {
     /// Labels of pin joints.
@@ -148,6 +160,8 @@ pub struct Named<'a> {
     pub jaws: &'a [String],
     /// Names of stops.
     pub stops: &'a [String],
+    /// Slots and cams.
+    pub contacts: &'a [ContactName],
 }
 
 /// What is to be known of a measure, whatever the tool.
@@ -221,6 +235,14 @@ impl Measure {
             },
             Self::RatchetStep => over(at("ratchet.step", length, Better::Less, Digits::Length)),
             Self::RatchetFree => over(at("ratchet.free_gap", length, Better::Less, Digits::Length)),
+            Self::Contact(_) => MeasureKind {
+                suffix: Suffix::Contact,
+                ..at("contact", force, Better::Less, Digits::Figures)
+            },
+            Self::PressureAngle(_) => MeasureKind {
+                suffix: Suffix::Cam,
+                ..at("pressure_angle", angle, Better::Less, Digits::Decimals(2))
+            },
             Self::Yield => over(at("yield", None, Better::More, Digits::Decimals(3))),
             Self::Mass => over(at(
                 "mass",
@@ -266,6 +288,9 @@ impl Measure {
             Self::Safety(Some(of)) | Self::Clearance(Some(of)) | Self::Stress(of) => {
                 format!("{word}.{of}")
             }
+            Self::Contact(joint) | Self::PressureAngle(joint) => {
+                format!("{word}.{}", tool.contact_label(*joint))
+            }
             Self::StopLoad(stop) => {
                 let stop = tool.stop(*stop).map_or("", |stop| stop.name.as_str());
                 format!("{word}.{stop}")
@@ -299,6 +324,7 @@ impl Measure {
             joints,
             jaws,
             stops,
+            contacts,
         } = names;
         if let Some(whole) = MEASURES.into_iter().find(|m| m.kind().word == name)
             && whole.kind().suffix == Suffix::None
@@ -318,7 +344,18 @@ impl Measure {
                 let stop = stops.iter().position(|known| known == name)?;
                 Some((Self::StopLoad(StopId::new(stop)), None))
             }
-            (Self::PinLoad(_) | Self::StopLoad(_), None) => None,
+            (Self::Contact(_), Some(name)) => {
+                let of = contacts.iter().find(|of| of.name == name)?;
+                Some((Self::Contact(of.joint), None))
+            }
+            (Self::PressureAngle(_), Some(name)) => {
+                let of = contacts.iter().find(|of| of.cam && of.name == name)?;
+                Some((Self::PressureAngle(of.joint), None))
+            }
+            (
+                Self::PinLoad(_) | Self::StopLoad(_) | Self::Contact(_) | Self::PressureAngle(_),
+                None,
+            ) => None,
             (Self::Safety(_), of) => Some((Self::Safety(of.map(str::to_owned)), None)),
             (Self::Clearance(_), of) => Some((Self::Clearance(of.map(str::to_owned)), None)),
             (Self::Stress(_), of) => Some((Self::Stress(of?.to_owned()), None)),
@@ -355,7 +392,10 @@ impl Measure {
     /// Whether it follows the work: where that has a narrow peak, so may this.
     #[must_use]
     pub fn follows_work(&self) -> bool {
-        matches!(self, Self::HandForce | Self::HandShare | Self::PinLoad(_))
+        matches!(
+            self,
+            Self::HandForce | Self::HandShare | Self::PinLoad(_) | Self::Contact(_)
+        )
     }
 
     /// Whether it is of one jaw, or read under the work at one.
@@ -364,7 +404,7 @@ impl Measure {
         self.kind().suffix == Suffix::Jaw
             || matches!(
                 self,
-                Self::PinLoad(_) | Self::ToggleMargin | Self::ToggleMarginGap
+                Self::PinLoad(_) | Self::Contact(_) | Self::ToggleMargin | Self::ToggleMarginGap
             )
     }
 
@@ -379,6 +419,7 @@ impl Measure {
                 | Self::JawWork
                 | Self::Safety(_)
                 | Self::Offset
+                | Self::PressureAngle(_)
                 | Self::ToggleMargin
                 | Self::ToggleMarginGap
                 | Self::RatchetStep
@@ -403,17 +444,24 @@ mod tests {
         let joints = ["knee".to_owned()];
         let jaws = ["first", "second"].map(str::to_owned);
         let stops = ["lug".to_owned()];
+        let contacts = [];
         let names = Named {
             joints: &joints,
             jaws: &jaws,
             stops: &stops,
+            contacts: &contacts,
         };
         for measure in MEASURES {
             let kind = measure.kind();
+            // Those of slots and cams are named in their own tests.
+            if matches!(kind.suffix, Suffix::Contact | Suffix::Cam) {
+                continue;
+            }
             let name = match kind.suffix {
                 Suffix::Joint => format!("{}.knee", kind.word),
                 Suffix::Part => format!("{}.knee", kind.word),
                 Suffix::Stop => format!("{}.lug", kind.word),
+                Suffix::Contact | Suffix::Cam => format!("{}.press", kind.word),
                 Suffix::None | Suffix::PartOrPin | Suffix::Jaw | Suffix::TwoParts => {
                     kind.word.to_owned()
                 }
@@ -443,6 +491,8 @@ mod tests {
             "pin_load.toe",
             "stop_load",
             "stop_load.knee",
+            "contact",
+            "contact.lug",
         ] {
             assert_eq!(Measure::named(wrong, names), None, "{wrong}");
         }

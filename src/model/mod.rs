@@ -1,4 +1,4 @@
-//! What a tool *is*: parts, pins, slots, hand, jaws, loads, materials.
+//! What a tool *is*: parts, pins, slots, cams, hand, jaws, loads, materials.
 //!
 //! No text and no mathematics here. Every number is in internal units (mm, N, rad, MPa); every
 //! reference is an index that the reader of the tool file, or whoever builds a [`Tool`] in Rust,
@@ -6,6 +6,7 @@
 
 mod adjuster;
 pub mod amount;
+mod cam;
 mod demand;
 pub mod dimension;
 mod facing;
@@ -31,6 +32,7 @@ mod tie;
 mod validate;
 
 pub use adjuster::{Adjuster, Adjusts, NoSetting};
+pub use cam::{Cam, ContactName, Follower, contact_names};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
@@ -47,8 +49,9 @@ pub use ratchet::{Pawl, Ratchet};
 pub use room::{Bench, Reach, Room, Stock};
 pub use rows::between;
 pub use stated::{
-    EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION, MaterialNumber,
-    OutlineNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber,
+    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION,
+    MaterialNumber, OutlineNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
+    Values, WorkNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
@@ -75,6 +78,8 @@ pub struct Tool {
     pub joints: Vec<PinJoint>,
     /// Sliding joints.
     pub slots: Vec<Slot>,
+    /// Cams.
+    pub cams: Vec<Cam>,
     /// Where the hand holds the tool.
     pub hand: Hand,
     /// Jaws; the first is the one in view, meant where none is named: see [`Tool::facing`]. Never empty.

@@ -67,6 +67,7 @@ impl Tool {
             joint_data: vec![JointData::default(); joints.len()],
             joints,
             slots: Vec::new(),
+            cams: Vec::new(),
             hand,
             jaws: vec![jaw],
             stroke,

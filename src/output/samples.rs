@@ -209,6 +209,7 @@ impl Sample {
                         efficiency: ratio.map(|_| 0.93),
                         hand_force: need.and_then(|n| Some(n / (0.93 * ratio?))),
                         locked: false,
+                        lifts_off: false,
                     };
                     GripReport {
                         at: grip * length,

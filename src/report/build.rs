@@ -225,6 +225,7 @@ impl Build<'_> {
             efficiency: answer.and_then(|a| a.efficiency(solved.direction)),
             hand_force: pressed(needed).map(|f| self.force(f)),
             locked: answer == Some(Answer::Locked),
+            lifts_off: answer == Some(Answer::LiftsOff),
         }
     }
 

@@ -41,6 +41,9 @@ pub struct CheckReport {
     pub pin_joints: usize,
     /// Number of slots.
     pub slots: usize,
+    /// Number of cams; not there without any.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cams: Option<usize>,
     /// Degrees of freedom at the assembled position.
     pub freedom: usize,
     /// Closure equations that say nothing new there.
@@ -267,6 +270,7 @@ pub fn check_report(
             .collect(),
         pin_joints: tool.joints.len(),
         slots: tool.slots.len(),
+        cams: (!tool.cams.is_empty()).then_some(tool.cams.len()),
         freedom: solved.freedom.degrees,
         redundant: solved.freedom.redundant,
         open: pins(first),

@@ -65,6 +65,9 @@ pub struct DrawnPosition {
     pub ratchet: Option<DrawnRatchet>,
     /// Every sliding joint.
     pub slots: Vec<DrawnSlot>,
+    /// Every cam.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cams: Vec<DrawnCam>,
     /// Every spring.
     pub springs: Vec<DrawnSpring>,
     /// Forces: those of hand and work on the tool, or all on the part whose free body is drawn.
@@ -267,6 +270,23 @@ pub struct DrawnSlot {
     pub guide: Option<f64>,
     /// Half the width of the slot, mm: of the pin where its diameter is stated, else for the look.
     pub half: f64,
+}
+
+/// A cam and what it pushes on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DrawnCam {
+    /// Its name, or its number in the file, from 1.
+    pub cam: String,
+    /// Centre of its face; `[x, y]`, mm.
+    pub centre: [f64; 2],
+    /// Radius of its face, mm.
+    pub radius: f64,
+    /// Where it touches; `[x, y]`, mm.
+    pub touches: [f64; 2],
+    /// Centre of the roller that it pushes, mm; null for a flat.
+    pub roller: Option<[f64; 2]>,
+    /// Radius of that roller, mm.
+    pub roller_radius: Option<f64>,
 }
 
 /// The centre line of an arc slot.

@@ -1,8 +1,9 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
 use super::drawing::{
-    DrawingReport, DrawnArc, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint,
-    DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress, DrawnTouch,
+    DrawingReport, DrawnArc, DrawnCam, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin,
+    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
+    DrawnTouch,
 };
 use super::drawn_borders::{border, borders};
 use super::drawn_ratchet::drawn_ratchet;
@@ -11,8 +12,8 @@ use super::stroke::UnitNames;
 use crate::analysis::{Direction, touching};
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
-    Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Stop, Tool,
-    WayLine,
+    Cam, Depth, Follower, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring,
+    SpringEnds, Stop, Tool, WayLine,
 };
 use crate::numeric::curve::Curve;
 use crate::outline::Shape;
@@ -127,6 +128,9 @@ impl Draw<'_> {
             ratchet: drawn_ratchet(tool, &self.scenes.teeth, &scene.frames),
             slots: (tool.all_joints().zip(&self.scenes.reaches))
                 .filter_map(|(joint, &reach)| self.slot(joint, reach, &scene.frames))
+                .collect(),
+            cams: (tool.cams.iter().enumerate())
+                .filter_map(|(k, cam)| self.cam(k, cam, &scene.frames))
                 .collect(),
             springs: tool.springs.iter().enumerate().filter_map(with).collect(),
             forces: scene
@@ -438,6 +442,29 @@ impl Draw<'_> {
                 Some(diameter) => 0.5 * diameter,
                 None => 0.5 * round,
             },
+        })
+    }
+
+    fn cam(&self, index: usize, cam: &Cam, frames: &[Frame]) -> Option<DrawnCam> {
+        let own = place(self.build.tool, cam.part, cam.centre)?;
+        let centre = frames.get(cam.part.index())?.place(own.into());
+        let pushed = Vec2::from(self.at(cam.pushes, frames)?);
+        let (towards, roller) = match cam.follower {
+            Follower::Roller(roller) => (pushed - centre, Some(roller)),
+            Follower::Flat { angle, side } => {
+                let frame = frames.get(cam.pushes.part.index())?;
+                let along = frame.direction(Vec2::unit(angle) * side);
+                (Vec2::new(along[1], -along[0]), None)
+            }
+        };
+        let touches = centre + towards * (cam.radius / towards.length());
+        Some(DrawnCam {
+            cam: cam.label(index),
+            centre: centre.xy(),
+            radius: cam.radius,
+            touches: touches.xy(),
+            roller: roller.map(|_| pushed.xy()),
+            roller_radius: roller.map(|roller| 0.5 * roller.diameter),
         })
     }
 

@@ -61,7 +61,7 @@ impl Shown<'_> {
             what: self.what(force.what),
             kind: match force.what {
                 ForceKind::Joint(k) => match self.tool.joint(k).and_then(|j| j.look(self.tool)) {
-                    Some(Look::Way(_)) => DrawnKind::Slot,
+                    Some(Look::Way(_) | Look::Cam(_)) => DrawnKind::Slot,
                     _ => DrawnKind::Pin,
                 },
                 ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,

@@ -53,6 +53,9 @@ pub struct CaseReport {
     pub links: Vec<LinkReport>,
     /// Every sliding joint.
     pub slots: Vec<SlotReport>,
+    /// Every cam.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cams: Vec<CamReport>,
     /// Every spring.
     pub springs: Vec<SpringReport>,
     /// Free-body sheet of every part.
@@ -145,6 +148,25 @@ pub struct SlotReport {
     /// What a keyed rider's guide of stated width carries of both at its two ends, the one
     /// further along the centre line first, across the slot like `normal`.
     pub edges: Option<[f64; 2]>,
+}
+
+/// The force between a cam and what it pushes, on the part that is pushed.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CamReport {
+    /// Its name, or its number in the file, from 1.
+    pub cam: String,
+    /// The part that is pushed.
+    pub on: String,
+    /// The part that has the cam.
+    pub by: String,
+    /// Direction in which it pushes, from the fixed part's x axis.
+    pub angle: f64,
+    /// How hard it pushes.
+    pub normal: f64,
+    /// Across that, positive to the right of it: friction.
+    pub friction: f64,
+    /// On a roller; else on a flat.
+    pub rolls: bool,
 }
 
 /// A spring.

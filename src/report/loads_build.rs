@@ -88,6 +88,7 @@ impl Shown<'_> {
             pins: JointId::each(&self.tool.joints).filter_map(pin).collect(),
             links: links.collect(),
             slots: self.slots(case),
+            cams: self.cams(case),
             springs: self.springs(case),
             sheets: PartId::ids(self.tool.parts.len())
                 .map(|p| self.sheet(case, p))

@@ -17,6 +17,7 @@ mod jaws;
 mod keys;
 mod loads;
 mod loads_build;
+mod loads_cams;
 mod loads_factors;
 mod loads_joints;
 mod parts;
@@ -40,16 +41,16 @@ pub use build::stroke_report;
 pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
-    DrawingReport, DrawnArc, DrawnBorder, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw, DrawnKind,
-    DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnRatchet, DrawnSlot,
+    DrawingReport, DrawnArc, DrawnBorder, DrawnCam, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw,
+    DrawnKind, DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnRatchet, DrawnSlot,
     DrawnSpring, DrawnStep, DrawnStop, DrawnStress, DrawnTouch,
 };
 pub use drawing_build::drawing_report;
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use loads::{
-    BaseReport, CaseReport, FactorReport, ForceReport, GiveReport, LinkReport, LoadsReport,
-    PinReport, PressReport, SheetReport, SlotReport, SpringReport,
+    BaseReport, CamReport, CaseReport, FactorReport, ForceReport, GiveReport, LinkReport,
+    LoadsReport, PinReport, PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};

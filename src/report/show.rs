@@ -24,7 +24,7 @@ pub(super) fn pressed(answer: Option<Answer>) -> Option<f64> {
     match answer {
         Some(Answer::Moves { force, .. }) => Some(force),
         Some(Answer::Slack) => Some(0.0),
-        Some(Answer::Locked | Answer::Ended) | None => None,
+        Some(Answer::Locked | Answer::LiftsOff | Answer::Ended) | None => None,
     }
 }
 

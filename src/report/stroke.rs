@@ -180,6 +180,9 @@ pub struct JawForces {
     pub hand_force: Option<f64>,
     /// Friction lets nothing through: the tool locks itself here.
     pub locked: bool,
+    /// A cam would have to pull: it lifts off here.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub lifts_off: bool,
 }
 
 /// A position at which something stands still.

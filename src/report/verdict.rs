@@ -123,7 +123,8 @@ impl VerdictReport {
     /// And what was assumed, where the file gives no number for it: `given` says whether it has a key.
     pub fn add_assumed(&mut self, tool: &Tool, given: &dyn Fn(&str) -> bool) {
         let rubs = tool.joint_data.iter().any(|joint| joint.friction > 0.0)
-            || tool.slots.iter().any(|slot| slot.friction > 0.0);
+            || tool.slots.iter().any(|slot| slot.friction > 0.0)
+            || tool.cams.iter().any(|cam| cam.friction > 0.0);
         if !rubs {
             self.assumed.push("no friction");
         }

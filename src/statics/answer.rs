@@ -16,6 +16,8 @@ pub enum Answer {
     Slack,
     /// Friction lets nothing through: it locks itself.
     Locked,
+    /// A contact that only pushes would have to pull: it lifts off, and the force has no way to the jaw.
+    LiftsOff,
     /// The dies of a jaw have met before: the tool does not come here.
     Ended,
 }

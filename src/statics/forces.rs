@@ -7,13 +7,16 @@ use super::loaded::{Burden, Hold, Loaded};
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
-use crate::mechanism::{Linkage, Push, Rates};
+use crate::mechanism::{JointFrame, Linkage, Push, Rates};
 use crate::model::{GripId, JawId, JointId, Met, PartId, Tool};
 use crate::motion::{Solver, Stance};
 
 /// A hold whose rate is below this (over the length of the tangent, and the tool's size for a
 /// grip) stands still in the motion, so that it cannot hold the jaw: a dead position.
 const NO_HOLD: f64 = 1e-6;
+
+/// A point that goes by less than this, over the length of the tangent and the tool's size, stands still.
+const STILL: f64 = 1e-9;
 
 /// Forces at one position, on storage that is reused.
 #[derive(Debug, Clone)]
@@ -45,6 +48,9 @@ pub struct Forces {
     /// there is no answer.
     pins: Vec<[f64; 2]>,
     joints: usize,
+    /// The same of normal forces at the joints that are no pins, N: grips × those.
+    contacts: Vec<f64>,
+    others: usize,
     /// Greatest difference of the two routes so far, relative.
     pub virtual_work: f64,
     /// Greatest residual of any part so far, relative.
@@ -56,6 +62,7 @@ impl Forces {
     #[must_use]
     pub fn new(linkage: &Linkage, burden: &Burden) -> Self {
         let (jaws, grips, joints) = (linkage.jaws.len(), linkage.hand.held, linkage.pins);
+        let others = linkage.joints.len() - joints;
         Self {
             rates: Rates::new(linkage),
             sense: 1.0,
@@ -72,6 +79,8 @@ impl Forces {
             answer: vec![Answer::Locked; grips * jaws],
             needed: vec![Answer::Slack; grips],
             pins: vec![[f64::NAN; 2]; grips * joints],
+            contacts: vec![f64::NAN; grips * others],
+            others,
             joints,
             virtual_work: 0.0,
             free_body: 0.0,
@@ -109,6 +118,7 @@ impl Forces {
     pub fn solve(&mut self, solver: &Solver, ask: &Ask, work: Option<f64>) {
         self.ratio.fill(f64::NAN);
         self.pins.fill([f64::NAN; 2]);
+        self.contacts.fill(f64::NAN);
         if self.ended.is_some() {
             self.answer.fill(Answer::Ended);
             self.needed.fill(Answer::Ended);
@@ -262,7 +272,34 @@ impl Forces {
     #[inline]
     fn keep_pins(&mut self, grip: GripId) {
         let first = grip.index() * self.joints;
-        self.pins[first..first + self.joints].copy_from_slice(&self.balance.load[..self.joints]);
+        let (pins, others) = self.balance.load.split_at(self.joints);
+        self.pins[first..first + self.joints].copy_from_slice(pins);
+        let first = grip.index() * self.others;
+        let contacts = &mut self.contacts[first..first + self.others];
+        for (kept, load) in contacts.iter_mut().zip(others) {
+            *kept = load[0].abs();
+        }
+    }
+
+    /// Normal force of a joint that is no pin at the hand force asked, first jaw, N. NaN where there is no
+    /// answer; `None` for a pin.
+    #[must_use]
+    pub fn contact(&self, joint: JointId, grip: GripId) -> Option<f64> {
+        let of = joint.index().checked_sub(self.joints)?;
+        let of = (of < self.others).then_some(grip.index() * self.others + of)?;
+        self.contacts.get(of).copied()
+    }
+
+    /// See [`super::Stand::pressure_angle`].
+    pub(super) fn pressure_angle(&self, solver: &Solver, joint: JointId) -> Option<f64> {
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        let Some(JointFrame::Cam(cam)) = linkage.joints.get(joint.index()) else {
+            return None;
+        };
+        let way = self.rates.of(pose, cam.pushed.body, pose.place(cam.pushed));
+        let normal = cam.normal(pose);
+        let still = way.length() <= STILL * (linkage.size * self.rates.length());
+        (!still).then(|| way.cross(normal).abs().atan2(way.dot(normal).abs()))
     }
 
     /// How many Newton steps of the contact forces have been taken so far: a tool that friction

@@ -204,7 +204,9 @@ impl Loaded {
             return Answer::Locked;
         }
         let force = rubbing.total();
-        if force > 0.0 {
+        if rubbing.lifts(&burden.contacts) {
+            Answer::LiftsOff
+        } else if force > 0.0 {
             Answer::Moves { force, without }
         } else {
             Answer::Locked
@@ -251,6 +253,7 @@ impl Loaded {
         };
         let force = rubbing.total();
         match (found, force > 0.0) {
+            (true, true) if rubbing.lifts(&burden.contacts) => Answer::LiftsOff,
             (true, true) => Answer::Moves {
                 force,
                 without: without.max(0.0),

@@ -95,6 +95,9 @@ const LONGEST_MOVE: f64 = 0.3;
 /// counts as none.
 const MOST_STEPS: usize = 400;
 
+/// A contact that pulls with less than this, over the greatest force, only touches.
+const NO_PULL: f64 = 1e-9;
+
 /// Relative change of the contact forces at which they count as found.
 const FOUND: f64 = 1e-13;
 
@@ -233,6 +236,13 @@ impl Rubbing {
             }
         }
         false
+    }
+
+    /// Whether a contact that only pushes would have to pull, after [`Rubbing::solve`].
+    pub(super) fn lifts(&self, contacts: &[Contact]) -> bool {
+        let greatest = self.now.iter().fold(0.0_f64, |most, n| most.max(n.abs()));
+        let pulls = |k: usize| self.now[1 + 2 * k] < -NO_PULL * greatest;
+        (contacts.iter().enumerate()).any(|(k, contact)| contact.rub.lifts && pulls(k))
     }
 
     /// First number of the sum of base and columns, after [`Rubbing::solve`].

@@ -20,6 +20,8 @@ pub enum Absent {
     Toggle,
     /// Friction lets no hand force through.
     Locked,
+    /// A contact that only pushes would have to pull.
+    LiftsOff,
     /// The hand does not overcome the springs.
     Slack,
     /// The dies of a jaw have met before.
@@ -284,14 +286,37 @@ impl<'s> Stand<'s> {
     /// # Errors
     /// At a toggle, where friction locks or springs hold the hand, and beyond where dies meet.
     pub fn pin(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<Vec2, Absent> {
-        match self.answer(grip, JawId::FIRST, hand)? {
-            Answer::Moves { .. } => {}
-            Answer::Slack => return Err(Absent::Slack),
-            Answer::Locked => return Err(Absent::Locked),
-            Answer::Ended => return Err(Absent::DiesMeet),
-        }
+        self.moves(grip, hand)?;
         let found = self.forces.pin(joint, grip);
         found.filter(|force| force.is_finite()).ok_or(Absent::Slack)
+    }
+
+    /// That the tool moves at the first jaw for a hand force.
+    fn moves(&mut self, grip: GripId, hand: f64) -> Result<(), Absent> {
+        match self.answer(grip, JawId::FIRST, hand)? {
+            Answer::Moves { .. } => Ok(()),
+            Answer::Slack => Err(Absent::Slack),
+            Answer::Locked => Err(Absent::Locked),
+            Answer::LiftsOff => Err(Absent::LiftsOff),
+            Answer::Ended => Err(Absent::DiesMeet),
+        }
+    }
+
+    /// Normal force of a joint that is no pin, N, for a hand force.
+    ///
+    /// # Errors
+    /// As of [`Stand::pin`].
+    pub fn contact(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<f64, Absent> {
+        self.moves(grip, hand)?;
+        let found = self.forces.contact(joint, grip);
+        found.filter(|force| force.is_finite()).ok_or(Absent::Slack)
+    }
+
+    /// Angle between the push of a cam and the way of the point that it pushes, rad; `None` for what is no
+    /// cam, and where that point stands still.
+    #[must_use]
+    pub fn pressure_angle(&self, joint: JointId) -> Option<f64> {
+        self.forces.pressure_angle(self.solver, joint)
     }
 
     /// Every force on every part, the first jaw holding the work, for a hand force (N) at a grip;
@@ -397,6 +422,7 @@ fn force(answer: Answer) -> Result<f64, Absent> {
         Answer::Moves { force, .. } => Ok(force),
         Answer::Slack => Ok(0.0),
         Answer::Locked => Err(Absent::Locked),
+        Answer::LiftsOff => Err(Absent::LiftsOff),
         Answer::Ended => Err(Absent::DiesMeet),
     }
 }

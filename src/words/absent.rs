@@ -9,6 +9,7 @@ impl Absent {
         match self {
             Self::Toggle => "the jaw stands still there (toggle)",
             Self::Locked => "friction locks the tool there",
+            Self::LiftsOff => "the cam lifts off there: it would have to pull",
             Self::Slack => "the hand does not overcome the springs there",
             Self::DiesMeet => "the dies of a jaw meet before it: the stroke ends there",
             Self::StopMet => "a stop is met before it: the stroke ends there",

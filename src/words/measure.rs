@@ -23,6 +23,12 @@ impl fmt::Display for MeasureError {
             Self::NoStop { name, stops } => {
                 write!(f, "there is no stop `{name}`; stops: {}", stops.join(", "))
             }
+            Self::NoContact { contacts, .. } if contacts.is_empty() => {
+                f.write_str("the tool has nothing of the kind: add a table [[cams]]")
+            }
+            Self::NoContact { name, contacts } => {
+                write!(f, "there is no contact `{name}`; contacts: {}", contacts.join(", "))
+            }
             Self::WhichPin(word) => write!(f, "say which pin: {word}.NAME"),
             Self::NothingFollows { name, word } => {
                 write!(f, "`{name}`: nothing follows `{word}`")

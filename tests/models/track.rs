@@ -265,7 +265,9 @@ impl<'a> Track<'a> {
     }
 
     /// Over the stroke, at the tool's hand force: work of the hand, of the jaw, lost at pins, lost
-    /// in slots, and energy taken up by springs (all N mm). `None` where the jaw gives no force.
+    /// in slots, and energy taken up by springs (all N mm). `None` where the jaw gives no force, and
+    /// where the rider of an arc slot goes over to its other wall: its friction has a kink there, where no
+    /// integral rule is exact.
     ///
     /// Integrals by the trapezoidal rule over all and over every other interval, extrapolated
     /// (Richardson). A slot's force is found from the balance of its rider, which must be loaded
@@ -322,7 +324,7 @@ impl<'a> Track<'a> {
                     [-y / radius, x / radius]
                 }
             };
-            let normal = |k: usize| {
+            let signed = |k: usize| {
                 let [x, y] = along(k);
                 let mut force = 0.0;
                 for (j, joint) in tool.joints.iter().enumerate() {
@@ -338,8 +340,13 @@ impl<'a> Track<'a> {
                     let axis = tool.jaws[0].axis.expect("an axis") + against;
                     force += jaw_force[k] * dot([axis.cos(), axis.sin()], [-y, x]);
                 }
-                force.abs()
+                force
             };
+            let normal = |k: usize| signed(k).abs();
+            let turns_over = (1..=n).any(|k| signed(k) * signed(0) <= 0.0);
+            if turns_over && matches!(slot.line, SlotLine::Arc { .. }) {
+                return None;
+            }
             let way = grown(&|k| self.slid(k, slot));
             slots += slot.friction * integral(&normal, &|k| way[k]);
         }

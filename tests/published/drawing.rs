@@ -4,7 +4,7 @@
 
 use jawforce::analysis::{Direction, Solved, loads_at, solve};
 use jawforce::input::{read_tool, render_all};
-use jawforce::model::{At as Position, GripId, JointId, Tool};
+use jawforce::model::{At as Position, GripId, JointId, PartId, Tool};
 use jawforce::statics::{Answer, ForceKind, Mounted, Rig};
 use jawforce::units::Quantity;
 
@@ -186,13 +186,23 @@ impl Reading {
 
     /// Size of the force in one of the slots, at the hand force.
     pub fn slot_load(&self, slot: usize) -> f64 {
+        let rider = self.tool.slots[slot].rider.part;
+        self.joint_load(rider, self.tool.joints.len() + slot)
+    }
+
+    /// The same of a cam.
+    pub fn cam_load(&self, cam: usize) -> f64 {
+        let before = self.tool.joints.len() + self.tool.slots.len();
+        self.joint_load(self.tool.cams[cam].part, before + cam)
+    }
+
+    fn joint_load(&self, part: PartId, joint: usize) -> f64 {
         let mounted = Mounted::new(&self.tool).expect("a tool that mounts");
         let mut rig = Rig::new(&self.tool, &mounted, Direction::Closing).expect("a stroke");
         let hand = self.tool.hand.force;
         let case = loads_at(&mut rig, Position::Open, GripId::FIRST, hand).expect("forces");
-        let rider = self.tool.slots[slot].rider.part;
-        let joint = ForceKind::Joint(JointId::new(self.tool.joints.len() + slot));
-        let on = case.sheet.on(rider).iter().find(|f| f.what == joint);
+        let joint = ForceKind::Joint(JointId::new(joint));
+        let on = case.sheet.on(part).iter().find(|f| f.what == joint);
         self.force(on.expect("a force").force.length())
     }
 

@@ -60,6 +60,7 @@
 //! | OpenStax, 16.1, ex. 16.2 | energy of a spring of 50.0 N/m at 0.150 m, as work of the hand | 0.563 J | 0.56250 |
 //! | Khurmi and Gupta, 7.1, CD an arc slot | vC (graphical) | 0.385 m/s | 0.38277 |
 //! | Riley and Sturges, 7-87, CD an arc slot | wall of the slot; can, 100 lb on the lever | 601.8, 588.7 lb | 601.82, 588.668 |
+//! | Khurmi and Gupta, 6.2, the crank an eccentric on a roller | slider (graphical); pressure angle | 0.82 m/s; 10.182°* | 0.83411; 10.182 |
 //!
 //! Strength, beside the formulas (`src/strength/formulas`: `pin.rs`, `plate.rs`, `column.rs`,
 //! `beam.rs`), and the first row's link again as a tool file (`tests/strength/parts.rs`):

@@ -84,7 +84,8 @@ pub(super) enum Command {
                       jawforce measure setter.toml jaw_force --at gap=0.4\n\n\
                       Measures at a position: gap, handle, travel, span, ratio, jaw_force, hand_force,\n\
                       hand_share (hand force over the hand's limit), efficiency (work out over work in),\n\
-                      offset (of the jaw's points across its axis), pin_load.NAME;\n\
+                      offset (of the jaw's points across its axis), pin_load.NAME,\n\
+                      contact.NAME (normal force of a cam, or of slots.1), pressure_angle.NAME (of a cam);\n\
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
                       toggle_margin.gap (left from shut to the nearest toggle or dead position), stop_load.NAME (what a\n\
                       stop carries), yield (share of\n\

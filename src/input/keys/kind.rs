@@ -132,7 +132,9 @@ pub(super) fn measures(name: &str) -> Vec<String> {
             let with = format!("{first}.{name}");
             match kind.suffix {
                 Suffix::None => vec![first.to_owned()],
-                Suffix::Joint | Suffix::Part | Suffix::Stop => vec![with],
+                Suffix::Joint | Suffix::Part | Suffix::Stop | Suffix::Contact | Suffix::Cam => {
+                    vec![with]
+                }
                 Suffix::TwoParts => vec![first.to_owned(), format!("{with}.{name}")],
                 Suffix::PartOrPin | Suffix::Jaw => vec![first.to_owned(), with],
             }

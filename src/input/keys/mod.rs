@@ -24,7 +24,7 @@ pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use ratchet::{PAWL, RATCHET};
 pub(super) use root::ROOT;
 pub(super) use shop::{BENCH, ROOM, STOCK};
-pub(super) use tool::{PART, ROLLER, SCALE, SLOT, TOOL};
+pub(super) use tool::{CAM, FACE, PART, ROLLER, SCALE, SLOT, TOOL};
 
 /// A table of the tool file.
 #[derive(Debug)]

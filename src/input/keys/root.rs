@@ -9,7 +9,7 @@ use super::kind::Kind;
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
-use super::tool::{PART, SKETCH, SLOT, TOOL};
+use super::tool::{CAM, PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
 
 /// The whole file.
@@ -43,6 +43,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Sliding joints: a point of one part rides in a slot of another, straight or an arc.",
+    ),
+    key(
+        "cams",
+        Kind::Tables(&CAM, 0),
+        Nothing,
+        "",
+        "Cams: an eccentric disc on one part pushes a roller or a flat of another, and cannot pull it.",
     ),
     key(
         "hand",

@@ -220,3 +220,66 @@ pub(in crate::input) static ROLLER: Table = table(&[
     ),
     key("width", LENGTH, Nothing, "6", "Of its rim."),
 ]);
+
+pub(in crate::input) static CAM: Table = table(&[
+    key(
+        "name",
+        Kind::Name("name"),
+        Means("its address counts the cams from 1"),
+        "\"press\"",
+        "Name of the cam, for addresses and measures such as contact.press.",
+    ),
+    key(
+        "part",
+        A_PART,
+        Wrong,
+        "\"lever\"",
+        "The part that has the cam's face.",
+    ),
+    key(
+        "face",
+        Kind::Table(&FACE),
+        Wrong,
+        "{ centre = [3, -2], radius = 14 }",
+        "The face: an eccentric disc.",
+    ),
+    key(
+        "pushes",
+        Kind::PartPoint,
+        Wrong,
+        "\"plunger.roller\"",
+        "What it pushes: the centre of the roller, or a point on the flat.",
+    ),
+    key(
+        "roller",
+        Kind::Table(&ROLLER),
+        Sometimes("`roller` or `flat`"),
+        "{ diameter = 10, pin = 4 }",
+        "The roller that it pushes on.",
+    ),
+    key(
+        "flat",
+        ANGLE,
+        Sometimes("`roller` or `flat`"),
+        "90",
+        "Direction of the flat that it pushes on, in the axes of the part pushed; its side is as sketched.",
+    ),
+    key(
+        "friction",
+        FRICTION,
+        Takes("0"),
+        "0.1",
+        "Coefficient of friction on the flat; of a roller, on its pin.",
+    ),
+]);
+
+pub(in crate::input) static FACE: Table = table(&[
+    key(
+        "centre",
+        SPOT,
+        Wrong,
+        "[3, -2]",
+        "Centre of the disc, a point of `part`.",
+    ),
+    key("radius", LENGTH, Wrong, "14", "Of the disc."),
+]);

@@ -27,19 +27,31 @@ pub struct ArcFrame {
     pub radius: f64,
     /// Row of the guiding equation.
     pub row: usize,
-    walls: Walls,
+    pub(super) walls: Walls,
 }
 
 impl ArcFrame {
     pub(super) fn new(index: usize, slot: &Slot, radius: f64, tally: &mut Tally) -> Self {
+        let parts = [slot.rider.part, slot.on];
+        Self::between(index, parts, radius, Walls::of(slot), tally)
+    }
+
+    /// Of a rider on the first part and a centre on the second.
+    pub(super) fn between(
+        index: usize,
+        [rider, on]: [PartId; 2],
+        radius: f64,
+        walls: Walls,
+        tally: &mut Tally,
+    ) -> Self {
         tally.equations += 1;
         Self {
             index,
-            rider: unplaced(slot.rider.part),
-            centre: unplaced(slot.on),
+            rider: unplaced(rider),
+            centre: unplaced(on),
             radius,
             row: tally.equations - 1,
-            walls: Walls::of(slot),
+            walls,
         }
     }
 
@@ -51,7 +63,7 @@ impl ArcFrame {
 
     /// Away from the centre: a unit vector where the equation holds.
     #[inline]
-    fn normal(&self, pose: &Pose) -> Vec2 {
+    pub(super) fn normal(&self, pose: &Pose) -> Vec2 {
         self.spoke(pose) * (1.0 / self.radius)
     }
 }

@@ -18,6 +18,7 @@
 //!   row's normal: it is for the one that asks for forces to look.
 
 mod arc;
+mod cam;
 mod key;
 mod kind;
 mod pin;
@@ -28,6 +29,7 @@ mod tests;
 mod wall;
 
 pub use arc::ArcFrame;
+pub use cam::{CamFrame, Like};
 pub use key::KeyFrame;
 pub(in crate::mechanism) use kind::resolve;
 pub use kind::{Kind, Tally};
@@ -49,6 +51,7 @@ impl JointFrame {
     pub fn new(joint: Joint<'_>, child_is_part: Option<bool>, tally: &mut Tally) -> Self {
         match joint {
             Joint::Pin(index, pin) => Self::Pin(PinFrame::new(index, pin, child_is_part, tally)),
+            Joint::Cam(index, cam) => Self::Cam(CamFrame::new(index, cam, tally)),
             Joint::Slot(index, slot) => match (slot.line, slot.keyed) {
                 (SlotLine::Arc { radius, .. }, _) => {
                     Self::Arc(ArcFrame::new(index, slot, radius, tally))
@@ -148,4 +151,6 @@ kinds! {
     Key(KeyFrame),
     /// A pin in an arc slot.
     Arc(ArcFrame),
+    /// A cam that pushes a roller or a flat.
+    Cam(CamFrame),
 }

@@ -143,6 +143,7 @@ impl Kind for PinFrame {
         (radius > 0.0 && wall == Wall::First).then_some(Rub {
             drag: radius,
             force: ContactForce::Length,
+            lifts: false,
         })
     }
 

@@ -32,6 +32,8 @@ pub struct Rub {
     pub drag: f64,
     /// How the contact force follows from the joint's load.
     pub force: ContactForce,
+    /// The contact only pushes: where the load does not press there, it lifts off.
+    pub lifts: bool,
 }
 
 /// The contact force (N) that rubs, from the two numbers of a joint's load.

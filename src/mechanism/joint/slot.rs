@@ -26,19 +26,31 @@ pub struct SlotFrame {
     pub along: Vec2,
     /// Row of the guiding equation.
     pub row: usize,
-    walls: Walls,
+    pub(super) walls: Walls,
 }
 
 impl SlotFrame {
     pub(super) fn new(index: usize, slot: &Slot, angle: f64, tally: &mut Tally) -> Self {
+        let parts = [slot.rider.part, slot.on];
+        Self::between(index, parts, Vec2::unit(angle), Walls::of(slot), tally)
+    }
+
+    /// Of a rider on the first part and a centre line on the second.
+    pub(super) fn between(
+        index: usize,
+        [rider, on]: [PartId; 2],
+        along: Vec2,
+        walls: Walls,
+        tally: &mut Tally,
+    ) -> Self {
         tally.equations += 1;
         Self {
             index,
-            rider: unplaced(slot.rider.part),
-            through: unplaced(slot.on),
-            along: Vec2::unit(angle),
+            rider: unplaced(rider),
+            through: unplaced(on),
+            along,
             row: tally.equations - 1,
-            walls: Walls::of(slot),
+            walls,
         }
     }
 
@@ -50,7 +62,7 @@ impl SlotFrame {
 
     /// To the left of the centre line, in the tool's axes.
     #[inline]
-    fn normal(&self, pose: &Pose) -> Vec2 {
+    pub(super) fn normal(&self, pose: &Pose) -> Vec2 {
         let along = self.direction(pose);
         Vec2::new(-along[1], along[0])
     }

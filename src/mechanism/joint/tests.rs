@@ -5,7 +5,8 @@ use super::{ContactForce, JointFrame, Kind, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{
-    Hand, Jaw, JawId, Part, PartId, Place, PointRef, Roller, Slot, SlotLine, Stroke, Target, Tool,
+    Cam, Follower, Hand, Jaw, JawId, Part, PartId, Place, PointRef, Roller, Slot, SlotLine, Stroke,
+    Target, Tool,
 };
 
 /// A pin of every hold (on the tree from either side, off it); slots, straight and arcs, with and without a
@@ -74,6 +75,25 @@ fn linkage() -> Linkage {
         arc(slot(6, 3, None)),
         rolls(arc(slot(5, 2, None))),
     ];
+    let cam = |part: usize, pushes: usize, follower| Cam {
+        name: None,
+        part: PartId::new(part),
+        centre: Place::At([5.0, -8.0]),
+        radius: 14.0,
+        pushes: point(pushes, 0),
+        follower,
+        friction: 0.1,
+    };
+    let flat = Follower::Flat {
+        angle: 0.4,
+        side: -1.0,
+    };
+    let roller = Follower::Roller(Roller {
+        diameter: 9.0,
+        pin: 4.0,
+        width: None,
+    });
+    tool.cams = vec![cam(2, 4, flat), cam(3, 5, roller)];
     Linkage::new(&tool).expect("a linkage")
 }
 
@@ -100,6 +120,7 @@ fn named(joint: &JointFrame) -> &'static str {
         },
         JointFrame::Slot(_) => "slot",
         JointFrame::Arc(_) => "arc",
+        JointFrame::Cam(_) => "cam",
         JointFrame::Key(_) => "key",
     }
 }
@@ -161,6 +182,7 @@ fn the_linkage_has_every_kind() {
         kinds,
         [
             "arc",
+            "cam",
             "cut pin",
             "key",
             "slot",
@@ -171,7 +193,7 @@ fn the_linkage_has_every_kind() {
     // Rows are given out once each, in order.
     let rows: Vec<usize> = linkage.joints.iter().flat_map(Kind::rows).collect();
     assert_eq!(rows, (0..linkage.equations).collect::<Vec<_>>());
-    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1);
+    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1 + 2);
 }
 
 #[test]

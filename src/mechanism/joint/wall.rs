@@ -26,9 +26,12 @@ type Ends = (Spot, PartId);
 
 impl Walls {
     pub(super) fn of(slot: &Slot) -> Self {
-        Self {
-            radius: slot.roller.map_or(0.0, |roller| 0.5 * roller.diameter),
-        }
+        Self::at(slot.roller.map_or(0.0, |roller| 0.5 * roller.diameter))
+    }
+
+    /// Rubs at this distance (mm) from the rider's centre.
+    pub(super) fn at(radius: f64) -> Self {
+        Self { radius }
     }
 
     /// A force on the rider and its opposite on the slotted body, both at the rider.
@@ -51,7 +54,11 @@ impl Walls {
             (None, Wall::First) => (slot.friction, ContactForce::Greater { edge }),
             (None, Wall::Second) => return None,
         };
-        (drag > 0.0).then_some(Rub { drag, force })
+        (drag > 0.0).then_some(Rub {
+            drag,
+            force,
+            lifts: false,
+        })
     }
 
     /// From the rider's centre to where it rubs: the wall from which a force along `normal` comes.

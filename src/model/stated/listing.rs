@@ -1,8 +1,8 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber, RoomNumber,
-    SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
+    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber,
+    RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 
@@ -14,6 +14,7 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
     };
     all.joints();
     all.slots();
+    all.cams();
     all.springs();
     all.hand();
     all.rest();
@@ -83,6 +84,27 @@ impl Listing<'_> {
             ];
             let table = format!("slots.{}", k + 1);
             self.take(&table, words.map(|(word, n)| (word, Stated::Slot(k, n))));
+        }
+    }
+
+    fn cams(&mut self) {
+        let tool = self.tool;
+        for (k, cam) in tool.cams.iter().enumerate() {
+            let words = [
+                ("face.centre.x", CamNumber::CentreX),
+                ("face.centre.y", CamNumber::CentreY),
+                ("face.radius", CamNumber::Radius),
+                ("roller.diameter", CamNumber::RollerDiameter),
+                ("roller.pin", CamNumber::RollerPin),
+                ("roller.width", CamNumber::RollerWidth),
+                ("flat", CamNumber::Flat),
+                ("friction", CamNumber::Friction),
+            ];
+            let numbers = words.map(|(word, n)| (word, Stated::Cam(k, n)));
+            self.take(&format!("cams.{}", k + 1), numbers);
+            if let Some(name) = &cam.name {
+                self.take(&format!("cams.{name}"), numbers);
+            }
         }
     }
 

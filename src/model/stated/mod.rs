@@ -24,6 +24,8 @@ pub enum Stated {
     Joint(JointId, JointNumber),
     /// Of one of [`Tool::slots`](crate::model::Tool::slots).
     Slot(usize, SlotNumber),
+    /// Of one of [`Tool::cams`](crate::model::Tool::cams).
+    Cam(usize, CamNumber),
     /// Of one of [`Tool::springs`](crate::model::Tool::springs).
     Spring(usize, SpringNumber),
     /// Of the hand.
@@ -103,6 +105,20 @@ pub enum SlotNumber {
     RollerDiameter,
     RollerPin,
     RollerWidth,
+}
+
+/// A number of a cam.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum CamNumber {
+    CentreX,
+    CentreY,
+    Radius,
+    RollerDiameter,
+    RollerPin,
+    RollerWidth,
+    Flat,
+    Friction,
 }
 
 impl SlotNumber {
@@ -253,6 +269,11 @@ impl Stated {
                 SlotNumber::Friction => None,
                 _ => Some(Quantity::Length),
             },
+            Self::Cam(_, number) => match number {
+                CamNumber::Flat => Some(Quantity::Angle),
+                CamNumber::Friction => None,
+                _ => Some(Quantity::Length),
+            },
             Self::Spring(_, number) => Some(match number {
                 SpringNumber::Rate => Quantity::Rate,
                 SpringNumber::TurnRate => Quantity::TurnRate,
@@ -295,7 +316,11 @@ impl Stated {
                 JointNumber::Clearance => Values::NotNegative,
             },
             Self::Outline(_, number) => number.values(),
-            Self::Slot(_, SlotNumber::Friction) => Values::Friction,
+            Self::Slot(_, SlotNumber::Friction) | Self::Cam(_, CamNumber::Friction) => {
+                Values::Friction
+            }
+            Self::Cam(_, CamNumber::CentreX | CamNumber::CentreY | CamNumber::Flat) => Values::Any,
+            Self::Cam(..) => Values::Positive,
             Self::Slot(_, number) if number.is_size() => Values::Positive,
             Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)
             | Self::Hand(HandNumber::Force | HandNumber::Limit)
@@ -355,6 +380,10 @@ impl Stated {
                 number == SlotNumber::Radius
                     || !(number.is_size() || number == SlotNumber::Friction)
             }
+            Self::Cam(_, number) => !matches!(
+                number,
+                CamNumber::Friction | CamNumber::RollerPin | CamNumber::RollerWidth
+            ),
             Self::Line { .. }
             | Self::Jaw(..)
             | Self::Stop(..)

@@ -1,12 +1,12 @@
 //! Where a stated number lives in a tool: its value, and another value in its place.
 
 use super::{
-    EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, RoomNumber, SectionNumber,
-    SlotNumber, SpringNumber, Stated, WorkNumber,
+    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, RoomNumber,
+    SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{
-    Acts, Depth, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring, SpringEnds,
-    SpringSet, Target, Tool,
+    Acts, Depth, Follower, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring,
+    SpringEnds, SpringSet, Target, Tool,
 };
 
 /// The number's place in a tool: `&` or `&mut`, from one text.
@@ -42,6 +42,20 @@ macro_rules! reach {
                         | (SlotNumber::CentreX, SlotLine::Arc { centre: Place::At([x, _]), .. }) => x,
                         (SlotNumber::ThroughY, SlotLine::Straight { through: Place::At([_, y]), .. })
                         | (SlotNumber::CentreY, SlotLine::Arc { centre: Place::At([_, y]), .. }) => y,
+                        _ => return None,
+                    }
+                }
+                Self::Cam(cam, number) => {
+                    let cam = tool.cams.$get(cam)?;
+                    match (number, $($r)+ cam.follower, $($r)+ cam.centre) {
+                        (CamNumber::Radius, ..) => $($r)+ cam.radius,
+                        (CamNumber::Friction, ..) => $($r)+ cam.friction,
+                        (CamNumber::CentreX, _, Place::At([x, _])) => x,
+                        (CamNumber::CentreY, _, Place::At([_, y])) => y,
+                        (CamNumber::Flat, Follower::Flat { angle, .. }, _) => angle,
+                        (CamNumber::RollerDiameter, Follower::Roller(roller), _) => $($r)+ roller.diameter,
+                        (CamNumber::RollerPin, Follower::Roller(roller), _) => $($r)+ roller.pin,
+                        (CamNumber::RollerWidth, Follower::Roller(roller), _) => roller.width.$opt()?,
                         _ => return None,
                     }
                 }

@@ -4,6 +4,7 @@
 //! for the names, `page` sets the positions side by side on
 //! the sheet that `paper` knows, and `write` makes it SVG.
 
+mod cams;
 mod forces;
 mod ink;
 mod labels;

@@ -114,6 +114,9 @@ impl Plate {
         for slot in &position.slots {
             self.slot_line(slot);
         }
+        for cam in &position.cams {
+            self.cam(cam);
+        }
         for stop in &position.stops {
             self.pads(stop);
         }

@@ -13,6 +13,8 @@ pub(in crate::output) fn phrase(measure: &str, at: Option<&str>, units: &UnitNam
         ("pin_load", Some(pin)) => format!("load of pin {pin}"),
         ("safety", Some(of)) => format!("strength factor of {of}"),
         ("stop_load", Some(stop)) => format!("load of stop {stop}"),
+        ("contact", Some(of)) => format!("contact force of {of}"),
+        ("pressure_angle", Some(cam)) => format!("pressure angle of {cam}"),
         ("safety", None) => "strength factor".to_owned(),
         ("hand_share", None) => "share of the hand's limit".to_owned(),
         ("toggle_margin", None) => "margin to the toggle, handle".to_owned(),

@@ -5,7 +5,7 @@ use super::ratchet::ratchet_sentences;
 use super::stops::{stop_met, stop_sentences};
 use super::way::{held_by_friction, opens};
 use crate::output::text::{self, clean, figures, fixed, length};
-use crate::report::{Meeting, StrokeReport, Turning, WorkReport};
+use crate::report::{JawForces, Meeting, StrokeReport, Turning, WorkReport};
 
 fn travel(report: &StrokeReport) -> Option<String> {
     let (first, last) = (report.positions.first()?, report.positions.last()?);
@@ -91,8 +91,30 @@ pub(in crate::output) fn stopped(report: &StrokeReport) -> Option<Sentence> {
     Some(stop_met(meeting, travel, &report.units))
 }
 
-/// Where friction lets nothing through, from where to where.
+/// Where friction lets nothing through, and where a cam lifts off, from where to where.
 fn locks(report: &StrokeReport) -> Vec<Sentence> {
+    let mut out = runs(
+        report,
+        "LOCKS ITSELF",
+        "friction lets no hand force through",
+        |f| f.locked,
+    );
+    out.extend(runs(
+        report,
+        "LIFTS OFF",
+        "the cam would have to pull there, so the hand force has no way to the jaw",
+        |f| f.lifts_off,
+    ));
+    out
+}
+
+/// The runs of positions for which something holds, in sentences.
+fn runs(
+    report: &StrokeReport,
+    head: &'static str,
+    why: &str,
+    holds: impl Fn(&JawForces) -> bool,
+) -> Vec<Sentence> {
     let mut out = Vec::new();
     for jaw in &report.jaws {
         for (grip, at) in report.grips.iter().enumerate() {
@@ -100,7 +122,7 @@ fn locks(report: &StrokeReport) -> Vec<Sentence> {
                 let position = report.positions.get(*index);
                 position
                     .and_then(|p| p.forces(grip, jaw))
-                    .is_some_and(|f| f.locked)
+                    .is_some_and(&holds)
             };
             let gap = |index: usize| {
                 let gap = report.gap(index, jaw);
@@ -109,8 +131,8 @@ fn locks(report: &StrokeReport) -> Vec<Sentence> {
             let all: Vec<usize> = (0..report.positions.len()).filter(locked).collect();
             for run in all.chunk_by(|a, b| a + 1 == *b) {
                 if let (Some(&first), Some(&last)) = (run.first(), run.last()) {
-                    out.push(Sentence::toned(Tone::Bad, "LOCKS ITSELF").and(format!(
-                        ": {} at grip {}, at the positions from gap {} to {} {}: friction lets no hand force through.",
+                    out.push(Sentence::toned(Tone::Bad, head).and(format!(
+                        ": {} at grip {}, at the positions from gap {} to {} {}: {why}.",
                         clean(jaw),
                         text::grip(*at, &report.units),
                         gap(first),

@@ -156,6 +156,7 @@ impl<'a> JawTable<'a> {
             unit: units.force.to_owned(),
             cells: each(&|_, _, _, f| match f.jaw_force {
                 _ if f.locked => "locks".to_owned(),
+                _ if f.lifts_off => "lifts".to_owned(),
                 force => cell(force, self.jaw_decimals),
             }),
         });
@@ -171,6 +172,7 @@ impl<'a> JawTable<'a> {
                     let mark = if over { '!' } else { ' ' };
                     match f.hand_force {
                         _ if f.locked => "locks ".to_owned(),
+                        _ if f.lifts_off => "lifts ".to_owned(),
                         force => format!("{}{mark}", cell(force, self.hand_decimals)),
                     }
                 }),

@@ -85,8 +85,11 @@ fn parts(report: &CheckReport, width: usize) -> Vec<String> {
         1 => format!("1 {one}"),
         n => format!("{n} {one}s"),
     };
+    let cams = report
+        .cams
+        .map_or(String::new(), |n| format!(", {}", many(n, "cam")));
     let mut text = format!(
-        "{}, {}, {}: ",
+        "{}, {}, {}{cams}: ",
         many(report.parts.len(), "part"),
         many(report.pin_joints, "pin joint"),
         many(report.slots, "slot")

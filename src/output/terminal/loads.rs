@@ -8,7 +8,8 @@ use crate::output::text::{
     clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
 };
 use crate::report::{
-    BaseReport, CaseReport, LoadsReport, PinReport, SheetReport, SlotReport, SpringReport,
+    BaseReport, CamReport, CaseReport, LoadsReport, PinReport, SheetReport, SlotReport,
+    SpringReport,
 };
 
 /// Loads as terminal text; sentences are at most `width` columns wide where words allow it, the sheets as
@@ -82,6 +83,9 @@ fn case(
         }
         for slot in &case.slots {
             lines.extend(self::slot(report, slot, width));
+        }
+        for cam in &case.cams {
+            lines.extend(self::cam(report, cam, width));
         }
         for spring in &case.springs {
             lines.extend(self::spring(report, spring, width));
@@ -160,6 +164,27 @@ fn slot(report: &LoadsReport, slot: &SlotReport, width: usize) -> Vec<String> {
         ));
     }
     wrap("  slot: ", &clean(&text), width, 4)
+}
+
+/// The force between a cam and what it pushes.
+fn cam(report: &LoadsReport, cam: &CamReport, width: usize) -> Vec<String> {
+    let f = report.units.force;
+    let text = format!(
+        "{}, of {} on the {} of {}: pushes with {} {f} at {} deg, {} {f} across (friction{})",
+        cam.cam,
+        cam.by,
+        if cam.rolls { "roller" } else { "flat" },
+        cam.on,
+        figures(cam.normal),
+        fixed(cam.angle, 2),
+        figures(cam.friction),
+        if cam.rolls {
+            " of the roller on its pin"
+        } else {
+            ""
+        }
+    );
+    wrap("  cam ", &clean(&text), width, 4)
 }
 
 fn spring(report: &LoadsReport, spring: &SpringReport, width: usize) -> Vec<String> {

@@ -1,0 +1,100 @@
+//! Cams: a face of one part that pushes a roller or a flat of another.
+
+use super::{JointId, PartId, Place, PointRef, Roller, Slot, Tool};
+
+/// A cam face of one part that pushes a roller or a flat of another, and cannot pull it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cam {
+    /// Name, for addresses and measures; they count the cams from 1 where it has none.
+    pub name: Option<String>,
+    /// The part that has the face.
+    pub part: PartId,
+    /// Centre of the face, an eccentric disc, in that part's axes.
+    pub centre: Place,
+    /// Radius of the face, mm.
+    pub radius: f64,
+    /// What is pushed: the roller's centre, or a point on the flat.
+    pub pushes: PointRef,
+    /// What it has there.
+    pub follower: Follower,
+    /// Coefficient of friction on the flat, or of the roller on its pin.
+    pub friction: f64,
+}
+
+/// What a cam pushes on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Follower {
+    /// A roller.
+    Roller(Roller),
+    /// A flat.
+    Flat {
+        /// Its direction in the axes of the part that has it, rad.
+        angle: f64,
+        /// 1: the cam is to the left of that direction; −1: to the right.
+        side: f64,
+    },
+}
+
+impl Cam {
+    /// Its name, or its number in the file, from 1, where it has none; `index` counts from 0.
+    #[must_use]
+    pub fn label(&self, index: usize) -> String {
+        (self.name.clone()).unwrap_or_else(|| (index + 1).to_string())
+    }
+
+    /// How far the centre of the face stays from the followed point (a roller) or line (a flat), mm.
+    #[must_use]
+    pub fn reach(&self) -> f64 {
+        match self.follower {
+            Follower::Roller(roller) => self.radius + 0.5 * roller.diameter,
+            Follower::Flat { .. } => self.radius,
+        }
+    }
+
+    /// Friction along the rim, for a force of 1 N between cam and follower.
+    #[must_use]
+    pub fn drag(&self) -> f64 {
+        match self.follower {
+            Follower::Roller(roller) => roller.drag(self.friction),
+            Follower::Flat { .. } => self.friction,
+        }
+    }
+}
+
+/// A slot or cam by the name that measures use for it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ContactName {
+    /// `press`, `cams.2` or `slots.1`.
+    pub name: String,
+    /// Its joint.
+    pub joint: JointId,
+    /// It is a cam.
+    pub cam: bool,
+}
+
+/// The slots and cams of a tool with so many pin joints: each cam by its name, where it has one, then all by
+/// their numbers in the file.
+#[must_use]
+pub fn contact_names(pins: usize, slots: &[Slot], cams: &[Cam]) -> Vec<ContactName> {
+    let of = |name: String, index: usize, cam: bool| ContactName {
+        name,
+        joint: JointId::new(pins + index),
+        cam,
+    };
+    let first = slots.len();
+    let named = (cams.iter().enumerate())
+        .filter_map(|(k, cam)| Some(of(cam.name.clone()?, first + k, true)));
+    let slots = (0..first).map(|k| of(format!("slots.{}", k + 1), k, false));
+    let all = (0..cams.len()).map(|k| of(format!("cams.{}", k + 1), first + k, true));
+    named.chain(slots).chain(all).collect()
+}
+
+impl Tool {
+    /// The name of a joint that is a slot or cam, see [`contact_names`]; empty for any other.
+    #[must_use]
+    pub fn contact_label(&self, joint: JointId) -> String {
+        let all = contact_names(self.joints.len(), &self.slots, &self.cams);
+        let of = all.into_iter().find(|of| of.joint == joint);
+        of.map_or_else(String::new, |of| of.name)
+    }
+}
