@@ -45,6 +45,8 @@ mod every_way;
 mod faults;
 /// What a sketch gave, written down as numbers.
 mod freeze;
+/// Tooth sectors against closed forms and linkages.
+mod gears;
 /// How much tools give, against direct stiffness, closed forms and differences.
 mod give;
 /// Peaks of the hand force and stalls between the steps of the stroke.

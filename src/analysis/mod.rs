@@ -26,6 +26,7 @@
 
 mod agree;
 mod failure;
+mod gears;
 mod grips;
 mod judge;
 mod loads;
@@ -41,6 +42,7 @@ mod verdict;
 
 pub use crate::model::Direction;
 pub use failure::Failure;
+pub use gears::GearsSeen;
 pub use grips::{grips_of, with_grips};
 pub use judge::{DemandError, Judge, Outcome, ReadError};
 pub use loads::{CaseLoads, LoadsError, case_loads, loads_at};

@@ -2,6 +2,7 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
+use super::gears::{GearsSeen, gears_seen};
 use super::ratchet::{RatchetSeen, ratchet_seen};
 use super::stops::{StopSeen, stops_seen};
 use crate::geometry::{Frame, Vec2};
@@ -83,6 +84,8 @@ pub struct Solved {
     pub stops: Vec<StopSeen>,
     /// The ratchet, or why its teeth have no places; `None` without one.
     pub ratchet: Option<Result<RatchetSeen, NoTeeth>>,
+    /// Every pair of tooth sectors.
+    pub gears: Vec<GearsSeen>,
     /// Where the two handles touch.
     pub touch: Option<Touch>,
     /// What happens within the stroke, its ends included.
@@ -188,6 +191,7 @@ pub(super) fn solve_mounted(
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
     let ratchet = ratchet_seen(&mut rig)?;
+    let gears = gears_seen(tool, &positions);
     for load in stops.iter().flat_map(|seen| seen.loads.iter().flatten()) {
         virtual_work = worse(virtual_work, load.on.virtual_work);
         free_body = worse(free_body, load.on.free_body);
@@ -231,6 +235,7 @@ pub(super) fn solve_mounted(
         meets,
         stops,
         ratchet,
+        gears,
         touch,
         indeterminate,
         links,

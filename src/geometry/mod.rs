@@ -1,7 +1,9 @@
 //! Points and directions in the plane, and the rigid placing of one set of axes in another.
 
 mod frame;
+mod involute;
 mod vec;
 
 pub use frame::Frame;
+pub use involute::{Rim, contact_ratios, mesh_loss};
 pub use vec::Vec2;

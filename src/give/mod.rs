@@ -32,6 +32,7 @@ mod plate;
 mod press;
 mod rates;
 mod result;
+mod teeth;
 
 pub use elastic::{Elastic, give};
 pub use pin::{CIRCLE_SHEAR, pin_shear};

@@ -12,9 +12,10 @@
 //! and for a two-pin link d gap / d length = its axial force, tension positive. From first
 //! principles (virtual work); the forces are pure numbers, N per N.
 
+use super::teeth;
 use crate::geometry::Vec2;
 use crate::model::dimension::{DimensionSlot, of_parts};
-use crate::model::{GripId, HandLine, JointId, PartId, Place, PointRef, Tool};
+use crate::model::{GripId, HandLine, Joint, JointId, PartId, Place, PointRef, Tool};
 use crate::statics::{ForceKind, Holding, Rig, Sheet};
 
 /// How the gap of the first jaw moves at one position.
@@ -118,6 +119,17 @@ fn at_points(tool: &Tool, sheet: &Sheet) -> Vec<Vec<Vec2>> {
     for (part, sums) in PartId::ids(sums.len()).zip(&mut sums) {
         let turn = sheet.turn.get(part.index()).copied().unwrap_or(Vec2::X);
         for f in sheet.on(part) {
+            if let ForceKind::Joint(k) = f.what
+                && let Some(Joint::Gears(_, gears)) = tool.joint(k)
+            {
+                let all = teeth::at_points(tool, gears, sheet, (part, f));
+                for (point, force) in all.into_iter().flatten() {
+                    if let Some(sum) = sums.get_mut(point) {
+                        *sum += force;
+                    }
+                }
+                continue;
+            }
             let point = owner(tool, part, f.what).and_then(|point| sums.get_mut(point));
             if let Some(sum) = point {
                 *sum += f.force.turned_back(turn);

@@ -113,6 +113,8 @@ codes! {
     ADJUSTER = "adjuster";
     /// A ratchet whose teeth or pawl cannot be so.
     RATCHET = "ratchet";
+    /// Tooth sectors that cannot be in mesh.
+    GEARS = "gears";
     /// A gap that the jaw cannot have.
     GAP = "gap-negative";
     /// Open and shut are the same.

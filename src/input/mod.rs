@@ -18,6 +18,7 @@ mod expression;
 mod fields;
 mod flaws;
 mod freeze;
+mod gears;
 mod hand;
 mod jaws;
 pub mod keys;

@@ -3,9 +3,8 @@
 /// Words of what is not modelled, in any number, and what to write in its place.
 const WAYS: &[(&[&str], &str)] = &[
     (
-        &["gear", "gears", "pinion", "rack", "racks", "sector"],
-        "near one position gears move as two levers that a link joins along the line of action of the teeth: write \
-         that link, and compare positions one by one",
+        &["gear", "pinion", "rack", "racks", "sector", "teeth"],
+        "teeth in mesh stand in a list of tables of their own: [[gears]]",
     ),
     (
         &["follower", "lobe"],

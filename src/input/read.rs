@@ -162,9 +162,16 @@ impl Reader<'_> {
         let sketch = sketch.map(|entry| self.sketch(entry, &draft));
         self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
         self.cam_sides(&draft, &mut cams);
+        let materials = root
+            .entry("materials")
+            .map_or(Vec::new(), |e| self.materials(e));
+        let gears = (root.entry("gears")).map_or(Vec::new(), |entry| {
+            self.gears(entry, &draft, &slots, &materials)
+        });
         let others: Vec<Joint> = (slots.iter().enumerate())
             .map(|(k, slot)| Joint::Slot(k, slot))
             .chain(cams.iter().enumerate().map(|(k, cam)| Joint::Cam(k, cam)))
+            .chain(gears.iter().enumerate().map(|(k, g)| Joint::Gears(k, g)))
             .collect();
         self.check_joints(&draft, &others);
         self.check_fineness(&draft);
@@ -212,9 +219,6 @@ impl Reader<'_> {
         let springs = root
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
-        let materials = root
-            .entry("materials")
-            .map_or(Vec::new(), |e| self.materials(e));
         let sections = root.entry("sections");
         let sections = sections.map_or(Vec::new(), |e| {
             let outlined = root.entry("outlines");
@@ -249,6 +253,7 @@ impl Reader<'_> {
                 joints: draft.joints.clone(),
                 slots,
                 cams,
+                gears,
                 hand: hand.clone(),
                 jaws: jaws.clone(),
                 stroke,

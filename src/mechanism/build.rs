@@ -2,8 +2,8 @@
 
 use super::hand_line::hand_curve;
 use super::{
-    Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, PushFrame,
-    ROOT, Spot, StopFrame, joint::Tally, joint::resolve,
+    Body, GROUND, GripFrame, HandFrame, JawFrame, JointFrame, Kind, Linkage, PalmFrame, Pose,
+    PushFrame, ROOT, Spot, StopFrame, joint::Tally, joint::resolve,
 };
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
@@ -340,4 +340,10 @@ fn sketch(linkage: &mut Linkage, tool: &Tool) {
         joint.start(linkage, &mut q);
     }
     linkage.sketch = q;
+    let pose = Pose::new(linkage);
+    for k in JointId::ids(linkage.joints.len()) {
+        let mut joint = linkage.joints[k];
+        joint.wind(linkage, &pose);
+        linkage.joints[k] = joint;
+    }
 }

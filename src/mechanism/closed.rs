@@ -1,13 +1,15 @@
 //! Positions in closed form: where the handle drives and every block is a pair of links, a slot, straight
-//! or an arc, a cam like one, or a key.
+//! or an arc, a cam like one, a key or a pair of gears.
 //!
 //! A cut pin with two unknown angles is the meeting of two circles; a slot with one unknown angle is
 //! a cos θ + b sin θ + c = 0, an arc slot too. Each has two solutions: which one is meant is told by the sign of the
 //! block's determinant, which does not change between the dead positions of the block (common
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
+use super::closed_gears::Geared;
 use super::joint::{ArcFrame, Like, SlotFrame};
-use super::{Body, GROUND, JointFrame, Kind, Linkage, Pose, Sparse, Spot};
+use super::way::Way;
+use super::{JointFrame, Kind, Linkage, Pose, Sparse, Spot};
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
 
@@ -36,15 +38,8 @@ enum Step {
         turn: Vec2,
         joint: JointId,
     },
-}
-
-/// The way round a loop: the sum of vectors, each turned with its body, between two spots.
-#[derive(Debug, Clone, PartialEq, Default)]
-struct Way {
-    /// What the fixed part gives.
-    fixed: Vec2,
-    /// Bodies of known turn, with their vectors in their axes.
-    known: Vec<(PartId, Vec2)>,
+    /// Tooth sectors, see [`super::closed_gears`].
+    Gears(Geared),
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -139,6 +134,7 @@ impl Linkage {
                     joint,
                 });
             }
+            JointFrame::Gear(_) => return Geared::new(self, joint, body).map(Step::Gears),
             frame => guided(frame)?,
         };
         Some(Step::Slot(Guide {
@@ -148,48 +144,6 @@ impl Linkage {
             arm: Vec2::ZERO,
             line,
         }))
-    }
-
-    /// Adds the vectors of the way from a spot down to its root to `out`: those of `unknown` bodies
-    /// to theirs. `None` where the root slides.
-    fn add_way(
-        &self,
-        from: Spot,
-        sign: f64,
-        way: &mut Way,
-        unknown: &[PartId],
-        arms: &mut [Vec2],
-    ) -> Option<()> {
-        let mut at = from;
-        loop {
-            let vector = at.arm * sign;
-            let add = |to: &mut Vec2| *to += vector;
-            let Body {
-                angle,
-                parent,
-                exit,
-                slide,
-                ..
-            } = self.bodies[at.body];
-            if angle == GROUND {
-                add(&mut way.fixed);
-                return Some(());
-            }
-            if let Some(k) = unknown.iter().position(|&b| b == at.body) {
-                add(&mut arms[k]);
-            } else if let Some((_, known)) = way.known.iter_mut().find(|(b, _)| *b == at.body) {
-                add(known);
-            } else {
-                way.known.push((at.body, vector));
-            }
-            if slide != GROUND {
-                return None;
-            }
-            at = Spot {
-                body: parent,
-                arm: exit,
-            };
-        }
     }
 }
 
@@ -211,25 +165,7 @@ fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
             Like::Arc(arc) => about(arc),
             Like::Slot(slot) => straight(slot),
         }),
-        JointFrame::Pin(_) => None,
-    }
-}
-
-impl Way {
-    /// The sum of what is known.
-    #[inline]
-    fn sum(&self, pose: &Pose) -> Vec2 {
-        let mut sum = self.fixed;
-        for &(body, vector) in &self.known {
-            let v = pose.frames[body].direction(vector);
-            sum += v;
-        }
-        sum
-    }
-
-    /// Leaves out bodies that the way passes both up and down: their vectors cancel.
-    fn tidy(&mut self) {
-        self.known.retain(|(_, v)| *v != Vec2::ZERO);
+        JointFrame::Pin(_) | JointFrame::Gear(_) | JointFrame::Rack(_) => None,
     }
 }
 
@@ -267,6 +203,7 @@ impl Closed {
                     guide.arm = arm[0];
                     guide.line = line;
                 }
+                Step::Gears(geared) => geared.measure(linkage)?,
                 Step::Key { .. } | Step::Driver { .. } => {}
             }
         }
@@ -288,7 +225,7 @@ impl Closed {
                     let turn = pose.frames[guide.body].turn;
                     turn.cross(Vec2::new(a, b)) / (a * a + b * b).sqrt()
                 }
-                Step::Key { .. } | Step::Driver { .. } => 1.0,
+                Step::Key { .. } | Step::Driver { .. } | Step::Gears(_) => 1.0,
             };
             if !(sign.abs() > DEAD) {
                 return false;
@@ -310,10 +247,10 @@ impl Closed {
     }
 
     /// Turns all bodies of `pose` to where the driver's coordinate is `driver`, on the side of every
-    /// block that `signs` tell. `false` where a block cannot be closed. Entries and coordinates are not
-    /// brought up to date.
+    /// block that `signs` tell; angles that must be told with their whole turns are those nearest to `near`.
+    /// `false` where a block cannot be closed. Entries and coordinates are not brought up to date.
     #[inline]
-    pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64]) -> bool {
+    pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64], near: &[f64]) -> bool {
         for (step, &sign) in self.steps.iter().zip(signs) {
             match step {
                 Step::Driver { body, sense } => {
@@ -332,6 +269,11 @@ impl Closed {
                 Step::Key {
                     body, with, turn, ..
                 } => pose.frames[*body].turn = pose.frames[*with].turn.turned(*turn),
+                Step::Gears(geared) => {
+                    if !geared.turn(pose, near) {
+                        return false;
+                    }
+                }
             }
         }
         true

@@ -17,6 +17,7 @@
 
 mod build;
 mod closed;
+mod closed_gears;
 mod closure;
 mod freedom;
 mod hand_line;
@@ -26,6 +27,7 @@ mod palm;
 mod pose;
 mod rates;
 mod sparse;
+mod way;
 mod wrench;
 
 use crate::geometry::Vec2;

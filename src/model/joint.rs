@@ -1,6 +1,6 @@
 //! All joints of a tool as one list, whatever their kind.
 
-use super::{Cam, JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
+use super::{Cam, Gears, JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
 
 /// A joint of a tool, with its index in the list of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -11,6 +11,8 @@ pub enum Joint<'a> {
     Slot(usize, &'a Slot),
     /// One of [`Tool::cams`].
     Cam(usize, &'a Cam),
+    /// One of [`Tool::gears`].
+    Gears(usize, &'a Gears),
 }
 
 /// What a joint looks like, in the axes of its parts, mm.
@@ -31,6 +33,8 @@ pub enum Look<'a> {
     Way(Way),
     /// A cam and what it pushes on: the drawing asks the cam itself.
     Cam(&'a Cam),
+    /// Teeth in mesh.
+    Teeth,
 }
 
 /// A way of one part, along which a point of another rides.
@@ -76,9 +80,11 @@ impl Tool {
         let pins = JointId::each(&self.joints);
         let slots = self.slots.iter().enumerate();
         let cams = self.cams.iter().enumerate();
+        let gears = self.gears.iter().enumerate();
         pins.map(|(k, pin)| Joint::Pin(k, pin))
             .chain(slots.map(|(k, slot)| Joint::Slot(k, slot)))
             .chain(cams.map(|(k, cam)| Joint::Cam(k, cam)))
+            .chain(gears.map(|(k, gears)| Joint::Gears(k, gears)))
     }
 
     /// A joint of [`Tool::all_joints`].
@@ -96,6 +102,7 @@ impl<'a> Joint<'a> {
             Self::Pin(_, pin) => [pin.carrier, pin.part],
             Self::Slot(_, slot) => [slot.on, slot.rider.part],
             Self::Cam(_, cam) => [cam.part, cam.pushes.part],
+            Self::Gears(_, gears) => [gears.parts[1], gears.parts[0]],
         }
     }
 
@@ -109,10 +116,11 @@ impl<'a> Joint<'a> {
             ],
             Self::Slot(_, slot) => [slot.line.place(), Place::Point(slot.rider.point)],
             Self::Cam(_, cam) => [cam.centre, Place::Point(cam.pushes.point)],
+            Self::Gears(_, gears) => [1, 0].map(|side: usize| Place::Point(gears.marks[side])),
         }
     }
 
-    /// Whether friction acts in it.
+    /// Whether forces act in it that depend on its load: friction, and what presses gears apart.
     #[must_use]
     pub fn rubs(self, tool: &Tool) -> bool {
         match self {
@@ -123,16 +131,18 @@ impl<'a> Joint<'a> {
             Self::Slot(_, slot) => slot.friction > 0.0,
             // One looks at its force to see whether it pushes, with friction or without.
             Self::Cam(..) => true,
+            Self::Gears(..) => true,
         }
     }
 
-    /// What it is called: `pin knee`, `slot of wrist`.
+    /// What it is called: `pin knee`, `slot of wrist`, `teeth of mesh`.
     #[must_use]
     pub fn name(self, tool: &Tool) -> String {
         match self {
             Self::Pin(k, _) => format!("pin {}", tool.joint_label(k)),
             Self::Slot(_, slot) => format!("slot of {}", point(tool, slot.rider)),
             Self::Cam(k, cam) => format!("cam {}", cam.label(k)),
+            Self::Gears(k, gears) => format!("teeth of {}", gears.label(k)),
         }
     }
 
@@ -168,6 +178,7 @@ impl<'a> Joint<'a> {
                 guide: slot.keyed.and(slot.width),
                 roller: slot.roller.map(|roller| roller.diameter),
             }),
+            Self::Gears(..) => Look::Teeth,
         })
     }
 
@@ -195,6 +206,11 @@ impl<'a> Joint<'a> {
                 part(cam.part),
                 point(tool, cam.pushes),
                 part(cam.pushes.part)
+            ),
+            Self::Gears(_, gears) => format!(
+                "the teeth of `{}` and those of `{}`",
+                part(gears.parts[0]),
+                part(gears.parts[1])
             ),
         }
     }

@@ -10,6 +10,7 @@ mod cam;
 mod demand;
 pub mod dimension;
 mod facing;
+mod gears;
 mod hand;
 mod id;
 mod joint;
@@ -34,6 +35,7 @@ mod validate;
 pub use adjuster::{Adjuster, Adjusts, NoSetting};
 pub use cam::{Cam, ContactName, Follower, contact_names};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
+pub use gears::{Gears, Mesh};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
 pub use joint::{Joint, Look, Way, WayLine};
@@ -80,6 +82,8 @@ pub struct Tool {
     pub slots: Vec<Slot>,
     /// Cams.
     pub cams: Vec<Cam>,
+    /// Tooth sectors in mesh.
+    pub gears: Vec<Gears>,
     /// Where the hand holds the tool.
     pub hand: Hand,
     /// Jaws; the first is the one in view, meant where none is named: see [`Tool::facing`]. Never empty.

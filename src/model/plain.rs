@@ -68,6 +68,7 @@ impl Tool {
             joints,
             slots: Vec::new(),
             cams: Vec::new(),
+            gears: Vec::new(),
             hand,
             jaws: vec![jaw],
             stroke,

@@ -25,6 +25,8 @@ pub enum ModelError {
     RatchetParts,
     /// The stroke, a demand or the aim names a stop that does not exist.
     NoSuchStop,
+    /// Teeth in mesh that cannot be: see [`super::Gears`].
+    NoMesh,
     /// There is no jaw, or no grip.
     NoJawOrGrip,
     /// The data of pin joints are not as many as the pin joints.
@@ -78,6 +80,14 @@ impl Tool {
         for joint in self.all_joints() {
             for (part, place) in joint.parts().into_iter().zip(joint.places()) {
                 self.has_place(part, place)?;
+            }
+        }
+        for gears in &self.gears {
+            for (part, place) in gears.places() {
+                self.has_place(part, place)?;
+            }
+            if !gears.is_sound(self) {
+                return Err(ModelError::NoMesh);
             }
         }
         for jaw in &self.jaws {

@@ -230,7 +230,7 @@ impl Solver {
         for (before, &b) in self.before.iter_mut().zip(&linkage.order) {
             *before = self.pose.frames[b].turn;
         }
-        if !closed.turn(&mut self.pose, value, signs) {
+        if !closed.turn(&mut self.pose, value, signs, near) {
             // Whatever was turned already is put back.
             self.pose.update(linkage);
             return false;

@@ -2,6 +2,7 @@
 
 use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::gears::{GearsLine, gears_lines};
 use super::plates::PlatesReport;
 use super::ratchet::{RatchetLine, ratchet_line};
 use super::room::RoomReport;
@@ -44,6 +45,9 @@ pub struct CheckReport {
     /// Number of cams; not there without any.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cams: Option<usize>,
+    /// Every pair of tooth sectors.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gears: Vec<GearsLine>,
     /// Degrees of freedom at the assembled position.
     pub freedom: usize,
     /// Closure equations that say nothing new there.
@@ -271,6 +275,7 @@ pub fn check_report(
         pin_joints: tool.joints.len(),
         slots: tool.slots.len(),
         cams: (!tool.cams.is_empty()).then_some(tool.cams.len()),
+        gears: gears_lines(tool, solved, units),
         freedom: solved.freedom.degrees,
         redundant: solved.freedom.redundant,
         open: pins(first),

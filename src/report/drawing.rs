@@ -3,6 +3,7 @@
 //! Places are in mm in the fixed part's axes (x right, y up), whatever the units of the numbers,
 //! because a drawing is made to a scale of millimetres of paper.
 
+use super::drawn_gears::DrawnGears;
 use super::loads::SheetReport;
 use super::stroke::UnitNames;
 use serde::Serialize;
@@ -63,6 +64,9 @@ pub struct DrawnPosition {
     /// The ratchet; left out without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ratchet: Option<DrawnRatchet>,
+    /// Every pair of tooth sectors.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gears: Vec<DrawnGears>,
     /// Every sliding joint.
     pub slots: Vec<DrawnSlot>,
     /// Every cam.

@@ -6,6 +6,7 @@ use super::drawing::{
     DrawnTouch,
 };
 use super::drawn_borders::{border, borders};
+use super::drawn_gears::drawn as drawn_gears;
 use super::drawn_ratchet::drawn_ratchet;
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
@@ -126,6 +127,9 @@ impl Draw<'_> {
                 .filter_map(|stop| self.stop(stop, &scene.frames))
                 .collect(),
             ratchet: drawn_ratchet(tool, &self.scenes.teeth, &scene.frames),
+            gears: (tool.gears.iter().enumerate())
+                .filter_map(|(k, gears)| drawn_gears(tool, k, gears, &scene.frames))
+                .collect(),
             slots: (tool.all_joints().zip(&self.scenes.reaches))
                 .filter_map(|(joint, &reach)| self.slot(joint, reach, &scene.frames))
                 .collect(),

@@ -1,5 +1,6 @@
 //! Loads of pins and links, free-body sheets and strength factors: the answer of `loads`.
 
+use super::gears::GearsReport;
 use super::stroke::UnitNames;
 use serde::Serialize;
 
@@ -56,6 +57,9 @@ pub struct CaseReport {
     /// Every cam.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub cams: Vec<CamReport>,
+    /// Every pair of tooth sectors.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gears: Vec<GearsReport>,
     /// Every spring.
     pub springs: Vec<SpringReport>,
     /// Free-body sheet of every part.

@@ -89,6 +89,7 @@ impl Shown<'_> {
             links: links.collect(),
             slots: self.slots(case),
             cams: self.cams(case),
+            gears: self.gears(case),
             springs: self.springs(case),
             sheets: PartId::ids(self.tool.parts.len())
                 .map(|p| self.sheet(case, p))

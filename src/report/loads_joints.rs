@@ -14,7 +14,7 @@ impl Shown<'_> {
         joints
             .filter_map(|(k, joint)| match joint {
                 Joint::Slot(_, slot) => self.slot(case, JointId::new(k), slot),
-                Joint::Pin(..) | Joint::Cam(..) => None,
+                Joint::Pin(..) | Joint::Cam(..) | Joint::Gears(..) => None,
             })
             .collect()
     }

@@ -12,7 +12,9 @@ mod drawing;
 mod drawing_build;
 mod drawing_forces;
 mod drawn_borders;
+mod drawn_gears;
 mod drawn_ratchet;
+mod gears;
 mod jaws;
 mod keys;
 mod loads;
@@ -46,6 +48,8 @@ pub use drawing::{
     DrawnSpring, DrawnStep, DrawnStop, DrawnStress, DrawnTouch,
 };
 pub use drawing_build::drawing_report;
+pub use drawn_gears::{DrawnGears, DrawnRim};
+pub use gears::{GearsLine, GearsReport, ToothedLine};
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use loads::{

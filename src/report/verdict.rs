@@ -124,7 +124,8 @@ impl VerdictReport {
     pub fn add_assumed(&mut self, tool: &Tool, given: &dyn Fn(&str) -> bool) {
         let rubs = tool.joint_data.iter().any(|joint| joint.friction > 0.0)
             || tool.slots.iter().any(|slot| slot.friction > 0.0)
-            || tool.cams.iter().any(|cam| cam.friction > 0.0);
+            || tool.cams.iter().any(|cam| cam.friction > 0.0)
+            || tool.gears.iter().any(|gears| gears.friction > 0.0);
         if !rubs {
             self.assumed.push("no friction");
         }

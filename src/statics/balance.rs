@@ -1,10 +1,10 @@
 //! Free bodies: every moving part in equilibrium.
 
+use super::friction::Contact;
 use super::takers::{ForceSums, Powers};
 use crate::geometry::Vec2;
-use crate::mechanism::joint::Wall;
 use crate::mechanism::{Kind, Linkage, Pose, Push, ROOT, Take, Wrench};
-use crate::model::{JawId, JointId, PartId};
+use crate::model::{JawId, PartId};
 use crate::motion::Solver;
 use crate::numeric::greatest;
 
@@ -135,21 +135,20 @@ impl Balance {
         jaw_force
     }
 
-    /// Jaw force (N) and joint forces where nothing acts but `friction` (see [`Kind::drag`]) at one
-    /// place of a joint, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
+    /// Jaw force (N) and joint forces where nothing acts but `friction` (see [`Contact::drag`]) at one
+    /// contact, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
     /// joint forces are summed up without their moments, and no residual is found.
     #[inline]
     pub(super) fn solve_drag(
         &mut self,
         solver: &Solver,
-        (joint, wall): (JointId, Wall),
+        rubs: &Contact,
         friction: f64,
         jaw: JawId,
         axis: Vec2,
     ) -> f64 {
         self.find_unit(solver, jaw, axis);
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let rubs = &linkage.joints[joint];
         self.general.fill(0.0);
         let general = self.general.as_mut_slice();
         let mut powers = Powers {
@@ -157,14 +156,14 @@ impl Balance {
             pose,
             general,
         };
-        rubs.drag(pose, -friction, wall, &mut powers);
+        rubs.drag(linkage, pose, -friction, &mut powers);
         solver.solve_transposed(&mut self.general, &mut self.spare);
         let jaw_force = self.take_out(solver, jaw);
         self.read_multipliers(solver);
 
         self.sums.fill(Wrench::default());
         let mut forces = ForceSums(&mut self.sums);
-        rubs.drag(pose, friction, wall, &mut forces);
+        rubs.drag(linkage, pose, friction, &mut forces);
         let frame = &linkage.jaws[jaw];
         forces.add(frame.on.body, axis * jaw_force);
         forces.add(frame.against.body, axis * -jaw_force);

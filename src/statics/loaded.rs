@@ -6,7 +6,7 @@ use super::friction::Contact;
 use super::rubbing::{Columns, Rubbing};
 use super::springs::Springs;
 use crate::geometry::Vec2;
-use crate::mechanism::{Kind, Linkage, Pose, Push, Rates};
+use crate::mechanism::{Linkage, Pose, Push, Rates};
 use crate::model::{Direction, GripId, JawId, PartId, Tool};
 use crate::motion::Solver;
 
@@ -28,7 +28,7 @@ impl Burden {
     /// coefficients of friction, diameters, springs. What has no friction left rubs without any.
     pub fn take(&mut self, tool: &Tool, linkage: &Linkage) {
         for contact in &mut self.contacts {
-            match linkage.joints[contact.joint].rub(tool, contact.wall) {
+            match contact.effect.of(&linkage.joints[contact.joint], tool) {
                 Some(rub) => contact.rub = rub,
                 None => contact.rub.drag = 0.0,
             }
@@ -93,6 +93,9 @@ impl Loaded {
         for (rate, contact) in self.rates.iter_mut().zip(&burden.contacts) {
             *rate = contact.rate(linkage, pose, rates);
         }
+        for k in 0..self.rates.len() {
+            self.rubbing.senses[k] = self.sense(burden, k);
+        }
         self.given_power = burden.springs.power(linkage, pose, rates);
         self.pair = None;
         if let Some((jaw, force)) = burden.held {
@@ -140,8 +143,7 @@ impl Loaded {
             if friction == 0.0 {
                 column.fill(0.0);
             } else {
-                let jaw_force =
-                    balance.solve_drag(solver, (contact.joint, contact.wall), friction, jaw, axis);
+                let jaw_force = balance.solve_drag(solver, contact, friction, jaw, axis);
                 write(column, balance, burden, jaw_force);
             }
         }

@@ -40,7 +40,7 @@ pub use ask::{Answers, Ask, Holding};
 pub use at_stop::OnStop;
 pub use balance::Balance;
 pub use forces::Forces;
-pub use friction::{Contact, contacts};
+pub use friction::{Contact, Effect, contacts};
 pub use handles::{Touch, handles_touch};
 pub use indeterminate::indeterminate_joints;
 pub use links::Links;

@@ -61,6 +61,8 @@ impl Columns {
 pub(super) struct Rubbing {
     /// Contact forces found, N.
     pub(super) sizes: Vec<f64>,
+    /// Signs of the rubbing, to be filled before.
+    pub(super) senses: Vec<f64>,
     base: Vec<f64>,
     now: Vec<f64>,
     trial: Vec<f64>,
@@ -108,6 +110,7 @@ impl Rubbing {
         let stride = 1 + 2 * contacts;
         Self {
             sizes: vec![0.0; contacts],
+            senses: vec![0.0; contacts],
             base: vec![0.0; stride],
             now: vec![0.0; stride],
             trial: vec![0.0; contacts],
@@ -132,7 +135,7 @@ impl Rubbing {
     pub(super) fn solve(&mut self, contacts: &[Contact], columns: &[f64]) -> bool {
         self.now.copy_from_slice(&self.base);
         for (k, contact) in contacts.iter().enumerate() {
-            self.sizes[k] = contact_force(*contact, &self.now, k);
+            self.sizes[k] = contact_force(*contact, &self.now, k, self.senses[k]);
         }
         if self.contracts(contacts, columns) && self.newton(contacts, columns, 1.0, STEPS) {
             return self.now[0] > 0.0;
@@ -149,7 +152,7 @@ impl Rubbing {
     ) -> bool {
         self.now.copy_from_slice(&self.base);
         for (k, contact) in contacts.iter().enumerate() {
-            self.sizes[k] = contact_force(*contact, &self.now, k);
+            self.sizes[k] = contact_force(*contact, &self.now, k, self.senses[k]);
         }
         let (mut share, mut step) = (0.0_f64, FIRST_STEP);
         if !self.factor(contacts, columns, share) {
@@ -190,7 +193,7 @@ impl Rubbing {
     fn find_drift(&mut self, contacts: &[Contact], columns: &[f64]) {
         let stride = self.base.len();
         for (k, contact) in contacts.iter().enumerate() {
-            let slope = contact_slope(*contact, &self.now, k);
+            let slope = contact_slope(*contact, &self.now, k, self.senses[k]);
             let columns = columns.chunks_exact(stride);
             self.drift[k] = (self.sizes.iter().zip(columns))
                 .map(|(size, c)| size * (slope[0] * c[1 + 2 * k] + slope[1] * c[2 + 2 * k]))
@@ -273,7 +276,7 @@ impl Rubbing {
             self.add_up(columns, share);
             let mut scale = 0.0_f64;
             for (k, contact) in contacts.iter().enumerate() {
-                let force = contact_force(*contact, &self.now, k);
+                let force = contact_force(*contact, &self.now, k, self.senses[k]);
                 self.step[k] = force - self.sizes[k];
                 scale = scale.max(force);
             }
@@ -314,7 +317,7 @@ impl Rubbing {
             .zip(matrix.chunks_exact_mut(n.max(1)))
             .enumerate()
         {
-            let slope = contact_slope(*contact, &self.now, k);
+            let slope = contact_slope(*contact, &self.now, k, self.senses[k]);
             for (value, c) in row.iter_mut().zip(columns.chunks_exact(stride)) {
                 *value = -share * (slope[0] * c[1 + 2 * k] + slope[1] * c[2 + 2 * k]);
             }
@@ -326,8 +329,9 @@ impl Rubbing {
 
 /// Contact force of contact `k` in an answer, N.
 #[inline]
-fn contact_force(contact: Contact, answer: &[f64], k: usize) -> f64 {
-    contact.rub.force.of([answer[1 + 2 * k], answer[2 + 2 * k]])
+fn contact_force(contact: Contact, answer: &[f64], k: usize, sense: f64) -> f64 {
+    let load = [answer[1 + 2 * k], answer[2 + 2 * k]];
+    contact.rub.force.of(load, sense)
 }
 
 /// What an answer changes it by at most.
@@ -339,7 +343,7 @@ fn contact_most(contact: Contact, answer: &[f64], k: usize) -> f64 {
 
 /// Its gradient by the two numbers.
 #[inline]
-fn contact_slope(contact: Contact, answer: &[f64], k: usize) -> [f64; 2] {
+fn contact_slope(contact: Contact, answer: &[f64], k: usize, sense: f64) -> [f64; 2] {
     let load = [answer[1 + 2 * k], answer[2 + 2 * k]];
-    contact.rub.force.slope(load)
+    contact.rub.force.slope(load, sense)
 }

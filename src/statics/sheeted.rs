@@ -54,7 +54,7 @@ impl Loaded {
                 if contact.joint == j {
                     let sense = self.sense(case.burden, k);
                     let friction = contact.friction(sense, self.rubbing.sizes[k]);
-                    joint.drag(pose, friction, contact.wall, &mut on);
+                    contact.drag(linkage, pose, friction, &mut on);
                 }
             }
             for on in on.bodies {

@@ -23,6 +23,9 @@ impl ModelError {
             Self::NoSuchStop => {
                 "the stroke, a demand, the aim or who asks names a stop that does not exist"
             }
+            Self::NoMesh => {
+                "a pair of gears needs two toothed parts, a pressure angle below 45 deg, and a keyed slot for a rack"
+            }
             Self::NoJawOrGrip => "a tool needs a jaw and a grip",
             Self::JointData => "every pin joint needs an entry in joint_data",
             Self::FewSteps => "a stroke needs two steps or more",

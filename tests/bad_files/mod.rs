@@ -2,6 +2,7 @@
 //! without a tail of problems that only follow from it.
 
 mod cases;
+mod gears;
 mod many;
 mod never_panics;
 mod outlines;
@@ -370,6 +371,7 @@ fn every_code_has_a_case() {
         code::PIXELS,
         code::OUTLINE,
         code::MARK_OUTSIDE,
+        code::GEARS,
     ]);
     let all: BTreeSet<&str> = code::ALL.iter().copied().collect();
     assert_eq!(all.len(), code::ALL.len(), "a code is used for two things");

@@ -200,3 +200,13 @@ fn sliding_handle() {
     tool.stroke.shut = Target::Gap(2.0, JawId::FIRST);
     check(&tool, Held::Slide(1), &[0, 6, 12]);
 }
+
+/// Pins and witness marks of toothed parts, and of what carries them.
+#[test]
+fn tooth_sectors() {
+    let stroke = "[stroke]\nopen = { handle = 150 }\nshut = { handle = 200 }\nsteps = 4";
+    let train = crate::gears::train(12, 60, "").add(stroke).tool();
+    check(&train, Held::Handle, &[0, 6, 11]);
+    let press = crate::gears::press("").tool();
+    check(&press, Held::Handle, &[0, 6, 12]);
+}

@@ -104,6 +104,11 @@ impl Drawing {
         self
     }
 
+    /// The text as it stands.
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
     /// Reads and solves it, closing.
     pub fn solve(&self) -> Reading {
         self.solve_to(Direction::Closing)

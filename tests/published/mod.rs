@@ -56,6 +56,12 @@
 //! | Baker and Haynes, 9.3, wedge under a block | raise, hold | 9.35, 0.436 lb | 9.3484, 0.43590 |
 //! | Bevan, ch. 6, ex. 7, engine, μ r | torque without and with friction | 3.64, 3.06 ton ft | 3.6380, 3.0620 |
 //! | same | efficiency | 84.17 % | 84.169 |
+//! | Wentzell, *Machine Design*, 12.1 | pitch-line, separating, tooth force | 146.09, 53.17, 155.46 lb | 146.087, 53.171, 155.463 |
+//! | Khurmi and Gupta, *Theory of Machines*, 12.1 | tooth force | 15.01 kN | 15.0087 |
+//! | same, 12.3 | path, arc, ratio of contact | 52.3, 55.61 mm, 1.5 | 52.258, 55.612, 1.4752 |
+//! | same, 12.4 | turn during a contact; sliding | 29.43°, 455.3 mm/s | 29.433, 455.27 |
+//! | same, 12.6 | turn during a contact; sliding over rolling | 34.6°, 0.41 | 34.581, 0.40960 |
+//! | exercise pages without author (`tests/gears.rs`) | rack and pinion press: hand, tooth | 36.00, 532.09 N* | 36.000, 532.089 |
 //! | OpenStax, *College Physics*, 16.1, ex. 16.1 | force of a spring of 65.3 N/mm at 12 mm | 784 N | 783.60 |
 //! | OpenStax, 16.1, ex. 16.2 | energy of a spring of 50.0 N/m at 0.150 m, as work of the hand | 0.563 J | 0.56250 |
 //! | Khurmi and Gupta, 7.1, CD an arc slot | vC (graphical) | 0.385 m/s | 0.38277 |
@@ -143,6 +149,7 @@
 mod contacts;
 mod drawing;
 mod friction;
+mod gears;
 mod hand_tools;
 mod kinematics;
 mod springs;

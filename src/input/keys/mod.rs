@@ -1,6 +1,7 @@
 //! Every key of the tool file, written down once: the readers take from here which keys a table has, the
 //! schema for editors and `jawforce keys` are made from it.
 
+mod gears;
 mod grasp;
 mod job;
 mod kind;
@@ -16,6 +17,7 @@ pub use kind::Kind;
 pub use listing::{Listed, ListedKey, listed};
 pub use schema::schema;
 
+pub(super) use gears::GEARS;
 pub(super) use grasp::{AGAINST, HAND, JAW, STOP, STROKE, TARGET};
 pub(super) use job::{
     ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK,

@@ -1,6 +1,7 @@
 //! The tables of the whole file, in the order in which one writes them.
 
 use super::Omitted::{Nothing, Wrong};
+use super::gears::GEARS;
 use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{
     ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK,
@@ -50,6 +51,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Cams: an eccentric disc on one part pushes a roller or a flat of another, and cannot pull it.",
+    ),
+    key(
+        "gears",
+        Kind::Tables(&GEARS, 0),
+        Nothing,
+        "",
+        "Tooth sectors in mesh, outside or in a ring, and racks with their pinions.",
     ),
     key(
         "hand",

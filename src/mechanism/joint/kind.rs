@@ -28,6 +28,10 @@ pub trait Kind {
     /// are nearly met.
     fn start(&self, _linkage: &Linkage, _q: &mut [f64]) {}
 
+    /// Takes note of the whole turns in which the sketched angles stand, where its equations ask for angles
+    /// that are not reduced to one turn.
+    fn wind(&mut self, _linkage: &Linkage, _pose: &Pose) {}
+
     /// Residuals of its equations, mm.
     fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]);
 
@@ -64,6 +68,15 @@ pub trait Kind {
 
     /// What friction does to each body. `friction` (N or N mm) is positive along [`Kind::rate`].
     fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized));
+
+    /// What presses its bodies apart, or together, whenever it carries a load: a force without power that
+    /// is no part of its equations. `None` where nothing does.
+    fn spreads(&self) -> Option<Rub> {
+        None
+    }
+
+    /// What such a force (N) does to each body.
+    fn spread(&self, _pose: &Pose, _force: f64, _to: &mut (impl Take + ?Sized)) {}
 
     /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
     /// Only pins have play.

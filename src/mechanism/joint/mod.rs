@@ -19,9 +19,12 @@
 
 mod arc;
 mod cam;
+mod gear;
 mod key;
 mod kind;
+mod mesh;
 mod pin;
+mod rack;
 mod rub;
 mod slot;
 #[cfg(test)]
@@ -30,16 +33,18 @@ mod wall;
 
 pub use arc::ArcFrame;
 pub use cam::{CamFrame, Like};
+pub use gear::GearFrame;
 pub use key::KeyFrame;
 pub(in crate::mechanism) use kind::resolve;
 pub use kind::{Kind, Tally};
 pub use pin::{Held, PinFrame};
+pub use rack::RackFrame;
 pub use rub::{ContactForce, Rub, Wall};
 pub use slot::SlotFrame;
 
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Take, Wrench};
-use crate::model::{Joint, JointId, Numbered, PartId, SlotLine, Tool};
+use crate::model::{Joint, JointId, Mesh, Numbered, PartId, SlotLine, Tool};
 use std::ops::Range;
 
 impl Numbered<JointId> for JointFrame {}
@@ -62,6 +67,10 @@ impl JointFrame {
                 (SlotLine::Straight { angle, .. }, Some(turn)) => {
                     Self::Key(KeyFrame::new(index, slot, [angle, turn], tally))
                 }
+            },
+            Joint::Gears(index, gears) => match gears.mesh {
+                Mesh::Rack { .. } => Self::Rack(RackFrame::new(index, gears, tally)),
+                Mesh::External | Mesh::Internal => Self::Gear(GearFrame::new(index, gears, tally)),
             },
         }
     }
@@ -93,6 +102,9 @@ macro_rules! kinds {
             }
             fn start(&self, linkage: &Linkage, q: &mut [f64]) {
                 match self { $(Self::$kind(joint) => joint.start(linkage, q),)+ }
+            }
+            fn wind(&mut self, linkage: &Linkage, pose: &Pose) {
+                match self { $(Self::$kind(joint) => joint.wind(linkage, pose),)+ }
             }
             #[inline]
             fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
@@ -132,6 +144,12 @@ macro_rules! kinds {
             fn drag(&self, pose: &Pose, friction: f64, wall: Wall, to: &mut (impl Take + ?Sized)) {
                 match self { $(Self::$kind(joint) => joint.drag(pose, friction, wall, to),)+ }
             }
+            fn spreads(&self) -> Option<Rub> {
+                match self { $(Self::$kind(joint) => joint.spreads(),)+ }
+            }
+            fn spread(&self, pose: &Pose, force: f64, to: &mut (impl Take + ?Sized)) {
+                match self { $(Self::$kind(joint) => joint.spread(pose, force, to),)+ }
+            }
             fn play(&mut self, bodies: &mut [Body], shift: Vec2) {
                 match self { $(Self::$kind(joint) => joint.play(bodies, shift),)+ }
             }
@@ -153,4 +171,8 @@ kinds! {
     Arc(ArcFrame),
     /// A cam that pushes a roller or a flat.
     Cam(CamFrame),
+    /// Two tooth sectors.
+    Gear(GearFrame),
+    /// A rack and pinion.
+    Rack(RackFrame),
 }

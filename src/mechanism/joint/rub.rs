@@ -28,7 +28,8 @@ impl Wall {
 /// Friction at a joint.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Rub {
-    /// Friction for a contact force of 1 N: N along a joint that slides, N mm at one that turns.
+    /// Friction for a contact force of 1 N: N along a joint that slides, N mm at one that turns. Of teeth in
+    /// mesh the contact force is a moment already, and this is 1.
     pub drag: f64,
     /// How the contact force follows from the joint's load.
     pub force: ContactForce,
@@ -51,17 +52,46 @@ pub enum ContactForce {
         /// 1 or −1.
         sign: f64,
     },
+    /// The first times one of two weights (mm), by which of the joint's two bodies drives.
+    Driven {
+        /// Where the first body drives.
+        first: f64,
+        /// Where the second does.
+        second: f64,
+        /// The first body drives where the load has the sign of the rubbing; else where it has the other.
+        opposed: bool,
+    },
 }
 
 impl ContactForce {
-    /// The contact force, N.
+    /// The contact force, N; `sense`: sign of the rubbing.
     #[inline]
     #[must_use]
-    pub fn of(self, [a, b]: [f64; 2]) -> f64 {
+    pub fn of(self, [a, b]: [f64; 2], sense: f64) -> f64 {
         match self {
             Self::Length => (a * a + b * b).sqrt(),
             Self::Greater { edge } => a.abs().max(edge * b.abs()),
             Self::Pressed { sign } => (sign * a).max(0.0),
+            Self::Driven { .. } => self.weight(a, sense) * a.abs(),
+        }
+    }
+
+    /// The weight of a load that is driven.
+    #[inline]
+    fn weight(self, load: f64, sense: f64) -> f64 {
+        match self {
+            Self::Driven {
+                first,
+                second,
+                opposed,
+            } => {
+                if (load * sense > 0.0) == opposed {
+                    first
+                } else {
+                    second
+                }
+            }
+            _ => 1.0,
         }
     }
 
@@ -70,15 +100,16 @@ impl ContactForce {
     #[must_use]
     pub fn most(self, by: [f64; 2]) -> f64 {
         match self {
-            Self::Length | Self::Greater { .. } => self.of(by),
+            Self::Length | Self::Greater { .. } => self.of(by, 0.0),
             Self::Pressed { .. } => by[0].abs(),
+            Self::Driven { first, second, .. } => first.max(second) * by[0].abs(),
         }
     }
 
     /// Its gradient by the two numbers.
     #[inline]
     #[must_use]
-    pub fn slope(self, [a, b]: [f64; 2]) -> [f64; 2] {
+    pub fn slope(self, [a, b]: [f64; 2], sense: f64) -> [f64; 2] {
         match self {
             Self::Length => {
                 let size = (a * a + b * b).sqrt();
@@ -92,6 +123,7 @@ impl ContactForce {
             Self::Greater { .. } => [a.signum(), 0.0],
             Self::Pressed { sign } if sign * a > 0.0 => [sign, 0.0],
             Self::Pressed { .. } => [0.0; 2],
+            Self::Driven { .. } => [self.weight(a, sense) * a.signum(), 0.0],
         }
     }
 }

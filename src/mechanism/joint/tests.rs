@@ -5,23 +5,31 @@ use super::{ContactForce, JointFrame, Kind, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{
-    Cam, Follower, Hand, Jaw, JawId, Part, PartId, Place, PointRef, Roller, Slot, SlotLine, Stroke,
-    Target, Tool,
+    Cam, Follower, Gears, Hand, Jaw, JawId, Mesh, Part, PartId, Place, PointRef, Roller, Slot,
+    SlotLine, Stroke, Target, Tool,
 };
 
 /// A pin of every hold (on the tree from either side, off it); slots, straight and arcs, with and without a
-/// roller; and a key. All but the pins on parts that move.
+/// roller; and a key; teeth of every mesh. All but pins and wheels on parts that move.
 fn linkage() -> Linkage {
+    Linkage::new(&tool()).expect("a linkage")
+}
+
+fn tool() -> Tool {
     let parts = vec![
         Part::new("base", &[("a", [0.0, 0.0]), ("d", [50.0, 5.0])], &[]),
         Part::new("arm", &[("b", [20.0, 3.0]), ("c", [1.0, 2.0])], &[]),
         Part::new(
             "lever",
             &[("a", [0.0, 0.0]), ("b", [21.0, -4.0])],
-            &[("m", [90.0, 8.0])],
+            &[("m", [90.0, 8.0]), ("w", [9.0, -18.0])],
         ),
-        Part::new("rocker", &[("d", [0.0, 0.0]), ("c", [-7.0, 26.0])], &[]),
-        Part::new("slider", &[], &[("m", [2.0, 3.0])]),
+        Part::new(
+            "rocker",
+            &[("d", [0.0, 0.0]), ("c", [-7.0, 26.0])],
+            &[("w", [-4.0, 11.0])],
+        ),
+        Part::new("slider", &[], &[("m", [2.0, 3.0]), ("w", [-6.0, 9.0])]),
         Part::new("block", &[], &[("m", [-4.0, 1.5])]),
         Part::new("follower", &[], &[("m", [4.0, -2.5]), ("n", [-9.0, 3.5])]),
     ];
@@ -94,7 +102,36 @@ fn linkage() -> Linkage {
         width: None,
     });
     tool.cams = vec![cam(2, 4, flat), cam(3, 5, roller)];
-    Linkage::new(&tool).expect("a linkage")
+    let gears = |mesh, teeth| Gears {
+        name: None,
+        on: PartId::new(0),
+        parts: [2, 3].map(PartId::new),
+        about: [0, 0],
+        centres: [0, 1],
+        marks: [3, 2],
+        mesh,
+        teeth,
+        sector: [None; 2],
+        angle: 0.35,
+        face: None,
+        backlash: None,
+        friction: 0.15,
+        material: None,
+    };
+    let rack = Gears {
+        on: PartId::new(1),
+        parts: [3, 4].map(PartId::new),
+        about: [1, 0],
+        centres: [1, 1],
+        marks: [2, 1],
+        ..gears(Mesh::Rack { slot: 1 }, [18, 0])
+    };
+    tool.gears = vec![
+        gears(Mesh::External, [14, 20]),
+        gears(Mesh::Internal, [40, 17]),
+        rack,
+    ];
+    tool
 }
 
 /// Away from where the joints close, so that no term of a gradient is there by chance.
@@ -122,6 +159,9 @@ fn named(joint: &JointFrame) -> &'static str {
         JointFrame::Arc(_) => "arc",
         JointFrame::Cam(_) => "cam",
         JointFrame::Key(_) => "key",
+        JointFrame::Gear(gear) if gear.radii[1] < 0.0 => "gear in a ring",
+        JointFrame::Gear(_) => "gear",
+        JointFrame::Rack(_) => "rack",
     }
 }
 
@@ -184,7 +224,10 @@ fn the_linkage_has_every_kind() {
             "arc",
             "cam",
             "cut pin",
+            "gear",
+            "gear in a ring",
             "key",
+            "rack",
             "slot",
             "tree pin",
             "tree pin of a carrier"
@@ -193,7 +236,7 @@ fn the_linkage_has_every_kind() {
     // Rows are given out once each, in order.
     let rows: Vec<usize> = linkage.joints.iter().flat_map(Kind::rows).collect();
     assert_eq!(rows, (0..linkage.equations).collect::<Vec<_>>());
-    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1 + 2);
+    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1 + 2 + 3);
 }
 
 #[test]
@@ -270,6 +313,7 @@ fn the_second_body_gets_what_the_first_gives() {
         for wall in Wall::ALL {
             joint.drag(&pose, 2.0, wall, &mut efforts);
         }
+        joint.spread(&pose, 4.0, &mut efforts);
         let (mut force, mut moment, mut most) = (Vec2::ZERO, 0.0, 0.0_f64);
         for effort in &efforts {
             match *effort {
@@ -343,14 +387,19 @@ fn slopes_of_the_contact_force_are_its_differences() {
         ContactForce::Greater { edge: 0.5 },
         ContactForce::Pressed { sign: 1.0 },
         ContactForce::Pressed { sign: -1.0 },
+        ContactForce::Driven {
+            first: 0.3,
+            second: 0.4,
+            opposed: false,
+        },
     ] {
-        for load in [[3.0, -4.0], [-1.0, 9.0]] {
-            let slope = law.slope(load);
+        for (load, sense) in [([3.0, -4.0], 1.0), ([-1.0, 9.0], 1.0), ([3.0, 1.0], -1.0)] {
+            let slope = law.slope(load, sense);
             for k in 0..2 {
                 let [low, high] = [-step, step].map(|by| {
                     let mut load = load;
                     load[k] += by;
-                    law.of(load)
+                    law.of(load, sense)
                 });
                 assert!(
                     near(slope[k], (high - low) / (2.0 * step), 1e-8),
@@ -372,4 +421,44 @@ fn a_key_starts_within_half_a_turn_of_what_it_says() {
     (q[rider], q[on]) = (0.5 + 4.0 * std::f64::consts::PI, 0.1);
     key.start(&linkage, &mut q);
     assert!(near(q[rider], 0.5, 1e-12), "{}", q[rider]);
+}
+
+/// Work out over work in of a pair of wheels under its friction, either of them driving, is 1 − μ H.
+#[test]
+fn a_mesh_loses_what_its_friction_says_whoever_drives() {
+    let linkage = linkage();
+    let meshes = linkage.joints.iter().filter_map(|joint| match joint {
+        JointFrame::Gear(gear) => Some((joint, gear)),
+        _ => None,
+    });
+    let loss = |inside| {
+        let rims = match inside {
+            false => [14.0, 20.0].map(|z| crate::geometry::Rim::full_depth(Some(z), false)),
+            true => [(40.0, true), (17.0, false)]
+                .map(|(z, ring)| crate::geometry::Rim::full_depth(Some(z), ring)),
+        };
+        1.0 - 0.15 * crate::geometry::mesh_loss(rims, 0.35)
+    };
+    for (joint, gear) in meshes {
+        let law = joint.rub(&tool(), Wall::First).expect("friction").force;
+        let efficiency = loss(gear.radii[1] < 0.0);
+        for load in [3.0_f64, -3.0] {
+            // A turn of the first by 1 turns the second by this.
+            let turns = [1.0, -gear.radii[0] / gear.radii[1]];
+            let sense = (turns[0] - turns[1]).signum();
+            let couple = -sense * law.of([load, 0.0], sense);
+            let work = [
+                (load * gear.radii[0] + couple) * turns[0],
+                (load * gear.radii[1] - couple) * turns[1],
+            ];
+            // What the mesh takes from the driver, and gives to the driven.
+            let [taken, given] = [work[0].min(work[1]), work[0].max(work[1])];
+            assert!(
+                near(given / -taken, efficiency, 1e-12),
+                "{}, load {load}: {} and {efficiency}",
+                named(joint),
+                given / -taken
+            );
+        }
+    }
 }

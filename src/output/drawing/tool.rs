@@ -8,7 +8,7 @@ use crate::output::svg::pen::INK;
 use crate::output::text::clean;
 use crate::report::{
     DrawnBorder, DrawnHandle, DrawnPart, DrawnPin, DrawnPose, DrawnPosition, DrawnRatchet,
-    DrawnStep, DrawnStop, UnitNames,
+    DrawnRim, DrawnStep, DrawnStop, UnitNames,
 };
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -122,6 +122,9 @@ impl Plate {
         }
         if let Some(ratchet) = &position.ratchet {
             self.ratchet(ratchet);
+        }
+        for rim in position.gears.iter().flat_map(|gears| &gears.sides) {
+            self.rim(rim);
         }
         for handle in &position.handles {
             self.centre_line(handle);
@@ -358,6 +361,14 @@ impl Plate {
         self.ink.line(&teeth, pen(INK, 0.35, ""), 1.0);
         let pawl = ratchet.pawl.map(|p| self.at(p));
         self.ink.line(&pawl, PAD_LINE, 1.0);
+    }
+
+    /// Pitch circle and teeth of one part.
+    fn rim(&mut self, rim: &DrawnRim) {
+        let points = |list: &[V]| -> Vec<V> { list.iter().map(|&p| self.at(p)).collect() };
+        let (pitch, teeth) = (points(&rim.pitch), points(&rim.teeth));
+        self.ink.line(&pitch, CENTRE, 0.5);
+        self.ink.line(&teeth, pen(INK, 0.5, ""), 0.5);
     }
 
     fn centre_line(&mut self, handle: &DrawnHandle) {

@@ -2,6 +2,7 @@
 
 pub(super) mod demands;
 mod emphasis;
+pub(super) mod gears;
 pub(super) mod loads;
 pub(super) mod phrase;
 pub(super) mod ratchet;

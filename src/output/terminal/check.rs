@@ -1,5 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
+use crate::output::sentences::gears::{gears_findings, gears_sentence, turned_sentence};
 use crate::output::sentences::ratchet::ratchet_sentences;
 use crate::output::sentences::stops::stop_sentences;
 use crate::output::sentences::verdict::first_lines;
@@ -36,13 +37,14 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         stops(report, width),
         ratchet(report, width),
         adjusters(report, width),
+        gears(report, width),
         springs(report, width),
         pins(report),
         plates(report, width),
         room(report, width),
         motion(report, width),
         sentences("Assumed, since the file is silent", &report.assumed, width),
-        sentences("Worth a look", &report.advice, width),
+        sentences("Worth a look", &worth(report), width),
     ] {
         if !block.is_empty() {
             lines.push(String::new());
@@ -50,6 +52,13 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         }
     }
     joined(&lines)
+}
+
+/// Findings, those on tooth sectors first.
+fn worth(report: &CheckReport) -> Vec<String> {
+    let gears = report.gears.iter();
+    let found = gears.flat_map(|gears| gears_findings(gears, &report.units));
+    found.chain(report.advice.iter().cloned()).collect()
 }
 
 /// What the file comes to, in a line.
@@ -89,11 +98,15 @@ fn parts(report: &CheckReport, width: usize) -> Vec<String> {
         .cams
         .map_or(String::new(), |n| format!(", {}", many(n, "cam")));
     let mut text = format!(
-        "{}, {}, {}{cams}: ",
+        "{}, {}, {}{cams}",
         many(report.parts.len(), "part"),
         many(report.pin_joints, "pin joint"),
         many(report.slots, "slot")
     );
+    if !report.gears.is_empty() {
+        text.push_str(&format!(", {} of gears", many(report.gears.len(), "pair")));
+    }
+    text.push_str(": ");
     text.push_str(match report.freedom {
         1 => "one degree of freedom, as a tool needs.",
         _ => "not one degree of freedom.",
@@ -226,6 +239,19 @@ fn adjusters(report: &CheckReport, width: usize) -> Vec<String> {
     let all = report.adjusters.iter();
     let line = |text: &String| wrap("", &format!("adjuster {}", clean(text)), width, 2);
     all.flat_map(line).collect()
+}
+
+/// What tooth sectors are, and whether enough of them is cut.
+fn gears(report: &CheckReport, width: usize) -> Vec<String> {
+    let mut lines = Vec::new();
+    for gears in &report.gears {
+        lines.extend(wrap("", &gears_sentence(gears, &report.units), width, 2));
+        for side in &gears.sides {
+            let text = turned_sentence(side, &report.units);
+            lines.extend(wrap("  ", &text, width, 4));
+        }
+    }
+    lines
 }
 
 /// What the springs do at both ends of the stroke, and whether they open the tool.

@@ -3,6 +3,7 @@
 
 use super::factors::{factors, give};
 use crate::output::sentences::Tone;
+use crate::output::sentences::gears::tooth_sentence;
 use crate::output::sentences::loads::{balance, force_name};
 use crate::output::text::{
     clean, columns, figures, fixed, grip, joined, left, length, length_decimals, right, wrap,
@@ -86,6 +87,10 @@ fn case(
         }
         for cam in &case.cams {
             lines.extend(self::cam(report, cam, width));
+        }
+        for teeth in &case.gears {
+            let text = tooth_sentence(teeth, &report.units, report.moment_unit);
+            lines.extend(wrap("  ", &clean(&text), width, 4));
         }
         for spring in &case.springs {
             lines.extend(self::spring(report, spring, width));
