@@ -249,6 +249,55 @@ pub(crate) fn train(small: u32, great: u32, extra: &str) -> Drawing {
         ))
 }
 
+/// A geared five-bar: two wheels of 16 and 24 teeth, an arm on each, and two links that meet.
+pub(crate) fn five_bar() -> Drawing {
+    let (a, b, c) = ([-6.0, 22.0], [47.0, 25.0], [14.0, 58.0]);
+    Drawing::new("mm-N")
+        .fixed(
+            "base",
+            &[("p", [0.0, 0.0]), ("q", [40.0, 0.0])],
+            &[("anvil", [14.0, 20.0])],
+        )
+        .part(
+            "lever",
+            &[("p", [0.0, 0.0]), ("a", a)],
+            &[("w", [16.0, 0.0])],
+        )
+        .part(
+            "wheel",
+            &[("q", [40.0, 0.0]), ("b", b)],
+            &[("w", [16.0, 0.0])],
+        )
+        .part("first", &[("a", a), ("c", c)], &[("nose", [16.0, 66.0])])
+        .part("second", &[("b", b), ("c", c)], &[])
+        .hand("lever", [0.0, 0.0], [-150.0, 20.0], "\"square\"", 100.0)
+        .add("palm = false")
+        .jaw("nose", "first.nose", "base.anvil", 90.0)
+        .add(
+            "[[gears]]\nparts = [\"lever\", \"wheel\"]\nabout = [\"p\", \"q\"]\n\
+             meet = [\"lever.w\", \"wheel.w\"]\nteeth = [16, 24]\nangle = 20\nfriction = 0.1",
+        )
+        .add("[stroke]\nopen = { gap = 46 }\nshut = { gap = 42 }\nsteps = 60")
+}
+
+/// The two routes to every force agree where gears drive links, and all parts are in balance.
+#[test]
+fn a_geared_five_bar_balances() {
+    let tool = five_bar().tool();
+    let linkage = Linkage::new(&tool).expect("equations");
+    assert!(linkage.closed.is_some(), "not in closed form");
+    let found = solved(&tool);
+    assert!(found.virtual_work < 1e-9 && found.free_body < 1e-9 && found.closure < 1e-12);
+    // By differences: the hand's way at its grip over the change of the gap, without friction.
+    let grip = 150_f64.hypot(20.0);
+    for k in 1..found.positions.len() - 1 {
+        let [before, here, after] = [k - 1, k, k + 1].map(|k| &found.positions[k]);
+        let ratio = here.grips[0].ratio[0].expect("a ratio");
+        let slope = (after.handle - before.handle).abs() / (before.gap[0] - after.gap[0]).abs();
+        close("ratio", ratio, grip * slope, 1e-3);
+    }
+}
+
 /// Both parts turn by the ratio of their teeth, nearly a whole turn of the smaller one, and the jaw is where
 /// the greater one's turn says.
 #[test]

@@ -163,6 +163,28 @@ fn chains_of_four_bars() {
     }
 }
 
+/// Wheels that drive each other, straight and by way of links, their teeth and pins rubbing.
+#[test]
+fn tooth_sectors() {
+    let joints = "[joints]\ndiameter = 6\nfriction = 0.12";
+    let stroke = "[stroke]\nopen = { handle = 150 }\nshut = { handle = 200 }\nsteps = 4";
+    let train = crate::gears::train(12, 60, "friction = 0.1");
+    for (name, drawing) in [
+        ("train", train.add(joints).add(stroke)),
+        ("five-bar", crate::gears::five_bar().add(joints)),
+    ] {
+        assert!(
+            compare(name, &drawing.tool(), 30),
+            "{name}: not in closed form"
+        );
+    }
+    compare(
+        "press",
+        &crate::gears::press("friction = 0.1").add(joints).tool(),
+        30,
+    );
+}
+
 /// Every link of a chain by the law of cosines, see [`crate::models::four_bar`].
 #[test]
 fn a_chain_by_the_closed_form() {

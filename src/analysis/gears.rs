@@ -1,7 +1,6 @@
 //! Tooth sectors over the stroke: how far each turns past where the marks meet, and whether enough of it
 //! is cut.
 
-use super::stroke::Position;
 use crate::geometry::{Rim, Vec2, contact_ratios, mesh_loss};
 use crate::model::{Gears, Mesh, PartId, Tool};
 use crate::numeric::angle::wrapped;
@@ -42,14 +41,17 @@ impl GearsSeen {
     }
 }
 
+/// Every point of every part at a position.
+type Points = Vec<Vec<[f64; 2]>>;
+
 /// All pairs of the tool, over these positions of its stroke.
-pub(super) fn gears_seen(tool: &Tool, positions: &[Position]) -> Vec<GearsSeen> {
+pub(super) fn gears_seen(tool: &Tool, positions: &[&Points]) -> Vec<GearsSeen> {
     let all = tool.gears.iter().enumerate();
     all.filter_map(|(index, gears)| see(tool, positions, index, gears))
         .collect()
 }
 
-fn see(tool: &Tool, positions: &[Position], index: usize, gears: &Gears) -> Option<GearsSeen> {
+fn see(tool: &Tool, positions: &[&Points], index: usize, gears: &Gears) -> Option<GearsSeen> {
     let own = |part: PartId, point: usize| {
         let point = tool.part(part)?.points.get(point)?;
         Some(Vec2::from(point.at))
@@ -126,9 +128,9 @@ fn see(tool: &Tool, positions: &[Position], index: usize, gears: &Gears) -> Opti
 
 /// How far each of the two has turned past where the marks meet, within half a turn; of a rack how far its
 /// mark is past the pinion.
-fn at(gears: &Gears, position: &Position, tool: &Tool) -> Option<[f64; 2]> {
+fn at(gears: &Gears, position: &Points, tool: &Tool) -> Option<[f64; 2]> {
     let place = |part: PartId, point: usize| {
-        let points = position.points.get(part.index())?;
+        let points = position.get(part.index())?;
         points.get(point).map(|&at| Vec2::from(at))
     };
     let ends = |side: usize| {
@@ -179,7 +181,7 @@ fn at(gears: &Gears, position: &Position, tool: &Tool) -> Option<[f64; 2]> {
 /// Turn of the rack: by its mark as seen from its guide, or by its carrier, on which it keeps its turn.
 fn axes_of(
     gears: &Gears,
-    position: &Position,
+    position: &Points,
     tool: &Tool,
     (guide, mark, own): (Vec2, Vec2, Vec2),
 ) -> Option<Vec2> {
@@ -191,7 +193,7 @@ fn axes_of(
         return None;
     };
     let turn = tool.slots.get(slot)?.keyed?;
-    let points = position.points.get(gears.on.index())?;
+    let points = position.get(gears.on.index())?;
     let part = tool.part(gears.on)?;
     let mut pairs = points.iter().zip(&part.points);
     let (first, own) = pairs.next()?;

@@ -191,7 +191,10 @@ pub(super) fn solve_mounted(
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
     let ratchet = ratchet_seen(&mut rig)?;
-    let gears = gears_seen(tool, &positions);
+    let gears = gears_seen(
+        tool,
+        &positions.iter().map(|p| &p.points).collect::<Vec<_>>(),
+    );
     for load in stops.iter().flat_map(|seen| seen.loads.iter().flatten()) {
         virtual_work = worse(virtual_work, load.on.virtual_work);
         free_body = worse(free_body, load.on.free_body);

@@ -32,7 +32,7 @@ pub(super) fn at_points(
     }
     let arm = own(mark)? - own(pin)?;
     let square = 1.0 / arm.dot(arm);
-    let moment = (Vec2::from(force.local) - own(pin)?).cross(acts);
+    let moment = (force.local - own(pin)?).cross(acts);
     let mut at_mark = Vec2::new(-arm[1], arm[0]) * (moment * square);
     if rack {
         // The mark of the rack, from where the pinion stands.
