@@ -91,6 +91,7 @@ pub mod scene;
 pub mod statics;
 pub mod strength;
 pub mod tolerance;
+pub mod trial;
 pub mod tune;
 pub mod tuning;
 pub mod units;

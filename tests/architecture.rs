@@ -109,6 +109,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "tolerance",
         ],
     ),
+    (
+        "trial",
+        &[
+            "model",
+            "motion",
+            "statics",
+            "analysis",
+            "measure",
+            "tolerance",
+        ],
+    ),
     ("tuning", &["numeric"]),
     (
         "tune",
@@ -158,6 +169,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "measure",
             "compare",
             "tolerance",
+            "trial",
             "tuning",
             "tune",
             "words",
@@ -180,6 +192,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "measure",
             "compare",
             "tolerance",
+            "trial",
             "tuning",
             "tune",
             "words",

@@ -125,6 +125,8 @@ mod ties;
 mod tolerance;
 /// Good tool files and what they mean.
 mod tool_files;
+/// The fit of a trial finds again what readings were made with.
+mod trials;
 /// Dimensions chosen within their ranges.
 mod tune;
 /// Tuning against a scan, and on one thread and two.

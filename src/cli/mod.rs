@@ -25,6 +25,7 @@ mod stop;
 mod streams;
 mod stroke;
 mod tolerance;
+mod trial;
 mod tune;
 mod verdict;
 mod watch;
@@ -63,6 +64,7 @@ where
         Command::Parts(args) => parts::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
+        Command::Trial(args) => trial::run(args, &mut streams),
         Command::Setup(args) => setup::run(args, &mut streams),
         Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),

@@ -48,6 +48,7 @@ mod stops;
 mod strength;
 mod ties;
 mod tolerances;
+mod trial;
 mod value;
 
 pub use amount::{most_steps, too_much};
@@ -64,3 +65,4 @@ pub use setting::setting_problem;
 pub use side_file::MOST_ROWS;
 pub use size::{typed, typed_as};
 pub use spelling::hint;
+pub use trial::read_trial;

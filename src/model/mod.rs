@@ -30,6 +30,7 @@ mod stop;
 mod strength;
 mod stroke;
 mod tie;
+mod trial;
 mod validate;
 
 pub use adjuster::{Adjuster, Adjusts, NoSetting};
@@ -59,6 +60,7 @@ pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use tie::Tie;
+pub use trial::TrialPoint;
 pub use validate::{ModelError, WhichHandle};
 
 use crate::units::UnitSystem;

@@ -26,7 +26,7 @@ mod samples;
 
 pub use chart::{
     ChartOptions, MOST_CURVES, Shared, ToolStrokes, VariantStroke, compare_picture, force_curves,
-    setup_chart, tolerance_chart, tolerance_panel,
+    setup_chart, tolerance_chart, tolerance_panel, trial_chart,
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
@@ -38,5 +38,5 @@ pub use sentences::unstyled;
 pub use sheet::cut_sheet;
 pub use terminal::{
     Rows, TableOptions, check_text, compare_table, demands_text, keys_text, loads_text, parts_text,
-    plot, setup_text, to_table, tolerance_text, tune_text,
+    plot, setup_text, to_table, tolerance_text, trial_sheet_text, trial_text, tune_text,
 };

@@ -35,6 +35,7 @@ mod stops;
 mod stroke;
 mod stroke_notes;
 mod tolerance;
+mod trial;
 mod tune;
 mod verdict;
 
@@ -70,5 +71,9 @@ pub use stroke::{
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
+pub use trial::{
+    FittedReport, Laid, PinFriction, Reading, TrialCurve, TrialReport, TrialRow, TrialSheet,
+    trial_report, trial_sheet,
+};
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
 pub use verdict::{HandVerdict, MadeVerdict, VerdictReport};

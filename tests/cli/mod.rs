@@ -17,6 +17,7 @@ mod side_files;
 mod stops;
 mod stroke;
 mod strokes;
+mod trial;
 
 use std::collections::BTreeMap;
 use std::io::Write;

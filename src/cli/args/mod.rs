@@ -8,7 +8,7 @@ mod several;
 pub(super) use common::ToolArgs;
 pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
 pub(super) use one_tool::{
-    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, StrokeArgs, Whereabouts,
+    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, StrokeArgs, TrialArgs, Whereabouts,
 };
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
@@ -106,6 +106,9 @@ pub(super) enum Command {
     /// What eccentric pins, screws and shims do to the gap and the forces, setting by setting
     #[command(after_help = "Example:\n  jawforce setup crimper.toml --svg setup.svg")]
     Setup(SetupArgs),
+    /// Readings of a trial on the bench against the prediction; what friction, give and zero fit them
+    #[command(after_help = "Example:\n  jawforce trial setter.toml --sheet > bench.csv")]
+    Trial(TrialArgs),
     /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"

@@ -168,3 +168,28 @@ pub(in crate::cli) struct SetupArgs {
     #[arg(long, help_heading = "Output")]
     pub json: bool,
 }
+
+/// Arguments of `trial`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct TrialArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// CSV file of the readings: gap, jaw_force, hand_force, direction (closing or opening), grip
+    #[arg(value_name = "DATA")]
+    pub data: Option<PathBuf>,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Print what to measure, as a CSV file to fill in
+    #[arg(long)]
+    pub sheet: bool,
+    /// Error of a reading in per cent of itself: what the band is widened by, and chi-square counts in
+    #[arg(long, value_name = "PERCENT", default_value_t = 5.0)]
+    pub error: f64,
+    /// Write the chart: readings on the predicted curves (`-` for standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
+    /// Print all numbers as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}

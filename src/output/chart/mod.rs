@@ -20,6 +20,7 @@ mod range;
 mod setup;
 mod ticks;
 mod tolerance;
+mod trial;
 mod turnings;
 mod variants;
 mod words;
@@ -31,6 +32,7 @@ pub use compare::{ToolStrokes, compare_picture};
 pub use curves::{ChartOptions, Shared, force_curves};
 pub use setup::setup_chart;
 pub use tolerance::{tolerance_chart, tolerance_panel};
+pub use trial::trial_chart;
 pub use variants::{MOST_CURVES, VariantStroke};
 
 pub(super) use axis::StrokeAxis;

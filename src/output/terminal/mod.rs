@@ -15,6 +15,8 @@ mod setup;
 mod summary;
 mod table;
 mod tolerance;
+mod trial;
+mod trial_sheet;
 mod tune;
 
 pub use check::check_text;
@@ -27,6 +29,8 @@ pub use setup::setup_text;
 pub use summary::demands_text;
 pub use table::{Rows, TableOptions, to_table};
 pub use tolerance::tolerance_text;
+pub use trial::trial_text;
+pub use trial_sheet::trial_sheet_text;
 pub use tune::tune_text;
 
 pub(super) use blocks::JawTable;

@@ -1,0 +1,124 @@
+//! A trial as a chart: readings on the predicted and the fitted curves, over the gap.
+
+use super::compare::side_by_side;
+use super::draw::{Canvas, Drawn};
+use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::line::Line;
+use super::page::{Chart, ChartPage};
+use super::palette::AXIS;
+use super::panel::{Panel, Shows, Stall};
+use super::ticks::Ticks;
+use super::variants::WIDTH;
+use crate::output::svg::pen::INK;
+use crate::output::svg::shapes::Anchor;
+use crate::output::text::{clean, figures, grip};
+use crate::output::{error::OutputError, finite::check_finite};
+use crate::report::{TrialCurve, TrialReport};
+
+/// A picture for each grip, direction and hand force, as one SVG page.
+///
+/// # Errors
+/// When a number is not finite, or there is nothing to draw.
+pub fn trial_chart(report: &TrialReport) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let mut pictures = Vec::new();
+    for (k, curve) in report.curves.iter().enumerate() {
+        pictures.push(picture(report, curve, &format!("trial{}", k + 1))?);
+    }
+    side_by_side(&format!("Trial of {}", clean(&report.tool)), &pictures, &[])
+}
+
+fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, OutputError> {
+    let all = || {
+        curve
+            .predicted
+            .iter()
+            .chain(&curve.fitted)
+            .chain(&curve.readings)
+    };
+    let open = all()
+        .map(|p| p[0])
+        .reduce(f64::max)
+        .ok_or(OutputError::NothingToDraw)?;
+    let shut = all().map(|p| p[0]).fold(open, f64::min);
+    if !(open > shut) {
+        return Err(OutputError::NothingToDraw);
+    }
+    let points = |of: &[[f64; 2]]| {
+        of.iter()
+            .map(|[gap, force]| (open - gap, Some(*force)))
+            .collect()
+    };
+    let predicted = Line::curve("predicted".to_owned(), 0, points(&curve.predicted));
+    let fitted = Line::curve("fits best".to_owned(), 1, points(&curve.fitted));
+    let most = curve.readings.iter().map(|p| p[1]).fold(0.0, f64::max);
+    let title = format!(
+        "Jaw force, {}, at {} {} hand force",
+        report.units.force,
+        figures(curve.hand_force),
+        report.units.force
+    );
+    let mut panel = Panel::new(
+        title,
+        (Shows::JawForce, report.units.force),
+        vec![predicted, fitted],
+        most,
+    );
+    panel.stalls = (curve.readings.iter())
+        .map(|[gap, force]| Stall {
+            at: (open - gap, *force),
+            colour: INK,
+        })
+        .collect();
+    let panels = [panel];
+    let held = format!(
+        "{}, grip {} {}: {} readings of {}",
+        curve.direction,
+        grip(curve.grip, &report.units),
+        report.units.length,
+        curve.readings.len(),
+        clean(&report.data)
+    );
+    let page = ChartPage {
+        width: WIDTH,
+        right: right_edge(labels_width(&panels), WIDTH),
+        id,
+        title: &format!("Trial of {}", clean(&report.tool)),
+        description: &format!(
+            "{held}; curves as predicted and as they fit best, readings as marks."
+        ),
+        name: &clean(&report.tool),
+        subtitles: &[held.clone()],
+        panels: &panels,
+        heights: &[270.0],
+        end: open - shut,
+        turnings: &[],
+        notes: &[],
+    };
+    page.draw(|canvas, last| axis(canvas, report, (open, shut), last))
+}
+
+fn axis(
+    canvas: &Canvas<'_, '_>,
+    report: &TrialReport,
+    (open, shut): (f64, f64),
+    frame: &Frame,
+) -> Drawn {
+    let room = frame.right - frame.left;
+    let ticks = Ticks::over(shut, open, (room / 70.0).max(1.0) as usize);
+    let row = frame.bottom + 19.0;
+    canvas.row_name(frame, row, &format!("gap, {}", report.units.length))?;
+    for value in ticks.at.iter().filter(|v| (shut..=open).contains(*v)) {
+        let x = frame.left + room * (open - value) / (open - shut);
+        canvas.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
+        canvas.words(
+            (x, row),
+            &ticks.text(*value),
+            SMALL,
+            false,
+            INK,
+            Anchor::Middle,
+        )?;
+    }
+    Ok(())
+}

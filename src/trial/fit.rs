@@ -1,0 +1,196 @@
+//! Friction, give and zero of the gap that fit the readings best.
+
+use super::curve::{Bench, TrialError, Unknown};
+use super::squares::{Minimum, least_squares};
+use crate::model::{Direction, JointId};
+use crate::motion::MotionError;
+
+/// A value with its standard error.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fitted {
+    /// The value.
+    pub value: f64,
+    /// Its standard error; `None` for what was held.
+    pub error: Option<f64>,
+}
+
+/// What fits the readings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fit {
+    /// One coefficient of friction for all pins that rub.
+    pub friction: Fitted,
+    /// What the tool gives, mm per N of jaw force.
+    pub compliance: Fitted,
+    /// What the measure of the gap shows at a gap of nothing, mm.
+    pub zero: Fitted,
+    /// Standard deviation of the readings about the fit, over themselves.
+    pub scatter: f64,
+    /// Sum of squares of the logarithms of measured over fitted force.
+    pub squares: f64,
+    /// Readings less unknowns.
+    pub free: usize,
+    /// Jaw force of the fit at every reading, N.
+    pub forces: Vec<f64>,
+    /// The same unknowns for a curve.
+    pub unknown: Unknown,
+    /// A coefficient for each pin, give and zero as above; `None` where only one pin rubs, or the readings
+    /// do not settle them.
+    pub per_joint: Option<PerJoint>,
+}
+
+/// A coefficient of friction for each pin.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PerJoint {
+    /// The pins.
+    pub joints: Vec<(JointId, Fitted)>,
+    /// How much better they fit than one for all, by the criterion of Schwarz: above [`TOLD`] the readings tell
+    /// the pins apart.
+    pub better: f64,
+}
+
+/// Differences of the criterion of Schwarz from here on are strong evidence (G. Schwarz, "Estimating the dimension of
+/// a model", Annals of Statistics 6 (1978), 461-464; the step of 10 from R. E. Kass and A. E. Raftery, "Bayes
+/// factors", J. Am. Stat. Assoc. 90 (1995), 773-795; both from memory).
+pub const TOLD: f64 = 10.0;
+
+impl PerJoint {
+    /// Whether the readings tell the pins apart.
+    #[must_use]
+    pub fn told_apart(&self) -> bool {
+        self.better > TOLD
+    }
+}
+
+/// Fits the readings. `start`: friction of the file, and the give that is calculated, mm/N. With readings of one
+/// direction only, give and zero are held: the readings cannot tell them from friction.
+///
+/// # Errors
+/// [`TrialError`].
+pub fn fit(bench: &Bench, start: (f64, f64)) -> Result<Fit, TrialError> {
+    let points = bench.points();
+    let both = [Direction::Closing, Direction::Opening]
+        .iter()
+        .all(|way| points.iter().any(|point| point.direction == *way));
+    let unknowns = if both { 3 } else { 1 };
+    if points.len() < unknowns + 2 {
+        return Err(TrialError::TooFew {
+            readings: points.len(),
+            least: unknowns + 2,
+        });
+    }
+    let (friction, compliance) = (start.0.max(0.02), start.1.max(0.0));
+    let of = |p: &[f64]| Unknown {
+        friction: vec![p[0]; bench.joints.len()],
+        compliance: p.get(1).copied().unwrap_or(compliance),
+        zero: p.get(2).copied().unwrap_or(0.0),
+    };
+    let begin = of(&[friction]);
+    if let Some(k) = bench.forces(&begin)?.iter().position(Option::is_none) {
+        // With less friction it may have one.
+        let none = bench.forces(&of(&[0.0]))?;
+        if none.get(k).copied().flatten().is_none() {
+            return Err(TrialError::NoForce(k));
+        }
+    }
+    let most = points.iter().map(|p| p.jaw_force).fold(0.0, f64::max);
+    let wide = points
+        .iter()
+        .map(|p| p.gap)
+        .fold(f64::NEG_INFINITY, f64::max);
+    let narrow = points.iter().map(|p| p.gap).fold(f64::INFINITY, f64::min);
+    let length = 0.1 * (wide - narrow).max(1e-3);
+    let scales = [0.05, length / most, length];
+    let (scale, least) = (
+        &scales[..unknowns],
+        [0.0, f64::NEG_INFINITY, f64::NEG_INFINITY],
+    );
+    let begin: Vec<f64> = [friction, compliance, 0.0][..unknowns].to_vec();
+    let low: Vec<f64> = [0.0, friction].into();
+    let mut found = None;
+    for first in low {
+        let mut from = begin.clone();
+        from[0] = first;
+        let one = least_squares(&from, scale, &least[..unknowns], |p| {
+            residuals(bench, &of(p))
+        })?;
+        found = better(found, one);
+    }
+    let found = found.ok_or(TrialError::Unsettled)?;
+    let unknown = of(&found.at);
+    let forces = bench.forces(&unknown)?;
+    let forces: Option<Vec<f64>> = forces.into_iter().collect();
+    let squares: f64 = found.residuals.iter().map(|r| r * r).sum();
+    let free = points.len() - unknowns;
+    let fitted = |k: usize, held: f64| Fitted {
+        value: found.at.get(k).copied().unwrap_or(held),
+        error: found.errors.get(k).copied(),
+    };
+    Ok(Fit {
+        friction: fitted(0, friction),
+        compliance: fitted(1, compliance),
+        zero: fitted(2, 0.0),
+        scatter: (squares / free as f64).sqrt(),
+        squares,
+        free,
+        forces: forces.ok_or(TrialError::Unsettled)?,
+        per_joint: per_joint(bench, &unknown, squares)?,
+        unknown,
+    })
+}
+
+/// Of two searches the one that came lower.
+fn better(a: Option<Minimum>, b: Option<Minimum>) -> Option<Minimum> {
+    let sum = |m: &Minimum| m.residuals.iter().map(|r| r * r).sum::<f64>();
+    match (a, b) {
+        (Some(a), Some(b)) => Some(if sum(&b) < sum(&a) { b } else { a }),
+        (a, b) => a.or(b),
+    }
+}
+
+/// Logarithm of measured over calculated force at every reading; `None` where one has no force.
+fn residuals(bench: &Bench, unknown: &Unknown) -> Result<Option<Vec<f64>>, MotionError> {
+    let forces = bench.forces(unknown)?;
+    let pairs = bench.points().iter().zip(forces);
+    Ok(pairs
+        .map(|(point, force)| Some((point.jaw_force / force?).ln()))
+        .collect())
+}
+
+/// A coefficient for each pin, give and zero held.
+fn per_joint(
+    bench: &Bench,
+    common: &Unknown,
+    squares: f64,
+) -> Result<Option<PerJoint>, TrialError> {
+    let (readings, joints) = (bench.points().len(), bench.joints.len());
+    if joints < 2 || readings < joints + 4 {
+        return Ok(None);
+    }
+    let of = |p: &[f64]| Unknown {
+        friction: p.to_vec(),
+        ..common.clone()
+    };
+    let found = least_squares(
+        &common.friction,
+        &vec![0.05; joints],
+        &vec![0.0; joints],
+        |p| residuals(bench, &of(p)),
+    )?;
+    let Some(found) = found else { return Ok(None) };
+    let left: f64 = found.residuals.iter().map(|r| r * r).sum();
+    let n = readings as f64;
+    let better = if left > 0.0 {
+        n * (squares / left).ln() - (joints - 1) as f64 * n.ln()
+    } else {
+        0.0
+    };
+    let fitted = found.at.iter().zip(&found.errors);
+    let fitted = fitted.map(|(value, error)| Fitted {
+        value: *value,
+        error: Some(*error),
+    });
+    Ok(Some(PerJoint {
+        joints: bench.joints.iter().copied().zip(fitted).collect(),
+        better,
+    }))
+}

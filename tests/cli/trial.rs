@@ -1,0 +1,131 @@
+//! Trials from the command line.
+
+use super::Bench;
+use crate::models::DEMOS;
+
+fn bench() -> Bench {
+    let (_, text) = DEMOS
+        .iter()
+        .find(|demo| demo.0 == "eyelet-toggle")
+        .expect("a demo tool");
+    Bench::with(text)
+}
+
+/// The sheet filled in with what it predicts, times a factor.
+fn filled(bench: &Bench, factor: f64) -> String {
+    let sheet = bench
+        .run(&["trial", "tool.toml", "--sheet", "--json"])
+        .code(0)
+        .json();
+    let mut text = "gap,jaw_force,hand_force,direction,grip\n".to_owned();
+    for row in sheet["rows"].as_array().expect("rows") {
+        let number = |key: &str| row[key].as_f64().expect("a number");
+        text.push_str(&format!(
+            "{},{},{},{},{}\n",
+            number("gap"),
+            factor * number("predicted"),
+            number("hand_force"),
+            row["direction"].as_str().expect("a word"),
+            number("grip")
+        ));
+    }
+    text
+}
+
+#[test]
+fn a_sheet_is_printed_to_be_filled_in() {
+    let bench = bench();
+    let sheet = bench.run(&["trial", "tool.toml", "--sheet"]).code(0).out;
+    assert!(
+        sheet.contains("gap,jaw_force,hand_force,direction,grip"),
+        "{sheet}"
+    );
+    assert!(
+        sheet
+            .lines()
+            .filter(|line| line.contains(",closing,"))
+            .count()
+            == 18,
+        "{sheet}"
+    );
+    bench.put("bench.csv", &sheet);
+    // Not filled in, it is refused line by line.
+    let empty = bench.run(&["trial", "tool.toml", "bench.csv"]).code(2);
+    assert!(
+        empty.err.contains("there is no `jaw_force`"),
+        "{}",
+        empty.err
+    );
+}
+
+#[test]
+fn readings_as_predicted_are_in_and_others_are_out() {
+    let bench = bench();
+    bench.put("bench.csv", filled(&bench, 1.0));
+    let text = bench
+        .run(&["trial", "tool.toml", "bench.csv", "--svg", "trial.svg"])
+        .code(0)
+        .out;
+    assert!(text.contains("IN: all 36 readings"), "{text}");
+    // The readings are of the rigid tool with the friction of the file.
+    let json = bench
+        .run(&["trial", "tool.toml", "bench.csv", "--json"])
+        .code(0)
+        .json();
+    let value = |key: &str| json[key]["value"].as_f64().expect("a number");
+    assert!((value("friction") - 0.10).abs() < 1e-4, "{json}");
+    assert!(value("compliance").abs() < 1e-6, "{json}");
+    assert!(value("zero").abs() < 1e-3, "{json}");
+    let chart = std::fs::read_to_string(bench.path("trial.svg")).expect("a chart");
+    assert!(chart.contains("fits best") && chart.contains("predicted"));
+    bench.put("bench.csv", filled(&bench, 0.6));
+    let text = bench.run(&["trial", "tool.toml", "bench.csv"]).code(1).out;
+    assert!(text.contains("OUT: "), "{text}");
+}
+
+#[test]
+fn without_tolerances_there_is_no_band() {
+    let (_, text) = DEMOS
+        .iter()
+        .find(|demo| demo.0 == "eyelet-toggle")
+        .expect("a demo tool");
+    let from = text.find("[tolerances]").expect("a table");
+    let to = text.find("# Could it ask").expect("what follows");
+    let bench = Bench::with(&format!("{}{}", &text[..from], &text[to..]));
+    bench.put("bench.csv", filled(&bench, 1.0));
+    let text = bench.run(&["trial", "tool.toml", "bench.csv"]).code(0).out;
+    assert!(text.contains("in or out is not checked"), "{text}");
+}
+
+#[test]
+fn what_is_wrong_is_said() {
+    let bench = bench();
+    bench.put(
+        "few.csv",
+        "gap,jaw_force,hand_force,direction\n1,900,150,closing\n",
+    );
+    bench.put(
+        "far.csv",
+        "gap,jaw_force,hand_force,direction,grip\n1,900,150,closing,500\n",
+    );
+    for (args, said) in [
+        (&["trial", "tool.toml"][..], "--sheet"),
+        (&["trial", "tool.toml", "none.csv"], "none.csv"),
+        (&["trial", "tool.toml", "few.csv"], "too few"),
+        (
+            &["trial", "tool.toml", "far.csv"],
+            "off the end of the hand line",
+        ),
+        (
+            &["trial", "tool.toml", "few.csv", "--error", "0"],
+            "--error",
+        ),
+        (
+            &["trial", "tool.toml", "few.csv", "--sheet"],
+            "without readings",
+        ),
+    ] {
+        let wrong = bench.run(args).code(2);
+        assert!(wrong.err.contains(said), "{args:?}: {}", wrong.err);
+    }
+}
