@@ -112,6 +112,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "trial",
         &[
+            "numeric",
             "model",
             "motion",
             "statics",

@@ -147,20 +147,20 @@ fn closing_alone_tells_friction_with_give_and_zero_held() {
 }
 
 #[test]
-fn pins_with_frictions_of_their_own_are_told_apart_or_said_not_to_be() {
+fn pins_with_frictions_of_their_own_are_differ_or_said_not_to_be() {
     let tool = tool();
     let mut other = truth(&tool);
     let same = readings(&tool, &other, &BOTH, &mut Noise(5), 0.02);
     let apart = fitted(&tool, &same).per_joint;
     assert!(
-        apart.is_none_or(|all| !all.told_apart()),
+        apart.is_none_or(|all| !all.differ()),
         "one friction for all pins"
     );
-    // The pin at the heel runs dry: with readings good to 1 in 1000 that is told.
+    // The pin at the heel runs dry: with readings good to 1 in 100 000 that is seen.
     other.friction[0] = 0.35;
-    let dry = readings(&tool, &other, &BOTH, &mut Noise(7), 0.001);
+    let dry = readings(&tool, &other, &BOTH, &mut Noise(7), 1e-5);
     let all = fitted(&tool, &dry).per_joint.expect("a fit pin by pin");
-    assert!(all.told_apart(), "{all:?}");
+    assert!(all.differ(), "{all:?}");
 }
 
 #[test]

@@ -49,7 +49,7 @@ pub struct TrialReport {
     /// A coefficient for each pin; null where only one rubs, or the readings do not settle them.
     pub pins: Option<Vec<PinFriction>>,
     /// The readings tell the pins apart; null as above.
-    pub told_apart: Option<bool>,
+    pub pins_differ: Option<bool>,
     /// Predicted curves, for the chart: one for each grip, direction and hand force.
     pub curves: Vec<TrialCurve>,
 }
@@ -204,10 +204,7 @@ pub fn trial_report(
             };
             all.joints.iter().map(pin).collect()
         }),
-        told_apart: fit
-            .per_joint
-            .as_ref()
-            .map(crate::trial::PerJoint::told_apart),
+        pins_differ: fit.per_joint.as_ref().map(crate::trial::PerJoint::differ),
         curves: (laid.curves.iter())
             .filter_map(|(predicted, fitted, of)| {
                 let first = readings.get(*of.first()?)?;

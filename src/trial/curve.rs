@@ -1,8 +1,9 @@
 //! What the tool gives where it was measured, for a friction, a give and a zero of the gap.
 
-use crate::model::{Direction, Fixed, FixedBy, GripId, JawId, JointId, Tool, TrialPoint};
+use crate::model::{Direction, GripId, JawId, JointId, Tool, TrialPoint};
 use crate::motion::MotionError;
-use crate::statics::{LocateError, MountError, Mounted, Rig, locate_fixed};
+use crate::numeric::root::root;
+use crate::statics::{MountError, Mounted, Rig};
 
 /// Why a trial cannot be laid on a tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +64,8 @@ pub struct Bench {
     pub joints: Vec<JointId>,
     /// Gaps at the ends of the stroke, the wider first, mm.
     ends: [f64; 2],
+    /// Pace and gap along the stroke, from open on.
+    table: Vec<[f64; 2]>,
 }
 
 /// What is not known of a tool on the bench.
@@ -101,13 +104,15 @@ impl Bench {
         tool.hand.grips = held;
         let mounted = Mounted::new(&tool)?;
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing)?;
-        let mut ends = [0.0, rig.pace()];
-        for end in &mut ends {
-            rig.go_to(*end)?;
-            *end = rig.here().gap(JawId::FIRST).unwrap_or(f64::NAN);
+        let mut table = Vec::with_capacity(LOOKS + 1);
+        for k in 0..=LOOKS {
+            let pace = rig.pace() * k as f64 / LOOKS as f64;
+            rig.go_to(pace)?;
+            table.push([pace, rig.here().gap(JawId::FIRST).unwrap_or(f64::NAN)]);
         }
-        let [open, shut] = ends;
         drop(rig);
+        let end = |row: Option<&[f64; 2]>| row.map_or(f64::NAN, |row| row[1]);
+        let (open, shut) = (end(table.first()), end(table.last()));
         Ok(Self {
             points: points.to_vec(),
             tool,
@@ -115,6 +120,7 @@ impl Bench {
             grips,
             joints,
             ends: [open.max(shut), open.min(shut)],
+            table,
         })
     }
 
@@ -175,7 +181,7 @@ impl Bench {
                 if point.direction == direction {
                     let gap = rigid_gap(point, unknown).clamp(self.ends[1], self.ends[0]);
                     let grip = self.grips.get(k).copied().unwrap_or(GripId::FIRST);
-                    found[k] = at(&mut rig, gap, grip, point.hand_force)?;
+                    found[k] = at(&mut rig, &self.table, gap, grip, point.hand_force)?;
                 }
             }
         }
@@ -226,22 +232,41 @@ impl Bench {
 
 /// A gap that is nearer to an end of the stroke than this is there, mm.
 const NEAR: f64 = 1e-9;
+/// Intervals of the stroke in which a gap is looked for.
+const LOOKS: usize = 60;
 
 /// Where the rigid tool stands at a reading.
 fn rigid_gap(point: &TrialPoint, unknown: &Unknown) -> f64 {
     point.gap - unknown.zero - unknown.compliance * point.jaw_force
 }
 
-fn at(rig: &mut Rig, gap: f64, grip: GripId, hand: f64) -> Result<Option<f64>, MotionError> {
-    let fixed = Fixed {
-        by: FixedBy::Gap(JawId::FIRST),
-        value: gap,
+/// Jaw force where the tool comes to a gap first from open.
+fn at(
+    rig: &mut Rig,
+    table: &[[f64; 2]],
+    gap: f64,
+    grip: GripId,
+    hand: f64,
+) -> Result<Option<f64>, MotionError> {
+    let crossed = table
+        .windows(2)
+        .find(|pair| (pair[0][1] - gap) * (pair[1][1] - gap) <= 0.0);
+    let Some([[from, _], [to, _]]) = crossed else {
+        return Ok(None);
     };
-    let pace = match locate_fixed(rig, fixed, grip) {
-        Ok(pace) => pace.min(rig.pace()),
-        Err(LocateError::Motion(error)) => return Err(error),
-        Err(_) => return Ok(None),
+    let mut failed = None;
+    let read = |pace: f64| match rig.go_to(pace) {
+        Ok(()) => Some(rig.here().gap(JawId::FIRST)? - gap),
+        Err(error) => {
+            failed = Some(error);
+            None
+        }
     };
+    let pace = root(read, *from, *to, 1e-13 * to.abs());
+    if let Some(error) = failed {
+        return Err(error);
+    }
+    let Some(pace) = pace else { return Ok(None) };
     rig.go_to(pace)?;
     let force = rig.here().jaw_force(grip, JawId::FIRST, hand).ok();
     Ok(force.filter(|force| force.is_finite() && *force > 0.0))

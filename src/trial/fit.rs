@@ -43,7 +43,7 @@ pub struct Fit {
 pub struct PerJoint {
     /// The pins.
     pub joints: Vec<(JointId, Fitted)>,
-    /// How much better they fit than one for all, by the criterion of Schwarz: above [`TOLD`] the readings tell
+    /// How much better they fit than one for all, by the criterion of Schwarz: above [`DIFFER`] the readings tell
     /// the pins apart.
     pub better: f64,
 }
@@ -51,13 +51,13 @@ pub struct PerJoint {
 /// Differences of the criterion of Schwarz from here on are strong evidence (G. Schwarz, "Estimating the dimension of
 /// a model", Annals of Statistics 6 (1978), 461-464; the step of 10 from R. E. Kass and A. E. Raftery, "Bayes
 /// factors", J. Am. Stat. Assoc. 90 (1995), 773-795; both from memory).
-pub const TOLD: f64 = 10.0;
+pub const DIFFER: f64 = 10.0;
 
 impl PerJoint {
     /// Whether the readings tell the pins apart.
     #[must_use]
-    pub fn told_apart(&self) -> bool {
-        self.better > TOLD
+    pub fn differ(&self) -> bool {
+        self.better > DIFFER
     }
 }
 

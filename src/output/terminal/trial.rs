@@ -121,7 +121,7 @@ fn sentences(report: &TrialReport) -> Vec<String> {
         error: report.compliance.error.map(|e| 1000.0 * e),
     };
     out.push(format!(
-        "Give: {} {} per 1000 {}{calculated}.",
+        "Compliance: {} {} per 1000 {}{calculated}.",
         with(thousand),
         units.length,
         units.force
@@ -133,7 +133,7 @@ fn sentences(report: &TrialReport) -> Vec<String> {
     ));
     if report.compliance.error.is_none() {
         out.push(
-            "Readings of one direction cannot tell friction from give and zero, so these two are held at what is \
+            "Readings of one direction cannot part friction from compliance and zero, so these two are held at what is \
              calculated: take readings closing and opening."
                 .to_owned(),
         );
@@ -145,18 +145,18 @@ fn sentences(report: &TrialReport) -> Vec<String> {
         report.free,
         figures(report.reading_error)
     ));
-    if let (Some(pins), Some(apart)) = (&report.pins, report.told_apart) {
+    if let (Some(pins), Some(apart)) = (&report.pins, report.pins_differ) {
         let all: Vec<String> = pins
             .iter()
             .map(|p| format!("{} {}", clean(&p.pin), with(p.friction)))
             .collect();
         out.push(match apart {
             true => format!(
-                "The readings tell the pins apart: friction of {}.",
+                "The pins differ: friction of {}.",
                 all.join(", ")
             ),
             false => {
-                "The readings do not tell the pins apart: one coefficient for all fits as well."
+                "One coefficient for all pins fits as well as one for each: the readings do not show whether they differ."
                     .to_owned()
             }
         });
