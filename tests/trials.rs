@@ -4,7 +4,7 @@
 //! errors of 2 % drawn from a normal distribution.
 
 use jawforce::model::{Direction, Tool, TrialPoint};
-use jawforce::trial::{Bench, Fit, TrialError, Unknown, fit};
+use jawforce::trial::{Bench, Fit, PerJoint, TrialError, Unknown, fit, pins};
 
 /// The toggle of the demo with another friction.
 fn tool() -> Tool {
@@ -86,6 +86,12 @@ fn fitted(tool: &Tool, points: &[TrialPoint]) -> Fit {
     fit(&Bench::new(tool, points).expect("a bench"), (0.1, 5e-5)).expect("a fit")
 }
 
+fn pin_by_pin(tool: &Tool, points: &[TrialPoint]) -> Option<PerJoint> {
+    let bench = Bench::new(tool, points).expect("a bench");
+    let found = fit(&bench, (0.1, 5e-5)).expect("a fit");
+    pins(&bench, &found).expect("solved")
+}
+
 const BOTH: [Direction; 2] = [Direction::Closing, Direction::Opening];
 
 #[test]
@@ -147,11 +153,11 @@ fn closing_alone_tells_friction_with_give_and_zero_held() {
 }
 
 #[test]
-fn pins_with_frictions_of_their_own_are_differ_or_said_not_to_be() {
+fn pins_with_frictions_of_their_own_differ_or_are_said_not_to() {
     let tool = tool();
     let mut other = truth(&tool);
     let same = readings(&tool, &other, &BOTH, &mut Noise(5), 0.02);
-    let apart = fitted(&tool, &same).per_joint;
+    let apart = pin_by_pin(&tool, &same);
     assert!(
         apart.is_none_or(|all| !all.differ()),
         "one friction for all pins"
@@ -159,8 +165,9 @@ fn pins_with_frictions_of_their_own_are_differ_or_said_not_to_be() {
     // The pin at the heel runs dry: with readings good to 1 in 100 000 that is seen.
     other.friction[0] = 0.35;
     let dry = readings(&tool, &other, &BOTH, &mut Noise(7), 1e-5);
-    let all = fitted(&tool, &dry).per_joint.expect("a fit pin by pin");
+    let all = pin_by_pin(&tool, &dry).expect("a fit pin by pin");
     assert!(all.differ(), "{all:?}");
+    assert!((all.joints[0].1.value - 0.35).abs() < 0.02, "{all:?}");
 }
 
 #[test]

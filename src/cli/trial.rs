@@ -13,7 +13,7 @@ use crate::model::{At, GripId, TrialPoint};
 use crate::output::{trial_chart, trial_sheet_text, trial_text};
 use crate::report::{Laid, TrialReport, trial_report, trial_sheet};
 use crate::tolerance::StudyError;
-use crate::trial::{Bench, Fit, TrialError, band, fit, lines};
+use crate::trial::{Bench, Fit, TrialError, band, fit, lines, pins};
 
 /// Steps of a curve in the chart.
 const STEPS: usize = 80;
@@ -117,6 +117,7 @@ fn lay(
     };
     let laid = Laid {
         predicted,
+        pins: pins(&bench, &found).map_err(failed)?,
         band,
         compliance,
         error,

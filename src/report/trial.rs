@@ -3,7 +3,7 @@
 use super::show::Source;
 use super::stroke::UnitNames;
 use crate::model::{Direction, Tool, TrialPoint};
-use crate::trial::{Bench, Fit, Fitted, Line};
+use crate::trial::{Bench, Fit, Fitted, Line, PerJoint};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -121,6 +121,8 @@ pub struct Laid {
     pub predicted: Vec<Option<f64>>,
     /// Worst case within the tolerances at every reading, over the force; `None` without tolerances.
     pub band: Option<Vec<f64>>,
+    /// A coefficient for each pin, where the readings settle them.
+    pub pins: Option<PerJoint>,
     /// The give that is calculated, mm/N.
     pub compliance: Option<f64>,
     /// Error of a reading, over itself.
@@ -197,14 +199,14 @@ pub fn trial_report(
         free: fit.free,
         reading_error: 100.0 * laid.error,
         beyond: laid.beyond,
-        pins: fit.per_joint.as_ref().map(|all| {
+        pins: laid.pins.as_ref().map(|all| {
             let pin = |(joint, friction): &(crate::model::JointId, Fitted)| PinFriction {
                 pin: tool.joint_label(*joint),
                 friction: shown(*friction, &|v| v),
             };
             all.joints.iter().map(pin).collect()
         }),
-        pins_differ: fit.per_joint.as_ref().map(crate::trial::PerJoint::differ),
+        pins_differ: laid.pins.as_ref().map(PerJoint::differ),
         curves: (laid.curves.iter())
             .filter_map(|(predicted, fitted, of)| {
                 let first = readings.get(*of.first()?)?;

@@ -33,9 +33,8 @@ pub struct Fit {
     pub forces: Vec<f64>,
     /// The same unknowns for a curve.
     pub unknown: Unknown,
-    /// A coefficient for each pin, give and zero as above; `None` where only one pin rubs, or the readings
-    /// do not settle them.
-    pub per_joint: Option<PerJoint>,
+    /// Small changes of compliance and zero, where these are not held.
+    rest: Vec<f64>,
 }
 
 /// A coefficient of friction for each pin.
@@ -133,7 +132,7 @@ pub fn fit(bench: &Bench, start: (f64, f64)) -> Result<Fit, TrialError> {
         squares,
         free,
         forces: forces.ok_or(TrialError::Unsettled)?,
-        per_joint: per_joint(bench, &unknown, squares)?,
+        rest: scale.get(1..).unwrap_or_default().to_vec(),
         unknown,
     })
 }
@@ -156,26 +155,41 @@ fn residuals(bench: &Bench, unknown: &Unknown) -> Result<Option<Vec<f64>>, Motio
         .collect())
 }
 
-/// A coefficient for each pin, give and zero held.
-fn per_joint(
-    bench: &Bench,
-    common: &Unknown,
-    squares: f64,
-) -> Result<Option<PerJoint>, TrialError> {
+/// A coefficient for each pin, beside what else is not known; `None` where only one rubs, or the readings do not
+/// settle them.
+///
+/// # Errors
+/// [`TrialError`].
+pub fn pins(bench: &Bench, fit: &Fit) -> Result<Option<PerJoint>, TrialError> {
+    let (common, squares, rest) = (&fit.unknown, fit.squares, fit.rest.as_slice());
     let (readings, joints) = (bench.points().len(), bench.joints.len());
-    if joints < 2 || readings < joints + 4 {
+    if joints < 2 || readings < joints + rest.len() + 2 {
         return Ok(None);
     }
     let of = |p: &[f64]| Unknown {
-        friction: p.to_vec(),
-        ..common.clone()
+        friction: p.iter().take(joints).copied().collect(),
+        compliance: p.get(joints).copied().unwrap_or(common.compliance),
+        zero: p.get(joints + 1).copied().unwrap_or(common.zero),
     };
-    let found = least_squares(
-        &common.friction,
-        &vec![0.05; joints],
-        &vec![0.0; joints],
-        |p| residuals(bench, &of(p)),
-    )?;
+    let with = |pin: f64, of_rest: [f64; 2]| -> Vec<f64> {
+        let pins = std::iter::repeat_n(pin, joints);
+        pins.chain(of_rest.into_iter().take(rest.len())).collect()
+    };
+    let mut start = common.friction.clone();
+    start.extend(
+        [common.compliance, common.zero]
+            .into_iter()
+            .take(rest.len()),
+    );
+    let scale = with(
+        0.05,
+        [
+            rest.first().copied().unwrap_or(1.0),
+            rest.get(1).copied().unwrap_or(1.0),
+        ],
+    );
+    let least = with(0.0, [f64::NEG_INFINITY; 2]);
+    let found = least_squares(&start, &scale, &least, |p| residuals(bench, &of(p)))?;
     let Some(found) = found else { return Ok(None) };
     let left: f64 = found.residuals.iter().map(|r| r * r).sum();
     let n = readings as f64;
@@ -184,7 +198,7 @@ fn per_joint(
     } else {
         0.0
     };
-    let fitted = found.at.iter().zip(&found.errors);
+    let fitted = found.at.iter().zip(&found.errors).take(joints);
     let fitted = fitted.map(|(value, error)| Fitted {
         value: *value,
         error: Some(*error),
