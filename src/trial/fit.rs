@@ -53,10 +53,20 @@ pub struct PerJoint {
 pub const DIFFER: f64 = 10.0;
 
 impl PerJoint {
-    /// Whether the readings tell the pins apart.
+    /// Whether the readings show that the pins differ: they fit much better one by one, and two of them are apart by
+    /// more than three times the error of their difference.
     #[must_use]
     pub fn differ(&self) -> bool {
-        self.better > DIFFER
+        let apart = |a: &Fitted, b: &Fitted| {
+            let errors = a.error.zip(b.error).map(|(a, b)| a.hypot(b));
+            errors.is_some_and(|errors| (a.value - b.value).abs() > 3.0 * errors)
+        };
+        let pairs = |k: usize, a: &Fitted| {
+            let others = self.joints.iter().skip(k + 1);
+            others.map(|(_, b)| b).any(|b| apart(a, b))
+        };
+        let mut all = self.joints.iter().enumerate();
+        self.better > DIFFER && all.any(|(k, (_, a))| pairs(k, a))
     }
 }
 

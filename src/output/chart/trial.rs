@@ -72,10 +72,9 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         .collect();
     let panels = [panel];
     let held = format!(
-        "{}, grip {} {}: {} readings of {}",
+        "{}, grip {}: {} readings of {}",
         curve.direction,
         grip(curve.grip, &report.units),
-        report.units.length,
         curve.readings.len(),
         clean(&report.data)
     );

@@ -44,7 +44,7 @@ fn table(report: &TrialReport) -> Vec<String> {
     let banded = report.readings.iter().any(|r| r.band.is_some());
     let mut rows = vec![vec![
         format!("gap {}", units.length),
-        format!("grip {}", units.length),
+        "grip".to_owned(),
         String::new(),
         format!("hand {}", units.force),
         format!("measured {}", units.force),

@@ -1,6 +1,6 @@
 //! The sheet to fill in on the bench.
 
-use crate::output::text::{clean, figures, fixed, grip, joined, length, wrap};
+use crate::output::text::{clean, figures, fixed, joined, length, wrap};
 use crate::report::TrialSheet;
 
 /// What to measure, and the lines of a CSV file to write it into; sentences at most `width` columns wide.
@@ -44,7 +44,7 @@ pub fn trial_sheet_text(sheet: &TrialSheet, width: usize) -> String {
             length(row.gap, units),
             fixed(row.hand_force, 1),
             row.direction,
-            grip(row.grip, units)
+            length(row.grip, units)
         ));
     }
     joined(&lines)
