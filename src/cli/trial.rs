@@ -11,7 +11,7 @@ use super::{Exit, Stop, Streams};
 use crate::input::{off_line, read_trial};
 use crate::model::{At, GripId, TrialPoint};
 use crate::output::{trial_chart, trial_sheet_text, trial_text};
-use crate::report::{Laid, TrialReport, trial_report, trial_sheet};
+use crate::report::{Laid, LaidCurve, TrialReport, trial_report, trial_sheet};
 use crate::tolerance::StudyError;
 use crate::trial::{Bench, Fit, TrialError, band, fit, lines, pins};
 
@@ -138,12 +138,11 @@ fn lay(
 }
 
 /// Predicted and fitted curves of each grip, direction and hand force, with the places of their readings.
-#[allow(clippy::type_complexity, reason = "as the report takes them")]
 fn curves(
     bench: &Bench,
     stated: &crate::trial::Unknown,
     found: &Fit,
-) -> Result<Vec<(Vec<[f64; 2]>, Vec<[f64; 2]>, Vec<usize>)>, TrialError> {
+) -> Result<Vec<LaidCurve>, TrialError> {
     let mut groups: Vec<Vec<usize>> = Vec::new();
     for (k, point) in bench.points().iter().enumerate() {
         let alike = |of: &Vec<usize>| {
@@ -165,9 +164,11 @@ fn curves(
     let mut curves = Vec::new();
     for of in groups {
         let first = of.first().copied().unwrap_or(0);
-        let both = [stated, &found.unknown].map(|unknown| bench.curve(unknown, first, STEPS));
-        let [predicted, fitted] = both;
-        curves.push((predicted?, fitted?, of));
+        curves.push(LaidCurve {
+            predicted: bench.curve(stated, first, STEPS)?,
+            fitted: bench.curve(&found.unknown, first, STEPS)?,
+            readings: of,
+        });
     }
     Ok(curves)
 }

@@ -72,8 +72,8 @@ pub use stroke::{
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use trial::{
-    FittedReport, Laid, PinFriction, Reading, TrialCurve, TrialReport, TrialRow, TrialSheet,
-    trial_report, trial_sheet,
+    FittedReport, Laid, LaidCurve, PinFriction, Reading, TrialCurve, TrialReport, TrialRow,
+    TrialSheet, trial_report, trial_sheet,
 };
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
 pub use verdict::{HandVerdict, MadeVerdict, VerdictReport};

@@ -114,6 +114,17 @@ pub struct TrialCurve {
     pub readings: Vec<[f64; 2]>,
 }
 
+/// Curves of a grip, a direction and a hand force: gap in mm and jaw force in N.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LaidCurve {
+    /// As the file predicts them.
+    pub predicted: Vec<[f64; 2]>,
+    /// As they fit best.
+    pub fitted: Vec<[f64; 2]>,
+    /// The readings that belong to them, by their places.
+    pub readings: Vec<usize>,
+}
+
 /// What goes into the report besides the fit.
 #[derive(Debug, Clone)]
 pub struct Laid {
@@ -127,8 +138,8 @@ pub struct Laid {
     pub compliance: Option<f64>,
     /// Error of a reading, over itself.
     pub error: f64,
-    /// Curves in mm and N: as predicted, as fitted; and the readings of each by their places.
-    pub curves: Vec<(Vec<[f64; 2]>, Vec<[f64; 2]>, Vec<usize>)>,
+    /// Curves of each grip, direction and hand force.
+    pub curves: Vec<LaidCurve>,
     /// How many readings stand beyond an end of the stroke.
     pub beyond: usize,
 }
@@ -208,15 +219,15 @@ pub fn trial_report(
         }),
         pins_differ: laid.pins.as_ref().map(PerJoint::differ),
         curves: (laid.curves.iter())
-            .filter_map(|(predicted, fitted, of)| {
-                let first = readings.get(*of.first()?)?;
+            .filter_map(|curve| {
+                let first = readings.get(*curve.readings.first()?)?;
                 Some(TrialCurve {
                     grip: first.grip,
                     direction: first.direction,
                     hand_force: first.hand_force,
-                    predicted: pairs(predicted),
-                    fitted: pairs(fitted),
-                    readings: (of.iter().filter_map(|k| readings.get(*k)))
+                    predicted: pairs(&curve.predicted),
+                    fitted: pairs(&curve.fitted),
+                    readings: (curve.readings.iter().filter_map(|k| readings.get(*k)))
                         .map(|r| [r.gap, r.measured])
                         .collect(),
                 })

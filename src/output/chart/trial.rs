@@ -87,7 +87,7 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
             "{held}; curves as predicted and as they fit best, readings as marks."
         ),
         name: &clean(&report.tool),
-        subtitles: &[held.clone()],
+        subtitles: std::slice::from_ref(&held),
         panels: &panels,
         heights: &[270.0],
         end: open - shut,
