@@ -102,7 +102,7 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
             if !tool.joint(*of).is_some_and(|joint| match joint {
                 Joint::Cam(..) => true,
                 Joint::Slot(..) => matches!(measure, Measure::Contact(_)),
-                Joint::Pin(..) => false,
+                Joint::Pin(..) | Joint::Gears(..) => false,
             }) =>
         {
             Err(MeasureError::NoContact {

@@ -15,7 +15,7 @@ impl Shown<'_> {
         joints
             .filter_map(|(k, joint)| match joint {
                 Joint::Cam(index, cam) => self.cam(case, JointId::new(k), (index, cam)),
-                Joint::Pin(..) | Joint::Slot(..) => None,
+                Joint::Pin(..) | Joint::Slot(..) | Joint::Gears(..) => None,
             })
             .collect()
     }
