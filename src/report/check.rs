@@ -8,7 +8,7 @@ use super::ratchet::{RatchetLine, ratchet_line};
 use super::room::RoomReport;
 use super::setup::adjuster_lines;
 use super::show::Source;
-use super::stops::{StopLine, stop_lines};
+use super::stops::{StopLine, in_order, stop_lines};
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
 use crate::analysis::{Position, Solved, SpringsSeen};
@@ -373,20 +373,6 @@ impl CheckReport {
         });
         self.opens = opens.collect();
     }
-}
-
-/// Stops as they are met from open on; those that the motion never comes to last.
-fn in_order(mut stops: Vec<StopLine>, solved: &Solved, units: UnitSystem) -> Vec<StopLine> {
-    let open = solved.positions.first().map_or(0.0, |at| at.handle);
-    let way = |stop: &StopLine| {
-        let handle = stop.handle?;
-        Some((handle - units.show(open, Quantity::Angle)).abs())
-    };
-    stops.sort_by(|a, b| {
-        let [a, b] = [a, b].map(|stop| way(stop).unwrap_or(f64::INFINITY));
-        a.total_cmp(&b)
-    });
-    stops
 }
 
 fn jaw_name(tool: &Tool, jaw: JawId) -> &str {

@@ -87,3 +87,21 @@ fn line(tool: &Tool, seen: &StopSeen, units: UnitSystem) -> Option<StopLine> {
         loads: loads.collect(),
     })
 }
+
+/// Stops as they are met from open on; those that the motion never comes to last.
+pub(super) fn in_order(
+    mut stops: Vec<StopLine>,
+    solved: &Solved,
+    units: UnitSystem,
+) -> Vec<StopLine> {
+    let open = solved.positions.first().map_or(0.0, |at| at.handle);
+    let way = |stop: &StopLine| {
+        let handle = stop.handle?;
+        Some((handle - units.show(open, Quantity::Angle)).abs())
+    };
+    stops.sort_by(|a, b| {
+        let [a, b] = [a, b].map(|stop| way(stop).unwrap_or(f64::INFINITY));
+        a.total_cmp(&b)
+    });
+    stops
+}

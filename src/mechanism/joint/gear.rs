@@ -224,7 +224,11 @@ impl Kind for GearFrame {
         }
         let gears = tool.gears.get(self.index)?;
         let force = mesh::friction(gears, self.radii.map(f64::abs))?;
-        Some(Rub { drag: 1.0, force })
+        Some(Rub {
+            drag: 1.0,
+            force,
+            lifts: false,
+        })
     }
 
     #[inline]
@@ -249,6 +253,7 @@ impl Kind for GearFrame {
         (self.spread > 0.0).then_some(Rub {
             drag: self.spread,
             force: ContactForce::Greater { edge: 0.0 },
+            lifts: false,
         })
     }
 

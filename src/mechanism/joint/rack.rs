@@ -182,7 +182,11 @@ impl Kind for RackFrame {
         }
         let gears = tool.gears.get(self.index)?;
         let force = mesh::friction(gears, [self.radius, f64::INFINITY])?;
-        Some(Rub { drag: 1.0, force })
+        Some(Rub {
+            drag: 1.0,
+            force,
+            lifts: false,
+        })
     }
 
     #[inline]
@@ -207,6 +211,7 @@ impl Kind for RackFrame {
         (self.spread > 0.0).then_some(Rub {
             drag: self.spread,
             force: ContactForce::Greater { edge: 0.0 },
+            lifts: false,
         })
     }
 
