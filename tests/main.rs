@@ -29,6 +29,8 @@ mod cli;
 mod closed_form;
 /// Tools, variants and grips side by side.
 mod compare;
+/// Arc slots, rollers and cams in what is printed and drawn.
+mod contact_views;
 /// Where dies meet, handles touch, and the hand opens the tool.
 mod dies;
 /// Drafts to be tuned, made from the demo tools.

@@ -1,0 +1,233 @@
+//! Arc slots, rollers and cams in what the program prints and draws.
+
+use crate::cli::Bench;
+use serde_json::Value;
+
+/// A crank and a coupler whose end rolls in an arc slot about (150, 0).
+const ARC: &str = r#"
+[tool]
+name = "Arc"
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { heel = [0, 0] }
+marks = { anvil = [170, 120] }
+[parts.crank]
+pins = { heel = [0, 0], wrist = [20, 34.641] }
+[parts.coupler]
+pins = { wrist = [20, 34.641] }
+marks = { end = [163.35, 78.88] }
+[[slots]]
+part = "coupler"
+point = "end"
+on = "frame"
+centre = [150, 0]
+radius = 80
+friction = 0.1
+roller = { diameter = 16, pin = 8 }
+[hand]
+part = "crank"
+line = [[0, 0], [60, 103.923]]
+grips = [110]
+force = 100
+[[jaw]]
+on = "coupler.end"
+against = "frame.anvil"
+axis = 0
+[stroke]
+open = { handle = 60 }
+shut = { handle = 75 }
+"#;
+
+/// An eccentric under a flat.
+const CAM: &str = r#"
+[tool]
+name = "Cam"
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { heel = [0, 0] }
+marks = { anvil = [0, 60] }
+[parts.lever]
+pins = { heel = [0, 0] }
+marks = { end = [150, 0] }
+[parts.plunger]
+marks = { foot = [0, 20], head = [0, 40] }
+[[slots]]
+part = "plunger"
+point = "foot"
+on = "frame"
+through = [0, 20]
+angle = 90
+keyed = true
+[[cams]]
+name = "press"
+part = "lever"
+face = { centre = [12, 0], radius = 20 }
+pushes = "plunger.foot"
+flat = 0
+friction = 0.1
+[hand]
+part = "lever"
+line = [[0, 0], [150, 0]]
+grips = [140]
+force = 100
+[[jaw]]
+on = "plunger.head"
+against = "frame.anvil"
+axis = -90
+[stroke]
+open = { handle = -20 }
+shut = { handle = 30 }
+"#;
+
+fn number(value: &Value) -> f64 {
+    value
+        .as_f64()
+        .unwrap_or_else(|| panic!("{value} is no number"))
+}
+
+fn pair(value: &Value) -> [f64; 2] {
+    [number(&value[0]), number(&value[1])]
+}
+
+fn json(bench: &Bench, args: &[&str]) -> Value {
+    let ended = bench.run(args);
+    assert!(ended.code < 2, "{args:?}: {}", ended.err);
+    serde_json::from_str(&ended.out).expect("JSON")
+}
+
+fn near(ours: f64, expected: f64) {
+    assert!(
+        (ours - expected).abs() < 1e-6 * expected.abs().max(1.0),
+        "{ours} is not {expected}"
+    );
+}
+
+#[test]
+fn an_arc_slot_is_drawn_where_its_rider_goes() {
+    let bench = Bench::with(ARC);
+    let drawn = json(
+        &bench,
+        &["draw", "tool.toml", "--json", "--at", "open,shut"],
+    );
+    let positions = drawn["positions"].as_array().expect("positions");
+    assert_eq!(positions.len(), 2);
+    for position in positions {
+        let slot = &position["slots"][0];
+        let (rider, centre) = (pair(&slot["rider"]), pair(&slot["arc"]["centre"]));
+        let spoke = [rider[0] - centre[0], rider[1] - centre[1]];
+        near(spoke[0].hypot(spoke[1]), 80.0);
+        near(centre[0], 150.0);
+        let along = pair(&slot["along"]);
+        near(along[0] * spoke[0] + along[1] * spoke[1], 0.0);
+        near(along[0].hypot(along[1]), 1.0);
+        let [from, to] = pair(&slot["arc"]["from_to"]);
+        let at = spoke[1].atan2(spoke[0]).to_degrees();
+        assert!(
+            from < to && at > from - 1e-6 && at < to + 1e-6,
+            "{at} in {from} to {to}"
+        );
+        for (end, angle) in [(0, from), (1, to)] {
+            let end = pair(&slot["reach"][end]);
+            let (sin, cos) = angle.to_radians().sin_cos();
+            near(end[0], 150.0 + 80.0 * cos);
+            near(end[1], 80.0 * sin);
+        }
+        // As wide as the roller.
+        near(number(&slot["roller"]), 16.0);
+        near(number(&slot["half"]), 8.0);
+    }
+    let ended = bench.run(&["draw", "tool.toml", "--svg", "arc.svg"]);
+    assert_eq!(ended.code, 0, "{}", ended.err);
+}
+
+#[test]
+fn the_loads_of_an_arc_slot_are_those_of_its_roller() {
+    let bench = Bench::with(ARC);
+    let loads = json(&bench, &["loads", "tool.toml", "--json"]);
+    let case = &loads["cases"][0];
+    let slot = &case["slots"][0];
+    near(number(&slot["radius"]), 80.0);
+    assert_eq!(slot["rolls"], Value::Bool(true));
+    let (normal, friction) = (number(&slot["normal"]), number(&slot["friction"]));
+    assert!(normal.abs() > 10.0);
+    near(friction.abs(), 0.1 * 8.0 / 16.0 * normal.abs());
+    assert!(number(&case["residual"]) < 1e-9);
+    let text = bench.run(&["loads", "tool.toml"]).out;
+    assert!(text.contains("arc of radius 80.0 mm"), "{text}");
+    assert!(text.contains("friction of the roller on its pin"), "{text}");
+}
+
+#[test]
+fn a_cam_is_listed_drawn_and_loaded() {
+    let bench = Bench::with(CAM);
+    let checked = bench.run(&["check", "tool.toml"]).out;
+    assert!(
+        checked.contains("1 slot, 1 cam: one degree of freedom"),
+        "{checked}"
+    );
+    let drawn = json(
+        &bench,
+        &["draw", "tool.toml", "--json", "--at", "open,shut"],
+    );
+    for (position, degrees) in drawn["positions"]
+        .as_array()
+        .expect("positions")
+        .iter()
+        .zip([-20.0_f64, 30.0])
+    {
+        let cam = &position["cams"][0];
+        let (sin, cos) = degrees.to_radians().sin_cos();
+        let (centre, touches) = (pair(&cam["centre"]), pair(&cam["touches"]));
+        near(centre[0], 12.0 * cos);
+        near(centre[1], 12.0 * sin);
+        near(touches[0], 12.0 * cos);
+        near(touches[1], 12.0 * sin + 20.0);
+        assert!(cam["roller"].is_null());
+    }
+    let ended = bench.run(&["draw", "tool.toml", "--svg", "cam.svg"]);
+    assert_eq!(ended.code, 0, "{}", ended.err);
+    let loads = json(&bench, &["loads", "tool.toml", "--json"]);
+    let case = &loads["cases"][0];
+    let cam = &case["cams"][0];
+    assert_eq!(cam["cam"], "press");
+    assert_eq!(
+        (cam["on"].as_str(), cam["by"].as_str()),
+        (Some("plunger"), Some("lever"))
+    );
+    near(number(&cam["angle"]), 90.0);
+    // The work is all that the cam pushes against, up.
+    near(number(&cam["normal"]), number(&case["jaw_force"]));
+    near(number(&cam["friction"]).abs(), 0.1 * number(&cam["normal"]));
+    assert!(number(&case["residual"]) < 1e-9);
+    let measured = bench
+        .run(&["measure", "tool.toml", "contact.press", "--at", "open"])
+        .out;
+    let force = bench
+        .run(&["measure", "tool.toml", "jaw_force", "--at", "open"])
+        .out;
+    assert_eq!(measured, force);
+}
+
+/// The work pulls the plunger up, and the lever goes back: the disc would have to hold the plunger down.
+#[test]
+fn a_cam_that_lifts_off_is_said_to() {
+    let text = CAM
+        .replace("axis = -90", "axis = 90\nclosed = -100")
+        .replace(
+            "open = { handle = -20 }\nshut = { handle = 30 }",
+            "open = { handle = 30 }\nshut = { handle = -20 }",
+        );
+    let bench = Bench::with(&text);
+    let ended = bench.run(&["stroke", "tool.toml"]);
+    assert_eq!(ended.code, 3, "{}{}", ended.out, ended.err);
+    assert!(ended.out.contains("LIFTS OFF"), "{}", ended.out);
+    let found: Value =
+        serde_json::from_str(&bench.run(&["stroke", "tool.toml", "--json"]).out).expect("JSON");
+    for position in found["positions"].as_array().expect("positions") {
+        let jaw = &position["grips"][0]["jaws"]["jaw"];
+        assert_eq!(jaw["lifts_off"], Value::Bool(true), "{jaw}");
+        assert!(jaw["jaw_force"].is_null() && jaw["ratio"].is_number());
+    }
+}
