@@ -30,6 +30,7 @@ fn cam_for_arc(arced: &Tool, roller: Roller) -> Tool {
         pushes: slot.rider,
         follower: Follower::Roller(roller),
         friction: slot.friction,
+        material: None,
     }];
     tool.slots.clear();
     tool
@@ -195,6 +196,7 @@ fn press(throw: f64, follower: Option<Roller>, friction: f64, pin: Option<f64>, 
             Follower::Roller,
         ),
         friction,
+        material: None,
     }];
     tool.joint_data[0] = JointData {
         diameter: pin,

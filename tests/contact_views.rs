@@ -159,6 +159,45 @@ fn the_loads_of_an_arc_slot_are_those_of_its_roller() {
     assert!(text.contains("friction of the roller on its pin"), "{text}");
 }
 
+/// By the formula for two cylinders, R1 = 8, one of the walls R2 = 72 or, hollow, 88: 205 GPa, 6 mm wide.
+#[test]
+fn a_roller_is_checked_by_its_pressure() {
+    let text = ARC
+        .replace("pin = 8 }", "pin = 8, width = 6 }\nmaterial = \"hard\"")
+        .replace(
+            "[hand]",
+            "[materials.hard]\nyield = 1500\nmodulus = 205000\n[hand]",
+        );
+    let bench = Bench::with(&text);
+    let loads = json(&bench, &["loads", "tool.toml", "--json"]);
+    let factors = loads["factors"].as_array().expect("factors");
+    let found = factors
+        .iter()
+        .find(|f| f["check"] == "roller on its track, Hertz");
+    let found = found.expect("the pressure");
+    assert_eq!(found["subject"], "slots.1");
+    let input = |symbol: &str| {
+        let all = found["inputs"].as_array().expect("inputs");
+        let one = all.iter().find(|input| input[0] == symbol);
+        number(&one.expect("the input")[1])
+    };
+    let outward = number(&loads["cases"][0]["slots"][0]["normal"]) > 0.0;
+    let hollow = if outward { 1.0 / 72.0 } else { -1.0 / 88.0 };
+    near(1.0 / input("R"), 1.0 / 8.0 + hollow);
+    near(input("L"), 6.0);
+    let modulus = 205e3 / (2.0 * (1.0 - 0.3 * 0.3));
+    let pressure =
+        (input("F") * modulus * (1.0 / 8.0 + hollow) / (std::f64::consts::PI * 6.0)).sqrt();
+    near(number(&found["value"]), pressure);
+    near(number(&found["factor"]), 1.67 * 1500.0 / pressure);
+    let without = json(&Bench::with(ARC), &["loads", "tool.toml", "--json"]);
+    let notes = without["notes"].to_string();
+    assert!(
+        notes.contains("pressure of roller slots.1 not checked"),
+        "{notes}"
+    );
+}
+
 #[test]
 fn a_cam_is_listed_drawn_and_loaded() {
     let bench = Bench::with(CAM);

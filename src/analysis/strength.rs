@@ -226,7 +226,7 @@ fn leave_out(tool: &Tool, unknown: &[bool], strength: &mut Strength) {
         pins.iter().any(on)
     };
     strength.factors.retain(|factor| match factor.subject {
-        Subject::Pin(joint) => is_known(joint),
+        Subject::Pin(joint) | Subject::Contact(joint) => is_known(joint),
         Subject::Part(part) => !loaded(part),
     });
     let parts = PartId::ids(tool.parts.len())

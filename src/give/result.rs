@@ -128,6 +128,7 @@ pub enum NoGive {
 pub(super) fn name(tool: &Tool, subject: Subject) -> String {
     match subject {
         Subject::Pin(joint) => tool.joint_label(joint),
+        Subject::Contact(joint) => tool.contact_label(joint),
         Subject::Part(part) => tool
             .parts
             .get(part.index())

@@ -7,7 +7,7 @@ use super::fields::{Entry, Fields, Reader};
 use super::keys;
 use super::pose;
 use super::size::{Sign, short};
-use crate::model::{Cam, Follower, PartId, Place};
+use crate::model::{Cam, Follower, Material, PartId, Place};
 use crate::units::Quantity;
 use std::ops::Range;
 
@@ -16,10 +16,15 @@ use std::ops::Range;
 const CLEAR: f64 = 0.2;
 
 impl Reader<'_> {
-    pub(super) fn cams(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Cam> {
+    pub(super) fn cams(
+        &mut self,
+        entry: &Entry<'_>,
+        draft: &Draft,
+        materials: &[Material],
+    ) -> Vec<Cam> {
         let mut cams: Vec<Cam> = Vec::new();
         for fields in &self.tables(entry, "[[cams]]", &keys::CAM) {
-            let Some(cam) = self.cam(fields, draft) else {
+            let Some(cam) = self.cam(fields, draft, materials) else {
                 continue;
             };
             let twice = |known: &Cam| known.name.is_some() && known.name == cam.name;
@@ -36,7 +41,7 @@ impl Reader<'_> {
         cams
     }
 
-    fn cam(&mut self, fields: &Fields<'_>, draft: &Draft) -> Option<Cam> {
+    fn cam(&mut self, fields: &Fields<'_>, draft: &Draft, materials: &[Material]) -> Option<Cam> {
         let name = fields.get("name");
         let name = name.and_then(|v| Some((self.text(v, "`name`")?, v.span())));
         let name = name.filter(|(name, span)| self.good_name(name, span.clone()));
@@ -60,6 +65,8 @@ impl Reader<'_> {
         }
         let face = face.and_then(|entry| self.face(entry, draft, part));
         let friction = fields.get("friction").and_then(|v| self.friction(v));
+        let material = fields.get("material");
+        let material = material.and_then(|v| self.material(materials, v));
         let follower = match (fields.entry("roller"), fields.get("flat")) {
             (Some(_), Some(flat)) => {
                 let message = "a cam pushes a roller or a flat, not both";
@@ -90,6 +97,7 @@ impl Reader<'_> {
             pushes: pushes?,
             follower: follower?,
             friction: friction.unwrap_or(0.0),
+            material,
         })
     }
 

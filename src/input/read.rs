@@ -152,11 +152,14 @@ impl Reader<'_> {
             self.tables_missing(&root);
             return None;
         }
+        let materials = root
+            .entry("materials")
+            .map_or(Vec::new(), |e| self.materials(e));
         let slots = root
             .entry("slots")
-            .map_or(Vec::new(), |entry| self.slots(entry, &draft));
+            .map_or(Vec::new(), |entry| self.slots(entry, &draft, &materials));
         let cams = root.entry("cams");
-        let mut cams = cams.map_or(Vec::new(), |entry| self.cams(entry, &draft));
+        let mut cams = cams.map_or(Vec::new(), |entry| self.cams(entry, &draft, &materials));
         let sketch = root.entry("sketch");
         draft.pixels = sketch.is_some_and(has_scale);
         let sketch = sketch.map(|entry| self.sketch(entry, &draft));

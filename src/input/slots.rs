@@ -6,19 +6,24 @@ use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::size::{Sign, plain_problem};
-use crate::model::{PartId, PointRef, Roller, Slot, SlotLine, Values};
+use crate::model::{Material, PartId, PointRef, Roller, Slot, SlotLine, Values};
 use crate::units::Quantity;
 
 impl Reader<'_> {
-    pub(super) fn slots(&mut self, entry: &Entry<'_>, draft: &Draft) -> Vec<Slot> {
+    pub(super) fn slots(
+        &mut self,
+        entry: &Entry<'_>,
+        draft: &Draft,
+        materials: &[Material],
+    ) -> Vec<Slot> {
         let tables = self.tables(entry, "[[slots]]", &keys::SLOT);
         tables
             .iter()
-            .filter_map(|fields| self.slot(fields, draft))
+            .filter_map(|fields| self.slot(fields, draft, materials))
             .collect()
     }
 
-    fn slot(&mut self, fields: &Fields<'_>, draft: &Draft) -> Option<Slot> {
+    fn slot(&mut self, fields: &Fields<'_>, draft: &Draft, materials: &[Material]) -> Option<Slot> {
         let part = self.need(fields, "part");
         let part = part.and_then(|v| self.part(draft, v, "part"));
         let point = self.need(fields, "point");
@@ -73,6 +78,8 @@ impl Reader<'_> {
         let friction = fields.get("friction").and_then(|v| self.friction(v));
         let width = fields.get("width");
         let width = width.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
+        let material = fields.get("material");
+        let material = material.and_then(|v| self.material(materials, v));
         let roller = fields.entry("roller").map(|entry| self.roller(entry));
         if let (Some(SlotLine::Arc { radius, .. }), Some(Some(roller))) = (line, roller)
             && radius <= 0.5 * roller.diameter
@@ -100,6 +107,7 @@ impl Reader<'_> {
                 Some(roller) => Some(roller?),
                 None => None,
             },
+            material,
         })
     }
 

@@ -19,6 +19,8 @@ pub struct Cam {
     pub follower: Follower,
     /// Coefficient of friction on the flat, or of the roller on its pin.
     pub friction: f64,
+    /// Index of the material of face and roller, for the pressure between them.
+    pub material: Option<usize>,
 }
 
 /// What a cam pushes on.

@@ -177,6 +177,8 @@ pub struct Slot {
     pub width: Option<f64>,
     /// What rolls along the walls; `None`: the rider slides.
     pub roller: Option<Roller>,
+    /// Index of the material of walls and roller, for the pressure between them.
+    pub material: Option<usize>,
 }
 
 /// The centre line of a slot, in the axes of the part that has it.

@@ -87,7 +87,7 @@ impl Shown<'_> {
         };
         let part = match factor.subject {
             crate::strength::Subject::Part(part) => self.tool.part(part),
-            crate::strength::Subject::Pin(_) => None,
+            crate::strength::Subject::Pin(_) | crate::strength::Subject::Contact(_) => None,
         };
         let length = |mm: f64| number(mm, Quantity::Length, self.units);
         let place = factor.place.map(|place| match place {

@@ -2,6 +2,7 @@
 
 use super::beams;
 use super::cases::Case;
+use super::contacts::{RollerContact, rollers};
 use super::cuts;
 use super::handles::{Handle, Seated};
 use super::holes::Plates;
@@ -26,6 +27,7 @@ const STRAINED: f64 = 0.5;
 pub struct Checks<'a> {
     tool: &'a Tool,
     pins: Vec<Pin>,
+    rollers: Vec<RollerContact>,
     parts: Vec<Checked<'a>>,
     notes: Vec<Note>,
     ledger: Ledger,
@@ -64,7 +66,9 @@ impl<'a> Checks<'a> {
     /// Prepares the checks of a tool.
     #[must_use]
     pub fn new(tool: &'a Tool) -> Self {
-        let (pins, notes) = pins(tool);
+        let (pins, mut notes) = pins(tool);
+        let (rollers, no_roller) = rollers(tool);
+        notes.extend(no_roller);
         let links: Vec<PartId> = Links::of(tool).parts().collect();
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
@@ -79,6 +83,7 @@ impl<'a> Checks<'a> {
         Self {
             tool,
             pins,
+            rollers,
             parts: parts.collect(),
             notes,
             ledger: Ledger::default(),
@@ -93,6 +98,8 @@ impl<'a> Checks<'a> {
         let mut checks = Self::new(tool);
         let kept = |subject: Subject| factors.iter().any(|factor| factor.subject == subject);
         checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
+        let of = |roller: &RollerContact| kept(Subject::Contact(roller.joint));
+        checks.rollers.retain(of);
         (checks.parts).retain(|part| kept(Subject::Part(part.plates.part)));
         for part in &mut checks.parts {
             let own = Subject::Part(part.plates.part);
@@ -123,6 +130,15 @@ impl<'a> Checks<'a> {
                 true => Vec::new(),
                 false => pins(tool).0.into_iter().filter(own).collect(),
             },
+            rollers: match self.rollers.is_empty() {
+                true => Vec::new(),
+                false => {
+                    let known = |roller: &RollerContact| {
+                        (self.rollers.iter()).any(|known| known.joint == roller.joint)
+                    };
+                    rollers(tool).0.into_iter().filter(known).collect()
+                }
+            },
             parts: self.parts.iter().map(remade).collect::<Option<_>>()?,
             notes: Vec::new(),
             ledger: Ledger::default(),
@@ -142,6 +158,9 @@ impl<'a> Checks<'a> {
         for pin in &self.pins {
             pin.check(case, &mut self.ledger);
         }
+        for roller in &self.rollers {
+            roller.check(case, &mut self.ledger);
+        }
         for part in &mut self.parts {
             part.add(case, &mut self.ledger);
         }
@@ -160,6 +179,7 @@ impl<'a> Checks<'a> {
         let tool = self.tool;
         let name = |subject| match subject {
             Subject::Pin(joint) => tool.joint_label(joint),
+            Subject::Contact(joint) => tool.contact_label(joint),
             Subject::Part(part) => tool
                 .parts
                 .get(part.index())
@@ -246,7 +266,7 @@ impl<'a> Checks<'a> {
         let (mut bad_pins, mut bad_parts) = (Vec::new(), Vec::new());
         for subject in &self.ledger.bad {
             match *subject {
-                Subject::Pin(joint) => bad_pins.push(joint),
+                Subject::Pin(joint) | Subject::Contact(joint) => bad_pins.push(joint),
                 Subject::Part(part) => bad_parts.push(part),
             }
         }

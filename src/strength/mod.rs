@@ -32,6 +32,7 @@
 mod beams;
 mod cases;
 mod checks;
+mod contacts;
 mod cuts;
 mod edges;
 pub mod formulas;

@@ -9,6 +9,8 @@ pub enum Note {
     NoDiameter(Vec<JointId>),
     /// These pins have no material.
     NoPinMaterial(Vec<JointId>),
+    /// These rollers have no width, or no material with a modulus.
+    NoRoller(Vec<JointId>),
     /// These parts have no section.
     NoSection(Vec<PartId>),
     /// The bending of these pins needs the thickness of both parts.

@@ -12,6 +12,8 @@ use crate::units::Quantity;
 pub enum Subject {
     /// A pin joint: index into [`crate::model::Tool::joints`].
     Pin(JointId),
+    /// A roller on its track: a joint that is no pin.
+    Contact(JointId),
     /// A part: index into [`crate::model::Tool::parts`].
     Part(PartId),
 }

@@ -26,6 +26,10 @@ impl Note {
                 "shear and bending of {} not checked: `material` is not given in [joints]",
                 pins(list)
             ),
+            Self::NoRoller(list) => format!(
+                "pressure of {} not checked: it needs the roller's `width`, and a `material` with `modulus`",
+                names("roller", list.iter().map(|&j| tool.contact_label(j)))
+            ),
             Self::NoSection(list) => {
                 format!(
                     "strength of {} not checked: no table in [sections]",

@@ -86,5 +86,6 @@ pub fn slot(
         friction: 0.0,
         width: None,
         roller: None,
+        material: None,
     }
 }

@@ -275,6 +275,7 @@ pub fn arc_for_link(linked: &Tool) -> Tool {
         friction: 0.0,
         width: None,
         roller: None,
+        material: None,
     }];
     for jaw in &mut tool.jaws {
         jaw.on.part = to(jaw.on.part);

@@ -69,7 +69,7 @@
 //! | Khurmi and Gupta, 6.2, the crank an eccentric on a roller | slider (graphical); pressure angle | 0.82 m/s; 10.182°* | 0.83411; 10.182 |
 //!
 //! Strength, beside the formulas (`src/strength/formulas`: `pin.rs`, `plate.rs`, `column.rs`,
-//! `beam.rs`), and the first row's link again as a tool file (`tests/strength/parts.rs`):
+//! `beam.rs`, `contact.rs`), and the first row's link again as a tool file (`tests/strength/parts.rs`):
 //!
 //! | Source | What | Expected | Ours |
 //! | --- | --- | --- | --- |
@@ -96,6 +96,7 @@
 //! | Beer, Johnston and DeWolf, 4.01; sample 4.1 | moments of a bar and a tube | 30, 103.8 kip in | 30.000, 103.77 |
 //! | Jindal, 6-5 | grip of a hand lever, 21.677 mm | 80 MPa | 80.000 |
 //! | Wentzell, 3.2 | beam with a load in the middle | 20 250 psi | 20 250 |
+//! | Boresi and Schmidt, *Advanced Mechanics of Materials*, 6th ed., 17.3 | two cylinders pressed together: pressure, shear | 1445, 433 MPa (chart) | 1447.0, 434.1 |
 //!
 //! Areas (`src/outline/moments.rs`):
 //!

@@ -9,6 +9,7 @@ pub(super) const LENGTH: Kind = Kind::Quantity(Quantity::Length);
 pub(super) const ANGLE: Kind = Kind::Quantity(Quantity::Angle);
 pub(super) const FRICTION: Kind = Kind::Number(0.0, 2.0);
 pub(super) const NOTE: Kind = Kind::Text("text");
+const A_MATERIAL: Kind = Kind::Name("name of a material");
 pub(super) const A_PART: Kind = Kind::Name("name of a part");
 pub(super) const A_POINT: Kind = Kind::Name("name of a pin or mark");
 /// Where a point of a part is given, or named.
@@ -207,6 +208,13 @@ pub(in crate::input) static SLOT: Table = table(&[
         "{ diameter = 10, pin = 4 }",
         "A roller about the point, which rolls along the walls.",
     ),
+    key(
+        "material",
+        A_MATERIAL,
+        Means("the pressure of the roller is not checked"),
+        "\"plate\"",
+        "Of the roller and the walls, for the pressure between them; it needs `modulus`, and the roller a `width`.",
+    ),
 ]);
 
 pub(in crate::input) static ROLLER: Table = table(&[
@@ -270,6 +278,13 @@ pub(in crate::input) static CAM: Table = table(&[
         Takes("0"),
         "0.1",
         "Coefficient of friction on the flat; of a roller, on its pin.",
+    ),
+    key(
+        "material",
+        A_MATERIAL,
+        Means("the pressure of the roller is not checked"),
+        "\"plate\"",
+        "Of the roller and the face, for the pressure between them; it needs `modulus`, and the roller a `width`.",
     ),
 ]);
 

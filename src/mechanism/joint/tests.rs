@@ -64,6 +64,7 @@ fn tool() -> Tool {
         friction: 0.2,
         width: None,
         roller: None,
+        material: None,
     };
     let roller = Some(Roller {
         diameter: 7.0,
@@ -91,6 +92,7 @@ fn tool() -> Tool {
         pushes: point(pushes, 0),
         follower,
         friction: 0.1,
+        material: None,
     };
     let flat = Follower::Flat {
         angle: 0.4,

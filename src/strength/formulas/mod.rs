@@ -2,6 +2,7 @@
 
 pub mod beam;
 pub mod column;
+pub mod contact;
 pub mod cut;
 pub mod notch;
 pub mod pin;
