@@ -64,7 +64,7 @@ fn roller(joint: Joint<'_>) -> Option<Roller> {
             Follower::Roller(roller) => Some(roller),
             Follower::Flat { .. } => None,
         },
-        Joint::Pin(..) => None,
+        Joint::Pin(..) | Joint::Gears(..) => None,
     }
 }
 
@@ -85,7 +85,7 @@ fn contact(tool: &Tool, id: JointId, joint: Joint<'_>) -> Option<RollerContact> 
             let track = Track::Cam { radius: cam.radius };
             ([cam.pushes.part, cam.part], track, cam.material)
         }
-        Joint::Pin(..) => return None,
+        Joint::Pin(..) | Joint::Gears(..) => return None,
     };
     let material = tool.materials.get(material?)?;
     Some(RollerContact {
@@ -139,6 +139,7 @@ impl RollerContact {
             value: pressure,
             allowable: FIRST_YIELD * self.yield_strength,
             against: "1.67 yield",
+            stretch: 0,
             quantity: Quantity::Stress,
             place: None,
         };
