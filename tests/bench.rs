@@ -73,7 +73,9 @@ fn the_base_carries_the_hand() {
     );
 }
 
-/// The arm of the frame, 6 deep, and its column, 10 deep, two plates of 4 mm: each is told, with its own worst place.
+/// The arm of the frame, 6 deep, and its column, 10 deep, two plates of 4 mm. The column bears less than half the stress
+/// of the arm, and is left out: at (-35, y) the moment is at most 1.1 times that of the arm at its root, and the depth
+/// counts by its square.
 #[test]
 fn the_frame_of_a_tool_on_a_bench_by_hand() {
     let bench = Bench::empty();
@@ -115,7 +117,7 @@ fn the_frame_of_a_tool_on_a_bench_by_hand() {
             "{place}: {found} {by_hand}"
         );
     }
-    assert!(arm >= 1 && column >= 1, "{cuts:?}");
+    assert!(arm == 1 && column == 0, "{cuts:?}");
     let notes = report["notes"].to_string();
     assert!(!notes.contains("do not balance"), "{notes}");
 }

@@ -34,8 +34,8 @@ fn every_key_is_read() {
     assert_eq!(
         names,
         [
-            "frame", "lever", "strut", "ram", "rocker", "plunger", "shackle", "tappet", "anvil",
-            "arm"
+            "frame", "lever", "strut", "ram", "rocker", "plunger", "cog", "shackle", "tappet",
+            "anvil", "arm"
         ]
     );
     assert_eq!(tool.units, UnitSystem::MmN);

@@ -165,9 +165,6 @@ impl Reader<'_> {
         let sketch = sketch.map(|entry| self.sketch(entry, &draft));
         self.put_in_place(&mut draft, &sketch.unwrap_or_default(), &slots);
         self.cam_sides(&draft, &mut cams);
-        let materials = root
-            .entry("materials")
-            .map_or(Vec::new(), |e| self.materials(e));
         let gears = (root.entry("gears")).map_or(Vec::new(), |entry| {
             self.gears(entry, &draft, &slots, &materials)
         });

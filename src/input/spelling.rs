@@ -45,7 +45,7 @@ pub(super) fn quoted(words: &[&str]) -> String {
 
 /// Names in a row, cut where it grows too long to be read.
 pub(super) fn list(names: &[&str]) -> String {
-    const MOST: usize = 24;
+    const MOST: usize = 30;
     let mut text = names
         .iter()
         .take(MOST)

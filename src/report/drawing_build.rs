@@ -3,14 +3,13 @@
 use super::drawing::{
     DrawingReport, DrawnArc, DrawnCam, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin,
     DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
-    DrawnTouch,
 };
-use super::drawn_borders::{border, borders};
+use super::drawn_borders::borders;
 use super::drawn_gears::drawn as drawn_gears;
 use super::drawn_ratchet::drawn_ratchet;
 use super::show::{Shown, Source, direction_word, position_text};
 use super::stroke::UnitNames;
-use crate::analysis::{Direction, touching};
+use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
     Cam, Depth, Follower, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring,
@@ -153,26 +152,14 @@ impl Draw<'_> {
                     .to_owned()
             }),
             stresses: self.stresses(scene),
-            touches: self.touches(scene),
+            touches: match self.part {
+                Some(_) => Vec::new(),
+                None => self.build.touches(scene),
+            },
             earlier: scene.earlier.iter().map(|f| self.pose(f)).collect(),
             about: sheet.as_ref().map(|s| [s.about.1 * unit, s.about.2 * unit]),
             sheet,
         }
-    }
-
-    fn touches(&self, scene: &Scene) -> Vec<DrawnTouch> {
-        if self.part.is_some() {
-            return Vec::new();
-        }
-        let touch = |contact: crate::room::Contact| DrawnTouch {
-            parts: contact.parts.map(|part| self.build.part(part)),
-            at: contact.at.xy(),
-            borders: (contact.borders.iter())
-                .filter_map(|pieces| border(pieces))
-                .collect(),
-        };
-        let all = touching(self.build.tool, &scene.frames);
-        all.into_iter().map(touch).collect()
     }
 
     fn stresses(&self, scene: &Scene) -> Vec<DrawnStress> {

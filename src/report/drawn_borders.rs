@@ -1,8 +1,12 @@
 //! True outlines of plates for drawings: borders where their part stands.
 
-use super::drawing::{DrawnBorder, DrawnStep};
+use super::drawing::{DrawnBorder, DrawnStep, DrawnTouch};
+use super::show::Shown;
+use crate::analysis::touching;
 use crate::geometry::Frame;
 use crate::outline::{Piece, Shape};
+use crate::room::Contact;
+use crate::scene::Scene;
 
 /// Arcs are drawn in steps of this at most, rad, so that a chain of their ends is near enough to them for labels
 /// and for the size of the page.
@@ -18,8 +22,23 @@ pub(super) fn borders(shape: &Shape, frame: &Frame) -> Vec<DrawnBorder> {
     shape.borders().filter_map(placed).collect()
 }
 
+impl Shown<'_> {
+    /// Plates of one layer that touch, with their borders.
+    pub(super) fn touches(&self, scene: &Scene) -> Vec<DrawnTouch> {
+        let touch = |contact: Contact| DrawnTouch {
+            parts: contact.parts.map(|part| self.part(part)),
+            at: contact.at.xy(),
+            borders: (contact.borders.iter())
+                .filter_map(|pieces| border(pieces))
+                .collect(),
+        };
+        let all = touching(self.tool, &scene.frames);
+        all.into_iter().map(touch).collect()
+    }
+}
+
 /// One closed border; `None` without pieces.
-pub(super) fn border(pieces: &[Piece]) -> Option<DrawnBorder> {
+fn border(pieces: &[Piece]) -> Option<DrawnBorder> {
     Some(DrawnBorder {
         from: pieces.first()?.from.xy(),
         steps: pieces.iter().flat_map(steps).collect(),

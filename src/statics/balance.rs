@@ -135,6 +135,24 @@ impl Balance {
         jaw_force
     }
 
+    /// Adds the friction of a contact force of `size` (N) as a load, against motion of sign `sense`.
+    #[inline]
+    pub fn rub(
+        &mut self,
+        contact: &Contact,
+        linkage: &Linkage,
+        pose: &Pose,
+        sense: f64,
+        size: f64,
+    ) {
+        let friction = contact.friction(sense, size);
+        let mut loads = Loads {
+            balance: self,
+            pose,
+        };
+        contact.drag(linkage, pose, friction, &mut loads);
+    }
+
     /// Jaw force (N) and joint forces where nothing acts but `friction` (see [`Contact::drag`]) at one
     /// contact, `jaw` alone holding the work. For answers that are checked as part of a whole load case:
     /// joint forces are summed up without their moments, and no residual is found.

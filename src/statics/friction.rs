@@ -1,6 +1,5 @@
 //! Where parts rub.
 
-use super::balance::{Balance, Loads};
 use crate::mechanism::joint::{Rub, Wall};
 use crate::mechanism::{JointFrame, Kind, Linkage, Pose, Rates, Take};
 use crate::model::{JointId, Tool};
@@ -104,21 +103,5 @@ impl Contact {
             Effect::Friction(wall) => joint.drag(pose, friction, wall, to),
             Effect::Spread => joint.spread(pose, friction, to),
         }
-    }
-
-    /// Adds the friction of a contact force of `size` (N) as a load, against motion of sign
-    /// `sense`.
-    #[inline]
-    pub fn load(
-        &self,
-        linkage: &Linkage,
-        pose: &Pose,
-        balance: &mut Balance,
-        sense: f64,
-        size: f64,
-    ) {
-        let friction = self.friction(sense, size);
-        let mut loads = Loads { balance, pose };
-        self.drag(linkage, pose, friction, &mut loads);
     }
 }

@@ -285,7 +285,7 @@ impl Loaded {
         let direction = burden.direction.sign();
         for (k, contact) in burden.contacts.iter().enumerate() {
             let size = self.rubbing.sizes[k];
-            contact.load(linkage, pose, balance, self.sense(burden, k), size);
+            balance.rub(contact, linkage, pose, self.sense(burden, k), size);
             power += direction * size * contact.rub.power(self.rates[k]);
         }
         power / closing_rate
