@@ -2,7 +2,7 @@
 
 use super::show::Shown;
 use crate::analysis::{CaseLoads, GearsSeen, Solved};
-use crate::model::{Gears, JointId, Mesh, Tool};
+use crate::model::{Gears, Joint, JointId, Mesh, Tool};
 use crate::statics::ForceKind;
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
@@ -117,9 +117,12 @@ fn line(tool: &Tool, seen: &GearsSeen, units: UnitSystem) -> Option<GearsLine> {
 
 impl Shown<'_> {
     pub(super) fn gears(&self, case: &CaseLoads) -> Vec<GearsReport> {
-        let first = self.tool.joints.len() + self.tool.slots.len();
-        let all = self.tool.gears.iter().enumerate();
-        all.filter_map(|(k, gears)| self.teeth(case, JointId::new(first + k), (k, gears)))
+        let joints = self.tool.all_joints().enumerate();
+        joints
+            .filter_map(|(k, joint)| match joint {
+                Joint::Gears(index, gears) => self.teeth(case, JointId::new(k), (index, gears)),
+                Joint::Pin(..) | Joint::Slot(..) | Joint::Cam(..) => None,
+            })
             .collect()
     }
 
