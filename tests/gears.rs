@@ -578,28 +578,3 @@ fn pins_rub_under_the_force_along_the_pressure_line() {
     }
     close("jaw", force, jaw, 1e-9);
 }
-
-/// A tool with slots, cams and gears: each joint is reported from its own forces.
-#[test]
-fn gears_beside_cams_are_reported_from_their_own_force() {
-    let file = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/files/everything.toml");
-    let done = std::process::Command::new(env!("CARGO_BIN_EXE_jawforce"))
-        .args(["loads", file, "--at", "open", "--json"])
-        .output()
-        .expect("it runs");
-    let report: serde_json::Value = serde_json::from_slice(&done.stdout).expect("JSON");
-    let case = &report["cases"][0];
-    assert_eq!(case["gears"][0]["gears"], "counter");
-    let named = |row: &&serde_json::Value| row["what"] == "teeth of counter";
-    let sheets = case["sheets"].as_array().expect("sheets").iter();
-    let lever = sheets.clone().find(|sheet| sheet["part"] == "lever");
-    let forces = lever.expect("the lever")["forces"].as_array();
-    let listed = forces
-        .expect("forces")
-        .iter()
-        .find(named)
-        .expect("the teeth");
-    let [x, y] = [0, 1].map(|k| listed["force"][k].as_f64().expect("a force"));
-    let reported = ["x", "y"].map(|k| case["gears"][0][k].as_f64().expect("a force"));
-    assert!((x - reported[0]).abs() < 1e-9 && (y - reported[1]).abs() < 1e-9);
-}

@@ -204,6 +204,9 @@ fn everything() -> DocumentMut {
     // A hand holds it.
     let bench: DocumentMut = "[bench]\nat = [0, -80]\nup = 90\n".parse().unwrap();
     file.insert("bench", bench["bench"].clone());
+    let hand = at(&mut file, &["hand".to_owned()]);
+    hand.insert("palm", Item::Value(value("false")));
+    hand.insert("push", Item::Value(value("\"square\"")));
     let other = at(&mut file, &["hand".to_owned(), "against".to_owned()]);
     other.insert("smooth", Item::Value(value("true")));
     file
@@ -392,7 +395,8 @@ fn reader_and_schema_take_no_key_that_is_not_listed() {
                     && ["knee", "heel", "wrist", "horn", "post"].contains(&word.as_str());
                 assert!(
                     unknown != listed || a_name,
-                    "[{table}] {key}: listed {listed}, the reader says {wrong:?}"
+                    "[{table}] {key}: listed {listed}, the reader says {wrong:?}; all: {:?}",
+                    read(&text).err().map(|e| e.to_string())
                 );
                 let open =
                     ["sketch", "joints", "ties", "tolerances"].contains(table) && above.is_empty();

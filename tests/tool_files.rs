@@ -49,6 +49,7 @@ fn every_key_is_read() {
         [
             "heel",
             "post",
+            "axle",
             "knee:strut",
             "knee:shackle",
             "wrist:ram",
@@ -57,14 +58,14 @@ fn every_key_is_read() {
             "horn"
         ]
     );
-    near(tool.parts[0].points[5].at[0], 2.1 * 25.4);
+    near(tool.parts[0].points[6].at[0], 2.1 * 25.4);
 
     let slot = &tool.slots[0];
     assert_eq!(
         (slot.keyed, slot.friction, slot.width),
         (Some(0.0), 0.1, Some(12.0))
     );
-    assert_eq!(slot.line.place(), Place::Point(4));
+    assert_eq!(slot.line.place(), Place::Point(5));
     near(slot.line.angle().expect("straight"), PI / 2.0);
     assert_eq!(tool.slots[1].keyed, None);
 
@@ -91,14 +92,14 @@ fn every_key_is_read() {
     assert_eq!(tool.joint_data.len(), tool.joints.len());
     let data = &tool.joint_data;
     assert_eq!(
-        [0, 2, 3, 4].map(|i| data[i].diameter),
+        [0, 3, 4, 5].map(|i| data[i].diameter),
         [6.0, 5.0, 5.0, 6.0].map(Some)
     );
     assert_eq!(
-        (data[4].shear, data[5].shear),
+        (data[5].shear, data[6].shear),
         (Shear::Single, Shear::Double)
     );
-    assert_eq!(data[3].material, Some(1));
+    assert_eq!(data[4].material, Some(1));
 
     let springs = &tool.springs;
     assert_eq!(springs[0].set, SpringSet::Free(42.0));
