@@ -304,7 +304,8 @@ fn an_eccentric_holds_itself_up_to_a_throw() {
     assert!(!holds(most + 5e-4));
 }
 
-const FILE: &str = r#"
+/// An eccentric under a flat.
+pub const PRESS: &str = r#"
 [tool]
 name = "Cam press"
 units = "mm-N"
@@ -350,7 +351,7 @@ shut = { handle = 30 }
 fn a_flat_has_its_side_from_the_sketch() {
     let none = |path: &str| Err(format!("no file {path}"));
     let read = |text: &str| read_tool(text, &none).expect("a good file").tool;
-    let tools = ["flat = 0", "flat = 180"].map(|flat| read(&FILE.replace("flat = 0", flat)));
+    let tools = ["flat = 0", "flat = 180"].map(|flat| read(&PRESS.replace("flat = 0", flat)));
     let sides: Vec<f64> = tools
         .iter()
         .map(|tool| match tool.cams[0].follower {
@@ -371,7 +372,7 @@ fn a_flat_has_its_side_from_the_sketch() {
     let arm = 12.0 * theta.cos() + 0.1 * (12.0 * theta.sin() + 20.0);
     near("force", forces[0], 100.0 * 140.0 / arm, 1.0);
     let cam = JointId::new(2);
-    let tool = read(FILE);
+    let tool = read(PRESS);
     assert_eq!(
         tool.joint(cam).map(|joint| joint.name(&tool)).as_deref(),
         Some("cam press")

@@ -1,5 +1,6 @@
 //! Arc slots, rollers and cams in what the program prints and draws.
 
+use crate::cams::PRESS;
 use crate::cli::Bench;
 use serde_json::Value;
 
@@ -37,48 +38,6 @@ axis = 0
 [stroke]
 open = { handle = 60 }
 shut = { handle = 75 }
-"#;
-
-/// An eccentric under a flat.
-const CAM: &str = r#"
-[tool]
-name = "Cam"
-units = "mm-N"
-[parts.frame]
-fixed = true
-pins = { heel = [0, 0] }
-marks = { anvil = [0, 60] }
-[parts.lever]
-pins = { heel = [0, 0] }
-marks = { end = [150, 0] }
-[parts.plunger]
-marks = { foot = [0, 20], head = [0, 40] }
-[[slots]]
-part = "plunger"
-point = "foot"
-on = "frame"
-through = [0, 20]
-angle = 90
-keyed = true
-[[cams]]
-name = "press"
-part = "lever"
-face = { centre = [12, 0], radius = 20 }
-pushes = "plunger.foot"
-flat = 0
-friction = 0.1
-[hand]
-part = "lever"
-line = [[0, 0], [150, 0]]
-grips = [140]
-force = 100
-[[jaw]]
-on = "plunger.head"
-against = "frame.anvil"
-axis = -90
-[stroke]
-open = { handle = -20 }
-shut = { handle = 30 }
 "#;
 
 fn number(value: &Value) -> f64 {
@@ -200,7 +159,7 @@ fn a_roller_is_checked_by_its_pressure() {
 
 #[test]
 fn a_cam_is_listed_drawn_and_loaded() {
-    let bench = Bench::with(CAM);
+    let bench = Bench::with(PRESS);
     let checked = bench.run(&["check", "tool.toml"]).out;
     assert!(
         checked.contains("1 slot, 1 cam: one degree of freedom"),
@@ -252,7 +211,7 @@ fn a_cam_is_listed_drawn_and_loaded() {
 /// The work pulls the plunger up, and the lever goes back: the disc would have to hold the plunger down.
 #[test]
 fn a_cam_that_lifts_off_is_said_to() {
-    let text = CAM
+    let text = PRESS
         .replace("axis = -90", "axis = 90\nclosed = -100")
         .replace(
             "open = { handle = -20 }\nshut = { handle = 30 }",

@@ -160,12 +160,7 @@ fn adjust(tool: &mut Tool, text: &str) -> Result<(), Stop> {
             at.ok_or_else(|| wrong(format!("its notches are notch1 to notch{notches}")))?
         }
         (None, _) => {
-            let quantity = if adjuster.turns() {
-                Quantity::Angle
-            } else {
-                Quantity::Length
-            };
-            let to = typed(setting, quantity, tool.units)
+            let to = typed(setting, adjuster.quantity(), tool.units)
                 .map_err(|(what, help)| wrong(format!("{what}; {help}")))?;
             if let Some((what, help)) = setting_problem(adjuster, to, tool.units) {
                 return Err(wrong(format!("{what}; {help}")));

@@ -1,7 +1,7 @@
 //! Settings that an adjuster cannot have.
 
 use crate::model::{Adjuster, NoSetting};
-use crate::units::{Quantity, UnitSystem, trimmed};
+use crate::units::{UnitSystem, trimmed};
 
 /// What is wrong with a setting of an adjuster, and what to do.
 #[must_use]
@@ -10,11 +10,7 @@ pub fn setting_problem(
     setting: f64,
     units: UnitSystem,
 ) -> Option<(String, String)> {
-    let quantity = if adjuster.turns() {
-        Quantity::Angle
-    } else {
-        Quantity::Length
-    };
+    let quantity = adjuster.quantity();
     let show = |v: f64| {
         let number = trimmed(units.show(v, quantity), 6);
         format!("{number} {}", units.symbol(quantity))

@@ -24,34 +24,17 @@ pub(super) fn read_pairs(
     want: [(Quantity, Sign); 2],
     system: UnitSystem,
 ) -> Result<Vec<[f64; 2]>, Vec<BadRow>> {
-    let text = text.trim_start_matches('\u{feff}');
-    let data = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
-    let semicolons = text
-        .lines()
-        .filter(|line| data(line))
-        .any(|line| line.contains(';'));
-    let delimiter = if semicolons { b';' } else { b',' };
     let (mut rows, mut bad) = (Vec::new(), Vec::new());
     let mut factors = want.map(|(quantity, _)| system.factor(quantity));
     let mut first = true;
-    for (line, row) in (1_u64..).zip(text.lines()).filter(|(_, row)| data(row)) {
-        let record = match fields(row, delimiter) {
-            Ok(record) => record,
+    for (line, row) in cells(text) {
+        let cells = match row {
+            Ok(cells) => cells,
             Err(message) => {
                 bad.push(BadRow { line, message });
                 continue;
             }
         };
-        let cells: Vec<String> = record
-            .iter()
-            .map(|cell| {
-                if semicolons {
-                    cell.replace(',', ".")
-                } else {
-                    cell.to_owned()
-                }
-            })
-            .collect();
         if cells.iter().all(String::is_empty) {
             continue;
         }
@@ -77,6 +60,26 @@ pub(super) fn read_pairs(
         }
     }
     if bad.is_empty() { Ok(rows) } else { Err(bad) }
+}
+
+/// The cells of every line that holds any, with its number from 1, or why it cannot be read. Blank lines and lines
+/// that begin with `#` are skipped; columns are parted as [`read_pairs`] says.
+pub(super) fn cells(text: &str) -> impl Iterator<Item = (u64, Result<Vec<String>, String>)> {
+    let text = text.trim_start_matches('\u{feff}');
+    let data = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let mut lines = text.lines().filter(|line| data(line));
+    let semicolons = lines.any(|line| line.contains(';'));
+    let delimiter = if semicolons { b';' } else { b',' };
+    let cell = move |cell: &str| match semicolons {
+        true => cell.replace(',', "."),
+        false => cell.to_owned(),
+    };
+    let lines = (1_u64..).zip(text.lines());
+    let lines = lines.filter(move |(_, row)| data(row));
+    lines.map(move |(line, row)| {
+        let record = fields(row, delimiter);
+        (line, record.map(|record| record.iter().map(cell).collect()))
+    })
 }
 
 /// The fields of one line. Line by line, because a reader of whole files counts the lines that it

@@ -1,5 +1,6 @@
 //! Readings of a trial on the bench, from a CSV file with a heading.
 
+use super::side_file::cells;
 use super::spelling;
 use crate::model::{Direction, TrialPoint};
 use crate::units::{Quantity, UnitSystem, parse};
@@ -16,36 +17,24 @@ const COLUMNS: [&str; 5] = ["gap", "jaw_force", "hand_force", "direction", "grip
 /// # Errors
 /// Every line that cannot be read, with its number; never none.
 pub fn read_trial(text: &str, system: UnitSystem) -> Result<Vec<TrialPoint>, Vec<String>> {
-    let text = text.trim_start_matches('\u{feff}');
-    let data = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
-    let semicolons = text.lines().filter(|l| data(l)).any(|l| l.contains(';'));
-    let mark = if semicolons { ';' } else { ',' };
-    let cells = |row: &str| -> Vec<String> {
-        let cell = |c: &str| c.trim().trim_matches('"').trim().to_owned();
-        row.split(mark).map(cell).collect()
-    };
-    let mut rows = (1_usize..).zip(text.lines()).filter(|(_, row)| data(row));
+    let mut rows = cells(text);
     let Some((line, heading)) = rows.next() else {
         return Err(vec![format!(
             "the file has no readings; the first line names the columns: {}",
             COLUMNS.join(", ")
         )]);
     };
-    let places = places(&cells(heading)).map_err(|what| vec![format!("line {line}: {what}")])?;
+    let places = heading.and_then(|heading| places(&heading));
+    let places = places.map_err(|what| vec![format!("line {line}: {what}")])?;
     let (mut points, mut bad) = (Vec::new(), Vec::new());
     for (line, row) in rows {
-        let cells: Vec<String> = match semicolons {
-            // With semicolons between the columns a comma is a decimal one.
-            true => cells(row).iter().map(|c| c.replace(',', ".")).collect(),
-            false => cells(row),
-        };
         if points.len() == MOST_READINGS {
             bad.push(format!(
                 "line {line}: more readings than the {MOST_READINGS} that are taken"
             ));
             break;
         }
-        match point(&cells, &places, system) {
+        match row.and_then(|cells| point(&cells, &places, system)) {
             Ok(point) => points.push(point),
             Err(what) => bad.push(format!("line {line}: {what}")),
         }

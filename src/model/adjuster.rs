@@ -2,6 +2,7 @@
 
 use super::dimension::DimensionSlot;
 use super::{PointRef, Tool};
+use crate::units::Quantity;
 
 /// Something that is set once and then left.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,10 +56,13 @@ pub enum NoSetting {
 const LOOKS: usize = 9;
 
 impl Adjuster {
-    /// Whether it turns an eccentric pin, so that its setting is an angle.
+    /// What its settings are: angles of an eccentric pin, else lengths.
     #[must_use]
-    pub fn turns(&self) -> bool {
-        matches!(self.moves, Adjusts::Eccentric { .. })
+    pub fn quantity(&self) -> Quantity {
+        match self.moves {
+            Adjusts::Eccentric { .. } => Quantity::Angle,
+            Adjusts::Number { .. } => Quantity::Length,
+        }
     }
 
     /// The numbers of a tool that it moves.

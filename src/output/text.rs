@@ -67,6 +67,28 @@ pub(super) fn right(text: &str, width: usize) -> String {
     format!("{}{text}", " ".repeat(pad))
 }
 
+/// Rows of one table as lines: columns two spaces apart, those of `to_left` filled up, the others pushed to the right.
+pub(super) fn aligned<R: AsRef<[String]>>(rows: &[R], to_left: &[usize]) -> Vec<String> {
+    let mut widths: Vec<usize> = Vec::new();
+    for row in rows {
+        let row = row.as_ref();
+        widths.resize(widths.len().max(row.len()), 0);
+        for (width, cell) in widths.iter_mut().zip(row) {
+            *width = columns(cell).max(*width);
+        }
+    }
+    let line = |row: &R| {
+        let cells = row.as_ref().iter().zip(&widths).enumerate();
+        let cells = cells.map(|(k, (cell, width))| match to_left.contains(&k) {
+            true => left(cell, *width),
+            false => right(cell, *width),
+        });
+        let line: Vec<String> = cells.collect();
+        line.join("  ").trim_end().to_owned()
+    };
+    rows.iter().map(line).collect()
+}
+
 /// What lies between limits, in words; `None` without a limit.
 pub(super) fn range(
     min: Option<f64>,

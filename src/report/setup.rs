@@ -124,7 +124,7 @@ pub fn setup_report(
 /// Every adjuster in a line: what it moves, its range and its setting.
 pub(super) fn adjuster_lines(tool: &Tool, units: UnitSystem) -> Vec<String> {
     let line = |adjuster: &Adjuster| {
-        let (moves, quantity, _) = moves(tool, adjuster);
+        let (quantity, (moves, _)) = (adjuster.quantity(), moves(tool, adjuster));
         let show = |v: f64| trimmed(units.show(v, quantity), 4);
         let notches = adjuster.notches.map(|count| format!(", {count} notches"));
         format!(
@@ -140,8 +140,8 @@ pub(super) fn adjuster_lines(tool: &Tool, units: UnitSystem) -> Vec<String> {
     tool.adjusters.iter().map(line).collect()
 }
 
-/// What an adjuster moves, what its settings are, and the pitch of its screw.
-fn moves(tool: &Tool, adjuster: &Adjuster) -> (String, Quantity, Option<f64>) {
+/// What an adjuster moves, and the pitch of its screw.
+fn moves(tool: &Tool, adjuster: &Adjuster) -> (String, Option<f64>) {
     match &adjuster.moves {
         Adjusts::Eccentric { pin, .. } => {
             let part = tool.part(pin.part);
@@ -150,11 +150,11 @@ fn moves(tool: &Tool, adjuster: &Adjuster) -> (String, Quantity, Option<f64>) {
                 .zip(point)
                 .map(|(part, point)| (&part.name, &point.name));
             let text = names.map(|(part, pin)| format!("pin {pin} in {part}"));
-            (text.unwrap_or_default(), Quantity::Angle, None)
+            (text.unwrap_or_default(), None)
         }
         Adjusts::Number {
             dimension, pitch, ..
-        } => (dimension.clone(), Quantity::Length, *pitch),
+        } => (dimension.clone(), *pitch),
     }
 }
 
@@ -166,7 +166,7 @@ fn of_one(
     worst: Option<f64>,
 ) -> AdjusterReport {
     let length = |mm: f64| units.show(mm, Quantity::Length);
-    let (moves, quantity, pitch) = moves(tool, adjuster);
+    let (quantity, (moves, pitch)) = (adjuster.quantity(), moves(tool, adjuster));
     let found = settings(tool, place);
     let gaps: Vec<Option<f64>> = found.iter().map(|s| gap(s.end.as_ref().ok())).collect();
     let known = || gaps.iter().copied().flatten();

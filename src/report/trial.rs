@@ -1,8 +1,8 @@
 //! A trial on the bench laid on the prediction: the answer of `trial`.
 
-use super::show::Source;
+use super::show::{Source, direction_word};
 use super::stroke::UnitNames;
-use crate::model::{Direction, Tool, TrialPoint};
+use crate::model::{JointId, Tool, TrialPoint};
 use crate::trial::{Bench, Fit, Fitted, Line, PerJoint};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
@@ -170,7 +170,7 @@ pub fn trial_report(
         Reading {
             gap: length(point.gap),
             grip: length(point.grip.unwrap_or(usual)),
-            direction: word(point.direction),
+            direction: direction_word(point.direction),
             hand_force: force(point.hand_force),
             measured: force(point.jaw_force),
             predicted: predicted.map(force),
@@ -211,7 +211,7 @@ pub fn trial_report(
         reading_error: 100.0 * laid.error,
         beyond: laid.beyond,
         pins: laid.pins.as_ref().map(|all| {
-            let pin = |(joint, friction): &(crate::model::JointId, Fitted)| PinFriction {
+            let pin = |(joint, friction): &(JointId, Fitted)| PinFriction {
                 pin: tool.joint_label(*joint),
                 friction: shown(*friction, &|v| v),
             };
@@ -234,13 +234,6 @@ pub fn trial_report(
             })
             .collect(),
         readings,
-    }
-}
-
-fn word(direction: Direction) -> &'static str {
-    match direction {
-        Direction::Closing => "closing",
-        Direction::Opening => "opening",
     }
 }
 
@@ -284,7 +277,7 @@ pub fn trial_sheet(tool: &Tool, lines: &[Line], source: &Source) -> TrialSheet {
         run: line.run,
         gap: units.show(line.point.gap, Quantity::Length),
         hand_force: units.show(line.point.hand_force, Quantity::Force),
-        direction: word(line.point.direction),
+        direction: direction_word(line.point.direction),
         grip: units.show(line.point.grip.unwrap_or(0.0), Quantity::Length),
         predicted: Some(line.point.jaw_force)
             .filter(|force| *force > 0.0)

@@ -3,7 +3,7 @@
 use super::curve::Bench;
 use crate::analysis::Analysis;
 use crate::measure::Measure;
-use crate::model::{At, Bound, Demand, JawId};
+use crate::model::{At, Bound, Demand, JawId, between};
 use crate::tolerance::{Sampling, StudyError};
 
 /// Gaps at which the band is found; between them it goes straight.
@@ -61,23 +61,13 @@ pub fn band(bench: &Bench) -> Result<Vec<f64>, StudyError> {
             .map_or(0.0, |loaded| (loaded - found.nominal).abs());
         Some((found.worst + shift) / found.nominal)
     };
-    let known: Vec<(f64, f64)> = chosen
+    let known: Vec<[f64; 2]> = chosen
         .iter()
-        .filter_map(|gap| Some((*gap, at(*gap)?)))
+        .filter_map(|gap| Some([*gap, at(*gap)?]))
         .collect();
     Ok(bench
         .points()
         .iter()
-        .map(|point| between(&known, point.gap))
+        .map(|point| between(&known, point.gap).unwrap_or(0.0))
         .collect())
-}
-
-/// The value at a place between known ones, in order; beyond them that of the nearest.
-fn between(known: &[(f64, f64)], at: f64) -> f64 {
-    let after = known.partition_point(|(gap, _)| *gap < at);
-    match (known.get(after.wrapping_sub(1)), known.get(after)) {
-        (Some((a, low)), Some((b, high))) => low + (high - low) * (at - a) / (b - a),
-        (Some((_, value)), None) | (None, Some((_, value))) => *value,
-        (None, None) => 0.0,
-    }
 }

@@ -160,17 +160,23 @@ impl Bench {
         self.points.iter().map(beyond).collect()
     }
 
-    /// Jaw force at every reading, N; `None` where there is none.
-    ///
-    /// # Errors
-    /// When a position cannot be solved.
-    pub fn forces(&self, unknown: &Unknown) -> Result<Vec<Option<f64>>, MotionError> {
+    /// The tool with these coefficients of friction.
+    fn rubbed(&self, unknown: &Unknown) -> Tool {
         let mut tool = self.tool.clone();
         for (joint, friction) in self.joints.iter().zip(&unknown.friction) {
             if let Some(data) = tool.joint_data.get_mut(joint.index()) {
                 data.friction = *friction;
             }
         }
+        tool
+    }
+
+    /// Jaw force at every reading, N; `None` where there is none.
+    ///
+    /// # Errors
+    /// When a position cannot be solved.
+    pub fn forces(&self, unknown: &Unknown) -> Result<Vec<Option<f64>>, MotionError> {
+        let tool = self.rubbed(unknown);
         let mut found = vec![None; self.points.len()];
         for direction in [Direction::Closing, Direction::Opening] {
             if self.points.iter().all(|point| point.direction != direction) {
@@ -202,12 +208,7 @@ impl Bench {
         let (Some(point), Some(grip)) = (self.points.get(reading), self.grips.get(reading)) else {
             return Ok(Vec::new());
         };
-        let mut tool = self.tool.clone();
-        for (joint, friction) in self.joints.iter().zip(&unknown.friction) {
-            if let Some(data) = tool.joint_data.get_mut(joint.index()) {
-                data.friction = *friction;
-            }
-        }
+        let tool = self.rubbed(unknown);
         let mut rig = Rig::new(&tool, &self.mounted, point.direction)?;
         let mut found = Vec::new();
         for k in 0..=steps {

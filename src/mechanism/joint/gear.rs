@@ -18,7 +18,7 @@
 
 use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::mesh;
-use super::rub::{ContactForce, Rub, Wall};
+use super::rub::{Rub, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
 use crate::model::{Gears, Mesh, PartId, PointRef, Tool};
@@ -219,22 +219,12 @@ impl Kind for GearFrame {
     }
 
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
-        if wall == Wall::Second {
-            return None;
-        }
-        let gears = tool.gears.get(self.index)?;
-        let force = mesh::friction(gears, self.radii.map(f64::abs))?;
-        Some(Rub {
-            drag: 1.0,
-            force,
-            lifts: false,
-        })
+        mesh::rub(tool, self.index, self.radii.map(f64::abs), wall)
     }
 
     #[inline]
     fn rate(&self, _pose: &Pose, rates: &Rates, _wall: Wall) -> f64 {
-        let [first, second] = self.bodies();
-        rates.spin[first.index()] - rates.spin[second.index()]
+        mesh::rate(rates, self.bodies())
     }
 
     #[inline]
@@ -244,17 +234,11 @@ impl Kind for GearFrame {
 
     #[inline]
     fn drag(&self, _pose: &Pose, friction: f64, _wall: Wall, to: &mut (impl Take + ?Sized)) {
-        let [first, second] = self.bodies();
-        to.couple(first, friction);
-        to.couple(second, -friction);
+        mesh::drag(self.bodies(), friction, to);
     }
 
     fn spreads(&self) -> Option<Rub> {
-        (self.spread > 0.0).then_some(Rub {
-            drag: self.spread,
-            force: ContactForce::Greater { edge: 0.0 },
-            lifts: false,
-        })
+        mesh::spreads(self.spread)
     }
 
     #[inline]

@@ -11,16 +11,51 @@
 //! with rd, rn the radii of driver and driven, so that (work out) / (work in) is η exactly. The shift is a
 //! couple F δ on each of the two, against their turning on each other.
 
-use super::rub::ContactForce;
+use super::rub::{ContactForce, Rub, Wall};
 use crate::geometry::{Rim, mesh_loss};
-use crate::model::{Gears, Mesh};
+use crate::mechanism::{Rates, Take};
+use crate::model::{Gears, Mesh, PartId, Tool};
 
 /// A shift greater than this many radii is no drive any more: it counts as that much, and locks.
 const MOST_SHIFT: f64 = 1e6;
 
+/// What rubs between the teeth of the gears of this index. `radii` as of [`friction`].
+pub(super) fn rub(tool: &Tool, index: usize, radii: [f64; 2], wall: Wall) -> Option<Rub> {
+    if wall == Wall::Second {
+        return None;
+    }
+    Some(Rub {
+        drag: 1.0,
+        force: friction(tool.gears.get(index)?, radii)?,
+        lifts: false,
+    })
+}
+
+/// Rate at which the first body turns on the second, rad.
+#[inline]
+pub(super) fn rate(rates: &Rates, [first, second]: [PartId; 2]) -> f64 {
+    rates.spin[first.index()] - rates.spin[second.index()]
+}
+
+/// What friction, a couple (N mm), does to each.
+#[inline]
+pub(super) fn drag([first, second]: [PartId; 2], friction: f64, to: &mut (impl Take + ?Sized)) {
+    to.couple(first, friction);
+    to.couple(second, -friction);
+}
+
+/// What presses the two apart: `spread` times the pitch-line force.
+pub(super) fn spreads(spread: f64) -> Option<Rub> {
+    (spread > 0.0).then_some(Rub {
+        drag: spread,
+        force: ContactForce::Greater { edge: 0.0 },
+        lifts: false,
+    })
+}
+
 /// The law of a mesh: contact force N times mm of shift, by which of the two drives. `radii`: of the pitch
 /// circles, mm; the second of a rack and pinion is not looked at. `None` without friction.
-pub(super) fn friction(gears: &Gears, radii: [f64; 2]) -> Option<ContactForce> {
+fn friction(gears: &Gears, radii: [f64; 2]) -> Option<ContactForce> {
     let teeth = gears.teeth.map(f64::from);
     let ring = gears.mesh == Mesh::Internal;
     let rack = matches!(gears.mesh, Mesh::Rack { .. });

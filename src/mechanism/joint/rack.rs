@@ -13,7 +13,7 @@
 
 use super::kind::{Kind, Tally, resolve, spot_of, unplaced};
 use super::mesh;
-use super::rub::{ContactForce, Rub, Wall};
+use super::rub::{Rub, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
 use crate::model::{Gears, PartId, PointRef, SlotLine, Tool};
@@ -177,22 +177,12 @@ impl Kind for RackFrame {
     }
 
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
-        if wall == Wall::Second {
-            return None;
-        }
-        let gears = tool.gears.get(self.index)?;
-        let force = mesh::friction(gears, [self.radius, f64::INFINITY])?;
-        Some(Rub {
-            drag: 1.0,
-            force,
-            lifts: false,
-        })
+        mesh::rub(tool, self.index, [self.radius, f64::INFINITY], wall)
     }
 
     #[inline]
     fn rate(&self, _pose: &Pose, rates: &Rates, _wall: Wall) -> f64 {
-        let [pinion, rack] = self.bodies();
-        rates.spin[pinion.index()] - rates.spin[rack.index()]
+        mesh::rate(rates, self.bodies())
     }
 
     #[inline]
@@ -202,17 +192,11 @@ impl Kind for RackFrame {
 
     #[inline]
     fn drag(&self, _pose: &Pose, friction: f64, _wall: Wall, to: &mut (impl Take + ?Sized)) {
-        let [pinion, rack] = self.bodies();
-        to.couple(pinion, friction);
-        to.couple(rack, -friction);
+        mesh::drag(self.bodies(), friction, to);
     }
 
     fn spreads(&self) -> Option<Rub> {
-        (self.spread > 0.0).then_some(Rub {
-            drag: self.spread,
-            force: ContactForce::Greater { edge: 0.0 },
-            lifts: false,
-        })
+        mesh::spreads(self.spread)
     }
 
     #[inline]

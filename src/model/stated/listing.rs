@@ -5,6 +5,7 @@ use super::{
     RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
+use crate::units::Quantity;
 
 /// All such numbers of a tool by their addresses, in the order of the file's tables.
 pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
@@ -180,7 +181,7 @@ impl Listing<'_> {
             );
         }
         for (adjuster, of) in tool.adjusters.iter().enumerate() {
-            let turns = of.turns();
+            let turns = of.quantity() == Quantity::Angle;
             self.take(
                 &format!("adjusters.{}", of.name),
                 [("now", Stated::Setting { adjuster, turns })],

@@ -5,7 +5,7 @@ use crate::output::sentences::ratchet::ratchet_sentences;
 use crate::output::sentences::stops::stop_sentences;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{
-    self, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
+    self, aligned, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
 };
 use crate::report::{CheckReport, EventLine, PartLine, RatchetLine};
 
@@ -221,17 +221,7 @@ fn teeth(line: &RatchetLine, report: &CheckReport) -> Vec<String> {
             hand.map_or_else(|| "-".to_owned(), figures),
         ]);
     }
-    let wide = |k: usize| rows.iter().map(|row| columns(&row[k])).max().unwrap_or(0);
-    let widths: Vec<usize> = (0..6).map(wide).collect();
-    let line = |row: &[String; 6]| {
-        let cells = row.iter().zip(&widths).enumerate();
-        let cells = cells.map(|(k, (cell, width))| match k {
-            0 => left(cell, *width),
-            _ => right(cell, *width),
-        });
-        cells.collect::<Vec<_>>().join("  ").trim_end().to_owned()
-    };
-    rows.iter().map(line).collect()
+    aligned(&rows, &[0])
 }
 
 /// What the setter turns.

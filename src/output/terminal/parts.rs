@@ -1,6 +1,6 @@
 //! `parts` for the terminal: the parts list.
 
-use crate::output::text::{clean, columns, figures, joined, left, right, trimmed, wrap};
+use crate::output::text::{aligned, clean, figures, joined, trimmed, wrap};
 use crate::report::{PartRow, PartsReport};
 
 /// The parts list, as terminal text: a table as wide as its names, and below it sentences at most `width` columns
@@ -103,17 +103,7 @@ fn table(report: &PartsReport, lines: &mut Vec<String>) {
             show(row.mass),
         ]);
     }
-    let widths: Vec<usize> = (0..8)
-        .map(|k| rows.iter().map(|row| columns(&row[k])).max().unwrap_or(0))
-        .collect();
-    for row in &rows {
-        let cells = row.iter().enumerate().map(|(k, cell)| match k {
-            0 | 2 => left(cell, widths[k]),
-            _ => right(cell, widths[k]),
-        });
-        let line: Vec<String> = cells.collect();
-        lines.push(line.join("  ").trim_end().to_owned());
-    }
+    lines.extend(aligned(&rows, &[0, 2]));
 }
 
 /// Holes and slots of a part in words.

@@ -1,7 +1,7 @@
 //! `setup` for the terminal: what every setting of an adjuster comes to.
 
 use crate::output::sentences::setup::{BY_GAP, of_adjuster};
-use crate::output::text::{clean, columns, figures, fixed, joined, length, right, wrap};
+use crate::output::text::{aligned, clean, figures, fixed, joined, length, wrap};
 use crate::report::{AdjusterReport, SettingReport, SetupReport};
 
 /// What the adjusters do, as terminal text: tables, and sentences at most `width` columns wide.
@@ -49,35 +49,29 @@ fn table(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
         some(|s| s.work_force),
         some(|s| s.torque),
     );
-    let mut rows = vec![(
-        vec![
-            "notch".to_owned(),
-            adjuster.unit.to_owned(),
-            "turns".to_owned(),
-            format!("gap {}", units.length),
-            format!("handle {}", units.angle),
-            "ratio".to_owned(),
-            format!("jaw {}", units.force),
-            format!("hand for work {}", units.force),
-            format!("torque {}", report.torque_unit),
-        ],
-        None,
-    )];
+    let mut rows = vec![vec![
+        "notch".to_owned(),
+        adjuster.unit.to_owned(),
+        "turns".to_owned(),
+        format!("gap {}", units.length),
+        format!("handle {}", units.angle),
+        "ratio".to_owned(),
+        format!("jaw {}", units.force),
+        format!("hand for work {}", units.force),
+        format!("torque {}", report.torque_unit),
+    ]];
     for (k, setting) in adjuster.settings.iter().enumerate() {
-        rows.push((
-            vec![
-                (k + 1).to_string(),
-                fixed(setting.at, 2),
-                cell(setting.turns, &two),
-                cell(setting.gap, &|v| length(v, units)),
-                cell(setting.handle, &two),
-                cell(setting.ratio, &two),
-                cell(setting.jaw_force, &figures),
-                cell(setting.work_force, &figures),
-                cell(setting.torque, &figures),
-            ],
-            setting.problem.as_deref(),
-        ));
+        rows.push(vec![
+            (k + 1).to_string(),
+            fixed(setting.at, 2),
+            cell(setting.turns, &two),
+            cell(setting.gap, &|v| length(v, units)),
+            cell(setting.handle, &two),
+            cell(setting.ratio, &two),
+            cell(setting.jaw_force, &figures),
+            cell(setting.work_force, &figures),
+            cell(setting.torque, &figures),
+        ]);
     }
     let shown = [
         adjuster.notches,
@@ -90,22 +84,20 @@ fn table(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
         work,
         torque,
     ];
-    let wide = |k: usize| {
-        let cells = rows.iter().filter_map(|(row, _)| row.get(k));
-        cells.map(|cell| columns(cell)).max().unwrap_or(0)
+    for row in &mut rows {
+        let mut shown = shown.into_iter();
+        row.retain(|_| shown.next().unwrap_or(true));
+    }
+    let problems = adjuster
+        .settings
+        .iter()
+        .map(|setting| setting.problem.as_deref());
+    let lines = aligned(&rows, &[])
+        .into_iter()
+        .zip(std::iter::once(None).chain(problems));
+    let line = |(text, problem): (String, Option<&str>)| match problem {
+        Some(why) => format!("  {text}  {}", clean(why)),
+        None => format!("  {text}"),
     };
-    let widths: Vec<usize> = (0..shown.len()).map(wide).collect();
-    let line = |(row, problem): &(Vec<String>, Option<&str>)| {
-        let cells = row.iter().zip(&widths).zip(shown);
-        let cells: Vec<String> = cells
-            .filter(|(_, shown)| *shown)
-            .map(|((cell, width), _)| right(cell, *width))
-            .collect();
-        let text = format!("  {}", cells.join("  "));
-        match problem {
-            Some(why) => format!("{}  {}", text.trim_end(), clean(why)),
-            None => text.trim_end().to_owned(),
-        }
-    };
-    rows.iter().map(line).collect()
+    lines.map(line).collect()
 }

@@ -1,6 +1,6 @@
 //! `trial` for the terminal: the readings on the prediction, and what fits them.
 
-use crate::output::text::{clean, columns, figures, fixed, grip, joined, length, right, wrap};
+use crate::output::text::{aligned, clean, figures, fixed, grip, joined, length, wrap};
 use crate::report::{FittedReport, TrialReport};
 
 /// A trial as terminal text: a table of the readings, and sentences at most `width` columns wide.
@@ -74,27 +74,13 @@ fn table(report: &TrialReport) -> Vec<String> {
             fixed(r.off, 1),
         ]);
     }
-    let shown = |k: usize| banded || !(6..=7).contains(&k);
-    let wide = |k: usize| {
-        rows.iter()
-            .filter_map(|row| row.get(k))
-            .map(|c| columns(c))
-            .max()
-            .unwrap_or(0)
-    };
-    let widths: Vec<usize> = (0..10).map(wide).collect();
-    let line = |row: &Vec<String>| {
-        let cells = row
-            .iter()
-            .zip(&widths)
-            .enumerate()
-            .filter(|(k, _)| shown(*k));
-        let cells: Vec<String> = cells
-            .map(|(_, (cell, width))| right(cell, *width))
-            .collect();
-        format!("  {}", cells.join("  ").trim_end())
-    };
-    rows.iter().map(line).collect()
+    if !banded {
+        for row in &mut rows {
+            row.drain(6..=7);
+        }
+    }
+    let lines = aligned(&rows, &[]).into_iter();
+    lines.map(|line| format!("  {line}")).collect()
 }
 
 /// What fits the readings, one sentence each.
