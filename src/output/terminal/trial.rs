@@ -25,12 +25,16 @@ pub fn trial_text(report: &TrialReport, width: usize) -> String {
 /// The first line: how many readings are where they were predicted.
 fn verdict(report: &TrialReport, width: usize) -> Vec<String> {
     let all = report.readings.len();
+    let allowed = format!(
+        "a reading being good to {} %",
+        figures(report.reading_error)
+    );
     let text = match report.inside {
         Some(inside) if inside == all => {
-            format!("IN: all {all} readings lie within the predicted band.")
+            format!("IN: all {all} readings lie within the predicted band, {allowed}.")
         }
         Some(inside) => format!(
-            "OUT: {} of {all} readings lie outside of the predicted band.",
+            "OUT: {} of {all} readings lie outside of the predicted band, {allowed}.",
             all - inside
         ),
         None => "The file has no [tolerances], so there is no band: in or out is not checked."
