@@ -229,3 +229,17 @@ fn a_cam_that_lifts_off_is_said_to() {
         assert!(jaw["jaw_force"].is_null() && jaw["ratio"].is_number());
     }
 }
+
+/// What no check is for is said in the first lines, where strength is asked for.
+#[test]
+fn strength_without_a_check_is_said() {
+    let text = format!("{PRESS}\n[[demand]]\nmeasure = \"safety\"\nmin = 1\n");
+    let bench = Bench::with(&text);
+    let said = bench.run(&["stroke", "tool.toml"]).out;
+    let said: Vec<&str> = said.split_whitespace().collect();
+    let said = said.join(" ");
+    assert!(
+        said.contains("Strength not checked: flat of cam press, which no check is for."),
+        "{said}"
+    );
+}

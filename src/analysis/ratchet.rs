@@ -25,6 +25,17 @@ pub struct RatchetSeen {
     pub tooth: Option<[f64; 2]>,
 }
 
+/// Angles nearer than this are one, rad.
+const SAME: f64 = 1e-8;
+
+impl RatchetSeen {
+    /// Whether the teeth turn on far enough for the pawl to turn over, and so let the tool open again.
+    #[must_use]
+    pub fn turns_over(&self, ratchet: &Ratchet) -> bool {
+        self.left + SAME >= ratchet.over_travel
+    }
+}
+
 /// A tooth.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ToothSeen {

@@ -25,6 +25,8 @@ pub struct RatchetLine {
     pub left: Option<f64>,
     /// Angle that the pawl needs to turn over.
     pub needed: f64,
+    /// Whether it can; null where the teeth have no places.
+    pub turns_over: Option<bool>,
     /// The flank pulls the pawl in against friction.
     pub engages_itself: Option<bool>,
     /// Angle of the flank to the radius.
@@ -73,6 +75,7 @@ pub(super) fn ratchet_line(tool: &Tool, solved: &Solved, units: UnitSystem) -> O
         shut_gap: None,
         left: None,
         needed: angle(ratchet.over_travel),
+        turns_over: None,
         engages_itself: None,
         flank: angle(ratchet.flank),
         friction: ratchet.friction,
@@ -103,6 +106,7 @@ fn fill(line: &mut RatchetLine, tool: &Tool, seen: &RatchetSeen, units: UnitSyst
     line.drag = seen.drag.map(|moment| units.show(moment, Quantity::Torque));
     line.tooth_stress = (seen.tooth).map(|both| both.map(|mpa| units.show(mpa, Quantity::Stress)));
     let ratchet = tool.ratchet.as_ref();
+    line.turns_over = ratchet.map(|ratchet| seen.turns_over(ratchet));
     let material = ratchet.and_then(|r| tool.materials.get(r.material?));
     line.tooth_factor = material
         .zip(seen.tooth)

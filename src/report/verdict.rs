@@ -3,7 +3,7 @@
 
 use super::show::{number, position_text};
 use crate::analysis::{HandCase, NotJudged, Solved, hand_cases};
-use crate::model::{Demand, Measure, Tool};
+use crate::model::{Demand, Follower, Measure, Tool};
 use crate::strength::{Note, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
@@ -27,6 +27,12 @@ pub struct VerdictReport {
     pub made_not_judged: Option<String>,
     /// Parts and pins without what a strength factor needs, where strength is asked for.
     pub strength_not_judged: Vec<String>,
+    /// What carries load and has no strength check of its own, where strength is asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub strength_without_check: Vec<String>,
+    /// Why the ratchet does not let the tool open again; null where it does, and without one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ratchet_holds: Option<&'static str>,
     /// What was assumed of what decides the numbers above.
     pub assumed: Vec<&'static str>,
 }
@@ -89,6 +95,7 @@ impl VerdictReport {
     #[must_use]
     pub fn good(&self) -> bool {
         self.hand.iter().all(|hand| hand.can != Some(false))
+            && self.ratchet_holds.is_none()
             && self.met == self.demands
             && self
                 .made
@@ -116,6 +123,8 @@ impl VerdictReport {
             made: None,
             made_not_judged: None,
             strength_not_judged: Vec::new(),
+            strength_without_check: Vec::new(),
+            ratchet_holds: ratchet_holds(tool, solved),
             assumed: Vec::new(),
         }
     }
@@ -139,14 +148,25 @@ impl VerdictReport {
     pub fn add_strength(&mut self, tool: &Tool, strength: &Strength) {
         let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
         let pin = |&pin: &_| format!("pin {}", tool.joint_label(pin));
+        let roller = |joint: &_| format!("roller of {}", tool.contact_label(*joint));
         let names = strength.notes.iter().flat_map(|note| match note {
             Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
             Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
+            Note::NoRoller(joints) => joints.iter().map(roller).collect(),
             _ => Vec::new(),
         });
         // A pin may lack both its diameter and its material.
         let names: IndexSet<String> = names.collect();
         self.strength_not_judged = names.into_iter().collect();
+        let teeth = tool.gears.iter().enumerate();
+        let teeth = teeth.map(|(k, gears)| format!("teeth of {}", gears.label(k)));
+        let flats = tool
+            .cams
+            .iter()
+            .enumerate()
+            .filter(|(_, cam)| matches!(cam.follower, Follower::Flat { .. }));
+        let flats = flats.map(|(k, cam)| format!("flat of cam {}", cam.label(k)));
+        self.strength_without_check = teeth.chain(flats).collect();
     }
 
     /// And what comes of the made tools.
@@ -161,6 +181,17 @@ impl VerdictReport {
             cause_why: cause.and_then(|cause| cause.fate).map(|fate| fate.text()),
             left_out: made.left_out.iter().map(name).collect(),
         });
+    }
+}
+
+/// Why the ratchet does not let the tool open again.
+fn ratchet_holds(tool: &Tool, solved: &Solved) -> Option<&'static str> {
+    match (solved.ratchet.as_ref()?, &tool.ratchet) {
+        (Err(_), _) => Some("its teeth have no places on the stroke"),
+        (Ok(seen), Some(ratchet)) if !seen.turns_over(ratchet) => {
+            Some("the pawl cannot turn over, so that the tool stays held")
+        }
+        _ => None,
     }
 }
 

@@ -33,6 +33,14 @@ fn a_ratchet_that_does_not_let_go_is_a_warning() {
     let never = LEVER.replace("over-travel = 0.5", "over-travel = 2");
     let bench = Bench::with(&never);
     let text = said(&bench, &["stroke", "tool.toml"], 0);
+    let held =
+        "Does the ratchet let go? NO: the pawl cannot turn over, so that the tool stays held.";
+    for command in ["stroke", "check"] {
+        let text = said(&bench, &[command, "tool.toml"], 0);
+        assert!(text.contains(held), "{command}: {text}");
+    }
+    let free = said(&Bench::with(LEVER), &["stroke", "tool.toml"], 0);
+    assert!(!free.contains("Does the ratchet let go?"), "{free}");
     assert!(
         text.contains("RATCHET: the pawl cannot turn over"),
         "{text}"
@@ -57,6 +65,8 @@ fn a_ratchet_that_does_not_let_go_is_a_warning() {
         let bench = Bench::with(&LEVER.replace(change, to));
         let text = said(&bench, &["stroke", "tool.toml"], 0);
         assert!(text.contains(why), "{why}: {text}");
+        let first = "Does the ratchet let go? NO: its teeth have no places on the stroke.";
+        assert!(text.contains(first), "{text}");
         let wrong = bench
             .run(&["measure", "tool.toml", "ratchet.free_gap"])
             .code(3);

@@ -47,8 +47,7 @@ pub(in crate::output) fn ratchet_sentences(line: &RatchetLine, units: &UnitNames
         deg(left),
         deg(line.needed)
     ));
-    // Rounding of the angles must not turn a fit into none.
-    if left + 1e-6 < line.needed {
+    if line.turns_over == Some(false) {
         let warning = Sentence::toned(Tone::Warning, "RATCHET");
         out.push(warning.and(format!(
             ": the pawl cannot turn over. {text}: the tool stays held; let it go earlier, or move the end of the stroke on."

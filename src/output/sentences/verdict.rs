@@ -10,6 +10,10 @@ use crate::report::{HandVerdict, MadeVerdict, UnitNames, VerdictReport};
 /// All first lines, one sentence each.
 pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames) -> Vec<Sentence> {
     let mut out: Vec<Sentence> = hand(verdict, units).into_iter().collect();
+    out.extend(verdict.ratchet_holds.map(|why| {
+        let ratchet = Sentence::from("Does the ratchet let go? ".to_owned());
+        ratchet.and_toned(Tone::Bad, "NO").and(format!(": {why}."))
+    }));
     out.extend(demands(verdict));
     out.extend(verdict.made.as_ref().map(|made| as_made(made, units)));
     let not_made = verdict.made_not_judged.iter();
@@ -27,6 +31,16 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
                     ": {} (no section, diameter or material).",
                     names.join(", ")
                 )),
+        );
+    }
+    if !verdict.strength_without_check.is_empty() {
+        let names: Vec<String> = (verdict.strength_without_check.iter())
+            .map(|n| clean(n))
+            .collect();
+        out.push(
+            Sentence::from("Strength ".to_owned())
+                .and_toned(Tone::Warning, "not checked")
+                .and(format!(": {}, which no check is for.", names.join(", "))),
         );
     }
     if !verdict.assumed.is_empty() {
