@@ -239,7 +239,10 @@ impl Reader<'_> {
             }
             ("stop", value) => {
                 let stop = self.named_stop(value, around.stops)?;
-                self.stop_ends(value, (around.stops, stop), key);
+                // A ratchet may let go where a stop is met at either end.
+                if ["open", "shut"].contains(&key) {
+                    self.stop_ends(value, (around.stops, stop), key);
+                }
                 Some(Target::Stop(stop))
             }
             ("handle", value) => self

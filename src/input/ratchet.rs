@@ -12,6 +12,9 @@ use crate::model::{JointId, Material, PartId, Pawl, Ratchet};
 use crate::units::Quantity;
 use std::f64::consts::TAU;
 
+/// Most teeth in the full circle: finer ones nobody cuts, and each is looked for on the stroke.
+const MOST_TEETH: f64 = 1000.0;
+
 impl Reader<'_> {
     pub(super) fn ratchet(
         &mut self,
@@ -55,6 +58,14 @@ impl Reader<'_> {
                 span,
                 "a tooth cannot take a quarter of a turn",
             );
+            self.report(problem.help("`pitch` is the angle from one tooth to the next, such as 3"));
+        }
+        if let Some(pitch) = pitch
+            && pitch < TAU / MOST_TEETH
+        {
+            let span = fields.span_of("pitch");
+            let message = format!("this comes to more than {MOST_TEETH} teeth in the full circle");
+            let problem = Diagnostic::error(code::RATCHET, span, message);
             self.report(problem.help("`pitch` is the angle from one tooth to the next, such as 3"));
         }
         let some = |reader: &mut Self, key: &str| {
