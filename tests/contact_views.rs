@@ -2,6 +2,7 @@
 
 use crate::cams::PRESS;
 use crate::cli::Bench;
+use crate::gears::PAIR;
 use serde_json::Value;
 
 /// A crank and a coupler whose end rolls in an arc slot about (150, 0).
@@ -242,4 +243,26 @@ fn strength_without_a_check_is_said() {
         said.contains("Strength not checked: flat of cam press, which no check is for."),
         "{said}"
     );
+}
+
+/// A plunger that a cam beside the teeth only carries along takes nothing: the teeth are reported as without it.
+#[test]
+fn teeth_beside_a_cam_are_reported_from_their_own_force() {
+    let plunger = "[parts.plunger]\nmarks = { foot = [0, 40], head = [0, 60] }\n\
+        [[slots]]\npart = \"plunger\"\npoint = \"foot\"\non = \"plate\"\nthrough = [0, 40]\nangle = 90\n\
+        keyed = true\n[[cams]]\npart = \"upper\"\nface = { centre = [3, 2], radius = 8 }\n\
+        pushes = \"plunger.foot\"\nflat = 0\n";
+    let bench = Bench::empty();
+    let teeth = |text: &str| {
+        bench.put("tool.toml", text);
+        let report = json(&bench, &["loads", "tool.toml", "--at", "open", "--json"]);
+        let teeth = &report["cases"][0]["gears"][0];
+        ["x", "y", "tooth", "pitch_line", "separating"].map(|key| number(&teeth[key]))
+    };
+    let alone = teeth(PAIR);
+    for (with, alone) in teeth(&format!("{PAIR}\n{plunger}")).into_iter().zip(alone) {
+        near(with, alone);
+    }
+    // The geared pair by hand, see `gears.rs`.
+    near(alone[2], 1250.0 / 20_f64.to_radians().cos());
 }
