@@ -192,7 +192,7 @@ impl Reader<'_> {
         let stops = stops.map_or(Vec::new(), |entry| self.stops(entry, &draft));
         let all_stops = tables.is_none_or(|tables| tables.len() == stops.len());
         let list = jaws.as_slice();
-        let contacts = contact_names(draft.joints.len(), &slots, &cams);
+        let contacts = contact_names(draft.joints.len(), &slots, &cams, &gears);
         let tables = |key: &str| {
             let entry = root.entry(key);
             let list =

@@ -2,7 +2,7 @@
 
 use super::reading::Reading;
 use crate::limits::limit_at;
-use crate::model::{GripId, JawId, Measure};
+use crate::model::{GripId, JawId, Joint, Measure};
 use crate::statics::{Absent, Answer, Stand};
 
 /// Reads a measure of a position, for the hand at a grip (index).
@@ -52,7 +52,12 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
                 Some(_) => stand.hand_force(grip)?,
                 None => hand,
             };
-            stand.contact(*joint, grip, hand)
+            let force = stand.contact(*joint, grip, hand)?;
+            Ok(match stand.tool().joint(*joint) {
+                // Along the pressure line, by its component along the pitch circles.
+                Some(Joint::Gears(_, gears)) => force.abs() / gears.angle.cos(),
+                _ => force,
+            })
         }
         Measure::PressureAngle(joint) => stand.pressure_angle(*joint).ok_or(Absent::NoNumber),
         Measure::Offset => stand.offset(JawId::FIRST).ok_or(Absent::NoAxis),

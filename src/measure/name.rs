@@ -33,7 +33,7 @@ pub enum MeasureError {
         /// Those of the tool.
         stops: Vec<String>,
     },
-    /// There is no such slot or cam, or none is named.
+    /// There is no such slot, cam or pair of gears, or none is named.
     NoContact {
         /// The name that was given.
         name: String,
@@ -70,7 +70,7 @@ pub fn named(tool: &Tool, name: &str) -> Result<(Measure, JawId), MeasureError> 
         .collect();
     let jaws: Vec<String> = tool.jaws.iter().map(|jaw| jaw.name.clone()).collect();
     let stops: Vec<String> = tool.stops.iter().map(|stop| stop.name.clone()).collect();
-    let contacts = contact_names(tool.joints.len(), &tool.slots, &tool.cams);
+    let contacts = contact_names(tool.joints.len(), &tool.slots, &tool.cams, &tool.gears);
     let names = Named {
         joints: &pins,
         jaws: &jaws,
@@ -101,8 +101,8 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
         Measure::Contact(of) | Measure::PressureAngle(of)
             if !tool.joint(*of).is_some_and(|joint| match joint {
                 Joint::Cam(..) => true,
-                Joint::Slot(..) => matches!(measure, Measure::Contact(_)),
-                Joint::Pin(..) | Joint::Gears(..) => false,
+                Joint::Slot(..) | Joint::Gears(..) => matches!(measure, Measure::Contact(_)),
+                Joint::Pin(..) => false,
             }) =>
         {
             Err(MeasureError::NoContact {

@@ -22,7 +22,8 @@ pub(super) struct Geared {
     /// What is wanted.
     wanted: Wanted,
     radii: [f64; 2],
-    /// Marks less outward directions; whole turns over the radii's sum stand in `turns`.
+    /// Marks less outward directions; whole turns over the radii's sum, less what backlash takes, stand in
+    /// `turns`.
     phases: [f64; 2],
     line: f64,
     turns: f64,
@@ -85,7 +86,7 @@ impl Geared {
         }
         let outward = gear.outward();
         self.phases = [0, 1].map(|side: usize| gear.marks[side] - outward[side]);
-        (self.radii, self.line, self.turns) = (gear.radii, gear.line, gear.turns);
+        (self.radii, self.line, self.turns) = (gear.radii, gear.line, gear.turns - gear.lost);
         Some(())
     }
 

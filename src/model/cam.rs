@@ -1,6 +1,6 @@
 //! Cams: a face of one part that pushes a roller or a flat of another.
 
-use super::{JointId, PartId, Place, PointRef, Roller, Slot, Tool};
+use super::{Gears, JointId, PartId, Place, PointRef, Roller, Slot, Tool};
 
 /// A cam face of one part that pushes a roller or a flat of another, and cannot pull it.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,10 +63,10 @@ impl Cam {
     }
 }
 
-/// A slot or cam by the name that measures use for it.
+/// A slot, cam or pair of gears by the name that measures use for it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ContactName {
-    /// `press`, `cams.2` or `slots.1`.
+    /// `press`, `cams.2`, `slots.1` or `gears.1`.
     pub name: String,
     /// Its joint.
     pub joint: JointId,
@@ -74,10 +74,15 @@ pub struct ContactName {
     pub cam: bool,
 }
 
-/// The slots and cams of a tool with so many pin joints: each cam by its name, where it has one, then all by
-/// their numbers in the file.
+/// The slots, cams and gears of a tool with so many pin joints: each cam and pair of gears by its name, where it
+/// has one, then all by their numbers in the file.
 #[must_use]
-pub fn contact_names(pins: usize, slots: &[Slot], cams: &[Cam]) -> Vec<ContactName> {
+pub fn contact_names(
+    pins: usize,
+    slots: &[Slot],
+    cams: &[Cam],
+    gears: &[Gears],
+) -> Vec<ContactName> {
     let of = |name: String, index: usize, cam: bool| ContactName {
         name,
         joint: JointId::new(pins + index),
@@ -86,16 +91,23 @@ pub fn contact_names(pins: usize, slots: &[Slot], cams: &[Cam]) -> Vec<ContactNa
     let first = slots.len();
     let named = (cams.iter().enumerate())
         .filter_map(|(k, cam)| Some(of(cam.name.clone()?, first + k, true)));
+    let after = first + cams.len();
+    let meshed = (gears.iter().enumerate())
+        .filter_map(|(k, gears)| Some(of(gears.name.clone()?, after + k, false)));
+    let teeth = (0..gears.len()).map(|k| of(format!("gears.{}", k + 1), after + k, false));
     let slots = (0..first).map(|k| of(format!("slots.{}", k + 1), k, false));
     let all = (0..cams.len()).map(|k| of(format!("cams.{}", k + 1), first + k, true));
-    named.chain(slots).chain(all).collect()
+    (named.chain(meshed).chain(slots))
+        .chain(all)
+        .chain(teeth)
+        .collect()
 }
 
 impl Tool {
-    /// The name of a joint that is a slot or cam, see [`contact_names`]; empty for any other.
+    /// The name of a joint that is a slot, a cam or a pair of gears, see [`contact_names`]; empty for any other.
     #[must_use]
     pub fn contact_label(&self, joint: JointId) -> String {
-        let all = contact_names(self.joints.len(), &self.slots, &self.cams);
+        let all = contact_names(self.joints.len(), &self.slots, &self.cams, &self.gears);
         let of = all.into_iter().find(|of| of.joint == joint);
         of.map_or_else(String::new, |of| of.name)
     }

@@ -48,7 +48,7 @@ pub enum Measure {
     RatchetStep,
     /// Gap at which the ratchet lets go, mm.
     RatchetFree,
-    /// Normal force in a slot or between a cam and what it pushes, N: under the work where given, else at the
+    /// Normal force in a slot, between a cam and what it pushes, or of teeth on each other, N: under the work where given, else at the
     /// tool's hand force.
     Contact(JointId),
     /// Angle between the push of a cam and the way of the point that it pushes, rad.

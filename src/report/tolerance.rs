@@ -3,7 +3,7 @@
 use super::show::{Source, number};
 use super::stroke::UnitNames;
 use super::verdict::{VerdictReport, subject_name};
-use crate::model::{Spring, SpringSet, Tool};
+use crate::model::{Joint, Spring, SpringSet, Tool};
 use crate::tolerance::{
     Clearance, Fate, Finding, Hold, PERCENTILES, Remark, Spread, Study, Subject, Unread,
 };
@@ -195,10 +195,11 @@ impl Build<'_> {
             .collect();
         for ((joint, _), clearance) in study.plan.clearances.iter().zip(&finding.clearances) {
             if let Clearance::Random(within) = clearance {
-                shares.push((
-                    format!("play of {}", self.tool.joint_label(*joint)),
-                    show(*within),
-                ));
+                let of = match self.tool.joint(*joint) {
+                    Some(Joint::Gears(k, gears)) => format!("backlash of {}", gears.label(k)),
+                    _ => format!("play of {}", self.tool.joint_label(*joint)),
+                };
+                shares.push((of, show(*within)));
             }
         }
         let (mut shares, without): (Vec<_>, Vec<_>) =
@@ -281,8 +282,9 @@ impl Build<'_> {
         }
         if !study.plan.clearances.is_empty() {
             notes.push(
-                "pin clearance is taken up in the direction of the load where the joint is loaded (a shift, the same \
-                 for every tool), and is random where the work needs nothing yet"
+                "pin clearance and backlash are taken up in the direction of the load where the joint is loaded (a \
+                 shift, the same for every tool; half the backlash, the teeth being drawn in the middle of it), and are \
+                 random where the work needs nothing yet"
                     .to_owned(),
             );
         }

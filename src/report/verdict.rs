@@ -148,18 +148,23 @@ impl VerdictReport {
     pub fn add_strength(&mut self, tool: &Tool, strength: &Strength) {
         let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
         let pin = |&pin: &_| format!("pin {}", tool.joint_label(pin));
+        let gears = |&k: &usize| Some(format!("teeth of {}", tool.gears.get(k)?.label(k)));
         let roller = |joint: &_| format!("roller of {}", tool.contact_label(*joint));
         let names = strength.notes.iter().flat_map(|note| match note {
             Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
             Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
             Note::NoRoller(joints) => joints.iter().map(roller).collect(),
+            Note::NoTeeth(all) => all.iter().filter_map(gears).collect(),
             _ => Vec::new(),
         });
         // A pin may lack both its diameter and its material.
         let names: IndexSet<String> = names.collect();
         self.strength_not_judged = names.into_iter().collect();
-        let teeth = tool.gears.iter().enumerate();
-        let teeth = teeth.map(|(k, gears)| format!("teeth of {}", gears.label(k)));
+        let teeth = strength.notes.iter().flat_map(|note| match note {
+            Note::NoForm(parts) => parts.iter().filter_map(part).collect(),
+            _ => Vec::new(),
+        });
+        let teeth = teeth.map(|part| format!("teeth of {part}"));
         let flats = tool
             .cams
             .iter()

@@ -12,6 +12,7 @@ use super::links;
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Factor, Place, Strained, Strength, Subject};
+use super::teeth::{Teeth, teeth};
 use super::throats::Sites;
 use crate::model::{HandLine, JawId, PartId, Tool};
 use crate::statics::Links;
@@ -28,6 +29,7 @@ pub struct Checks<'a> {
     tool: &'a Tool,
     pins: Vec<Pin>,
     rollers: Vec<RollerContact>,
+    teeth: Vec<Teeth>,
     parts: Vec<Checked<'a>>,
     notes: Vec<Note>,
     ledger: Ledger,
@@ -69,6 +71,8 @@ impl<'a> Checks<'a> {
         let (pins, mut notes) = pins(tool);
         let (rollers, no_roller) = rollers(tool);
         notes.extend(no_roller);
+        let (teeth, no_teeth) = teeth(tool);
+        notes.extend(no_teeth);
         let links: Vec<PartId> = Links::of(tool).parts().collect();
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
@@ -84,6 +88,7 @@ impl<'a> Checks<'a> {
             tool,
             pins,
             rollers,
+            teeth,
             parts: parts.collect(),
             notes,
             ledger: Ledger::default(),
@@ -100,6 +105,7 @@ impl<'a> Checks<'a> {
         checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
         let of = |roller: &RollerContact| kept(Subject::Contact(roller.joint));
         checks.rollers.retain(of);
+        (checks.teeth).retain(|teeth| kept(Subject::Part(teeth.part)));
         (checks.parts).retain(|part| kept(Subject::Part(part.plates.part)));
         for part in &mut checks.parts {
             let own = Subject::Part(part.plates.part);
@@ -139,6 +145,13 @@ impl<'a> Checks<'a> {
                     rollers(tool).0.into_iter().filter(known).collect()
                 }
             },
+            teeth: match self.teeth.is_empty() {
+                true => Vec::new(),
+                false => {
+                    let known = |own: &Teeth| self.teeth.iter().any(|known| known.is_same(own));
+                    teeth(tool).0.into_iter().filter(known).collect()
+                }
+            },
             parts: self.parts.iter().map(remade).collect::<Option<_>>()?,
             notes: Vec::new(),
             ledger: Ledger::default(),
@@ -160,6 +173,9 @@ impl<'a> Checks<'a> {
         }
         for roller in &self.rollers {
             roller.check(case, &mut self.ledger);
+        }
+        for teeth in &self.teeth {
+            teeth.check(case, &mut self.ledger);
         }
         for part in &mut self.parts {
             part.add(case, &mut self.ledger);

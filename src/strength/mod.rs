@@ -44,6 +44,7 @@ mod links;
 mod note;
 mod pins;
 mod result;
+mod teeth;
 mod throats;
 
 pub(crate) use beams::{longest, seat};

@@ -11,6 +11,11 @@ pub enum Note {
     NoPinMaterial(Vec<JointId>),
     /// These rollers have no width, or no material with a modulus.
     NoRoller(Vec<JointId>),
+    /// The teeth of these gears (indices) have no face, or no material.
+    NoTeeth(Vec<usize>),
+    /// There is no form factor for the teeth of these parts: inside teeth, fewer than the table has, or another
+    /// pressure angle.
+    NoForm(Vec<PartId>),
     /// These parts have no section.
     NoSection(Vec<PartId>),
     /// The bending of these pins needs the thickness of both parts.

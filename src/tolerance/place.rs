@@ -3,7 +3,7 @@
 use super::anchor::Anchor;
 use super::plan::Plan;
 use crate::geometry::Vec2;
-use crate::model::{GripId, JawId, JointId};
+use crate::model::{GripId, JawId, Joint, JointId};
 use crate::statics::{Absent, Rig};
 
 /// A position on the nominal tool, from which every sample starts.
@@ -22,7 +22,7 @@ pub(super) struct Station {
     /// Sense of the solver's determinant there, once known.
     pub(super) positive: Option<bool>,
     /// For each of the plan's clearances: where the later part's pin goes under load, a unit
-    /// vector in the axes of [`Linkage::play_axes`]; `None` where the joint carries nothing.
+    /// vector in the axes of [`Linkage::play_axes`], of teeth along the pitch line; `None` where the joint carries nothing.
     pub(super) pushed: Vec<Option<Vec2>>,
 }
 
@@ -81,6 +81,14 @@ impl Station {
     }
 }
 
+/// What presses the two sides of a joint together, N.
+enum Force {
+    /// On the later part's pin.
+    Pin(Vec2),
+    /// Along the pitch line, on the first part.
+    Teeth(f64),
+}
+
 /// The directions in which load takes up the play: against the force by the carrier, under the
 /// hand force that the work needs here, or the tool's where there is no work.
 fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<Vec2>> {
@@ -91,13 +99,21 @@ fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<Vec2>> {
         Some(_) => Err(Absent::NoWork),
         None => Ok(tool.hand.force),
     };
-    let mut force = |joint| stand.pin(joint, grip, hand?);
+    let mut force = |joint: JointId| match tool.joint(joint) {
+        Some(Joint::Gears(..)) => stand.contact(joint, grip, hand?).map(Force::Teeth),
+        _ => stand.pin(joint, grip, hand?).map(Force::Pin),
+    };
     let forces: Vec<_> = (plan.clearances.iter())
         .map(|&(joint, _)| (joint, force(joint)))
         .collect();
     let (linkage, pose) = (&*rig.solver().linkage, &rig.solver().pose);
-    let direction = |(joint, force): (JointId, Result<Vec2, Absent>)| {
-        let [x, y] = force.ok()?.xy();
+    let direction = |(joint, force): (JointId, Result<Force, Absent>)| {
+        let [x, y] = match force.ok()? {
+            Force::Pin(force) => force.xy(),
+            Force::Teeth(force) => {
+                return (force.abs() > 1e-9).then(|| Vec2::X * -force.signum());
+            }
+        };
         let size = x.hypot(y);
         let axes = &pose.frames[linkage.play_axes(joint)];
         (size > 1e-9).then(|| axes.own_direction(Vec2::new(-x / size, -y / size)))

@@ -2,7 +2,7 @@
 
 use super::iso::{general_tolerance, smallest_step};
 use crate::model::dimension::DimensionSlot;
-use crate::model::{Depth, JawId, JointId, Stated};
+use crate::model::{Depth, JawId, Joint, JointId, Stated};
 use crate::model::{
     Shape, ToleranceClass, ToleranceRule, Tool,
     dimension::{Dimension, dimensions, others},
@@ -54,10 +54,22 @@ pub enum Remark {
 pub struct Plan {
     /// Dimensions of parts, then other numbers, in file order.
     pub varied: Vec<Varied>,
-    /// Joints with clearance: index and radius of the circle of play (half the clearance), mm.
+    /// Joints with clearance: pins, with the radius of the circle of play (half the clearance), then gears, with
+    /// half the backlash, mm.
     pub clearances: Vec<(JointId, f64)>,
     /// What is worth saying.
     pub remarks: Vec<Remark>,
+}
+
+/// Gears with play between their teeth, and half of it: as drawn a tooth stands in the middle of its gap.
+fn backlash(tool: &Tool) -> impl Iterator<Item = (JointId, f64)> {
+    tool.all_joints().enumerate().filter_map(|(k, joint)| {
+        let Joint::Gears(_, gears) = joint else {
+            return None;
+        };
+        let play = gears.backlash.filter(|play| *play > 0.0)?;
+        Some((JointId::new(k), 0.5 * play))
+    })
 }
 
 /// The plan of a tool: rules by address over the class, and its pin clearances.
@@ -114,6 +126,7 @@ pub fn plan(tool: &Tool) -> Plan {
     let clearances = JointId::each(&tool.joint_data).filter(|(_, data)| data.clearance > 0.0);
     plan.clearances = clearances
         .map(|(joint, data)| (joint, 0.5 * data.clearance))
+        .chain(backlash(tool))
         .collect();
     let outlined = tool.sections.iter();
     let outlined = outlined.filter(|section| section.width == Depth::Outlined);

@@ -30,6 +30,14 @@ impl Note {
                 "pressure of {} not checked: it needs the roller's `width`, and a `material` with `modulus`",
                 names("roller", list.iter().map(|&j| tool.contact_label(j)))
             ),
+            Self::NoTeeth(list) => format!(
+                "bending of {} not checked: it needs `face` and `material` in [[gears]]",
+                names("teeth of", list.iter().filter_map(|&k| Some(tool.gears.get(k)?.label(k))))
+            ),
+            Self::NoForm(list) => format!(
+                "bending of teeth of {} not checked: the form factors known here are of outside teeth at 20 degrees, 10 or more in the circle",
+                parts(list)
+            ),
             Self::NoSection(list) => {
                 format!(
                     "strength of {} not checked: no table in [sections]",

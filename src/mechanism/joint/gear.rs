@@ -48,6 +48,9 @@ pub struct GearFrame {
     /// Distance of the centres at which the radii add up, mm.
     pub apart: f64,
     ring: bool,
+    /// How far the first part's teeth stand off where the marks have them, along the pitch line, mm: backlash
+    /// that the load takes up.
+    pub lost: f64,
     /// Separating force per pitch-line force.
     spread: f64,
 }
@@ -66,6 +69,7 @@ impl GearFrame {
             row: tally.equations - 1,
             apart: 0.0,
             ring: gears.mesh == Mesh::Internal,
+            lost: 0.0,
             spread: gears.angle.tan(),
         }
     }
@@ -164,6 +168,7 @@ impl Kind for GearFrame {
             self.marks[side] += wrapped(mark.angle() - self.marks[side]);
         }
         self.spread = gears.angle.tan();
+        self.lost = 0.0;
     }
 
     /// The equation knows nothing of whole turns: the greater wheel is taken within half a turn of where
@@ -186,7 +191,7 @@ impl Kind for GearFrame {
 
     #[inline]
     fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
-        out[0] = self.sum(linkage, pose) + self.turns;
+        out[0] = self.sum(linkage, pose) + self.turns - self.lost;
     }
 
     #[inline]
@@ -235,6 +240,11 @@ impl Kind for GearFrame {
     #[inline]
     fn drag(&self, _pose: &Pose, friction: f64, _wall: Wall, to: &mut (impl Take + ?Sized)) {
         mesh::drag(self.bodies(), friction, to);
+    }
+
+    /// Along the pitch line alone: the first number of the shift.
+    fn play(&mut self, _bodies: &mut [Body], shift: Vec2) {
+        self.lost += shift[0];
     }
 
     fn spreads(&self) -> Option<Rub> {

@@ -78,8 +78,8 @@ pub trait Kind {
     /// What such a force (N) does to each body.
     fn spread(&self, _pose: &Pose, _force: f64, _to: &mut (impl Take + ?Sized)) {}
 
-    /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`].
-    /// Only pins have play.
+    /// Shifts the first body's side off the other by `shift`, in the axes of [`Kind::play_axes`]. Pins have
+    /// play, and gears along the pitch line.
     fn play(&mut self, _bodies: &mut [Body], _shift: Vec2) {}
 
     /// The body in whose axes play is given.

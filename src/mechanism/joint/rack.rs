@@ -41,6 +41,9 @@ pub struct RackFrame {
     pub turns: f64,
     /// Row of the equation.
     pub row: usize,
+    /// How far the first part's teeth stand off where the marks have them, along the pitch line, mm: backlash
+    /// that the load takes up.
+    pub lost: f64,
     /// Separating force per pitch-line force.
     spread: f64,
 }
@@ -57,6 +60,7 @@ impl RackFrame {
             towards: Vec2::X,
             turns: 0.0,
             row: tally.equations - 1,
+            lost: 0.0,
             spread: gears.angle.tan(),
         }
     }
@@ -133,6 +137,7 @@ impl Kind for RackFrame {
         );
         self.mark = spot_of(tool, bodies, gears.mark(1));
         self.spread = gears.angle.tan();
+        self.lost = 0.0;
     }
 
     /// The equation knows nothing of whole turns: the pinion's angle is taken within half a turn of where
@@ -145,7 +150,7 @@ impl Kind for RackFrame {
     #[inline]
     fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
         let [angle, asked] = self.turned(linkage, pose);
-        out[0] = self.radius * (angle + self.turns - asked);
+        out[0] = self.radius * (angle + self.turns - asked) - self.lost;
     }
 
     #[inline]
@@ -193,6 +198,11 @@ impl Kind for RackFrame {
     #[inline]
     fn drag(&self, _pose: &Pose, friction: f64, _wall: Wall, to: &mut (impl Take + ?Sized)) {
         mesh::drag(self.bodies(), friction, to);
+    }
+
+    /// Along the pitch line alone: the first number of the shift.
+    fn play(&mut self, _bodies: &mut [Body], shift: Vec2) {
+        self.lost += shift[0];
     }
 
     fn spreads(&self) -> Option<Rub> {
