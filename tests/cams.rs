@@ -9,7 +9,7 @@ use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::{named, read_at};
 use jawforce::model::{
-    Cam, Follower, GripId, JointData, JointId, PartId, Place, PointRef, Roller, SlotLine, Target,
+    Cam, CamFace, Follower, GripId, JointData, JointId, PartId, Place, PointRef, Roller, SlotLine, Target,
     Tool,
 };
 use jawforce::statics::{Answer, Mounted, Rig};
@@ -25,8 +25,10 @@ fn cam_for_arc(arced: &Tool, roller: Roller) -> Tool {
     tool.cams = vec![Cam {
         name: None,
         part: slot.on,
-        centre,
-        radius: radius - 0.5 * roller.diameter,
+        face: CamFace::Disc {
+            centre,
+            radius: radius - 0.5 * roller.diameter,
+        },
         pushes: slot.rider,
         follower: Follower::Roller(roller),
         friction: slot.friction,
@@ -143,7 +145,7 @@ const PIN: f64 = 8.0;
 
 /// An eccentric disc on a lever about A, its centre `throw` out at the lever's angle, under a plunger that
 /// runs straight up with a flat or a roller at its foot; the hand pushes square at `ARM`.
-fn press(throw: f64, follower: Option<Roller>, friction: f64, pin: Option<f64>, at: f64) -> Tool {
+pub fn press(throw: f64, follower: Option<Roller>, friction: f64, pin: Option<f64>, at: f64) -> Tool {
     let reach = DISC + follower.map_or(0.0, |roller| 0.5 * roller.diameter);
     let foot = match follower {
         None => throw * at.sin() + DISC,
@@ -184,8 +186,10 @@ fn press(throw: f64, follower: Option<Roller>, friction: f64, pin: Option<f64>, 
     tool.cams = vec![Cam {
         name: Some("press".to_owned()),
         part: PartId::new(1),
-        centre: Place::At([throw, 0.0]),
-        radius: DISC,
+        face: CamFace::Disc {
+            centre: Place::At([throw, 0.0]),
+            radius: DISC,
+        },
         pushes: foot,
         // The flat is level, and the disc below it: to the right of its direction.
         follower: follower.map_or(

@@ -15,6 +15,8 @@ mod architecture;
 mod bad_files;
 /// Tools on a bench, by hand.
 mod bench;
+/// Curved cam faces: a disc through points, an ellipse, the ends of a face.
+mod cam_faces;
 /// Cams against linkages, by hand, and where they lift off or hold themselves.
 mod cams;
 /// Whether a hand can do the job, and the tools as made: the first lines of every command.

@@ -2,6 +2,7 @@
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
 use super::failure::Failure;
+use super::cams::{CamSeen, cams_seen};
 use super::gears::{GearsSeen, gears_seen};
 use super::ratchet::{RatchetSeen, ratchet_seen};
 use super::stops::{StopSeen, stops_seen};
@@ -86,6 +87,8 @@ pub struct Solved {
     pub ratchet: Option<Result<RatchetSeen, NoTeeth>>,
     /// Every pair of tooth sectors.
     pub gears: Vec<GearsSeen>,
+    /// Every cam over the stroke.
+    pub cams: Vec<CamSeen>,
     /// Where the two handles touch.
     pub touch: Option<Touch>,
     /// What happens within the stroke, its ends included.
@@ -191,6 +194,7 @@ pub(super) fn solve_mounted(
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
     let ratchet = ratchet_seen(&mut rig)?;
+    let cams = cams_seen(&mut rig, &positions)?;
     let gears = gears_seen(
         tool,
         &positions.iter().map(|p| &p.points).collect::<Vec<_>>(),
@@ -239,6 +243,7 @@ pub(super) fn solve_mounted(
         stops,
         ratchet,
         gears,
+        cams,
         touch,
         indeterminate,
         links,

@@ -117,6 +117,14 @@ fn places(error: &MotionError, loaded: &Loaded) -> Vec<(&'static str, Range<usiz
                 vec![(key, String::new()), end("open", "the stroke begins here")],
             )
         }
+        MotionError::OffFace(cam, _) => {
+            let name = loaded.tool().cams.get(*cam).map(|own| own.label(*cam));
+            let key = format!("cams.{}", name.unwrap_or_default());
+            (
+                "cam-face",
+                vec![(key, String::new()), end("open", "the stroke begins here")],
+            )
+        }
         MotionError::StillHand => ("still-hand", vec![("hand".to_owned(), String::new())]),
         MotionError::PushedOpen(_) => {
             let name = loaded.tool().jaws.first().map(|j| j.name.as_str());

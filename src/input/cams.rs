@@ -1,19 +1,27 @@
-//! `[[cams]]`: a face of one part pushes a roller or a flat of another.
+//! `[[cams]]`: a disc or a curved face of one part pushes a roller or a flat of another.
 
 use super::code;
 use super::diagnostic::Diagnostic;
 use super::draft::Draft;
-use super::fields::{Entry, Fields, Reader};
+use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::pose;
 use super::size::{Sign, short};
-use crate::model::{Cam, Follower, Material, PartId, Place};
+use crate::geometry::{Frame, Vec2};
+use crate::model::{Cam, CamFace, Follower, Material, PartId};
+use crate::numeric::Face;
+use crate::numeric::angle::wrapped;
 use crate::units::Quantity;
 use std::ops::Range;
 
 /// The sketch has to show the disc at least this part of its radius off the flat's line, for it to be told
 /// on which side it is.
 const CLEAR: f64 = 0.2;
+/// Places of a curved face. More take long at every position, and are no better cam.
+const LEAST_POINTS: usize = 3;
+const MOST_POINTS: usize = 200;
+/// A turn (rad) at a place greater than this is a corner: a spline swings out beside it.
+const CORNER: f64 = std::f64::consts::FRAC_PI_3;
 
 impl Reader<'_> {
     pub(super) fn cams(
@@ -88,12 +96,10 @@ impl Reader<'_> {
                 angle.map(|angle| Follower::Flat { angle, side: 1.0 })
             }
         };
-        let (centre, radius) = face?;
         Some(Cam {
             name: name.map(|(name, _)| name.to_owned()),
             part: part?,
-            centre,
-            radius,
+            face: face?,
             pushes: pushes?,
             follower: follower?,
             friction: friction.unwrap_or(0.0),
@@ -101,47 +107,145 @@ impl Reader<'_> {
         })
     }
 
-    /// `face = { centre, radius }`.
+    /// `face = { centre, radius }` or `face = { points }`.
     fn face(
         &mut self,
         entry: &Entry<'_>,
         draft: &Draft,
         part: Option<PartId>,
-    ) -> Option<(Place, f64)> {
+    ) -> Option<CamFace> {
         let fields = self.known_table(entry, "`face`", &keys::FACE)?;
-        let centre = self.need(&fields, "centre");
-        let centre = match (part, centre) {
-            (Some(part), Some(value)) => self.place(draft, part, value),
-            _ => None,
-        };
-        let radius = self.need(&fields, "radius");
-        let radius = radius.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
-        Some((centre?, radius?))
+        let disc = fields.get("centre").or_else(|| fields.get("radius"));
+        match (fields.get("points"), disc) {
+            (Some(points), Some(_)) => {
+                let message = "a face is a disc or a curve, not both";
+                let problem = Diagnostic::error(code::TOGETHER, points.span(), message);
+                self.report(problem.help("take out `points`, or `centre` and `radius`"));
+                None
+            }
+            (Some(points), None) => self.curve(points).map(CamFace::Curve),
+            (None, None) => {
+                let message = "nothing says what the face is like";
+                let problem = Diagnostic::error(code::MISSING, fields.span.clone(), message);
+                self.report(problem.help(
+                    "a disc: face = { centre = [3, -2], radius = 14 }; a curve: face = { points = [[20, 0], [18, 9], [12, 16]] }",
+                ));
+                None
+            }
+            (None, Some(_)) => {
+                let centre = self.need(&fields, "centre");
+                let centre = match (part, centre) {
+                    (Some(part), Some(value)) => self.place(draft, part, value),
+                    _ => None,
+                };
+                let radius = self.need(&fields, "radius");
+                let radius =
+                    radius.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
+                Some(CamFace::Disc {
+                    centre: centre?,
+                    radius: radius?,
+                })
+            }
+        }
     }
 
-    /// On which side of its flat each cam is, as the sketch shows.
+    /// The points of a curved face.
+    fn curve(&mut self, value: &Value<'_>) -> Option<Vec<[f64; 2]>> {
+        let list = self.rows_of(value, "`points` is a list of places")?;
+        let points: Vec<Option<[f64; 2]>> = list.iter().map(|place| self.coordinates(place)).collect();
+        let points: Vec<[f64; 2]> = points.into_iter().collect::<Option<_>>()?;
+        let mut refuse = |span: Range<usize>, message: String, help: &str| {
+            self.report(Diagnostic::error(code::CAM, span, message).help(help));
+            None
+        };
+        if points.len() < LEAST_POINTS {
+            let message = format!("a curved face goes through {LEAST_POINTS} places or more");
+            return refuse(
+                value.span(),
+                message,
+                "give more places along the face; a straight ramp is a slot in [[slots]]",
+            );
+        }
+        if points.len() > MOST_POINTS {
+            let message = format!("a curved face goes through {MOST_POINTS} places at most");
+            return refuse(
+                value.span(),
+                message,
+                "the curve between places is smooth: a few that are well chosen do",
+            );
+        }
+        for (k, pair) in points.windows(2).enumerate() {
+            if pair[0] == pair[1] {
+                let message = "this place of the face is the one before it".to_owned();
+                return refuse(list[k + 1].span(), message, "give each place once");
+            }
+        }
+        for (k, three) in points.windows(3).enumerate() {
+            let way = |a: [f64; 2], b: [f64; 2]| Vec2::new(b[0] - a[0], b[1] - a[1]);
+            let turn = wrapped(way(three[1], three[2]).angle() - way(three[0], three[1]).angle());
+            if turn.abs() > CORNER {
+                let message = format!(
+                    "the face turns by {} degrees at this place, which is a corner",
+                    short(turn.abs().to_degrees())
+                );
+                return refuse(
+                    list[k + 1].span(),
+                    message,
+                    "a cam is smooth: give more places where it turns sharply",
+                );
+            }
+        }
+        if Face::through(&points).is_none() {
+            let message = "no curve goes through these places".to_owned();
+            return refuse(value.span(), message, "give places that differ, in order");
+        }
+        Some(points)
+    }
+
+    /// On which side of its flat each cam is, as the sketch shows; and whether what a curved face pushes is out of
+    /// the solid.
     pub(super) fn cam_sides(&mut self, draft: &Draft, cams: &mut [Cam]) {
         for (k, cam) in cams.iter_mut().enumerate() {
-            let Follower::Flat { angle, side } = &mut cam.follower else {
+            let (Some(own), Some(other)) = (
+                draft.parts.get(cam.part.index()).map(|part| part.sketch),
+                draft
+                    .parts
+                    .get(cam.pushes.part.index())
+                    .map(|part| part.sketch),
+            ) else {
                 continue;
             };
-            let at = |part: PartId, own: Option<[f64; 2]>| {
-                let pose = draft.parts.get(part.index())?.sketch;
-                Some(pose::out_of_part(pose, own?))
-            };
-            let centre = at(cam.part, draft.place_at(cam.part, cam.centre));
-            let on = at(cam.pushes.part, draft.at(cam.pushes));
-            let turn = draft.parts.get(cam.pushes.part.index());
-            let (Some(centre), Some(on), Some(part)) = (centre, on, turn) else {
+            let Some(pushed) = draft.at(cam.pushes).map(|at| pose::out_of_part(other, at)) else {
                 continue;
             };
-            let (sin, cos) = (part.sketch[2] + *angle).sin_cos();
-            let off = (centre[1] - on[1]) * cos - (centre[0] - on[0]) * sin;
-            *side = if off < 0.0 { -1.0 } else { 1.0 };
-            if off.abs() < CLEAR * cam.radius {
+            let (angle, side) = match &mut cam.follower {
+                Follower::Flat { angle, side } => (*angle, side),
+                Follower::Roller(_) => {
+                    self.out_of_solid(cam, k, Vec2::from(pushed), own);
+                    continue;
+                }
+            };
+            let (sin, cos) = (other[2] + angle).sin_cos();
+            let off = |at: [f64; 2]| (at[1] - pushed[1]) * cos - (at[0] - pushed[0]) * sin;
+            // A curve must be clear of the line with most of itself: its mean is.
+            let (apart, size) = match &cam.face {
+                CamFace::Disc { centre, radius } => {
+                    let Some(centre) = draft.place_at(cam.part, *centre) else {
+                        continue;
+                    };
+                    (off(pose::out_of_part(own, centre)), *radius)
+                }
+                CamFace::Curve(points) => {
+                    let all = points.iter().map(|at| off(pose::out_of_part(own, *at)));
+                    let spread = all.clone().map(f64::abs).fold(0.0, f64::max);
+                    (all.sum::<f64>() / points.len() as f64, spread)
+                }
+            };
+            *side = if apart < 0.0 { -1.0 } else { 1.0 };
+            if apart.abs() < CLEAR * size {
                 let message = format!(
-                    "the sketch shows the centre of the cam {} mm off the flat's line, so that its side is not told",
-                    short(off.abs())
+                    "the sketch shows the cam {} mm off the flat's line, so that its side is not told",
+                    short(apart.abs())
                 );
                 let span = self.cam_span(cam.name.as_deref(), k);
                 let problem = Diagnostic::error(code::CAM, span, message);
@@ -149,6 +253,33 @@ impl Reader<'_> {
                     "give the parts of the cam and of the flat rough places in [sketch] in which the cam is clear of the flat",
                 ));
             }
+        }
+    }
+
+    /// Whether a roller stands out of the solid of a curved face, as sketched; a cam whose places are given the
+    /// wrong way round has it inside.
+    fn out_of_solid(&mut self, cam: &Cam, index: usize, pushed: Vec2, own: [f64; 3]) {
+        let CamFace::Curve(points) = &cam.face else {
+            return;
+        };
+        let Some(face) = Face::through(points) else {
+            return;
+        };
+        let frame = Frame {
+            origin: Vec2::new(own[0], own[1]),
+            turn: Vec2::unit(own[2]),
+        };
+        let at = frame.own_place(pushed);
+        let touch = face.nearest(at.xy());
+        let out = (at - Vec2::from(touch.at)).dot(touch.out.into());
+        if out < 0.0 {
+            let span = self.cam_span(cam.name.as_deref(), index);
+            let message = "the sketch shows the roller's centre inside the cam";
+            let problem = Diagnostic::error(code::CAM, span, message);
+            self.report(problem.help(
+                "the solid lies to the left of the order of `points`: counter-clockwise round a cam; turn the order round, \
+                 or give the parts rough places in [sketch]",
+            ));
         }
     }
 

@@ -8,8 +8,8 @@ const WAYS: &[(&[&str], &str)] = &[
     ),
     (
         &["follower", "lobe"],
-        "an eccentric disc that pushes a roller or a flat stands in [[cams]]; near one position any other cam moves \
-         as a disc of its radius of curvature there; a straight ramp is a slot in [[slots]]",
+        "a cam that pushes a roller or a flat stands in [[cams]]: an eccentric disc, or a smooth curve through points; \
+         a straight ramp is a slot in [[slots]]",
     ),
     (
         &["weight", "weights", "mass", "masses", "gravity"],

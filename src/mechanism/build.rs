@@ -342,7 +342,7 @@ fn sketch(linkage: &mut Linkage, tool: &Tool) {
     linkage.sketch = q;
     let pose = Pose::new(linkage);
     for k in JointId::ids(linkage.joints.len()) {
-        let mut joint = linkage.joints[k];
+        let mut joint = linkage.joints[k].clone();
         joint.wind(linkage, &pose);
         linkage.joints[k] = joint;
     }

@@ -161,10 +161,11 @@ fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
         JointFrame::Slot(slot) => Some(straight(slot)),
         JointFrame::Key(key) => Some(straight(&key.slot)),
         JointFrame::Arc(arc) => Some(about(arc)),
-        JointFrame::Cam(cam) => Some(match &cam.like {
-            Like::Arc(arc) => about(arc),
-            Like::Slot(slot) => straight(slot),
-        }),
+        JointFrame::Cam(cam) => match &cam.like {
+            Like::Arc(arc) => Some(about(arc)),
+            Like::Slot(slot) => Some(straight(slot)),
+            Like::Curve(_) => None,
+        },
         JointFrame::Pin(_) | JointFrame::Gear(_) | JointFrame::Rack(_) => None,
     }
 }

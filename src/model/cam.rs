@@ -9,10 +9,8 @@ pub struct Cam {
     pub name: Option<String>,
     /// The part that has the face.
     pub part: PartId,
-    /// Centre of the face, an eccentric disc, in that part's axes.
-    pub centre: Place,
-    /// Radius of the face, mm.
-    pub radius: f64,
+    /// The face.
+    pub face: CamFace,
     /// What is pushed: the roller's centre, or a point on the flat.
     pub pushes: PointRef,
     /// What it has there.
@@ -21,6 +19,20 @@ pub struct Cam {
     pub friction: f64,
     /// Index of the material of face and roller, for the pressure between them.
     pub material: Option<usize>,
+}
+
+/// The face of a cam, in the axes of its part, mm.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CamFace {
+    /// An eccentric disc.
+    Disc {
+        /// Its centre.
+        centre: Place,
+        /// Its radius.
+        radius: f64,
+    },
+    /// A smooth curve through these points, the part to the left of their order.
+    Curve(Vec<[f64; 2]>),
 }
 
 /// What a cam pushes on.
@@ -44,12 +56,14 @@ impl Cam {
         (self.name.clone()).unwrap_or_else(|| (index + 1).to_string())
     }
 
-    /// How far the centre of the face stays from the followed point (a roller) or line (a flat), mm.
+    /// A place of the face that says roughly where it is: the centre of a disc, the middle point of a curve.
     #[must_use]
-    pub fn reach(&self) -> f64 {
-        match self.follower {
-            Follower::Roller(roller) => self.radius + 0.5 * roller.diameter,
-            Follower::Flat { .. } => self.radius,
+    pub fn middle(&self) -> Place {
+        match &self.face {
+            CamFace::Disc { centre, .. } => *centre,
+            CamFace::Curve(points) => {
+                Place::At(points.get(points.len() / 2).copied().unwrap_or_default())
+            }
         }
     }
 

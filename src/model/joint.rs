@@ -115,7 +115,7 @@ impl<'a> Joint<'a> {
                 Place::Point(pin.part_point),
             ],
             Self::Slot(_, slot) => [slot.line.place(), Place::Point(slot.rider.point)],
-            Self::Cam(_, cam) => [cam.centre, Place::Point(cam.pushes.point)],
+            Self::Cam(_, cam) => [cam.middle(), Place::Point(cam.pushes.point)],
             Self::Gears(_, gears) => [1, 0].map(|side: usize| Place::Point(gears.marks[side])),
         }
     }

@@ -34,7 +34,7 @@ mod trial;
 mod validate;
 
 pub use adjuster::{Adjuster, Adjusts, NoSetting};
-pub use cam::{Cam, ContactName, Follower, contact_names};
+pub use cam::{Cam, CamFace, ContactName, Follower, contact_names};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use gears::{Gears, Mesh};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};

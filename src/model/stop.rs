@@ -38,4 +38,6 @@ pub enum Met {
     Dies(super::JawId),
     /// This stop is met.
     Stop(StopId),
+    /// The contact comes to the end of the curved face of this cam: index into [`super::Tool::cams`].
+    Face(usize),
 }

@@ -78,6 +78,9 @@ pub enum MotionError {
     },
     /// A stop is met before the open end of the stroke: its faces are this far past each other there, mm.
     StopBeforeOpen(StopId, f64),
+    /// At the open end of the stroke the contact of this cam (index) is beyond the end of its curved face, by so
+    /// much, mm.
+    OffFace(usize, f64),
     /// Open and shut are the same position.
     NoStroke,
     /// A position of the stroke could not be solved.

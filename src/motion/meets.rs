@@ -5,7 +5,8 @@ use super::path::Waypoint;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
-use crate::model::{JawId, Met, StopEnd, StopId};
+use crate::mechanism::JointFrame;
+use crate::model::{JawId, JointId, Met, StopEnd, StopId};
 
 /// The dies of a jaw or the faces of a stop meet within the stroke, which is to go on. Steel does not, so the
 /// forces end here.
@@ -48,8 +49,8 @@ pub fn first_meeting(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
     together.next()
 }
 
-/// The first place from open at which a stop that ends the stroke at shut is met, with some of the stroke still
-/// to come.
+/// The first place from open at which a stop that ends the stroke at shut is met, or the contact comes to the end
+/// of a cam's face, with some of the stroke still to come.
 #[must_use]
 pub fn stop_met(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
     let spots = spots(survey);
@@ -64,7 +65,14 @@ pub fn stop_met(solver: &mut Solver, survey: &Survey) -> Option<Meeting> {
             spot,
         })
     });
-    let met: Vec<Meeting> = met.collect();
+    let mut met: Vec<Meeting> = met.collect();
+    for (joint, index) in faces(solver) {
+        let spot = crossing(solver, survey, &spots, Signal::Face(joint));
+        met.extend(spot.map(|spot| Meeting {
+            what: Met::Face(index),
+            spot,
+        }));
+    }
     (met.into_iter()).min_by(|a, b| from_open(survey, a.spot).total_cmp(&from_open(survey, b.spot)))
 }
 
@@ -84,6 +92,29 @@ pub fn past_at_open(solver: &mut Solver, survey: &Survey) -> Option<(StopId, f64
         (apart < least).then_some((stop, -apart))
     });
     past.next()
+}
+
+/// The joints that are cams with a curved face, and which cams they are.
+fn faces(solver: &Solver) -> Vec<(JointId, usize)> {
+    let joints = JointId::each(&solver.linkage.joints);
+    joints
+        .filter_map(|(joint, frame)| match frame {
+            JointFrame::Cam(cam) if cam.is_curved() => Some((joint, cam.index)),
+            _ => None,
+        })
+        .collect()
+}
+
+/// A cam whose contact is beyond the end of its face at the open end already, and how far, mm.
+#[must_use]
+pub fn off_face_at_open(solver: &mut Solver, survey: &Survey) -> Option<(usize, f64)> {
+    let near = MEETS * solver.linkage.size;
+    let tangent = survey.path.stand(solver, survey.open)?;
+    let mut off = faces(solver).into_iter().filter_map(|(joint, index)| {
+        let left = Signal::Face(joint).read(solver, &tangent);
+        (left < near).then_some((index, -left))
+    });
+    off.next()
 }
 
 /// Where on the motion a signal passes zero from above to below on the way that the stroke goes: from open on

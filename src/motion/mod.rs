@@ -29,7 +29,7 @@ pub use error::{MotionError, Reach};
 pub use events::{Event, Happening};
 pub use extremes::{Extreme, extremes, near_extreme};
 pub use margin::Margin;
-pub use meets::{Meeting, first_meeting, past_at_open, reached, spots, stop_met};
+pub use meets::{Meeting, first_meeting, off_face_at_open, past_at_open, reached, spots, stop_met};
 pub use path::{Path, Waypoint};
 pub use pushed_open::{PushedOpen, Spread};
 pub use signal::Signal;

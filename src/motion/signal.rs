@@ -2,8 +2,8 @@
 
 use super::solver::Solver;
 use crate::geometry::Vec2;
-use crate::mechanism::{JawFrame, Linkage};
-use crate::model::{GripId, JawId, StopId, Target};
+use crate::mechanism::{JawFrame, JointFrame, Linkage};
+use crate::model::{GripId, JawId, JointId, StopId, Target};
 
 /// A number read at a position, given the unit tangent of the motion there.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -25,6 +25,8 @@ pub enum Signal {
     Span(GripId),
     /// Its change along the motion.
     SpanRate(GripId),
+    /// How much of the curved face of a cam is left, mm; below zero beyond its end.
+    Face(JointId),
     /// Place of the first grip along a direction, mm.
     Shift(Vec2),
     /// Speed of the handle at the first grip along a direction, as the other handle sees it.
@@ -79,6 +81,10 @@ impl Signal {
                     linkage.add_gradient(pose, facing.body, to, -offset, row);
                 })
             }
+            Self::Face(joint) => match &linkage.joints[joint] {
+                JointFrame::Cam(cam) => cam.face_left(pose).unwrap_or(f64::NAN),
+                _ => f64::NAN,
+            },
             Self::Shift(direction) => pose.place(linkage.hand.grips[0].at).dot(direction),
             Self::HandRate(direction) => hand_velocity(solver, tangent).dot(direction),
         }

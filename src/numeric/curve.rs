@@ -119,6 +119,20 @@ impl Curve {
         point(&a, &b, t - a.t)
     }
 
+    /// The place at a parameter (see [`Curve::chord`]), clamped to the ends, and its first and second derivatives
+    /// by it.
+    #[must_use]
+    pub fn flow(&self, chord: f64) -> [[f64; 2]; 3] {
+        let last = self.knots.len() - 1;
+        let t = chord.clamp(0.0, self.knots[last].t);
+        let i = self.knots.partition_point(|knot| knot.t <= t);
+        let i = i.clamp(1, last);
+        let [a, b] = [self.knots[i - 1], self.knots[i]];
+        let (t, h) = (t - a.t, b.t - a.t);
+        let bend = [0, 1].map(|k: usize| a.bend[k] + (b.bend[k] - a.bend[k]) * t / h);
+        [point(&a, &b, t), velocity(&a, &b, t), bend]
+    }
+
     /// Unit vector along the curve at a parameter (see [`Curve::chord`]), clamped to the ends.
     #[must_use]
     pub fn direction(&self, chord: f64) -> [f64; 2] {

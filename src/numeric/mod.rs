@@ -3,6 +3,7 @@
 pub mod angle;
 pub mod blocks;
 pub mod curve;
+pub mod face;
 pub mod follow;
 pub mod gauss;
 pub mod least;
@@ -15,6 +16,7 @@ pub mod scan;
 pub mod segments;
 
 pub use curve::Curve;
+pub use face::{Face, Touch};
 
 /// The greatest size of any number of a list, at least `least`; what is no number does not count.
 #[inline]

@@ -167,6 +167,7 @@ impl Sample {
             dead_positions: Vec::new(),
             dies_meet: None,
             stop_met: None,
+            face_ends: None,
             ratchet: None,
             stops: Vec::new(),
             work: None,

@@ -71,7 +71,8 @@ pub fn stroke_report(
             (what == Happening::Dead).then_some(JawId::FIRST)
         }),
         dies_meet: meeting.clone().filter(|met| met.jaw.is_some()),
-        stop_met: meeting.filter(|met| met.stop.is_some()),
+        stop_met: meeting.clone().filter(|met| met.stop.is_some()),
+        face_ends: meeting.filter(|met| met.cam.is_some()),
         stops: stop_lines(tool, solved, units),
         ratchet: ratchet_line(tool, solved, units),
         work: build.work(solved),
@@ -309,13 +310,15 @@ impl Build<'_> {
     fn meeting(&self, solved: &Solved) -> Option<Meeting> {
         let meets = solved.meets?;
         let at = solved.positions.get(meets.position)?;
-        let (jaw, stop) = match meets.what {
-            Met::Dies(jaw) => (self.tool.jaw(jaw), None),
-            Met::Stop(stop) => (None, self.tool.stop(stop)),
+        let (jaw, stop, cam) = match meets.what {
+            Met::Dies(jaw) => (self.tool.jaw(jaw), None, None),
+            Met::Stop(stop) => (None, self.tool.stop(stop), None),
+            Met::Face(cam) => (None, None, Some((cam, self.tool.cams.get(cam)?))),
         };
         Some(Meeting {
             jaw: jaw.map(|jaw| jaw.name.clone()),
             stop: stop.map(|stop| stop.name.clone()),
+            cam: cam.map(|(index, cam)| cam.label(index)),
             handle: self.angle(at.handle),
             travel: self.angle(at.travel),
             gap: self.length(at.gap.first().copied()?),

@@ -2,6 +2,7 @@
 
 use super::build::pins_at;
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::cams::{CamLine, cam_lines};
 use super::gears::{GearsLine, gears_lines};
 use super::plates::PlatesReport;
 use super::ratchet::{RatchetLine, ratchet_line};
@@ -48,6 +49,9 @@ pub struct CheckReport {
     /// Every pair of tooth sectors.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub gears: Vec<GearsLine>,
+    /// What each cam does over the stroke.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cam_contacts: Vec<CamLine>,
     /// Degrees of freedom at the assembled position.
     pub freedom: usize,
     /// Closure equations that say nothing new there.
@@ -235,6 +239,11 @@ pub fn check_report(
                 Met::Dies(j) => {
                     format!("dies of jaw `{}` meet, the stroke ends", jaw_name(tool, j))
                 }
+                Met::Face(cam) => {
+                    let cam = tool.cams.get(cam).map(|own| own.label(cam));
+                    let cam = cam.unwrap_or_default();
+                    format!("the face of cam `{cam}` ends, and the stroke")
+                }
                 Met::Stop(s) => {
                     let stop = tool.stop(s).map_or("", |stop| stop.name.as_str());
                     format!("stop `{stop}` is met, the stroke ends")
@@ -276,6 +285,7 @@ pub fn check_report(
         slots: tool.slots.len(),
         cams: (!tool.cams.is_empty()).then_some(tool.cams.len()),
         gears: gears_lines(tool, solved, units),
+        cam_contacts: cam_lines(tool, solved, units),
         freedom: solved.freedom.degrees,
         redundant: solved.freedom.redundant,
         open: pins(first),

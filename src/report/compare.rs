@@ -106,6 +106,10 @@ pub fn compare_report(
                     Met::Dies(jaw) => {
                         format!("the dies of jaw `{}` meet", variant.tool.jaw(jaw)?.name)
                     }
+                    Met::Face(cam) => {
+                        let own = variant.tool.cams.get(cam)?;
+                        format!("the face of cam `{}` ends", own.label(cam))
+                    }
                     Met::Stop(stop) => {
                         format!("stop `{}` is met", variant.tool.stop(stop)?.name)
                     }

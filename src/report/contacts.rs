@@ -11,6 +11,13 @@ pub(super) fn meeting_cure(tool: &Tool, solved: &Solved, units: UnitSystem) -> O
     let at = solved.positions.get(meets.position)?;
     let jaw_met = match meets.what {
         Met::Dies(jaw) => jaw,
+        Met::Face(cam) => {
+            let name = tool.cams.get(cam)?.label(cam);
+            return Some(format!(
+                "the face of cam `{name}` ends before the stroke is shut: carry its `points` on, or end the stroke \
+                 before it"
+            ));
+        }
         Met::Stop(stop) => {
             let name = &tool.stop(stop)?.name;
             return Some(format!(

@@ -281,10 +281,13 @@ pub struct DrawnSlot {
 pub struct DrawnCam {
     /// Its name, or its number in the file, from 1.
     pub cam: String,
-    /// Centre of its face; `[x, y]`, mm.
-    pub centre: [f64; 2],
-    /// Radius of its face, mm.
-    pub radius: f64,
+    /// Centre of its face, a disc; `[x, y]`, mm; null for a curved face.
+    pub centre: Option<[f64; 2]>,
+    /// Radius of its face, a disc, mm; null for a curved face.
+    pub radius: Option<f64>,
+    /// A curved face, point by point; `[x, y]`, mm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub curve: Vec<[f64; 2]>,
     /// Where it touches; `[x, y]`, mm.
     pub touches: [f64; 2],
     /// Centre of the roller that it pushes, mm; null for a flat.

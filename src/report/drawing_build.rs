@@ -12,9 +12,10 @@ use super::stroke::UnitNames;
 use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
-    Cam, Depth, Follower, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring,
+    Cam, CamFace, Depth, Follower, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring,
     SpringEnds, Stop, Tool, WayLine,
 };
+use crate::numeric::Face;
 use crate::numeric::curve::Curve;
 use crate::outline::Shape;
 use crate::plates;
@@ -437,22 +438,46 @@ impl Draw<'_> {
     }
 
     fn cam(&self, index: usize, cam: &Cam, frames: &[Frame]) -> Option<DrawnCam> {
-        let own = place(self.build.tool, cam.part, cam.centre)?;
-        let centre = frames.get(cam.part.index())?.place(own.into());
+        let on = frames.get(cam.part.index())?;
         let pushed = Vec2::from(self.at(cam.pushes, frames)?);
-        let (towards, roller) = match cam.follower {
-            Follower::Roller(roller) => (pushed - centre, Some(roller)),
-            Follower::Flat { angle, side } => {
-                let frame = frames.get(cam.pushes.part.index())?;
-                let along = frame.direction(Vec2::unit(angle) * side);
-                (Vec2::new(along[1], -along[0]), None)
+        // Out of a flat, away from the cam.
+        let off = |angle: f64, side: f64| {
+            let frame = frames.get(cam.pushes.part.index())?;
+            let along = frame.direction(Vec2::unit(angle) * side);
+            Some(Vec2::new(along[1], -along[0]))
+        };
+        let roller = match cam.follower {
+            Follower::Roller(roller) => Some(roller),
+            Follower::Flat { .. } => None,
+        };
+        let (centre, radius, curve, touches) = match &cam.face {
+            CamFace::Disc { centre, radius } => {
+                let own = place(self.build.tool, cam.part, *centre)?;
+                let centre = on.place(own.into());
+                let towards = match cam.follower {
+                    Follower::Roller(_) => pushed - centre,
+                    Follower::Flat { angle, side } => off(angle, side)?,
+                };
+                let touches = centre + towards * (radius / towards.length());
+                (Some(centre.xy()), Some(*radius), Vec::new(), touches)
+            }
+            CamFace::Curve(points) => {
+                let face = Face::through(points)?;
+                let touch = match cam.follower {
+                    Follower::Roller(_) => face.nearest(on.own_place(pushed).xy()),
+                    Follower::Flat { angle, side } => {
+                        face.foremost((-on.own_direction(off(angle, side)?)).xy())
+                    }
+                };
+                let curve = face.outline().map(|at| on.place(at.into()).xy());
+                (None, None, curve.collect(), on.place(touch.at.into()))
             }
         };
-        let touches = centre + towards * (cam.radius / towards.length());
         Some(DrawnCam {
             cam: cam.label(index),
-            centre: centre.xy(),
-            radius: cam.radius,
+            centre,
+            radius,
+            curve,
             touches: touches.xy(),
             roller: roller.map(|_| pushed.xy()),
             roller_radius: roller.map(|roller| 0.5 * roller.diameter),

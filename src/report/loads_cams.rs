@@ -4,7 +4,8 @@ use super::loads::CamReport;
 use super::show::Shown;
 use crate::analysis::CaseLoads;
 use crate::geometry::Vec2;
-use crate::model::{Cam, Follower, Joint, JointId};
+use crate::model::{Cam, CamFace, Follower, Joint, JointId};
+use crate::numeric::Face;
 use crate::scene::place;
 use crate::statics::ForceKind;
 use crate::units::Quantity;
@@ -20,7 +21,7 @@ impl Shown<'_> {
             .collect()
     }
 
-    /// The cam pushes along the line from its centre to the roller's, or square to the flat.
+    /// The cam pushes square to its face, or to the flat.
     fn cam(
         &self,
         case: &CaseLoads,
@@ -32,9 +33,16 @@ impl Shown<'_> {
         let along = match cam.follower {
             Follower::Roller(_) => {
                 let on = self.force_of(case, cam.part, what)?;
-                let centre = Vec2::from(place(self.tool, cam.part, cam.centre)?);
+                let out = match &cam.face {
+                    CamFace::Disc { centre, .. } => {
+                        on.local - Vec2::from(place(self.tool, cam.part, *centre)?)
+                    }
+                    CamFace::Curve(points) => {
+                        Face::through(points)?.nearest(on.local.xy()).out.into()
+                    }
+                };
                 let turn = *case.sheet.turn.get(cam.part.index())?;
-                (on.local - centre).turned(turn)
+                out.turned(turn)
             }
             Follower::Flat { angle, side } => {
                 let turn = *case.sheet.turn.get(cam.pushes.part.index())?;

@@ -5,6 +5,7 @@
 //! null and tables as an empty cell. No infinity and no NaN ever reaches these types.
 
 mod build;
+mod cams;
 mod check;
 mod compare;
 mod contacts;
@@ -50,6 +51,7 @@ pub use drawing::{
 };
 pub use drawing_build::drawing_report;
 pub use drawn_gears::{DrawnGears, DrawnRim};
+pub use cams::CamLine;
 pub use gears::{GearsLine, GearsReport, ToothedLine};
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};

@@ -60,7 +60,7 @@ fn line(tool: &Tool, seen: &StopSeen, units: UnitSystem) -> Option<StopLine> {
     let met = (seen.loads.iter()).any(|load| {
         !matches!(
             load,
-            Err(Absent::NoStop | Absent::DiesMeet | Absent::StopMet)
+            Err(Absent::NoStop | Absent::DiesMeet | Absent::StopMet | Absent::FaceEnds)
         )
     });
     let loads = tool.hand.grips.iter().zip(&seen.loads);

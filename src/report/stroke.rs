@@ -49,6 +49,10 @@ pub struct StrokeReport {
     /// Where a stop is met before the stroke is shut: it ends there for the forces.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stop_met: Option<Meeting>,
+    /// Where the contact of a cam comes to the end of its face before the stroke is shut: it ends there for the
+    /// forces.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub face_ends: Option<Meeting>,
     /// Every stop, with what it carries.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<StopLine>,
@@ -73,7 +77,8 @@ impl StrokeReport {
     /// What ends the stroke for the forces before it is shut.
     #[must_use]
     pub fn meeting(&self) -> Option<&Meeting> {
-        self.dies_meet.as_ref().or(self.stop_met.as_ref())
+        let touching = self.dies_meet.as_ref().or(self.stop_met.as_ref());
+        touching.or(self.face_ends.as_ref())
     }
 
     /// Gap of a jaw at the position with this index, in the report's units.
@@ -205,6 +210,9 @@ pub struct Meeting {
     /// The stop that is met.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stop: Option<String>,
+    /// The cam whose face ends.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cam: Option<String>,
     /// Handle angle there.
     pub handle: f64,
     /// Handle angle travelled since open.
@@ -219,10 +227,11 @@ pub struct Meeting {
 }
 
 impl Meeting {
-    /// The name of the jaw or stop.
+    /// The name of the jaw, stop or cam.
     #[must_use]
     pub fn name(&self) -> &str {
         let name = self.jaw.as_deref().or(self.stop.as_deref());
+        let name = name.or(self.cam.as_deref());
         name.unwrap_or_default()
     }
 }

@@ -15,7 +15,7 @@ use crate::mechanism::Linkage;
 use crate::model::{Direction, GripId, JawId, Met, ModelError, Part, PartId, Point, Tool};
 use crate::motion::{
     Margin, Meeting, MotionError, Solver, Stance, Stroke, Survey, Walk, first_meeting,
-    past_at_open, stop_met, survey,
+    off_face_at_open, past_at_open, stop_met, survey,
 };
 use std::sync::Arc;
 
@@ -69,6 +69,9 @@ impl Mounted {
         }
         if let Some((stop, past)) = past_at_open(&mut solver, &survey) {
             return Err(MotionError::StopBeforeOpen(stop, past).into());
+        }
+        if let Some((cam, past)) = off_face_at_open(&mut solver, &survey) {
+            return Err(MotionError::OffFace(cam, past).into());
         }
         let meeting = first_meeting(&mut solver, &survey);
         let stop = stop_met(&mut solver, &survey);

@@ -28,6 +28,8 @@ pub enum Absent {
     DiesMeet,
     /// A stop has been met before.
     StopMet,
+    /// The contact has come to the end of a cam's face before.
+    FaceEnds,
     /// The hand does not bring the tool to that stop.
     NotAtStop,
     /// The stroke does not come to that stop.
@@ -136,6 +138,7 @@ impl<'s> Stand<'s> {
         self.forces.ended.map(|met| match met {
             Met::Dies(_) => Absent::DiesMeet,
             Met::Stop(_) => Absent::StopMet,
+            Met::Face(_) => Absent::FaceEnds,
         })
     }
 

@@ -8,12 +8,13 @@ use super::ledger::{Finding, Ledger, force, length, stress};
 use super::note::Note;
 use super::result::Subject;
 use crate::geometry::Vec2;
-use crate::model::{Follower, Joint, JointId, PartId, Place, Roller, SlotLine, Tool};
+use crate::model::{CamFace, Follower, Joint, JointId, PartId, Place, Roller, SlotLine, Tool};
+use crate::numeric::Face;
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
 /// A roller with a width and a material.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct RollerContact {
     pub(super) joint: JointId,
     /// The part that has the roller, and the one that it rolls on.
@@ -26,7 +27,7 @@ pub(super) struct RollerContact {
 }
 
 /// What a roller rolls on, in the axes of the part that has it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 enum Track {
     Straight,
     /// Two walls about a centre, the centre line between them.
@@ -38,6 +39,8 @@ enum Track {
     Cam {
         radius: f64,
     },
+    /// A curved face.
+    Face(Face),
 }
 
 /// The rollers that can be checked, and those for which something is missing.
@@ -82,7 +85,10 @@ fn contact(tool: &Tool, id: JointId, joint: Joint<'_>) -> Option<RollerContact> 
             ([slot.rider.part, slot.on], track, slot.material)
         }
         Joint::Cam(_, cam) => {
-            let track = Track::Cam { radius: cam.radius };
+            let track = match &cam.face {
+                &CamFace::Disc { radius, .. } => Track::Cam { radius },
+                CamFace::Curve(points) => Track::Face(Face::through(points)?),
+            };
             ([cam.pushes.part, cam.part], track, cam.material)
         }
         Joint::Pin(..) | Joint::Gears(..) => return None,
@@ -117,10 +123,11 @@ impl RollerContact {
         // Friction is square to it, and so small beside it that the whole force is taken.
         let load = on.force.length();
         let own = 1.0 / self.radius;
-        let other = match self.track {
+        let other = match &self.track {
             Track::Straight => 0.0,
             Track::Cam { radius } => 1.0 / radius,
-            Track::Arc { centre, radius } => {
+            Track::Face(face) => face.nearest(by.local.xy()).bend,
+            &Track::Arc { centre, radius } => {
                 let turn = case.sheet.turn.get(self.parts[1].index());
                 let spoke = (by.local - centre).turned(turn.copied().unwrap_or(Vec2::X));
                 // Pushed away from the centre, it rolls on the inner wall, which is a hump.
@@ -131,6 +138,11 @@ impl RollerContact {
                 }
             }
         };
+        // In a hollow as narrow as itself it bears on two places, of which nothing is known.
+        if own + other <= 0.0 {
+            ledger.not_a_number(Subject::Contact(self.joint));
+            return;
+        }
         let modulus = contact_modulus(self.modulus, POISSON);
         let pressure = line_pressure(load, self.width, own + other, modulus);
         let finding = Finding {

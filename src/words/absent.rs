@@ -12,6 +12,7 @@ impl Absent {
             Self::LiftsOff => "the cam lifts off there: it would have to pull",
             Self::Slack => "the hand does not overcome the springs there",
             Self::DiesMeet => "the dies of a jaw meet before it: the stroke ends there",
+            Self::FaceEnds => "the face of a cam ends before it: the stroke ends there",
             Self::StopMet => "a stop is met before it: the stroke ends there",
             Self::NotAtStop => "the hand does not press the tool against its stop",
             Self::NoStop => "the stroke does not end at that stop",

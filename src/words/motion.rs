@@ -116,6 +116,15 @@ impl MotionError {
                 ))
                 .help(end)
             }
+            Self::OffFace(cam, past) => {
+                let name = tool.cams.get(*cam).map(|own| own.label(*cam));
+                Words::new(format!(
+                    "with the tool open the contact of cam `{}` is {} beyond the end of its face",
+                    name.unwrap_or_default(),
+                    length(*past)
+                ))
+                .help("carry `points` on to where the contact is at open, or begin the stroke later")
+            }
             Self::PushedOpen(open) => open.words(tool, units),
             Self::Unreachable {
                 end,

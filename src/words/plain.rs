@@ -46,6 +46,11 @@ impl Display for MotionError {
                 "stop {stop} is met before the stroke is open: its faces are {} mm past each other",
                 trimmed(*past, 4)
             ),
+            Self::OffFace(cam, past) => write!(
+                f,
+                "with the tool open the contact of cam {cam} is {} mm beyond the end of its face",
+                trimmed(*past, 4)
+            ),
             Self::StillHand => f.write_str("the hand's part does not move with the linkage"),
             Self::PushedOpen(open) => {
                 write!(

@@ -249,7 +249,7 @@ pub(in crate::input) static CAM: Table = table(&[
         Kind::Table(&FACE),
         Wrong,
         "{ centre = [3, -2], radius = 14 }",
-        "The face: an eccentric disc.",
+        "The face: an eccentric disc, or a smooth curve through points.",
     ),
     key(
         "pushes",
@@ -292,9 +292,17 @@ pub(in crate::input) static FACE: Table = table(&[
     key(
         "centre",
         SPOT,
-        Wrong,
+        Sometimes("for a disc"),
         "[3, -2]",
         "Centre of the disc, a point of `part`.",
     ),
-    key("radius", LENGTH, Wrong, "14", "Of the disc."),
+    key("radius", LENGTH, Sometimes("for a disc"), "14", "Of the disc."),
+    key(
+        "points",
+        Kind::List(&Kind::Place, 3),
+        Sometimes("for a curve"),
+        "[[20, 0], [18, 9], [12, 16], [3, 19]]",
+        "Three places or more that a smooth curve (a natural cubic spline) goes through, in an order that has the \
+         solid of `part` on its left: counter-clockwise round a cam.",
+    ),
 ]);

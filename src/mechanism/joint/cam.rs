@@ -1,4 +1,5 @@
-//! An eccentric disc that pushes a roller or a flat of another part.
+//! A cam that pushes a roller or a flat of another part: an eccentric disc, or a curved face, see
+//! [`super::face`].
 //!
 //! On a roller the centres stay R + r apart: the equation of an arc slot about the disc's centre in which the
 //! roller's centre rides. On a flat the disc's centre stays R off the flat: that of a straight slot, R off
@@ -9,17 +10,18 @@
 //! see [`super::wall`].
 
 use super::arc::ArcFrame;
+use super::face::FaceFrame;
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
 use super::rub::{ContactForce, Rub, Wall};
 use super::slot::SlotFrame;
 use super::wall::Walls;
 use crate::geometry::Vec2;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
-use crate::model::{Cam, Follower, PartId, Tool};
+use crate::model::{Cam, CamFace, Follower, PartId, Tool};
 use std::ops::Range;
 
 /// A cam as the equations see it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct CamFrame {
     /// Index into [`Tool::cams`].
     pub index: usize,
@@ -30,12 +32,14 @@ pub struct CamFrame {
 }
 
 /// The slot that a cam and its follower are like.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub enum Like {
     /// The roller's centre rides about the disc's.
     Arc(ArcFrame),
     /// The disc's centre rides along the flat.
     Slot(SlotFrame),
+    /// A curved face.
+    Curve(FaceFrame),
 }
 
 /// Asks the slot.
@@ -44,32 +48,53 @@ macro_rules! ask {
         match &$cam.like {
             Like::Arc($slot) => $what,
             Like::Slot($slot) => $what,
+            Like::Curve($slot) => $what,
         }
     };
 }
 
 impl CamFrame {
     pub(super) fn new(index: usize, cam: &Cam, tally: &mut Tally) -> Self {
-        let like = match cam.follower {
-            Follower::Roller(roller) => Like::Arc(ArcFrame::between(
-                index,
-                [cam.pushes.part, cam.part],
-                cam.reach(),
-                Walls::at(0.5 * roller.diameter),
-                tally,
-            )),
-            Follower::Flat { angle, side } => Like::Slot(SlotFrame::between(
-                index,
-                [cam.part, cam.pushes.part],
-                Vec2::unit(angle) * side,
-                Walls::at(cam.radius),
-                tally,
-            )),
+        let like = match (&cam.face, cam.follower) {
+            (CamFace::Curve(_), _) => Like::Curve(FaceFrame::new(index, cam, tally)),
+            (&CamFace::Disc { radius, .. }, Follower::Roller(roller)) => {
+                Like::Arc(ArcFrame::between(
+                    index,
+                    [cam.pushes.part, cam.part],
+                    radius + 0.5 * roller.diameter,
+                    Walls::at(0.5 * roller.diameter),
+                    tally,
+                ))
+            }
+            (&CamFace::Disc { radius, .. }, Follower::Flat { angle, side }) => {
+                Like::Slot(SlotFrame::between(
+                    index,
+                    [cam.part, cam.pushes.part],
+                    Vec2::unit(angle) * side,
+                    Walls::at(radius),
+                    tally,
+                ))
+            }
         };
         Self {
             index,
             pushed: unplaced(cam.pushes.part),
             like,
+        }
+    }
+
+    /// It has a curved face.
+    #[must_use]
+    pub fn is_curved(&self) -> bool {
+        matches!(self.like, Like::Curve(_))
+    }
+
+    /// How much of a curved face is left to the nearer of its ends, mm, below zero beyond it; `None` for a disc.
+    #[must_use]
+    pub fn face_left(&self, pose: &Pose) -> Option<f64> {
+        match &self.like {
+            Like::Curve(face) => Some(face.left(pose)),
+            Like::Arc(_) | Like::Slot(_) => None,
         }
     }
 
@@ -79,6 +104,15 @@ impl CamFrame {
     pub fn normal(&self, pose: &Pose) -> Vec2 {
         ask!(self, slot => slot.normal(pose))
     }
+}
+
+/// What rubs between a cam and what it pushes.
+pub(super) fn rub(cam: &Cam, wall: Wall) -> Option<Rub> {
+    (wall == Wall::First).then_some(Rub {
+        drag: cam.drag(),
+        force: ContactForce::Pressed { sign: 1.0 },
+        lifts: true,
+    })
 }
 
 impl Kind for CamFrame {
@@ -94,23 +128,31 @@ impl Kind for CamFrame {
 
     fn place(&mut self, tool: &Tool, bodies: &[Body]) {
         let cam = &tool.cams[self.index];
-        let centre = spot_at(tool, bodies, cam.part, cam.centre);
         let pushed = spot_of(tool, bodies, cam.pushes);
         self.pushed = pushed;
+        let CamFace::Disc { centre, radius } = cam.face else {
+            if let Like::Curve(face) = &mut self.like {
+                face.place(tool, bodies);
+            }
+            return;
+        };
+        let centre = spot_at(tool, bodies, cam.part, centre);
         match (&mut self.like, cam.follower) {
             (Like::Arc(arc), Follower::Roller(roller)) => {
                 (arc.rider, arc.centre) = (pushed, centre);
-                arc.radius = cam.reach();
+                arc.radius = radius + 0.5 * roller.diameter;
                 arc.walls = Walls::at(0.5 * roller.diameter);
             }
             (Like::Slot(slot), Follower::Flat { angle, side }) => {
                 slot.along = Vec2::unit(angle) * side;
                 (slot.rider, slot.through) = (centre, pushed);
-                slot.through.arm += Vec2::new(-slot.along[1], slot.along[0]) * cam.radius;
-                slot.walls = Walls::at(cam.radius);
+                slot.through.arm += Vec2::new(-slot.along[1], slot.along[0]) * radius;
+                slot.walls = Walls::at(radius);
             }
-            // A tool that is dimensioned anew keeps its kind of follower.
-            (Like::Arc(_), Follower::Flat { .. }) | (Like::Slot(_), Follower::Roller(_)) => {}
+            // A tool that is dimensioned anew keeps its kinds of face and of follower.
+            (Like::Arc(_), Follower::Flat { .. })
+            | (Like::Slot(_), Follower::Roller(_))
+            | (Like::Curve(_), _) => {}
         }
     }
 
@@ -140,12 +182,7 @@ impl Kind for CamFrame {
 
     /// There where it pushes, without friction too, so that one sees whether it does.
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
-        let cam = tool.cams.get(self.index)?;
-        (wall == Wall::First).then_some(Rub {
-            drag: cam.drag(),
-            force: ContactForce::Pressed { sign: 1.0 },
-            lifts: true,
-        })
+        rub(tool.cams.get(self.index)?, wall)
     }
 
     #[inline]

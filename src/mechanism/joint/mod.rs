@@ -19,6 +19,7 @@
 
 mod arc;
 mod cam;
+mod face;
 mod gear;
 mod key;
 mod kind;
@@ -33,6 +34,7 @@ mod wall;
 
 pub use arc::ArcFrame;
 pub use cam::{CamFrame, Like};
+pub use face::FaceFrame;
 pub use gear::GearFrame;
 pub use key::KeyFrame;
 pub(in crate::mechanism) use kind::resolve;
@@ -80,7 +82,7 @@ impl JointFrame {
 macro_rules! kinds {
     ($($(#[$what:meta])* $kind:ident($frame:ident),)+) => {
         /// A joint as the equations see it.
-        #[derive(Debug, Clone, Copy)]
+        #[derive(Debug, Clone)]
         pub enum JointFrame {
             $($(#[$what])* $kind($frame),)+
         }

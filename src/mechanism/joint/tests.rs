@@ -5,7 +5,7 @@ use super::{ContactForce, JointFrame, Kind, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{
-    Cam, Follower, Gears, Hand, Jaw, JawId, Mesh, Part, PartId, Place, PointRef, Roller, Slot,
+    Cam, CamFace, Follower, Gears, Hand, Jaw, JawId, Mesh, Part, PartId, Place, PointRef, Roller, Slot,
     SlotLine, Stroke, Target, Tool,
 };
 
@@ -87,8 +87,10 @@ fn tool() -> Tool {
     let cam = |part: usize, pushes: usize, follower| Cam {
         name: None,
         part: PartId::new(part),
-        centre: Place::At([5.0, -8.0]),
-        radius: 14.0,
+        face: CamFace::Disc {
+            centre: Place::At([5.0, -8.0]),
+            radius: 14.0,
+        },
         pushes: point(pushes, 0),
         follower,
         friction: 0.1,
@@ -103,7 +105,16 @@ fn tool() -> Tool {
         pin: 4.0,
         width: None,
     });
-    tool.cams = vec![cam(2, 4, flat), cam(3, 5, roller)];
+    let curved = |part, pushes, follower| Cam {
+        face: CamFace::Curve(vec![[12.0, -9.0], [9.0, 1.0], [2.0, 6.0], [-8.0, 4.0]]),
+        ..cam(part, pushes, follower)
+    };
+    tool.cams = vec![
+        cam(2, 4, flat),
+        cam(3, 5, roller),
+        curved(3, 4, flat),
+        curved(2, 5, roller),
+    ];
     let gears = |mesh, teeth| Gears {
         name: None,
         on: PartId::new(0),
@@ -238,7 +249,7 @@ fn the_linkage_has_every_kind() {
     // Rows are given out once each, in order.
     let rows: Vec<usize> = linkage.joints.iter().flat_map(Kind::rows).collect();
     assert_eq!(rows, (0..linkage.equations).collect::<Vec<_>>());
-    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1 + 2 + 3);
+    assert_eq!(linkage.equations, 2 + 1 + 2 + 1 + 1 + 1 + 4 + 3);
 }
 
 #[test]

@@ -4,7 +4,7 @@ use super::{
     CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber,
     RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
-use crate::model::{Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
+use crate::model::{CamFace, Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
 
 /// All such numbers of a tool by their addresses, in the order of the file's tables.
@@ -105,6 +105,17 @@ impl Listing<'_> {
             self.take(&format!("cams.{}", k + 1), numbers);
             if let Some(name) = &cam.name {
                 self.take(&format!("cams.{name}"), numbers);
+            }
+            let CamFace::Curve(points) = &cam.face else {
+                continue;
+            };
+            let number = (k + 1).to_string();
+            for table in std::iter::once(&number).chain(&cam.name) {
+                for (place, axis) in (0..points.len()).flat_map(|p| [(p, 0), (p, 1)]) {
+                    let path = format!("cams.{table}.face.points.{}.{}", place + 1, ["x", "y"][axis]);
+                    let number = Stated::Cam(k, CamNumber::Point(place, axis));
+                    self.all.push((path, number));
+                }
             }
         }
     }

@@ -111,6 +111,8 @@ pub enum SlotNumber {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "the words of the tool file")]
 pub enum CamNumber {
+    /// Of a curved face: which point, counted from 0, and which of its two coordinates.
+    Point(usize, usize),
     CentreX,
     CentreY,
     Radius,
@@ -319,7 +321,10 @@ impl Stated {
             Self::Slot(_, SlotNumber::Friction) | Self::Cam(_, CamNumber::Friction) => {
                 Values::Friction
             }
-            Self::Cam(_, CamNumber::CentreX | CamNumber::CentreY | CamNumber::Flat) => Values::Any,
+            Self::Cam(
+                _,
+                CamNumber::Point(..) | CamNumber::CentreX | CamNumber::CentreY | CamNumber::Flat,
+            ) => Values::Any,
             Self::Cam(..) => Values::Positive,
             Self::Slot(_, number) if number.is_size() => Values::Positive,
             Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)

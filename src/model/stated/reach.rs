@@ -5,7 +5,7 @@ use super::{
     SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{
-    Acts, Depth, Follower, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring,
+    Acts, CamFace, Depth, Follower, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring,
     SpringEnds, SpringSet, Target, Tool,
 };
 
@@ -47,11 +47,14 @@ macro_rules! reach {
                 }
                 Self::Cam(cam, number) => {
                     let cam = tool.cams.$get(cam)?;
-                    match (number, $($r)+ cam.follower, $($r)+ cam.centre) {
-                        (CamNumber::Radius, ..) => $($r)+ cam.radius,
+                    match (number, $($r)+ cam.follower, $($r)+ cam.face) {
                         (CamNumber::Friction, ..) => $($r)+ cam.friction,
-                        (CamNumber::CentreX, _, Place::At([x, _])) => x,
-                        (CamNumber::CentreY, _, Place::At([_, y])) => y,
+                        (CamNumber::Radius, _, CamFace::Disc { radius, .. }) => radius,
+                        (CamNumber::CentreX, _, CamFace::Disc { centre: Place::At([x, _]), .. }) => x,
+                        (CamNumber::CentreY, _, CamFace::Disc { centre: Place::At([_, y]), .. }) => y,
+                        (CamNumber::Point(k, axis), _, CamFace::Curve(points)) => {
+                            points.$get(k)?.$get(axis)?
+                        }
                         (CamNumber::Flat, Follower::Flat { angle, .. }, _) => angle,
                         (CamNumber::RollerDiameter, Follower::Roller(roller), _) => $($r)+ roller.diameter,
                         (CamNumber::RollerPin, Follower::Roller(roller), _) => $($r)+ roller.pin,

@@ -1,5 +1,6 @@
 //! What more than one format says: each sentence is made here once, for terminal, picture and page.
 
+pub(super) mod cams;
 pub(super) mod demands;
 mod emphasis;
 pub(super) mod gears;

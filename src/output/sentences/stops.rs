@@ -77,14 +77,18 @@ fn carries(stop: &StopLine, load: &StopLoadLine, units: &UnitNames) -> String {
     }
 }
 
-/// Where a stop ends the stroke for the forces, before it is shut.
+/// Where a stop, or the end of a cam's face, ends the stroke for the forces, before it is shut.
 pub(in crate::output) fn stop_met(
     meeting: &Meeting,
     travel: Option<f64>,
     units: &UnitNames,
 ) -> Sentence {
     let whole = travel.unwrap_or(0.0);
-    Sentence::toned(Tone::Warning, "STOP MET").and(format!(
+    let what = match meeting.cam {
+        Some(_) => "FACE OF CAM ENDS",
+        None => "STOP MET",
+    };
+    Sentence::toned(Tone::Warning, what).and(format!(
         ": {} at handle {} deg, gap {} {}: the stroke ends there, of {} deg travel {} are left.",
         clean(meeting.name()),
         fixed(meeting.handle, 2),

@@ -84,9 +84,9 @@ pub(in crate::output) fn dies_meet(report: &StrokeReport) -> impl Fn(&Meeting) -
     }
 }
 
-/// Where a stop ends the stroke before it is shut.
+/// Where a stop, or the end of a cam's face, ends the stroke before it is shut.
 pub(in crate::output) fn stopped(report: &StrokeReport) -> Option<Sentence> {
-    let meeting = report.stop_met.as_ref()?;
+    let meeting = report.stop_met.as_ref().or(report.face_ends.as_ref())?;
     let travel = report.positions.last().map(|p| p.travel);
     Some(stop_met(meeting, travel, &report.units))
 }

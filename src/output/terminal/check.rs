@@ -1,5 +1,6 @@
 //! `check` in words: what the file describes, from the parts to the ends of the motion.
 
+use crate::output::sentences::cams::{cam_findings, cam_sentence};
 use crate::output::sentences::gears::{gears_findings, gears_sentence, turned_sentence};
 use crate::output::sentences::ratchet::ratchet_sentences;
 use crate::output::sentences::stops::stop_sentences;
@@ -54,11 +55,13 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
     joined(&lines)
 }
 
-/// Findings, those on tooth sectors first.
+/// Findings, those on tooth sectors and cams first.
 fn worth(report: &CheckReport) -> Vec<String> {
     let gears = report.gears.iter();
     let found = gears.flat_map(|gears| gears_findings(gears, &report.units));
-    found.chain(report.advice.iter().cloned()).collect()
+    let cams = report.cam_contacts.iter();
+    let cams = cams.flat_map(|cam| cam_findings(cam, &report.units));
+    found.chain(cams).chain(report.advice.iter().cloned()).collect()
 }
 
 /// What the file comes to, in a line.
@@ -231,7 +234,7 @@ fn adjusters(report: &CheckReport, width: usize) -> Vec<String> {
     all.flat_map(line).collect()
 }
 
-/// What tooth sectors are, and whether enough of them is cut.
+/// What tooth sectors are, and whether enough of them is cut; how cams push.
 fn gears(report: &CheckReport, width: usize) -> Vec<String> {
     let mut lines = Vec::new();
     for gears in &report.gears {
@@ -240,6 +243,9 @@ fn gears(report: &CheckReport, width: usize) -> Vec<String> {
             let text = turned_sentence(side, &report.units);
             lines.extend(wrap("  ", &text, width, 4));
         }
+    }
+    for cam in &report.cam_contacts {
+        lines.extend(wrap("", &cam_sentence(cam, &report.units), width, 2));
     }
     lines
 }

@@ -112,6 +112,9 @@ pub(in crate::output) fn legend(report: &StrokeReport, marks_over: bool) -> Stri
     if report.stop_met.is_some() {
         text.push_str(" met: a stop is met before it.");
     }
+    if report.face_ends.is_some() {
+        text.push_str(" met: the face of a cam ends before it.");
+    }
     if marks_over {
         text.push_str(" !: more than the hand's limit.");
     }

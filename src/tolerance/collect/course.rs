@@ -20,7 +20,7 @@ impl Collector<'_, '_> {
                 let gap = self.here(Anchor::gap(0.0), grip);
                 (self.station(At::Shut, grip, None)?.0, Some(gap))
             }
-            Some(Met::Dies(_)) => (self.end(grip)?, None),
+            Some(Met::Dies(_) | Met::Face(_)) => (self.end(grip)?, None),
             Some(Met::Stop(stop)) => (
                 self.station(At::Stop(stop), grip, None)?.0,
                 self.might_meet(grip)?,
