@@ -194,7 +194,8 @@ pub(super) fn solve_mounted(
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
     let ratchet = ratchet_seen(&mut rig)?;
-    let cams = cams_seen(&mut rig, &positions)?;
+    let last = meets.map_or(positions.len(), |meets| meets.position + 1);
+    let cams = cams_seen(&mut rig, positions.get(..last).unwrap_or(&positions))?;
     let gears = gears_seen(
         tool,
         &positions.iter().map(|p| &p.points).collect::<Vec<_>>(),
