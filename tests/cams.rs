@@ -9,8 +9,8 @@ use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::{named, read_at};
 use jawforce::model::{
-    Cam, CamFace, Follower, GripId, JointData, JointId, PartId, Place, PointRef, Roller, SlotLine, Target,
-    Tool,
+    Cam, CamFace, Follower, GripId, JointData, JointId, PartId, Place, PointRef, Roller, SlotLine,
+    Target, Tool,
 };
 use jawforce::statics::{Answer, Mounted, Rig};
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -145,7 +145,13 @@ const PIN: f64 = 8.0;
 
 /// An eccentric disc on a lever about A, its centre `throw` out at the lever's angle, under a plunger that
 /// runs straight up with a flat or a roller at its foot; the hand pushes square at `ARM`.
-pub fn press(throw: f64, follower: Option<Roller>, friction: f64, pin: Option<f64>, at: f64) -> Tool {
+pub fn press(
+    throw: f64,
+    follower: Option<Roller>,
+    friction: f64,
+    pin: Option<f64>,
+    at: f64,
+) -> Tool {
     let reach = DISC + follower.map_or(0.0, |roller| 0.5 * roller.diameter);
     let foot = match follower {
         None => throw * at.sin() + DISC,

@@ -22,13 +22,16 @@ fn json(args: &[&str]) -> Value {
     serde_json::from_slice(&done.stdout).unwrap()
 }
 
-const DEMOS: [&str; 6] = [
+const DEMOS: [&str; 9] = [
     "wire-crimp-pliers",
     "eyelet-toggle",
     "eyelet-toggle-b",
     "pin-plunger",
     "excluder-cutter",
     "sleeve-crimper",
+    "ferrule-crimper",
+    "seal-pliers",
+    "snap-press",
 ];
 
 /// The sums are made anew here from the forces and places printed.

@@ -16,8 +16,8 @@ use std::process::{Command, Output};
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_jawforce");
 const CHART: &str = "demo-data/eyelet-toggle.svg";
-const CONCEPTS: [&str; 6] = [
-    "pliers", "toggle", "plunger", "compound", "nests", "picture",
+const CONCEPTS: [&str; 8] = [
+    "pliers", "toggle", "plunger", "compound", "nests", "geared", "cam", "picture",
 ];
 
 fn root() -> &'static Path {

@@ -91,6 +91,40 @@ fn seen<'s>(solved: &'s Solved, tool: &Tool, name: &str) -> &'s StopSeen {
     &solved.stops[stop.index()]
 }
 
+/// The lug stops the lever where the nose is 3 mm over the anvil. Lug and pad give by 1 mm under 400 N; the work
+/// there gets harder by 600 N to the millimetre, and no part has a section, so that nothing else gives. For a turn of
+/// the lever the nose goes down by 30 cos φ, the lug by 20 cos φ: the jaw has 600·30² to 400·20² of what the hand
+/// gives beyond the 60 N that the work takes, as springs side by side.
+#[test]
+fn a_stop_that_gives_shares_with_the_jaw() {
+    let text = edited(&[
+        ("ends    = \"shut\"", "rate    = 400\nends    = \"shut\""),
+        (
+            "[stroke]",
+            "[work]\nneed = [[3.1, 0], [2.9, 120]]\n[stroke]",
+        ),
+    ]);
+    let tool = tool(&text);
+    let solved = solved(&text);
+    let stop = seen(&solved, &tool, "lug");
+    let load = stop.loads[0].as_ref().expect("a load");
+    near(load.jaw, 60.0);
+    let cos = 0.99_f64.sqrt();
+    // Moments about the pin: 90 N at 120 mm, less the work at 30 cos φ, is the stop's at 20 cos φ.
+    let on_stop = |jaw: f64| (90.0 * 120.0 - jaw * 30.0 * cos) / (20.0 * cos);
+    near(load.on.stop, on_stop(60.0));
+    let shared = stop.shared[0].expect("a share");
+    let share = 600.0 * 900.0 / (600.0 * 900.0 + 400.0 * 400.0);
+    near(shared.share, share);
+    let most = 90.0 * 120.0 / (30.0 * cos);
+    let jaw = 60.0 + share * (most - 60.0);
+    near(shared.jaw, jaw);
+    near(shared.stop, on_stop(jaw));
+    // As two springs: each carries its rate times what it is pressed in.
+    let pressed = (shared.stop / 400.0) / (20.0 * cos);
+    near((shared.jaw - 60.0) / 600.0 / (30.0 * cos), pressed);
+}
+
 #[test]
 fn the_stroke_runs_from_stop_to_stop() {
     let solved = solved(LEVER);

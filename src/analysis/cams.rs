@@ -50,13 +50,18 @@ fn see(
     };
     for position in positions {
         let gap = position.gap.first().copied().unwrap_or(0.0);
-        let answers = position.grips.iter().filter_map(|grip| *grip.answer.first()?);
+        let answers = position
+            .grips
+            .iter()
+            .filter_map(|grip| *grip.answer.first()?);
         if answers.into_iter().any(|answer| answer == Answer::LiftsOff) {
             seen.lifts = Some([seen.lifts.map_or(gap, |[first, _]| first), gap]);
         }
         let stand = rig.at(position.pace)?;
         let angle = stand.pressure_angle(joint);
-        if let Some(angle) = angle.filter(|angle| seen.pressure.is_none_or(|[most, _]| *angle > most)) {
+        if let Some(angle) =
+            angle.filter(|angle| seen.pressure.is_none_or(|[most, _]| *angle > most))
+        {
             seen.pressure = Some([angle, gap]);
         }
         let solver = rig.solver();

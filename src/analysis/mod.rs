@@ -25,6 +25,7 @@
 //! ```
 
 mod agree;
+mod cams;
 mod failure;
 mod gears;
 mod grips;
@@ -35,13 +36,13 @@ mod room;
 mod safety;
 mod setup;
 mod springs;
-mod cams;
 mod stops;
 mod strength;
 mod stroke;
 mod verdict;
 
 pub use crate::model::Direction;
+pub use cams::CamSeen;
 pub use failure::Failure;
 pub use gears::GearsSeen;
 pub use grips::{grips_of, with_grips};
@@ -52,8 +53,7 @@ pub use room::{RoomSeen, touching};
 pub(crate) use safety::{FAR, Safeties};
 pub use setup::{AtEnd, Setting, at_end, settings};
 pub use springs::SpringsSeen;
-pub use cams::CamSeen;
-pub use stops::{StopPlace, StopSeen};
+pub use stops::{SharedLoad, StopPlace, StopSeen};
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
 pub use verdict::{HandCase, NotJudged, hand_case, hand_cases};
 

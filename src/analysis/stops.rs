@@ -1,8 +1,9 @@
 //! Where stops and dies meet on the motion, and what a stop carries.
 
 use super::failure::Failure;
+use crate::give::give;
 use crate::measure::{StopLoad, stop_load};
-use crate::model::{GripId, StopEnd, StopId};
+use crate::model::{GripId, JawId, StopEnd, StopId};
 use crate::motion::{Signal, Waypoint, reached};
 use crate::statics::{Absent, Mounted, Rig};
 
@@ -16,9 +17,26 @@ pub struct StopSeen {
     /// Handle angle from there on to where the dies of the first jaw would meet, for a stop at shut; below zero
     /// where they meet before. `None` where they never do.
     pub dies: Option<f64>,
-    /// For each grip, what it carries.
+    /// For each grip, what it carries, lug and pad being rigid.
     pub loads: Vec<Result<StopLoad, Absent>>,
+    /// For each grip, what goes on into the jaw since lug and pad give; `None` where the file does not say how
+    /// they do, or there is no load, or no work.
+    pub shared: Vec<Option<SharedLoad>>,
 }
+
+/// How a stop that gives shares with the jaw what the hand gives beyond the work.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SharedLoad {
+    /// The share that goes on into the jaw.
+    pub share: f64,
+    /// Force at the first jaw, N.
+    pub jaw: f64,
+    /// Force on the stop, N.
+    pub stop: f64,
+}
+
+/// Step of the gap (mm) over which the slope of the work is taken.
+const SLOPE_STEP: f64 = 1e-3;
 
 /// Where a stop is met.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -76,6 +94,7 @@ fn see(rig: &mut Rig, mounted: &Mounted, stop: StopId) -> Result<StopSeen, Failu
             place: None,
             dies: None,
             loads: Vec::new(),
+            shared: Vec::new(),
         });
     };
     // The sense in which the handle turns as the tool closes.
@@ -89,11 +108,68 @@ fn see(rig: &mut Rig, mounted: &Mounted, stop: StopId) -> Result<StopSeen, Failu
         },
     });
     let grips = GripId::ids(tool.hand.grips.len());
-    let loads: Result<Vec<_>, _> = grips.map(|grip| stop_load(rig, stop, grip)).collect();
+    let (mut loads, mut shared) = (Vec::new(), Vec::new());
+    for grip in grips {
+        let load = stop_load(rig, stop, grip)?;
+        shared.push(match &load {
+            Ok(load) => share(rig, stop, grip, load)?,
+            Err(_) => None,
+        });
+        loads.push(load);
+    }
     Ok(StopSeen {
         stop,
         place,
         dies: met.zip(dies).map(|(met, dies)| turn * (dies.0 - met.0)),
-        loads: loads?,
+        loads,
+        shared,
     })
+}
+
+/// How the surplus is shared, where the rig stands at the stop. As seen at the hand, stop and jaw are two springs
+/// side by side: the handle that goes on by δ presses the faces by r δ and the work by q δ, against the rate of the
+/// faces and that of the work in line with the tool (what only moves the hand lies before both):
+///
+/// ```text
+/// share of the jaw = kj q² / (kj q² + ks r²),   1 / kj = give + 1 / slope of the work
+/// ```
+fn share(
+    rig: &mut Rig,
+    stop: StopId,
+    grip: GripId,
+    load: &StopLoad,
+) -> Result<Option<SharedLoad>, Failure> {
+    let tool = rig.tool();
+    let Some(faces) = tool.stop(stop).filter(|stop| stop.ends == StopEnd::Shut) else {
+        return Ok(None);
+    };
+    let (Some(rate), Some(work)) = (faces.rate, tool.work()) else {
+        return Ok(None);
+    };
+    let gives = give(rig, grip).map_or(0.0, |give| give.linkage());
+    let size = rig.solver().linkage.size;
+    let mut here = rig.here();
+    let Some(gap) = here.gap(JawId::FIRST) else {
+        return Ok(None);
+    };
+    let slope = (work.at(gap - SLOPE_STEP, size) - work.at(gap, size)) / SLOPE_STEP;
+    let (Some(faces), jaw) = (here.stop_closing(stop), here.closing(JawId::FIRST)) else {
+        return Ok(None);
+    };
+    let Ok(most) = here.jaw_force(grip, JawId::FIRST, load.hand) else {
+        return Ok(None);
+    };
+    let stiff = slope / (1.0 + gives * slope);
+    let (into_jaw, into_stop) = (stiff * jaw * jaw, rate * faces * faces);
+    let share = (into_jaw / (into_jaw + into_stop)).max(0.0);
+    if !share.is_finite() {
+        return Ok(None);
+    }
+    let jaw = load.jaw + share * (most - load.jaw);
+    let on = rig.on_stop(stop, (grip, load.hand), jaw)?;
+    Ok(on.ok().map(|on| SharedLoad {
+        share,
+        jaw,
+        stop: on.stop,
+    }))
 }

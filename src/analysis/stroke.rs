@@ -1,17 +1,19 @@
 //! The stroke, position by position.
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
-use super::failure::Failure;
 use super::cams::{CamSeen, cams_seen};
+use super::failure::Failure;
 use super::gears::{GearsSeen, gears_seen};
 use super::ratchet::{RatchetSeen, ratchet_seen};
 use super::stops::{StopSeen, stops_seen};
 use crate::geometry::{Frame, Vec2};
-use crate::measure::{HandPeak, NoTeeth, Stall, first_stall, hand_peak};
+use crate::measure::{HandPeak, NoTeeth, Stall, contact_size, first_stall, hand_peak};
 use crate::mechanism::{Freedom, Pose};
-use crate::model::{Direction, GripId, JawId, Met, PartId, Tool};
+use crate::model::{Direction, GripId, JawId, Joint, JointId, Met, PartId, Tool};
 use crate::motion::{Event, Survey};
-use crate::statics::{Answer, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints};
+use crate::statics::{
+    Answer, Forces, Links, Mounted, Rig, Touch, handles_touch, indeterminate_joints,
+};
 use std::sync::Arc;
 
 /// One solved position. Angles in rad, lengths in mm, forces in N.
@@ -48,6 +50,9 @@ pub struct AtGrip {
     pub needed: Option<Answer>,
     /// For each joint: force on the later part by the carrier, at the tool's hand force.
     pub pins: Vec<Option<[f64; 2]>>,
+    /// Normal force of each slot and cam, tooth force of each pair of gears, in the order of
+    /// [`Tool::all_joints`] behind the pins; as `pins` for the first jaw at the hand force.
+    pub contacts: Vec<Option<f64>>,
     /// For each two-pin link: axial force, tension positive, at the tool's hand force.
     pub axial: Vec<Option<f64>>,
 }
@@ -315,6 +320,17 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(PartId, f64)> {
     worst
 }
 
+/// Normal force of each slot and cam, and tooth force of each pair of gears.
+fn contacts(tool: &Tool, forces: &Forces, grip: GripId) -> Vec<Option<f64>> {
+    let first = tool.joints.len();
+    let others = tool.all_joints().enumerate().skip(first);
+    let force = |(k, joint): (usize, Joint<'_>)| {
+        let found = forces.contact(JointId::new(k), grip)?;
+        found.is_finite().then(|| contact_size(joint, found))
+    };
+    others.map(force).collect()
+}
+
 /// Copies what was found at a position out of the reused storage.
 fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
     let (tool, solver, forces) = (rig.tool(), rig.solver(), rig.forces());
@@ -339,6 +355,7 @@ fn position(rig: &Rig, pace: f64, links: &Links) -> Position {
             needed: (forces.needed(g)).filter(|_| tool.work().is_some() && forced(JawId::FIRST)),
             axial: links.axial(&pins, &points),
             pins: pins.into_iter().map(|pin| pin.map(Vec2::xy)).collect(),
+            contacts: contacts(tool, forces, g),
         }
     });
     Position {

@@ -49,6 +49,14 @@ fn starter(concept: Concept, inch: bool) -> &'static str {
             include_str!("starters/nests.toml"),
             include_str!("starters/inch/nests.toml"),
         ],
+        Concept::Geared => [
+            include_str!("starters/geared.toml"),
+            include_str!("starters/inch/geared.toml"),
+        ],
+        Concept::Cam => [
+            include_str!("starters/cam.toml"),
+            include_str!("starters/inch/cam.toml"),
+        ],
         Concept::Picture => [
             include_str!("starters/picture.toml"),
             include_str!("starters/inch/picture.toml"),

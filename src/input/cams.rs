@@ -108,12 +108,7 @@ impl Reader<'_> {
     }
 
     /// `face = { centre, radius }` or `face = { points }`.
-    fn face(
-        &mut self,
-        entry: &Entry<'_>,
-        draft: &Draft,
-        part: Option<PartId>,
-    ) -> Option<CamFace> {
+    fn face(&mut self, entry: &Entry<'_>, draft: &Draft, part: Option<PartId>) -> Option<CamFace> {
         let fields = self.known_table(entry, "`face`", &keys::FACE)?;
         let disc = fields.get("centre").or_else(|| fields.get("radius"));
         match (fields.get("points"), disc) {
@@ -152,7 +147,8 @@ impl Reader<'_> {
     /// The points of a curved face.
     fn curve(&mut self, value: &Value<'_>) -> Option<Vec<[f64; 2]>> {
         let list = self.rows_of(value, "`points` is a list of places")?;
-        let points: Vec<Option<[f64; 2]>> = list.iter().map(|place| self.coordinates(place)).collect();
+        let points: Vec<Option<[f64; 2]>> =
+            list.iter().map(|place| self.coordinates(place)).collect();
         let points: Vec<[f64; 2]> = points.into_iter().collect::<Option<_>>()?;
         let mut refuse = |span: Range<usize>, message: String, help: &str| {
             self.report(Diagnostic::error(code::CAM, span, message).help(help));

@@ -75,6 +75,8 @@ impl Reader<'_> {
                  distance of its centre from the other point as they meet",
             ));
         }
+        let rate = fields.get("rate");
+        let rate = rate.and_then(|v| self.quantity(v, Quantity::Rate, Sign::Positive));
         let ends = self.need(fields, "ends");
         let ends = ends.and_then(|v| self.word(v, "ends", &["shut", "open"]));
         Some(Stop {
@@ -83,6 +85,7 @@ impl Reader<'_> {
             against: against?,
             axis,
             closed: closed?,
+            rate,
             ends: match ends? {
                 "open" => StopEnd::Open,
                 _ => StopEnd::Shut,

@@ -107,6 +107,8 @@ impl Reader<'_> {
                 Stated::Outline(..) | Stated::Material(..) => {
                     "made tools are taken to have their plates as drawn"
                 }
+                Stated::Ratchet(_) => "made tools are taken to have their teeth and pawl as drawn",
+                Stated::StopRate(_) => "what a stop gives does not enter what samples are read for",
                 Stated::Setting { .. } => "it is set on the finished tool, not made",
                 Stated::Room(_) => "it is asked of the tool as drawn",
                 Stated::Hand(_) => "the limit of the hand belongs to no tool",

@@ -53,11 +53,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
                 None => hand,
             };
             let force = stand.contact(*joint, grip, hand)?;
-            Ok(match stand.tool().joint(*joint) {
-                // Along the pressure line, by its component along the pitch circles.
-                Some(Joint::Gears(_, gears)) => force.abs() / gears.angle.cos(),
-                _ => force,
-            })
+            let joint = stand.tool().joint(*joint).ok_or(Absent::NoNumber)?;
+            Ok(contact_size(joint, force))
         }
         Measure::PressureAngle(joint) => stand.pressure_angle(*joint).ok_or(Absent::NoNumber),
         Measure::Offset => stand.offset(JawId::FIRST).ok_or(Absent::NoAxis),
@@ -74,6 +71,16 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::Clearance(_)
         | Measure::Pinch
         | Measure::Stress(_) => Err(Absent::OfTheStroke),
+    }
+}
+
+/// What is said of a contact that is no pin, from the force of its equation: of gears the force along the pressure
+/// line, by its component along the pitch circles.
+#[must_use]
+pub fn contact_size(joint: Joint<'_>, force: f64) -> f64 {
+    match joint {
+        Joint::Gears(_, gears) => force.abs() / gears.angle.cos(),
+        Joint::Pin(..) | Joint::Slot(..) | Joint::Cam(..) => force,
     }
 }
 

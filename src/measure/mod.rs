@@ -37,7 +37,7 @@ mod rows;
 mod stop_load;
 
 pub use crate::model::Measure;
-pub use evaluate::{growth, read_at};
+pub use evaluate::{contact_size, growth, read_at};
 pub use hand::{HandPeak, Stall, first_stall, hand_peak};
 pub use name::{MeasureError, named, readable};
 pub use ratchet::{NoTeeth, Tooth, greatest_step, lets_go, teeth};

@@ -52,9 +52,9 @@ pub use ratchet::{Pawl, Ratchet};
 pub use room::{Bench, Reach, Room, Stock};
 pub use rows::between;
 pub use stated::{
-    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION, MOST_FRICTION,
-    MaterialNumber, OutlineNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
-    Values, WorkNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION,
+    MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber,
+    SlotNumber, SpringNumber, Stated, Values, WorkNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};

@@ -16,6 +16,8 @@ pub struct Stop {
     pub axis: Option<f64>,
     /// Point distance along the axis at which the faces meet, mm.
     pub closed: f64,
+    /// Force that presses lug and pad together by a millimetre, N/mm; `None`: they are rigid.
+    pub rate: Option<f64>,
     /// Which end of the stroke it is for.
     pub ends: StopEnd,
 }

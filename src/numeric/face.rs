@@ -222,7 +222,8 @@ mod tests {
             let to = [2.0 - 0.5 * f64::from(k), 9.0 + f64::from(k % 7)];
             let touch = face.nearest(to);
             let far = |at: [f64; 2]| (at[0] - to[0]).hypot(at[1] - to[1]);
-            let all = (0..=20_000).map(|k| far(face.curve.at_chord(face.length * f64::from(k) / 2e4)));
+            let all =
+                (0..=20_000).map(|k| far(face.curve.at_chord(face.length * f64::from(k) / 2e4)));
             let least = all.fold(f64::INFINITY, f64::min);
             if touch.left >= 0.0 {
                 assert!((far(touch.at) - least).abs() < 1e-6, "{k}");

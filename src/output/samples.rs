@@ -216,6 +216,7 @@ impl Sample {
                         at: grip * length,
                         span: Some(*span),
                         jaws: [(self.jaw.clone(), forces)].into_iter().collect(),
+                        contacts: IndexMap::new(),
                         pin_loads: [("knee".to_owned(), jaw_force.map(|f| 0.6 * f))]
                             .into_iter()
                             .collect(),

@@ -67,10 +67,19 @@ pub fn marks_outside(tool: &Tool, part: PartId, shape: &Shape) -> Vec<usize> {
     let Ok(whole) = Shape::new(outer, Vec::new(), &[]) else {
         return Vec::new();
     };
+    // The witness marks of gears stand on the pitch circle, among the teeth, which no outline shows.
+    let is_witness = |mark: usize| {
+        let mut marks = tool
+            .gears
+            .iter()
+            .flat_map(|gears| [0, 1].map(|side| gears.mark(side)));
+        marks.any(|at| at.part == part && at.point == mark)
+    };
     let off = |at: Vec2| !whole.holds(at) && whole.nearest(at).distance > ON_BORDER;
     let marks = points.iter().enumerate();
     marks
         .filter(|(_, point)| point.kind == PointKind::Mark && off(point.at.into()))
+        .filter(|&(k, _)| !is_witness(k))
         .map(|(k, _)| k)
         .collect()
 }

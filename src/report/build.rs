@@ -209,6 +209,13 @@ impl Build<'_> {
             pin_loads: JointId::each(&grip.pins)
                 .map(|(j, pin)| (self.tool.joint_label(j), size(j, pin)))
                 .collect(),
+            contacts: (grip.contacts.iter().enumerate())
+                .map(|(k, force)| {
+                    let joint = JointId::new(self.tool.joints.len() + k);
+                    let name = self.tool.contact_label(joint);
+                    (name, force.map(|force| self.force(force)))
+                })
+                .collect(),
             axial: axial.collect(),
         }
     }

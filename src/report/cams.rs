@@ -33,7 +33,10 @@ pub struct CamLine {
 /// Every cam of a solved stroke.
 pub(super) fn cam_lines(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<CamLine> {
     let length = |v: f64| units.show(v, Quantity::Length);
-    let name = |part| tool.part(part).map_or_else(String::new, |part| part.name.clone());
+    let name = |part| {
+        tool.part(part)
+            .map_or_else(String::new, |part| part.name.clone())
+    };
     let lines = solved.cams.iter().filter_map(|seen| {
         let cam = tool.cams.get(seen.index)?;
         let roller = match cam.follower {
@@ -45,7 +48,9 @@ pub(super) fn cam_lines(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<
             part: name(cam.part),
             pushes: name(cam.pushes.part),
             roller: roller.is_some(),
-            pressure_angle: seen.pressure.map(|[angle, _]| units.show(angle, Quantity::Angle)),
+            pressure_angle: seen
+                .pressure
+                .map(|[angle, _]| units.show(angle, Quantity::Angle)),
             pressure_gap: seen.pressure.map(|[_, gap]| length(gap)),
             lifts_off: seen.lifts.map(|gaps| gaps.map(length)),
             face_left: seen.left.map(length),

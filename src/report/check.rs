@@ -1,8 +1,8 @@
 //! What a file describes: the answer of `check`.
 
 use super::build::pins_at;
-use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::cams::{CamLine, cam_lines};
+use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::gears::{GearsLine, gears_lines};
 use super::plates::PlatesReport;
 use super::ratchet::{RatchetLine, ratchet_line};

@@ -42,6 +42,7 @@ mod verdict;
 
 pub use crate::model::Digits;
 pub use build::stroke_report;
+pub use cams::CamLine;
 pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
@@ -51,7 +52,6 @@ pub use drawing::{
 };
 pub use drawing_build::drawing_report;
 pub use drawn_gears::{DrawnGears, DrawnRim};
-pub use cams::CamLine;
 pub use gears::{GearsLine, GearsReport, ToothedLine};
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
@@ -67,7 +67,7 @@ pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use setup::{AdjusterReport, Covered, SettingReport, SetupReport, setup_report};
 pub use show::Source;
-pub use stops::{StopLine, StopLoadLine};
+pub use stops::{SharedLine, StopLine, StopLoadLine};
 pub use stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
     Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,

@@ -41,6 +41,20 @@ pub struct StopLoadLine {
     pub hand: Option<f64>,
     /// Why there is none, if there is none.
     pub why: Option<&'static str>,
+    /// Where lug and pad give: how it is then.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub shared: Option<SharedLine>,
+}
+
+/// What goes on into the jaw since lug and pad of a stop give.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SharedLine {
+    /// The share of the hand's surplus that does.
+    pub share: f64,
+    /// Force at the first jaw.
+    pub jaw: f64,
+    /// Force on the stop.
+    pub stop: f64,
 }
 
 /// Every stop of a solved stroke.
@@ -63,13 +77,18 @@ fn line(tool: &Tool, seen: &StopSeen, units: UnitSystem) -> Option<StopLine> {
             Err(Absent::NoStop | Absent::DiesMeet | Absent::StopMet | Absent::FaceEnds)
         )
     });
-    let loads = tool.hand.grips.iter().zip(&seen.loads);
-    let loads = loads.map(|(&grip, load)| StopLoadLine {
+    let loads = tool.hand.grips.iter().zip(&seen.loads).enumerate();
+    let loads = loads.map(|(k, (&grip, load))| StopLoadLine {
         grip: units.show(grip, Quantity::Length),
         stop: load.as_ref().ok().map(|load| force(load.on.stop)),
         jaw: load.as_ref().ok().map(|load| force(load.jaw)),
         hand: load.as_ref().ok().map(|load| force(load.hand)),
         why: load.as_ref().err().map(|why| why.words()),
+        shared: (seen.shared.get(k).copied().flatten()).map(|of| SharedLine {
+            share: of.share,
+            jaw: force(of.jaw),
+            stop: force(of.stop),
+        }),
     });
     Some(StopLine {
         name: stop.name.clone(),

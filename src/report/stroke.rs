@@ -167,6 +167,9 @@ pub struct GripReport {
     pub jaws: IndexMap<String, JawForces>,
     /// Magnitude of the force at each pin, first jaw, at the report's hand force.
     pub pin_loads: IndexMap<String, Option<f64>>,
+    /// Normal force in each slot and of each cam, tooth force of each pair of gears, as the pin loads.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub contacts: IndexMap<String, Option<f64>>,
     /// Axial force of each two-pin link, tension positive.
     pub axial: IndexMap<String, Option<f64>>,
 }

@@ -11,7 +11,7 @@ use super::sheet::Sheet;
 use super::sheeted::Sheeted;
 use crate::geometry::Vec2;
 use crate::model::{Direction, GripId, JawId, JointId, Met, PartId, StopId, Tool};
-use crate::motion::{Solver, Stance};
+use crate::motion::{Signal, Solver, Stance};
 
 /// Why there is no number at a position.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -148,6 +148,26 @@ impl<'s> Stand<'s> {
         let linkage = &self.solver.linkage;
         let stop = linkage.stops.get(stop.index())?;
         Some(linkage.gap(&self.solver.pose, &stop.faces))
+    }
+
+    /// Rate at which the faces of a stop come together per unit of the closing tangent, mm.
+    #[must_use]
+    pub fn stop_closing(&self, stop: StopId) -> Option<f64> {
+        let linkage = &self.solver.linkage;
+        let frame = linkage.stops.get(stop.index())?;
+        let signal = Signal::StopRate(stop);
+        let rate = -signal.read(self.solver, self.forces.rates());
+        // Between two points it is half of the square of their distance that the signal is about.
+        Some(match frame.faces.axis {
+            Some(_) => rate,
+            None => rate * linkage.size / self.tool.stop(stop)?.closed,
+        })
+    }
+
+    /// Closing rate of a jaw, per unit of the closing tangent, mm.
+    #[must_use]
+    pub fn closing(&self, jaw: JawId) -> f64 {
+        self.forces.closing(jaw)
     }
 
     /// Angle of one part's axes against those of another, not reduced to one turn.

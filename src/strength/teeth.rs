@@ -33,7 +33,8 @@ pub(super) fn teeth(tool: &Tool) -> (Vec<Teeth>, Vec<Note>) {
             continue;
         };
         let material = gears.material.and_then(|m| tool.materials.get(m));
-        let (Some(face), Some(material), Some(module)) = (gears.face, material, module(tool, gears))
+        let (Some(face), Some(material), Some(module)) =
+            (gears.face, material, module(tool, gears))
         else {
             incomplete.push(k);
             continue;

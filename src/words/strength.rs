@@ -32,7 +32,11 @@ impl Note {
             ),
             Self::NoTeeth(list) => format!(
                 "bending of {} not checked: it needs `face` and `material` in [[gears]]",
-                names("teeth of", list.iter().filter_map(|&k| Some(tool.gears.get(k)?.label(k))))
+                names(
+                    "teeth of",
+                    list.iter()
+                        .filter_map(|&k| Some(tool.gears.get(k)?.label(k)))
+                )
             ),
             Self::NoForm(list) => format!(
                 "bending of teeth of {} not checked: the form factors known here are of outside teeth at 20 degrees, 10 or more in the circle",

@@ -105,7 +105,9 @@ fn a_sketch_far_off_and_a_stroke_near_a_toggle_are_worth_a_look() {
 #[test]
 fn files_that_the_program_writes_itself_are_good() {
     let bench = Bench::empty();
-    for concept in ["pliers", "toggle", "plunger", "compound", "nests"] {
+    for concept in [
+        "pliers", "toggle", "plunger", "compound", "nests", "geared", "cam",
+    ] {
         bench
             .run(&["new", concept, "-o", "tool.toml", "--force"])
             .code(0);

@@ -19,7 +19,7 @@ fn help_is_there_for_every_command() {
         (
             vec!["new", "--help"],
             vec![
-                "pliers", "toggle", "plunger", "compound", "nests", "--force",
+                "pliers", "toggle", "plunger", "compound", "nests", "geared", "cam", "--force",
             ],
         ),
         (

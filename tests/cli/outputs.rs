@@ -186,7 +186,7 @@ fn a_reader_that_goes_away_is_no_error() {
 fn starters_are_written_once() {
     let bench = Bench::empty();
     for concept in [
-        "pliers", "toggle", "plunger", "compound", "nests", "picture",
+        "pliers", "toggle", "plunger", "compound", "nests", "geared", "cam", "picture",
     ] {
         let name = format!("{concept}.toml");
         bench

@@ -12,15 +12,20 @@ use std::path::Path;
 use std::sync::{Arc, LazyLock};
 use usvg::fontdb;
 
-pub const DEMOS: [&str; 6] = [
+pub const DEMOS: [&str; 9] = [
     "eyelet-toggle",
     "eyelet-toggle-b",
     "excluder-cutter",
     "pin-plunger",
     "wire-crimp-pliers",
     "sleeve-crimper",
+    "ferrule-crimper",
+    "seal-pliers",
+    "snap-press",
 ];
-pub const STARTERS: [&str; 5] = ["pliers", "toggle", "plunger", "compound", "nests"];
+pub const STARTERS: [&str; 7] = [
+    "pliers", "toggle", "plunger", "compound", "nests", "geared", "cam",
+];
 /// Pixels of the renderer in a millimetre (CSS: 96 in an inch).
 const PX: f64 = 96.0 / 25.4;
 

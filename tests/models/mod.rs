@@ -21,7 +21,7 @@ pub fn closing(mut tool: jawforce::model::Tool) -> jawforce::model::Tool {
 }
 
 /// The demo tools.
-pub const DEMOS: [(&str, &str); 7] = [
+pub const DEMOS: [(&str, &str); 9] = [
     (
         "eyelet-toggle",
         include_str!("../../demo-data/eyelet-toggle.toml"),
@@ -49,6 +49,14 @@ pub const DEMOS: [(&str, &str); 7] = [
     (
         "ferrule-crimper",
         include_str!("../../demo-data/ferrule-crimper.toml"),
+    ),
+    (
+        "seal-pliers",
+        include_str!("../../demo-data/seal-pliers.toml"),
+    ),
+    (
+        "snap-press",
+        include_str!("../../demo-data/snap-press.toml"),
     ),
 ];
 

@@ -355,6 +355,8 @@ one_verdict_on! {
     on_the_ferrule_crimper: "demo-data/ferrule-crimper.toml",
     on_the_sleeve_crimper: "demo-data/sleeve-crimper.toml",
     on_the_wire_crimp_pliers: "demo-data/wire-crimp-pliers.toml",
+    on_the_seal_pliers: "demo-data/seal-pliers.toml",
+    on_the_snap_press: "demo-data/snap-press.toml",
     on_everything: "tests/files/everything.toml",
     on_the_ring_spreader: "tests/files/ring-spreader.toml",
     on_the_stepped_press: "tests/files/stepped-press.toml",

@@ -34,6 +34,10 @@ pub(in crate::cli) enum Concept {
     Compound,
     /// Two levers on one pin, with three nests along the jaw
     Nests,
+    /// Two halves on pins of their own whose teeth mesh
+    Geared,
+    /// A cam on a lever that pushes a ram
+    Cam,
     /// A four-bar whose points are read off a picture, in pixels
     Picture,
 }

@@ -194,6 +194,13 @@ pub(in crate::input) static STOP: Table = table(&[
         "Distance of the points along the axis at which the faces meet.",
     ),
     key(
+        "rate",
+        Kind::Quantity(Quantity::Rate),
+        Means("lug and pad are rigid"),
+        "\"40 kN/mm\"",
+        "How lug and pad give: with what the tool gives, it tells how much of a hard squeeze goes on into the jaw.",
+    ),
+    key(
         "ends",
         Kind::Words(&["shut", "open"]),
         Wrong,

@@ -296,7 +296,13 @@ pub(in crate::input) static FACE: Table = table(&[
         "[3, -2]",
         "Centre of the disc, a point of `part`.",
     ),
-    key("radius", LENGTH, Sometimes("for a disc"), "14", "Of the disc."),
+    key(
+        "radius",
+        LENGTH,
+        Sometimes("for a disc"),
+        "14",
+        "Of the disc.",
+    ),
     key(
         "points",
         Kind::List(&Kind::Place, 3),

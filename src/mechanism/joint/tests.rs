@@ -5,8 +5,8 @@ use super::{ContactForce, JointFrame, Kind, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{GROUND, Linkage, Pose, Rates, Take};
 use crate::model::{
-    Cam, CamFace, Follower, Gears, Hand, Jaw, JawId, Mesh, Part, PartId, Place, PointRef, Roller, Slot,
-    SlotLine, Stroke, Target, Tool,
+    Cam, CamFace, Follower, Gears, Hand, Jaw, JawId, Mesh, Part, PartId, Place, PointRef, Roller,
+    Slot, SlotLine, Stroke, Target, Tool,
 };
 
 /// A pin of every hold (on the tree from either side, off it); slots, straight and arcs, with and without a

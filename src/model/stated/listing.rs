@@ -1,8 +1,9 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, OutlineNumber,
-    RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
+    OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
+    WorkNumber,
 };
 use crate::model::{CamFace, Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
@@ -16,6 +17,8 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
     all.joints();
     all.slots();
     all.cams();
+    all.gears();
+    all.ratchet();
     all.springs();
     all.hand();
     all.rest();
@@ -112,12 +115,50 @@ impl Listing<'_> {
             let number = (k + 1).to_string();
             for table in std::iter::once(&number).chain(&cam.name) {
                 for (place, axis) in (0..points.len()).flat_map(|p| [(p, 0), (p, 1)]) {
-                    let path = format!("cams.{table}.face.points.{}.{}", place + 1, ["x", "y"][axis]);
+                    let path = format!(
+                        "cams.{table}.face.points.{}.{}",
+                        place + 1,
+                        ["x", "y"][axis]
+                    );
                     let number = Stated::Cam(k, CamNumber::Point(place, axis));
                     self.all.push((path, number));
                 }
             }
         }
+    }
+
+    fn gears(&mut self) {
+        let words = [
+            ("angle", GearNumber::Angle),
+            ("face", GearNumber::Face),
+            ("backlash", GearNumber::Backlash),
+            ("friction", GearNumber::Friction),
+        ];
+        let tool = self.tool;
+        for (k, gears) in tool.gears.iter().enumerate() {
+            let numbers = words.map(|(word, n)| (word, Stated::Gears(k, n)));
+            self.take(&format!("gears.{}", k + 1), numbers);
+            if let Some(name) = &gears.name {
+                self.take(&format!("gears.{name}"), numbers);
+            }
+        }
+    }
+
+    fn ratchet(&mut self) {
+        let words = [
+            ("pawl.pin.x", RatchetNumber::Pin(0)),
+            ("pawl.pin.y", RatchetNumber::Pin(1)),
+            ("pawl.length", RatchetNumber::Length),
+            ("pawl.spring", RatchetNumber::Spring),
+            ("radius", RatchetNumber::Radius),
+            ("pitch", RatchetNumber::Pitch),
+            ("over-travel", RatchetNumber::OverTravel),
+            ("height", RatchetNumber::Height),
+            ("face", RatchetNumber::Face),
+            ("flank", RatchetNumber::Flank),
+            ("friction", RatchetNumber::Friction),
+        ];
+        self.take("ratchet", words.map(|(word, n)| (word, Stated::Ratchet(n))));
     }
 
     fn springs(&mut self) {
@@ -190,6 +231,8 @@ impl Listing<'_> {
                 &format!("stops.{}", of.name),
                 words.map(|(word, n)| (word, Stated::Stop(stop, n))),
             );
+            let table = format!("stops.{}", of.name);
+            self.take(&table, [("rate", Stated::StopRate(stop))]);
         }
         for (adjuster, of) in tool.adjusters.iter().enumerate() {
             let turns = of.quantity() == Quantity::Angle;

@@ -45,6 +45,12 @@ pub enum Stated {
     Jaw(JawId, JawNumber),
     /// Of a stop, whose numbers are those of a jaw.
     Stop(StopId, JawNumber),
+    /// How the faces of a stop give.
+    StopRate(StopId),
+    /// Of one of [`Tool::gears`](crate::model::Tool::gears).
+    Gears(usize, GearNumber),
+    /// Of the ratchet.
+    Ratchet(RatchetNumber),
     /// The setting of one of [`Tool::adjusters`](crate::model::Tool::adjusters).
     Setting {
         /// Which.
@@ -131,6 +137,33 @@ impl SlotNumber {
             Self::Width | Self::Radius | Self::RollerDiameter | Self::RollerPin | Self::RollerWidth
         )
     }
+}
+
+/// A number of a pair of gears.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum GearNumber {
+    Angle,
+    Face,
+    Backlash,
+    Friction,
+}
+
+/// A number of the ratchet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum RatchetNumber {
+    /// A coordinate (0: x, 1: y) of the pawl's pin.
+    Pin(usize),
+    Length,
+    Spring,
+    Radius,
+    Pitch,
+    OverTravel,
+    Height,
+    Face,
+    Flank,
+    Friction,
 }
 
 /// A number of a spring, by what it measures and which sign it may have.
@@ -276,6 +309,20 @@ impl Stated {
                 CamNumber::Friction => None,
                 _ => Some(Quantity::Length),
             },
+            Self::StopRate(_) => Some(Quantity::Rate),
+            Self::Gears(_, number) => match number {
+                GearNumber::Angle => Some(Quantity::Angle),
+                GearNumber::Friction => None,
+                GearNumber::Face | GearNumber::Backlash => Some(Quantity::Length),
+            },
+            Self::Ratchet(number) => match number {
+                RatchetNumber::Friction => None,
+                RatchetNumber::Pitch | RatchetNumber::OverTravel | RatchetNumber::Flank => {
+                    Some(Quantity::Angle)
+                }
+                RatchetNumber::Spring => Some(Quantity::Torque),
+                _ => Some(Quantity::Length),
+            },
             Self::Spring(_, number) => Some(match number {
                 SpringNumber::Rate => Quantity::Rate,
                 SpringNumber::TurnRate => Quantity::TurnRate,
@@ -318,9 +365,16 @@ impl Stated {
                 JointNumber::Clearance => Values::NotNegative,
             },
             Self::Outline(_, number) => number.values(),
-            Self::Slot(_, SlotNumber::Friction) | Self::Cam(_, CamNumber::Friction) => {
-                Values::Friction
+            Self::Slot(_, SlotNumber::Friction)
+            | Self::Cam(_, CamNumber::Friction)
+            | Self::Gears(_, GearNumber::Friction)
+            | Self::Ratchet(RatchetNumber::Friction) => Values::Friction,
+            Self::Ratchet(RatchetNumber::Pin(_) | RatchetNumber::Flank) => Values::Any,
+            Self::Gears(_, GearNumber::Backlash)
+            | Self::Ratchet(RatchetNumber::Spring | RatchetNumber::OverTravel) => {
+                Values::NotNegative
             }
+            Self::Gears(..) | Self::Ratchet(_) | Self::StopRate(_) => Values::Positive,
             Self::Cam(
                 _,
                 CamNumber::Point(..) | CamNumber::CentreX | CamNumber::CentreY | CamNumber::Flat,
@@ -357,6 +411,8 @@ impl Stated {
             self,
             // Made tools are taken to have their plates as drawn.
             Self::Outline(..)
+                | Self::Ratchet(_)
+                | Self::StopRate(_)
                 | Self::Room(_)
                 | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)
                 | Self::End(..)
@@ -396,6 +452,7 @@ impl Stated {
             | Self::End(..)
             | Self::Grip(_) => true,
             Self::Hand(number) => number == HandNumber::Thickness,
+            Self::Gears(_, number) => number == GearNumber::Backlash,
             Self::Joints(number) | Self::Pin(_, number) | Self::Joint(_, number) => {
                 number == JointNumber::Clearance
             }

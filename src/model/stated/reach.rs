@@ -1,8 +1,8 @@
 //! Where a stated number lives in a tool: its value, and another value in its place.
 
 use super::{
-    CamNumber, EndNumber, HandNumber, JawNumber, JointNumber, MaterialNumber, RoomNumber,
-    SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
+    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
 };
 use crate::model::{
     Acts, CamFace, Depth, Follower, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring,
@@ -109,6 +109,31 @@ macro_rules! reach {
                     match number {
                         JawNumber::Axis => stop.axis.$opt()?,
                         JawNumber::Closed => $($r)+ stop.closed,
+                    }
+                }
+                Self::StopRate(stop) => tool.stops.$get(stop.index())?.rate.$opt()?,
+                Self::Gears(gears, number) => {
+                    let gears = tool.gears.$get(gears)?;
+                    match number {
+                        GearNumber::Angle => $($r)+ gears.angle,
+                        GearNumber::Face => gears.face.$opt()?,
+                        GearNumber::Backlash => gears.backlash.$opt()?,
+                        GearNumber::Friction => $($r)+ gears.friction,
+                    }
+                }
+                Self::Ratchet(number) => {
+                    let ratchet = tool.ratchet.$opt()?;
+                    match number {
+                        RatchetNumber::Pin(axis) => ratchet.pawl.pin.$get(axis)?,
+                        RatchetNumber::Length => $($r)+ ratchet.pawl.length,
+                        RatchetNumber::Spring => $($r)+ ratchet.pawl.spring,
+                        RatchetNumber::Radius => $($r)+ ratchet.radius,
+                        RatchetNumber::Pitch => $($r)+ ratchet.pitch,
+                        RatchetNumber::OverTravel => $($r)+ ratchet.over_travel,
+                        RatchetNumber::Height => ratchet.height.$opt()?,
+                        RatchetNumber::Face => ratchet.face.$opt()?,
+                        RatchetNumber::Flank => $($r)+ ratchet.flank,
+                        RatchetNumber::Friction => $($r)+ ratchet.friction,
                     }
                 }
                 Self::End(shut, number) => {

@@ -48,6 +48,7 @@ struct Place<'a> {
 struct Columns {
     pins: Vec<String>,
     links: Vec<String>,
+    contacts: Vec<String>,
 }
 
 impl Columns {
@@ -55,11 +56,13 @@ impl Columns {
         let mut columns = Self {
             pins: Vec::new(),
             links: Vec::new(),
+            contacts: Vec::new(),
         };
         // Every grip of every position has the same names; the first one tells them in file order.
         if let Some(grip) = report.positions.first().and_then(|p| p.grips.first()) {
             columns.pins = grip.pin_loads.keys().cloned().collect();
             columns.links = grip.axial.keys().cloned().collect();
+            columns.contacts = grip.contacts.keys().cloned().collect();
         }
         columns
     }
@@ -93,6 +96,9 @@ impl Columns {
                 .map(|part| format!("axial_{part}_{force}")),
         );
         row.push("beyond".to_owned());
+        // Behind the columns that there were before them.
+        let contacts = self.contacts.iter();
+        row.extend(contacts.map(|name| format!("contact_{name}_{force}")));
         row
     }
 
@@ -123,6 +129,8 @@ impl Columns {
         row.extend(self.pins.iter().map(|pin| load(at.grip.pin_loads.get(pin))));
         row.extend(self.links.iter().map(|part| load(at.grip.axial.get(part))));
         row.push(at.position.beyond.to_string());
+        let contacts = self.contacts.iter();
+        row.extend(contacts.map(|name| load(at.grip.contacts.get(name))));
         row
     }
 }

@@ -64,12 +64,24 @@ fn carries(stop: &StopLine, load: &StopLoadLine, units: &UnitNames) -> String {
             "Stop {name} carries {} at open with the hand off.",
             force(on)
         ),
-        (Some(on), Some(hand), Some(jaw)) => format!(
-            "Stop {name} carries {} at grip {at}: {} of hand force, less the {} that the work takes.",
-            force(on),
-            force(hand),
-            force(jaw)
-        ),
+        (Some(on), Some(hand), Some(jaw)) => {
+            let mut text = format!(
+                "Stop {name} carries {} at grip {at}: {} of hand force, less the {} that the work takes.",
+                force(on),
+                force(hand),
+                force(jaw)
+            );
+            if let Some(of) = &load.shared {
+                text.push_str(&format!(
+                    " As its faces give, {} % of what the hand gives beyond the work go on into the jaw: {} there, {} on \
+                     the stop.",
+                    fixed(100.0 * of.share, 1),
+                    force(of.jaw),
+                    force(of.stop)
+                ));
+            }
+            text
+        }
         _ => format!(
             "Stop {name} carries nothing at grip {at}: {}.",
             load.why.unwrap_or_default()

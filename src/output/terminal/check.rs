@@ -61,7 +61,10 @@ fn worth(report: &CheckReport) -> Vec<String> {
     let found = gears.flat_map(|gears| gears_findings(gears, &report.units));
     let cams = report.cam_contacts.iter();
     let cams = cams.flat_map(|cam| cam_findings(cam, &report.units));
-    found.chain(cams).chain(report.advice.iter().cloned()).collect()
+    found
+        .chain(cams)
+        .chain(report.advice.iter().cloned())
+        .collect()
 }
 
 /// What the file comes to, in a line.

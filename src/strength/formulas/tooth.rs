@@ -97,7 +97,11 @@ mod tests {
             let stress = bending(force * pound, 25.4, 25.4 / 8.0, y(teeth));
             assert_relative_eq!(stress, strength * ksi, max_relative = 1e-4);
         }
-        assert_relative_eq!(bending(16_110.0, 60.0, 5.0, y(30.0)), 150.0, max_relative = 1e-9);
+        assert_relative_eq!(
+            bending(16_110.0, 60.0, 5.0, y(30.0)),
+            150.0,
+            max_relative = 1e-9
+        );
     }
 
     #[test]

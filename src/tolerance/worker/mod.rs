@@ -12,7 +12,7 @@ mod visit;
 
 use crate::analysis::Safeties;
 use crate::geometry::Vec2;
-use crate::model::Tool;
+use crate::model::{Joint, Tool};
 use crate::motion::Solver;
 use crate::statics::{Ask, Forces};
 use crate::tolerance::anchor::Pace;
@@ -188,8 +188,14 @@ impl<'a> Worker<'a> {
             if play == Play::None || matches!(play, Play::Only(only) if only != k) {
                 continue;
             }
-            let made = match self.tool.joint_data.get(joint.index()) {
-                Some(data) if self.setup.anew => 0.5 * data.clearance,
+            let made = match (
+                self.tool.joint_data.get(joint.index()),
+                self.tool.joint(joint),
+            ) {
+                (Some(data), _) if self.setup.anew => 0.5 * data.clearance,
+                (_, Some(Joint::Gears(_, gears))) if self.setup.anew => {
+                    gears.backlash.map_or(radius, |play| 0.5 * play)
+                }
                 _ => radius,
             };
             let shift = match station.pushed.get(k).copied().flatten() {
