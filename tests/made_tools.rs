@@ -122,6 +122,9 @@ fn a_made_tool_is_as_one_drawn_like_it() {
         for joint in &mut tool.joint_data {
             joint.clearance = 0.0;
         }
+        for gears in &mut tool.gears {
+            gears.backlash = None;
+        }
         // The dies of a further jaw end the stroke of a drawn tool, of made ones where they do on the drawn.
         tool.jaws.truncate(1);
         (tool.demands).retain(|demand| matches!(demand.measure, Measure::Safety(_)));

@@ -214,6 +214,12 @@ fn without_losses_the_hand_works_as_much_as_the_jaw() {
         for slot in &mut tool.slots {
             slot.friction = 0.0;
         }
+        for gears in &mut tool.gears {
+            gears.friction = 0.0;
+        }
+        for cam in &mut tool.cams {
+            cam.friction = 0.0;
+        }
         let mounted = Mounted::new(&tool).unwrap();
         let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
         let mut reader = Reader::new(&mut rig);

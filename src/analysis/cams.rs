@@ -1,11 +1,10 @@
 //! Cams over the stroke: the pressure angle, where one lifts off, how much of a face is left, hollows.
 
 use super::failure::Failure;
-use super::stroke::Position;
 use crate::mechanism::JointFrame;
 use crate::model::{CamFace, Follower, Joint, JointId, Tool};
 use crate::numeric::Face;
-use crate::statics::{Answer, Rig};
+use crate::statics::Rig;
 
 /// A cam over the stroke. Lengths in mm, angles in rad.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,8 +22,18 @@ pub struct CamSeen {
     pub hollow: Option<f64>,
 }
 
+/// A position of the stroke.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Place {
+    pub(super) pace: f64,
+    /// Gap of the first jaw, mm.
+    pub(super) gap: f64,
+    /// A cam lifts off at some grip.
+    pub(super) lifts: bool,
+}
+
 /// All cams of the tool, over these positions of its stroke.
-pub(super) fn cams_seen(rig: &mut Rig, positions: &[Position]) -> Result<Vec<CamSeen>, Failure> {
+pub(super) fn cams_seen(rig: &mut Rig, positions: &[Place]) -> Result<Vec<CamSeen>, Failure> {
     let tool = rig.tool();
     let mut seen = Vec::new();
     for (k, joint) in tool.all_joints().enumerate() {
@@ -37,7 +46,7 @@ pub(super) fn cams_seen(rig: &mut Rig, positions: &[Position]) -> Result<Vec<Cam
 
 fn see(
     rig: &mut Rig,
-    positions: &[Position],
+    positions: &[Place],
     joint: JointId,
     index: usize,
 ) -> Result<CamSeen, Failure> {
@@ -49,12 +58,8 @@ fn see(
         hollow: hollow(rig.tool(), index),
     };
     for position in positions {
-        let gap = position.gap.first().copied().unwrap_or(0.0);
-        let answers = position
-            .grips
-            .iter()
-            .filter_map(|grip| *grip.answer.first()?);
-        if answers.into_iter().any(|answer| answer == Answer::LiftsOff) {
+        let gap = position.gap;
+        if position.lifts {
             seen.lifts = Some([seen.lifts.map_or(gap, |[first, _]| first), gap]);
         }
         let stand = rig.at(position.pace)?;

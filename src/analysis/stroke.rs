@@ -1,7 +1,7 @@
 //! The stroke, position by position.
 
 use super::agree::{BALANCE, BOTH_ROUTES, CLOSURE, agree, worse};
-use super::cams::{CamSeen, cams_seen};
+use super::cams::{CamSeen, Place, cams_seen};
 use super::failure::Failure;
 use super::gears::{GearsSeen, gears_seen};
 use super::ratchet::{RatchetSeen, ratchet_seen};
@@ -200,7 +200,8 @@ pub(super) fn solve_mounted(
     let stops = stops_seen(&mut rig, mounted)?;
     let ratchet = ratchet_seen(&mut rig)?;
     let last = meets.map_or(positions.len(), |meets| meets.position + 1);
-    let cams = cams_seen(&mut rig, positions.get(..last).unwrap_or(&positions))?;
+    let places: Vec<Place> = positions.iter().take(last).map(place).collect();
+    let cams = cams_seen(&mut rig, &places)?;
     let gears = gears_seen(
         tool,
         &positions.iter().map(|p| &p.points).collect::<Vec<_>>(),
@@ -318,6 +319,16 @@ fn sketch_off(tool: &Tool, mounted: &Mounted) -> Option<(PartId, f64)> {
         }
     }
     worst
+}
+
+/// What the cams are asked about a position.
+fn place(position: &Position) -> Place {
+    let mut answers = position.grips.iter().map(|grip| grip.answer.first());
+    Place {
+        pace: position.pace,
+        gap: position.gap.first().copied().unwrap_or(0.0),
+        lifts: answers.any(|answer| answer == Some(&Some(Answer::LiftsOff))),
+    }
 }
 
 /// Normal force of each slot and cam, and tooth force of each pair of gears.

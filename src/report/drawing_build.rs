@@ -1,10 +1,11 @@
 //! From scenes to the report of `draw`: places in mm, numbers in the units asked for.
 
 use super::drawing::{
-    DrawingReport, DrawnArc, DrawnCam, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin,
-    DrawnPoint, DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
+    DrawingReport, DrawnArc, DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPoint,
+    DrawnPose, DrawnPosition, DrawnSlot, DrawnSpring, DrawnStop, DrawnStress,
 };
 use super::drawn_borders::borders;
+use super::drawn_cams::drawn as drawn_cam;
 use super::drawn_gears::drawn as drawn_gears;
 use super::drawn_ratchet::drawn_ratchet;
 use super::show::{Shown, Source, direction_word, position_text};
@@ -12,10 +13,9 @@ use super::stroke::UnitNames;
 use crate::analysis::Direction;
 use crate::geometry::{Frame, Vec2};
 use crate::model::{
-    Cam, CamFace, Depth, Follower, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring,
-    SpringEnds, Stop, Tool, WayLine,
+    Depth, HandLine, Jaw, Joint, Look, PartId, PointKind, PointRef, Spring, SpringEnds, Stop, Tool,
+    WayLine,
 };
-use crate::numeric::Face;
 use crate::numeric::curve::Curve;
 use crate::outline::Shape;
 use crate::plates;
@@ -134,7 +134,7 @@ impl Draw<'_> {
                 .filter_map(|(joint, &reach)| self.slot(joint, reach, &scene.frames))
                 .collect(),
             cams: (tool.cams.iter().enumerate())
-                .filter_map(|(k, cam)| self.cam(k, cam, &scene.frames))
+                .filter_map(|(k, cam)| drawn_cam(tool, k, cam, &scene.frames))
                 .collect(),
             springs: tool.springs.iter().enumerate().filter_map(with).collect(),
             forces: scene
@@ -434,53 +434,6 @@ impl Draw<'_> {
                 Some(diameter) => 0.5 * diameter,
                 None => 0.5 * round,
             },
-        })
-    }
-
-    fn cam(&self, index: usize, cam: &Cam, frames: &[Frame]) -> Option<DrawnCam> {
-        let on = frames.get(cam.part.index())?;
-        let pushed = Vec2::from(self.at(cam.pushes, frames)?);
-        // Out of a flat, away from the cam.
-        let off = |angle: f64, side: f64| {
-            let frame = frames.get(cam.pushes.part.index())?;
-            let along = frame.direction(Vec2::unit(angle) * side);
-            Some(Vec2::new(along[1], -along[0]))
-        };
-        let roller = match cam.follower {
-            Follower::Roller(roller) => Some(roller),
-            Follower::Flat { .. } => None,
-        };
-        let (centre, radius, curve, touches) = match &cam.face {
-            CamFace::Disc { centre, radius } => {
-                let own = place(self.build.tool, cam.part, *centre)?;
-                let centre = on.place(own.into());
-                let towards = match cam.follower {
-                    Follower::Roller(_) => pushed - centre,
-                    Follower::Flat { angle, side } => off(angle, side)?,
-                };
-                let touches = centre + towards * (radius / towards.length());
-                (Some(centre.xy()), Some(*radius), Vec::new(), touches)
-            }
-            CamFace::Curve(points) => {
-                let face = Face::through(points)?;
-                let touch = match cam.follower {
-                    Follower::Roller(_) => face.nearest(on.own_place(pushed).xy()),
-                    Follower::Flat { angle, side } => {
-                        face.foremost((-on.own_direction(off(angle, side)?)).xy())
-                    }
-                };
-                let curve = face.outline().map(|at| on.place(at.into()).xy());
-                (None, None, curve.collect(), on.place(touch.at.into()))
-            }
-        };
-        Some(DrawnCam {
-            cam: cam.label(index),
-            centre,
-            radius,
-            curve,
-            touches: touches.xy(),
-            roller: roller.map(|_| pushed.xy()),
-            roller_radius: roller.map(|roller| 0.5 * roller.diameter),
         })
     }
 

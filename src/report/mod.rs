@@ -13,6 +13,7 @@ mod drawing;
 mod drawing_build;
 mod drawing_forces;
 mod drawn_borders;
+mod drawn_cams;
 mod drawn_gears;
 mod drawn_ratchet;
 mod gears;

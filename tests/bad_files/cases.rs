@@ -438,7 +438,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[ratchet]\nteeth-on = \"lever\"\nabout = \"heel\"\npawl = { on = \"frame\", pin = [-8, 14], length = 9, spring = 12 }\nradius = 20\npitch = 3\nengages = { gap = 6 }\nfrees = { gap = 0.05 }\nover-travel = 1.5\nfriction = 3", code::FRICTION, 41, "from 0 to below 2"),
     // What is not modelled.
     case(0, "[[gear]]\nteeth = 12", code::NOT_MODELLED, 32, "[[gears]]"),
-    case(0, "[[follower]]\nx = 1", code::NOT_MODELLED, 32, "radius of curvature"),
+    case(0, "[[follower]]\nx = 1", code::NOT_MODELLED, 32, "smooth curve through points"),
     case(12, "length = 27\nweight = 3", code::NOT_MODELLED, 13, "soft spring"),
     case(12, "length = 27\noutline = [[0, 0]]", code::NOT_MODELLED, 13, "[outlines.PART]"),
     case(0, "[joints]\nshear = 2", code::TYPE, 33, "\"single\" or \"double\""),

@@ -1,8 +1,8 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    Adjusts, Border, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine, SpringEnds,
-    SpringSet, Target, Tool,
+    Adjusts, Border, CamFace, Follower, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine,
+    SpringEnds, SpringSet, Target, Tool,
 };
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {
@@ -32,6 +32,12 @@ fn places(tool: &mut Tool, p: PartId, change: &dyn Fn([f64; 2]) -> [f64; 2]) {
     for slot in tool.slots.iter_mut().filter(|s| s.on == p) {
         place(slot.line.place_mut());
     }
+    for cam in tool.cams.iter_mut().filter(|cam| cam.part == p) {
+        match &mut cam.face {
+            CamFace::Disc { centre, .. } => place(centre),
+            CamFace::Curve(points) => points.iter_mut().for_each(|at| *at = change(*at)),
+        }
+    }
     if let Some(ratchet) = tool.ratchet.as_mut().filter(|r| r.pawl.on == p) {
         ratchet.pawl.pin = change(ratchet.pawl.pin);
     }
@@ -54,6 +60,11 @@ pub fn redrawn(tool: &Tool, p: PartId, angle: f64, shift: [f64; 2]) -> Tool {
         }
         if slot.rider.part == p {
             slot.keyed = slot.keyed.map(|key| key - angle);
+        }
+    }
+    for cam in tool.cams.iter_mut().filter(|cam| cam.pushes.part == p) {
+        if let Follower::Flat { angle: own, .. } = &mut cam.follower {
+            *own += angle;
         }
     }
     for jaw in tool.jaws.iter_mut().filter(|j| j.against.part == p) {
@@ -148,16 +159,29 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
     for data in &mut tool.joint_data {
         data.diameter = data.diameter.map(|d| d * factor);
     }
+    let larger = |roller: Roller| Roller {
+        diameter: roller.diameter * factor,
+        pin: roller.pin * factor,
+        width: roller.width.map(|w| w * factor),
+    };
     for slot in &mut tool.slots {
         slot.width = slot.width.map(|w| w * factor);
         if let SlotLine::Arc { radius, .. } = &mut slot.line {
             *radius *= factor;
         }
-        slot.roller = slot.roller.map(|roller| Roller {
-            diameter: roller.diameter * factor,
-            pin: roller.pin * factor,
-            width: roller.width.map(|w| w * factor),
-        });
+        slot.roller = slot.roller.map(larger);
+    }
+    for cam in &mut tool.cams {
+        if let CamFace::Disc { radius, .. } = &mut cam.face {
+            *radius *= factor;
+        }
+        if let Follower::Roller(roller) = &mut cam.follower {
+            *roller = larger(*roller);
+        }
+    }
+    for gears in &mut tool.gears {
+        gears.backlash = gears.backlash.map(|play| play * factor);
+        gears.face = gears.face.map(|face| face * factor);
     }
     for spring in &mut tool.springs {
         match (spring.ends, &mut spring.set) {
@@ -191,6 +215,16 @@ pub fn mirrored(tool: &Tool) -> Tool {
             *angle = -*angle;
         }
         slot.keyed = slot.keyed.map(|key| -key);
+    }
+    for cam in &mut tool.cams {
+        // What was to the left is to the right: the order turns round.
+        if let CamFace::Curve(points) = &mut cam.face {
+            points.reverse();
+        }
+        if let Follower::Flat { angle, side } = &mut cam.follower {
+            *angle = -*angle;
+            *side = -*side;
+        }
     }
     for jaw in &mut tool.jaws {
         jaw.axis = jaw.axis.map(|axis| -axis);
@@ -243,6 +277,14 @@ pub fn reordered(tool: &Tool, to: &[usize]) -> Tool {
     for slot in &mut new.slots {
         slot.rider = at(slot.rider);
         slot.on = to(slot.on);
+    }
+    for cam in &mut new.cams {
+        cam.part = to(cam.part);
+        cam.pushes = at(cam.pushes);
+    }
+    for gears in &mut new.gears {
+        gears.on = to(gears.on);
+        gears.parts = gears.parts.map(to);
     }
     new.hand.handle.part = to(new.hand.handle.part);
     if let Some(line) = &mut new.hand.against {

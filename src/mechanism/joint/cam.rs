@@ -12,7 +12,7 @@
 use super::arc::ArcFrame;
 use super::face::FaceFrame;
 use super::kind::{Kind, Tally, spot_at, spot_of, unplaced};
-use super::rub::{ContactForce, Rub, Wall};
+use super::rub::{Rub, Wall};
 use super::slot::SlotFrame;
 use super::wall::Walls;
 use crate::geometry::Vec2;
@@ -106,15 +106,6 @@ impl CamFrame {
     }
 }
 
-/// What rubs between a cam and what it pushes.
-pub(super) fn rub(cam: &Cam, wall: Wall) -> Option<Rub> {
-    (wall == Wall::First).then_some(Rub {
-        drag: cam.drag(),
-        force: ContactForce::Pressed { sign: 1.0 },
-        lifts: true,
-    })
-}
-
 impl Kind for CamFrame {
     #[inline]
     fn bodies(&self) -> [PartId; 2] {
@@ -182,7 +173,7 @@ impl Kind for CamFrame {
 
     /// There where it pushes, without friction too, so that one sees whether it does.
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
-        rub(tool.cams.get(self.index)?, wall)
+        Walls::pushed(tool.cams.get(self.index)?, wall)
     }
 
     #[inline]

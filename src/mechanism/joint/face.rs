@@ -205,7 +205,7 @@ impl Kind for FaceFrame {
 
     /// There where it pushes, without friction too, so that one sees whether it does.
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
-        super::cam::rub(tool.cams.get(self.index)?, wall)
+        Walls::pushed(tool.cams.get(self.index)?, wall)
     }
 
     fn rate(&self, pose: &Pose, rates: &Rates, wall: Wall) -> f64 {

@@ -12,7 +12,7 @@
 use super::rub::{ContactForce, Rub, Wall};
 use crate::geometry::Vec2;
 use crate::mechanism::{Pose, Rates, Spot, Take};
-use crate::model::{PartId, Slot};
+use crate::model::{Cam, PartId, Slot};
 
 /// How far from the rider's centre it rubs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,6 +58,16 @@ impl Walls {
             drag,
             force,
             lifts: false,
+        })
+    }
+
+    /// What rubs between a cam and what it pushes: there where it pushes, without friction too, so that one sees
+    /// whether it does.
+    pub(super) fn pushed(cam: &Cam, wall: Wall) -> Option<Rub> {
+        (wall == Wall::First).then_some(Rub {
+            drag: cam.drag(),
+            force: ContactForce::Pressed { sign: 1.0 },
+            lifts: true,
         })
     }
 
