@@ -4,7 +4,7 @@
 use jawforce::analysis::{Direction, solve};
 use jawforce::input::read_tool;
 use jawforce::measure::{Measure, Reader, Reading, named};
-use jawforce::model::{At, GripId, Tool};
+use jawforce::model::{At, Cam, CamFace, GripId, Tool};
 use jawforce::statics::{Answer, Mounted, Rig};
 
 const DENSE: usize = 4000;
@@ -226,8 +226,16 @@ fn without_losses_the_hand_works_as_much_as_the_jaw() {
         for grip in GripId::ids(tool.hand.grips.len()) {
             let hand = value(reader.over_stroke(&Measure::HandWork, grip).unwrap()).unwrap();
             let jaw = value(reader.over_stroke(&Measure::JawWork, grip).unwrap()).unwrap();
+            // Where the contact passes a point of a curved face, the second derivative of the hand force jumps (the
+            // spline's third one), which the rule for the integral is not made for.
+            let curved = |cam: &Cam| matches!(cam.face, CamFace::Curve(_));
+            let near = if tool.cams.iter().any(curved) {
+                1e-6
+            } else {
+                1e-8
+            };
             assert!(
-                (hand / jaw - 1.0).abs() < 1e-8,
+                (hand / jaw - 1.0).abs() < near,
                 "{}: {hand} {jaw}",
                 tool.name
             );

@@ -1,6 +1,7 @@
 //! Tool files that are wrong: each kind of problem is found, at its line, with what to do, and
 //! without a tail of problems that only follow from it.
 
+mod cams;
 mod cases;
 mod gears;
 mod many;
