@@ -238,7 +238,7 @@ impl Reader<'_> {
                 }
             };
             *side = if apart < 0.0 { -1.0 } else { 1.0 };
-            if apart.abs() < CLEAR * size {
+            if apart.abs() <= CLEAR * size {
                 let message = format!(
                     "the sketch shows the cam {} mm off the flat's line, so that its side is not told",
                     short(apart.abs())

@@ -21,7 +21,7 @@ const FACES: &[Spoiled] = &[
     ("face = { points = [[32, 0], [32, 0], [12, 20]] }", "flat = 0", code::CAM, "face =", "each place once"),
     ("face = { points = [[32, 0], [12, 20], [32, 20], [12, 0]] }", "flat = 0", code::CAM, "face =", "where it turns sharply"),
     ("face = { points = 3 }", "flat = 0", code::TYPE, "face =", ""),
-    ("face = { points = [[32, 0], [26, nan], [12, 20]] }", "flat = 0", code::SIZE, "face =", ""),
+    ("face = { points = [[32, 0], [26, nan], [12, 20]] }", "flat = 0", code::NOT_FINITE, "face =", ""),
     ("face = { points = [[32, 0], [26, 1e300], [12, 20]] }", "flat = 0", code::SIZE, "face =", ""),
     ("face = { centre = [12, 0], radius = 20, points = [[32, 0], [26, 14], [12, 20]] }", "flat = 0", code::TOGETHER, "face =", "take out `points`"),
     ("face = {}", "flat = 0", code::MISSING, "face =", "a disc: face ="),

@@ -393,7 +393,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shutt\"", code::WORD, 37, "did you mean `shut`?"),
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = nan\nends = \"shut\"", code::NOT_FINITE, 36, "finite"),
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\nclosed = 1e300\nends = \"shut\"", code::SIZE, 36, ""),
-    case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"\nrate = 9", code::UNKNOWN_KEY, 38, "closed"),
+    case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"\ngive = 9", code::UNKNOWN_KEY, 38, "closed"),
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"\n[[demand]]\nmeasure = \"stop_load.lugg\"\nmax = 9", code::UNKNOWN_MEASURE, 39, "did you mean `lug`?"),
     case(0, "[[demand]]\nmeasure = \"stop_load\"\nmax = 9", code::UNKNOWN_MEASURE, 33, "[[stops]]"),
     case(31, "shut = { stop = \"lug\" }", code::UNKNOWN_STOP, 31, "[[stops]]"),
