@@ -42,6 +42,7 @@ mod stroke;
 mod verdict;
 
 pub use crate::model::Direction;
+pub(crate) use crate::strength::{MadePlates, Redrawn};
 pub use cams::CamSeen;
 pub use failure::Failure;
 pub use gears::GearsSeen;

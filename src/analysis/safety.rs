@@ -6,7 +6,7 @@ use super::strength::strength;
 use crate::measure::Reading;
 use crate::model::{GripId, JawId, Tool};
 use crate::statics::{Absent, Rig, Stand};
-use crate::strength::{Case, Checks, Factor, Strained, Strength, heaviest};
+use crate::strength::{Case, Checks, Factor, MadePlates, Redrawn, Strained, Strength, heaviest};
 
 /// Pins, parts and places whose factor is more than so many times the least of the drawn tool are not looked
 /// at on made tools: no tolerance brings them down to it.
@@ -17,8 +17,8 @@ pub(crate) const FAR: f64 = 4.0;
 pub(crate) struct Safeties<'a> {
     /// As drawn.
     tool: &'a Tool,
-    /// The hand lines of made tools are not those of the drawn one.
-    redrawn: bool,
+    /// What of made tools is not where it is drawn.
+    redrawn: Redrawn,
     /// Every factor of the drawn tool over the stroke, at each grip that was asked for.
     found: Vec<(GripId, Strength)>,
     weakest: Vec<Weakest<'a>>,
@@ -42,13 +42,18 @@ pub(crate) type Drawn = (f64, Vec<Vec<(f64, f64)>>);
 
 impl<'a> Safeties<'a> {
     /// Of a tool as drawn; nothing is asked for yet.
-    pub(crate) fn new(tool: &'a Tool, redrawn: bool) -> Self {
+    pub(crate) fn new(tool: &'a Tool, redrawn: Redrawn) -> Self {
         Self {
             tool,
             redrawn,
             found: Vec::new(),
             weakest: Vec::new(),
         }
+    }
+
+    /// How many parts are cut anew for each made tool.
+    pub(crate) fn cut_anew(&self) -> usize {
+        self.redrawn.outlines.len()
     }
 
     /// Asks for the least factor of a part or pin, or of everything, at these grips: that of the drawn tool,
@@ -104,16 +109,22 @@ impl<'a> Safeties<'a> {
     }
 
     /// The least factor where a tool of these parts stands, of what was asked for, the hand at a grip
-    /// (index).
+    /// (index); `made`: its plates, as far as they were cut anew.
     ///
     /// # Errors
     /// [`Absent`]: there are no forces, or nothing is loaded.
-    pub(crate) fn at(&self, stand: &mut Stand, name: Option<&str>, grip: GripId) -> Reading {
+    pub(crate) fn at(
+        &self,
+        stand: &mut Stand,
+        name: Option<&str>,
+        grip: GripId,
+        made: &mut MadePlates,
+    ) -> Reading {
         let own = self.weakest.iter().find(|own| own.is_of(name));
         let own = own.ok_or(Absent::NoFactor)?;
         let (load, hand_force) = heaviest(stand, grip).ok_or(Absent::NoForce)?;
         let (sheet, _) = stand.sheet(grip, hand_force).ok_or(Absent::NoForce)?;
-        let checks = own.checks.remade(stand.tool(), self.redrawn);
+        let checks = own.checks.remade(stand.tool(), &self.redrawn, made);
         let mut checks = checks.ok_or(Absent::NoFactor)?;
         checks.add(&Case {
             position: 0,

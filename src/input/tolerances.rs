@@ -104,8 +104,8 @@ impl Reader<'_> {
                 Stated::Grip(_) => {
                     "a grip says where the hand holds every made tool, not how it is made"
                 }
-                Stated::Outline(..) | Stated::Material(..) => {
-                    "made tools are taken to have their plates as drawn"
+                Stated::Material(..) => {
+                    "what a plate weighs and costs does not enter what samples are read for"
                 }
                 Stated::Ratchet(_) => "made tools are taken to have their teeth and pawl as drawn",
                 Stated::StopRate(_) => "what a stop gives does not enter what samples are read for",

@@ -9,6 +9,7 @@ use super::holes::Plates;
 use super::knots::{Knot, balanced, knots};
 use super::ledger::Ledger;
 use super::links;
+use super::made::{MadePlates, Redrawn};
 use super::note::Note;
 use super::pins::{Pin, pins};
 use super::result::{Factor, Place, Strained, Strength, Subject};
@@ -125,11 +126,16 @@ impl<'a> Checks<'a> {
     }
 
     /// The same checks, fresh, of a tool of slightly other dimensions; `None` where it has no such parts.
-    /// `redrawn`: its hand lines are not where they were.
+    /// `redrawn`: what of it is not where it was; `made`: its plates, as far as they were cut anew.
     #[must_use]
-    pub fn remade<'b>(&self, tool: &'b Tool, redrawn: bool) -> Option<Checks<'b>> {
+    pub(crate) fn remade<'b>(
+        &self,
+        tool: &'b Tool,
+        redrawn: &Redrawn,
+        made: &mut MadePlates,
+    ) -> Option<Checks<'b>> {
         let own = |pin: &Pin| self.pins.iter().any(|known| known.joint == pin.joint);
-        let remade = |part: &Checked<'_>| part.remade(tool, redrawn);
+        let mut remade = |part: &Checked<'_>| part.remade(tool, redrawn, made);
         Some(Checks {
             tool,
             pins: match self.pins.is_empty() {
@@ -152,7 +158,9 @@ impl<'a> Checks<'a> {
                     teeth(tool).0.into_iter().filter(known).collect()
                 }
             },
-            parts: self.parts.iter().map(remade).collect::<Option<_>>()?,
+            parts: (self.parts.iter())
+                .map(&mut remade)
+                .collect::<Option<_>>()?,
             notes: Vec::new(),
             ledger: Ledger::default(),
             cases: 0,
@@ -342,12 +350,20 @@ impl<'a> Checked<'a> {
     }
 
     /// The same part of another tool, see [`Checks::remade`].
-    fn remade<'b>(&self, tool: &'b Tool, redrawn: bool) -> Option<Checked<'b>> {
+    fn remade<'b>(
+        &self,
+        tool: &'b Tool,
+        redrawn: &Redrawn,
+        made: &mut MadePlates,
+    ) -> Option<Checked<'b>> {
         let part = self.plates.part;
         let section = tool.sections.iter().find(|s| s.part == part)?;
-        let plates = self.plates.remade(tool, section)?;
+        let plates = match redrawn.outlines.contains(&part) {
+            true => made.cut(tool, section)?,
+            false => self.plates.remade(tool, section)?,
+        };
         let handle = match &self.handle {
-            Some(_) if redrawn => {
+            Some(_) if redrawn.hand_lines => {
                 let line = hand_line(tool, part)?;
                 Some(Arc::new(Handle::new(tool, line, &plates)?))
             }

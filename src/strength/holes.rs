@@ -66,11 +66,26 @@ impl<'a> Plates<'a> {
 
     /// The same plates of a made tool: its outline is as drawn.
     pub(super) fn remade<'b>(&self, tool: &'b Tool, section: &'b Section) -> Option<Plates<'b>> {
-        let mut plates = Plates::bare(tool, section)?;
-        for (hole, own) in plates.holes.iter_mut().zip(&self.holes) {
-            (hole.width, hole.edge) = (own.width, own.edge);
+        let holes: Vec<_> = self
+            .holes
+            .iter()
+            .map(|hole| (hole.width, hole.edge))
+            .collect();
+        Plates::with(tool, section, &holes, &self.throats)
+    }
+
+    /// The plates of a section with widths and edges of their holes, and sections, that are known.
+    pub(super) fn with(
+        tool: &'a Tool,
+        section: &'a Section,
+        holes: &[(f64, Option<f64>)],
+        throats: &Option<Arc<Throats>>,
+    ) -> Option<Self> {
+        let mut plates = Self::bare(tool, section)?;
+        for (hole, own) in plates.holes.iter_mut().zip(holes) {
+            (hole.width, hole.edge) = *own;
         }
-        plates.throats.clone_from(&self.throats);
+        plates.throats.clone_from(throats);
         Some(plates)
     }
 

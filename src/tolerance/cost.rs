@@ -13,6 +13,10 @@ const FOLLOWED: usize = 6;
 /// What a sheet and the factors off it cost, ns.
 const STRAINED: f64 = 9e3;
 
+/// What it costs to cut a plate, and to look at all its cuts once, ns.
+const CUT: f64 = 3e6;
+const CUTS: f64 = 2e5;
+
 /// What one sample costs, ns, in which so many Newton steps of contact forces are taken.
 pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
     let one = Cost::of(setup.tool);
@@ -38,6 +42,7 @@ pub(super) fn cost(setup: &Setup, newton_steps: u64) -> f64 {
     visits as f64 * (4.5 * one.stand + 300.0)
         + readings as f64 * (one.friction + 500.0)
         + strained as f64 * STRAINED
+        + setup.safeties.cut_anew() as f64 * (CUT + strained as f64 * CUTS)
         + newton_steps as f64 * one.newton
         + (stations * setup.targets.len()) as f64
 }

@@ -1,8 +1,9 @@
 //! Which dimensions and other numbers vary, and by how much.
 
 use super::iso::{general_tolerance, smallest_step};
+use crate::analysis::Redrawn;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{Depth, JawId, Joint, JointId, Stated};
+use crate::model::{Border, Depth, JawId, Joint, JointId, PartId, Stated};
 use crate::model::{
     Shape, ToleranceClass, ToleranceRule, Tool,
     dimension::{Dimension, dimensions, others},
@@ -59,6 +60,28 @@ pub struct Plan {
     pub clearances: Vec<(JointId, f64)>,
     /// What is worth saying.
     pub remarks: Vec<Remark>,
+}
+
+/// Parts whose outline has one of these numbers, or mirrors one that has.
+fn redrawn_parts(tool: &Tool, numbers: impl Iterator<Item = Stated>) -> Vec<PartId> {
+    let own = numbers.filter_map(|stated| match stated {
+        Stated::Outline(outline, _) => Some(tool.outlines.get(outline)?.part),
+        _ => None,
+    });
+    let mut parts: Vec<PartId> = own.collect();
+    // A mirror image may be mirrored again.
+    for _ in &tool.outlines {
+        for outline in &tool.outlines {
+            let mirrors =
+                matches!(outline.border, Border::Mirror { of, .. } if parts.contains(&of));
+            if mirrors && !parts.contains(&outline.part) {
+                parts.push(outline.part);
+            }
+        }
+    }
+    parts.sort_unstable();
+    parts.dedup();
+    parts
 }
 
 /// Gears with play between their teeth, and half of it: as drawn a tooth stands in the middle of its gap.
@@ -129,7 +152,9 @@ pub fn plan(tool: &Tool) -> Plan {
         .chain(backlash(tool))
         .collect();
     let outlined = tool.sections.iter();
-    let outlined = outlined.filter(|section| section.width == Depth::Outlined);
+    let redrawn = plan.redrawn(tool).outlines;
+    let outlined = outlined
+        .filter(|section| section.width == Depth::Outlined && !redrawn.contains(&section.part));
     let outlined = outlined.filter_map(|section| Some(tool.part(section.part)?.name.clone()));
     for (list, remark) in [
         (small, Remark::SmallestStep as fn(Vec<String>) -> Remark),
@@ -146,11 +171,20 @@ pub fn plan(tool: &Tool) -> Plan {
 }
 
 impl Plan {
-    /// Whether the hand lines, or where the hand is along them, are not the same on all made tools.
-    pub(super) fn redraws_hand_lines(&self) -> bool {
+    /// What is not the same on all made tools: the hand lines, or where the hand is along them; outlines, and those
+    /// that mirror them.
+    pub(super) fn redrawn(&self, tool: &Tool) -> Redrawn {
+        let stated = || {
+            self.varied.iter().filter_map(|varied| match varied.slot {
+                DimensionSlot::Stated(stated) => Some(stated),
+                _ => None,
+            })
+        };
         let line = |stated| matches!(stated, Stated::Line { .. } | Stated::Grip(_));
-        let moves = |slot| matches!(slot, DimensionSlot::Stated(stated) if line(stated));
-        self.varied.iter().any(|varied| moves(varied.slot))
+        Redrawn {
+            hand_lines: stated().any(line),
+            outlines: redrawn_parts(tool, stated()),
+        }
     }
 
     /// The same plan for the tool that faces `jaw` instead of its first.

@@ -1,5 +1,6 @@
 //! A measure read where a tool stands, the strength factor too.
 
+use crate::analysis::MadePlates;
 use crate::analysis::Safeties;
 use crate::measure::{Measure, Reading, read_at};
 use crate::model::GripId;
@@ -10,10 +11,10 @@ pub(super) fn read_here(
     stand: &mut Stand,
     measure: &Measure,
     grip: GripId,
-    safeties: &Safeties,
+    (safeties, made): (&Safeties, &mut MadePlates),
 ) -> Reading {
     match measure {
-        Measure::Safety(name) => safeties.at(stand, name.as_deref(), grip),
+        Measure::Safety(name) => safeties.at(stand, name.as_deref(), grip, made),
         _ => read_at(stand, measure, grip),
     }
 }

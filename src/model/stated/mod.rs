@@ -409,9 +409,7 @@ impl Stated {
     pub fn is_made(self) -> bool {
         !matches!(
             self,
-            // Made tools are taken to have their plates as drawn.
-            Self::Outline(..)
-                | Self::Ratchet(_)
+            Self::Ratchet(_)
                 | Self::StopRate(_)
                 | Self::Room(_)
                 | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)

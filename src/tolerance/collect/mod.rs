@@ -77,7 +77,7 @@ impl<'r, 'a> Collector<'r, 'a> {
             let length = way[0].hypot(way[1]);
             (Pace::Way(way.map(|v| v / length).into()), 0.0, true)
         };
-        let safeties = Safeties::new(rig.tool(), plan.redraws_hand_lines());
+        let safeties = Safeties::new(rig.tool(), plan.redrawn(rig.tool()));
         Ok(Self {
             rig,
             plan,

@@ -6,6 +6,7 @@
 
 use super::{Collector, stroke_error};
 use crate::analysis::FAR;
+use crate::analysis::MadePlates;
 use crate::measure::Reading;
 use crate::model::{At, GripId};
 use crate::statics::{Absent, locate};
@@ -31,10 +32,11 @@ impl Collector<'_, '_> {
         };
         for (&grip, places) in grips.iter().zip(&places) {
             let stations = self.strained(places, grip)?;
+            let mut made = MadePlates::default();
             let course = self.course(grip).map_err(stroke_error)?;
             for (pace, station) in stations {
                 let mut stand = self.rig.at(pace)?;
-                let here = self.safeties.at(&mut stand, name, grip);
+                let here = self.safeties.at(&mut stand, name, grip, &mut made);
                 if here.is_ok_and(|here| here <= FAR * least) {
                     among.push((station, course));
                 }

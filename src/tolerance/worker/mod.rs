@@ -10,6 +10,7 @@ mod smooth;
 mod sweep;
 mod visit;
 
+use crate::analysis::MadePlates;
 use crate::analysis::Safeties;
 use crate::geometry::Vec2;
 use crate::model::{Joint, Tool};
@@ -92,6 +93,8 @@ pub(in crate::tolerance) struct Worker<'a> {
     pub(in crate::tolerance) forces: Forces,
     pub(in crate::tolerance) ask: Ask,
     pub(in crate::tolerance) row: Vec<f64>,
+    /// Plates of the sample that are not as drawn.
+    plates: MadePlates,
     way: Vec<f64>,
     /// Pace and first gap at every station, or why there are none.
     pub(in crate::tolerance) stood: Vec<Result<(f64, f64), Fate>>,
@@ -129,6 +132,7 @@ impl<'a> Worker<'a> {
             ask: setup.ask.clone(),
             way: row.clone(),
             row,
+            plates: MadePlates::default(),
             stood: vec![Err(Fate::NotAssembled); setup.stations.len()],
             runs: vec![Err(Fate::NotAssembled); setup.courses.len()],
             positive: true,

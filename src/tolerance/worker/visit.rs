@@ -99,6 +99,7 @@ impl<'a> Worker<'a> {
             row,
             way,
             positive,
+            plates,
             ..
         } = self;
         let setup: &'a Setup<'a> = setup;
@@ -142,7 +143,10 @@ impl<'a> Worker<'a> {
         let read = |measure: &Measure| {
             let reading = match measure {
                 Measure::HandWork | Measure::JawWork => growth(&mut stand, measure, station.grip),
-                _ => read_here(&mut stand, measure, station.grip, &setup.safeties),
+                _ => {
+                    let strength = (&setup.safeties, &mut *plates);
+                    read_here(&mut stand, measure, station.grip, strength)
+                }
             };
             reading.map_err(|_| Fate::NoValue)
         };
