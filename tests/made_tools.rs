@@ -214,3 +214,77 @@ fn factors_are_read_with_the_load_in_every_nest() {
     }
     assert_eq!(equal, 1, "one nest is the worst");
 }
+
+/// The study of a tool for the least factor of a part, when one number of an outline may be off by so much.
+fn with_outline(name: &str, part: &str, address: &str, tolerance: f64) -> (Tool, Study) {
+    let (_, text) = DEMOS.iter().find(|demo| demo.0 == name).unwrap();
+    let (rest, _) = text.split_once("[tolerances]").unwrap();
+    let text = format!(
+        "{rest}\n[[demand]]\nmeasure = \"safety.{part}\"\nmin = 1\n[tolerances]\n\"{address}\" = {tolerance}\n"
+    );
+    let mut tool = tool_of(&text);
+    for joint in &mut tool.joint_data {
+        joint.clearance = 0.0;
+    }
+    for gears in &mut tool.gears {
+        gears.backlash = None;
+    }
+    let of_part = |demand: &Demand| demand.measure == Measure::Safety(Some(part.to_owned()));
+    tool.demands.retain(of_part);
+    let study = study(&tool, 60);
+    (tool, study)
+}
+
+/// A number of an outline is made within its tolerance like any other: the factor at both corners is that of the
+/// tool drawn so, samples lie between. An outline that mirrors it goes with it.
+#[test]
+fn outlines_are_made_within_their_tolerances() {
+    for (name, part, address, tolerance, near) in [
+        (
+            "snap-press",
+            "frame",
+            "outlines.frame.path.2.to.x",
+            1.5,
+            2e-3,
+        ),
+        (
+            "seal-pliers",
+            "lower",
+            "outlines.upper.path.4.smooth.2.y",
+            0.4,
+            2e-3,
+        ),
+    ] {
+        let (tool, study) = with_outline(name, part, address, tolerance);
+        let finding = study.findings.iter().find(of_strength).unwrap();
+        let corners = finding
+            .corners
+            .map(|corner: Result<f64, Fate>| corner.unwrap());
+        let varied = &study.plan.varied[0];
+        assert_eq!(varied.address, address);
+        let up = finding.shares[0].derivative > 0.0;
+        for (sign, corner) in [-1.0, 1.0].into_iter().zip(corners) {
+            let off = if up { sign } else { -sign } * tolerance;
+            let mut drawn = tool.clone();
+            drawn.set_numbers([(varied.slot, varied.nominal + off)].into_iter());
+            let measure = &finding.subject.measure;
+            let drawn = Analysis::of(drawn)
+                .measure(measure, JawId::FIRST, None, None, Direction::Closing)
+                .unwrap()
+                .unwrap();
+            assert!(
+                (corner / drawn - 1.0).abs() < near,
+                "{name} {sign}: {corner}, drawn {drawn}"
+            );
+        }
+        let apart = corners[1] - corners[0];
+        assert!(apart > 0.01 * finding.nominal, "{name}: {corners:?}");
+        let summary = finding.summary.as_ref().unwrap();
+        let [low, high] = summary.range;
+        assert!(
+            corners[0] <= low && high <= corners[1],
+            "{name}: {low} to {high}, {corners:?}"
+        );
+        assert!(high - low > 0.4 * apart, "{name}: {low} to {high}");
+    }
+}

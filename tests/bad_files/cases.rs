@@ -383,7 +383,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[springs]]\nname = \"2\"\npin = \"heel\"\nrate = 1\nfree = 0", code::NAME, 33, "letters"),
     case(0, "[[springs]]\nname = \"a\"\npin = \"heel\"\nrate = 1\nfree = 0\n[tolerances]\n\"springs.1.rate\" = 0.1\n\"springs.a.rate\" = 0.1",
         code::NAME_TWICE, 39, "take one of the two out"),
-    case(0, "[outlines.strut]\nround = { knee = 6, wrist = 6 }\n[tolerances]\n\"outlines.strut.round.knee\" = 0.1", code::NO_TOLERANCE, 35, "compare --vary"),
+    case(0, "[room]\nfinger = 20\n[tolerances]\n\"room.finger\" = 1", code::NO_TOLERANCE, 35, "compare --vary"),
     // Stops.
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"\n[[stops]]\nname = \"pad\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"", code::STOPS, 43, "one stop for each end"),
     case(0, "[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"shut\"\n[[stops]]\nname = \"lug\"\non = \"lever.tail\"\nagainst = \"frame.tail\"\naxis = 90\nends = \"open\"", code::NAME_TWICE, 39, "a name of its own"),
