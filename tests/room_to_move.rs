@@ -119,6 +119,34 @@ fn the_first_touch_of_the_stroke() {
     assert!(drawn(&touch).contains("frame and bar"), "{touch}");
 }
 
+/// A tail 20 mm behind the pin comes up to a pad as the tool opens: at a handle angle of −a it is 20 sin a high. A pad
+/// that it meets before the bar is at the corner keeps it off; one that it meets later does not.
+#[test]
+fn a_stop_keeps_a_tool_from_opening_into_a_touch() {
+    let bench = Bench::empty();
+    for (stops_at, touches) in [(turned() - 4.0, false), (turned() + 4.0, true)] {
+        let height = 20.0 * stops_at.to_radians().sin();
+        let text = TOOL
+            .replace(
+                "marks = { anvil = [20, 30] }",
+                &format!("marks = {{ anvil = [20, 30], pad = [-19, {height}] }}"),
+            )
+            .replace("tip = [60, 0] }", "tip = [60, 0], tail = [-20, 0] }")
+            .replace(
+                "[stroke]",
+                "[[stops]]\nname = \"rest\"\non = \"bar.tail\"\nagainst = \"frame.pad\"\naxis = 270\n\
+                 ends = \"open\"\n[stroke]",
+            )
+            .replace(
+                "round = { pivot = 3, tip = 3 }",
+                "round = { pivot = 3, tip = 3 }\nbelts = [[\"pivot\", \"tip\"]]",
+            );
+        let seen = room(&bench, &text);
+        let beyond = &seen["pairs"][0]["beyond"];
+        assert_eq!(beyond.is_object(), touches, "{stops_at}: {seen}");
+    }
+}
+
 #[test]
 fn a_tool_that_is_opened_farther_is_stopped() {
     let bench = Bench::empty();

@@ -1,13 +1,14 @@
-//! The motion beyond the open end of the stroke, as far as the linkage opens.
+//! The motion beyond the open end of the stroke, as far as the linkage and its stops let it open.
 
+use super::meets::{MEETS, reached};
 use super::path::Waypoint;
 use super::signal::Signal;
 use super::solver::Solver;
 use super::targets::Survey;
-use crate::model::JawId;
+use crate::model::{JawId, StopEnd, StopId};
 use crate::numeric::follow::End;
 
-/// The way from open on, away from shut: to where the jaw that closes on the stroke or the handle stands still,
+/// The way from open on, away from shut: to where a stop is met, the jaw that closes on the stroke or the handle stands still,
 /// the linkage may go two ways, or the motion ends or comes round to shut.
 #[derive(Debug, Clone, Copy)]
 pub struct Beyond<'s> {
@@ -19,9 +20,9 @@ pub struct Beyond<'s> {
 }
 
 impl Survey {
-    /// The motion beyond open, whose `lead` is the jaw that closes on the stroke.
+    /// The motion beyond open, whose `lead` is the jaw that closes on the stroke. `solver` may stand anywhere.
     #[must_use]
-    pub fn beyond(&self, lead: JawId) -> Beyond<'_> {
+    pub fn beyond(&self, solver: &mut Solver, lead: JawId) -> Beyond<'_> {
         let place = |spot: Waypoint| self.lengths.get(spot.node).map_or(0.0, |l| l + spot.ahead);
         let (from, shut) = (place(self.open), place(self.shut));
         let sense = if shut > from { -1.0 } else { 1.0 };
@@ -35,11 +36,33 @@ impl Survey {
         let stops = self.events.iter().filter(|event| event.ends_strokes(lead));
         let ahead = stops.map(|event| sense * (place(event.spot) - from));
         let length = ahead.filter(|ahead| *ahead > 0.0).fold(most, f64::min);
+        let met = self.open_stops(solver).into_iter();
+        let met = met.map(|spot| sense * (place(spot) - from));
+        let length = met.fold(length, f64::min);
         Beyond {
             survey: self,
             from,
             length: sense * length.max(0.0),
         }
+    }
+}
+
+impl Survey {
+    /// Where stops are met that keep the tool from opening farther: at open, or beyond it.
+    fn open_stops(&self, solver: &mut Solver) -> Vec<Waypoint> {
+        let stops: Vec<StopId> = StopId::each(&solver.linkage.stops)
+            .filter(|(_, stop)| stop.ends == StopEnd::Open)
+            .map(|(stop, _)| stop)
+            .collect();
+        let near = MEETS * solver.linkage.size;
+        let met = stops.into_iter().filter_map(|stop| {
+            let tangent = self.path.stand(solver, self.open)?;
+            match Signal::Stop(stop).read(solver, &tangent) <= near {
+                true => Some(self.open),
+                false => reached(solver, self, Signal::Stop(stop), true),
+            }
+        });
+        met.collect()
     }
 }
 

@@ -20,7 +20,7 @@ pub struct Meeting {
 
 /// A gap below this (over the tool's size) is below zero, above it above: a stroke that is asked to
 /// end where the dies meet does not go beyond that.
-const MEETS: f64 = 1e-9;
+pub(super) const MEETS: f64 = 1e-9;
 /// Length of the path (in its own unit) within which a place is an end of the stroke.
 const AT_END: f64 = 1e-7;
 

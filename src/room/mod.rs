@@ -151,11 +151,11 @@ fn opened(
     reach: f64,
     handle: f64,
 ) -> Option<Stop> {
-    let beyond: Beyond<'_> = rig.survey().beyond(rig.tool().stroke.lead);
+    let mut solver = Solver::new(Arc::clone(&rig.solver().linkage));
+    let beyond: Beyond<'_> = rig.survey().beyond(&mut solver, rig.tool().stroke.lead);
     if !beyond.is_some() {
         return None;
     }
-    let mut solver = Solver::new(Arc::clone(&rig.solver().linkage));
     // A place that cannot be solved ends the way: what lies beyond it is not reached.
     let mut frames = |share: f64| -> Result<[Frame; 2], ()> {
         beyond.stand(&mut solver, share).ok_or(())?;
