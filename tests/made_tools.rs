@@ -266,7 +266,7 @@ fn outlines_are_made_within_their_tolerances() {
         for (sign, corner) in [-1.0, 1.0].into_iter().zip(corners) {
             let off = if up { sign } else { -sign } * tolerance;
             let mut drawn = tool.clone();
-            drawn.set_numbers([(varied.slot, varied.nominal + off)].into_iter());
+            drawn.set_numbers([(varied.slot, varied.nominal + off)]);
             let measure = &finding.subject.measure;
             let drawn = Analysis::of(drawn)
                 .measure(measure, JawId::FIRST, None, None, Direction::Closing)
