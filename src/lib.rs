@@ -72,6 +72,7 @@
 
 pub mod analysis;
 pub mod cli;
+pub mod coils;
 pub mod compare;
 pub mod geometry;
 pub mod give;

@@ -11,13 +11,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("geometry", &[]),
     ("numeric", &["geometry"]),
     ("outline", &["geometry", "numeric"]),
-    ("model", &["units"]),
+    ("coils", &[]),
+    ("model", &["units", "coils"]),
     ("plates", &["geometry", "outline", "model"]),
     ("limits", &["units", "model"]),
     (
         "input",
         &[
-            "units", "geometry", "numeric", "outline", "model", "plates", "limits",
+            "units", "coils", "geometry", "numeric", "outline", "model", "plates", "limits",
         ],
     ),
     ("mechanism", &["units", "geometry", "numeric", "model"]),
@@ -45,7 +46,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     (
         "strength",
         &[
-            "units", "geometry", "numeric", "outline", "model", "plates", "limits", "statics",
+            "units", "coils", "geometry", "numeric", "outline", "model", "plates", "limits",
+            "statics",
         ],
     ),
     (
@@ -154,6 +156,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "report",
         &[
             "units",
+            "coils",
             "geometry",
             "numeric",
             "outline",
@@ -181,6 +184,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         "cli",
         &[
             "units",
+            "coils",
             "numeric",
             "model",
             "limits",

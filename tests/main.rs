@@ -113,6 +113,8 @@ mod report;
 mod room_to_move;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
+/// Springs of wire: rate, stress and room in a tool, and what can be bought.
+mod springs_bought;
 /// Springs at both ends of the stroke, and whether they open the tool.
 mod springs_seen;
 /// Stops by hand: where they are met and what they carry.

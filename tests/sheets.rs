@@ -4,7 +4,7 @@ use jawforce::analysis::{Analysis, Direction, LoadsError, case_loads, loads_at};
 use jawforce::input::{read_tool, render_all};
 use jawforce::measure::{Measure, Reader};
 use jawforce::model::{
-    At, GripId, JointData, JointId, PartId, Spring, SpringEnds, SpringSet, Tool,
+    At, GripId, JointData, JointId, Made, PartId, Spring, SpringEnds, SpringSet, Tool,
 };
 use jawforce::statics::{ForceKind, Mounted, PointForce, Rig, Sheet};
 use jawforce::strength::{Factor, Note};
@@ -192,7 +192,7 @@ fn energy_of_a_four_bar_with_friction_and_a_spring_is_kept() {
     tool.springs = vec![Spring {
         name: None,
         ends: SpringEnds::Points(at(1, "B"), at(0, "D")),
-        rate: 3.0,
+        made: Made::Rate(3.0),
         set: SpringSet::Preload(40.0),
         acts: jawforce::model::Acts::Both,
     }];

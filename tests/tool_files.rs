@@ -103,7 +103,7 @@ fn every_key_is_read() {
 
     let springs = &tool.springs;
     assert_eq!(springs[0].set, SpringSet::Free(42.0));
-    near(springs[1].rate, 12.0 * 4.448_221_615_260_5 / 25.4);
+    near(springs[1].rate(), 12.0 * 4.448_221_615_260_5 / 25.4);
     assert_eq!(
         (springs[1].acts, springs[1].set),
         (Acts::Pull, SpringSet::Preload(-20.0))
@@ -115,7 +115,7 @@ fn every_key_is_read() {
             second: PartId::new(1)
         }
     );
-    near(springs[2].rate, 20.0 * 180.0 / PI);
+    near(springs[2].rate(), 20.0 * 180.0 / PI);
     assert_eq!(springs[2].set, SpringSet::Free(-25.0 * PI / 180.0));
 
     near(tool.materials[0].modulus.expect("modulus"), 205_000.0);

@@ -40,6 +40,7 @@ mod stops;
 mod strength;
 mod stroke;
 mod verdict;
+mod wound;
 
 pub use crate::model::Direction;
 pub(crate) use crate::strength::{MadePlates, Redrawn};

@@ -5,7 +5,7 @@ use super::locate::stop;
 use super::stop::Stop;
 use crate::analysis::{Direction, Judge, Solved};
 use crate::statics::Rig;
-use crate::strength::Strength;
+use crate::strength::{SpringFound, Strength};
 
 impl Loaded {
     /// Finds the motion, once.
@@ -30,6 +30,12 @@ impl Loaded {
     pub(super) fn strength(&self, direction: Direction) -> Result<&Strength, Stop> {
         let strength = self.analysis.strength(direction);
         strength.map_err(|e| stop(e, self))
+    }
+
+    /// What comes of each spring of wire over the stroke.
+    pub(super) fn wound_springs(&self) -> Result<Vec<(usize, SpringFound)>, Stop> {
+        let found = self.analysis.wound_springs();
+        found.map_err(|e| stop(e, self))
     }
 
     /// Hands the tool, set up at every grip that it names, to `ask`.

@@ -50,6 +50,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         let seen = loaded.analysis.springs().map_err(|e| stop(e, loaded))?;
         report.add_springs(loaded.tool(), &seen, loaded.units);
     }
+    report.add_wound(loaded.tool(), &loaded.wound_springs()?, loaded.units);
     if !loaded.tool().outlines.is_empty() {
         let ends = [At::Open, At::Shut];
         let ends = scenes(&mut loaded.rig(Direction::Closing)?, &ends, GripId::FIRST).ok();

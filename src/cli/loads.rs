@@ -79,7 +79,15 @@ fn with_cases(
     let mut rig = loaded.rig(direction)?;
     let cases = cases(&mut rig, factors)?;
     let source = loaded.source();
-    Ok(loads_report(tool, &cases, factors, &source, loaded.units))
+    let springs = loaded.wound_springs()?;
+    let over_stroke = (factors, springs.as_slice());
+    Ok(loads_report(
+        tool,
+        &cases,
+        over_stroke,
+        &source,
+        loaded.units,
+    ))
 }
 
 /// The case where the least factor is, the load in the jaw and the hand force that it is for, unless one

@@ -21,6 +21,7 @@ mod position;
 mod progress;
 mod report;
 mod setup;
+mod springs;
 mod stop;
 mod streams;
 mod stroke;
@@ -66,6 +67,7 @@ where
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Trial(args) => trial::run(args, &mut streams),
         Command::Setup(args) => setup::run(args, &mut streams),
+        Command::Springs(args) => springs::run(args, &mut streams),
         Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

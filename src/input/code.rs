@@ -135,6 +135,8 @@ codes! {
     SPRING_SAME_PART = "spring-same-part";
     /// A pin spring on a pin that does not join two parts.
     SPRING_PIN = "spring-pin";
+    /// A spring of wire that cannot be made.
+    SPRING_WOUND = "spring-wound";
     /// Ultimate strength below yield.
     STRENGTH = "ultimate-below-yield";
     /// A demand that demands nothing, or the impossible.

@@ -44,12 +44,14 @@ mod size;
 mod sketch;
 mod slots;
 mod spelling;
+mod springs;
 mod stops;
 mod strength;
 mod ties;
 mod tolerances;
 mod trial;
 mod value;
+mod wound;
 
 pub use amount::{most_steps, too_much};
 pub use diagnostic::{Diagnostic, Label, Severity};

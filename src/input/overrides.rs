@@ -6,6 +6,7 @@ use super::flaws::first_flaw;
 use super::setting::setting_problem;
 use super::size::{short, typed_value, value_problem};
 use super::tolerances::{follows, known_dimensions, unknown_dimension};
+use super::wound::spring_flaw;
 use crate::model::dimension::{self, DimensionSlot};
 use crate::model::{HandLine, JointId, PointKind, Target, Tool};
 use crate::numeric::Curve;
@@ -126,6 +127,11 @@ fn nonsense(tool: &Tool) -> Option<(String, String)> {
     });
     if let Some(bad) = wrong.into_iter().next() {
         return Some(bad);
+    }
+    let flaws = tool.springs.iter();
+    let wrong = flaws.filter_map(|spring| spring_flaw(spring, tool.units));
+    if let Some((_, message, help)) = wrong.into_iter().next() {
+        return Some((message, help.to_owned()));
     }
     if let Some(bad) = contradiction(tool).or_else(|| first_flaw(tool)) {
         return Some(bad);

@@ -1,6 +1,6 @@
 //! What loads the linkage besides the hand: the work, springs, friction at the pins.
 
-use super::{PartId, PointRef};
+use super::{PartId, PointRef, Wound};
 
 /// What the job needs at a jaw.
 #[derive(Debug, Clone, PartialEq)]
@@ -156,12 +156,41 @@ pub struct Spring {
     pub name: Option<String>,
     /// Between what it acts.
     pub ends: SpringEnds,
-    /// N/mm, or N mm/rad about a pin. Greater than zero.
-    pub rate: f64,
+    /// How stiff it is.
+    pub made: Made,
     /// How its slack state or its load at the open end is given.
     pub set: SpringSet,
     /// In which sense it acts.
     pub acts: Acts,
+}
+
+/// What the stiffness of a spring comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Made {
+    /// It is stated: N/mm, or N mm/rad about a pin. Greater than zero.
+    Rate(f64),
+    /// It follows from what is bought.
+    Wound(Wound),
+}
+
+impl Spring {
+    /// N/mm, or N mm/rad about a pin.
+    #[must_use]
+    pub fn rate(&self) -> f64 {
+        match &self.made {
+            Made::Rate(rate) => *rate,
+            Made::Wound(wound) => wound.rate(),
+        }
+    }
+
+    /// What is bought, where the file says it.
+    #[must_use]
+    pub fn wound(&self) -> Option<&Wound> {
+        match &self.made {
+            Made::Rate(_) => None,
+            Made::Wound(wound) => Some(wound),
+        }
+    }
 }
 
 /// What a spring connects.

@@ -32,6 +32,7 @@ mod stroke;
 mod tie;
 mod trial;
 mod validate;
+mod wound;
 
 pub use adjuster::{Adjuster, Adjusts, NoSetting};
 pub use cam::{Cam, CamFace, ContactName, Follower, contact_names};
@@ -40,7 +41,7 @@ pub use gears::{Gears, Mesh};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
 pub use joint::{Joint, Look, Way, WayLine};
-pub use load::{Acts, JointData, Shear, Spring, SpringEnds, SpringSet, Work};
+pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Named, Reads, Suffix};
 pub use outline::{Border, By, Drilled, Leg, Outline};
 pub use part::{
@@ -54,7 +55,7 @@ pub use rows::between;
 pub use stated::{
     CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION,
     MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber,
-    SlotNumber, SpringNumber, Stated, Values, WorkNumber,
+    SlotNumber, SpringNumber, Stated, Values, WorkNumber, WoundNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
@@ -62,6 +63,7 @@ pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use tie::Tie;
 pub use trial::TrialPoint;
 pub use validate::{ModelError, WhichHandle};
+pub use wound::{Across, Form, Guide, Wound};
 
 use crate::units::UnitSystem;
 

@@ -12,12 +12,14 @@ use super::show::Source;
 use super::stops::{StopLine, in_order, stop_lines};
 use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
+use super::wound::{WoundReport, wound_report};
 use crate::analysis::{Position, Solved, SpringsSeen};
 use crate::model::{JawId, Met, Part, PartId, PointKind, Push, SpringEnds, Target, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::statics::SpringState;
+use crate::strength::SpringFound;
 use crate::tolerance::Eaten;
 use crate::units::{Quantity, UnitSystem, fixed};
 use crate::words::as_near;
@@ -89,6 +91,9 @@ pub struct CheckReport {
     pub handles_touch: bool,
     /// Every spring.
     pub springs: Vec<SpringLine>,
+    /// Every spring of wire.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub wound: Vec<WoundReport>,
     /// Whether the springs open the tool; empty without springs.
     pub opens: Vec<OpensLine>,
     /// What the plates are like; absent where no part has an outline.
@@ -327,6 +332,7 @@ pub fn check_report(
         adjusters: adjuster_lines(tool, units),
         handles_touch: solved.touch.is_some(),
         springs: Vec::new(),
+        wound: Vec::new(),
         opens: Vec::new(),
         plates: None,
         room: None,
@@ -354,6 +360,12 @@ impl CheckReport {
             show(eaten.worst()),
             show(*most)
         ));
+    }
+
+    /// Adds what comes of the springs of wire, and to the first lines what cannot be.
+    pub fn add_wound(&mut self, tool: &Tool, found: &[(usize, SpringFound)], units: UnitSystem) {
+        self.wound = wound_report(tool, found, units);
+        self.verdict.add_springs(tool, found, units);
     }
 
     /// Adds what the springs do; nothing for a tool without.

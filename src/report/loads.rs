@@ -2,6 +2,7 @@
 
 use super::gears::GearsReport;
 use super::stroke::UnitNames;
+use super::wound::WoundReport;
 use serde::Serialize;
 
 /// What `loads` answers.
@@ -23,6 +24,9 @@ pub struct LoadsReport {
     pub cases: Vec<CaseReport>,
     /// Strength factors over the whole stroke, least first.
     pub factors: Vec<FactorReport>,
+    /// Every spring of wire.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub springs: Vec<WoundReport>,
     /// What the factors leave out, and why.
     pub notes: Vec<String>,
     /// Cautions.

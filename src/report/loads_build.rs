@@ -6,11 +6,12 @@ use super::loads::{
 use super::loads_factors::case_words;
 use super::show::{Shown, Source};
 use super::stroke::UnitNames;
+use super::wound::wound_report;
 use crate::analysis::CaseLoads;
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId, PinJoint, Point, Tool};
 use crate::statics::{ForceKind, PointForce};
-use crate::strength::Strength;
+use crate::strength::{SpringFound, Strength};
 use crate::units::{Quantity, UnitSystem};
 
 /// What must be said wherever loads are printed.
@@ -22,12 +23,12 @@ const CAUTIONS: [&str; 3] = [
      at a toggle itself, where only the tool's compliance limits them, are not among these.",
 ];
 
-/// The report of some load cases and the factors of the whole stroke.
+/// The report of some load cases, and the factors and springs of wire of the whole stroke.
 #[must_use]
 pub fn loads_report(
     tool: &Tool,
     cases: &[CaseLoads],
-    strength: &Strength,
+    (strength, springs): (&Strength, &[(usize, SpringFound)]),
     source: &Source,
     units: UnitSystem,
 ) -> LoadsReport {
@@ -50,6 +51,7 @@ pub fn loads_report(
             .iter()
             .map(|f| build.factor(f, strength.position(f)))
             .collect(),
+        springs: wound_report(tool, springs, units),
         notes,
         cautions: CAUTIONS.map(str::to_owned).to_vec(),
     }

@@ -129,7 +129,7 @@ impl Shown<'_> {
 const FROM_MEMORY: &str = " (from memory)";
 
 /// A source as a report names it, on one line, and whether it is still to be looked up.
-fn cited(source: &str) -> (String, bool) {
+pub(super) fn cited(source: &str) -> (String, bool) {
     let words: Vec<&str> = source.split_whitespace().collect();
     let words = words.join(" ");
     (words.replace(FROM_MEMORY, ""), words.contains(FROM_MEMORY))

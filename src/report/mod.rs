@@ -33,6 +33,7 @@ mod review;
 mod room;
 mod setup;
 mod show;
+mod springs;
 mod stops;
 mod stroke;
 mod stroke_notes;
@@ -40,6 +41,7 @@ mod tolerance;
 mod trial;
 mod tune;
 mod verdict;
+mod wound;
 
 pub use crate::model::Digits;
 pub use build::stroke_report;
@@ -68,6 +70,7 @@ pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use setup::{AdjusterReport, Covered, SettingReport, SetupReport, setup_report};
 pub use show::Source;
+pub use springs::{Sought, SpringChoices, SpringsReport, springs_report};
 pub use stops::{SharedLine, StopLine, StopLoadLine};
 pub use stroke::{
     Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
@@ -80,3 +83,4 @@ pub use trial::{
 };
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
 pub use verdict::{HandVerdict, MadeVerdict, VerdictReport};
+pub use wound::{WoundCheck, WoundReport, wound_report};

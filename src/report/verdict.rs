@@ -2,9 +2,10 @@
 //! what was not judged.
 
 use super::show::{number, position_text};
+use super::wound::wound_faults;
 use crate::analysis::{HandCase, NotJudged, Solved, hand_cases};
 use crate::model::{Demand, Follower, Measure, Tool};
-use crate::strength::{Note, Strength};
+use crate::strength::{Note, SpringFound, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
 use indexmap::IndexSet;
@@ -33,6 +34,9 @@ pub struct VerdictReport {
     /// Why the ratchet does not let the tool open again; null where it does, and without one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ratchet_holds: Option<&'static str>,
+    /// What cannot be with the springs of wire: overstressed, solid, buckling, without room.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub springs: Vec<String>,
     /// What was assumed of what decides the numbers above.
     pub assumed: Vec<&'static str>,
 }
@@ -96,6 +100,7 @@ impl VerdictReport {
     pub fn good(&self) -> bool {
         self.hand.iter().all(|hand| hand.can != Some(false))
             && self.ratchet_holds.is_none()
+            && self.springs.is_empty()
             && self.met == self.demands
             && self
                 .made
@@ -125,6 +130,7 @@ impl VerdictReport {
             strength_not_judged: Vec::new(),
             strength_without_check: Vec::new(),
             ratchet_holds: ratchet_holds(tool, solved),
+            springs: Vec::new(),
             assumed: Vec::new(),
         }
     }
@@ -172,6 +178,11 @@ impl VerdictReport {
             .filter(|(_, cam)| matches!(cam.follower, Follower::Flat { .. }));
         let flats = flats.map(|(k, cam)| format!("flat of cam {}", cam.label(k)));
         self.strength_without_check = teeth.chain(flats).collect();
+    }
+
+    /// And what cannot be with the springs of wire.
+    pub fn add_springs(&mut self, tool: &Tool, found: &[(usize, SpringFound)], units: UnitSystem) {
+        self.springs = wound_faults(tool, found, units);
     }
 
     /// And what comes of the made tools.

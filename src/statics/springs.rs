@@ -30,6 +30,8 @@ pub struct SpringState {
     /// Its tension, N, or the moment that turns the second part clockwise, N mm; below zero where it
     /// pushes.
     pub pull: f64,
+    /// Where it is slack: a length or an angle like `at`.
+    pub free: f64,
 }
 
 /// What a spring does to one part.
@@ -84,6 +86,7 @@ impl Springs {
         let state = |item: &Item| SpringState {
             at: item.state(linkage, pose),
             pull: item.pull(linkage, pose),
+            free: item.free,
         };
         self.items.iter().map(state).collect()
     }
@@ -92,7 +95,7 @@ impl Springs {
     /// they were settled in.
     pub fn take(&mut self, tool: &Tool) {
         for (item, spring) in self.items.iter_mut().zip(&tool.springs) {
-            item.rate = spring.rate;
+            item.rate = spring.rate();
             item.free = slack(spring, item.open);
         }
     }
@@ -227,7 +230,7 @@ fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item 
     };
     let mut item = Item {
         ends,
-        rate: spring.rate,
+        rate: spring.rate(),
         free: 0.0,
         acts: Acts::Both,
         open: 0.0,
@@ -243,6 +246,6 @@ fn slack(spring: &Spring, open: f64) -> f64 {
     match (spring.set, spring.ends) {
         (SpringSet::Free(free), SpringEnds::Points(..)) => free,
         (SpringSet::Free(free), SpringEnds::Pin { .. }) => open - wrapped(open - free),
-        (SpringSet::Preload(force), _) => open + force / spring.rate,
+        (SpringSet::Preload(force), _) => open + force / spring.rate(),
     }
 }

@@ -45,8 +45,10 @@ mod made;
 mod note;
 mod pins;
 mod result;
+mod springs;
 mod teeth;
 mod throats;
+mod wires;
 
 pub(crate) use beams::{longest, seat};
 pub use cases::{Case, LoadCase, hand_forces, heaviest};
@@ -59,4 +61,8 @@ pub(crate) use made::{MadePlates, Redrawn};
 pub use note::Note;
 pub(crate) use result::Strained;
 pub use result::{Factor, Input, Place, Position, Strength, Subject};
+pub use springs::{
+    SpringAt, SpringCheck, SpringCheckKind, SpringFault, SpringFound, SpringTravel, judge_spring,
+};
 pub(crate) use throats::Throats;
+pub use wires::{WireChoice, WireChoices, WireWish, choose_wire};

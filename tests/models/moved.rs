@@ -1,7 +1,7 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    Adjusts, Border, CamFace, Follower, HandLine, PartId, Place, PointRef, Push, Roller, SlotLine,
+    Adjusts, Border, CamFace, Follower, HandLine, Made, PartId, Place, PointRef, Push, Roller, SlotLine,
     SpringEnds, SpringSet, Target, Tool,
 };
 
@@ -184,15 +184,16 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
         gears.face = gears.face.map(|face| face * factor);
     }
     for spring in &mut tool.springs {
+        let rate = spring.rate();
         match (spring.ends, &mut spring.set) {
             (SpringEnds::Points(..), set) => {
-                spring.rate /= factor;
+                spring.made = Made::Rate(rate / factor);
                 if let SpringSet::Free(free) = set {
                     *free *= factor;
                 }
             }
             (SpringEnds::Pin { .. }, set) => {
-                spring.rate *= factor;
+                spring.made = Made::Rate(rate * factor);
                 if let SpringSet::Preload(moment) = set {
                     *moment *= factor;
                 }

@@ -3,7 +3,7 @@
 
 use super::build;
 use jawforce::model::{
-    Acts, HandLine, JawId, JointData, PartId, Place, PointKind, PointRef, Push, Roller, Slot,
+    Acts, HandLine, JawId, JointData, Made, PartId, Place, PointKind, PointRef, Push, Roller, Slot,
     SlotLine, Spring, SpringEnds, SpringSet, Target, Tool, pin_joints,
 };
 
@@ -422,7 +422,7 @@ pub fn load(tool: &mut Tool, dice: &mut Dice<'_>) {
                     point: tool.parts[last].points.len() - 1,
                 },
             ),
-            rate: dice.within(0.05, 0.3),
+            made: Made::Rate(dice.within(0.05, 0.3)),
             set: SpringSet::Preload(dice.within(-10.0, 10.0)),
             acts: Acts::Both,
         },
@@ -432,7 +432,7 @@ pub fn load(tool: &mut Tool, dice: &mut Dice<'_>) {
                 first: first.carrier,
                 second: first.part,
             },
-            rate: dice.within(50.0, 500.0),
+            made: Made::Rate(dice.within(50.0, 500.0)),
             set: SpringSet::Preload(dice.within(-300.0, 300.0)),
             acts: Acts::Both,
         },

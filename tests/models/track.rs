@@ -368,7 +368,7 @@ impl<'a> Track<'a> {
                     };
                     let free = match spring.set {
                         SpringSet::Free(free) => free,
-                        SpringSet::Preload(force) => state(0) + force / spring.rate,
+                        SpringSet::Preload(force) => state(0) + force / spring.rate(),
                     };
                     let stretch = state(k) - free;
                     let taken = match spring.acts {
@@ -376,7 +376,7 @@ impl<'a> Track<'a> {
                         Acts::Push => stretch.min(0.0),
                         Acts::Pull => stretch.max(0.0),
                     };
-                    0.5 * spring.rate * taken * taken
+                    0.5 * spring.rate() * taken * taken
                 })
                 .sum()
         };

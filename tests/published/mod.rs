@@ -117,6 +117,25 @@
 //! | same, 4.20 | link of round bar | 20.106 mm | its stress to 1e-4 |
 //! | same, 4.21 | press frame, T section | 99.2 mm | 99.174 |
 //!
+//! Springs (`src/coils`: `helical.rs`, `torsion.rs`, `repeated.rs`; 8-9 again as a tool in `tests/springs_bought.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Bhandari, *Design of Machine Elements*, 10.1 | wire (before rounding), free length, pitch | 6.625, 109.34, 12.149 mm | 6.62508, 109.3376, 12.14862 |
+//! | same, 10.18 | one spring in another: forces, deflection | 1304.35, 695.65 N, 52.527 mm | 1304.348, 695.652, 52.5266 |
+//! | same | stresses | 314.617, 262.181 MPa | 314.6167, 262.1806 |
+//! | Jindal, *Machine Design*, 8-1 (print divides whole numbers) | rate, deflection, K_s, K_W | 16.204 N/mm*, 18.514 mm*, 1.0833*, 1.2525* | 16.2037, 18.5143, 1.08333, 1.2525 |
+//! | same, 8-3 | hook: strength, load | 2060.5 MPa, 211.3 N | 2060.52, 211.32 |
+//! | same, 8-6 | limit, load, deflection, solid | 686.9 MPa, 41.1 N, 30.457, 15.2375 mm | 686.86, 41.09, 30.457, 15.2375 |
+//! | same, 8-7 | limit, load, rate, deflection; buckles | 992.7 MPa, 33.8 N, .496 N/mm, 68.20 mm | 992.66, 33.81, .49575, 68.199 |
+//! | same, 8-8 (rate printed as 3.000) | rate, load | 3.086 N/mm*, 77.5 N | 3.0864, 77.5 |
+//! | same, 8-9 | spring about a pin: moment, turns of body and legs | 497.25 N mm, .327, .0225 | 497.248, .32686, .02251 |
+//! | same | legs as coils; coil wound up; play on the mandrel | .293, 13.46, .75 then .23 mm | .29270, 13.4645, .75, .2322 |
+//! | same, 8-13 (amplitude and factor printed of whole numbers) | mean, amplitude, factor | 169.77, 96.09* MPa, 1.446* | 169.77, 96.09, 1.4460 |
+//! | acxesspring.com, torsion springs | rate | 2.988 in lbf per turn | 2.98810 |
+//! | Wentzell, *Machine Design*, 8.2 | coils, pitch, rate | 12.79, .14 in, 70 lb/in | 12.792, .13993, 70.000 |
+//! | Shigley, sec. 10-5 | free length that never buckles on flat faces | 5.26 D | 5.26 |
+//!
 //! Give (`tests/give/beams.rs`):
 //!
 //! | Source | What | Expected | Ours |

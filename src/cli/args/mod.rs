@@ -8,7 +8,8 @@ mod several;
 pub(super) use common::ToolArgs;
 pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
 pub(super) use one_tool::{
-    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, StrokeArgs, TrialArgs, Whereabouts,
+    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, SpringsArgs, StrokeArgs, TrialArgs,
+    Whereabouts,
 };
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
@@ -106,6 +107,10 @@ pub(super) enum Command {
     /// What eccentric pins, screws and shims do to the gap and the forces, setting by setting
     #[command(after_help = "Example:\n  jawforce setup crimper.toml --svg setup.svg")]
     Setup(SetupArgs),
+    /// Springs of stock wire that have the rate, the room and the strength for the places of a tool's springs
+    #[command(after_help = "Examples:\n  jawforce springs setter.toml\n  \
+                      jawforce springs setter.toml --outside 12 --made-of \"stainless 302\" --cycles 200000")]
+    Springs(SpringsArgs),
     /// Readings of a trial on the bench against the prediction; what friction, give and zero fit them
     #[command(after_help = "Example:\n  jawforce trial setter.toml --sheet > bench.csv")]
     Trial(TrialArgs),

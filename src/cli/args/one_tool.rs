@@ -169,6 +169,28 @@ pub(in crate::cli) struct SetupArgs {
     pub json: bool,
 }
 
+/// Arguments of `springs`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct SpringsArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Outside diameter of the coils, e.g. 12 or "0.5 in" (default: that of the spring, or whatever does it)
+    #[arg(long, value_name = "LENGTH")]
+    pub outside: Option<String>,
+    /// Kind of wire (default: that of the spring, or music wire)
+    #[arg(long, value_name = "WIRE", value_parser = ["music wire", "hard-drawn", "oil-tempered", "stainless 302"])]
+    pub made_of: Option<String>,
+    /// How often the spring is loaded and let go (default: as the file says)
+    #[arg(long, value_name = "N", value_parser = count(1..=1_000_000_000_000))]
+    pub cycles: Option<u64>,
+    /// Print all numbers as JSON instead of tables
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}
+
 /// Arguments of `trial`.
 #[derive(Debug, Args)]
 pub(in crate::cli) struct TrialArgs {

@@ -2,7 +2,7 @@
 //! tolerances, tuning.
 
 use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
-use super::grasp::{A_JAW, AT_STOP, FORCE, GAP, HANDLE, ONE_PLACE, SPAN};
+use super::grasp::{A_JAW, AT_STOP, GAP, HANDLE, ONE_PLACE, SPAN};
 use super::kind::Kind;
 use super::tool::{FRICTION, LENGTH, NOTE};
 use super::{Key, Table, key, table};
@@ -106,72 +106,6 @@ pub(in crate::input) static JOINTS: Table = Table {
     )),
     ..table(JOINT_KEYS)
 };
-
-pub(in crate::input) static SPRING: Table = table(&[
-    key(
-        "name",
-        Kind::Name("name"),
-        Means("its address counts the springs from 1"),
-        "\"return\"",
-        "Name of the spring, for addresses such as springs.return.rate.",
-    ),
-    key(
-        "from",
-        Kind::PartPoint,
-        Sometimes("without `pin`"),
-        "\"lever.tail\"",
-        "One end of a spring between two points.",
-    ),
-    key(
-        "to",
-        Kind::PartPoint,
-        Sometimes("without `pin`"),
-        "\"frame.tail\"",
-        "Its other end.",
-    ),
-    key(
-        "pin",
-        Kind::Name("name of a pin"),
-        Sometimes("without `from` and `to`"),
-        "\"heel\"",
-        "The pin that a turning spring acts about.",
-    ),
-    key(
-        "rate",
-        Kind::Either(&[
-            Kind::Quantity(Quantity::Rate),
-            Kind::Quantity(Quantity::TurnRate),
-        ]),
-        Wrong,
-        "1.8",
-        "Force per length, or torque per angle about a pin.",
-    ),
-    key(
-        "free",
-        Kind::Either(&[LENGTH, Kind::Quantity(Quantity::Angle)]),
-        Sometimes("`free` or `preload`"),
-        "42",
-        "Free length; about a pin, the angle at which it is slack, of the second part against the \
-         first, in the order of the file.",
-    ),
-    key(
-        "preload",
-        Kind::Either(&[FORCE, Kind::Quantity(Quantity::Torque)]),
-        Sometimes("`free` or `preload`"),
-        "20",
-        "Force or torque at the open end of the stroke: it pushes apart, or pulls together with \
-         acts = \"pull\"; about a pin, it turns the second part counter-clockwise. It sets the spring on \
-         the nominal tool: a tool made within its tolerances has the same bought spring, with the free \
-         length (or angle) found there.",
-    ),
-    key(
-        "acts",
-        Kind::Words(&["both", "push", "pull"]),
-        Takes("\"both\""),
-        "\"push\"",
-        "push: only when compressed; pull: only when stretched.",
-    ),
-]);
 
 pub(in crate::input) static MATERIAL: Table = table(&[
     key("yield", STRESS, Wrong, "355", "Yield strength."),

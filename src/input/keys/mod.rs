@@ -11,6 +11,7 @@ mod ratchet;
 mod root;
 mod schema;
 mod shop;
+mod springs;
 mod tool;
 
 pub use kind::Kind;
@@ -19,13 +20,12 @@ pub use schema::schema;
 
 pub(super) use gears::GEARS;
 pub(super) use grasp::{AGAINST, HAND, JAW, STOP, STROKE, TARGET};
-pub(super) use job::{
-    ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, SPRING, TUNE, WORK,
-};
+pub(super) use job::{ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, TUNE, WORK};
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use ratchet::{PAWL, RATCHET};
 pub(super) use root::ROOT;
 pub(super) use shop::{BENCH, ROOM, STOCK};
+pub(super) use springs::{GUIDE, SPRING};
 pub(super) use tool::{CAM, FACE, PART, ROLLER, SCALE, SLOT, TOOL};
 
 /// A table of the tool file.

@@ -3,13 +3,12 @@
 use super::Omitted::{Nothing, Wrong};
 use super::gears::GEARS;
 use super::grasp::{HAND, JAW, STOP, STROKE};
-use super::job::{
-    ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, SPRING, TIES, TOLERANCES, TUNE, WORK,
-};
+use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
+use super::springs::SPRING;
 use super::tool::{CAM, PART, SKETCH, SLOT, TOOL};
 use super::{Table, key, table};
 

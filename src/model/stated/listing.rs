@@ -3,7 +3,7 @@
 use super::{
     CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
     OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
-    WorkNumber,
+    WorkNumber, WoundNumber,
 };
 use crate::model::{CamFace, Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
@@ -174,11 +174,13 @@ impl Listing<'_> {
                 ("preload", SpringNumber::Pull),
                 ("preload", SpringNumber::Torque),
             ];
-            let table = format!("springs.{}", k + 1);
-            self.take(&table, words.map(|(word, n)| (word, Stated::Spring(k, n))));
+            let numbers = || {
+                let all = words.into_iter().chain(WoundNumber::ALL);
+                all.map(|(word, n)| (word, Stated::Spring(k, n)))
+            };
+            self.take(&format!("springs.{}", k + 1), numbers());
             if let Some(name) = &spring.name {
-                let table = format!("springs.{name}");
-                self.take(&table, words.map(|(word, n)| (word, Stated::Spring(k, n))));
+                self.take(&format!("springs.{name}"), numbers());
             }
         }
     }

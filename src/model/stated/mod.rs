@@ -6,9 +6,11 @@
 mod listing;
 mod outline;
 mod reach;
+mod wound;
 
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
+pub use wound::WoundNumber;
 
 use crate::model::{JawId, JointId, StopId};
 use crate::units::Quantity;
@@ -185,6 +187,8 @@ pub enum SpringNumber {
     Pull,
     /// Preload about a pin.
     Torque,
+    /// Of what is bought.
+    Wound(WoundNumber),
 }
 
 /// A number of the hand.
@@ -323,13 +327,14 @@ impl Stated {
                 RatchetNumber::Spring => Some(Quantity::Torque),
                 _ => Some(Quantity::Length),
             },
+            Self::Spring(_, SpringNumber::Wound(number)) => number.quantity(),
             Self::Spring(_, number) => Some(match number {
                 SpringNumber::Rate => Quantity::Rate,
                 SpringNumber::TurnRate => Quantity::TurnRate,
                 SpringNumber::Free => Quantity::Length,
                 SpringNumber::Slack => Quantity::Angle,
                 SpringNumber::Preload | SpringNumber::Push | SpringNumber::Pull => Quantity::Force,
-                SpringNumber::Torque => Quantity::Torque,
+                SpringNumber::Torque | SpringNumber::Wound(_) => Quantity::Torque,
             }),
             Self::Hand(HandNumber::Force | HandNumber::Limit) => Some(Quantity::Force),
             Self::Hand(HandNumber::Push)
@@ -388,6 +393,8 @@ impl Stated {
             | Self::Work(..)
             | Self::Room(RoomNumber::Finger)
             | Self::End(_, EndNumber::Span) => Values::Positive,
+            Self::Spring(_, SpringNumber::Wound(WoundNumber::Leg(_))) => Values::NotNegative,
+            Self::Spring(_, SpringNumber::Wound(_)) => Values::Positive,
             Self::Spring(_, SpringNumber::Push | SpringNumber::Pull)
             | Self::Hand(HandNumber::Thickness)
             | Self::Room(RoomNumber::Apart | RoomNumber::Margin)
@@ -418,6 +425,7 @@ impl Stated {
                 | Self::Grip(_)
                 | Self::Hand(HandNumber::Limit)
                 | Self::Work(_, WorkNumber::Rigid)
+                | Self::Spring(_, SpringNumber::Wound(WoundNumber::Cycles))
         )
     }
 

@@ -2,10 +2,10 @@
 
 use super::{
     CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
-    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
+    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber, WoundNumber,
 };
 use crate::model::{
-    Acts, CamFace, Depth, Follower, HandLimit, JointData, JointId, Place, Push, SlotLine, Spring,
+    Across, Acts, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made, Place, Push, SlotLine, Spring,
     SpringEnds, SpringSet, Target, Tool,
 };
 
@@ -67,10 +67,30 @@ macro_rules! reach {
                     if !of_spring(number, spring) {
                         return None;
                     }
-                    match (number, $($r)+ spring.set) {
-                        (SpringNumber::Rate | SpringNumber::TurnRate, _) => $($r)+ spring.rate,
-                        (SpringNumber::Free | SpringNumber::Slack, SpringSet::Free(free)) => free,
-                        (_, SpringSet::Preload(load)) => load,
+                    if let SpringNumber::Wound(number) = number {
+                        let Made::Wound(wound) = $($r)+ spring.made else {
+                            return None;
+                        };
+                        return match (number, $($r)+ wound.across, $($r)+ wound.form) {
+                            (WoundNumber::Wire, ..) => Some($($r)+ wound.wire),
+                            (WoundNumber::Turns, ..) => Some($($r)+ wound.turns),
+                            (WoundNumber::Cycles, ..) => wound.cycles.$opt(),
+                            (WoundNumber::Modulus, ..) => wound.modulus.$opt(),
+                            (WoundNumber::Ultimate, ..) => wound.ultimate.$opt(),
+                            (WoundNumber::Coil, Across::Mean(mean), _) => Some(mean),
+                            (WoundNumber::Outside, Across::Outside(outside), _) => Some(outside),
+                            (WoundNumber::Leg(leg), _, Form::Torsion { legs, .. }) => legs.$get(leg),
+                            (WoundNumber::Mandrel, _, Form::Torsion { mandrel, .. }) => mandrel.$opt(),
+                            (WoundNumber::Bore, _, Form::Helical { guide: Some(Guide::Bore(bore)), .. }) => Some(bore),
+                            (WoundNumber::Pin, _, Form::Helical { guide: Some(Guide::Pin(pin)), .. }) => Some(pin),
+                            _ => None,
+                        };
+                    }
+                    match (number, $($r)+ spring.made, $($r)+ spring.set) {
+                        (SpringNumber::Rate | SpringNumber::TurnRate, Made::Rate(rate), _) => rate,
+                        (SpringNumber::Rate | SpringNumber::TurnRate, ..) => return None,
+                        (SpringNumber::Free | SpringNumber::Slack, _, SpringSet::Free(free)) => free,
+                        (_, _, SpringSet::Preload(load)) => load,
                         _ => return None,
                     }
                 }
@@ -196,6 +216,7 @@ fn of_spring(number: SpringNumber, spring: &Spring) -> bool {
         (SpringNumber::TurnRate, _)
         | (SpringNumber::Slack, SpringSet::Free(_))
         | (SpringNumber::Torque, SpringSet::Preload(_)) => turns,
+        (SpringNumber::Wound(_), _) => spring.wound().is_some(),
         (SpringNumber::Preload, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Both,
         (SpringNumber::Push, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Push,
         (SpringNumber::Pull, SpringSet::Preload(_)) => !turns && spring.acts == Acts::Pull,

@@ -1,8 +1,9 @@
 //! Loads, strength factors and give on the page.
 
 use crate::output::sentences::loads::{FactorWords, factor_words, give_words, source};
+use crate::output::sentences::springs::{check_words, room_words, spring_sentence};
 use crate::output::text::{clean, figures, fixed, grip, length};
-use crate::report::{LoadsReport, StrokeReport};
+use crate::report::{LoadsReport, StrokeReport, WoundReport};
 
 /// The greatest load of a pin over the stroke.
 pub(super) struct PinRow {
@@ -21,6 +22,27 @@ pub(super) struct Factor {
     pub(super) allowable: String,
     /// What set the load, and where.
     pub(super) case: String,
+}
+
+/// A spring of wire.
+pub(super) struct SpringView {
+    pub(super) what: String,
+    pub(super) lines: Vec<String>,
+}
+
+pub(super) fn springs(loads: &LoadsReport) -> Vec<SpringView> {
+    let units = &loads.units;
+    let view = |spring: &WoundReport| {
+        let checks = spring.checks.iter().map(|check| {
+            let (factor, words) = check_words(spring, check);
+            format!("factor {factor}, {words}")
+        });
+        SpringView {
+            what: spring_sentence(spring, units),
+            lines: checks.chain(room_words(spring, units)).collect(),
+        }
+    };
+    loads.springs.iter().map(view).collect()
 }
 
 pub(super) fn pins_caption(stroke: &StrokeReport) -> String {

@@ -1,6 +1,9 @@
 //! The page: what stands where.
 
-use super::loads::{Factor, PinRow, factors, formulas, give, greatest_pins, least, pins_caption};
+use super::loads::{
+    Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, pins_caption,
+    springs,
+};
 use super::plates::{PlatesView, plates};
 use super::setup::{SetupView, setup};
 use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
@@ -10,6 +13,7 @@ use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_sca
 use crate::output::sentences::Sentence;
 use crate::output::sentences::loads::{balance, unconfirmed};
 use crate::output::sentences::phrase::{phrase_of, plain};
+use crate::output::sentences::springs::unconfirmed as unconfirmed_springs;
 use crate::output::sentences::stroke::{checks, sentences};
 use crate::output::sentences::tolerance::begun;
 use crate::output::sentences::verdict::first_lines;
@@ -79,6 +83,8 @@ struct ToolView {
     least: String,
     formulas: Vec<String>,
     unconfirmed: Option<&'static str>,
+    springs: Vec<SpringView>,
+    springs_unconfirmed: Option<&'static str>,
     give: Vec<String>,
     plates: Option<PlatesView>,
     setup: Option<SetupView>,
@@ -234,6 +240,8 @@ fn view(
         least: least(&tool.loads),
         formulas: formulas(&tool.loads),
         unconfirmed: unconfirmed(&tool.loads),
+        springs: springs(&tool.loads),
+        springs_unconfirmed: unconfirmed_springs(&tool.loads.springs),
         give: give(&tool.loads),
         plates: plates(tool),
         setup: (tool.setup.as_ref()).map(|s| setup(s, &format!("setup{}", index + 1))),

@@ -9,6 +9,7 @@ pub(super) mod phrase;
 pub(super) mod ratchet;
 pub(super) mod room;
 pub(super) mod setup;
+pub(super) mod springs;
 pub(super) mod stops;
 pub(super) mod stroke;
 pub(super) mod tolerance;

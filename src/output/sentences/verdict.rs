@@ -14,6 +14,15 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
         let ratchet = Sentence::from("Does the ratchet let go? ".to_owned());
         ratchet.and_toned(Tone::Bad, "NO").and(format!(": {why}."))
     }));
+    if !verdict.springs.is_empty() {
+        let all: Vec<String> = verdict.springs.iter().map(|text| clean(text)).collect();
+        let springs = Sentence::from("Do the springs hold? ".to_owned());
+        out.push(
+            springs
+                .and_toned(Tone::Bad, "NO")
+                .and(format!(": {}.", all.join("; "))),
+        );
+    }
     out.extend(demands(verdict));
     out.extend(verdict.made.as_ref().map(|made| as_made(made, units)));
     let not_made = verdict.made_not_judged.iter();

@@ -11,6 +11,7 @@ use crate::output::text::{
 use crate::report::{CheckReport, EventLine, PartLine, RatchetLine};
 
 use super::room::room;
+use super::springs::wound;
 
 /// What a file describes, at most `width` columns wide where words and numbers allow it.
 #[must_use]
@@ -40,6 +41,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         adjusters(report, width),
         gears(report, width),
         springs(report, width),
+        wound(&report.wound, &report.units, width),
         pins(report),
         plates(report, width),
         room(report, width),

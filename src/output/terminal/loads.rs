@@ -2,6 +2,7 @@
 //! with the numbers put in.
 
 use super::factors::{factors, give};
+use super::springs::wound;
 use crate::output::sentences::Tone;
 use crate::output::sentences::gears::tooth_sentence;
 use crate::output::sentences::loads::{balance, force_name};
@@ -25,6 +26,10 @@ pub fn loads_text(report: &LoadsReport, part: Option<&str>, width: usize) -> Str
     }
     if part.is_none() {
         factors(report, width, &mut lines);
+        if !report.springs.is_empty() {
+            lines.extend(wound(&report.springs, &report.units, width));
+            lines.push(String::new());
+        }
         for note in &report.notes {
             lines.extend(wrap("Note: ", &clean(note), width, 6));
         }
