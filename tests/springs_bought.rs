@@ -104,7 +104,7 @@ fn what_cannot_be_is_said_first() {
             "buckles below",
         ),
         (
-            "wire = 1.1\ncoil = 6.5\nturns = 10\nmade-of = \"hard-drawn\"\nends = \"ground\"\ncycles = 1e6\nguide = { bore = 9 }\n",
+            "wire = 1\ncoil = 7.8\nturns = 10\nmade-of = \"hard-drawn\"\nends = \"ground\"\ncycles = 1e6\nguide = { bore = 9.5 }\n",
             "does not last 1000000 times",
         ),
     ] {
@@ -210,7 +210,9 @@ fn springs_to_buy_do_what_is_promised() {
         let found = &found["wound"][0];
         near(&found["rate"], 1.2);
         assert_eq!(found["faults"].as_array().unwrap().len(), 0, "{found}");
-        assert_eq!(found["checks"], choice["checks"]);
+        for (ours, theirs) in [0, 1].map(|k| (&found["checks"][k], &choice["checks"][k])) {
+            near(&ours["factor"], theirs["factor"].as_f64().unwrap());
+        }
     }
     let text = bench.run(&["springs", "tool.toml", "--outside", "9"]).out;
     assert!(

@@ -140,9 +140,14 @@ impl Reader<'_> {
 
     fn guide(&mut self, entry: &Entry<'_>) -> Option<Guide> {
         let fields = self.known_table(entry, "`guide`", &keys::GUIDE)?;
-        match (fields.get("bore"), fields.get("pin")) {
-            (Some(bore), None) => self.quantity(bore, LENGTH, Sign::Positive).map(Guide::Bore),
-            (None, Some(pin)) => self.quantity(pin, LENGTH, Sign::Positive).map(Guide::Pin),
+        let mut read = |key| {
+            let value = fields.get(key)?;
+            Some(self.quantity(value, LENGTH, Sign::Positive))
+        };
+        match (read("bore"), read("pin")) {
+            (Some(bore), None) => bore.map(Guide::Bore),
+            (None, Some(pin)) => pin.map(Guide::Pin),
+            (Some(None), _) | (_, Some(None)) => None,
             _ if fields.has_unknown() => None,
             _ => {
                 let message = "`guide` has one of `bore` and `pin`";

@@ -441,7 +441,7 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1\ncoil = 1.5\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::SPRING_WOUND, 37, "4 to 12 wires"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 5\noutside = 3\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::SPRING_WOUND, 37, "4 to 12 wires"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 3\ncoil = 20\nturns = 9\nmade-of = \"stainless 302\"\nends = \"plain\"", code::SPRING_WOUND, 36, "give `ultimate`"),
-    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1\ncoil = 10\nturns = 40\nmade-of = \"music wire\"\nends = \"plain\"", code::SPRING_WOUND, 35, "fewer turns"),
+    case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1\ncoil = 10\nturns = 50\nmade-of = \"music wire\"\nends = \"plain\"", code::SPRING_WOUND, 35, "fewer turns"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"\ncycles = 0", code::SIZE, 41, "above 0"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"\ncycles = \"many\"", code::TYPE, 41, "200000"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = nan\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::NOT_FINITE, 36, "finite"),

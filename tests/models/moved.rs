@@ -1,8 +1,8 @@
 //! The same tool, described otherwise: other axes, other size, mirrored, other order of parts.
 
 use jawforce::model::{
-    Adjusts, Border, CamFace, Follower, HandLine, Made, PartId, Place, PointRef, Push, Roller, SlotLine,
-    SpringEnds, SpringSet, Target, Tool,
+    Adjusts, Border, CamFace, Follower, HandLine, Made, PartId, Place, PointRef, Push, Roller,
+    SlotLine, SpringEnds, SpringSet, Target, Tool,
 };
 
 fn turn(angle: f64, [x, y]: [f64; 2]) -> [f64; 2] {

@@ -4,29 +4,10 @@ use super::Omitted::{Means, Sometimes, Takes};
 use super::grasp::FORCE;
 use super::kind::Kind;
 use super::tool::LENGTH;
-use super::{Key, Table, key, table};
+use super::{Table, key, table};
 use crate::units::Quantity;
 
-pub(in crate::input) static SPRING: Table = Table {
-    one_of: &["rate", "wire"],
-    only_with: &[
-        ("coil", "wire"),
-        ("outside", "wire"),
-        ("turns", "wire"),
-        ("made-of", "wire"),
-        ("ends", "wire"),
-        ("seats", "ends"),
-        ("guide", "ends"),
-        ("legs", "pin"),
-        ("mandrel", "pin"),
-        ("cycles", "wire"),
-        ("modulus", "wire"),
-        ("ultimate", "wire"),
-    ],
-    ..table(SPRING_KEYS)
-};
-
-const SPRING_KEYS: &[Key] = &[
+pub(in crate::input) static SPRING: Table = table(&[
     key(
         "name",
         Kind::Name("name"),
@@ -181,7 +162,7 @@ const SPRING_KEYS: &[Key] = &[
         "2000",
         "Tensile strength of the wire, from the maker.",
     ),
-];
+]);
 
 pub(in crate::input) static GUIDE: Table = Table {
     one_of: &["bore", "pin"],

@@ -1,6 +1,6 @@
 //! Springs of wire in sentences.
 
-use crate::output::text::{clean, figures, length, trimmed};
+use crate::output::text::{clean, figures, fixed, length, trimmed};
 use crate::report::{UnitNames, WoundCheck, WoundReport};
 
 /// What is bought, and what it goes through.
@@ -55,7 +55,7 @@ pub(in crate::output) fn check_words(spring: &WoundReport, check: &WoundCheck) -
         figures(check.allowable),
         check.source
     );
-    (format!("{:.2}", check.factor), words)
+    (fixed(check.factor, 2), words)
 }
 
 /// Whether it has room, a sentence each.

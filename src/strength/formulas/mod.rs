@@ -7,6 +7,7 @@ pub mod cut;
 pub mod notch;
 pub mod pin;
 pub mod plate;
+pub mod spring;
 pub mod tooth;
 
 /// A formula as it is shown beside a result.
