@@ -2,11 +2,12 @@
 
 use super::{
     CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
-    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber, WoundNumber,
+    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
+    WoundNumber,
 };
 use crate::model::{
-    Across, Acts, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made, Place, Push, SlotLine, Spring,
-    SpringEnds, SpringSet, Target, Tool,
+    Across, Acts, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made,
+    Place, Push, SlotLine, Spring, SpringEnds, SpringSet, Target, Tool,
 };
 
 /// The number's place in a tool: `&` or `&mut`, from one text.
