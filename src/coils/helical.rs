@@ -196,7 +196,7 @@ mod tests {
         let rates = [outer.rate(81370.0), inner.rate(81370.0)];
         let travel = 2000.0 / (rates[0] + rates[1]);
         near(travel, 52.526_569, 1e-5);
-        near(rates[0] * travel, 1304.347_826, 1e-5);
+        near(rates[0] * travel, 1_304.347_826, 1e-5);
         near(outer.stress(rates[0] * travel), 314.616_701, 1e-4);
         near(inner.stress(rates[1] * travel), 262.180_584, 1e-4);
     }

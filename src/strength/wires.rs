@@ -180,7 +180,7 @@ impl Pattern {
     /// A spring of this wire and mean diameter (mm) with the turns that give the rate, if one can be wound.
     fn wound(&self, wire: f64, coil: f64) -> Option<Wound> {
         let index = coil / wire;
-        if !(index >= INDEX[0] && index <= INDEX[1]) {
+        if !(INDEX[0]..=INDEX[1]).contains(&index) {
             return None;
         }
         let mut wound = Wound {
