@@ -191,22 +191,28 @@ mod tests {
         }
     }
 
-    /// Against the curves that Shigley, table 10-4, fits to the same standards, MPa and mm: music wire 2211 / d^0.145,
-    /// hard-drawn 1783 / d^0.190 (both as Jindal's examples have them), oil-tempered 1855 / d^0.187 (from memory). The fit
-    /// strays by up to 5.6 % from the rows, so that this finds a row that is mistyped by more, and the next test the rest.
+    /// A mistyped row stands out: each lies within 2.5 % of the line between its neighbours (the standards themselves stray
+    /// by up to 2.1 %, hard-drawn wire of .438 in), and the first and last within 7 % of the curves that Shigley,
+    /// table 10-4, fits to the same standards: 2211 / d^0.145 and 1783 / d^0.190 MPa (as Jindal's examples have them),
+    /// 1855 / d^0.187 and 1867 / d^0.146 (from memory). These curves are no values to be met, only near the rows.
     #[test]
-    fn strengths_are_near_the_fitted_curves() {
-        for (wire, a, m, range) in [
-            (Wire::Music, 2211.0, 0.145, [0.10, 6.5]),
-            (Wire::HardDrawn, 1783.0, 0.190, [0.7, 12.7]),
-            (Wire::OilTempered, 1855.0, 0.187, [0.5, 12.7]),
+    fn no_row_stands_out() {
+        for (wire, a, m) in [
+            (Wire::Music, 2211.0, 0.145),
+            (Wire::HardDrawn, 1783.0, 0.190),
+            (Wire::OilTempered, 1855.0, 0.187),
+            (Wire::Stainless302, 1867.0, 0.146),
         ] {
-            for row in wire.rows() {
-                let d = 25.4 * row[0];
-                if d >= range[0] && d <= range[1] {
-                    let off = row[1] * 6.894_757 / (a / f64::powf(d, m)) - 1.0;
-                    assert!(off.abs() < 0.06, "{wire:?} {d} {off}");
-                }
+            let rows = wire.rows();
+            for three in rows.windows(3) {
+                let [a, b, c] = [three[0], three[1], three[2]];
+                let line = a[1] + (c[1] - a[1]) * (b[0] - a[0]) / (c[0] - a[0]);
+                assert!((b[1] / line - 1.0).abs() < 0.025, "{wire:?} {b:?} {line}");
+            }
+            for row in [rows[0], rows[rows.len() - 1]] {
+                let fit = a / f64::powf(25.4 * row[0], m);
+                let off = row[1] * 6.894_757 / fit - 1.0;
+                assert!(off.abs() < 0.07, "{wire:?} {row:?} {off}");
             }
         }
     }
