@@ -2,6 +2,7 @@
 
 use super::build::pins_at;
 use super::cams::{CamLine, cam_lines};
+use super::check_springs::{OpensLine, SpringLine, opens_lines, spring_lines};
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::gears::{GearsLine, gears_lines};
 use super::plates::PlatesReport;
@@ -14,11 +15,10 @@ use super::stroke::{DemandResult, Place, UnitNames};
 use super::verdict::VerdictReport;
 use super::wound::{WoundReport, wound_report};
 use crate::analysis::{Position, Solved, SpringsSeen};
-use crate::model::{JawId, Met, Part, PartId, PointKind, Push, SpringEnds, Target, Tool};
+use crate::model::{JawId, Met, Part, PartId, PointKind, Push, Target, Tool};
 use crate::motion::Happening;
 use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
-use crate::statics::SpringState;
 use crate::strength::SpringFound;
 use crate::tolerance::Eaten;
 use crate::units::{Quantity, UnitSystem, fixed};
@@ -113,30 +113,6 @@ pub struct CheckReport {
     /// The demands of the file and whether they are met, where that was asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub demands: Option<Vec<DemandResult>>,
-}
-
-/// A spring at both ends of the stroke.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct SpringLine {
-    /// Which, as the sheets call it.
-    pub name: String,
-    /// Length (of a spring about a pin: angle) at open and at shut.
-    pub at: [f64; 2],
-    /// Unit of that.
-    pub unit: &'static str,
-    /// Force, or moment about a pin, at open and at shut; below zero where it pushes.
-    pub pull: [f64; 2],
-    /// Unit of that.
-    pub pull_unit: &'static str,
-}
-
-/// The hand force below which a tool opens by itself from shut.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct OpensLine {
-    /// Distance along the hand line.
-    pub grip: f64,
-    /// Against friction; 0 where it stays shut, null where it cannot be told.
-    pub hand_force: Option<f64>,
 }
 
 /// A part in one line.
@@ -370,30 +346,10 @@ impl CheckReport {
 
     /// Adds what the springs do; nothing for a tool without.
     pub fn add_springs(&mut self, tool: &Tool, seen: &SpringsSeen, units: UnitSystem) {
-        let line = |(k, ends): (usize, &[SpringState; 2])| {
-            let about_pin = matches!(tool.springs.get(k)?.ends, SpringEnds::Pin { .. });
-            let (at, pull) = match about_pin {
-                true => (Quantity::Angle, Quantity::Torque),
-                false => (Quantity::Length, Quantity::Force),
-            };
-            Some(SpringLine {
-                name: format!("spring {}", k + 1),
-                at: ends.map(|end| units.show(end.at, at)),
-                unit: units.symbol(at),
-                pull: ends.map(|end| units.show(end.pull, pull)),
-                pull_unit: units.symbol(pull),
-            })
-        };
-        self.springs = seen.ends.iter().enumerate().filter_map(line).collect();
-        if self.springs.is_empty() {
-            return;
+        self.springs = spring_lines(tool, seen, units);
+        if !self.springs.is_empty() {
+            self.opens = opens_lines(tool, seen, units);
         }
-        let grips = tool.hand.grips.iter().zip(&seen.opens);
-        let opens = grips.map(|(grip, force)| OpensLine {
-            grip: units.show(*grip, Quantity::Length),
-            hand_force: force.map(|force| units.show(force, Quantity::Force)),
-        });
-        self.opens = opens.collect();
     }
 }
 

@@ -1,11 +1,12 @@
 //! Strength factors, give and pressing in the report of `loads`.
 
 use super::loads::{FactorReport, GiveReport, PressReport};
-use super::show::Shown;
+use super::place::place_text;
+use super::show::{Shown, cited};
 use crate::analysis::CaseLoads;
 use crate::give::{Give, NoPress, Press, Stop};
 use crate::model::{JawId, Tool};
-use crate::strength::{Factor, LoadCase, Place, Position};
+use crate::strength::{Factor, LoadCase, Position};
 use crate::units::Quantity;
 use crate::words::number;
 
@@ -85,23 +86,6 @@ impl Shown<'_> {
             let value = i.quantity.map_or(i.value, |q| self.show(i.value, q));
             (i.symbol.to_owned(), value, unit(i.quantity))
         };
-        let part = match factor.subject {
-            crate::strength::Subject::Part(part) => self.tool.part(part),
-            crate::strength::Subject::Pin(_) | crate::strength::Subject::Contact(_) => None,
-        };
-        let length = |mm: f64| number(mm, Quantity::Length, self.units);
-        let place = factor.place.map(|place| match place {
-            Place::Point(point) => {
-                let name = part
-                    .and_then(|p| p.points.get(point))
-                    .map_or("", |p| p.name.as_str());
-                format!("at {name}")
-            }
-            Place::Along(mm) => format!("{} along the hand line", length(mm)),
-            Place::At([x, y]) | Place::Cut([[x, y], _]) => {
-                format!("at ({}, {}) of the part", length(x), length(y))
-            }
-        });
         let (source, unconfirmed) = cited(factor.formula.source);
         FactorReport {
             subject: factor.name.clone(),
@@ -115,7 +99,7 @@ impl Shown<'_> {
             unit: self.units.symbol(factor.quantity).to_owned(),
             against: factor.against.to_owned(),
             factor: factor.factor,
-            place,
+            place: place_text(self.tool, factor, self.units),
             handle: position.map(|p| self.show(p.handle, Quantity::Angle)),
             gap: position.map(|p| self.show(p.gap, Quantity::Length)),
             grip: (self.tool.grip(factor.grip)).map(|g| self.show(g, Quantity::Length)),
@@ -123,16 +107,6 @@ impl Shown<'_> {
             case: case_words(self.tool, factor.load, factor.jaw),
         }
     }
-}
-
-/// What formulas say of a source that was not at hand when they were written down.
-const FROM_MEMORY: &str = " (from memory)";
-
-/// A source as a report names it, on one line, and whether it is still to be looked up.
-pub(super) fn cited(source: &str) -> (String, bool) {
-    let words: Vec<&str> = source.split_whitespace().collect();
-    let words = words.join(" ");
-    (words.replace(FROM_MEMORY, ""), words.contains(FROM_MEMORY))
 }
 
 /// What sets the hand force of a load case; with the jaw that carries it, where several may.

@@ -7,6 +7,7 @@
 mod build;
 mod cams;
 mod check;
+mod check_springs;
 mod compare;
 mod contacts;
 mod drawing;
@@ -27,6 +28,7 @@ mod loads_joints;
 mod parts;
 mod parts_notes;
 mod parts_slots;
+mod place;
 mod plates;
 mod ratchet;
 mod review;
@@ -46,7 +48,8 @@ mod wound;
 pub use crate::model::Digits;
 pub use build::stroke_report;
 pub use cams::CamLine;
-pub use check::{CheckReport, EventLine, GripLine, OpensLine, PartLine, SpringLine, check_report};
+pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use check_springs::{OpensLine, SpringLine};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnArc, DrawnBorder, DrawnCam, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw,

@@ -56,6 +56,16 @@ pub(super) fn position_text(tool: &Tool, at: At, units: UnitSystem) -> String {
     }
 }
 
+/// What formulas say of a source that was not at hand when they were written down.
+const FROM_MEMORY: &str = " (from memory)";
+
+/// A source as a report names it, on one line, and whether it is still to be looked up.
+pub(super) fn cited(source: &str) -> (String, bool) {
+    let words: Vec<&str> = source.split_whitespace().collect();
+    let words = words.join(" ");
+    (words.replace(FROM_MEMORY, ""), words.contains(FROM_MEMORY))
+}
+
 /// A tool, and the units in which it is shown.
 pub(super) struct Shown<'a> {
     pub tool: &'a Tool,

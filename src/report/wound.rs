@@ -1,7 +1,6 @@
 //! Springs of wire: what is bought, how near it comes to its limits, whether it has room.
 
-use super::loads_factors::cited;
-use super::show::{Shown, number};
+use super::show::{Shown, cited, number};
 use crate::coils::CoilEnds;
 use crate::model::{Form, Spring, Tool, Wound};
 use crate::strength::{SpringCheck, SpringCheckKind, SpringFault, SpringFound};

@@ -164,22 +164,19 @@ pub(in crate::input) static SPRING: Table = table(&[
     ),
 ]);
 
-pub(in crate::input) static GUIDE: Table = Table {
-    one_of: &["bore", "pin"],
-    ..table(&[
-        key(
-            "bore",
-            LENGTH,
-            Sometimes("`bore` or `pin`"),
-            "12",
-            "Diameter of the bore that the spring runs in.",
-        ),
-        key(
-            "pin",
-            LENGTH,
-            Sometimes("`bore` or `pin`"),
-            "8",
-            "Diameter of the pin that it runs on.",
-        ),
-    ])
-};
+pub(in crate::input) static GUIDE: Table = table(&[
+    key(
+        "bore",
+        LENGTH,
+        Sometimes("`bore` or `pin`"),
+        "12",
+        "Diameter of the bore that the spring runs in.",
+    ),
+    key(
+        "pin",
+        LENGTH,
+        Sometimes("`bore` or `pin`"),
+        "8",
+        "Diameter of the pin that it runs on.",
+    ),
+]);
