@@ -345,6 +345,7 @@ fn every_measure_agrees_in_every_way_to_read_it() {
             modulus: None,
             density: None,
             price: None,
+            surface: None,
         }];
         for data in &mut tool.joint_data {
             data.material = Some(0);

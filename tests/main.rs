@@ -65,6 +65,8 @@ mod jumps;
 mod keys;
 /// A lever on one pin, for what is calculated by hand.
 mod level;
+/// How many strokes a tool lasts.
+mod life;
 /// Toggles, contact, change points, and motions that cannot be.
 mod limits;
 /// Free-body sheets and factors.

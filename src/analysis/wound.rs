@@ -2,7 +2,7 @@
 
 use super::Analysis;
 use super::failure::Failure;
-use crate::model::Direction;
+use crate::model::{Direction, Made};
 use crate::motion::MotionError;
 use crate::statics::Rig;
 use crate::strength::{SpringAt, SpringFound, SpringTravel, judge_spring};
@@ -52,7 +52,13 @@ impl Analysis {
         }
         let travels = self.spring_travels()?;
         let judged = springs.iter().zip(&travels).enumerate();
-        let judged = judged.filter_map(|(k, (spring, way))| Some((k, judge_spring(spring, way)?)));
+        let judged = judged.filter_map(|(k, (spring, way))| {
+            let mut spring = spring.clone();
+            if let (Made::Wound(wound), Some(life)) = (&mut spring.made, self.tool().life) {
+                wound.cycles = wound.cycles.or(Some(life.strokes));
+            }
+            Some((k, judge_spring(&spring, way)?))
+        });
         Ok(judged.collect())
     }
 }

@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::locate::stop;
 use super::stop::Stop;
-use crate::analysis::{Direction, Judge, Solved};
+use crate::analysis::{Direction, Judge, LifeSeen, Solved};
 use crate::statics::Rig;
 use crate::strength::{SpringFound, Strength};
 
@@ -36,6 +36,11 @@ impl Loaded {
     pub(super) fn wound_springs(&self) -> Result<Vec<(usize, SpringFound)>, Stop> {
         let found = self.analysis.wound_springs();
         found.map_err(|e| stop(e, self))
+    }
+
+    /// How long the tool lasts, where the file asks.
+    pub(super) fn life(&self) -> Result<Option<LifeSeen>, Stop> {
+        self.analysis.life().map_err(|e| stop(e, self))
     }
 
     /// Hands the tool, set up at every grip that it names, to `ask`.

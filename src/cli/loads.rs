@@ -80,7 +80,8 @@ fn with_cases(
     let cases = cases(&mut rig, factors)?;
     let source = loaded.source();
     let springs = loaded.wound_springs()?;
-    let over_stroke = (factors, springs.as_slice());
+    let life = loaded.life()?;
+    let over_stroke = (factors, springs.as_slice(), life.as_ref());
     Ok(loads_report(
         tool,
         &cases,

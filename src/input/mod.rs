@@ -22,6 +22,7 @@ mod gears;
 mod hand;
 mod jaws;
 pub mod keys;
+mod life;
 mod limit;
 mod loads;
 mod mend;

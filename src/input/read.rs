@@ -219,6 +219,7 @@ impl Reader<'_> {
         let springs = root
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
+        let life = root.entry("life").and_then(|e| self.life(e));
         let sections = root.entry("sections");
         let sections = sections.map_or(Vec::new(), |e| {
             let outlined = root.entry("outlines");
@@ -260,6 +261,7 @@ impl Reader<'_> {
                 stops: stops.clone(),
                 joint_data,
                 springs,
+                life,
                 materials,
                 sections,
                 outlines,

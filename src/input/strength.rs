@@ -10,7 +10,7 @@ use super::keys;
 use super::size::Sign;
 use super::spelling;
 use crate::model::{
-    Depth, Hand, JointData, JointId, Material, PartId, Section, Shear, joint_label,
+    Depth, Hand, JointData, JointId, Material, PartId, Section, Shear, Surface, joint_label,
 };
 use crate::units::Quantity;
 
@@ -38,6 +38,12 @@ impl Reader<'_> {
             let density = density.and_then(|v| self.quantity(v, Quantity::Density, Sign::Positive));
             let price = fields.get("price");
             let price = price.and_then(|value| self.above_zero(value, "`price`", "2.4"));
+            let words = Surface::ALL.map(|(word, _)| word);
+            let surface = fields.get("surface");
+            let surface = surface.and_then(|value| self.word(value, "surface", &words));
+            let surface = Surface::ALL
+                .into_iter()
+                .find(|(word, _)| Some(*word) == surface);
             if let (Some(y), Some(u)) = (yield_strength, ultimate)
                 && u < y
             {
@@ -58,6 +64,7 @@ impl Reader<'_> {
                 modulus,
                 density,
                 price,
+                surface: surface.map(|(_, surface)| surface),
             });
         }
         materials

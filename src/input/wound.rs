@@ -2,7 +2,7 @@
 
 use super::code;
 use super::diagnostic::Diagnostic;
-use super::fields::{Entry, Fields, Reader};
+use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
 use super::size::{Sign, short};
 use crate::coils::{CoilEnds, Seats, Wire};
@@ -17,6 +17,8 @@ pub(super) const WITH_WIRE: [&str; 12] = [
 /// Those of a spring between two points, and of one about a pin.
 const BETWEEN: [&str; 3] = ["ends", "seats", "guide"];
 const ABOUT_PIN: [&str; 2] = ["legs", "mandrel"];
+/// More often than this nothing happens in the life of a tool.
+const MOST_TIMES: f64 = 1e12;
 const LENGTH: Quantity = Quantity::Length;
 
 impl Reader<'_> {
@@ -60,7 +62,7 @@ impl Reader<'_> {
         };
         let (modulus, ultimate) = (stress(self, "modulus"), stress(self, "ultimate"));
         let cycles = fields.get("cycles");
-        let cycles = cycles.and_then(|v| self.above_zero(v, "`cycles`", "200000"));
+        let cycles = cycles.and_then(|v| self.times(v, "`cycles`"));
         let form = match about_pin {
             true => self.torsion_form(fields),
             false => self.helical_form(fields),
@@ -75,6 +77,20 @@ impl Reader<'_> {
             ultimate,
             cycles,
         })
+    }
+
+    /// How often something happens.
+    pub(super) fn times(&mut self, value: &Value<'_>, what: &str) -> Option<f64> {
+        let number = self.plain(value, what, "200000")?;
+        if number > 0.0 && number <= MOST_TIMES {
+            return Some(number);
+        }
+        let message = format!("{number} is not possible here");
+        self.report(
+            Diagnostic::error(code::SIZE, value.span(), message)
+                .help("give a number above 0, at most a million million"),
+        );
+        None
     }
 
     /// A length that must be there.

@@ -16,6 +16,7 @@ mod id;
 mod joint;
 #[cfg(test)]
 mod lever;
+mod life;
 mod load;
 mod measure;
 mod outline;
@@ -41,6 +42,7 @@ pub use gears::{Gears, Mesh};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
 pub use joint::{Joint, Look, Way, WayLine};
+pub use life::{Against, Life, Surface};
 pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Named, Reads, Suffix};
 pub use outline::{Border, By, Drilled, Leg, Outline};
@@ -100,6 +102,8 @@ pub struct Tool {
     pub joint_data: Vec<JointData>,
     /// Springs.
     pub springs: Vec<Spring>,
+    /// How often it has to do its job, where that is asked.
+    pub life: Option<Life>,
     /// Named materials.
     pub materials: Vec<Material>,
     /// Cross-sections, each of the part it names.

@@ -76,6 +76,7 @@ impl Tool {
             adjusters: Vec::new(),
             ratchet: None,
             springs: Vec::new(),
+            life: None,
             materials: Vec::new(),
             sections: Vec::new(),
             outlines: Vec::new(),

@@ -1,6 +1,6 @@
 //! Materials and cross-sections.
 
-use super::{PartId, between};
+use super::{PartId, Surface, between};
 
 /// A material. Stresses in MPa.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,6 +17,8 @@ pub struct Material {
     pub density: Option<f64>,
     /// Price per kg, in a file of inches per lb, in whatever money.
     pub price: Option<f64>,
+    /// How its surface was made, where that is said.
+    pub surface: Option<Surface>,
 }
 
 /// The cross-section of a part.

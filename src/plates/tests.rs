@@ -68,6 +68,7 @@ fn tool() -> Tool {
         modulus: None,
         density: Some(7.85e-6),
         price: None,
+        surface: None,
     }];
     let section = |part, thickness, plates| Section {
         part: PartId::new(part),

@@ -1,6 +1,7 @@
 //! Loads of pins and links, free-body sheets and strength factors: the answer of `loads`.
 
 use super::gears::GearsReport;
+use super::life::LifeReport;
 use super::stroke::UnitNames;
 use super::wound::WoundReport;
 use serde::Serialize;
@@ -27,6 +28,9 @@ pub struct LoadsReport {
     /// Every spring of wire.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub springs: Vec<WoundReport>,
+    /// How long the tool lasts; absent where the file does not ask.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub life: Option<LifeReport>,
     /// What the factors leave out, and why.
     pub notes: Vec<String>,
     /// Cautions.

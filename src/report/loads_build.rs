@@ -1,5 +1,6 @@
 //! From load cases to the report of `loads`, in the units asked for.
 
+use super::life::life_report;
 use super::loads::{
     BaseReport, CaseReport, ForceReport, LinkReport, LoadsReport, PinReport, SheetReport,
 };
@@ -7,7 +8,7 @@ use super::loads_factors::case_words;
 use super::show::{Shown, Source};
 use super::stroke::UnitNames;
 use super::wound::wound_report;
-use crate::analysis::CaseLoads;
+use crate::analysis::{CaseLoads, LifeSeen};
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId, PinJoint, Point, Tool};
 use crate::statics::{ForceKind, PointForce};
@@ -28,7 +29,7 @@ const CAUTIONS: [&str; 3] = [
 pub fn loads_report(
     tool: &Tool,
     cases: &[CaseLoads],
-    (strength, springs): (&Strength, &[(usize, SpringFound)]),
+    (strength, springs, life): (&Strength, &[(usize, SpringFound)], Option<&LifeSeen>),
     source: &Source,
     units: UnitSystem,
 ) -> LoadsReport {
@@ -52,8 +53,14 @@ pub fn loads_report(
             .map(|f| build.factor(f, strength.position(f)))
             .collect(),
         springs: wound_report(tool, springs, units),
+        life: life_report(tool, life, units),
         notes,
-        cautions: CAUTIONS.map(str::to_owned).to_vec(),
+        cautions: CAUTIONS
+            .map(|text| match tool.life {
+                Some(_) => text.replace("weights, fatigue and impact", "weights and impact"),
+                None => text.to_owned(),
+            })
+            .to_vec(),
     }
 }
 

@@ -20,6 +20,7 @@ mod drawn_ratchet;
 mod gears;
 mod jaws;
 mod keys;
+mod life;
 mod loads;
 mod loads_build;
 mod loads_cams;
@@ -61,6 +62,7 @@ pub use drawn_gears::{DrawnGears, DrawnRim};
 pub use gears::{GearsLine, GearsReport, ToothedLine};
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
+pub use life::{LifeLine, LifeReport, life_report, strokes_text};
 pub use loads::{
     BaseReport, CamReport, CaseReport, FactorReport, ForceReport, GiveReport, LinkReport,
     LoadsReport, PinReport, PressReport, SheetReport, SlotReport, SpringReport,

@@ -82,7 +82,7 @@ pub const MODEL_LIMITS: [&str; 6] = [
     "Rigid parts, except for the compliance stated with the loads: the forces are those of the \
      undeformed shape. At a toggle an ideal rigid tool has no limit of force; a real one is limited by \
      its compliance.",
-    "No fatigue, no wear: the strength factors are for a single static load.",
+    "The strength factors are for a single static load; fatigue is calculated where [life] asks for it, wear is not.",
     "Friction is Coulomb's with the coefficients of the file; pin clearance enters the tolerances \
      only.",
     "The jaw force comes from virtual work and again from the free bodies of all parts; both agree, \

@@ -1,9 +1,10 @@
 //! What a reader wants to know first: whether a hand can do it, what is met as drawn and as made, and
 //! what was not judged.
 
+use super::life::{life_faults, life_report};
 use super::show::{number, position_text};
 use super::wound::wound_faults;
-use crate::analysis::{HandCase, NotJudged, Solved, hand_cases};
+use crate::analysis::{HandCase, LifeSeen, NotJudged, Solved, hand_cases};
 use crate::model::{Demand, Follower, Measure, Tool};
 use crate::strength::{Note, SpringFound, Strength};
 use crate::tolerance::{Made, Subject};
@@ -37,6 +38,9 @@ pub struct VerdictReport {
     /// What cannot be with the springs of wire: overstressed, solid, buckling, without room.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub springs: Vec<String>,
+    /// Places that do not last as many strokes as are asked for; the first few.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub life: Vec<String>,
     /// What was assumed of what decides the numbers above.
     pub assumed: Vec<&'static str>,
 }
@@ -101,6 +105,7 @@ impl VerdictReport {
         self.hand.iter().all(|hand| hand.can != Some(false))
             && self.ratchet_holds.is_none()
             && self.springs.is_empty()
+            && self.life.is_empty()
             && self.met == self.demands
             && self
                 .made
@@ -131,6 +136,7 @@ impl VerdictReport {
             strength_without_check: Vec::new(),
             ratchet_holds: ratchet_holds(tool, solved),
             springs: Vec::new(),
+            life: Vec::new(),
             assumed: Vec::new(),
         }
     }
@@ -178,6 +184,12 @@ impl VerdictReport {
             .filter(|(_, cam)| matches!(cam.follower, Follower::Flat { .. }));
         let flats = flats.map(|(k, cam)| format!("flat of cam {}", cam.label(k)));
         self.strength_without_check = teeth.chain(flats).collect();
+    }
+
+    /// And what does not last.
+    pub fn add_life(&mut self, tool: &Tool, seen: Option<&LifeSeen>, units: UnitSystem) {
+        let report = life_report(tool, seen, units);
+        self.life = report.map_or_else(Vec::new, |report| life_faults(&report));
     }
 
     /// And what cannot be with the springs of wire.

@@ -447,6 +447,12 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = nan\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::NOT_FINITE, 36, "finite"),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = 1e300\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::SIZE, 36, ""),
     case(0, "[[springs]]\nfrom = \"lever.tail\"\nto = \"frame.tail\"\nfree = 42\nwire = \"1 N\"\ncoil = 10\nturns = 9\nmade-of = \"music wire\"\nends = \"plain\"", code::UNIT_KIND, 36, ""),
+    // Life.
+    case(0, "[life]\nagainst = \"goodman\"", code::MISSING, 32, "strokes = 200000"),
+    case(0, "[life]\nstrokes = 0", code::SIZE, 33, "above 0"),
+    case(0, "[life]\nstrokes = 9000\nagainst = \"godman\"", code::WORD, 34, "did you mean `goodman`?"),
+    case(0, "[life]\nstrokes = 9000\nreliability = 0.9", code::SIZE, 34, "from 50 to 99.99"),
+    case(0, "[materials.plate]\nyield = 355\nsurface = \"polished\"", code::WORD, 34, "it may be"),
     // A ratchet.
     case(0, "[ratchet]\nteeth-on = \"levre\"\nabout = \"heel\"\npawl = { on = \"frame\", pin = [-8, 14], length = 9, spring = 12 }\nradius = 20\npitch = 3\nengages = { gap = 6 }\nfrees = { gap = 0.05 }\nover-travel = 1.5", code::UNKNOWN_PART, 33, "did you mean `lever`?"),
     case(0, "[ratchet]\nteeth-on = \"lever\"\nabout = \"hell\"\npawl = { on = \"frame\", pin = [-8, 14], length = 9, spring = 12 }\nradius = 20\npitch = 3\nengages = { gap = 6 }\nfrees = { gap = 0.05 }\nover-travel = 1.5", code::UNKNOWN_PIN, 34, "did you mean `heel`?"),

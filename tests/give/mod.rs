@@ -33,6 +33,7 @@ fn add_sections(tool: &mut Tool, sections: &[[f64; 2]]) {
         modulus: Some(E),
         density: None,
         price: None,
+        surface: None,
     }];
     tool.sections = sections
         .iter()

@@ -136,6 +136,18 @@
 //! | Wentzell, *Machine Design*, 8.2 | coils, pitch, rate | 12.79, .14 in, 70 lb/in | 12.792, .13993, 70.000 |
 //! | Shigley, sec. 10-5 | free length that never buckles on flat faces | 5.26 D | 5.26 |
 //!
+//! Fatigue (`src/strength/formulas/fatigue.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Shigley, ex. 6-3 | surface of 520 MPa, machined and forged | 0.860, 0.540 | 0.85992, 0.5397 |
+//! | Wentzell, *Machine Design*, 5.2, 5.3 | pulsating bar: Soderberg, Goodman | 1.82, 1.65 in | 1.8198, 1.6473 |
+//! | same, 5.5, 5.6 (its own slope) | notched, for ever and 100 000 times | 2.41, 2.80 | 2.4134, 2.7962 |
+//! | Singh, *Machine Design-I*, 4.3, 4.4 | limit with a notch; plate with a hole | 45.50 MPa; 18.26 mm | 45.497; 18.257 |
+//! | same, 4.5, 4.6 | stress for 100 000; bar for 10 000 strokes | 395.34 MPa; 20 mm | 395.343; 19.889 |
+//! | same, 4.9 | strokes of a spring | 215 630 | 215 630 |
+//! | Boresi and Schmidt, 16.1, 16.2 | crank; tube with a hole | 259.75 N; 484.5 N m | 259.746; 484.522 |
+//!
 //! Give (`tests/give/beams.rs`):
 //!
 //! | Source | What | Expected | Ours |

@@ -137,6 +137,20 @@ pub(in crate::input) static MATERIAL: Table = table(&[
         "2.4",
         "Price per kg, in a file of inches per lb, in whatever money.",
     ),
+    key(
+        "surface",
+        Kind::Words(&[
+            "ground",
+            "machined",
+            "cold-drawn",
+            "hot-rolled",
+            "forged",
+            "laser",
+        ]),
+        Means("its life is not checked"),
+        "\"machined\"",
+        "How its surface was made, for [life]; edges cut by laser count as hot-rolled.",
+    ),
 ]);
 
 pub(in crate::input) static SECTION: Table = table(&[

@@ -5,6 +5,7 @@ use super::gears::GEARS;
 use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
+use super::life::LIFE;
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
@@ -107,6 +108,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "Springs between two points, or about a pin.",
+    ),
+    key(
+        "life",
+        Kind::Table(&LIFE),
+        Nothing,
+        "",
+        "How often the tool has to do its job, and what fatigue is held against.",
     ),
     key(
         "materials",

@@ -1,5 +1,6 @@
 //! Loads, strength factors and give on the page.
 
+use crate::output::sentences::life::{life_formula, place_words};
 use crate::output::sentences::loads::{FactorWords, factor_words, give_words, source};
 use crate::output::sentences::springs::{check_words, room_words, spring_sentence};
 use crate::output::text::{clean, figures, fixed, grip, length};
@@ -28,6 +29,21 @@ pub(super) struct Factor {
 pub(super) struct SpringView {
     pub(super) what: String,
     pub(super) lines: Vec<String>,
+}
+
+/// How long the tool lasts, place by place.
+pub(super) fn life(loads: &LoadsReport) -> Vec<String> {
+    let Some(life) = &loads.life else {
+        return Vec::new();
+    };
+    let places = life.places.iter().map(|line| {
+        let (factor, words) = place_words(life, line);
+        format!("factor {factor}, {words}")
+    });
+    let mut out: Vec<String> = places.collect();
+    out.push(life_formula(life));
+    out.extend(life.notes.iter().cloned());
+    out
 }
 
 pub(super) fn springs(loads: &LoadsReport) -> Vec<SpringView> {

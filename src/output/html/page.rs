@@ -1,7 +1,7 @@
 //! The page: what stands where.
 
 use super::loads::{
-    Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, pins_caption,
+    Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, life, pins_caption,
     springs,
 };
 use super::plates::{PlatesView, plates};
@@ -11,6 +11,7 @@ use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
 use crate::output::sentences::Sentence;
+use crate::output::sentences::life::life_title;
 use crate::output::sentences::loads::{balance, unconfirmed};
 use crate::output::sentences::phrase::{phrase_of, plain};
 use crate::output::sentences::springs::unconfirmed as unconfirmed_springs;
@@ -85,6 +86,8 @@ struct ToolView {
     unconfirmed: Option<&'static str>,
     springs: Vec<SpringView>,
     springs_unconfirmed: Option<&'static str>,
+    life_title: Option<String>,
+    life: Vec<String>,
     give: Vec<String>,
     plates: Option<PlatesView>,
     setup: Option<SetupView>,
@@ -242,6 +245,8 @@ fn view(
         unconfirmed: unconfirmed(&tool.loads),
         springs: springs(&tool.loads),
         springs_unconfirmed: unconfirmed_springs(&tool.loads.springs),
+        life_title: tool.loads.life.as_ref().map(life_title),
+        life: life(&tool.loads),
         give: give(&tool.loads),
         plates: plates(tool),
         setup: (tool.setup.as_ref()).map(|s| setup(s, &format!("setup{}", index + 1))),

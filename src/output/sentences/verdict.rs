@@ -23,6 +23,23 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
                 .and(format!(": {}.", all.join("; "))),
         );
     }
+    if !verdict.life.is_empty() {
+        let all: Vec<String> = verdict
+            .life
+            .iter()
+            .take(3)
+            .map(|text| clean(text))
+            .collect();
+        let more = match verdict.life.len() - all.len() {
+            0 => String::new(),
+            more => format!("; and {more} more"),
+        };
+        out.push(
+            Sentence::from("Does it last? ".to_owned())
+                .and_toned(Tone::Bad, "NO")
+                .and(format!(": {}{more}.", all.join("; "))),
+        );
+    }
     out.extend(demands(verdict));
     out.extend(verdict.made.as_ref().map(|made| as_made(made, units)));
     let not_made = verdict.made_not_judged.iter();

@@ -2,6 +2,7 @@
 //! with the numbers put in.
 
 use super::factors::{factors, give};
+use super::life::life;
 use super::springs::wound;
 use crate::output::sentences::Tone;
 use crate::output::sentences::gears::tooth_sentence;
@@ -28,6 +29,10 @@ pub fn loads_text(report: &LoadsReport, part: Option<&str>, width: usize) -> Str
         factors(report, width, &mut lines);
         if !report.springs.is_empty() {
             lines.extend(wound(&report.springs, &report.units, width));
+            lines.push(String::new());
+        }
+        if let Some(life) = &report.life {
+            lines.extend(self::life(life, width));
             lines.push(String::new());
         }
         for note in &report.notes {

@@ -7,6 +7,7 @@ mod factors;
 mod groups;
 mod jaws;
 mod keys;
+mod life;
 mod loads;
 mod parts;
 mod plot;

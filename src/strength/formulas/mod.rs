@@ -4,6 +4,7 @@ pub mod beam;
 pub mod column;
 pub mod contact;
 pub mod cut;
+pub mod fatigue;
 pub mod notch;
 pub mod pin;
 pub mod plate;
