@@ -59,6 +59,7 @@ pub fn step_of(quantity: Option<Quantity>, units: UnitSystem) -> f64 {
         Some(Quantity::Rate | Quantity::TurnRate) => 0.01,
         Some(Quantity::Area | Quantity::SecondMoment | Quantity::Mass) => 0.01,
         Some(Quantity::Density) => 0.001,
+        Some(Quantity::Time | Quantity::Frequency) => 0.1,
     };
     of_unit * quantity.map_or(1.0, |quantity| units.factor(quantity))
 }

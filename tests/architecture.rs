@@ -14,7 +14,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("coils", &[]),
     ("model", &["units", "coils"]),
     ("plates", &["geometry", "outline", "model"]),
-    ("limits", &["units", "model"]),
+    ("limits", &["units", "numeric", "model"]),
     (
         "input",
         &[

@@ -34,7 +34,7 @@ fn a_hand_that_can_do_it_at_one_grip_of_two() {
     let said = bench.run(&["stroke", "tool.toml"]).out;
     let said = said.replace("\n  ", " ");
     assert!(
-        said.contains("Can a hand do it? Yes: grip 200 mm (peak 40.0 N, limit 60.0 N). NO, it stalls: grip 100 mm at gap 1.25 mm (limit 60.0 N)."),
+        said.contains("Can a hand do it? Yes, once: grip 200 mm (peak 40.0 N, limit 60.0 N). NO, it stalls: grip 100 mm at gap 1.25 mm (limit 60.0 N)."),
         "{said}"
     );
     let report = bench.run(&["stroke", "tool.toml", "--json"]).json();

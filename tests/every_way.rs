@@ -7,8 +7,8 @@ use jawforce::analysis::{Analysis, Direction, Outcome};
 use jawforce::compare::{Column, Variant, compare};
 use jawforce::measure::{Measure, Reading, readable};
 use jawforce::model::{
-    Aim, At, Bound, Demand, HandLimit, JawId, JointId, Material, PartId, ToleranceRule, Tolerances,
-    Tool, Tune, Want,
+    Aim, At, Bound, Demand, HandLimit, JawId, Job, JointId, Material, PartId, Speed, ToleranceRule,
+    Tolerances, Tool, Tune, Want,
 };
 use jawforce::report::{Source, check_report, stroke_report, tolerance_report};
 use jawforce::tolerance::Sampling;
@@ -338,6 +338,15 @@ fn every_measure_agrees_in_every_way_to_read_it() {
         prop_assume!(made.is_some());
         let mut tool = made.unwrap();
         tool.hand.limit = Some(HandLimit::Force(dice.within(50.0, 500.0)));
+        tool.job = Some(Job {
+            strokes: dice.within(0.01, 0.2),
+            held: dice.within(0.5, 3.0),
+            hours: dice.within(1.0, 8.0),
+            wrist: dice.within(-0.5, 0.5),
+            speed: Speed::Fair,
+            population: Some("m-30-34".to_owned()),
+            share: 0.5,
+        });
         tool.materials = vec![Material {
             name: "pin".to_owned(),
             yield_strength: 400.0,

@@ -95,6 +95,8 @@ mod one_verdict;
 mod palm;
 /// Where the peaks of sampled tools are looked for.
 mod peaks_of_samples;
+/// Who can use a tool, once and again and again.
+mod people;
 /// Made tools that fail, in the pictures of samples.
 mod pictures_of_samples;
 /// Plates in whole runs: set from outside, drawn to scale, weighed.

@@ -598,7 +598,7 @@ fn a_grip_for_some_jobs_is_none_for_the_tool() {
         .code(1);
     let some = said("230");
     assert!(
-        some.starts_with("Can a hand do it? Yes: near, grip 120"),
+        some.starts_with("Can a hand do it? Yes, once: near, grip 120"),
         "{some}"
     );
 }

@@ -7,7 +7,9 @@ use super::gears::{GearsSeen, gears_seen};
 use super::ratchet::{RatchetSeen, ratchet_seen};
 use super::stops::{StopSeen, stops_seen};
 use crate::geometry::{Frame, Vec2};
-use crate::measure::{HandPeak, NoTeeth, Stall, contact_size, first_stall, hand_peak};
+use crate::measure::{
+    EffortPeak, HandPeak, NoTeeth, Stall, contact_size, effort_peak, first_stall, hand_peak,
+};
 use crate::mechanism::{Freedom, Pose};
 use crate::model::{Direction, GripId, JawId, Joint, JointId, Met, PartId, Tool};
 use crate::motion::{Event, Survey};
@@ -66,6 +68,8 @@ pub struct Worked {
     pub peaks: Vec<HandPeak>,
     /// As [`Solved::stalls`].
     pub stalls: Vec<Option<Stall>>,
+    /// As [`Solved::efforts`].
+    pub efforts: Vec<EffortPeak>,
 }
 
 /// The dies of a jaw or a stop meet before the stroke is at its end.
@@ -113,6 +117,9 @@ pub struct Solved {
     /// For each grip, where the work stops the tool at the hand's limit, if it does; empty without
     /// work or limit.
     pub stalls: Vec<Option<Stall>>,
+    /// For each grip, the greatest share of the strength of the hands that the job is for; empty without work or
+    /// job.
+    pub efforts: Vec<EffortPeak>,
     /// The same of the work at each further jaw that has any.
     pub elsewhere: Vec<Worked>,
     /// Joints whose force statics alone cannot tell.
@@ -194,7 +201,12 @@ pub(super) fn solve_mounted(
         positions.push(position(&rig, pace, &links));
     }
     let touch = handles_touch(&mut rig)?;
-    let Worked { peaks, stalls, .. } = worked(&mut rig, JawId::FIRST)?;
+    let Worked {
+        peaks,
+        stalls,
+        efforts,
+        ..
+    } = worked(&mut rig, JawId::FIRST)?;
     let mut elsewhere = Vec::new();
     let (mut virtual_work, mut free_body) = (0.0_f64, 0.0_f64);
     let stops = stops_seen(&mut rig, mounted)?;
@@ -256,6 +268,7 @@ pub(super) fn solve_mounted(
         links,
         peaks,
         stalls,
+        efforts,
         elsewhere,
         direction,
         work,
@@ -271,16 +284,24 @@ pub(super) fn solve_mounted(
 /// What the work at the jaw in view asks of the hand; `jaw` is its number in the tool.
 fn worked(rig: &mut Rig, jaw: JawId) -> Result<Worked, Failure> {
     let tool = rig.tool();
-    let (mut peaks, mut stalls) = (Vec::new(), Vec::new());
+    let (mut peaks, mut stalls, mut efforts) = (Vec::new(), Vec::new(), Vec::new());
     if tool.work().is_some() {
         for grip in GripId::ids(tool.hand.grips.len()) {
             peaks.push(hand_peak(rig, grip)?);
             if tool.hand.limit.is_some() {
                 stalls.push(first_stall(rig, grip)?);
             }
+            if tool.job.is_some() {
+                efforts.push(effort_peak(rig, grip)?);
+            }
         }
     }
-    Ok(Worked { jaw, peaks, stalls })
+    Ok(Worked {
+        jaw,
+        peaks,
+        stalls,
+        efforts,
+    })
 }
 
 /// A step nearer than this to where dies meet, over the whole pace, is that place.

@@ -1,7 +1,7 @@
 //! Whether a hand can do the job at all: the first thing that a reader wants to know.
 
 use super::stroke::Solved;
-use crate::measure::{HandPeak, Stall, first_stall, hand_peak};
+use crate::measure::{EffortPeak, HandPeak, Stall, effort_peak, first_stall, hand_peak};
 use crate::model::{Direction, GripId, JawId, Tool};
 use crate::motion::MotionError;
 use crate::statics::Rig;
@@ -28,17 +28,26 @@ pub struct HandCase {
     pub peak: HandPeak,
     /// Where the work first stops the tool.
     pub stall: Option<Stall>,
+    /// The greatest share of the strength of the hands that the job is for; `None` without a job.
+    pub effort: Option<EffortPeak>,
 }
 
 impl HandCase {
-    /// Whether the hand can do it; `None` where there is no hand force to be told from.
+    /// Whether the hand can do it once: within its limit, or where that is not said within the strength of the
+    /// hands that the job is for. `None` where there is no hand force to be told from.
     #[must_use]
     pub fn can(&self) -> Option<bool> {
         match (self.stall, self.peak.force) {
             (Some(_), _) => Some(false),
-            (None, Ok(force)) => Some(force.is_finite()),
+            (None, Ok(force)) => Some(force.is_finite() && !self.is_above_strength()),
             (None, Err(_)) => None,
         }
+    }
+
+    /// Whether it is more than the strength of the hands that the job is for, where the hand has no limit.
+    fn is_above_strength(&self) -> bool {
+        let effort = self.effort.and_then(|at| at.effort.ok());
+        self.peak.limit.is_none() && effort.is_some_and(|share| share > 1.0)
     }
 }
 
@@ -56,6 +65,10 @@ pub fn hand_case(rig: &mut Rig, jaw: JawId, grip: GripId) -> Result<Option<HandC
         grip: at,
         peak: hand_peak(rig, grip)?,
         stall: first_stall(rig, grip)?,
+        effort: match rig.tool().job {
+            Some(_) => Some(effort_peak(rig, grip)?),
+            None => None,
+        },
     }))
 }
 
@@ -70,20 +83,23 @@ pub fn hand_cases(tool: &Tool, solved: &Solved) -> Result<Vec<HandCase>, NotJudg
     if tool.jaws.iter().all(|jaw| jaw.work.is_none()) {
         return Err(NotJudged::NoWork);
     }
-    if tool.hand.limit.is_none() {
+    let strong = (tool.job.as_ref()).is_some_and(|job| job.population.is_some());
+    if tool.hand.limit.is_none() && !strong {
         return Err(NotJudged::NoLimit);
     }
-    let first = (JawId::FIRST, &solved.peaks, &solved.stalls);
-    let others = (solved.elsewhere.iter()).map(|other| (other.jaw, &other.peaks, &other.stalls));
+    let first = (JawId::FIRST, &solved.peaks, &solved.stalls, &solved.efforts);
+    let others = (solved.elsewhere.iter())
+        .map(|other| (other.jaw, &other.peaks, &other.stalls, &other.efforts));
     let cases = std::iter::once(first)
         .chain(others)
-        .flat_map(|(jaw, peaks, stalls)| {
-            let grips = tool.hand.grips.iter().zip(peaks).zip(stalls);
-            grips.map(move |((&grip, &peak), &stall)| HandCase {
+        .flat_map(|(jaw, peaks, stalls, efforts)| {
+            let grips = tool.hand.grips.iter().zip(peaks).enumerate();
+            grips.map(move |(k, (&grip, &peak))| HandCase {
                 jaw,
                 grip,
                 peak,
-                stall,
+                stall: stalls.get(k).copied().flatten(),
+                effort: efforts.get(k).copied(),
             })
         });
     Ok(cases.collect())

@@ -17,6 +17,7 @@ mod measure;
 mod new;
 mod outputs;
 mod parts;
+mod people;
 mod position;
 mod progress;
 mod report;
@@ -68,6 +69,7 @@ where
         Command::Trial(args) => trial::run(args, &mut streams),
         Command::Setup(args) => setup::run(args, &mut streams),
         Command::Springs(args) => springs::run(args, &mut streams),
+        Command::People(args) => people::run(args, &mut streams),
         Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),

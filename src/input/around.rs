@@ -15,6 +15,8 @@ pub(super) struct Around<'a> {
     pub(super) work: &'a [Option<JawId>],
     /// Whether there is a table [tolerances].
     pub(super) tolerances: bool,
+    /// Whether there is a table [job].
+    pub(super) job: bool,
 }
 
 /// The jaws of the file.

@@ -49,6 +49,8 @@ codes! {
     UNKNOWN_JAW = "unknown-jaw";
     /// A stop that does not exist.
     UNKNOWN_STOP = "unknown-stop";
+    /// A group of people that is not known.
+    UNKNOWN_GROUP = "unknown-group";
     /// A material that does not exist.
     UNKNOWN_MATERIAL = "unknown-material";
     /// A measure that does not exist.

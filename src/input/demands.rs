@@ -196,6 +196,29 @@ impl Reader<'_> {
                 .help("add [work] with `need`, or use `jaw_force`, at the hand force of [hand]"),
             );
         }
+        let repeated = matches!(
+            measure,
+            Measure::Effort
+                | Measure::StrainIndex
+                | Measure::AcceptableForce
+                | Measure::HandActivity
+        );
+        if repeated && !around.job {
+            let message = format!("`{name}` is about repeated use, and there is no [job]");
+            self.report(
+                Diagnostic::error(code::TOGETHER, value.span(), message)
+                    .help("add [job] with `strokes`, `held` and `population`"),
+            );
+        }
+        if matches!(measure, Measure::Effort | Measure::StrainIndex) && !works {
+            let message = format!(
+                "`{name}` follows from what the work needs of the hand, and there is no work at that jaw"
+            );
+            self.report(
+                Diagnostic::error(code::TOGETHER, value.span(), message)
+                    .help("add [work] with `need`"),
+            );
+        }
         if measure == Measure::Yield && !around.tolerances {
             self.report(
                 Diagnostic::error(

@@ -31,6 +31,7 @@ mod named_jaw;
 mod outlines;
 mod overrides;
 mod parts;
+mod people;
 mod place;
 mod pose;
 mod problems;

@@ -212,10 +212,13 @@ impl Reader<'_> {
                 complete: all_stops,
             },
             work: &work,
+            job: root.entry("job").is_some(),
             tolerances: root.entry("tolerances").is_some(),
         };
         let stroke = root.entry("stroke");
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));
+        let job = root.entry("job");
+        let job = job.and_then(|e| self.job(e, hand.as_ref()));
         let springs = root
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
@@ -275,6 +278,7 @@ impl Reader<'_> {
                 adjusters: Vec::new(),
                 ratchet,
                 aim: None,
+                job: job.clone(),
             });
         let addresses = Addresses {
             known: tool.as_ref().map_or(parts, dimension::all_addresses),

@@ -21,7 +21,7 @@ impl Sign {
         match slot.values() {
             Values::Any => Self::Any,
             Values::NotNegative | Values::Friction => Self::NotNegative,
-            Values::Positive => Self::Positive,
+            Values::Positive | Values::Share | Values::Hours => Self::Positive,
         }
     }
 }
@@ -45,6 +45,9 @@ fn sizes(quantity: Quantity) -> (f64, f64) {
         // From foam to what is denser than any metal; 7.85 for steel is meant in g/cm3, and refused in kg/m3.
         Quantity::Density => (1e-8, 3e-5),
         Quantity::SecondMoment => (1e-12, 1e24),
+        // From a hundredth of a second to a day; from once in a year to a thousand a second.
+        Quantity::Time => (1e-2, 1e5),
+        Quantity::Frequency => (1e-8, 1e3),
     }
 }
 
@@ -128,6 +131,14 @@ pub(super) fn plain_problem(value: f64, values: Values) -> Option<(String, Strin
                 "give a number from 0 to below {MOST_FRICTION}: greased steel on steel is about 0.1, dry rubber on \
                  steel about 1"
             ),
+        ),
+        Values::Share => (
+            format!("{value} is no share"),
+            "give a number above 0 and below 1, such as 0.75".to_owned(),
+        ),
+        Values::Hours => (
+            format!("a day does not have {value} h"),
+            "give hours, such as 8".to_owned(),
         ),
         _ => (
             format!("{value} is not possible here"),

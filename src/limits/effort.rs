@@ -22,13 +22,14 @@ pub fn endurance_minutes(f: f64) -> Option<f64> {
 /// Source: J. R. Potvin, *Predicting maximum acceptable efforts for repetitive tasks*, Human
 /// Factors 54 (2012) 175–188; from memory.
 #[must_use]
-pub fn repeated_share(duty: f64) -> Option<f64> {
-    /// One second in an eight-hour day.
-    const ONE_SECOND: f64 = 1.0 / 28_800.0;
+pub(super) fn repeated_share(duty: f64) -> Option<f64> {
     (ONE_SECOND..=1.0)
         .contains(&duty)
         .then(|| 1.0 - (duty - ONE_SECOND).powf(0.24))
 }
+
+/// One second in an eight-hour day.
+pub(super) const ONE_SECOND: f64 = 1.0 / 28_800.0;
 
 #[cfg(test)]
 mod tests {

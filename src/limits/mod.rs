@@ -6,14 +6,20 @@
 
 mod data;
 mod effort;
+mod group;
+mod groups;
 mod norms;
 mod reduced;
+mod repeated;
 mod set;
 mod sets;
 mod span;
 
-pub use effort::{endurance_minutes, repeated_share};
+pub use effort::endurance_minutes;
+pub use group::Group;
+pub use groups::{group, groups};
 pub use reduced::{ActionTime, Reduction, base_force};
+pub use repeated::{Method, Rating, acceptable_share, hand_activity, strain_index, strength};
 pub use set::{Falloff, LimitSet, Status};
 pub use sets::{find, names};
 pub use span::{GRIP_SPANS, PINCH_SPANS, SpanRange};

@@ -1,6 +1,7 @@
 //! Grip strength of men and women, as measured on many: means and 5th percentiles by age.
 
 use super::data::{AUSTRALIAN_MEN, AUSTRALIAN_WOMEN, LEFT, RIGHT_MEN, RIGHT_WOMEN, Row};
+use super::group::Group;
 use super::set::{Falloff, LimitSet, Status};
 use crate::units::N_PER_LBF;
 
@@ -70,6 +71,36 @@ pub(super) fn people() -> Vec<(Sex, LimitSet)> {
         sets.push((sex, set));
     }
     sets
+}
+
+/// The groups whose strength is published with its deviation.
+pub(super) fn groups() -> Vec<Group> {
+    let mut groups = Vec::new();
+    let both = [
+        (Sex::Women, &RIGHT_WOMEN[..], &AUSTRALIAN_WOMEN[..]),
+        (Sex::Men, &RIGHT_MEN, &AUSTRALIAN_MEN),
+    ];
+    for (sex, right, australian) in both {
+        let mut take = |rows: &[Row], start: &str, hand: &str, source, unit: f64| {
+            groups.extend(rows.iter().map(|&(age, mean, deviation)| Group {
+                name: format!("{start}{}-{age}", sex.letter()),
+                who: format!("{} {}, {hand}", sex.word(), ages(age)),
+                mean: mean * unit,
+                deviation: deviation * unit,
+                source,
+                falloff: sex.falloff(),
+            }));
+        };
+        take(right, "", "right hand", MATHIOWETZ, N_PER_LBF);
+        take(
+            australian,
+            "au-",
+            "dominant hand",
+            MASSY_WESTROPP,
+            N_PER_KGF,
+        );
+    }
+    groups
 }
 
 /// Of whom a figure is.

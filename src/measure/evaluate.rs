@@ -1,7 +1,7 @@
 //! The one evaluator: a measure read off a tool that stands at a position, whoever put it there.
 
 use super::reading::Reading;
-use crate::limits::limit_at;
+use crate::limits::{acceptable_share, limit_at, strain_index};
 use crate::model::{GripId, JawId, Joint, Measure};
 use crate::statics::{Absent, Answer, Stand};
 
@@ -31,10 +31,14 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
             Answer::Ended => Err(Absent::DiesMeet),
         },
         Measure::HandForce => stand.hand_force(grip),
-        Measure::HandShare => {
+        Measure::HandShare | Measure::Effort | Measure::StrainIndex => {
             let force = stand.hand_force(grip)?;
-            let limit = hand_limit(stand, grip).filter(|limit| *limit > 0.0);
-            limit.map(|limit| force / limit).ok_or(Absent::NoLimit)
+            of_hand_force(stand, measure, grip, force)
+        }
+        Measure::AcceptableForce => {
+            let job = stand.tool().job.as_ref().ok_or(Absent::NoJob)?;
+            let strength = strength(stand, grip).ok_or(Absent::NoLimit)?;
+            Ok(acceptable_share(job) * strength)
         }
         Measure::PinLoad(joint) => {
             // Under the work, or at the tool's hand force where there is none.
@@ -70,7 +74,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::Mass
         | Measure::Clearance(_)
         | Measure::Pinch
-        | Measure::Stress(_) => Err(Absent::OfTheStroke),
+        | Measure::Stress(_)
+        | Measure::HandActivity => Err(Absent::OfTheStroke),
     }
 }
 
@@ -100,6 +105,32 @@ pub fn growth(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         (Measure::HandWork, None) => Ok(hand * stand.hand_rate(grip)),
         _ => Err(Absent::OfAPosition),
     }
+}
+
+/// What a measure of the hand says of a force (N) at a grip (index) where the tool stands.
+pub(super) fn of_hand_force(stand: &Stand, measure: &Measure, grip: GripId, force: f64) -> Reading {
+    let over = |most: Option<f64>| {
+        let most = most.filter(|most| *most > 0.0);
+        most.map(|most| force / most).ok_or(Absent::NoLimit)
+    };
+    match measure {
+        Measure::HandShare => over(hand_limit(stand, grip)),
+        Measure::Effort => over(strength(stand, grip)),
+        Measure::StrainIndex => {
+            let effort = over(strength(stand, grip))?;
+            let job = stand.tool().job.as_ref().ok_or(Absent::NoJob)?;
+            strain_index(job, effort).ok_or(Absent::AboveStrength)
+        }
+        _ => Ok(force),
+    }
+}
+
+/// The strength of the hands that the job is for, at a grip (index) where the tool stands, N: of the share of its
+/// population, or else the hand's limit.
+pub(super) fn strength(stand: &Stand, grip: GripId) -> Option<f64> {
+    let tool = stand.tool();
+    let limit = tool.hand.limit.as_ref();
+    crate::limits::strength(tool.job.as_ref()?, limit, stand.span(grip).ok())
 }
 
 /// The most that may be asked of the hand at a grip (index) where the tool stands, N, if there is a limit.

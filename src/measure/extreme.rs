@@ -1,9 +1,10 @@
 //! Greatest and least values over the stroke, between its steps too.
 
-use super::evaluate::{hand_limit, read_at};
+use super::evaluate::{of_hand_force, read_at};
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
 use super::rows::{self, Curve, Seek};
+use crate::limits::group;
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
 use crate::numeric::scan::climb;
@@ -28,7 +29,13 @@ impl Reader<'_, '_> {
     ) -> Result<(Reading, Place), MotionError> {
         let corners = Corners {
             work: measure.follows_work(),
-            limit: *measure == Measure::HandShare,
+            limit: matches!(
+                measure,
+                Measure::HandShare
+                    | Measure::Effort
+                    | Measure::StrainIndex
+                    | Measure::AcceptableForce
+            ),
             sense,
         };
         let mut steep = Steep {
@@ -101,15 +108,11 @@ impl Curve for Steep<'_> {
 fn needing(rig: &mut Rig, measure: &Measure, grip: GripId, need: f64) -> Reading {
     let force = rig.here().hand_force_for(grip, need)?;
     match measure {
-        Measure::HandShare => {
-            let limit = hand_limit(&rig.here(), grip).filter(|limit| *limit > 0.0);
-            limit.map(|limit| force / limit).ok_or(Absent::NoLimit)
-        }
         Measure::PinLoad(joint) => {
             let [x, y] = rig.here().pin(*joint, grip, force)?.xy();
             Ok(x.hypot(y))
         }
-        _ => Ok(force),
+        _ => of_hand_force(&rig.here(), measure, grip, force),
     }
 }
 
@@ -154,6 +157,10 @@ impl Corners {
         if let Some(HandLimit::Table(rows)) = tool.hand.limit.as_ref().filter(|_| self.limit) {
             let rows: Vec<f64> = rows.iter().map(|row| row[0]).collect();
             places.extend(span_passes(rig, grip, &rows)?);
+        }
+        let job = tool.job.as_ref().filter(|_| self.limit);
+        if let Some(group) = job.and_then(|job| group(job.population.as_ref()?)) {
+            places.extend(span_passes(rig, grip, &[group.falloff.best])?);
         }
         places.retain(|pace| *pace <= whole);
         places.sort_by(f64::total_cmp);

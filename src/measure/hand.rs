@@ -1,6 +1,6 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
-use super::evaluate::hand_limit;
+use super::evaluate::{hand_limit, strength};
 use super::extreme::{Corners, PLACE};
 use super::read::Reader;
 use super::reading::{Place, Reading};
@@ -19,6 +19,39 @@ pub struct HandPeak {
     pub place: Place,
     /// The hand's limit there, N.
     pub limit: Option<f64>,
+}
+
+/// Where the work asks for the greatest share of the strength of the hands that the job is for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct EffortPeak {
+    /// The share; none where friction locks the tool on the way.
+    pub effort: Reading,
+    /// Where it is, or where the tool locks.
+    pub place: Place,
+    /// Grip span there, mm.
+    pub span: Option<f64>,
+    /// Strength there, N.
+    pub strength: Option<f64>,
+    /// Hand force there, N.
+    pub force: Option<f64>,
+}
+
+/// The greatest effort at a grip (index): the measure `effort` at its peak. The rig is left somewhere on the
+/// stroke.
+///
+/// # Errors
+/// When a position cannot be solved.
+pub fn effort_peak(rig: &mut Rig, grip: GripId) -> Result<EffortPeak, MotionError> {
+    let (effort, place) = Reader::new(rig).extreme(&Measure::Effort, grip, 1.0)?;
+    let stand = rig.at(place.pace)?;
+    let strength = strength(&stand, grip);
+    Ok(EffortPeak {
+        effort,
+        place,
+        span: stand.span(grip).ok(),
+        strength,
+        force: effort.ok().zip(strength).map(|(share, of)| share * of),
+    })
 }
 
 /// Where the work stops the tool at the hand's limit.

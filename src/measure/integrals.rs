@@ -5,6 +5,7 @@ use super::ratchet;
 use super::reading::Reading;
 use super::rows;
 use super::stop_load;
+use crate::limits::hand_activity;
 use crate::model::{GripId, JawId, Measure, Work};
 use crate::motion::MotionError;
 use crate::numeric::gauss::{THREE, nodes};
@@ -36,6 +37,10 @@ pub(super) fn over_stroke(
             return Ok(found.and_then(|t| t.last().map(|t| t.gap).ok_or(Absent::NoTeeth)));
         }
         Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
+        Measure::HandActivity => {
+            let job = rig.tool().job.as_ref();
+            return Ok(job.map(hand_activity).ok_or(Absent::NoJob));
+        }
         _ => {}
     }
     if let (Measure::JawWork, Some(work)) = (measure, rig.tool().work()) {

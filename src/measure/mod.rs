@@ -38,7 +38,7 @@ mod stop_load;
 
 pub use crate::model::Measure;
 pub use evaluate::{contact_size, growth, read_at};
-pub use hand::{HandPeak, Stall, first_stall, hand_peak};
+pub use hand::{EffortPeak, HandPeak, Stall, effort_peak, first_stall, hand_peak};
 pub use name::{MeasureError, named, readable};
 pub use ratchet::{NoTeeth, Tooth, greatest_step, lets_go, teeth};
 pub use read::Reader;

@@ -57,6 +57,8 @@ pub enum MeasureError {
     NoTolerances,
     /// It needs a second handle.
     NoSecondHandle,
+    /// It is about repeated use, and the tool has no job.
+    NoJob(&'static str),
 }
 
 /// The measure of that name for `tool`, and which jaw it is about: the one in view where none is named.
@@ -94,6 +96,15 @@ pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), Measur
     match measure {
         Measure::HandForce if no_work => Err(MeasureError::NoWork),
         Measure::HandShare if no_work || tool.hand.limit.is_none() => Err(MeasureError::NoShare),
+        Measure::Effort
+        | Measure::AcceptableForce
+        | Measure::HandActivity
+        | Measure::StrainIndex
+            if tool.job.is_none() =>
+        {
+            Err(MeasureError::NoJob(measure.kind().word))
+        }
+        Measure::Effort | Measure::StrainIndex if no_work => Err(MeasureError::NoWork),
         Measure::StopLoad(stop) if tool.stop(*stop).is_none() => Err(MeasureError::NoStop {
             name: String::new(),
             stops: tool.stops.iter().map(|stop| stop.name.clone()).collect(),

@@ -53,7 +53,8 @@ impl<'r, 'a> Reader<'r, 'a> {
 /// Whether a measure has no value because it grows without bound there.
 pub(super) fn unbounded(measure: &Measure, why: Absent) -> bool {
     match measure {
-        Measure::HandForce | Measure::HandShare => why == Absent::Locked,
+        Measure::HandForce | Measure::HandShare | Measure::Effort => why == Absent::Locked,
+        Measure::StrainIndex => matches!(why, Absent::Locked | Absent::AboveStrength),
         Measure::Ratio | Measure::JawForce | Measure::PinLoad(_) => why == Absent::Toggle,
         _ => false,
     }

@@ -64,10 +64,18 @@ pub enum Measure {
     Pinch,
     /// Greatest stress at the cuts of a part's plates, MPa.
     Stress(String),
+    /// Hand force for the work over the strength of the hands that the job is for, at the span there.
+    Effort,
+    /// The most that every method for repeated use finds acceptable at the span, N.
+    AcceptableForce,
+    /// Hand activity level of the job.
+    HandActivity,
+    /// Revised Strain Index of the job.
+    StrainIndex,
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 26] = [
+pub const MEASURES: [Measure; 30] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -94,6 +102,10 @@ pub const MEASURES: [Measure; 26] = [
     Measure::Clearance(None),
     Measure::Pinch,
     Measure::Stress(String::new()),
+    Measure::Effort,
+    Measure::AcceptableForce,
+    Measure::HandActivity,
+    Measure::StrainIndex,
 ];
 
 /// Over what a measure is read.
@@ -264,6 +276,12 @@ impl Measure {
                     Digits::Figures,
                 ))
             },
+            Self::Effort => of_jaw(at("effort", None, Better::Less, Digits::Decimals(2))),
+            Self::AcceptableForce => at("acceptable_force", force, Better::More, Digits::Figures),
+            Self::HandActivity => over(at("hal", None, Better::Less, Digits::Decimals(1))),
+            Self::StrainIndex => {
+                of_jaw(at("strain_index", None, Better::Less, Digits::Decimals(1)))
+            }
             Self::ToggleMargin => over(at(
                 "toggle_margin",
                 angle,
@@ -394,7 +412,12 @@ impl Measure {
     pub fn follows_work(&self) -> bool {
         matches!(
             self,
-            Self::HandForce | Self::HandShare | Self::PinLoad(_) | Self::Contact(_)
+            Self::HandForce
+                | Self::HandShare
+                | Self::PinLoad(_)
+                | Self::Contact(_)
+                | Self::Effort
+                | Self::StrainIndex
         )
     }
 
@@ -425,6 +448,7 @@ impl Measure {
                 | Self::RatchetStep
                 | Self::RatchetFree
                 | Self::Yield
+                | Self::HandActivity
         )
     }
 
@@ -436,65 +460,4 @@ impl Measure {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_word_is_that_of_one_measure() {
-        let joints = ["knee".to_owned()];
-        let jaws = ["first", "second"].map(str::to_owned);
-        let stops = ["lug".to_owned()];
-        let contacts = [];
-        let names = Named {
-            joints: &joints,
-            jaws: &jaws,
-            stops: &stops,
-            contacts: &contacts,
-        };
-        for measure in MEASURES {
-            let kind = measure.kind();
-            // Those of slots and cams are named in their own tests.
-            if matches!(kind.suffix, Suffix::Contact | Suffix::Cam) {
-                continue;
-            }
-            let name = match kind.suffix {
-                Suffix::Joint => format!("{}.knee", kind.word),
-                Suffix::Part => format!("{}.knee", kind.word),
-                Suffix::Stop => format!("{}.lug", kind.word),
-                Suffix::Contact | Suffix::Cam => format!("{}.press", kind.word),
-                Suffix::None | Suffix::PartOrPin | Suffix::Jaw | Suffix::TwoParts => {
-                    kind.word.to_owned()
-                }
-            };
-            let measure = match measure {
-                Measure::Stress(_) => Measure::Stress("knee".to_owned()),
-                other => other,
-            };
-            let found = Measure::named(&name, names);
-            assert_eq!(found, Some((measure.clone(), None)));
-            let of_second = Measure::named(&format!("{}.second", kind.word), names);
-            let jaw = (kind.suffix == Suffix::Jaw).then_some(JawId::new(1));
-            assert_eq!(of_second.and_then(|found| found.1), jaw, "{name}");
-        }
-        assert_eq!(
-            Measure::of_name("toggle_margin.gap"),
-            Some(Measure::ToggleMarginGap)
-        );
-        assert_eq!(Measure::of_name("safety.ram"), Some(Measure::Safety(None)));
-        for wrong in [
-            "",
-            "toggle_margin.knee",
-            "gaps",
-            "gap.knee",
-            "span.second",
-            "pin_load",
-            "pin_load.toe",
-            "stop_load",
-            "stop_load.knee",
-            "contact",
-            "contact.lug",
-        ] {
-            assert_eq!(Measure::named(wrong, names), None, "{wrong}");
-        }
-    }
-}
+mod tests;

@@ -13,6 +13,7 @@ mod facing;
 mod gears;
 mod hand;
 mod id;
+mod job;
 mod joint;
 #[cfg(test)]
 mod lever;
@@ -41,6 +42,7 @@ pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Toleranc
 pub use gears::{Gears, Mesh};
 pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
+pub use job::{Job, Speed};
 pub use joint::{Joint, Look, Way, WayLine};
 pub use life::{Against, Life, Surface};
 pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
@@ -55,9 +57,9 @@ pub use ratchet::{Pawl, Ratchet};
 pub use room::{Bench, Reach, Room, Stock};
 pub use rows::between;
 pub use stated::{
-    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, LEAST_FRICTION,
-    MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber,
-    SlotNumber, SpringNumber, Stated, Values, WorkNumber, WoundNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
+    LEAST_FRICTION, MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber,
+    SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber, WoundNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
@@ -130,6 +132,8 @@ pub struct Tool {
     pub ratchet: Option<Ratchet>,
     /// What tuning is to reach.
     pub aim: Option<Aim>,
+    /// How often it is used, and by whom.
+    pub job: Option<Job>,
 }
 
 impl Tool {

@@ -87,6 +87,7 @@ impl Tool {
             tolerances: Tolerances::default(),
             tunes: Vec::new(),
             aim: None,
+            job: None,
             ties: Vec::new(),
         }
     }

@@ -38,6 +38,6 @@ pub use sentences::unstyled;
 pub use sheet::cut_sheet;
 pub use terminal::{
     Rows, TableOptions, check_text, compare_table, demands_text, keys_text, loads_text, parts_text,
-    plot, setup_text, springs_text, to_table, tolerance_text, trial_sheet_text, trial_text,
-    tune_text,
+    people_text, plot, setup_text, springs_text, to_table, tolerance_text, trial_sheet_text,
+    trial_text, tune_text,
 };

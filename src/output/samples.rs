@@ -172,6 +172,7 @@ impl Sample {
             stops: Vec::new(),
             work: None,
             limit: None,
+            job: None,
             indeterminate: Vec::new(),
             checks: Checks {
                 closure: 1.3e-15,

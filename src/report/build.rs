@@ -1,6 +1,7 @@
 //! From the solved stroke to the report, in the units asked for.
 
 use super::jaws::{all_jaws, ends_of_stroke};
+use super::job::job_report;
 use super::ratchet::ratchet_line;
 use super::show::{Source, direction_word, number, position_text, pressed};
 use super::stops::stop_lines;
@@ -77,6 +78,7 @@ pub fn stroke_report(
         ratchet: ratchet_line(tool, solved, units),
         work: build.work(solved),
         limit: build.limit(solved),
+        job: job_report(tool, solved, units),
         indeterminate: JointId::ids(tool.joints.len())
             .filter(|&j| solved.indeterminate.get(j.index()) == Some(&true))
             .map(|j| tool.joint_label(j))

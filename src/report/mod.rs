@@ -19,6 +19,7 @@ mod drawn_gears;
 mod drawn_ratchet;
 mod gears;
 mod jaws;
+mod job;
 mod keys;
 mod life;
 mod loads;
@@ -29,6 +30,7 @@ mod loads_joints;
 mod parts;
 mod parts_notes;
 mod parts_slots;
+mod people;
 mod place;
 mod plates;
 mod ratchet;
@@ -61,6 +63,7 @@ pub use drawing_build::drawing_report;
 pub use drawn_gears::{DrawnGears, DrawnRim};
 pub use gears::{GearsLine, GearsReport, ToothedLine};
 pub use jaws::{EndOfStroke, JawAtGrip, JawSummary};
+pub use job::{GroupLine, JobGrip, JobReport, MethodAtGrip, MethodLine};
 pub use keys::{KeyLine, KeyUnits, KeysReport, TableKeys};
 pub use life::{LifeLine, LifeReport, life_report, strokes_text};
 pub use loads::{
@@ -69,6 +72,7 @@ pub use loads::{
 };
 pub use loads_build::loads_report;
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};
+pub use people::{PeopleReport, people_report};
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use ratchet::{RatchetLine, ToothLine};
 pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
@@ -87,5 +91,5 @@ pub use trial::{
     TrialSheet, trial_report, trial_sheet,
 };
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
-pub use verdict::{HandVerdict, MadeVerdict, VerdictReport};
+pub use verdict::{HandVerdict, MadeVerdict, RepeatedVerdict, VerdictReport};
 pub use wound::{WoundCheck, WoundReport, wound_report};

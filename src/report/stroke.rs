@@ -3,6 +3,7 @@
 //! These types *are* the JSON format (`"format": 1`): fields may be added, never renamed.
 
 use super::jaws::{EndOfStroke, JawSummary};
+use super::job::JobReport;
 use super::ratchet::RatchetLine;
 use super::stops::StopLine;
 use super::verdict::VerdictReport;
@@ -63,6 +64,9 @@ pub struct StrokeReport {
     pub work: Option<WorkReport>,
     /// The hand's limit, if the file says.
     pub limit: Option<LimitReport>,
+    /// Repeated use; left out where the file says nothing of it, and for the return stroke.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub job: Option<JobReport>,
     /// Pins whose load statics alone cannot tell (redundant bars); their loads are null.
     pub indeterminate: Vec<String>,
     /// Worst residuals over the stroke.

@@ -3,7 +3,7 @@
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::show::number;
 use crate::analysis::{Direction, Position, Solved};
-use crate::limits::{CAUTION, GRIP_SPANS, covers};
+use crate::limits::{CAUTION, GRIP_SPANS, PINCH_SPANS, covers};
 use crate::model::Tool;
 use crate::statics::Answer;
 use crate::units::{Quantity, UnitSystem};
@@ -86,9 +86,13 @@ impl Notes<'_> {
                 continue;
             };
             if !range.holds(open, shut) {
+                let precise = match PINCH_SPANS.holds(open, shut) {
+                    true => "; it is within those for precision work",
+                    false => "",
+                };
                 notes.push(format!(
                     "grip {} {unit}: the span runs from {} to {} {unit}, outside the recommended {} to {} {unit} \
-                     ({})",
+                     ({}){precise}",
                     number(self.length(at)),
                     number(self.length(open)),
                     number(self.length(shut)),
@@ -107,7 +111,7 @@ impl Notes<'_> {
                 ));
             }
         }
-        if self.tool.hand.limit.is_some() {
+        if self.tool.hand.limit.is_some() || self.tool.job.is_some() {
             notes.push(CAUTION.split_whitespace().collect::<Vec<_>>().join(" "));
         }
     }

@@ -1,6 +1,7 @@
 //! What a reader wants to know first: whether a hand can do it, what is met as drawn and as made, and
 //! what was not judged.
 
+use super::job::job_report;
 use super::life::{life_faults, life_report};
 use super::show::{number, position_text};
 use super::wound::wound_faults;
@@ -19,6 +20,13 @@ pub struct VerdictReport {
     pub hand: Vec<HandVerdict>,
     /// Why it was not judged whether a hand can do the job; null where it was.
     pub hand_not_judged: Option<&'static str>,
+    /// What the methods for repeated use say of the job, jaw by jaw and grip by grip; left out where the file
+    /// says nothing of it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub repeated: Vec<RepeatedVerdict>,
+    /// How often, how long and how many hours a day.
+    #[serde(skip)]
+    pub how_often: Option<[f64; 3]>,
     /// Demands met by the tool as drawn.
     pub met: usize,
     /// Demands read.
@@ -64,6 +72,29 @@ pub struct HandVerdict {
     pub locked: bool,
 }
 
+/// Whether a hand can do the job of a jaw at one grip as often as is asked.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RepeatedVerdict {
+    /// The jaw; null where only one has work.
+    pub jaw: Option<String>,
+    /// Distance along the hand line.
+    pub grip: f64,
+    /// Hand force that the work needs where its share of the strength is greatest.
+    pub peak: Option<f64>,
+    /// That force over the strength.
+    pub effort: Option<f64>,
+    /// Force that every method finds acceptable there.
+    pub acceptable: Option<f64>,
+    /// The worst rating of the methods: `"within"`, `"between"` or `"above"`; null without an effort.
+    pub rating: Option<&'static str>,
+    /// How many methods there are.
+    pub methods: usize,
+    /// Methods above whose upper limit it is.
+    pub above: Vec<&'static str>,
+    /// Methods between whose limits it is.
+    pub between: Vec<&'static str>,
+}
+
 /// What comes of the tools as made.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MadeVerdict {
@@ -92,11 +123,21 @@ impl VerdictReport {
         !self.hand.is_empty() && self.hand.iter().all(|hand| stalls(hand.grip))
     }
 
+    /// Repeated use was judged, and at every grip some job is above the limit of one method or more.
+    #[must_use]
+    pub fn repeated_fails(&self) -> bool {
+        let above = |at: f64| {
+            let mut here = self.repeated.iter().filter(|case| case.grip == at);
+            here.any(|case| case.rating == Some("above"))
+        };
+        !self.repeated.is_empty() && self.repeated.iter().all(|case| above(case.grip))
+    }
+
     /// What the exit code says: every demand is met by the tool as drawn, and a hand can do the job at one of
-    /// the grips as far as that was judged.
+    /// the grips, once and as often as is asked, as far as that was judged.
     #[must_use]
     pub fn holds(&self) -> bool {
-        self.met == self.demands && !self.hand_fails()
+        self.met == self.demands && !self.hand_fails() && !self.repeated_fails()
     }
 
     /// Nothing that was judged is against the tool: every grip, every demand, every made tool.
@@ -106,6 +147,7 @@ impl VerdictReport {
             && self.ratchet_holds.is_none()
             && self.springs.is_empty()
             && self.life.is_empty()
+            && (self.repeated.iter()).all(|case| matches!(case.rating, None | Some("within")))
             && self.met == self.demands
             && self
                 .made
@@ -128,6 +170,14 @@ impl VerdictReport {
         Self {
             hand: hand.iter().map(|case| at_grip(tool, case, units)).collect(),
             hand_not_judged: why.and_then(reason),
+            repeated: match why {
+                None => repeated(tool, solved, units),
+                Some(_) => Vec::new(),
+            },
+            how_often: (tool.job.as_ref()).map(|job| {
+                let strokes = units.show(job.strokes, Quantity::Frequency);
+                [strokes, job.held, job.hours]
+            }),
             met,
             demands,
             made: None,
@@ -223,6 +273,32 @@ fn ratchet_holds(tool: &Tool, solved: &Solved) -> Option<&'static str> {
     }
 }
 
+/// What the methods for repeated use say, case by case.
+fn repeated(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<RepeatedVerdict> {
+    let Some(job) = job_report(tool, solved, units) else {
+        return Vec::new();
+    };
+    let cases = job.grips.iter().map(|at| {
+        let rated = |word: &'static str| {
+            let all = job.methods.iter().zip(&at.methods);
+            let those = all.filter(move |(_, said)| said.rating == word);
+            those.map(|(method, _)| method.name).collect()
+        };
+        RepeatedVerdict {
+            jaw: at.jaw.clone(),
+            grip: at.grip,
+            peak: at.force,
+            effort: at.effort,
+            acceptable: at.acceptable,
+            rating: at.rating,
+            methods: job.methods.len(),
+            above: rated("above"),
+            between: rated("between"),
+        }
+    });
+    cases.collect()
+}
+
 /// A measure with its position and grip, as a file says them.
 pub(super) fn subject_name(tool: &Tool, subject: &Subject, units: UnitSystem) -> String {
     let place = |at| format!(" at {}", position_text(tool, at, units));
@@ -247,7 +323,10 @@ fn at_grip(tool: &Tool, case: &HandCase, units: UnitSystem) -> HandVerdict {
         peak: peak.map(force),
         limit: match case.stall {
             Some(stall) => stall.limit.map(force),
-            None => case.peak.limit.map(force),
+            None => {
+                let strength = case.effort.and_then(|at| at.strength);
+                case.peak.limit.or(strength).map(force)
+            }
         },
         stall_gap: case.stall.map(|stall| length(stall.place.gap)),
         locked: case.stall.is_some_and(|stall| stall.limit.is_none()),

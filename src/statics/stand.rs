@@ -42,6 +42,10 @@ pub enum Absent {
     NoSpan,
     /// The hand has no limit at that span.
     NoLimit,
+    /// Nothing says how often the tool is used.
+    NoJob,
+    /// The force is more than the hand has.
+    AboveStrength,
     /// The work has not been touched yet.
     NoWork,
     /// It is no measure of a position.

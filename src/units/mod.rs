@@ -58,6 +58,10 @@ pub enum Quantity {
     Density,
     /// Second moment of area, mm⁴ inside.
     SecondMoment,
+    /// s inside.
+    Time,
+    /// How often something is done, 1/s inside.
+    Frequency,
 }
 
 impl UnitSystem {
@@ -89,7 +93,7 @@ impl UnitSystem {
         }
     }
 
-    /// How many internal units (mm, N, rad) one unit of this system is.
+    /// How many internal units (mm, N, rad, s) one unit of this system is.
     #[must_use]
     pub fn factor(self, quantity: Quantity) -> f64 {
         let (length, force) = match self {
@@ -111,6 +115,9 @@ impl UnitSystem {
             // Metric densities are stated per cubic metre.
             Quantity::Density if self == Self::MmN => 1e-9,
             Quantity::Density => self.mass() / length.powi(3),
+            Quantity::Time => 1.0,
+            // Strokes are counted by the minute.
+            Quantity::Frequency => 1.0 / 60.0,
         }
     }
 
@@ -129,6 +136,8 @@ impl UnitSystem {
             (Self::MmN, Quantity::Length) => "mm",
             (Self::MmN, Quantity::Force) => "N",
             (_, Quantity::Angle) => "deg",
+            (_, Quantity::Time) => "s",
+            (_, Quantity::Frequency) => "/min",
             (Self::MmN, Quantity::Torque) => "N mm",
             (Self::MmN, Quantity::Stress) => "MPa",
             (Self::MmN, Quantity::Rate) => "N/mm",

@@ -1,7 +1,7 @@
 //! Text to number: `"2.4 in"`, `"12 N·mm/deg"`, `"355 MPa"`.
 //!
 //! A unit is a product of named units, read from left to right; `/` divides by the one unit that
-//! follows it. Every unit is a factor to the internal set (mm, N, rad) and three exponents, so a
+//! follows it. Every unit is a factor to the internal set (mm, N, rad, kg, s) and five exponents, so a
 //! unit of the wrong kind is found by comparing exponents.
 
 use std::ops::Range;
@@ -120,8 +120,9 @@ fn number(text: &str, want: Option<Quantity>) -> Result<(f64, usize), ParseError
             at: start..end.max(start),
         })
     };
-    // `2,4 in` and `1/x` begin with a number too, but do not mean it.
-    if matches!(at(i), b',' | b'/') {
+    // `2,4 in` and `1/x` begin with a number too, but do not mean it; `6/min` does.
+    let per = at(i) == b'/' && want == Some(Quantity::Frequency) && at(i + 1).is_ascii_alphabetic();
+    if matches!(at(i), b',' | b'/') && !per {
         return wrong(ParseErrorKind::Number { want }, text.len());
     }
     let Some(Ok(value)) = text.get(start..i).map(str::parse::<f64>) else {
@@ -180,11 +181,16 @@ fn unit_factor(unit: &str, offset: usize, want: Quantity) -> Result<f64, ParseEr
         },
         at,
     };
-    let (mut factor, mut powers): (f64, Powers) = (1.0, [0; 4]);
+    let (mut factor, mut powers): (f64, Powers) = (1.0, [0; 5]);
     let (mut divide, mut fresh, mut i) = (false, true, 0);
     while let Some(c) = unit.get(i..).and_then(|rest| rest.chars().next()) {
         match c {
             ' ' | '\t' => i += 1,
+            // `/min`: one per minute.
+            '/' if fresh && i == unit.len() - unit.trim_start().len() => {
+                divide = true;
+                i += 1;
+            }
             '/' | '*' | '\u{b7}' | '\u{22c5}' | '-' if !fresh => {
                 divide = c == '/';
                 fresh = true;

@@ -18,6 +18,8 @@ pub fn article(quantity: Quantity) -> &'static str {
         Quantity::Mass => "a mass",
         Quantity::Density => "a density (mass per volume)",
         Quantity::SecondMoment => "a second moment of area",
+        Quantity::Time => "a time",
+        Quantity::Frequency => "a number per time",
     }
 }
 
@@ -37,6 +39,8 @@ pub fn noun(quantity: Quantity) -> &'static str {
         Quantity::Mass => "mass",
         Quantity::Density => "density",
         Quantity::SecondMoment => "second moment of area",
+        Quantity::Time => "time",
+        Quantity::Frequency => "number per time",
     }
 }
 
@@ -56,6 +60,8 @@ pub fn examples(quantity: Quantity) -> &'static str {
         Quantity::Mass => "\"0.8 kg\" or \"1.8 lb\"",
         Quantity::Density => "\"7850 kg/m3\", \"7.85 g/cm3\" or \"0.284 lb/in3\"",
         Quantity::SecondMoment => "\"3200 mm4\" or \"0.008 in4\"",
+        Quantity::Time => "\"1.5 s\" or \"0.5 min\"",
+        Quantity::Frequency => "\"6 /min\" or \"300 /h\"",
     }
 }
 
@@ -82,7 +88,7 @@ pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) ->
         })
         .min_by_key(|(distance, _)| *distance)
         .filter(|(distance, _)| *distance <= name.chars().count() / 2);
-    let list = "mm, cm, m, in, thou, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, kg, g, lb, and products of them";
+    let list = "mm, cm, m, in, thou, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, kg, g, lb, s, min, h, and products of them";
     match near {
         Some((_, unit)) => format!("did you mean `{unit}`? Known units: {list}"),
         None => format!("known units: {list}"),

@@ -20,6 +20,8 @@ impl Absent {
             Self::NoTeeth => "the ratchet has no teeth on the stroke",
             Self::NoSpan => "there is no second handle",
             Self::NoLimit => "the hand has no limit at that span",
+            Self::NoJob => "nothing says how often the tool is used ([job])",
+            Self::AboveStrength => "the force is more than that hand has",
             Self::NoWork => "the work needs nothing there yet",
             Self::OfTheStroke => "it is a measure of the whole stroke",
             Self::OfAPosition => "it is no measure of the stroke",

@@ -34,8 +34,9 @@ impl fmt::Display for MeasureError {
                 write!(f, "`{name}`: nothing follows `{word}`")
             }
             Self::NoWork => f.write_str(
-                "`hand_force` is what the work needs, and there is no [work] at that jaw",
+                "it follows from what the work needs of the hand, and there is no [work] at that jaw",
             ),
+            Self::NoJob(word) => write!(f, "`{word}` is about repeated use: it needs a table [job]"),
             Self::NoShare => f.write_str(
                 "`hand_share` is what the work needs over what the hand can give: it needs [work] at that jaw and [hand] limit",
             ),

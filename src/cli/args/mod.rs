@@ -8,8 +8,8 @@ mod several;
 pub(super) use common::ToolArgs;
 pub(super) use files::{CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, NewArgs};
 pub(super) use one_tool::{
-    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, SetupArgs, SpringsArgs, StrokeArgs, TrialArgs,
-    Whereabouts,
+    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, PeopleArgs, SetupArgs, SpringsArgs, StrokeArgs,
+    TrialArgs, Whereabouts,
 };
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
@@ -92,7 +92,8 @@ pub(super) enum Command {
                       stop carries), yield (share of\n\
                       the tools made within their tolerances that meet every other demand); of plates with outlines:\n\
                       mass, clearance, clearance.PART.PART (least distance in one layer), pinch (least width beside\n\
-                      a handle that a finger fits into), stress.PART.\n\
+                      a handle that a finger fits into), stress.PART; of repeated use ([job]): effort (hand force\n\
+                      over the strength of the hand), acceptable_force (by every method), strain_index (revised), hal.\n\
                       Of another jaw than the first: gap.JAW, ratio.JAW and so on, or --jaw JAW.\n\
                       peak and least: the greatest and least value of that very measure over the stroke;\n\
                       --where says at which gap. Units: mm, N, deg, N mm, or in, lbf, deg, in lbf"
@@ -114,6 +115,12 @@ pub(super) enum Command {
     /// Readings of a trial on the bench against the prediction; what friction, give and zero fit them
     #[command(after_help = "Example:\n  jawforce trial setter.toml --sheet > bench.csv")]
     Trial(TrialArgs),
+    /// Who can use the tool, once and again and again: published methods side by side, with their limits
+    #[command(after_help = "Example:\n  jawforce people crimper.toml\n\n\
+                      In the tool file:\n  \
+                      [job]\n  strokes = \"6 /min\"\n  held = \"1.5 s\"\n  hours = 8\n  \
+                      population = \"w-20-24\"   # women 20 to 24; `jawforce keys job` says more")]
+    People(PeopleArgs),
     /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(
         after_help = "Example:\n  jawforce tolerance setter.toml --samples 100000 --svg tolerance.svg"

@@ -191,6 +191,19 @@ pub(in crate::cli) struct SpringsArgs {
     pub json: bool,
 }
 
+/// Arguments of `people`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct PeopleArgs {
+    /// The tool file (`-` reads standard input)
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    #[command(flatten)]
+    pub tool: ToolArgs,
+    /// Print the result as JSON instead of text
+    #[arg(long, help_heading = "Output")]
+    pub json: bool,
+}
+
 /// Arguments of `trial`.
 #[derive(Debug, Args)]
 pub(in crate::cli) struct TrialArgs {

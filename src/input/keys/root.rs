@@ -6,6 +6,7 @@ use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
 use super::life::LIFE;
+use super::people::JOB;
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
@@ -94,6 +95,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "What the job needs at a jaw; at several, one at a time, each in a [[work]] of its own.",
+    ),
+    key(
+        "job",
+        Kind::Table(&JOB),
+        Nothing,
+        "",
+        "How often the tool is used, and by whom: repeated use is then judged beside the single squeeze.",
     ),
     key(
         "joints",

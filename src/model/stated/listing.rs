@@ -1,9 +1,9 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
-    OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
-    WorkNumber, WoundNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
+    MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber,
+    SpringNumber, Stated, WorkNumber, WoundNumber,
 };
 use crate::model::{CamFace, Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
@@ -23,6 +23,14 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
     all.hand();
     all.rest();
     all.outlines();
+    let job = [
+        ("strokes", JobNumber::Strokes),
+        ("held", JobNumber::Held),
+        ("hours", JobNumber::Hours),
+        ("wrist", JobNumber::Wrist),
+        ("share", JobNumber::Share),
+    ];
+    all.take("job", job.map(|(word, n)| (word, Stated::Job(n))));
     all.all
 }
 

@@ -3,11 +3,13 @@
 //!
 //! Each knows where it lives in a [`Tool`], what it measures, and which values it may have.
 
+mod job;
 mod listing;
 mod outline;
 mod reach;
 mod wound;
 
+pub use job::JobNumber;
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
 pub use wound::WoundNumber;
@@ -72,6 +74,8 @@ pub enum Stated {
     Outline(usize, OutlineNumber),
     /// Of the room between plates, of stock and bench.
     Room(RoomNumber),
+    /// Of the job.
+    Job(JobNumber),
 }
 
 /// What is asked of the room between plates, of stock and bench.
@@ -260,6 +264,10 @@ pub enum Values {
     Positive,
     /// A coefficient of friction: from 0 to below [`MOST_FRICTION`].
     Friction,
+    /// A share: above 0 and below 1.
+    Share,
+    /// Hours of a day: above 0, up to 24.
+    Hours,
 }
 
 /// Dry rubber on steel comes to about 1 (common practice, no source); what is beyond 2 is a per cent or an
@@ -278,6 +286,8 @@ impl Values {
             Self::Any => value.is_finite(),
             Self::NotNegative => value >= 0.0 && value.is_finite(),
             Self::Positive => value > 0.0 && value.is_finite(),
+            Self::Share => value > 0.0 && value < 1.0,
+            Self::Hours => value > 0.0 && value <= 24.0,
             Self::Friction => value == 0.0 || (value > LEAST_FRICTION && value < MOST_FRICTION),
         }
     }
@@ -289,6 +299,8 @@ impl Values {
             Self::Any => value,
             Self::NotNegative => value.max(0.0),
             Self::Positive => value.max(LEAST),
+            Self::Share => value.clamp(LEAST, 1.0 - LEAST),
+            Self::Hours => value.clamp(LEAST, 24.0),
             Self::Friction => value.clamp(2.0 * LEAST_FRICTION, MOST_FRICTION - 1e-9),
         }
     }
@@ -346,6 +358,7 @@ impl Stated {
             Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
             Self::Material(_, MaterialNumber::Price) | Self::Work(_, WorkNumber::Scale) => None,
             Self::Material(..) => Some(Quantity::Stress),
+            Self::Job(number) => number.quantity(),
             Self::Hand(HandNumber::Thickness)
             | Self::Grip(_)
             | Self::Line { .. }
@@ -370,6 +383,7 @@ impl Stated {
                 JointNumber::Clearance => Values::NotNegative,
             },
             Self::Outline(_, number) => number.values(),
+            Self::Job(number) => number.values(),
             Self::Slot(_, SlotNumber::Friction)
             | Self::Cam(_, CamNumber::Friction)
             | Self::Gears(_, GearNumber::Friction)
@@ -419,6 +433,7 @@ impl Stated {
             Self::Ratchet(_)
                 | Self::StopRate(_)
                 | Self::Room(_)
+                | Self::Job(_)
                 | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)
                 | Self::End(..)
                 | Self::Setting { .. }

@@ -1,9 +1,9 @@
 //! Where a stated number lives in a tool: its value, and another value in its place.
 
 use super::{
-    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JointNumber, MaterialNumber,
-    RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, WorkNumber,
-    WoundNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
+    MaterialNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
+    WorkNumber, WoundNumber,
 };
 use crate::model::{
     Across, Acts, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made,
@@ -201,6 +201,16 @@ macro_rules! reach {
                         Place::Point(_) => return None,
                     },
                 },
+                Self::Job(number) => {
+                    let job = tool.job.$opt()?;
+                    match number {
+                        JobNumber::Strokes => $($r)+ job.strokes,
+                        JobNumber::Held => $($r)+ job.held,
+                        JobNumber::Hours => $($r)+ job.hours,
+                        JobNumber::Wrist => $($r)+ job.wrist,
+                        JobNumber::Share => $($r)+ job.share,
+                    }
+                }
                 Self::Work(jaw, WorkNumber::Rigid) => {
                     tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?
                 }

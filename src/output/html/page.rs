@@ -11,6 +11,7 @@ use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
 use crate::output::sentences::Sentence;
+use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
 use crate::output::sentences::loads::{balance, unconfirmed};
 use crate::output::sentences::phrase::{phrase_of, plain};
@@ -69,6 +70,7 @@ struct ToolView {
     /// All jaws in a table, and what its columns mean; for a tool with several.
     all_jaws: Option<(Table, String)>,
     demands: Vec<Demand>,
+    job: Option<JobWords>,
     drawings: Vec<String>,
     curves: String,
     /// The chart for the place beside other tools.
@@ -230,6 +232,7 @@ fn view(
             .collect(),
         all_jaws: all_jaws(stroke),
         demands: demands(stroke),
+        job: (stroke.job.as_ref()).map(|job| job_words(job, &stroke.units)),
         drawings: drawings(tool, index)?,
         curves: chart(stroke, "curves", CHART, Shared::default())?,
         beside,

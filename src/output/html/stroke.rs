@@ -1,6 +1,7 @@
 //! The stroke on the page: question, demands, tables.
 
 use crate::output::sentences::demands::demand_words;
+use crate::output::sentences::job::how_often;
 use crate::output::sentences::phrase::phrase;
 use crate::output::sentences::stroke::whose_gaps;
 use crate::output::terminal::{Column, Group, JawTable, JawsTable, Rows, pick_rows};
@@ -76,6 +77,10 @@ pub(super) fn question(tool: &ToolReview) -> Vec<String> {
             figures(stroke.hand_force),
             grips.join(", ")
         )),
+    }
+    if let Some(job) = &stroke.job {
+        let often = how_often([job.strokes, job.held, job.hours]);
+        out.push(format!("And {often}?"));
     }
     out
 }

@@ -2,14 +2,16 @@
 //! checked.
 
 use super::emphasis::{Sentence, Tone};
+use super::job::how_often;
 use super::phrase::phrase_of;
 use super::tolerance::sampled_tools_meet;
-use crate::output::text::{clean, figures, grip, length};
-use crate::report::{HandVerdict, MadeVerdict, UnitNames, VerdictReport};
+use crate::output::text::{clean, figures, fixed, grip, length};
+use crate::report::{HandVerdict, MadeVerdict, RepeatedVerdict, UnitNames, VerdictReport};
 
 /// All first lines, one sentence each.
 pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames) -> Vec<Sentence> {
     let mut out: Vec<Sentence> = hand(verdict, units).into_iter().collect();
+    out.extend(repeated(verdict, units));
     out.extend(verdict.ratchet_holds.map(|why| {
         let ratchet = Sentence::from("Does the ratchet let go? ".to_owned());
         ratchet.and_toned(Tone::Bad, "NO").and(format!(": {why}."))
@@ -101,6 +103,10 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         format!("{} ({})", named(at), both.join(", "))
     };
     let stall = |at: &HandVerdict| {
+        // Without a limit of its own over the stroke there is no place of the stall.
+        if at.stall_gap.is_none() && at.peak.is_some() {
+            return peak(at);
+        }
         let gap = at.stall_gap.map_or(String::new(), |gap| {
             format!(" at gap {} {}", length(gap, units), units.length)
         });
@@ -125,7 +131,7 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     let nowhere = verdict.hand_fails() && !able.is_empty();
     let yes = match nowhere {
         true => (None, "It can: "),
-        false => (Some((Tone::Good, "Yes")), ": "),
+        false => (Some((Tone::Good, "Yes, once")), ": "),
     };
     let (no, text) = match (nowhere, able.is_empty()) {
         (true, _) => ("NO, at no grip every job", ": it stalls: "),
@@ -147,6 +153,63 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         out = out.and(format!("{text}{}", which.join("; ")));
     }
     Some(out.and("."))
+}
+
+/// Whether a hand can do the job as often as is asked.
+fn repeated(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
+    let often = verdict.how_often?;
+    if verdict.repeated.is_empty() {
+        return None;
+    }
+    let case = |at: &RepeatedVerdict| {
+        let mut said = Vec::new();
+        let effort = |(force, share): (f64, f64)| {
+            format!(
+                "{} {}, {} % of the strength",
+                figures(force),
+                units.force,
+                fixed(100.0 * share, 0)
+            )
+        };
+        said.extend(at.peak.zip(at.effort).map(effort));
+        let acceptable = |force| match force {
+            0.0 => "no force is acceptable to every method".to_owned(),
+            _ => format!("acceptable {} {}", figures(force), units.force),
+        };
+        said.extend(at.acceptable.map(acceptable));
+        let of = |names: &[&str]| match names {
+            [] | [_] | [_, _] => names.join(" and "),
+            _ if names.len() == at.methods => format!("all {} methods", at.methods),
+            _ => format!("{} of {} methods", names.len(), at.methods),
+        };
+        if !at.above.is_empty() {
+            said.push(format!("above the limit of {}", of(&at.above)));
+        } else if !at.between.is_empty() {
+            said.push(format!("between the limits of {}", of(&at.between)));
+        }
+        let named = match &at.jaw {
+            Some(jaw) => format!("{}, grip {}", clean(jaw), grip(at.grip, units)),
+            None => format!("grip {}", grip(at.grip, units)),
+        };
+        format!("{named} ({})", said.join("; "))
+    };
+    let mut out = Sentence::from(format!("And {}?", how_often(often)));
+    for (rating, tone, word) in [
+        ("above", Tone::Bad, "NO"),
+        ("between", Tone::Warning, "IN DOUBT"),
+        ("within", Tone::Good, "Yes"),
+    ] {
+        let those = (verdict.repeated.iter()).filter(|at| at.rating == Some(rating));
+        let those: Vec<String> = those.map(case).collect();
+        if !those.is_empty() {
+            out = out.and(" ").and_toned(tone, word);
+            out = out.and(format!(": {}.", those.join("; ")));
+        }
+    }
+    match verdict.repeated.iter().all(|at| at.rating.is_none()) {
+        true => Some(out.and(" Not checked: no hand force does it once.")),
+        false => Some(out),
+    }
 }
 
 /// How many demands the tool meets as it is drawn.

@@ -12,6 +12,7 @@ pub(super) fn lines(report: &StrokeReport, width: usize) -> Vec<String> {
     for sentence in sentences(report) {
         out.extend(wrap("", &sentence.painted(), width, 2));
     }
+    out.extend(super::job::job(report.job.as_ref(), &report.units, width));
     out.extend(wrap("Numerical checks: ", &checks(report), width, 2));
     out.extend(demand_lines(report, width));
     for note in &report.notes {

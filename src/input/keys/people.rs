@@ -1,0 +1,62 @@
+//! The tables that say who uses the tool, and how often.
+
+use super::Omitted::{Means, Takes, Wrong};
+use super::kind::Kind;
+use super::tool::ANGLE;
+use super::{Table, key, table};
+use crate::units::Quantity;
+
+pub(super) const GROUP: Kind = Kind::Text("name of a published group");
+
+pub(in crate::input) static JOB: Table = table(&[
+    key(
+        "strokes",
+        Kind::Quantity(Quantity::Frequency),
+        Wrong,
+        "\"6 /min\"",
+        "How often the tool is squeezed while the job is done.",
+    ),
+    key(
+        "held",
+        Kind::Quantity(Quantity::Time),
+        Wrong,
+        "\"1.5 s\"",
+        "How long the hand squeezes in each stroke.",
+    ),
+    key(
+        "hours",
+        Kind::Above(0.0),
+        Takes("8"),
+        "8",
+        "Hours a day, up to 24.",
+    ),
+    key(
+        "wrist",
+        ANGLE,
+        Takes("0"),
+        "10",
+        "Angle of the wrist while it squeezes: flexion (towards the palm) is positive, extension negative.",
+    ),
+    key(
+        "speed",
+        Kind::Words(&["very slow", "slow", "fair", "fast", "very fast"]),
+        Takes("\"fair\""),
+        "\"fair\"",
+        "Speed of work, for the Strain Index of 1995: fast is hard to keep up with.",
+    ),
+    key(
+        "population",
+        GROUP,
+        Means("the hand's limit is how strong the hand is"),
+        "\"w-20-24\"",
+        "Whose hands: women (w) or men (m) by age, right hand, such as w-20-24 or m-75-up; au-w-20s and the like are \
+         of another study, dominant hand.",
+    ),
+    key(
+        "share",
+        Kind::Above(0.0),
+        Takes("0.75"),
+        "0.75",
+        "Share of that group whose strength must be enough, below 1.",
+    ),
+]);
