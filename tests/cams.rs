@@ -32,6 +32,7 @@ fn cam_for_arc(arced: &Tool, roller: Roller) -> Tool {
         pushes: slot.rider,
         follower: Follower::Roller(roller),
         friction: slot.friction,
+        width: None,
         material: None,
     }];
     tool.slots.clear();
@@ -206,6 +207,7 @@ pub fn press(
             Follower::Roller,
         ),
         friction,
+        width: None,
         material: None,
     }];
     tool.joint_data[0] = JointData {

@@ -231,17 +231,45 @@ fn a_cam_that_lifts_off_is_said_to() {
     }
 }
 
-/// What no check is for is said in the first lines, where strength is asked for.
+/// A flat without a width is said to be without a check in the first lines, where strength is asked for. With one, it is
+/// pressed by what the jaw presses (the flat is level, the guide without friction), p0 = √(F E* / (π L R)), and pulled by
+/// 2 μ p0 behind the contact.
 #[test]
-fn strength_without_a_check_is_said() {
-    let text = format!("{PRESS}\n[[demand]]\nmeasure = \"safety\"\nmin = 1\n");
-    let bench = Bench::with(&text);
-    let said = bench.run(&["stroke", "tool.toml"]).out;
+fn a_flat_is_checked_where_its_width_is_given() {
+    let asked = "\n[[demand]]\nmeasure = \"safety\"\nmin = 1\n";
+    let said = Bench::with(&format!("{PRESS}{asked}"))
+        .run(&["stroke", "tool.toml"])
+        .out;
     let said: Vec<&str> = said.split_whitespace().collect();
     let said = said.join(" ");
-    assert!(
-        said.contains("Strength not checked: flat of cam press, which no check is for."),
-        "{said}"
+    assert!(said.contains("flat on press"), "{said}");
+    let text = PRESS.replace("flat = 0", "flat = 0\nwidth = 6\nmaterial = \"plate\"");
+    let text = format!("{text}{asked}[materials.plate]\nyield = 800\nmodulus = \"205 GPa\"\n");
+    let bench = Bench::with(&text);
+    let stroke = json(&bench, &["stroke", "tool.toml", "--json"]);
+    let positions = stroke["positions"].as_array().expect("positions");
+    let forces = positions
+        .iter()
+        .map(|at| number(&at["grips"][0]["jaws"]["jaw"]["jaw_force"]));
+    let most = forces.fold(0.0, f64::max);
+    let loads = json(&bench, &["loads", "tool.toml", "--json"]);
+    let factors = loads["factors"].as_array().expect("factors");
+    let value = |check: &str| {
+        let of = factors.iter().find(|of| of["check"] == check);
+        number(&of.expect(check)["value"])
+    };
+    let modulus = 205e3 / (2.0 * (1.0 - 0.3 * 0.3));
+    let pressure = (most * modulus / (std::f64::consts::PI * 6.0 * 20.0)).sqrt();
+    let close = |ours: f64, by_hand: f64| {
+        assert!(
+            (ours / by_hand - 1.0).abs() < 1e-9,
+            "{ours}, by hand {by_hand}"
+        );
+    };
+    close(value("flat on its cam, Hertz"), pressure);
+    close(
+        value("flat on its cam, tension behind the contact"),
+        2.0 * 0.1 * pressure,
     );
 }
 

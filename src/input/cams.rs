@@ -73,6 +73,15 @@ impl Reader<'_> {
         }
         let face = face.and_then(|entry| self.face(entry, draft, part));
         let friction = fields.get("friction").and_then(|v| self.friction(v));
+        let width = fields.get("width");
+        if let (Some(value), Some(_)) = (width, fields.entry("roller")) {
+            let message = "`width` of a cam is for a flat";
+            let problem = Diagnostic::error(code::TOGETHER, value.span(), message);
+            self.report(problem.help(
+                "a roller has a `width` of its own: roller = { diameter = 10, pin = 4, width = 6 }",
+            ));
+        }
+        let width = width.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
         let material = fields.get("material");
         let material = material.and_then(|v| self.material(materials, v));
         let follower = match (fields.entry("roller"), fields.get("flat")) {
@@ -103,6 +112,7 @@ impl Reader<'_> {
             pushes: pushes?,
             follower: follower?,
             friction: friction.unwrap_or(0.0),
+            width,
             material,
         })
     }

@@ -17,7 +17,9 @@ pub struct Cam {
     pub follower: Follower,
     /// Coefficient of friction on the flat, or of the roller on its pin.
     pub friction: f64,
-    /// Index of the material of face and roller, for the pressure between them.
+    /// Length of the line on which it touches a flat, mm, for the pressure there.
+    pub width: Option<f64>,
+    /// Index of the material of face and follower, for the pressure between them.
     pub material: Option<usize>,
 }
 

@@ -6,7 +6,7 @@ use super::life::{life_faults, life_report};
 use super::show::{number, position_text};
 use super::wound::wound_faults;
 use crate::analysis::{HandCase, LifeSeen, NotJudged, Solved, hand_cases};
-use crate::model::{Demand, Follower, Measure, Tool};
+use crate::model::{Demand, Measure, Tool};
 use crate::strength::{Note, SpringFound, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
@@ -211,11 +211,13 @@ impl VerdictReport {
         let part = |&p: &_| tool.part(p).map(|part| part.name.clone());
         let pin = |&pin: &_| format!("pin {}", tool.joint_label(pin));
         let gears = |&k: &usize| Some(format!("teeth of {}", tool.gears.get(k)?.label(k)));
+        let flat = |joint: &_| format!("flat on {}", tool.contact_label(*joint));
         let roller = |joint: &_| format!("roller of {}", tool.contact_label(*joint));
         let names = strength.notes.iter().flat_map(|note| match note {
             Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
             Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
             Note::NoRoller(joints) => joints.iter().map(roller).collect(),
+            Note::NoFlat(joints) => joints.iter().map(flat).collect(),
             Note::NoTeeth(all) => all.iter().filter_map(gears).collect(),
             _ => Vec::new(),
         });
@@ -227,13 +229,7 @@ impl VerdictReport {
             _ => Vec::new(),
         });
         let teeth = teeth.map(|part| format!("teeth of {part}"));
-        let flats = tool
-            .cams
-            .iter()
-            .enumerate()
-            .filter(|(_, cam)| matches!(cam.follower, Follower::Flat { .. }));
-        let flats = flats.map(|(k, cam)| format!("flat of cam {}", cam.label(k)));
-        self.strength_without_check = teeth.chain(flats).collect();
+        self.strength_without_check = teeth.collect();
     }
 
     /// And what does not last.

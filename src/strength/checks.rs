@@ -4,6 +4,7 @@ use super::beams;
 use super::cases::Case;
 use super::contacts::{RollerContact, rollers};
 use super::cuts;
+use super::flats::{FlatContact, flats};
 use super::handles::{Handle, Seated};
 use super::holes::Plates;
 use super::knots::{Knot, balanced, knots};
@@ -31,6 +32,7 @@ pub struct Checks<'a> {
     pins: Vec<Pin>,
     rollers: Vec<RollerContact>,
     teeth: Vec<Teeth>,
+    flats: Vec<FlatContact>,
     parts: Vec<Checked<'a>>,
     notes: Vec<Note>,
     ledger: Ledger,
@@ -74,6 +76,8 @@ impl<'a> Checks<'a> {
         notes.extend(no_roller);
         let (teeth, no_teeth) = teeth(tool);
         notes.extend(no_teeth);
+        let (flats, no_flat) = flats(tool);
+        notes.extend(no_flat);
         let links: Vec<PartId> = Links::of(tool).parts().collect();
         let parts = tool.sections.iter().filter_map(|section| {
             let plates = Plates::new(tool, section)?;
@@ -90,6 +94,7 @@ impl<'a> Checks<'a> {
             pins,
             rollers,
             teeth,
+            flats,
             parts: parts.collect(),
             notes,
             ledger: Ledger::default(),
@@ -106,6 +111,7 @@ impl<'a> Checks<'a> {
         checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
         let of = |roller: &RollerContact| kept(Subject::Contact(roller.joint));
         checks.rollers.retain(of);
+        (checks.flats).retain(|flat| kept(Subject::Contact(flat.joint)));
         (checks.teeth).retain(|teeth| kept(Subject::Part(teeth.part)));
         (checks.parts).retain(|part| kept(Subject::Part(part.plates.part)));
         for part in &mut checks.parts {
@@ -151,6 +157,15 @@ impl<'a> Checks<'a> {
                     rollers(tool).0.into_iter().filter(known).collect()
                 }
             },
+            flats: match self.flats.is_empty() {
+                true => Vec::new(),
+                false => {
+                    let known = |own: &FlatContact| {
+                        (self.flats.iter()).any(|known| known.joint == own.joint)
+                    };
+                    flats(tool).0.into_iter().filter(known).collect()
+                }
+            },
             teeth: match self.teeth.is_empty() {
                 true => Vec::new(),
                 false => {
@@ -184,6 +199,9 @@ impl<'a> Checks<'a> {
         }
         for teeth in &self.teeth {
             teeth.check(case, &mut self.ledger);
+        }
+        for flat in &self.flats {
+            flat.check(case, &mut self.ledger);
         }
         for part in &mut self.parts {
             part.add(case, &mut self.ledger);

@@ -35,6 +35,7 @@ mod checks;
 mod contacts;
 mod cuts;
 mod edges;
+mod flats;
 pub mod formulas;
 mod handles;
 mod holes;

@@ -11,6 +11,8 @@ pub enum Note {
     NoPinMaterial(Vec<JointId>),
     /// These rollers have no width, or no material with a modulus.
     NoRoller(Vec<JointId>),
+    /// These cams slide on a flat without `width`, or without a material with a modulus.
+    NoFlat(Vec<JointId>),
     /// The teeth of these gears (indices) have no face, or no material.
     NoTeeth(Vec<usize>),
     /// There is no form factor for the teeth of these parts: inside teeth, fewer than the table has, or another

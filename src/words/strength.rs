@@ -30,6 +30,10 @@ impl Note {
                 "pressure of {} not checked: it needs the roller's `width`, and a `material` with `modulus`",
                 names("roller", list.iter().map(|&j| tool.contact_label(j)))
             ),
+            Self::NoFlat(list) => format!(
+                "pressure of {} not checked: it needs `width` in [[cams]], and a `material` with `modulus`",
+                names("flat on cam", list.iter().map(|&j| tool.contact_label(j)))
+            ),
             Self::NoTeeth(list) => format!(
                 "bending of {} not checked: it needs `face` and `material` in [[gears]]",
                 names(

@@ -26,6 +26,7 @@ const FACES: &[Spoiled] = &[
     ("face = { centre = [12, 0], radius = 20, points = [[32, 0], [26, 14], [12, 20]] }", "flat = 0", code::TOGETHER, "face =", "take out `points`"),
     ("face = {}", "flat = 0", code::MISSING, "face =", "a disc: face ="),
     ("face = { centre = [12, 0] }", "flat = 0", code::MISSING, "face =", "radius"),
+    ("face = { centre = [12, 0], radius = 20 }\nwidth = 6", "roller = { diameter = 8, pin = 4 }", code::TOGETHER, "width =", "a `width` of its own"),
     ("face = { radius = 20 }", "flat = 0", code::MISSING, "face =", "centre"),
     ("face = { centre = [12, 0], radius = 0 }", "flat = 0", code::SIZE, "face =", ""),
     // Clockwise: the solid is on the side of the roller.

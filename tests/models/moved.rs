@@ -179,6 +179,9 @@ pub fn scaled(tool: &Tool, factor: f64) -> Tool {
             *roller = larger(*roller);
         }
     }
+    for cam in &mut tool.cams {
+        cam.width = cam.width.map(|width| width * factor);
+    }
     for gears in &mut tool.gears {
         gears.backlash = gears.backlash.map(|play| play * factor);
         gears.face = gears.face.map(|face| face * factor);

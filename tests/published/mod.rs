@@ -97,6 +97,7 @@
 //! | Jindal, 6-5 | grip of a hand lever, 21.677 mm | 80 MPa | 80.000 |
 //! | Wentzell, 3.2 | beam with a load in the middle | 20 250 psi | 20 250 |
 //! | Boresi and Schmidt, *Advanced Mechanics of Materials*, 6th ed., 17.3 | two cylinders pressed together: pressure, shear | 1445, 433 MPa (chart) | 1447.0, 434.1 |
+//! | same | tension behind the contact, sliding with 1/9 | 321.56 MPa | 321.56 |
 //! | Wentzell, *Machine Design*, 12.3 | load of a tooth in bending, pinion and gear | 1900, 2315.5 lb | 1900.0, 2315.5 |
 //! | Jindal, *Machine Design*, 25-3 | load of a tooth in bending | 16 110 N | 16 110 |
 //!

@@ -282,9 +282,16 @@ pub(in crate::input) static CAM: Table = table(&[
     key(
         "material",
         A_MATERIAL,
-        Means("the pressure of the roller is not checked"),
+        Means("the pressure of roller or flat is not checked"),
         "\"plate\"",
-        "Of the roller and the face, for the pressure between them; it needs `modulus`, and the roller a `width`.",
+        "Of the face and what it pushes, for the pressure between them; it needs `modulus`, and a `width`.",
+    ),
+    key(
+        "width",
+        LENGTH,
+        Sometimes("for the pressure on a flat"),
+        "6",
+        "Length of the line on which the face touches a flat; a roller has a width of its own.",
     ),
 ]);
 

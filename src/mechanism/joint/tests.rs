@@ -94,6 +94,7 @@ fn tool() -> Tool {
         pushes: point(pushes, 0),
         follower,
         friction: 0.1,
+        width: None,
         material: None,
     };
     let flat = Follower::Flat {

@@ -110,6 +110,7 @@ impl Listing<'_> {
                 ("roller.pin", CamNumber::RollerPin),
                 ("roller.width", CamNumber::RollerWidth),
                 ("flat", CamNumber::Flat),
+                ("width", CamNumber::Width),
                 ("friction", CamNumber::Friction),
             ];
             let numbers = words.map(|(word, n)| (word, Stated::Cam(k, n)));

@@ -132,6 +132,7 @@ pub enum CamNumber {
     RollerPin,
     RollerWidth,
     Flat,
+    Width,
     Friction,
 }
 
@@ -464,7 +465,10 @@ impl Stated {
             }
             Self::Cam(_, number) => !matches!(
                 number,
-                CamNumber::Friction | CamNumber::RollerPin | CamNumber::RollerWidth
+                CamNumber::Friction
+                    | CamNumber::Width
+                    | CamNumber::RollerPin
+                    | CamNumber::RollerWidth
             ),
             Self::Line { .. }
             | Self::Jaw(..)

@@ -49,6 +49,7 @@ macro_rules! reach {
                 Self::Cam(cam, number) => {
                     let cam = tool.cams.$get(cam)?;
                     match (number, $($r)+ cam.follower, $($r)+ cam.face) {
+                        (CamNumber::Width, ..) => cam.width.$opt()?,
                         (CamNumber::Friction, ..) => $($r)+ cam.friction,
                         (CamNumber::Radius, _, CamFace::Disc { radius, .. }) => radius,
                         (CamNumber::CentreX, _, CamFace::Disc { centre: Place::At([x, _]), .. }) => x,

@@ -10,6 +10,20 @@ pub const LINE_CONTACT: Formula = Formula {
     source: "K. L. Johnson, Contact Mechanics, sec. 4.2 (from memory)",
 };
 
+/// Greatest pressure of a cam under its flat.
+pub const FLAT_CONTACT: Formula = Formula {
+    check: "flat on its cam, Hertz",
+    text: "p0 = sqrt(F E* / (pi L R)), E* = E / (2 (1 - nu^2)), R of the cam",
+    source: "K. L. Johnson, Contact Mechanics, sec. 4.2 (from memory)",
+};
+
+/// Tension behind a contact that slides.
+pub const SLIDING_TENSION: Formula = Formula {
+    check: "flat on its cam, tension behind the contact",
+    text: "sigma = 2 mu p0",
+    source: "A. P. Boresi, R. J. Schmidt, Advanced Mechanics of Materials, 6th ed., sec. 17.7 (read off ex. 17.3)",
+};
+
 /// Poisson's ratio of the metals that tools are made of (common practice, no source).
 pub const POISSON: f64 = 0.3;
 
@@ -28,6 +42,13 @@ pub fn contact_modulus(modulus: f64, poisson: f64) -> f64 {
 #[must_use]
 pub fn line_pressure(force: f64, length: f64, curvature: f64, contact_modulus: f64) -> f64 {
     (force * contact_modulus * curvature / (PI * length)).sqrt()
+}
+
+/// Tensile stress (MPa) at the trailing edge of a line contact of this greatest pressure (MPa) that slides with
+/// this coefficient of friction. Source: as of [`SLIDING_TENSION`].
+#[must_use]
+pub fn sliding_tension(pressure: f64, friction: f64) -> f64 {
+    2.0 * friction * pressure
 }
 
 /// Greatest shear stress below a line contact of this greatest pressure, MPa. Source: as of
@@ -53,6 +74,15 @@ mod tests {
         let shear = line_shear(pressure);
         assert!((shear / 433.0 - 1.0).abs() < 3e-3, "{shear}");
         assert!((shear - 434.1).abs() < 0.05, "{shear}");
+    }
+
+    /// The same cylinders sliding with a coefficient of 1/9: 321.56 MPa of tension.
+    #[test]
+    fn two_cylinders_that_slide() {
+        let modulus = contact_modulus(200e3, 0.29);
+        let pressure = line_pressure(24.1e3, 20.0, 2.0 / 40.0, modulus);
+        let tension = sliding_tension(pressure, 1.0 / 9.0);
+        assert!((tension - 321.56).abs() < 0.05, "{tension}");
     }
 
     /// Four times the force doubles the pressure; a hollow that fits closely takes it away.
