@@ -18,7 +18,7 @@ use crate::model::{At, GripId};
 use crate::output::review_page;
 use crate::report::{
     CompareReport, InputText, ReviewReport, ToolReview, compare_report, drawing_report,
-    plates_report, room_report, setup_report, tolerance_report,
+    margin_line, plates_report, room_report, setup_report, tolerance_report,
 };
 use crate::scene::scenes;
 use crate::tolerance::{LOOK, Study, StudyError};
@@ -91,6 +91,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
     complete(&mut stroke.verdict, loaded, closing, made)?;
     Ok(ToolReview {
         note: tool.note.clone(),
+        margin: margin_line(loaded.rig(closing)?.margin(), loaded.units),
         stroke,
         beside: match units == loaded.units {
             true => None,

@@ -75,7 +75,7 @@ pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_
 pub use people::{PeopleReport, people_report};
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};
 pub use ratchet::{RatchetLine, ToothLine};
-pub use review::{InputText, MODEL_LIMITS, ReviewReport, ToolReview};
+pub use review::{InputText, MODEL_LIMITS, MarginLine, ReviewReport, ToolReview, margin_line};
 pub use room::{PairLine, PinchLine, RoomReport, room_report};
 pub use setup::{AdjusterReport, Covered, SettingReport, SetupReport, setup_report};
 pub use show::Source;

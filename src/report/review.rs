@@ -8,6 +8,8 @@ use super::room::RoomReport;
 use super::setup::SetupReport;
 use super::stroke::StrokeReport;
 use super::tolerance::ToleranceReport;
+use crate::motion::{Happening, Margin};
+use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
 /// A design review.
@@ -32,6 +34,8 @@ pub struct ToolReview {
     pub note: Option<String>,
     /// The stroke, with its demands.
     pub stroke: StrokeReport,
+    /// How far beyond shut the tool loses its drive; null where it does not.
+    pub margin: Option<MarginLine>,
     /// The stroke once more in the units of the first tool, where its own are others: pictures side
     /// by side have one unit.
     pub beside: Option<StrokeReport>,
@@ -53,6 +57,33 @@ pub struct ToolReview {
     pub changes: Vec<String>,
     /// The files as they were read, the tool file first.
     pub inputs: Vec<InputText>,
+}
+
+/// The nearest place beyond shut that no stroke may pass.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MarginLine {
+    /// What stands there, in words.
+    pub what: &'static str,
+    /// Handle angle from shut to it.
+    pub handle: f64,
+    /// What the gap of the first jaw closes on the way.
+    pub gap: f64,
+}
+
+/// The margin of a tool, in its units.
+#[must_use]
+pub fn margin_line(margin: Option<Margin>, units: UnitSystem) -> Option<MarginLine> {
+    let margin = margin?;
+    Some(MarginLine {
+        what: match margin.what {
+            Happening::Dead => "a dead position of the handle",
+            Happening::Toggle(_) => "a toggle",
+            Happening::Contact(_) => "a place where the jaw turns back",
+            _ => "a change point",
+        },
+        handle: units.show(margin.handle, Quantity::Angle),
+        gap: units.show(margin.gap, Quantity::Length),
+    })
 }
 
 impl ToolReview {

@@ -4,6 +4,7 @@
 //! The page is a template that knows only text; what stands in it comes from the same functions as
 //! the terminal's tables and sentences.
 
+mod first;
 mod loads;
 mod page;
 mod plates;

@@ -1,5 +1,6 @@
 //! The page: what stands where.
 
+use super::first::{Line, first};
 use super::loads::{
     Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, life, pins_caption,
     springs,
@@ -26,9 +27,7 @@ use crate::report::{
 };
 use askama::Template;
 
-/// Pixels across a chart on the page.
-const CHART: f64 = 900.0;
-/// Pixels across one of several charts side by side.
+/// Pixels across a chart that stands beside something.
 const BESIDE: f64 = 640.0;
 
 #[derive(Template)]
@@ -47,12 +46,12 @@ struct Page {
 }
 
 /// Words with a tone, which is the name of a class, or none.
-struct Span {
-    tone: &'static str,
-    text: String,
+pub(super) struct Span {
+    pub(super) tone: &'static str,
+    pub(super) text: String,
 }
 
-fn spans(sentence: &Sentence) -> Vec<Span> {
+pub(super) fn spans(sentence: &Sentence) -> Vec<Span> {
     let span = |(tone, text): (&'static str, &str)| Span {
         tone,
         text: text.to_owned(),
@@ -65,6 +64,9 @@ struct ToolView {
     note: Option<String>,
     question: Vec<String>,
     verdict: Vec<Vec<Span>>,
+    first: Vec<Line>,
+    file: String,
+    sha256: String,
     good: bool,
     findings: Vec<String>,
     /// All jaws in a table, and what its columns mean; for a tool with several.
@@ -226,6 +228,12 @@ fn view(
         verdict: (first_lines(&stroke.verdict, &stroke.units).iter())
             .map(spans)
             .collect(),
+        first: first(tool),
+        file: clean(&stroke.file),
+        sha256: tool
+            .inputs
+            .first()
+            .map_or_else(String::new, |own| own.sha256.clone()),
         good: stroke.verdict.good(),
         findings: (sentences(stroke).iter())
             .map(ToString::to_string)
@@ -234,7 +242,7 @@ fn view(
         demands: demands(stroke),
         job: (stroke.job.as_ref()).map(|job| job_words(job, &stroke.units)),
         drawings: drawings(tool, index)?,
-        curves: chart(stroke, "curves", CHART, Shared::default())?,
+        curves: chart(stroke, "curves", BESIDE, Shared::default())?,
         beside,
         steps: steps(stroke),
         tables,

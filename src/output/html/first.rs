@@ -1,0 +1,117 @@
+//! The first screen of a tool: the question answered in a few lines, each with a sign in front.
+
+use super::page::{Span, spans};
+use crate::output::sentences::Sentence;
+use crate::output::sentences::loads::factor_words;
+use crate::output::sentences::stops::stop_sentences;
+use crate::output::sentences::verdict::first_lines;
+use crate::output::text::{clean, fixed, length};
+use crate::report::ToolReview;
+
+/// A line of the answer.
+pub(super) struct Line {
+    /// What it comes to, for those who see no colour.
+    pub(super) sign: &'static str,
+    /// The same in a word, for those who see no sign.
+    pub(super) word: &'static str,
+    /// The same as the name of a class.
+    pub(super) mood: &'static str,
+    pub(super) spans: Vec<Span>,
+}
+
+/// All lines: the hand, the demands, strength, what is left to the next dead place, stops, plates that touch.
+pub(super) fn first(tool: &ToolReview) -> Vec<Line> {
+    let stroke = &tool.stroke;
+    let mut lines: Vec<Line> = first_lines(&stroke.verdict, &stroke.units)
+        .iter()
+        .map(toned)
+        .collect();
+    lines.extend(strength(tool));
+    lines.extend(margin(tool));
+    lines.extend(stops(tool));
+    lines.extend(touching(tool));
+    lines
+}
+
+fn line(mood: &'static str, spans: Vec<Span>) -> Line {
+    let (sign, word) = match mood {
+        "good" => ("\u{2713}", "good: "),
+        "bad" => ("\u{2717}", "against it: "),
+        "warning" => ("!", "mind: "),
+        _ => ("\u{b7}", ""),
+    };
+    Line {
+        sign,
+        word,
+        mood,
+        spans,
+    }
+}
+
+/// The worst that one of its words says.
+fn toned(sentence: &Sentence) -> Line {
+    let spans = spans(sentence);
+    let has = |tone: &str| spans.iter().any(|span| span.tone == tone);
+    let mood = ["bad", "warning", "good"]
+        .into_iter()
+        .find(|tone| has(tone));
+    // Every made tool that is good is said in plain words.
+    line(mood.unwrap_or(""), spans)
+}
+
+fn said(mood: &'static str, text: String) -> Line {
+    line(mood, vec![Span { tone: "", text }])
+}
+
+/// The lowest factor. What factor is enough is for the engineer to say: only below 1 is it bad.
+fn strength(tool: &ToolReview) -> Option<Line> {
+    let factor = tool.loads.factors.first()?;
+    let words = factor_words(&tool.loads, factor);
+    let text = format!(
+        "Strength: lowest factor {} ({}; {}).",
+        fixed(factor.factor, 2),
+        words.what,
+        words.case
+    );
+    Some(said(if factor.factor < 1.0 { "bad" } else { "" }, text))
+}
+
+/// How far beyond shut the tool loses its drive.
+fn margin(tool: &ToolReview) -> Option<Line> {
+    let units = &tool.stroke.units;
+    let text = match &tool.margin {
+        None => "Margin: neither toggle nor dead position beyond shut.".to_owned(),
+        Some(margin) => format!(
+            "Margin: {} {} deg beyond shut, {} {} of gap.",
+            margin.what,
+            fixed(margin.handle.abs(), 2),
+            length(margin.gap, units),
+            units.length
+        ),
+    };
+    Some(said("", text))
+}
+
+/// Where each stop is met.
+fn stops(tool: &ToolReview) -> Vec<Line> {
+    let units = &tool.stroke.units;
+    let first = |stop| stop_sentences(stop, units).into_iter().next();
+    let stops = tool.stroke.stops.iter().filter_map(first);
+    stops.map(|text| said("", text)).collect()
+}
+
+/// Plates that run into each other.
+fn touching(tool: &ToolReview) -> Vec<Line> {
+    let pairs = tool.room.iter().flat_map(|room| &room.pairs);
+    let touching = pairs.filter(|pair| pair.touches);
+    let text = |[one, other]: &[String; 2]| {
+        format!(
+            "Plates: {} and {} TOUCH within the stroke.",
+            clean(one),
+            clean(other)
+        )
+    };
+    touching
+        .map(|pair| said("bad", text(&pair.parts)))
+        .collect()
+}
