@@ -114,6 +114,59 @@ fn the_page_says_what_the_other_commands_say() {
     }
 }
 
+/// The first thing on a page of one tool is the answer, each line with a sign that needs no colour, and the force chart
+/// beside it: the hand, the demands, the lowest factor and the margin as the other commands give them.
+#[test]
+fn the_page_begins_with_the_answer() {
+    for name in crate::drawing::DEMOS {
+        let file = format!("demo-data/{name}.toml");
+        let (page, _) = page(&[&file], &["--samples", "100"]);
+        let (_, rest) = page.split_once("<div class=\"first\">").unwrap();
+        let (first, _) = rest
+            .split_once("<h3>The job and the question</h3>")
+            .unwrap();
+        let (answer, chart) = first.split_once("</ul>").unwrap();
+        assert!(
+            chart.contains("<svg") && chart.contains("Sign-off"),
+            "{name}"
+        );
+        let lines: Vec<String> = answer
+            .split("<li ")
+            .skip(1)
+            .map(|line| words(line))
+            .collect();
+        let signed = |line: &String| {
+            ["\u{2713}", "\u{2717}", "!", "\u{b7}"]
+                .iter()
+                .any(|sign| line.contains(sign))
+        };
+        assert!(lines.iter().all(signed), "{name}: {lines:?}");
+        let of = |what: &str| {
+            let line = lines.iter().find(|line| line.contains(what));
+            line.unwrap_or_else(|| panic!("{name}: no {what}: {lines:?}"))
+        };
+        of("Can a hand do it?");
+        of("As drawn:");
+        let loads = text(&run(&["loads", &file, "--json"]).stdout);
+        let loads: serde_json::Value = serde_json::from_str(&loads).unwrap();
+        let lowest = loads["factors"][0]["factor"].as_f64().unwrap();
+        let said = of("Strength: lowest factor");
+        assert!(
+            said.contains(&format!("{lowest:.2}")),
+            "{name}: {said}, {lowest}"
+        );
+        let margin = run(&["measure", &file, "toggle_margin"]);
+        let said = of("Margin:");
+        match text(&margin.stdout).trim().parse::<f64>() {
+            Ok(margin) => assert!(
+                said.contains(&format!("{margin:.2} deg")),
+                "{name}: {said}, {margin}"
+            ),
+            Err(_) => assert!(said.contains("neither"), "{name}: {said}"),
+        }
+    }
+}
+
 #[test]
 fn the_page_needs_nothing_else_and_every_id_is_there_once() {
     let (page, code) = page(&[A, B, PLUNGER], &[]);

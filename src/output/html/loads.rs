@@ -96,7 +96,8 @@ pub(super) fn greatest_pins(stroke: &StrokeReport) -> Vec<PinRow> {
     names.into_iter().map(row).collect()
 }
 
-pub(super) fn factors(loads: &LoadsReport) -> Vec<Factor> {
+/// Every factor, and the load of most: it stands once, and in a row only where it is another.
+pub(super) fn factors(loads: &LoadsReport) -> (Vec<Factor>, Option<String>) {
     let view = |factor| {
         let words = factor_words(loads, factor);
         Factor {
@@ -113,7 +114,20 @@ pub(super) fn factors(loads: &LoadsReport) -> Vec<Factor> {
             ),
         }
     };
-    loads.factors.iter().map(view).collect()
+    let mut rows: Vec<Factor> = loads.factors.iter().map(view).collect();
+    let count = |case: &str| rows.iter().filter(|row| row.case == case).count();
+    let usual = rows
+        .iter()
+        .map(|row| &row.case)
+        .max_by_key(|case| count(case));
+    let usual = usual.filter(|case| count(case) > 1).cloned();
+    for row in rows
+        .iter_mut()
+        .filter(|row| Some(&row.case) == usual.as_ref())
+    {
+        row.case.clear();
+    }
+    (rows, usual)
 }
 
 /// The numbers of the least factor, to be checked by hand.

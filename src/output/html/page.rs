@@ -85,6 +85,8 @@ struct ToolView {
     pins_caption: String,
     pins: Vec<PinRow>,
     factors: Vec<Factor>,
+    /// The load of most of them.
+    usual_case: Option<String>,
     least: String,
     formulas: Vec<String>,
     unconfirmed: Option<&'static str>,
@@ -215,6 +217,7 @@ fn view(
         None => String::new(),
     };
     let (tables, marks_over) = tables(stroke);
+    let (factors, usual_case) = factors(&tool.loads);
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
     let left_out = tool.no_tolerance.iter();
@@ -250,7 +253,8 @@ fn view(
         force: stroke.units.force,
         pins_caption: pins_caption(stroke),
         pins: greatest_pins(stroke),
-        factors: factors(&tool.loads),
+        factors,
+        usual_case,
         least: least(&tool.loads),
         formulas: formulas(&tool.loads),
         unconfirmed: unconfirmed(&tool.loads),
