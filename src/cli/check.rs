@@ -8,14 +8,17 @@ use super::stroke::judged_stroke;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
-use crate::output::{check_text, demands_text};
-use crate::report::{check_report, plates_report, room_report};
+use crate::output::{check_text, demands_text, json_text};
+use crate::report::{CheckReport, StrokeReport, check_report, plates_report, room_report};
 use crate::scene::scenes;
 
 pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
+    if args.json {
+        return data(args, streams);
+    }
     let mut worst = Exit::Done;
     for (k, path) in args.files.iter().enumerate() {
-        if k > 0 && !args.json && !args.tool.quiet {
+        if k > 0 && !args.tool.quiet {
             streams.print("\n")?;
         }
         let ended = load(path, &args.tool).and_then(|loaded| one(&loaded, args, streams));
@@ -27,7 +30,44 @@ pub(super) fn run(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop>
     Ok(worst)
 }
 
+/// JSON whatever happens: one object for one file, one list for several.
+fn data(args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
+    let (mut worst, mut texts) = (Exit::Done, Vec::new());
+    for path in &args.files {
+        let found = load(path, &args.tool).and_then(|loaded| report(&loaded, args, streams));
+        let (outcome, text) = match found {
+            Ok((found, _, outcome)) => (outcome, json_text(&found).map_err(Stop::bug)?),
+            Err(stop) => {
+                let text = json_text(&stop.data()).map_err(Stop::bug)?;
+                (streams.stopped(&stop), text)
+            }
+        };
+        worst = worst.max(outcome);
+        texts.push(text.trim_end().to_owned());
+    }
+    match texts.as_slice() {
+        [one] => streams.print(&format!("{one}\n"))?,
+        all => streams.print(&format!("[\n{}\n]\n", all.join(",\n")))?,
+    }
+    Ok(worst)
+}
+
 fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit, Stop> {
+    let (report, stroke, outcome) = report(loaded, args, streams)?;
+    let text = streams.answer(false, args.tool.quiet, &report, |width| {
+        let demands = stroke.as_ref().map(|s| demands_text(s, width));
+        check_text(&report, width) + &demands.unwrap_or_default()
+    })?;
+    streams.print(&text)?;
+    Ok(outcome)
+}
+
+/// What a file describes, its stroke where demands are asked for, and how the run ends for it.
+fn report(
+    loaded: &Loaded,
+    args: &CheckArgs,
+    streams: &mut Streams,
+) -> Result<(CheckReport, Option<StrokeReport>, Exit), Stop> {
     if !args.tool.quiet {
         streams.advise(&loaded.advice, &loaded.text);
     }
@@ -70,11 +110,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
         report.unread_demands = 0;
         report.demands = Some(stroke.demands.clone());
     }
-    let text = streams.answer(args.json, args.tool.quiet, &report, |width| {
-        let demands = stroke.as_ref().map(|s| demands_text(s, width));
-        check_text(&report, width) + &demands.unwrap_or_default()
-    })?;
-    streams.print(&text)?;
-    let met = stroke.is_none_or(|s| s.verdict.holds());
-    Ok(if met { Exit::Done } else { Exit::NotMet })
+    let met = stroke.as_ref().is_none_or(|s| s.verdict.holds());
+    let outcome = if met { Exit::Done } else { Exit::NotMet };
+    Ok((report, stroke, outcome))
 }

@@ -43,7 +43,7 @@ fn read_up_to(largest: u64, usual: &str, path: &Path) -> Result<Text, String> {
     let name = if stdin {
         "standard input".to_owned()
     } else {
-        path.display().to_string()
+        shown(path)
     };
     let bytes = if stdin {
         let mut bytes = Vec::new();
@@ -95,6 +95,12 @@ fn read_up_to(largest: u64, usual: &str, path: &Path) -> Result<Text, String> {
     })
 }
 
+/// A path as messages and results show it: nothing in it drives a terminal.
+pub(super) fn shown(path: &Path) -> String {
+    let plain = |c: char| if c.is_control() { ' ' } else { c };
+    path.display().to_string().chars().map(plain).collect()
+}
+
 /// A file that will be written at the end, made sure of at the start so that a bad path fails
 /// before any work.
 #[derive(Debug)]
@@ -117,7 +123,7 @@ pub(super) fn keep(path: &Path, force: bool) -> Result<(), String> {
     }
     Err(format!(
         "{}: there is a file of that name already; name another, or say --force",
-        path.display()
+        shown(path)
     ))
 }
 
@@ -135,11 +141,16 @@ impl Target {
     /// # Errors
     /// When it is one of the `inputs`, a folder, or its folder cannot be written.
     pub(super) fn prepare(path: &Path, inputs: &[PathBuf]) -> Result<Self, String> {
-        let name = path.display().to_string();
+        let name = shown(path);
+        if is_standard_input(path) && inputs.iter().any(|input| input == Path::new("-")) {
+            return Err(format!(
+                "{name}: this is what standard input reads; name another output file"
+            ));
+        }
         if let Some(input) = inputs.iter().find(|input| same(input, path)) {
             return Err(format!(
                 "{name}: this is `{}`, which is read; name another output file",
-                input.display()
+                shown(input)
             ));
         }
         if path == Path::new("-") {
@@ -154,7 +165,7 @@ impl Target {
         if matches!(folder(path).try_exists(), Ok(false)) {
             return Err(format!(
                 "{name}: there is no folder `{}`; make it first, or name another",
-                folder(path).display()
+                shown(folder(path))
             ));
         }
         let real = std::fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
@@ -175,6 +186,7 @@ impl Target {
         if !target.direct {
             // Tried now, and taken away again: nothing is left behind if the run is stopped.
             drop(target.temporary()?);
+            clear_away(folder(&target.path));
         }
         Ok(target)
     }
@@ -215,8 +227,12 @@ impl Target {
     }
 
     fn temporary(&self) -> Result<tempfile::NamedTempFile, String> {
-        tempfile::Builder::new()
-            .prefix(".jawforce-")
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(LEFT);
+        // As any new file, less what the user's mask takes away.
+        #[cfg(unix)]
+        builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+        builder
             .tempfile_in(folder(&self.path))
             .map_err(|e| self.fails(&reason(&e)))
     }
@@ -269,14 +285,58 @@ fn same(a: &Path, b: &Path) -> bool {
     a == b || real(a).is_some_and(|a| Some(a) == real(b))
 }
 
-/// A temporary file is private; the result gets the rights of the file it replaces, or those of
-/// any new file.
+/// What files that are not in their place yet are called.
+const LEFT: &str = ".jawforce-";
+/// What is older than this was left by a run that was killed.
+const OLD: std::time::Duration = std::time::Duration::from_secs(3600);
+
+/// Takes away what killed runs have left in a folder.
+fn clear_away(folder: &Path) {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    for entry in entries {
+        let ours = entry
+            .file_name()
+            .to_str()
+            .is_some_and(|name| name.starts_with(LEFT));
+        let age = || entry.metadata().ok()?.modified().ok()?.elapsed().ok();
+        let plain = || entry.file_type().is_ok_and(|kind| kind.is_file());
+        if ours && plain() && age().is_some_and(|age| age > OLD) {
+            // Where that cannot be done it stays: it is in nobody's way.
+            let _ = std::fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// The result has the rights of the file it replaces (without the special bits), or those of any new file.
 #[cfg(unix)]
 fn keep_mode(file: &tempfile::NamedTempFile, path: &Path) -> std::io::Result<()> {
     use std::os::unix::fs::PermissionsExt;
-    let mode = std::fs::metadata(path).map_or(0o644, |m| m.permissions().mode());
-    file.as_file()
-        .set_permissions(std::fs::Permissions::from_mode(mode))
+    match std::fs::metadata(path) {
+        Ok(about) => {
+            let mode = about.permissions().mode() & 0o777;
+            let rights = std::fs::Permissions::from_mode(mode);
+            file.as_file().set_permissions(rights)
+        }
+        Err(_) => Ok(()),
+    }
+}
+
+/// Whether standard input reads this file.
+#[cfg(unix)]
+fn is_standard_input(path: &Path) -> bool {
+    use std::os::fd::AsFd;
+    use std::os::unix::fs::MetadataExt;
+    let owned = std::io::stdin().as_fd().try_clone_to_owned();
+    let about = owned.and_then(|fd| std::fs::File::from(fd).metadata());
+    let (Ok(input), Ok(output)) = (about, std::fs::metadata(path)) else {
+        return false;
+    };
+    output.is_file() && (input.dev(), input.ino()) == (output.dev(), output.ino())
+}
+
+#[cfg(not(unix))]
+fn is_standard_input(_: &Path) -> bool {
+    false
 }
 
 #[cfg(not(unix))]

@@ -14,11 +14,13 @@ mod loaded;
 mod loads;
 mod locate;
 mod measure;
+mod near;
 mod new;
 mod outputs;
 mod parts;
 mod people;
 mod position;
+mod problems;
 mod progress;
 mod report;
 mod setup;
@@ -32,8 +34,7 @@ mod tune;
 mod verdict;
 mod watch;
 
-use args::{Cli, Command};
-use clap::Parser;
+use args::Command;
 use std::ffi::OsString;
 use std::io::Write;
 use std::process::ExitCode;
@@ -49,7 +50,8 @@ where
     T: Into<OsString> + Clone,
 {
     let mut streams = Streams::new(out, err, terminal);
-    let cli = match Cli::try_parse_from(args) {
+    let args: Vec<OsString> = args.into_iter().map(Into::into).collect();
+    let cli = match near::parse(&args) {
         Ok(cli) => cli,
         Err(error) => return ExitCode::from(streams.parsed(&error) as u8),
     };
@@ -75,6 +77,9 @@ where
         Command::Completions(args) => editors::completions(args, &mut streams),
         Command::Man => editors::man(&mut streams),
     };
-    let outcome = ended.unwrap_or_else(|stop| streams.stopped(&stop));
+    let outcome = ended.unwrap_or_else(|stop| match cli.command.json() {
+        true => streams.stopped_with_data(&stop),
+        false => streams.stopped(&stop),
+    });
     ExitCode::from(outcome as u8)
 }

@@ -1,6 +1,6 @@
 //! Where the results of a command go: one to standard output, others into files; all of them or none.
 
-use super::files::{Staged, Target};
+use super::files::{Staged, Target, shown};
 use super::{Stop, Streams};
 use std::fmt::Display;
 use std::path::{Path, PathBuf};
@@ -42,6 +42,12 @@ impl Outputs {
                 Some(_) if typed(path) => Place::Printed,
                 Some(path) => {
                     let target = Target::prepare(path, inputs).map_err(failed)?;
+                    if path.extension().is_some_and(|end| end == "toml") && path.exists() {
+                        return Err(failed(format!(
+                            "{}: this is a tool file, and {option} would write over it; name another",
+                            shown(path)
+                        )));
+                    }
                     let same = asked.iter().find(
                         |(_, other)| matches!(other, Place::File(file) if file.same_place(&target)),
                     );

@@ -1,6 +1,7 @@
 //! How a run ends, and why it stopped early.
 
 use super::files::Text;
+use super::problems::ProblemsReport;
 use crate::input::{Diagnostic, render_all};
 
 /// How a run ended. The numbers are the exit codes.
@@ -60,6 +61,15 @@ impl Stop {
         Self {
             outcome,
             reason: Reason::Problems(Box::new((problems, file.clone()))),
+        }
+    }
+
+    /// The reason as data.
+    pub(super) fn data(&self) -> ProblemsReport {
+        let exit = self.outcome as u8;
+        match &self.reason {
+            Reason::Message(text) => ProblemsReport::of_message(exit, text),
+            Reason::Problems(found) => ProblemsReport::of_file(exit, &found.0, &found.1),
         }
     }
 

@@ -106,6 +106,14 @@ impl<'a> Streams<'a> {
         stop.outcome
     }
 
+    /// The same for one who asked for JSON, which there is whatever happens.
+    pub(super) fn stopped_with_data(&mut self, stop: &Stop) -> Exit {
+        if let Ok(text) = json_text(&stop.data()) {
+            let _ = self.print(&text);
+        }
+        self.stopped(stop)
+    }
+
     /// Results or a message of the argument parser.
     pub(super) fn parsed(&mut self, error: &clap::Error) -> Exit {
         let styled = |colour: bool| {

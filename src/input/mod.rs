@@ -68,5 +68,5 @@ pub use rewrite::{Written, rewrite, states};
 pub use setting::setting_problem;
 pub use side_file::MOST_ROWS;
 pub use size::{typed, typed_as};
-pub use spelling::hint;
+pub use spelling::{hint, meant};
 pub use trial::read_trial;

@@ -23,6 +23,12 @@ pub(super) fn nearest<'a>(
         .map(|(_, candidate)| candidate)
 }
 
+/// The candidate that was most likely meant, if one is near enough.
+#[must_use]
+pub fn meant(name: &str, candidates: &[&str]) -> Option<String> {
+    nearest(name, candidates.iter().copied()).map(str::to_owned)
+}
+
 /// "did you mean `x`? " and the list of what there is.
 #[must_use]
 pub fn hint(name: &str, what: &str, candidates: &[&str]) -> String {

@@ -40,8 +40,8 @@ pub enum MeasureError {
         /// Those of the tool.
         contacts: Vec<String>,
     },
-    /// It needs the name of a pin behind it.
-    WhichPin(&'static str),
+    /// It needs the name of a pin behind it: its word, and the pins of the tool.
+    WhichPin(&'static str, Vec<String>),
     /// Nothing follows its word.
     NothingFollows {
         /// The name.
@@ -158,7 +158,7 @@ fn unknown(name: &str, names: Named) -> MeasureError {
                 .map(|of| of.name.clone())
                 .collect(),
         },
-        (Suffix::Joint, None) => MeasureError::WhichPin(kind.word),
+        (Suffix::Joint, None) => MeasureError::WhichPin(kind.word, names.joints.to_vec()),
         _ => MeasureError::NothingFollows {
             name: name.to_owned(),
             word: kind.word,

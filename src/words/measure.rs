@@ -20,16 +20,24 @@ impl fmt::Display for MeasureError {
             Self::NoStop { stops, .. } if stops.is_empty() => {
                 f.write_str("the tool has no stop: add a table [[stops]]")
             }
+            Self::NoStop { name, stops } if name.is_empty() => {
+                write!(f, "say which stop: stop_load.NAME; stops: {}", stops.join(", "))
+            }
             Self::NoStop { name, stops } => {
                 write!(f, "there is no stop `{name}`; stops: {}", stops.join(", "))
             }
             Self::NoContact { contacts, .. } if contacts.is_empty() => {
                 f.write_str("the tool has nothing of the kind: add a table [[cams]]")
             }
+            Self::NoContact { name, contacts } if name.is_empty() => {
+                write!(f, "say which: {}", contacts.join(", "))
+            }
             Self::NoContact { name, contacts } => {
                 write!(f, "there is no contact `{name}`; contacts: {}", contacts.join(", "))
             }
-            Self::WhichPin(word) => write!(f, "say which pin: {word}.NAME"),
+            Self::WhichPin(word, pins) => {
+                write!(f, "say which pin: {word}.NAME; pins: {}", pins.join(", "))
+            }
             Self::NothingFollows { name, word } => {
                 write!(f, "`{name}`: nothing follows `{word}`")
             }

@@ -7,6 +7,7 @@ mod check;
 mod dies;
 mod faults;
 mod first_use;
+mod guarded;
 mod help;
 mod json;
 mod mutations;

@@ -37,7 +37,7 @@ fn more_rows_are_refused_with_the_bound() {
             .code(2)
             .says("100000")
             .says("leave out")
-            .leaves_nothing();
+            .leaves_no_file();
     }
 }
 

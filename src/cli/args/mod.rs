@@ -161,3 +161,29 @@ pub(super) enum Command {
     #[command(hide = true, after_help = "Example:\n  jawforce man > jawforce.1")]
     Man,
 }
+
+impl Command {
+    /// Whether results are wanted as JSON.
+    pub(super) fn json(&self) -> bool {
+        match self {
+            Self::Check(args) => args.json,
+            Self::Stroke(args) => args.json,
+            Self::Compare(args) => args.json,
+            Self::Loads(args) => args.json,
+            Self::Draw(args) => args.json,
+            Self::Setup(args) => args.json,
+            Self::Trial(args) => args.json,
+            Self::Tolerance(args) => args.json,
+            Self::Tune(args) => args.json,
+            Self::Keys(args) => args.json,
+            Self::New(_)
+            | Self::Parts(_)
+            | Self::Measure(_)
+            | Self::Report(_)
+            | Self::Freeze(_)
+            | Self::Schema
+            | Self::Completions(_)
+            | Self::Man => false,
+        }
+    }
+}

@@ -1,6 +1,6 @@
 //! `compare` as comma-separated values.
 
-use super::text::{cell, csv_text};
+use super::text::{cell, csv_text, word};
 use crate::output::{error::OutputError, finite::check_finite, text::trimmed};
 use crate::report::{CompareReport, RowReport};
 
@@ -30,14 +30,14 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
     head.extend(["demands_met", "demands", "problem"].map(str::to_owned));
     let row = |row: &RowReport| {
         let count = |v: Option<usize>| v.map_or_else(String::new, |v| v.to_string());
-        let mut line = vec![row.file.clone(), row.tool.clone()];
+        let mut line = vec![word(&row.file), word(&row.tool)];
         line.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
         line.push(trimmed(row.grip));
         line.extend(row.values.iter().map(|v| cell(*v)));
         line.extend([
             count(row.met),
             count(row.demands),
-            row.problem.clone().unwrap_or_default(),
+            row.problem.as_deref().map(word).unwrap_or_default(),
         ]);
         line
     };

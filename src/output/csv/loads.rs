@@ -1,6 +1,6 @@
 //! The free-body sheets of `loads` as comma-separated values: one row for each force on each part.
 
-use super::text::{cell, csv_text};
+use super::text::{cell, csv_text, word};
 use crate::output::{error::OutputError, finite::check_finite, text::trimmed};
 use crate::report::LoadsReport;
 
@@ -41,7 +41,7 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
                     trimmed(case.grip),
                     trimmed(case.hand_force),
                     trimmed(case.jaw_force),
-                    sheet.part.clone(),
+                    word(&sheet.part),
                     force,
                     point,
                     trimmed(at[0]),
@@ -50,11 +50,12 @@ pub fn loads_csv(report: &LoadsReport) -> Result<String, OutputError> {
                     y,
                     couple,
                     moment,
-                    sheet.about.0.clone(),
+                    word(&sheet.about.0),
                 ]);
             };
             for force in &sheet.forces {
-                let names = [force.what.clone(), force.point.clone().unwrap_or_default()];
+                let point = force.point.as_deref().map(word).unwrap_or_default();
+                let names = [word(&force.what), point];
                 let [x, y] = [0, 1].map(|k| force.force.map(|f| f[k]));
                 row(names, force.at, [x, y, force.couple, force.moment]);
             }

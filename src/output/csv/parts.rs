@@ -1,6 +1,6 @@
 //! The parts list as comma-separated values: one row for each part with an outline.
 
-use super::text::{cell, csv_text};
+use super::text::{cell, csv_text, word};
 use crate::output::{error::OutputError, finite::check_finite, text::trimmed};
 use crate::report::PartsReport;
 
@@ -31,9 +31,9 @@ pub fn parts_csv(report: &PartsReport) -> Result<String, OutputError> {
             .collect();
         let [width, height] = part.rectangle.map(trimmed);
         rows.push(vec![
-            part.part.clone(),
+            word(&part.part),
             part.plates.to_string(),
-            part.material.clone().unwrap_or_default(),
+            part.material.as_deref().map(word).unwrap_or_default(),
             cell(part.thickness),
             trimmed(part.area),
             width,

@@ -1,6 +1,6 @@
 //! The stroke as comma-separated values: one row for each position, grip and jaw.
 
-use super::text::{cell, csv_text};
+use super::text::{cell, csv_text, word};
 use crate::output::{error::OutputError, finite::check_finite, text::trimmed};
 use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
 
@@ -107,7 +107,7 @@ impl Columns {
             trimmed(at.position.handle),
             trimmed(at.position.travel),
             at.position.toggle.to_string(),
-            at.jaw.to_owned(),
+            word(at.jaw),
             cell(at.position.gap(at.jaw)),
             trimmed(at.grip.at),
             cell(at.grip.span),

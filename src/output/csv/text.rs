@@ -4,7 +4,7 @@
 //! which is finer than any drawing and keeps rounding noise out of spreadsheets.
 
 use crate::output::error::OutputError;
-use crate::output::text::trimmed;
+use crate::output::text::{clean, trimmed};
 
 /// The rows, the header first, as text; lines end in a line feed.
 pub(super) fn csv_text<R>(rows: impl IntoIterator<Item = R>) -> Result<String, OutputError>
@@ -22,6 +22,16 @@ where
         .into_inner()
         .map_err(|e| OutputError::Writer(e.to_string()))?;
     String::from_utf8(bytes).map_err(|e| OutputError::Writer(e.to_string()))
+}
+
+/// A text from outside. A spreadsheet takes what begins with one of `= + - @` for a formula: such a text gets an
+/// apostrophe before it.
+pub(super) fn word(text: &str) -> String {
+    let text = clean(text);
+    match text.chars().next() {
+        Some('=' | '+' | '-' | '@') => format!("'{text}"),
+        _ => text,
+    }
 }
 
 /// A number that may not exist.
