@@ -176,6 +176,7 @@ impl Command {
             Self::Tolerance(args) => args.json,
             Self::Tune(args) => args.json,
             Self::Keys(args) => args.json,
+            Self::Springs(args) => args.json,
             Self::New(_)
             | Self::Parts(_)
             | Self::Measure(_)
