@@ -92,7 +92,9 @@ fn the_page_says_what_the_other_commands_say() {
     }
     let least = text(&run(&["measure", A, "safety"]).stdout);
     let least: f64 = least.trim().parse().unwrap();
-    assert!(page.contains(&format!("<td class=\"\">{least:.2}</td>")));
+    assert!(page.contains(&format!(
+        "<td data-is=\"factor\" class=\"\">{least:.2}</td>"
+    )));
     let file = std::fs::read(Path::new(env!("CARGO_MANIFEST_DIR")).join(A)).unwrap();
     use sha2::Digest;
     let sum: String = sha2::Sha256::digest(&file)

@@ -49,10 +49,12 @@ impl Stop {
         Self::cannot(format!("error: {error}"))
     }
 
+    /// What a message repeats of the call must not drive a terminal.
     pub(super) fn message(outcome: Exit, text: impl Into<String>) -> Self {
+        let plain = |c: char| if c.is_control() && c != '\n' { ' ' } else { c };
         Self {
             outcome,
-            reason: Reason::Message(text.into()),
+            reason: Reason::Message(text.into().chars().map(plain).collect()),
         }
     }
 
