@@ -38,10 +38,10 @@ from toolfile import load
 from units import LENGTH
 
 LIMIT = 1e-6
-FORCES = {"ratio", "jaw_force", "efficiency", "locked", "hand_force", "pin_loads", "axial"}
+FORCES = {"ratio", "jaw_force", "efficiency", "locked", "lifts_off", "hand_force", "pin_loads", "axial"}
 RADIAN = 57.29577951308232  # degrees
 QUANTITIES = ["handle", "travel", "pins", "gap", "span", "ratio", "jaw_force", "efficiency",
-              "locked", "hand_force", "pin_loads", "axial", "targets", "spacing"]
+              "locked", "lifts_off", "hand_force", "pin_loads", "axial", "targets", "spacing"]
 
 
 class Refused(Exception):
@@ -72,10 +72,10 @@ def flat(position):
     for place, grip in enumerate(position["grips"]):
         values["span", f"grip {place}"] = grip["span"]
         for number, (jaw, numbers) in enumerate(grip["jaws"].items()):
-            for name in ("ratio", "jaw_force", "efficiency", "locked", "hand_force"):
+            for name in ("ratio", "jaw_force", "efficiency", "locked", "lifts_off", "hand_force"):
                 # The work is at the first jaw: only there a hand force is asked for.
                 if name != "hand_force" or number == 0:
-                    values[name, f"{jaw}, grip {place}"] = numbers[name]
+                    values[name, f"{jaw}, grip {place}"] = numbers.get(name, False)
         for name in ("pin_loads", "axial"):
             for key, size in (grip[name] or {}).items():
                 values[name, f"{key}, grip {place}"] = size
@@ -101,7 +101,7 @@ def scales(solution, expected):
     """What a difference of each quantity is divided by."""
     size = solution.link.size * solution.per_length
     scale = {"pins": size, "gap": size, "span": size, "handle": RADIAN, "travel": RADIAN,
-             "efficiency": 1.0, "locked": 1.0}
+             "efficiency": 1.0, "locked": 1.0, "lifts_off": 1.0}
     for quantity in ("ratio", "jaw_force", "hand_force"):
         found = [abs(v) for values in expected.values() for (q, _), v in values.items()
                  if q == quantity and v is not None]
@@ -144,7 +144,7 @@ def compare_stroke(binary, path, every, report, opening):
         report.add("locked", 0.0 if positions[k]["beyond"] == beyond else float("inf"),
                    f"{where} position {k} beyond where dies meet")
         if beyond:
-            expected[k] = {(q, key): {"locked": False}.get(q) if q in FORCES else value
+            expected[k] = {(q, key): False if q in ("locked", "lifts_off") else None if q in FORCES else value
                            for (q, key), value in expected[k].items()}
     if len(positions) != tool.steps + 1:
         raise Refused(f"{len(positions)} positions instead of {tool.steps + 1}")
@@ -182,7 +182,7 @@ def difference(quantity, theirs, value, scale):
     """Relative; infinite where one side has no number, or locks, and the other does not."""
     if theirs == "missing" or (theirs is None) != (value is None):
         return float("inf")
-    if quantity == "locked":
+    if quantity in ("locked", "lifts_off"):
         return 0.0 if theirs == value else float("inf")
     return 0.0 if value is None else abs(theirs - value) / scale[quantity]
 

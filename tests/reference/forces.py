@@ -1,8 +1,8 @@
 """Equilibrium of every moving part: one dense system, three equations for each part.
 
 Unknown: two force components at every pin joint (on the later part by the carrier), the normal
-force of every slot and the key moment of a keyed one (on the riding part), and last the jaw
-force (hand given) or the hand force (jaw given). Moments are about the part's origin, divided by
+force of every slot and the key moment of a keyed one (on the riding part), that of every arc slot,
+cam and mesh (`contacts.py`), and last the jaw force (hand given) or the hand force (jaw given). Moments are about the part's origin, divided by
 the tool's size, so that every row is a force.
 
 Friction: at a pin the moment r_f |R| against the relative rotation, with r_f = (d/2) sin(atan mu),
@@ -20,6 +20,7 @@ import math
 
 import numpy as np
 
+import contacts
 from motion import slot_directions
 from toolfile import PinSpring
 
@@ -41,6 +42,10 @@ def edge_forces(normal, moment, width):
         return np.array([normal]), np.array([[1.0, 0.0]])
     slopes = np.array([[0.5, 1 / width], [0.5, -1 / width]])
     return slopes @ [normal, moment], slopes
+
+
+class LiftsOff(Exception):
+    """A cam would have to pull."""
 
 
 class Bodies:
@@ -82,7 +87,7 @@ class Bodies:
 
     def _joints(self):
         """Columns of all joint forces, and the friction that goes with them."""
-        columns, self.friction = [], []
+        columns, self.friction, self.steady = [], [], []
         top = np.max(np.abs(self.moves))
         for number, joint in enumerate(self.tool.joints):
             place = self.link.joint_place(self.pose, number)
@@ -94,6 +99,8 @@ class Bodies:
                 moment = -math.copysign(joint.radius, rate)
                 self.friction.append(("pin", k, None,
                                       self.couple(joint.other, joint.carrier, moment)))
+        self.contacts, self.pushed = contacts.forces(self, STILL * top), []
+        rolling = iter(self.contacts)
         for slot in self.tool.slots:
             place = self.link.point(self.pose, slot.part, slot.point)
             along, normal = slot_directions(
@@ -102,6 +109,9 @@ class Bodies:
             columns.append(self.pair(slot.part, slot.on, normal, place))
             if slot.keyed:
                 columns.append(self.couple(slot.part, slot.on, 1.0) * self.size)
+            if slot.roller is not None:
+                self._rubs(k, next(rolling))
+                continue
             slide = along @ (self.link.velocity(self.pose, self.moves, slot.part, place)
                              - self.link.velocity(self.pose, self.moves, slot.on, place))
             if slot.friction > 0 and abs(slide) > STILL * top * self.size:
@@ -109,7 +119,37 @@ class Bodies:
                 width = slot.width if slot.keyed else None
                 self.friction.append(("keyed" if slot.keyed else "slot", k, width,
                                       self.pair(slot.part, slot.on, drag, place)))
+        for contact in rolling:
+            k = len(columns)
+            columns.append(self.pair(contact.part, contact.other, contact.normal, contact.at))
+            self._rubs(k, contact)
+            if contact.only_pushes:
+                self.pushed.append(k)
+            if contact.steady is not None:
+                self.steady.append((k, self.pair(contact.part, contact.other, contact.steady,
+                                                 contact.at)))
         self.joint_columns = np.array(columns).T
+
+    def _rubs(self, k, contact):
+        """Friction wrenches of a contact for N = 1 and N = -1."""
+        by_sign = {sign: self.pair(contact.part, contact.other, *drag)
+                   for sign, drag in contact.rubs.items()}
+        by_sign |= {sign: self.couple(contact.part, contact.other, moment)
+                    for sign, moment in contact.shift.items()}
+        if by_sign:
+            self.friction.append(("contact", k, None, by_sign))
+
+    def apart(self, z):
+        """What presses gears apart, with or without friction, and its derivatives."""
+        total, slope = np.zeros(self.rows), np.zeros((self.rows, len(z)))
+        for k, column in self.steady:
+            total += column * abs(z[k])
+            slope[:, k] += column * np.sign(z[k])
+        return total, slope
+
+    def lifts_off(self, z):
+        """A contact that only pushes would have to pull."""
+        return any(z[k] < 0 for k in self.pushed)
 
     def rub(self, z):
         """Friction wrenches for the unknowns z, and their derivatives."""
@@ -121,6 +161,11 @@ class Bodies:
                 total += column * size
                 if size > 0:
                     slope[:, k:k + 2] += np.outer(column, z[k:k + 2] / size)
+            elif kind == "contact":
+                sign = 1 if z[k] >= 0 else -1
+                if sign in column:
+                    total += column[sign] * abs(z[k])
+                    slope[:, k] += column[sign] * sign
             elif kind == "slot":
                 total += column * abs(z[k])
                 slope[:, k] += column * np.sign(z[k])
@@ -180,6 +225,10 @@ class Bodies:
         scale = max(np.max(np.abs(z)), np.max(np.abs(loads)), 1e-12)
         if np.max(np.abs(matrix @ z + loads)) > 1e-9 * scale:
             raise Locked("no equilibrium without friction (a toggle or a dead position)")
+        if self.steady:
+            z = self._newton(matrix, loads, 0.0, z, scale)
+            if z is None:
+                raise Locked("no equilibrium without friction")
         if not friction or not self.friction:
             return z
         return self._follow(matrix, loads, z, scale, positive)
@@ -189,7 +238,7 @@ class Bodies:
         square = matrix.shape[0] == matrix.shape[1]
 
         def slope(x, share):
-            return matrix + share * self.rub(x)[1]
+            return matrix + self.apart(x)[1] + share * self.rub(x)[1]
 
         def side(x, share):
             return np.linalg.slogdet(slope(x, share))[0] if square else 1.0
@@ -213,12 +262,13 @@ class Bodies:
         """The equilibrium near x with this share of the friction; None where there is none."""
         for _ in range(limit):
             rub, slopes = self.rub(x)
-            residual = matrix @ x + loads + share * rub
+            apart, spread = self.apart(x)
+            residual = matrix @ x + loads + apart + share * rub
             worst = np.max(np.abs(residual)) / scale
             if not worst < 1e6:
                 return None
             try:
-                step = np.linalg.lstsq(matrix + share * slopes, residual, rcond=None)[0]
+                step = np.linalg.lstsq(matrix + spread + share * slopes, residual, rcond=None)[0]
             except np.linalg.LinAlgError:
                 return None
             x = x - step
@@ -299,7 +349,9 @@ def free_lengths(link, open_pose):
 
 def two_force_links(tool):
     """Moving parts loaded at two pins only, with those pins."""
-    busy = {s.part for s in tool.slots} | {s.on for s in tool.slots}
+    busy = {s.part for s in tool.slots + tool.arcs} | {s.on for s in tool.slots + tool.arcs}
+    busy |= {part for g in tool.gears for part in g.parts}
+    busy |= {c.part for c in tool.cams} | {c.other for c in tool.cams}
     busy |= {j.on for j in tool.jaws} | {j.against for j in tool.jaws}
     busy |= {tool.hand.part, tool.hand.against, tool.hand.palm}
     for spring in tool.springs:

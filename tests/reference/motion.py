@@ -9,6 +9,7 @@ import math
 import numpy as np
 from scipy.optimize import least_squares
 
+from contacts import Rows
 from toolfile import rigid_fit, rotation
 
 CLOSED = 1e-12           # of the tool's size: residual of a pose that counts as closed
@@ -42,7 +43,9 @@ class Linkage:
 
         self.first_local = np.array([local(j.carrier, j.pin) for j in joints]).reshape(-1, 2)
         self.second_local = np.array([local(j.other, j.pin) for j in joints]).reshape(-1, 2)
-        self.rows = 2 * len(joints) + sum(2 if s.keyed else 1 for s in tool.slots)
+        self.contacts = Rows(self)
+        self.rows = (2 * len(joints) + sum(2 if s.keyed else 1 for s in tool.slots)
+                     + self.contacts.count)
         self.count = 3 * len(self.moving)
 
     def _size(self):
@@ -122,6 +125,8 @@ class Linkage:
                 slope[row, 3 * rider + 2] = 1.0
                 slope[row, 3 * on + 2] -= 1.0
                 row += 1
+        if self.contacts.count:
+            residual[row:], slope[row:] = self.contacts.equations(table)
         return residual, slope[:, :self.count]
 
     def solve(self, pose, extra=None, limit=12):

@@ -59,6 +59,11 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
             force = force - math.copysign(slot.friction, slide) * press * along
         pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
         k += 2 if slot.keyed else 1
+    for contact in body.contacts:
+        if contact.what is not None:
+            force, couple = contact.total(z[k], friction)
+            pair(contact.what, contact.part, contact.other, contact.at, force, couple)
+            k += 1
     if springs:
         for number, (spring, free) in enumerate(zip(tool.springs, station.solution.free), 1):
             _spring(found, pair, station, spring, free, f"spring {number}")

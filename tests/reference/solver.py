@@ -79,7 +79,8 @@ class Solution:
 
     def _jaw(self, pose, rates, bodies, springs, push, jaw, grip, sign):
         numbers = {"ratio": forces.ratio(self.link, pose, rates, jaw, grip, sign),
-                   "jaw_force": None, "efficiency": None, "locked": False, "hand_force": None}
+                   "jaw_force": None, "efficiency": None, "locked": False, "lifts_off": False,
+                   "hand_force": None}
         if numbers["ratio"] is None:
             return numbers, None
         load = bodies.work_load(jaw)
@@ -104,6 +105,9 @@ class Solution:
         except forces.Locked:
             numbers["locked"] = True
             return None
+        if bodies.lifts_off(z):
+            numbers["lifts_off"] = True
+            return None
         numbers["jaw_force"] = z[-1] * self.per_force
         # Closing, friction takes from the jaw; opening, it takes from the hand.
         numbers["efficiency"] = plain / z[-1] if self.opening else z[-1] / plain
@@ -114,7 +118,7 @@ class Solution:
         try:
             plain = bodies.solve(push, against, friction=False)[-1]
             # Where the springs do it, friction may still ask for the hand.
-            force = bodies.solve(push, against, friction=True, positive=plain > 0)[-1]
+            z = bodies.solve(push, against, friction=True, positive=plain > 0)
         except forces.Locked:
             return None
-        return max(force, 0.0) * self.per_force
+        return None if bodies.lifts_off(z) else max(z[-1], 0.0) * self.per_force

@@ -45,23 +45,25 @@ class Station:
                             self.solution.sign_of(grip))
 
     def under_hand(self, grip, force, friction=True):
-        """Joint unknowns for a hand force; last the jaw force. None: locked or held by springs."""
+        """Joint unknowns for a hand force; last the jaw force. None: locked, lifts off, held by springs."""
         hand = self.springs + force * self.push(grip)
         try:
             if self.bodies.solve(self.load, hand, friction=False)[-1] <= 0:
                 return None
-            return self.bodies.solve(self.load, hand, friction=friction, positive=True)
+            z = self.bodies.solve(self.load, hand, friction=friction, positive=True)
         except forces.Locked:
             return None
+        return None if self.bodies.lifts_off(z) else z
 
     def under_work(self, grip):
         """Joint unknowns for the work's need; last the hand force. None: no force does it."""
         push, against = self.push(grip), self.springs + self.need() * self.load
         try:
             plain = self.bodies.solve(push, against, friction=False)[-1]
-            return self.bodies.solve(push, against, friction=True, positive=plain > 0)
+            z = self.bodies.solve(push, against, friction=True, positive=plain > 0)
         except forces.Locked:
             return None
+        return None if self.bodies.lifts_off(z) else z
 
 
 class Places:

@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 
 from handline import HandLine
+from kinds import Roller, read_arcs, read_cams, read_gears, read_roller
 from units import ANGLE, FORCE, LENGTH, NUMBER, RATE, TORSION_RATE, Reader
 
 DEFAULT_HAND_FORCE = 100.0  # N
@@ -49,6 +50,7 @@ class Slot:
     turn: float            # constant angle of the part's axes to those of `on`, if keyed
     friction: float
     width: float | None
+    roller: Roller | None
 
 
 @dataclass
@@ -117,6 +119,9 @@ class Tool:
     work: list | None      # sorted (gap, force)
     places: dict           # known rough positions by pin or mark name, in the fixed part's axes
     drawn_in_place: bool
+    arcs: list             # arc slots, cams and gears: see `kinds`
+    cams: list
+    gears: list
 
     @property
     def fixed(self):
@@ -303,13 +308,15 @@ class _Loader:
     def slots(self):
         slots = []
         for table in self.doc.get("slots", []):
+            if "centre" in table:
+                continue
             width = table.get("width")
             slots.append(Slot(
                 table["part"], self.place(table["part"], table["point"]), table["on"],
                 self.place(table["on"], table["through"]), self.angle(table["angle"]),
                 bool(table.get("keyed", False)), self.angle(table.get("turn", 0.0)),
                 self.reader.read(table.get("friction", 0.0), NUMBER),
-                None if width is None else self.length(width)))
+                None if width is None else self.length(width), read_roller(self, table)))
         return slots
 
     # -- hand, jaws, stroke ------------------------------------------------------------------
@@ -413,10 +420,12 @@ class _Loader:
     def tool(self):
         self.read_parts()
         stroke = self.doc.get("stroke", {})
+        slots = self.slots()
         return Tool(
             self.doc["tool"].get("name", ""), self.reader.system, self.reader, self.parts,
-            self.joints(), self.slots(), self.hand(), self.jaws(),
+            self.joints(), slots, self.hand(), self.jaws(),
             self.target(stroke["open"]) if "open" in stroke else None,
             self.target(stroke["shut"]) if "shut" in stroke else None,
             int(stroke.get("steps", DEFAULT_STEPS)),
-            self.springs(), self.work(), self.places, self.in_place)
+            self.springs(), self.work(), self.places, self.in_place, read_arcs(self), read_cams(self),
+            read_gears(self, slots))
