@@ -10,6 +10,7 @@ x, y and theta of every moving part, and the forces from one dense equilibrium s
     venv/bin/python compare.py --generate 200 --seed 1
     venv/bin/python compare.py --generate 200 --seed 1 --frictionless --every 4
     venv/bin/python compare.py --generate 40 --seed 1 --locking
+    venv/bin/python compare.py --generate 20 --seed 1 --with gears,arc,cams,flats,rollers
 
 Every tool is compared on the closing and on the return stroke.
 
@@ -34,6 +35,7 @@ from families import FAMILIES
 from generate import generate
 from motion import MotionError
 from solver import Solution
+from swaps import KINDS
 from toolfile import load
 from units import LENGTH
 
@@ -227,7 +229,7 @@ def check_stroke(tool, positions, scale, report, where):
 
 
 def family_of(path):
-    return next((f for f in FAMILIES if Path(path).name.startswith(f)), "given")
+    return next((f for f in [*FAMILIES, *KINDS] if Path(path).name.startswith(f)), "given")
 
 
 def table(groups):
@@ -255,6 +257,8 @@ def main():
     options.add_argument("--locking", action="store_true",
                          help="generated tools that lock themselves within the stroke")
     options.add_argument("--no-work", action="store_true")
+    options.add_argument("--with", dest="kinds", default="", metavar="KIND,KIND",
+                         help=f"N generated tools with each of these: {', '.join(KINDS)}")
     options.add_argument("--keep", metavar="DIR", help="keep the generated files there")
     chosen = options.parse_args()
     if not chosen.files and not chosen.generate:
@@ -266,7 +270,8 @@ def main():
         if chosen.generate:
             files += generate(chosen.keep or folder, chosen.generate, chosen.seed,
                               not chosen.frictionless, not chosen.no_springs,
-                              not chosen.no_work, chosen.locking)
+                              not chosen.no_work, chosen.locking,
+                              [k for k in chosen.kinds.split(",") if k])
         return compare_all(chosen.binary, files, chosen.every)
 
 

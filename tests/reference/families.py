@@ -13,9 +13,13 @@ class Draft:
         self.at = {}
         self.parts = {}
         self.slots = []
+        self.marks, self.arcs, self.cams, self.gears = {}, [], [], []    # see `swaps`
 
     def pin(self, name, x, y, spread=10.0):
         self.at[name] = np.array([x, y]) + self.rng.uniform(-spread, spread, 2)
+
+    def mark(self, part, name):
+        self.marks.setdefault(part, []).append(name)
 
     def roles(self, fixed, lever, heel, output, against_hand, against_jaw):
         self.fixed, self.lever, self.heel, self.output = fixed, lever, heel, output

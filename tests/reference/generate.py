@@ -5,7 +5,7 @@ placed on a stretch of it without toggle, dead position or change point. The sam
 same files.
 
     python generate.py DIRECTORY --count 200 --seed 1 [--frictionless] [--no-springs] [--no-work]
-        [--locking]
+        [--locking] [--with gears,arc,cams,flats,rollers]
 """
 
 import argparse
@@ -17,6 +17,7 @@ import numpy as np
 from families import BUILDERS, FAMILIES, Draft, direction
 from motion import Linkage, MotionError
 from solver import Solution
+from swaps import KINDS, swap
 from toolfile import parse, rotation
 from tracing import Trace, choose_pair
 from units import LENGTH
@@ -34,11 +35,12 @@ def need(condition, why=""):
 
 # -- one tool ---------------------------------------------------------------------------------
 class Maker:
-    def __init__(self, family, rng, number, friction, springs, work, locking=False):
+    def __init__(self, family, rng, number, friction, springs, work, locking=False, kind=None):
         self.family, self.rng, self.number = family, rng, number
-        self.locking = locking
+        self.locking, self.kind = locking, kind
         self.friction, self.springs, self.work = friction, springs, work
-        self.in_place = number % 3 == 2
+        # Which side of a flat the disc is on, only a sketch says.
+        self.in_place = number % 3 == 2 and kind != "flats"
         self.pixels = not self.in_place and number % 7 == 3
         system = "in-lbf" if number // len(FAMILIES) % 2 else "mm-N"
         self.unit = Units(rng, system, 0.15 if number % 4 == 1 else 0.0)
@@ -54,6 +56,8 @@ class Maker:
         apart = [np.hypot(*(p - q)) for i, p in enumerate(points) for q in points[:i]]
         need(min(apart) > 8 or self.family == "slider", "pins too near")
         self._turn_and_shift()
+        if self.kind is not None:
+            swap(self.kind, draft, rng, self.friction)
         doc = self._parts()
         self.doc = doc
         self.link = Linkage(parse(toml_text(doc)))
@@ -88,7 +92,8 @@ class Maker:
         rough = {n: p + rng.uniform(-0.01, 0.01, 2) * size for n, p in d.at.items()}
         self.poses, parts, self.listed = {}, {}, set()
         fixed_axes = (0.0, np.zeros(2))
-        riders = {s["part"] for s in d.slots} | {s["on"] for s in d.slots}
+        riders = {s["part"] for s in d.slots + d.arcs} | {s["on"] for s in d.slots + d.arcs}
+        riders |= {c[k] for c in d.cams for k in ("part", "other")} | set(d.marks)
         for name, pins in d.parts.items():
             table = {}
             if name == d.fixed:
@@ -111,13 +116,17 @@ class Maker:
             else:
                 table["pins"] = {p: drawn.point(rotation(-turn) @ (d.at[p] - shift))
                                  for p in pins}
-            table["marks"] = [] if name in self.listed else {}
+            table["marks"] = [] if name in self.listed else {
+                m: self.exact.point(rotation(-turn) @ (d.at[m] - shift))
+                for m in d.marks.get(name, [])}
             parts[name] = table
         doc = {"tool": {"name": f"Invented {self.family} {self.number}", "units": self.system},
                "parts": {n: parts[n] for n in rng.permutation(list(parts))}}
         if not self.in_place:
             doc["sketch"] = self._sketch(rough)
-        doc["slots"] = [self._slot(s) for s in d.slots]
+        doc["slots"] = [self._slot(s) for s in d.slots] + [self._arc(a) for a in d.arcs]
+        doc["cams"] = [self._cam(c) for c in d.cams]
+        doc["gears"] = [self._gear(g) for g in d.gears]
         return doc
 
     def _sketch(self, rough):
@@ -161,7 +170,46 @@ class Maker:
         if self.friction and rng.random() < 0.8:
             low, high = (0.3, 1.9) if self.locking else (0.03, 0.12)
             table["friction"] = round(rng.uniform(low, high), 3)
+        if "roller" in slot:
+            table["roller"] = self._roller(slot["roller"])
         return table
+
+    def _roller(self, diameter):
+        unit = self.exact.length
+        return {"diameter": unit(diameter),
+                "pin": unit(round(diameter * self.rng.uniform(0.3, 0.8), 3))}
+
+    def _own(self, part, name):
+        """A drawn point in the axes of its part, in the file's units, or its name."""
+        turn, shift = self.poses[part]
+        known = name in self.draft.parts[part] + self.draft.marks.get(part, [])
+        if known and self.rng.random() < 0.5:
+            return name
+        return self.exact.point(rotation(-turn) @ (self.draft.at[name] - shift))
+
+    def _arc(self, arc):
+        table = dict(part=arc["part"], point=arc["point"], on=arc["on"],
+                     centre=self._own(arc["on"], arc["centre"]),
+                     radius=self.exact.length(arc["radius"]), friction=arc["friction"])
+        if arc["roller"] is not None:
+            table["roller"] = self._roller(arc["roller"])
+        return table
+
+    def _cam(self, cam):
+        table = dict(part=cam["part"], pushes=f"{cam['other']}.{cam['point']}",
+                     face={"centre": self._own(cam["part"], cam["centre"]),
+                           "radius": self.exact.length(cam["radius"])},
+                     friction=cam["friction"])
+        if cam["roller"] is not None:
+            table["roller"] = self._roller(cam["roller"])
+        else:
+            table["flat"] = self.exact.angle(cam["flat"] - math.degrees(
+                self.poses[cam["other"]][0]))
+        return table
+
+    @staticmethod
+    def _gear(gears):
+        return {key: value for key, value in gears.items() if value is not None}
 
     # -- the stretch of motion that the stroke may use -----------------------------------------
     def _hand_turn(self, pose):
@@ -473,32 +521,39 @@ class Maker:
         need(any(found) and not all(found), "locks nowhere or everywhere")
 
 
-def make_tool(family, seed, friction=True, springs=True, work=True, locking=False):
+def make_tool(family, seed, friction=True, springs=True, work=True, locking=False, kind=None):
     """Text of one tool file of a family; `seed` also picks units, sketch or drawn in place.
 
     Springs and work are put into some of the tools only.
     """
-    rng = np.random.default_rng([seed, FAMILIES.index(family)])
+    rng = np.random.default_rng([seed, FAMILIES.index(family)]
+                                + ([1 + list(KINDS).index(kind)] if kind else []))
     with_springs = springs and rng.random() < 0.5
     with_work = work and rng.random() < 0.5
     reasons = {}
     for _ in range(400):
         try:
-            return Maker(family, rng, seed, friction, with_springs, with_work, locking).make()
+            return Maker(family, rng, seed, friction, with_springs, with_work, locking,
+                         kind).make()
         except (Retry, MotionError, ValueError) as reason:
             reasons[str(reason)] = reasons.get(str(reason), 0) + 1
     raise RuntimeError(f"no {family} tool in 400 draws: {reasons}")
 
 
-def generate(folder, count, seed, friction=True, springs=True, work=True, locking=False):
-    """Writes `count` tools and gives their paths; the family is the start of each name."""
+def generate(folder, count, seed, friction=True, springs=True, work=True, locking=False,
+             kinds=()):
+    """Writes `count` tools and gives their paths; the family is the start of each name.
+
+    With `kinds` it writes `count` tools of each of these contacts, named after them.
+    """
     folder = Path(folder)
     folder.mkdir(parents=True, exist_ok=True)
     paths = []
-    for number in range(count):
-        family = FAMILIES[number % len(FAMILIES)]
-        text = make_tool(family, 1000 * seed + number, friction, springs, work, locking)
-        path = folder / f"{family}-{number:04}.toml"
+    for kind, number in ((k, n) for k in kinds or [None] for n in range(count)):
+        fitting = KINDS[kind] if kind else FAMILIES
+        family = fitting[number % len(fitting)]
+        text = make_tool(family, 1000 * seed + number, friction, springs, work, locking, kind)
+        path = folder / f"{kind or family}-{number:04}.toml"
         path.write_text(f"# Invented; {family} {number} of seed {seed}.\n" + text,
                         encoding="utf-8")
         paths.append(path)
@@ -514,6 +569,8 @@ if __name__ == "__main__":
     options.add_argument("--no-springs", action="store_true")
     options.add_argument("--no-work", action="store_true")
     options.add_argument("--locking", action="store_true")
+    options.add_argument("--with", dest="kinds", default="", metavar="KIND,KIND")
     chosen = options.parse_args()
     generate(chosen.folder, chosen.count, chosen.seed, not chosen.frictionless,
-             not chosen.no_springs, not chosen.no_work, chosen.locking)
+             not chosen.no_springs, not chosen.no_work, chosen.locking,
+             [k for k in chosen.kinds.split(",") if k])
