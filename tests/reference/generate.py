@@ -93,6 +93,7 @@ class Maker:
         self.poses, parts, self.listed = {}, {}, set()
         fixed_axes = (0.0, np.zeros(2))
         riders = {s["part"] for s in d.slots + d.arcs} | {s["on"] for s in d.slots + d.arcs}
+        riders |= {g["on"] for g in d.gears}
         riders |= {c[k] for c in d.cams for k in ("part", "other")} | set(d.marks)
         for name, pins in d.parts.items():
             table = {}
@@ -209,7 +210,7 @@ class Maker:
 
     @staticmethod
     def _gear(gears):
-        return {key: value for key, value in gears.items() if value is not None}
+        return {key: value for key, value in gears.items() if value is not None and key != "on"}
 
     # -- the stretch of motion that the stroke may use -----------------------------------------
     def _hand_turn(self, pose):

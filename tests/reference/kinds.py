@@ -2,7 +2,8 @@
 
 From the description of the tool file (`jawforce keys gears`, `keys slots`, `keys cams`). Which turn of
 a gear is meant, where a sketch leaves whole turns open, is a convention taken from the program's
-documentation; so is the length of the teeth (full depth) that their friction is reckoned with.
+documentation; so is the length of the teeth (full depth) that their friction is reckoned with, and that
+wheels whose marked circles do not quite touch roll as their teeth and the distance of the pins say.
 """
 
 import math
@@ -71,10 +72,32 @@ class Gears:
         return self.slot is not None
 
     @property
+    def marked(self):
+        """Distances of the witness marks from their pins."""
+        return [float(np.hypot(*(m - p))) for m, p in zip(self.marks, self.pins)]
+
+    @property
+    def apart(self):
+        """Distance of the centres."""
+        return float(np.hypot(*(self.centres[1] - self.centres[0])))
+
+    @property
     def radii(self):
-        """Of the pitch circles; of a rack the second is infinite."""
-        own = [float(np.hypot(*(m - p))) for m, p in zip(self.marks, self.pins)]
-        return [own[0], math.inf] if self.rack else own
+        """Of the pitch circles on which they roll, from distance and teeth; of a rack the second is infinite."""
+        if self.rack:
+            return [self.marked[0], math.inf]
+        one, two = self.teeth
+        return [self.apart * z / (abs(one - two) if self.internal else one + two)
+                for z in self.teeth]
+
+    @property
+    def working(self):
+        """Pressure angle at which they roll: the base circles are those of the marked circles."""
+        if self.rack:
+            return self.pressure
+        one, two = self.marked
+        drawn = abs(one - two) if self.internal else one + two
+        return math.acos(math.cos(self.pressure) * drawn / self.apart)
 
     @property
     def ring(self):

@@ -121,14 +121,14 @@ def _carrier(d, link):
 
 
 def _gears(d, rng, friction, carrier, first, second):
-    _, a, b = carrier
+    on, a, b = carrier
     if isinstance(b, dict):
-        _rack(d, rng, friction, first, a, second, b)
+        _rack(d, rng, friction, on, first, a, second, b)
     else:
-        _mesh(d, rng, friction, first, a, second, b)
+        _mesh(d, rng, friction, on, first, a, second, b)
 
 
-def _mesh(d, rng, friction, first, a, second, b):
+def _mesh(d, rng, friction, on, first, a, second, b):
     """Two wheels about `a` and `b`, outside or one in the ring of the other."""
     if rng.random() < 0.5:
         first, a, second, b = second, b, first, a
@@ -146,11 +146,11 @@ def _mesh(d, rng, friction, first, a, second, b):
         toward = [angle, angle + math.pi]
     turn = rng.uniform(-0.6, 0.6)
     turns = [turn, (1 if internal else -1) * turn * radii[0] / radii[1]]
-    _witness(d, rng, friction, [first, second], [a, b], z, radii,
+    _witness(d, rng, friction, on, [first, second], [a, b], z, radii,
              [t + u for t, u in zip(toward, turns)], internal)
 
 
-def _rack(d, rng, friction, first, a, second, slot):
+def _rack(d, rng, friction, on, first, a, second, slot):
     """A wheel about `a` and a rack on the part that slides in `slot`."""
     angle = math.radians(slot["angle"])
     along = np.array([math.cos(angle), math.sin(angle)])
@@ -164,7 +164,7 @@ def _rack(d, rng, friction, first, a, second, slot):
     at = math.atan2(out[1], out[0]) + turn
     d.at["wheel-mark"] = d.at[a] + radius * np.array([math.cos(at), math.sin(at)])
     d.mark(first, "wheel-mark")
-    d.gears.append(dict(parts=[first, second], about=[a, slot["point"]],
+    d.gears.append(dict(on=on, parts=[first, second], about=[a, slot["point"]],
                         meet=[f"{first}.wheel-mark", f"{second}.rack-mark"], teeth=[z, 0],
                         angle=float(rng.choice([14.5, 20, 25])), internal=None,
                         friction=_rough(rng, friction, 0.03, 0.2)))
@@ -175,17 +175,17 @@ def _planet(d, rng, friction):
     knee, wrist = d.parts["strut"]
     d.parts["planet"] = [wrist]
     d.output = "planet"
-    _mesh(d, rng, friction, "lever", knee, "planet", wrist)
+    _mesh(d, rng, friction, "strut", "lever", knee, "planet", wrist)
 
 
-def _witness(d, rng, friction, parts, about, teeth, radii, angles, internal):
+def _witness(d, rng, friction, on, parts, about, teeth, radii, angles, internal):
     names = []
     for part, pin, radius, angle, name in zip(parts, about, radii, angles,
                                               ("one-mark", "two-mark")):
         d.at[name] = d.at[pin] + rotation(angle) @ np.array([radius, 0.0])
         d.mark(part, name)
         names.append(f"{part}.{name}")
-    d.gears.append(dict(parts=parts, about=about, meet=names, teeth=teeth,
+    d.gears.append(dict(on=on, parts=parts, about=about, meet=names, teeth=teeth,
                         angle=float(rng.choice([14.5, 20, 25])),
                         internal=internal if rng.random() < 0.5 else None,
                         friction=_rough(rng, friction, 0.03, 0.2)))
