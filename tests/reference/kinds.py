@@ -3,7 +3,8 @@
 From the description of the tool file (`jawforce keys gears`, `keys slots`, `keys cams`). Which turn of
 a gear is meant, where a sketch leaves whole turns open, is a convention taken from the program's
 documentation; so is the length of the teeth (full depth) that their friction is reckoned with, and that
-wheels whose marked circles do not quite touch roll as their teeth and the distance of the pins say.
+wheels whose marked circles do not quite touch roll as their teeth and the distance of the pins say, with
+the pressure angle that the file gives.
 """
 
 import math
@@ -89,15 +90,6 @@ class Gears:
         one, two = self.teeth
         return [self.apart * z / (abs(one - two) if self.internal else one + two)
                 for z in self.teeth]
-
-    @property
-    def working(self):
-        """Pressure angle at which they roll: the base circles are those of the marked circles."""
-        if self.rack:
-            return self.pressure
-        one, two = self.marked
-        drawn = abs(one - two) if self.internal else one + two
-        return math.acos(math.cos(self.pressure) * drawn / self.apart)
 
     @property
     def ring(self):
