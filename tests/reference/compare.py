@@ -10,7 +10,7 @@ x, y and theta of every moving part, and the forces from one dense equilibrium s
     venv/bin/python compare.py --generate 200 --seed 1
     venv/bin/python compare.py --generate 200 --seed 1 --frictionless --every 4
     venv/bin/python compare.py --generate 40 --seed 1 --locking
-    venv/bin/python compare.py --generate 20 --seed 1 --with gears,arc,cams,flats,rollers
+    venv/bin/python compare.py --generate 20 --seed 1 --with gears,arc,cams,flats,rollers,mixed
 
 Every tool is compared on the closing and on the return stroke.
 
@@ -117,15 +117,18 @@ def scales(solution, expected):
 
 def compare_tool(binary, path, every, report):
     """Adds the differences of one tool, both ways; gives the number of positions compared."""
-    return sum(compare_stroke(binary, path, every, report, opening)
-               for opening in (False, True))
-
-
-def compare_stroke(binary, path, every, report, opening):
-    """Adds the differences of one stroke; gives the number of positions compared."""
-    tool = load(path)
     try:
-        solution = Solution(tool, opening)
+        closing = Solution(load(path))
+    except (MotionError, ValueError) as error:
+        raise Refused(f"reference: {error}") from error
+    return sum(compare_stroke(binary, path, every, report, solution)
+               for solution in (closing, closing.back()))
+
+
+def compare_stroke(binary, path, every, report, solution):
+    """Adds the differences of one stroke; gives the number of positions compared."""
+    tool, opening = solution.tool, solution.opening
+    try:
         wanted = sorted({*range(0, tool.steps + 1, every), tool.steps})
         expected = {k: flat(solution.numbers(k)) for k in wanted}
     except (MotionError, ValueError) as error:

@@ -1,5 +1,6 @@
 """A whole stroke, in the layout and units of the program's JSON."""
 
+import copy
 import math
 
 import numpy as np
@@ -14,7 +15,7 @@ from units import FORCE, LENGTH
 class Solution:
     """The stroke of a tool; `numbers` has one of its positions in full.
 
-    `opening`: the return stroke, at the same positions.
+    `opening`: the return stroke, at the same positions; `back` gives that of a stroke that is known.
     """
 
     def __init__(self, tool, opening=False):
@@ -29,6 +30,12 @@ class Solution:
         self.links = forces.two_force_links(tool)
         self.per_length = 1 / tool.reader.factor(LENGTH)
         self.per_force = 1 / tool.reader.factor(FORCE)
+
+    def back(self):
+        """The same stroke the other way; motion, pushes and springs do not hang on the way."""
+        other = copy.copy(self)
+        other.opening = not self.opening
+        return other
 
     def sign_of(self, grip):
         """The sense of a square push at a grip (mm) that closes the tool."""

@@ -13,7 +13,7 @@ from toolfile import rotation
 # A kind, and the families of linkages that have a place for it.
 KINDS = {"gears": ["four-bar", "slider", "six-bar"], "arc": ["four-bar", "slider", "six-bar"],
          "cams": ["four-bar", "slider", "six-bar"], "flats": ["four-bar", "slider", "six-bar"],
-         "rollers": ["pin-in-slot"]}
+         "rollers": ["pin-in-slot"], "mixed": ["six-bar"]}
 
 
 class NoPlace(ValueError):
@@ -21,7 +21,11 @@ class NoPlace(ValueError):
 
 
 def swap(kind, draft, rng, friction):
-    """Puts one contact of a kind into the draft."""
+    """Puts one contact of a kind into the draft; `mixed`: two of different kinds."""
+    if kind == "mixed":
+        for one in rng.permutation(["gears", "arc", "cams", "flats"])[:2]:
+            swap(str(one), draft, rng, friction)
+        return
     if kind == "rollers":
         for slot in draft.slots:
             if not slot["keyed"]:
@@ -31,6 +35,9 @@ def swap(kind, draft, rng, friction):
         _planet(draft, rng, friction)
         return
     roles = {draft.fixed, draft.lever, draft.output, draft.against_hand, draft.against_jaw}
+    roles |= set(draft.marks) | {g["on"] for g in draft.gears}
+    roles |= {a[k] for a in draft.arcs for k in ("part", "on")}
+    roles |= {c[k] for c in draft.cams for k in ("part", "other")}
     links = [name for name, pins in draft.parts.items() if name not in roles and len(pins) == 2
              and all(_neighbours(draft, p, name) for p in pins)
              and all(name not in (s["part"], s["on"]) for s in draft.slots)
