@@ -248,12 +248,12 @@ def forces(body, still):
         at = link.point(pose, cam.other, cam.point)
         if cam.flat is None:
             normal = (at - centre) / np.hypot(*(at - centre))
-            contact = Force(f"cam {cam.name}", cam.other, cam.part, at, normal, True)
+            contact = Force(f"cam {cam.label}", cam.other, cam.part, at, normal, True)
             rolls(contact, cam.roller, cam.friction, (1,))
         else:
             normal = -link.contacts.flat_normal(link.angle(pose, cam.other) + cam.flat, cam)
             touch = centre + cam.radius * normal
-            contact = Force(f"cam {cam.name}", cam.other, cam.part, touch, normal, True)
+            contact = Force(f"cam {cam.label}", cam.other, cam.part, touch, normal, True)
             drag(contact, 1, touch, cam.friction)
         found.append(contact)
     for gears in tool.gears:
@@ -275,7 +275,7 @@ def _mesh(body, gears, still):
             out = -out          # from the first centre to the pitch point
         pitch = first + gears.radii[0] * out
     along = square(out)
-    contact = Force(f"gears {gears.name}", gears.parts[0], gears.parts[1], pitch, along)
+    contact = Force(f"teeth of {gears.name}", gears.parts[0], gears.parts[1], pitch, along)
     # A wheel is pressed towards its centre; a ring, as the other, away from its own.
     away = out if gears.ring == 0 else -out
     contact.steady = math.tan(gears.pressure) * away

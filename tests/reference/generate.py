@@ -57,7 +57,7 @@ class Maker:
         need(min(apart) > 8 or self.family == "slider", "pins too near")
         self._turn_and_shift()
         if self.kind is not None:
-            swap(self.kind, draft, rng, self.friction)
+            swap(self.kind, draft, rng, self.friction * (8.0 if self.locking else 1.0))
         doc = self._parts()
         self.doc = doc
         self.link = Linkage(parse(toml_text(doc)))
@@ -567,7 +567,7 @@ def generate(folder, count, seed, friction=True, springs=True, work=True, lockin
         family = fitting[number % len(fitting)]
         text = make_tool(family, 1000 * seed + number, friction, springs, work, locking, kind)
         path = folder / f"{kind or family}-{number:04}.toml"
-        path.write_text(f"# Invented; {family} {number} of seed {seed}.\n" + text,
+        path.write_text(f"# Invented; {kind or family} {number} of seed {seed}.\n" + text,
                         encoding="utf-8")
         paths.append(path)
     return paths

@@ -51,6 +51,7 @@ class Cam:
     flat: float | None   # direction in the axes of `other`
     friction: float
     name: str
+    label: str           # on sheets
 
 
 @dataclass
@@ -141,7 +142,8 @@ def read_cams(loader):
         flat = loader.angle(table["flat"]) if "flat" in table else None
         cams.append(Cam(part, loader.place(part, face["centre"]), loader.length(face["radius"]),
                         other, point, read_roller(loader, table), flat, rubs(loader, table),
-                        table.get("name", f"cams.{number}")))
+                        table.get("name", f"cams.{number}"),
+                        table.get("name", str(number))))
     return cams
 
 

@@ -45,9 +45,15 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
             couple = -math.copysign(joint.radius, rate) * math.hypot(*force)
         pair(f"pin {joint.label}", joint.other, joint.carrier, at, force, couple, joint.pin)
         k += 2
+    contacts = iter(body.contacts)
     for slot in tool.slots:
         at = link.point(pose, slot.part, slot.point)
         along, normal = slot_directions(body.turns[link.index[slot.on]] + slot.angle)
+        if slot.roller is not None:
+            force, couple = next(contacts).total(z[k], friction)
+            pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
+            k += 1
+            continue
         force, couple = z[k] * normal, 0.0
         press = abs(z[k])
         if slot.keyed:
@@ -59,11 +65,10 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
             force = force - math.copysign(slot.friction, slide) * press * along
         pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
         k += 2 if slot.keyed else 1
-    for contact in body.contacts:
-        if contact.what is not None:
-            force, couple = contact.total(z[k], friction)
-            pair(contact.what, contact.part, contact.other, contact.at, force, couple)
-            k += 1
+    for contact in contacts:
+        force, couple = contact.total(z[k], friction)
+        pair(contact.what, contact.part, contact.other, contact.at, force, couple)
+        k += 1
     if springs:
         for number, (spring, free) in enumerate(zip(tool.springs, station.solution.free), 1):
             _spring(found, pair, station, spring, free, f"spring {number}")

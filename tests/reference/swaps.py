@@ -21,7 +21,8 @@ class NoPlace(ValueError):
 
 
 def swap(kind, draft, rng, friction):
-    """Puts one contact of a kind into the draft; `mixed`: two of different kinds."""
+    """Puts one contact of a kind into the draft; `mixed`: two of different kinds. `friction`: what the usual
+    coefficients are multiplied by."""
     if kind == "mixed":
         for one in rng.permutation(["gears", "arc", "cams", "flats"])[:2]:
             swap(str(one), draft, rng, friction)
@@ -68,7 +69,9 @@ def _neighbours(draft, pin, link):
 
 
 def _rough(rng, friction, low, high):
-    return round(rng.uniform(low, high), 3) if friction and rng.random() < 0.8 else 0.0
+    if not friction or rng.random() > 0.8:
+        return 0.0
+    return round(min(friction * rng.uniform(low, high), 1.9), 3)
 
 
 def _arc(d, rng, friction, first, a, second, b):
