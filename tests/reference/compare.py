@@ -26,17 +26,19 @@ import json
 import subprocess
 import sys
 import tempfile
+import tomllib
 from collections import defaultdict
 from pathlib import Path
 
 import numpy as np
 
+from adjusting import all_turned
 from families import FAMILIES
 from generate import generate
 from motion import MotionError
 from solver import Solution
 from swaps import KINDS
-from toolfile import load
+from toolfile import load, tool_of
 from units import LENGTH
 
 LIMIT = 1e-6
@@ -50,10 +52,10 @@ class Refused(Exception):
     """One side gives no stroke."""
 
 
-def run_program(binary, path, opening):
+def run_program(binary, path, opening, adjusted=()):
     """The program's JSON of one tool. Exit code 3 with a result: it locks itself somewhere."""
     done = subprocess.run([binary, "stroke", str(path), "--json", "--quiet",
-                           *(["--opening"] if opening else [])],
+                           *(["--opening"] if opening else []), *adjusted],
                           capture_output=True, text=True, timeout=120, check=False)
     if done.returncode not in (0, 1, 3) or not done.stdout.strip():
         words = " | ".join(line.strip() for line in done.stderr.splitlines() if line.strip())
@@ -116,16 +118,25 @@ def scales(solution, expected):
 
 
 def compare_tool(binary, path, every, report):
-    """Adds the differences of one tool, both ways; gives the number of positions compared."""
-    try:
-        closing = Solution(load(path))
-    except (MotionError, ValueError) as error:
-        raise Refused(f"reference: {error}") from error
-    return sum(compare_stroke(binary, path, every, report, solution)
-               for solution in (closing, closing.back()))
+    """Adds the differences of one tool, both ways, as drawn and with its adjusters turned; gives the number
+    of positions compared."""
+    tool = load(path)
+    cases, count = [(tool, [])], 0
+    doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    if "adjusters" in doc:
+        doc, adjusted = all_turned(doc, tool.reader)
+        cases.append((tool_of(doc, Path(path).parent), adjusted))
+    for tool, adjusted in cases:
+        try:
+            closing = Solution(tool)
+        except (MotionError, ValueError) as error:
+            raise Refused(f"reference: {error}") from error
+        count += sum(compare_stroke(binary, path, every, report, solution, adjusted)
+                     for solution in (closing, closing.back()))
+    return count
 
 
-def compare_stroke(binary, path, every, report, solution):
+def compare_stroke(binary, path, every, report, solution, adjusted):
     """Adds the differences of one stroke; gives the number of positions compared."""
     tool, opening = solution.tool, solution.opening
     try:
@@ -133,17 +144,20 @@ def compare_stroke(binary, path, every, report, solution):
         expected = {k: flat(solution.numbers(k)) for k in wanted}
     except (MotionError, ValueError) as error:
         raise Refused(f"reference: {error}") from error
-    answer = run_program(binary, path, opening)
+    answer = run_program(binary, path, opening, adjusted)
     positions = answer["positions"]
-    where = Path(path).name + (" opening" if opening else "")
+    where = " ".join([Path(path).name, *(["opening"] if opening else []), *adjusted])
     end = first_beyond(solution)
-    meets = answer["dies_meet"]
-    if (meets is None) != (end is None):
-        report.add("gap", float("inf"), f"{where}: dies meet {meets}, expected before step {end}")
-    if meets is not None and len(positions) == tool.steps + 2:
-        # One more position, at which the dies meet.
-        gap = positions.pop(meets["position"])["jaws"][meets["jaw"]]["gap"]
-        report.add("gap", abs(gap) / scales(solution, {})["gap"], f"{where}: dies meet")
+    meets, stopped = answer["dies_meet"], answer.get("stop_met")
+    if (meets is None and stopped is None) != (end is None):
+        report.add("gap", float("inf"), f"{where}: dies meet {meets}, stop met {stopped}, "
+                   f"expected before step {end}")
+    if (meets or stopped) and len(positions) == tool.steps + 2:
+        # One more position, at which the dies or a stop meet.
+        more = positions.pop((meets or stopped)["position"])
+        gap = (more["jaws"][meets["jaw"]]["gap"] if meets else stop_distance(
+            tool, more, next(s for s in tool.stops if s.name == stopped["stop"])))
+        report.add("gap", abs(gap) / scales(solution, {})["gap"], f"{where}: dies or stop meet")
     for k in expected:
         beyond = end is not None and k >= end
         report.add("locked", 0.0 if positions[k]["beyond"] == beyond else float("inf"),
@@ -170,11 +184,11 @@ def compare_stroke(binary, path, every, report, solution):
 
 
 def first_beyond(solution):
-    """The first step at which a jaw's gap, above zero before, is below it; None without."""
+    """The first step at which a jaw's or a stop's gap, above zero before, is below it; None without."""
     link, near = solution.link, 1e-9 * solution.link.size
     opened = set()
     for k, (pose, _, _) in enumerate(solution.stroke):
-        for jaw in solution.tool.jaws:
+        for jaw in solution.tool.jaws + solution.tool.stops:
             gap = link.gap(pose, jaw)
             if gap > near:
                 opened.add(jaw.name)
@@ -197,8 +211,11 @@ def stop_distance(tool, position, stop):
     on, against = (np.array([position["marks"][key][c] for c in "xy"])
                    for key in (mark(tool, stop.on, stop.on_point),
                                mark(tool, stop.against, stop.against_point)))
-    axis = np.array([np.cos(stop.axis), np.sin(stop.axis)])
-    return (on - against) @ axis - stop.closed / tool.reader.factor(LENGTH)
+    if stop.axis is None:
+        apart = np.hypot(*(on - against))
+    else:
+        apart = (on - against) @ [np.cos(stop.axis), np.sin(stop.axis)]
+    return apart - stop.closed / tool.reader.factor(LENGTH)
 
 
 def mark(tool, part, point):

@@ -75,7 +75,7 @@ class Compared:
         self.where = Path(path).name + (" opening" if opening else "")
 
     def all(self):
-        result = answer(self.binary, *self.words)
+        result = self.result(self.places.steps)
         shut, wide = self.places.steps[-1].gap, self.places.steps[0].gap
         for case in result["cases"]:
             self.sheet(self.nearest_step(case["handle"]), case)
@@ -86,11 +86,26 @@ class Compared:
                 gap = shut + at * (wide - shut)
                 named = f"gap={gap / self.unit(LENGTH):.12g}"
                 station = self.places.at({"gap": gap})
-            for case in answer(self.binary, *self.words, "--at", named)["cases"]:
+            for case in self.result([station], "--at", named)["cases"]:
                 self.sheet(station, case)
         if self.sheets_alone:
             return
         self.strength(result["factors"])
+
+    def result(self, stations, *words):
+        """The program's answer; nothing where it says that there are no forces, and neither are here."""
+        try:
+            return answer(self.binary, *self.words, *words)
+        except ValueError as error:
+            if "there are no forces at" not in str(error):
+                raise
+        for station in stations:
+            dies_met = any(self.solution.link.gap(station.pose, jaw) < -1e-9 * self.solution.link.size
+                           for jaw in self.tool.jaws)
+            if not dies_met and any(station.under_hand(g, self.tool.hand.force) is not None
+                                    for g in self.tool.hand.grips):
+                self.ledger.missing("jaw force", f"{self.where} {words}: forces only here")
+        return {"cases": [], "factors": []}
 
     def nearest_step(self, degrees):
         steps = self.places.steps

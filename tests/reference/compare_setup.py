@@ -10,11 +10,9 @@ Ratchets: `check --json` lists every tooth. Here the angle of the part with the 
 off the poses of this solver; a tooth stands where it has gone on by a whole number of pitches. The load of the pawl is
 found by small steps of the motion: what work and springs give as the tool opens, over the way of the teeth.
 
-Limits: settings that both sides refuse are counted, not compared; an adjuster of a dimension is `part.point.x|y` or
-`part.length`; the tool has no work that jumps at a tooth.
+Limits: settings that both sides refuse are counted, not compared; adjusters as in `adjusting.py`; the tool has no work that jumps at a tooth.
 """
 
-import copy
 import math
 import sys
 import tomllib
@@ -22,6 +20,7 @@ from pathlib import Path
 
 import numpy as np
 
+from adjusting import turned
 from ledger import Ledger, answer, arguments
 from motion import MotionError
 from solver import Solution
@@ -31,36 +30,6 @@ from units import ANGLE, FORCE, LENGTH, Reader
 
 LIMITS = {"setting: gap": 1e-6, "setting: handle": 1e-6, "setting: forces": 1e-6, "setting: torque": 1e-6,
           "tooth: gap": 1e-6, "tooth: handle": 1e-6, "tooth: step": 1e-6, "tooth: pawl": 1e-5, "count": 0.5}
-
-
-def point_of(doc, part, name):
-    """The list of two coordinates of a pin or mark in a document."""
-    for kind in ("pins", "marks"):
-        points = doc["parts"][part].get(kind, {})
-        if isinstance(points, dict) and name in points:
-            return points[name]
-    raise ValueError(f"{part}.{name} has no coordinates of its own")
-
-
-def turned(doc, reader, adjuster, setting):
-    """The document with an adjuster at another setting: rad, or mm."""
-    doc = copy.deepcopy(doc)
-    one = next(a for a in doc["adjusters"] if a["name"] == adjuster)
-    if "pin" in one:
-        point, throw = point_of(doc, one["on"], one["pin"]), reader.read(one["throw"], LENGTH)
-        now = reader.read(one.get("now", 0), ANGLE)
-        for k, axis in enumerate((math.cos, math.sin)):
-            mm = reader.read(point[k], LENGTH) + throw * (axis(setting) - axis(now))
-            point[k] = mm / reader.factor(LENGTH)
-        return doc
-    by = (setting - reader.read(one.get("now", 0), LENGTH)) / reader.factor(LENGTH)
-    part, *rest = one["dimension"].split(".")
-    if rest == ["length"]:
-        doc["parts"][part]["length"] += by
-    else:
-        name, axis = rest
-        point_of(doc, part, name)["xy".index(axis)] += by
-    return doc
 
 
 class Setup:

@@ -5,7 +5,7 @@ placed on a stretch of it without toggle, dead position or change point. The sam
 same files.
 
     python generate.py DIRECTORY --count 200 --seed 1 [--frictionless] [--no-springs] [--no-work]
-        [--locking] [--with gears,arc,cams,flats,rollers,mixed]
+        [--locking] [--with gears,arc,cams,flats,rollers,mixed,stops,adjusters,gears+adjusters]
 """
 
 import argparse
@@ -14,11 +14,12 @@ from pathlib import Path
 
 import numpy as np
 
+from adjusting import all_turned
 from families import BUILDERS, FAMILIES, Draft, direction
 from motion import Linkage, MotionError
 from solver import Solution
 from swaps import KINDS, swap
-from toolfile import parse, rotation
+from toolfile import parse, rotation, tool_of
 from tracing import Trace, choose_pair
 from units import LENGTH
 from writing import Units, toml_text
@@ -38,9 +39,10 @@ class Maker:
     def __init__(self, family, rng, number, friction, springs, work, locking=False, kind=None):
         self.family, self.rng, self.number = family, rng, number
         self.locking, self.kind = locking, kind
+        self.pieces = kind.split("+") if kind else []
         self.friction, self.springs, self.work = friction, springs, work
         # Which side of a flat the disc is on, only a sketch says.
-        self.in_place = number % 3 == 2 and kind not in ("flats", "mixed")
+        self.in_place = number % 3 == 2 and not {"flats", "mixed"} & set(self.pieces)
         self.pixels = not self.in_place and number % 7 == 3
         system = "in-lbf" if number // len(FAMILIES) % 2 else "mm-N"
         self.unit = Units(rng, system, 0.15 if number % 4 == 1 else 0.0)
@@ -56,8 +58,8 @@ class Maker:
         apart = [np.hypot(*(p - q)) for i, p in enumerate(points) for q in points[:i]]
         need(min(apart) > 8 or self.family == "slider", "pins too near")
         self._turn_and_shift()
-        if self.kind is not None:
-            swap(self.kind, draft, rng, self.friction * (8.0 if self.locking else 1.0))
+        for piece in self.pieces:
+            swap(piece, draft, rng, self.friction * (8.0 if self.locking else 1.0))
         doc = self._parts()
         self.doc = doc
         self.link = Linkage(parse(toml_text(doc)))
@@ -70,6 +72,10 @@ class Maker:
         self._hand()
         self._jaw()
         self._loads()
+        if "stops" in self.pieces:
+            self._stop()
+        if "adjusters" in self.pieces:
+            self._adjusters()
         return self._stroke()
 
     def _turn_and_shift(self):
@@ -403,6 +409,40 @@ class Maker:
             doc["springs"].append({"pin": d.heel, "rate": f"{rate} N mm/deg",
                                    "free": unit.angle(round(turns[0] + rng.uniform(-10, 10), 2))})
 
+    def _stop(self):
+        """A lug of the lever that meets a pad of the fixed part: at shut, or in every other tool before it."""
+        rng, d, link = self.rng, self.draft, self.link
+        heel = link.tool.parts[d.lever].points[d.heel]
+        lug = heel + rng.uniform(15, 60) * direction(rng.uniform(0, 360))
+        path = self._relative(d.lever, lug, d.fixed)
+        met = path[-1 if self.number % 2 else int(0.8 * len(path))]
+        move = path[0] - met
+        need(np.hypot(*move) > 1, "lug hardly moves")
+        lean = math.degrees(math.atan2(move[1], move[0])) + rng.uniform(-30, 30)
+        rest = rng.uniform(2, 8)
+        self._mark(d.lever, "lug", lug)
+        self._mark(d.fixed, "pad", met - rest * direction(lean))
+        stop = {"name": "handle-stop", "on": f"{d.lever}.lug", "against": f"{d.fixed}.pad",
+                "axis": self.unit.angle(round(lean, 3)), "closed": self.exact.length(rest),
+                "ends": "shut"}
+        if rng.random() < 0.3:
+            del stop["axis"]
+        self.doc["stops"] = [stop]
+
+    def _adjusters(self):
+        """An eccentric pin of the fixed part, and the place of the first jaw's anvil."""
+        rng, d, unit = self.rng, self.draft, self.unit
+        shared = [p for p in d.parts[d.fixed]
+                  if sum(p in pins for pins in d.parts.values()) > 1]
+        self.doc["adjusters"] = [
+            {"name": "eccentric", "pin": str(rng.choice(shared)), "on": d.fixed,
+             "throw": unit.length(round(rng.uniform(0.2, 0.6), 3)), "from": unit.angle(-80),
+             "to": unit.angle(80), "now": unit.angle(int(rng.integers(-2, 3)) * 40), "notches": 5}]
+        if d.against_jaw not in self.listed:
+            self.doc["adjusters"].append(
+                {"name": "screw", "dimension": f"{d.against_jaw}.nose-anvil.{rng.choice(['x', 'y'])}",
+                 "from": unit.length(-0.3), "to": unit.length(0.3), "notches": 3})
+
     # -- stroke --------------------------------------------------------------------------------
     def _stroke(self):
         rng, doc = self.rng, self.doc
@@ -436,6 +476,8 @@ class Maker:
             else:
                 value = link.span(node.pose, tool.hand.grips[0]) / per_unit
             targets.append({kind: round(value, 5)})
+        if "stops" in self.pieces and self.number % 4 == 1:
+            targets[1] = {"stop": "handle-stop"}
         doc["stroke"] = {"open": targets[0], "shut": targets[1],
                          "steps": int(rng.integers(6, 25))}
         text = toml_text(doc)
@@ -501,6 +543,20 @@ class Maker:
             for x, y in reversed(shares)]}
 
     def _sound(self, solution):
+        self._sound_as_drawn(solution)
+        if "adjusters" in self.pieces:
+            doc, _ = all_turned(self.doc, solution.tool.reader)
+            Solution(tool_of(doc, "."))
+        if "stops" in self.pieces:
+            stop, link = solution.tool.stops[0], solution.link
+            gaps = [link.gap(pose, stop) for pose, _, _ in solution.stroke]
+            # Once, and before the dies if there are such; there is none without a way to it.
+            need(gaps[0] > 1e-3 * link.size and np.all(np.diff(gaps) < 0), "stop not met")
+            need(gaps[-1] < 1e-9 * link.size, "stop not met")
+            dies = [link.gap(pose, jaw) for pose, _, _ in solution.stroke for jaw in solution.tool.jaws]
+            need(min(dies) > -1e-9 * link.size, "dies meet too")
+
+    def _sound_as_drawn(self, solution):
         """Every position has positive, tame forces; every fourth tool with a cam lifts off somewhere."""
         tool = solution.tool
         gaps = [solution.link.gap(p, tool.jaws[0]) for p, _, _ in solution.stroke]
@@ -540,7 +596,7 @@ def make_tool(family, seed, friction=True, springs=True, work=True, locking=Fals
     Springs and work are put into some of the tools only.
     """
     rng = np.random.default_rng([seed, FAMILIES.index(family)]
-                                + ([1 + list(KINDS).index(kind)] if kind else []))
+                                + [1 + list(KINDS).index(k) for k in (kind or "").split("+") if k])
     with_springs = springs and rng.random() < 0.5
     with_work = work and rng.random() < 0.5
     reasons = {}
@@ -563,7 +619,7 @@ def generate(folder, count, seed, friction=True, springs=True, work=True, lockin
     folder.mkdir(parents=True, exist_ok=True)
     paths = []
     for kind, number in ((k, n) for k in kinds or [None] for n in range(count)):
-        fitting = KINDS[kind] if kind else FAMILIES
+        fitting = KINDS[kind.split("+")[0]] if kind else FAMILIES
         family = fitting[number % len(fitting)]
         text = make_tool(family, 1000 * seed + number, friction, springs, work, locking, kind)
         path = folder / f"{kind or family}-{number:04}.toml"

@@ -8,12 +8,16 @@ import math
 
 import numpy as np
 
+from families import FAMILIES
 from toolfile import rotation
 
 # A kind, and the families of linkages that have a place for it.
 KINDS = {"gears": ["four-bar", "slider", "six-bar"], "arc": ["four-bar", "slider", "six-bar"],
          "cams": ["four-bar", "slider", "six-bar"], "flats": ["four-bar", "slider", "six-bar"],
          "rollers": ["pin-in-slot"], "mixed": ["six-bar"]}
+# What is put on a tool that is made: see `generate.py`.
+EXTRAS = {"stops": FAMILIES, "adjusters": FAMILIES}
+KINDS |= EXTRAS
 
 
 class NoPlace(ValueError):
@@ -26,6 +30,8 @@ def swap(kind, draft, rng, friction):
     if kind == "mixed":
         for one in rng.permutation(["gears", "arc", "cams", "flats"])[:2]:
             swap(str(one), draft, rng, friction)
+        return
+    if kind in EXTRAS:
         return
     if kind == "rollers":
         for slot in draft.slots:

@@ -122,6 +122,7 @@ class Tool:
     arcs: list             # arc slots, cams and gears: see `kinds`
     cams: list
     gears: list
+    stops: list            # of the shut end, as jaws
 
     @property
     def fixed(self):
@@ -428,4 +429,5 @@ class _Loader:
             self.target(stroke["shut"]) if "shut" in stroke else None,
             int(stroke.get("steps", DEFAULT_STEPS)),
             self.springs(), self.work(), self.places, self.in_place, read_arcs(self), read_cams(self),
-            read_gears(self, slots))
+            read_gears(self, slots),
+            [self.stop(t["name"]) for t in self.doc.get("stops", []) if t["ends"] == "shut"])
