@@ -78,7 +78,7 @@ class Compared:
         result = self.result(self.places.steps)
         shut, wide = self.places.steps[-1].gap, self.places.steps[0].gap
         for case in result["cases"]:
-            self.sheet(self.nearest_step(case["handle"]), case)
+            self.sheet(self.exactly(case["handle"]), case)
         for at in ("open", "shut", 1 / 3, 2 / 3):
             if isinstance(at, str):
                 named, station = at, self.places.at(at)
@@ -106,6 +106,12 @@ class Compared:
                                     for g in self.tool.hand.grips):
                 self.ledger.missing("jaw force", f"{self.where} {words}: forces only here")
         return {"cases": [], "factors": []}
+
+    def exactly(self, degrees):
+        """The station at a handle angle; the worst position may lie between two steps."""
+        step = self.nearest_step(degrees)
+        off = math.remainder(math.radians(degrees) - step.handle, 2 * math.pi)
+        return step if abs(off) < 1e-12 else self.places.at_angle(step.handle + off)
 
     def nearest_step(self, degrees):
         steps = self.places.steps
