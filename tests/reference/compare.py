@@ -32,20 +32,22 @@ from pathlib import Path
 
 import numpy as np
 
+import forces
 from adjusting import all_turned
 from families import FAMILIES
 from generate import generate
 from motion import MotionError
 from solver import Solution
+from stations import Places
 from swaps import KINDS
 from toolfile import load, tool_of
-from units import LENGTH
+from units import FORCE, LENGTH
 
 LIMIT = 1e-6
 FORCES = {"ratio", "jaw_force", "efficiency", "locked", "lifts_off", "hand_force", "pin_loads", "axial"}
 RADIAN = 57.29577951308232  # degrees
 QUANTITIES = ["handle", "travel", "pins", "gap", "span", "ratio", "jaw_force", "efficiency",
-              "locked", "lifts_off", "hand_force", "pin_loads", "axial", "targets", "spacing"]
+              "locked", "lifts_off", "hand_force", "pin_loads", "axial", "stop_load", "targets", "spacing"]
 
 
 class Refused(Exception):
@@ -180,7 +182,32 @@ def compare_stroke(binary, path, every, report, solution, adjusted):
             if found[quantity, key] is not None:
                 report.add(quantity, float("inf"), f"{where} position {k} {key} (not expected)")
     check_stroke(tool, positions, scale, report, where)
+    if not opening:
+        check_stops(solution, answer.get("stops", []), report, where)
     return len(expected)
+
+
+def check_stops(solution, said, report, where):
+    """What a stop that is met carries when the hand pushes with its force and the first jaw takes what the
+    work needs."""
+    tool, places = solution.tool, Places(solution)
+    for stop in tool.stops:
+        theirs = next(s for s in said if s["name"] == stop.name)
+        station = (places.at("shut") if tool.shut.kind == "stop" else
+                   places.where(lambda s, stop=stop: solution.link.gap(s.pose, stop)))
+        bodies, asked = station.bodies, station.need() if tool.work is not None else 0.0
+        for grip, load in zip(tool.hand.grips, theirs["loads"]):
+            place = f"{where} {stop.name} grip {load['grip']:.4g}"
+            taken = station.springs + tool.hand.force * station.push(grip) + asked * station.load
+            try:
+                force = bodies.solve(bodies.work_load(stop), taken, friction=True, positive=True)[-1]
+            except forces.Locked:
+                force = None
+            if (force is None) != (load["stop"] in (None, 0.0)):
+                report.add("stop_load", float("inf"), f"{place} ({load}, expected {force})")
+            elif force is not None:
+                report.add("stop_load", abs(load["stop"] * tool.reader.factor(FORCE) / force - 1),
+                           f"{place} ({load}, expected {force})")
 
 
 def first_beyond(solution):
