@@ -14,7 +14,7 @@ pub(super) fn parse(args: &[OsString]) -> Result<Cli, clap::Error> {
         Err(error) => error,
     };
     // What a message repeats must not drive a terminal: the same call without such characters fails alike.
-    let shown: Vec<OsString> = args.iter().map(|arg| harmless(arg)).collect();
+    let shown: Vec<OsString> = args.iter().map(harmless).collect();
     if shown != args
         && let Err(same) = Cli::try_parse_from(&shown)
     {
