@@ -5,6 +5,7 @@ Each kind has one equation, and its force is one unknown, N:
   arc slot       |P - C| = radius                 N along C -> P on the riding part, either way
   cam, roller    |P - C| = disc + roller          N along C -> P on the part pushed, N > 0
   cam, flat      n . (C - P) = disc               N along -n on the part pushed, N > 0
+  curved face    the same with the place that touches (`faces.py`) for C, the roller alone for the sum, 0 for the disc
   gears          r1 (turn of 1) +- r2 (turn of 2) = 0, turns on the carrier since the marks met;
                  minus in a ring; the rack's r2 (turn) is its way along its slot. N is the pitch-line
                  force on the first, square to the line of centres.
@@ -57,7 +58,8 @@ class Rows:
         self.known = {}
         for cam in self.tool.cams:
             if cam.flat is not None:
-                at, _ = self.spot(table, cam.part, cam.centre)
+                middle = cam.centre if cam.face is None else cam.face.middle
+                at, _ = self.spot(table, cam.part, middle)
                 foot, _ = self.spot(table, cam.other, cam.point)
                 angle = table[self.link.index[cam.other], 2] + cam.flat
                 left = square([math.cos(angle), math.sin(angle)])
@@ -96,6 +98,28 @@ class Rows:
         arm, distance = at - about, distance / self.size
         # Half the difference of the squares by the distance: smooth where P meets C.
         return (arm @ arm - distance ** 2) / (2 * distance), arm @ (by - by_centre) / distance
+
+    def touch(self, table, cam):
+        """Where a curved face touches, in its part's axes, and the direction in the world from the flat or the
+        roller's surface into the free side: of a roller out of the cam, of a flat towards the cam."""
+        turn = table[self.link.index[cam.part], 2]
+        if cam.flat is not None:
+            normal = self.flat_normal(table[self.link.index[cam.other], 2] + cam.flat, cam)
+            return cam.face.foremost(rotation(-turn) @ normal), normal
+        at, _ = self.spot(table, cam.other, cam.point)
+        origin, _ = self.spot(table, cam.part, np.zeros(2))
+        local, out = cam.face.nearest(rotation(-turn) @ (at - origin) * self.size)
+        return local, rotation(turn) @ out
+
+    def curved(self, table, cam):
+        local, normal = self.touch(table, cam)
+        on, by_on = self.spot(table, cam.part, local)
+        at, by = self.spot(table, cam.other, cam.point)
+        if cam.flat is None:
+            return (normal @ (at - on) - cam.roller.diameter / 2 / self.size, normal @ (by - by_on))
+        row = normal @ (by_on - by)
+        row[3 * self.link.index[cam.other] + 2] += square(normal) @ (on - at)
+        return normal @ (on - at), row
 
     def ways(self, table, gears):
         """Ways along the pitch line of both since the marks met, mm; they add up to nothing."""
@@ -140,7 +164,9 @@ class Rows:
             residual.append(found[0])
             rows.append(found[1])
         for cam in tool.cams:
-            if cam.flat is None:
+            if cam.face is not None:
+                found = self.curved(table, cam)
+            elif cam.flat is None:
                 reach = cam.radius + cam.roller.diameter / 2
                 found = self.apart(table, cam.other, cam.point, cam.part, cam.centre, reach)
             else:
@@ -246,7 +272,16 @@ def forces(body, still):
     for cam in tool.cams:
         centre = link.point(pose, cam.part, cam.centre)
         at = link.point(pose, cam.other, cam.point)
-        if cam.flat is None:
+        if cam.face is not None:
+            local, normal = link.contacts.touch(link.table(pose), cam)
+            touch = at if cam.flat is None else link.point(pose, cam.part, local)
+            normal = normal if cam.flat is None else -normal
+            contact = Force(f"cam {cam.label}", cam.other, cam.part, touch, normal, True)
+            if cam.flat is None:
+                rolls(contact, cam.roller, cam.friction, (1,))
+            else:
+                drag(contact, 1, touch, cam.friction)
+        elif cam.flat is None:
             normal = (at - centre) / np.hypot(*(at - centre))
             contact = Force(f"cam {cam.label}", cam.other, cam.part, at, normal, True)
             rolls(contact, cam.roller, cam.friction, (1,))

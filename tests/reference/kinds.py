@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from faces import Face
 from units import ANGLE, NUMBER
 
 
@@ -41,7 +42,7 @@ class Arc:
 
 @dataclass
 class Cam:
-    """An eccentric disc on `part`; with a roller its centre is `point` of `other`, else a flat's."""
+    """An eccentric disc or a curved face on `part`; with a roller its centre is `point` of `other`, else a flat's."""
     part: str
     centre: np.ndarray
     radius: float
@@ -52,6 +53,7 @@ class Cam:
     friction: float
     name: str
     label: str           # on sheets
+    face: Face | None = None   # a curve; then there is no disc
 
 
 @dataclass
@@ -140,10 +142,13 @@ def read_cams(loader):
         part, face = table["part"], table["face"]
         other, point = loader.address(table["pushes"])
         flat = loader.angle(table["flat"]) if "flat" in table else None
-        cams.append(Cam(part, loader.place(part, face["centre"]), loader.length(face["radius"]),
+        curve = [loader.point(p) for p in face["points"]] if "points" in face else None
+        centre = np.zeros(2) if curve else loader.place(part, face["centre"])
+        radius = 0.0 if curve else loader.length(face["radius"])
+        cams.append(Cam(part, centre, radius,
                         other, point, read_roller(loader, table), flat, rubs(loader, table),
                         table.get("name", f"cams.{number}"),
-                        table.get("name", str(number))))
+                        table.get("name", str(number)), Face(curve) if curve else None))
     return cams
 
 
