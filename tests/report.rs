@@ -135,7 +135,7 @@ fn the_page_begins_with_the_answer() {
         let lines: Vec<String> = answer
             .split("<li ")
             .skip(1)
-            .map(|line| words(line))
+            .map(words)
             .collect();
         let signed = |line: &String| {
             ["\u{2713}", "\u{2717}", "!", "\u{b7}"]
