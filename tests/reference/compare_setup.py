@@ -56,7 +56,7 @@ class Setup:
     def setting(self, where, doc, one, said, setting):
         tool = tool_of(doc, self.path.parent)
         solution = Solution(tool)
-        station = Places(solution).at("shut")
+        station = self.end(solution)
         grip = tool.hand.grips[0]
         add, force = self.ledger.add, tool.reader.factor(FORCE)
         gap = station.gap / tool.reader.factor(LENGTH)
@@ -86,6 +86,17 @@ class Setup:
                 total += sense * np.array(hand[2 * k:2 * k + 2])
         torque = (arm[0] * total[1] - arm[1] * total[0]) / (force * tool.reader.factor(LENGTH))
         add("setting: torque", abs(said["torque"] - torque) / max(abs(torque), 1e-3 * abs(hand[-1]) * throw), where)
+
+    @staticmethod
+    def end(solution):
+        """Where the stroke ends: at its target, or where dies or a stop meet before it."""
+        places, link = Places(solution), solution.link
+        found = [places.at("shut")]
+        for jaw in solution.tool.jaws + solution.tool.stops:
+            gaps = [link.gap(s.pose, jaw) for s in places.steps]
+            if gaps[0] > 0 and min(gaps) < -1e-9 * link.size:
+                found.append(places.where(lambda s, jaw=jaw: link.gap(s.pose, jaw)))
+        return min(found, key=lambda s: abs(s.handle - places.steps[0].handle))
 
     @staticmethod
     def turn(station, part):
