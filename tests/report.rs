@@ -132,11 +132,7 @@ fn the_page_begins_with_the_answer() {
             chart.contains("<svg") && chart.contains("Sign-off"),
             "{name}"
         );
-        let lines: Vec<String> = answer
-            .split("<li ")
-            .skip(1)
-            .map(words)
-            .collect();
+        let lines: Vec<String> = answer.split("<li ").skip(1).map(words).collect();
         let signed = |line: &String| {
             ["\u{2713}", "\u{2717}", "!", "\u{b7}"]
                 .iter()

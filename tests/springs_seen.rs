@@ -2,6 +2,11 @@
 
 use crate::cli::Bench;
 use crate::level::level;
+use crate::models::demo;
+use jawforce::analysis::{Direction, loads_at};
+use jawforce::geometry::Vec2;
+use jawforce::model::{At, GripId};
+use jawforce::statics::{ForceKind, Mounted, Rig};
 use serde_json::Value;
 
 /// A lever on one pin between a compression spring (2 N/mm, free 30 mm, from 20 mm below the level
@@ -61,4 +66,29 @@ fn friction_against_the_spring() {
     let joints = "[joints]\ndiameter = 100\nfriction = 1.5\n";
     let said = Bench::with(&lever(joints)).run(&["check", "tool.toml"]).out;
     assert!(said.contains("Opens by itself from shut: no."), "{said}");
+}
+
+/// The couple of a spring about a pin acts on both parts at that pin, wherever the part's other pins are: a cut through
+/// the plate between two pins feels it from one side only.
+#[test]
+fn a_spring_about_a_pin_acts_there() {
+    let tool = demo("seal-pliers");
+    let mounted = Mounted::new(&tool).unwrap();
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).unwrap();
+    let case = loads_at(&mut rig, At::Shut, GripId::FIRST, 100.0).unwrap();
+    let mut seen = 0;
+    for part in ["plates", "upper", "lower"] {
+        let id = tool.part_index(part).unwrap();
+        let forces = case.sheet.on(id).iter();
+        for force in forces.filter(|force| force.what == ForceKind::Spring(0)) {
+            // `plates` and `upper` both have the pin at (0, 13.5) of their own axes.
+            assert!(
+                (force.local - Vec2::new(0.0, 13.5)).length() < 1e-12,
+                "{part}: {force:?}"
+            );
+            assert!(force.moment != 0.0 && part != "lower");
+            seen += 1;
+        }
+    }
+    assert_eq!(seen, 2);
 }

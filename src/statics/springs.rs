@@ -47,8 +47,8 @@ pub(super) struct SpringEnd {
 enum Ends {
     /// Between two spots.
     Points(Spot, Spot),
-    /// About a pin: first and second body.
-    Bodies(PartId, PartId),
+    /// About a pin: where it is on the first and the second body.
+    Pin(Spot, Spot),
 }
 
 impl Springs {
@@ -74,9 +74,7 @@ impl Springs {
     /// rates, once settled, belong to the springs.
     pub fn follow(&mut self, tool: &Tool, linkage: &Linkage) {
         for (item, spring) in self.items.iter_mut().zip(&tool.springs) {
-            if let (Ends::Points(..), SpringEnds::Points(a, b)) = (item.ends, spring.ends) {
-                item.ends = Ends::Points(spot(tool, linkage, a), spot(tool, linkage, b));
-            }
+            item.ends = ends(spring, tool, linkage);
         }
     }
 
@@ -111,9 +109,9 @@ impl Springs {
                     balance.add_force(pose, a.body, from, u * pull);
                     balance.add_force(pose, b.body, to, Vec2::new(-pull * u[0], -pull * u[1]));
                 }
-                Ends::Bodies(first, second) => {
-                    balance.add_moment(second, -pull);
-                    balance.add_moment(first, pull);
+                Ends::Pin(first, second) => {
+                    balance.add_moment(second.body, -pull);
+                    balance.add_moment(first.body, pull);
                 }
             }
         }
@@ -146,10 +144,11 @@ impl Springs {
                         },
                     ]
                 }
-                Ends::Bodies(first, second) => {
-                    [(first, pull), (second, -pull)].map(|(body, moment)| SpringEnd {
-                        body,
-                        at: pose.frames[body].origin,
+                // Where a couple acts is nothing to the balance of a part, but to the cuts through it.
+                Ends::Pin(first, second) => {
+                    [(first, pull), (second, -pull)].map(|(pin, moment)| SpringEnd {
+                        body: pin.body,
+                        at: pose.place(pin),
                         force: Vec2::ZERO,
                         moment,
                     })
@@ -171,8 +170,8 @@ impl Springs {
                         let (from, to, u) = line(pose, a, b);
                         u.dot(rates.of(pose, b.body, to) - rates.of(pose, a.body, from))
                     }
-                    Ends::Bodies(first, second) => {
-                        rates.spin[second.index()] - rates.spin[first.index()]
+                    Ends::Pin(first, second) => {
+                        rates.spin[second.body.index()] - rates.spin[first.body.index()]
                     }
                 };
         }
@@ -195,7 +194,9 @@ impl Item {
     fn state(&self, linkage: &Linkage, pose: &Pose) -> f64 {
         match self.ends {
             Ends::Points(a, b) => (pose.place(b) - pose.place(a)).length(),
-            Ends::Bodies(first, second) => pose.angle(linkage, second) - pose.angle(linkage, first),
+            Ends::Pin(first, second) => {
+                pose.angle(linkage, second.body) - pose.angle(linkage, first.body)
+            }
         }
     }
 
@@ -223,13 +224,37 @@ fn spot(tool: &Tool, linkage: &Linkage, at: PointRef) -> Spot {
     linkage.spot(at.part, tool.parts[at.part].points[at.point].at.into())
 }
 
-fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item {
-    let ends = match spring.ends {
+fn ends(spring: &Spring, tool: &Tool, linkage: &Linkage) -> Ends {
+    match spring.ends {
         SpringEnds::Points(a, b) => Ends::Points(spot(tool, linkage, a), spot(tool, linkage, b)),
-        SpringEnds::Pin { first, second } => Ends::Bodies(first, second),
+        SpringEnds::Pin { first, second } => Ends::Pin(
+            pin_on(tool, linkage, first, second),
+            pin_on(tool, linkage, second, first),
+        ),
+    }
+}
+
+/// Where the pin that two parts share is on the first of them; on a pin of three both may hang on the third alone.
+fn pin_on(tool: &Tool, linkage: &Linkage, part: PartId, other: PartId) -> Spot {
+    let shared = |pin: &str| {
+        let mut joints = tool.joints.iter();
+        joints.any(|joint| joint.pin == pin && joint.touches(other))
     };
+    let mut own = tool.joints.iter().filter(|joint| joint.touches(part));
+    let joint = own.find(|joint| shared(&joint.pin));
+    let point = joint.map(|joint| match joint.part == part {
+        true => joint.part_point,
+        false => joint.carrier_point,
+    });
+    match point {
+        Some(point) => spot(tool, linkage, PointRef { part, point }),
+        None => linkage.spot(part, Vec2::ZERO),
+    }
+}
+
+fn settle(spring: &Spring, tool: &Tool, linkage: &Linkage, open: &Pose) -> Item {
     let mut item = Item {
-        ends,
+        ends: ends(spring, tool, linkage),
         rate: spring.rate(),
         free: 0.0,
         acts: Acts::Both,
