@@ -197,7 +197,17 @@ fn each_argument_is_checked() {
             "which is read; name another output file",
         ),
     ] {
-        bench.run(&args).code(2).says(says).leaves_nothing();
+        let ended = bench.run(&args).code(2).says(says);
+        // Who asks for JSON gets it, a problem of the call too.
+        match args.contains(&"--json") {
+            true => assert!(
+                ended.out.contains("\"problems\""),
+                "{args:?}: {}",
+                ended.out
+            ),
+            false => assert_eq!(ended.out, "", "{args:?}"),
+        }
+        ended.leaves_no_file();
     }
 }
 

@@ -113,7 +113,10 @@ pub fn of_texts(said: &mut Said, bench: &Bench, jaw: &str, code: i32) {
         let page = page
             .replace("<span class=\"good\">", "")
             .replace("<span class=\"bad\">", "");
-        let page = page.replace("</span>", "");
+        let page = page
+            .replace("<strong class=\"good\">", "")
+            .replace("<strong class=\"bad\">", "");
+        let page = page.replace("</span>", "").replace("</strong>", "");
         let who = format!("report of {}", files.len());
         if count > 0 || files.len() > 1 {
             assert!(page.contains(&verdict), "{who}: {verdict}");

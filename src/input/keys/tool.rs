@@ -277,7 +277,8 @@ pub(in crate::input) static CAM: Table = table(&[
         FRICTION,
         Takes("0"),
         "0.1",
-        "Coefficient of friction on the flat; of a roller, on its pin.",
+        "Coefficient of friction on the flat; of a roller, on its pin. It acts at the rim: a slot through the centre of a \
+         disc, in its place, would leave most of it out.",
     ),
     key(
         "material",

@@ -1,6 +1,6 @@
 //! The first screen of a tool: the question answered in a few lines, each with a sign in front.
 
-use super::page::{Span, spans};
+use super::spans::{Span, spans};
 use crate::output::sentences::Sentence;
 use crate::output::sentences::loads::factor_words;
 use crate::output::sentences::stops::stop_sentences;

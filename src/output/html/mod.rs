@@ -9,6 +9,7 @@ mod loads;
 mod page;
 mod plates;
 mod setup;
+mod spans;
 mod stroke;
 mod tolerance;
 

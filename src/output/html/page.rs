@@ -7,11 +7,11 @@ use super::loads::{
 };
 use super::plates::{PlatesView, plates};
 use super::setup::{SetupView, setup};
+use super::spans::{Span, spans};
 use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
-use crate::output::sentences::Sentence;
 use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
 use crate::output::sentences::loads::{balance, unconfirmed};
@@ -43,20 +43,6 @@ struct Page {
     tools: Vec<ToolView>,
     limits: Vec<String>,
     cautions: Vec<String>,
-}
-
-/// Words with a tone, which is the name of a class, or none.
-pub(super) struct Span {
-    pub(super) tone: &'static str,
-    pub(super) text: String,
-}
-
-pub(super) fn spans(sentence: &Sentence) -> Vec<Span> {
-    let span = |(tone, text): (&'static str, &str)| Span {
-        tone,
-        text: text.to_owned(),
-    };
-    sentence.spans().map(span).collect()
 }
 
 struct ToolView {
