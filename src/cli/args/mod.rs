@@ -177,6 +177,7 @@ impl Command {
             Self::Tune(args) => args.json,
             Self::Keys(args) => args.json,
             Self::Springs(args) => args.json,
+            Self::People(args) => args.json,
             Self::New(_)
             | Self::Parts(_)
             | Self::Measure(_)
