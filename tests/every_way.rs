@@ -413,6 +413,8 @@ fn every_measure_agrees_in_every_way_to_read_it() {
             "stop_load",
             "ratchet.step",
             "ratchet.free_gap",
+            "spring_safety",
+            "spring_stress",
             "contact",
             "pressure_angle",
         ];

@@ -226,3 +226,33 @@ fn springs_to_buy_do_what_is_promised() {
     assert_eq!(bad.code, 2, "{}", bad.out);
     assert!(bad.err.contains("--outside"), "{}", bad.err);
 }
+
+/// What `check` finds can be asked for by itself, and demanded.
+#[test]
+fn factors_and_stresses_are_measures() {
+    let demands = "[[demand]]\nmeasure = \"spring_safety\"\nmin = 1.2\n[[demand]]\nmeasure = \"spring_stress\"\nmax = 100\n";
+    let bench = Bench::with(&lever(&format!("{WIRE}{demands}")));
+    let said = bench.run(&["check", "tool.toml", "--json"]).json();
+    let spring = &said["wound"][0];
+    for (measure, value) in [
+        ("spring_safety", &spring["checks"][0]["factor"]),
+        ("spring_stress", &spring["stress"]),
+    ] {
+        let printed = bench.run(&["measure", "tool.toml", measure]).out;
+        let printed: f64 = printed.trim().parse().unwrap();
+        assert!(
+            (printed - value.as_f64().unwrap()).abs() < 1e-6 * printed,
+            "{measure} {printed} {value}"
+        );
+    }
+    let done = bench.run(&["stroke", "tool.toml"]);
+    assert_eq!(done.code, 1, "{}", done.out);
+    assert!(done.out.contains("1 of 2 demands met"), "{}", done.out);
+    let none = Bench::with(&lever("rate = 1.5\n"));
+    let done = none.run(&["measure", "tool.toml", "spring_safety"]);
+    assert!(
+        done.code == 3 && done.err.contains("no spring of wire"),
+        "{}",
+        done.err
+    );
+}

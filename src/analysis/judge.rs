@@ -226,6 +226,18 @@ impl<'f, 'r> Judge<'f, 'r> {
             return super::room::read(self.tool(), measure, room, strength)
                 .map_err(ReadError::Failure);
         }
+        if let Measure::SpringSafety | Measure::SpringStress = measure {
+            let found = self.analysis.wound_springs();
+            let found = found.map_err(ReadError::Failure)?;
+            let value = match measure {
+                Measure::SpringStress => found.iter().map(|(_, one)| one.stress).reduce(f64::max),
+                _ => found
+                    .iter()
+                    .filter_map(|(_, one)| one.factor())
+                    .reduce(f64::min),
+            };
+            return Ok(value.ok_or(Absent::NoSpring));
+        }
         if *measure == Measure::Yield {
             return Ok(self.analysis.made().ok_or(Absent::NotSampled));
         }

@@ -70,6 +70,8 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         | Measure::StopLoad(_)
         | Measure::RatchetStep
         | Measure::RatchetFree
+        | Measure::SpringSafety
+        | Measure::SpringStress
         | Measure::Yield
         | Measure::Mass
         | Measure::Clearance(_)

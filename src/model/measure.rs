@@ -3,8 +3,7 @@
 //! A new measure is a case of [`Measure`] with its kind and a place in [`MEASURES`], here, and its reading
 //! in [`crate::measure`].
 
-use super::cam::ContactName;
-use super::{JawId, JointId, StopId, Tool};
+use super::{JointId, StopId};
 use crate::units::Quantity;
 
 /// A measure, its references resolved.
@@ -48,6 +47,10 @@ pub enum Measure {
     RatchetStep,
     /// Gap at which the ratchet lets go, mm.
     RatchetFree,
+    /// Least factor of the springs of wire over the stroke.
+    SpringSafety,
+    /// Greatest stress of the springs of wire over the stroke, curvature counted, MPa.
+    SpringStress,
     /// Normal force in a slot, between a cam and what it pushes, or of teeth on each other, N: under the work where given, else at the
     /// tool's hand force.
     Contact(JointId),
@@ -75,7 +78,7 @@ pub enum Measure {
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 30] = [
+pub const MEASURES: [Measure; 32] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -95,6 +98,8 @@ pub const MEASURES: [Measure; 30] = [
     Measure::StopLoad(StopId::FIRST),
     Measure::RatchetStep,
     Measure::RatchetFree,
+    Measure::SpringSafety,
+    Measure::SpringStress,
     Measure::Contact(JointId::FIRST),
     Measure::PressureAngle(JointId::FIRST),
     Measure::Yield,
@@ -160,20 +165,6 @@ pub enum Digits {
     Decimals(usize),
     /// Three significant figures or more.
     Figures,
-}
-
-/// What the names of measures may refer to: the labels of a tool's pin joints, and the names of its jaws,
-/// stops, slots and cams.
-#[derive(Debug, Clone, Copy)]
-pub struct Named<'a> {
-    /// Labels of pin joints.
-    pub joints: &'a [String],
-    /// Names of jaws.
-    pub jaws: &'a [String],
-    /// Names of stops.
-    pub stops: &'a [String],
-    /// Slots and cams.
-    pub contacts: &'a [ContactName],
 }
 
 /// What is to be known of a measure, whatever the tool.
@@ -246,6 +237,15 @@ impl Measure {
                 ..over(at("stop_load", force, Better::Less, Digits::Figures))
             },
             Self::RatchetStep => over(at("ratchet.step", length, Better::Less, Digits::Length)),
+            Self::SpringSafety => {
+                over(at("spring_safety", None, Better::More, Digits::Decimals(2)))
+            }
+            Self::SpringStress => over(at(
+                "spring_stress",
+                Some(Quantity::Stress),
+                Better::Less,
+                Digits::Figures,
+            )),
             Self::RatchetFree => over(at("ratchet.free_gap", length, Better::Less, Digits::Length)),
             Self::Contact(_) => MeasureKind {
                 suffix: Suffix::Contact,
@@ -297,95 +297,6 @@ impl Measure {
         }
     }
 
-    /// Its name in the file of a tool.
-    #[must_use]
-    pub fn name(&self, tool: &Tool) -> String {
-        let word = self.kind().word;
-        match self {
-            Self::PinLoad(joint) => format!("{word}.{}", tool.joint_label(*joint)),
-            Self::Safety(Some(of)) | Self::Clearance(Some(of)) | Self::Stress(of) => {
-                format!("{word}.{of}")
-            }
-            Self::Contact(joint) | Self::PressureAngle(joint) => {
-                format!("{word}.{}", tool.contact_label(*joint))
-            }
-            Self::StopLoad(stop) => {
-                let stop = tool.stop(*stop).map_or("", |stop| stop.name.as_str());
-                format!("{word}.{stop}")
-            }
-            _ => word.to_owned(),
-        }
-    }
-
-    /// Its name in the file of a tool, of this jaw or under the work there: the first jaw of the file is
-    /// not named.
-    #[must_use]
-    pub fn name_of(&self, tool: &Tool, jaw: JawId) -> String {
-        let name = self.name(tool);
-        match tool.jaw(jaw) {
-            Some(named) if jaw != tool.stroke.lead => {
-                let between = match self.kind().suffix {
-                    Suffix::Jaw => ".",
-                    _ => ", jaw ",
-                };
-                format!("{name}{between}{}", named.name)
-            }
-            _ => name,
-        }
-    }
-
-    /// The measure of that name, and the jaw if it names one, for a tool whose joints, jaws and stops have these
-    /// labels; `None` for a name that is none, or whose joint, jaw or stop there is not.
-    #[must_use]
-    pub fn named(name: &str, names: Named) -> Option<(Self, Option<JawId>)> {
-        let Named {
-            joints,
-            jaws,
-            stops,
-            contacts,
-        } = names;
-        if let Some(whole) = MEASURES.into_iter().find(|m| m.kind().word == name)
-            && whole.kind().suffix == Suffix::None
-        {
-            return Some((whole, None));
-        }
-        let (word, suffix) = match name.split_once('.') {
-            Some((word, suffix)) => (word, Some(suffix)),
-            None => (name, None),
-        };
-        match (Self::of_word(word)?, suffix) {
-            (Self::PinLoad(_), Some(label)) => {
-                let joint = joints.iter().position(|known| known == label)?;
-                Some((Self::PinLoad(JointId::new(joint)), None))
-            }
-            (Self::StopLoad(_), Some(name)) => {
-                let stop = stops.iter().position(|known| known == name)?;
-                Some((Self::StopLoad(StopId::new(stop)), None))
-            }
-            (Self::Contact(_), Some(name)) => {
-                let of = contacts.iter().find(|of| of.name == name)?;
-                Some((Self::Contact(of.joint), None))
-            }
-            (Self::PressureAngle(_), Some(name)) => {
-                let of = contacts.iter().find(|of| of.cam && of.name == name)?;
-                Some((Self::PressureAngle(of.joint), None))
-            }
-            (
-                Self::PinLoad(_) | Self::StopLoad(_) | Self::Contact(_) | Self::PressureAngle(_),
-                None,
-            ) => None,
-            (Self::Safety(_), of) => Some((Self::Safety(of.map(str::to_owned)), None)),
-            (Self::Clearance(_), of) => Some((Self::Clearance(of.map(str::to_owned)), None)),
-            (Self::Stress(_), of) => Some((Self::Stress(of?.to_owned()), None)),
-            (other, None) => Some((other, None)),
-            (other, Some(name)) if other.kind().suffix == Suffix::Jaw => {
-                let jaw = jaws.iter().position(|known| known == name)?;
-                Some((other, Some(JawId::new(jaw))))
-            }
-            (_, Some(_)) => None,
-        }
-    }
-
     /// Whether it is about plates, which made tools have as they are drawn.
     #[must_use]
     pub fn is_of_plates(&self) -> bool {
@@ -393,18 +304,6 @@ impl Measure {
             self,
             Self::Mass | Self::Clearance(_) | Self::Pinch | Self::Stress(_)
         )
-    }
-
-    /// A measure with this word, whatever it refers to.
-    #[must_use]
-    pub fn of_word(word: &str) -> Option<Self> {
-        MEASURES.into_iter().find(|m| m.kind().word == word)
-    }
-
-    /// A measure of this name, whatever follows its word.
-    #[must_use]
-    pub fn of_name(name: &str) -> Option<Self> {
-        Self::of_word(name).or_else(|| Self::of_word(name.split('.').next()?))
     }
 
     /// Whether it follows the work: where that has a narrow peak, so may this.
@@ -447,6 +346,8 @@ impl Measure {
                 | Self::ToggleMarginGap
                 | Self::RatchetStep
                 | Self::RatchetFree
+                | Self::SpringSafety
+                | Self::SpringStress
                 | Self::Yield
                 | Self::HandActivity
         )

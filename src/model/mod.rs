@@ -20,6 +20,7 @@ mod lever;
 mod life;
 mod load;
 mod measure;
+mod measure_name;
 mod outline;
 mod part;
 mod plain;
@@ -46,7 +47,8 @@ pub use job::{Job, Speed};
 pub use joint::{Joint, Look, Way, WayLine};
 pub use life::{Against, Life, Surface};
 pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
-pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Named, Reads, Suffix};
+pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
+pub use measure_name::Named;
 pub use outline::{Border, By, Drilled, Leg, Outline};
 pub use part::{
     Part, PinJoint, Place, Point, PointKind, PointRef, Roller, Shape, Slot, SlotLine, joint_label,

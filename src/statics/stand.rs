@@ -38,6 +38,8 @@ pub enum Absent {
     NoRatchet,
     /// The ratchet has no teeth on the stroke.
     NoTeeth,
+    /// The tool has no spring of wire that carries a load.
+    NoSpring,
     /// The tool has no second handle.
     NoSpan,
     /// The hand has no limit at that span.

@@ -26,6 +26,8 @@ pub enum Why {
     OfAStop,
     /// It is the way between the teeth of a ratchet, which samples do not find.
     OfTeeth,
+    /// Springs of wire are not checked on samples.
+    OfSprings,
     /// The work has more rows than samples are followed through one by one.
     ManyRows,
     /// The tool as drawn has no such number.

@@ -17,6 +17,7 @@ impl Absent {
             Self::NotAtStop => "the hand does not press the tool against its stop",
             Self::NoStop => "the stroke does not end at that stop",
             Self::NoRatchet => "the tool has no ratchet",
+            Self::NoSpring => "the tool has no spring of wire that carries a load",
             Self::NoTeeth => "the ratchet has no teeth on the stroke",
             Self::NoSpan => "there is no second handle",
             Self::NoLimit => "the hand has no limit at that span",

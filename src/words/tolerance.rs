@@ -15,6 +15,7 @@ impl Why {
             Self::TurnsBack => "the handle turns back within the stroke",
             Self::OpensAgain => "the jaw opens again within the stroke",
             Self::OfAStop => "what a stop carries is not read off samples",
+            Self::OfSprings => "springs of wire are not checked one by one on samples",
             Self::OfTeeth => "the teeth of a ratchet are not looked for one by one on samples",
             Self::ManyRows => {
                 "the work curve has more rows than samples are followed through (1000): leave out \

@@ -89,7 +89,7 @@ pub(super) enum Command {
                       contact.NAME (normal force of a cam, or of slots.1), pressure_angle.NAME (of a cam);\n\
                       of the stroke: safety, safety.NAME, hand_work, jaw_work, toggle_margin and\n\
                       toggle_margin.gap (left from shut to the nearest toggle or dead position), stop_load.NAME (what a\n\
-                      stop carries), yield (share of\n\
+                      stop carries), spring_safety and spring_stress (of springs of wire), yield (share of\n\
                       the tools made within their tolerances that meet every other demand); of plates with outlines:\n\
                       mass, clearance, clearance.PART.PART (least distance in one layer), pinch (least width beside\n\
                       a handle that a finger fits into), stress.PART; of repeated use ([job]): effort (hand force\n\

@@ -1,6 +1,7 @@
 //! Names of measures.
 
 use super::*;
+use crate::model::{JawId, Named};
 
 #[test]
 fn every_word_is_that_of_one_measure() {

@@ -179,6 +179,8 @@ impl<'r, 'a> Collector<'r, 'a> {
             Some(Why::BeyondShut)
         } else if matches!(measure, Measure::StopLoad(_)) {
             Some(Why::OfAStop)
+        } else if matches!(measure, Measure::SpringSafety | Measure::SpringStress) {
+            Some(Why::OfSprings)
         } else if measure == Measure::RatchetStep {
             Some(Why::OfTeeth)
         } else {
