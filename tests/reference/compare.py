@@ -188,8 +188,8 @@ def compare_stroke(binary, path, every, report, solution, adjusted):
 
 
 def check_stops(solution, said, report, where):
-    """What a stop that is met carries when the hand pushes with its force and the first jaw takes what the
-    work needs."""
+    """What a stop that is met carries when the hand pushes with its limit, or else with its force, and the first jaw
+    takes what the work needs."""
     tool, places = solution.tool, Places(solution)
     for stop in tool.stops:
         theirs = next(s for s in said if s["name"] == stop.name)
@@ -198,7 +198,8 @@ def check_stops(solution, said, report, where):
         bodies, asked = station.bodies, station.need() if tool.work is not None else 0.0
         for grip, load in zip(tool.hand.grips, theirs["loads"]):
             place = f"{where} {stop.name} grip {load['grip']:.4g}"
-            taken = station.springs + tool.hand.force * station.push(grip) + asked * station.load
+            hand = tool.hand.most(station.span(grip))
+            taken = station.springs + hand * station.push(grip) + asked * station.load
             try:
                 force = bodies.solve(bodies.work_load(stop), taken, friction=True, positive=True)[-1]
             except forces.Locked:

@@ -64,6 +64,15 @@ class Hand:
     force: float
     thickness: float
     palm: str | None       # takes the opposite of a push that is not across; None: a bench
+    limit: object = None   # None, N, or (spans, forces)
+
+    def most(self, span):
+        """The most that it may be asked for at a span, else its force, N."""
+        if self.limit is None:
+            return self.force
+        if isinstance(self.limit, float):
+            return self.limit
+        return float(np.interp(span, *self.limit))
 
 
 @dataclass
@@ -340,7 +349,15 @@ class _Loader:
         fixed = next(p.name for p in self.parts.values() if p.fixed)
         palm = table.get("palm", against or fixed) or None
         return Hand(table["part"], line, against, against_line, grips, push, force,
-                    self.length(table.get("thickness", 0.0)), palm)
+                    self.length(table.get("thickness", 0.0)), palm, self.limit(table.get("limit")))
+
+    def limit(self, said):
+        """A published set by name is not known here: as none."""
+        if isinstance(said, list):
+            rows = sorted((self.length(span), self.force(force)) for span, force in said)
+            return tuple(np.array(rows).T)
+        number = isinstance(said, (int, float)) or (isinstance(said, str) and said[:1].isdigit())
+        return float(self.force(said)) if number else None
 
     def jaws(self):
         jaws, tables = [], self.doc.get("jaw", [])
