@@ -63,9 +63,12 @@ def run_program(binary, path, opening, adjusted=()):
         words = " | ".join(line.strip() for line in done.stderr.splitlines() if line.strip())
         raise Refused(f"program, exit code {done.returncode}: {words[:300]}")
     try:
-        return json.loads(done.stdout)
+        said = json.loads(done.stdout)
     except json.JSONDecodeError as error:
         raise Refused(f"program's JSON cannot be read: {error}") from error
+    if "problems" in said and "exit" in said:
+        raise Refused("program: " + "; ".join(p["message"] for p in said["problems"])[:300])
+    return said
 
 
 def flat(position):

@@ -51,7 +51,11 @@ def run(binary, *words):
 
 
 def answer(binary, *words):
-    return json.loads(run(binary, *words, "--json"))
+    """What it says as data; where that is only why there is no result, a ValueError."""
+    said = json.loads(run(binary, *words, "--json"))
+    if isinstance(said, dict) and "problems" in said and "exit" in said:
+        raise ValueError("; ".join(p["message"] for p in said["problems"]))
+    return said
 
 
 def arguments(doc, *flags):
