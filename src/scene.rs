@@ -110,6 +110,22 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
     })
 }
 
+/// Where every part stands at these paces from open, see [`Rig::go_to`]; in their order.
+///
+/// # Errors
+/// [`LoadsError`] when the loops cannot be closed there.
+pub fn poses(
+    rig: &mut Rig,
+    paces: impl IntoIterator<Item = f64>,
+) -> Result<Vec<Vec<Frame>>, LoadsError> {
+    let mut poses = Vec::new();
+    for pace in paces {
+        rig.go_to(pace)?;
+        poses.push(frames(rig));
+    }
+    Ok(poses)
+}
+
 fn frames(rig: &Rig) -> Vec<Frame> {
     PartId::ids(rig.tool().parts.len())
         .map(|part| rig.frame(part))

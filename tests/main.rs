@@ -87,6 +87,10 @@ mod margins;
 mod measures;
 /// Mechanisms with a closed-form answer.
 mod models;
+/// The tool in motion, as a file.
+mod motion;
+/// The tool in motion, in a browser.
+mod motion_seen;
 /// Several jaws, each by name.
 mod nests;
 /// Every command on one file: one verdict.

@@ -220,7 +220,7 @@ fn page(files: &[&str]) -> String {
     for (from, to) in [
         ("<style>", "</style>"),
         ("<script>", "</script>"),
-        ("<pre>", "</pre>"),
+        ("<pre ", "</pre>"),
     ] {
         while let Some(start) = page.find(from) {
             let end = start + page[start..].find(to).unwrap() + to.len();

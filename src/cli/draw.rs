@@ -4,6 +4,7 @@ use super::args::DrawArgs;
 use super::load::{load, part_named};
 use super::loaded::Loaded;
 use super::loads::say;
+use super::motion::page;
 use super::outputs::Outputs;
 use super::position::parse_position;
 use super::{Exit, Stop, Streams};
@@ -16,6 +17,9 @@ use crate::units::{MM_PER_IN, fixed};
 use std::path::Path;
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> {
+    if args.page.is_some() {
+        return page(args, streams);
+    }
     let scale = scale(&args.scale)?;
     let loaded = load(&args.file, &args.tool)?;
     let part = args.part.as_deref();

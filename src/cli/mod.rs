@@ -14,6 +14,7 @@ mod loaded;
 mod loads;
 mod locate;
 mod measure;
+mod motion;
 mod near;
 mod new;
 mod outputs;

@@ -6,6 +6,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::loads::worst_loads;
 use super::locate::stop;
+use super::motion::motion;
 use super::outputs::Outputs;
 use super::setup::worst_gap;
 use super::stroke::{stroke_in, stroke_with_demands};
@@ -89,7 +90,12 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
     let mut stroke = stroke_with_demands(loaded, closing)?;
     let made = study.as_ref().map(Ok).or(no_tolerance.as_deref().map(Err));
     complete(&mut stroke.verdict, loaded, closing, made)?;
+    let moved = match &drawing {
+        Some(_) => motion(loaded, &stroke, closing)?,
+        None => None,
+    };
     Ok(ToolReview {
+        motion: moved,
         note: tool.note.clone(),
         margin: margin_line(loaded.rig(closing)?.margin(), loaded.units),
         stroke,

@@ -32,7 +32,7 @@ pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
 pub use error::OutputError;
 pub use finite::NotFinite;
-pub use html::review_page;
+pub use html::{motion_page, review_page};
 pub use json::json_text;
 pub use sentences::unstyled;
 pub use sheet::cut_sheet;

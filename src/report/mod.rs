@@ -27,6 +27,7 @@ mod loads_build;
 mod loads_cams;
 mod loads_factors;
 mod loads_joints;
+mod motion;
 mod parts;
 mod parts_notes;
 mod parts_slots;
@@ -71,6 +72,7 @@ pub use loads::{
     LoadsReport, PinReport, PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use motion::{Carried, Jump, JumpTo, MotionReport, ToolInMotion, motion_report, motion_rows};
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};
 pub use people::{PeopleReport, people_report};
 pub use plates::{PlateLine, PlatesReport, WeightLine, plates_report};

@@ -3,6 +3,7 @@
 use super::compare::CompareReport;
 use super::drawing::DrawingReport;
 use super::loads::LoadsReport;
+use super::motion::MotionReport;
 use super::plates::PlatesReport;
 use super::room::RoomReport;
 use super::setup::SetupReport;
@@ -43,6 +44,8 @@ pub struct ToolReview {
     pub loads: LoadsReport,
     /// The linkage open and shut; null where it cannot be drawn.
     pub drawing: Option<DrawingReport>,
+    /// Where its parts stand over the stroke; null where it cannot be drawn.
+    pub motion: Option<MotionReport>,
     /// What the plates are like; null where no part has an outline.
     pub plates: Option<PlatesReport>,
     /// How plates come near each other; null where none are held against another.

@@ -93,6 +93,14 @@ pub(in crate::cli) struct DrawArgs {
     /// The return stroke: friction acts the other way round
     #[arg(long)]
     pub opening: bool,
+    /// Write the tool in motion here, with its force curves, as a web page
+    #[arg(
+        long,
+        value_name = "FILE",
+        help_heading = "Output",
+        conflicts_with_all = ["at", "part", "scale", "no_forces", "stress", "svg", "json"]
+    )]
+    pub page: Option<PathBuf>,
     /// Write the drawing here instead of to standard output
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,

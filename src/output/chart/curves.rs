@@ -95,6 +95,22 @@ pub(super) fn force_chart(
     report: &StrokeReport,
     options: &ChartOptions,
 ) -> Result<Chart, OutputError> {
+    plotted(report, options, true).map(|plotted| plotted.chart)
+}
+
+/// A chart with what is drawn in it.
+pub(super) struct Plotted {
+    pub(super) chart: Chart,
+    pub(super) axis: StrokeAxis,
+    pub(super) panels: Vec<Panel>,
+}
+
+/// The chart; without its notes and in low plots where it is not `whole`.
+pub(super) fn plotted(
+    report: &StrokeReport,
+    options: &ChartOptions,
+    whole: bool,
+) -> Result<Plotted, OutputError> {
     check_finite(report)?;
     let axis = StrokeAxis::of(report);
     let mut panels = panels(report, &axis);
@@ -109,9 +125,15 @@ pub(super) fn force_chart(
     } else {
         WIDTH
     };
-    let heights: &[f64] = match panels.len() {
-        1 => &[380.0],
-        _ => &[320.0, 210.0],
+    let heights: &[f64] = match (panels.len(), whole) {
+        (1, true) => &[380.0],
+        (1, false) => &[300.0],
+        (_, true) => &[320.0, 210.0],
+        (_, false) => &[150.0, 130.0],
+    };
+    let notes = match whole {
+        true => notes(report, &panels),
+        false => Vec::new(),
     };
     let right = right_edge(labels_width(&panels).max(options.shared.labels), width);
     let page = ChartPage {
@@ -125,8 +147,13 @@ pub(super) fn force_chart(
         heights,
         end: axis.end,
         turnings: &turnings(report, &axis, LEFT, right),
-        notes: &notes(report, &panels),
+        notes: &notes,
         panels: &panels,
     };
-    page.draw(|canvas, last| canvas.stroke_axis(report, &axis, last))
+    let chart = page.draw(|canvas, last| canvas.stroke_axis(report, &axis, last))?;
+    Ok(Plotted {
+        chart,
+        axis,
+        panels,
+    })
 }

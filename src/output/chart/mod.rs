@@ -5,6 +5,7 @@
 
 mod axis;
 mod compare;
+mod cursor;
 mod curves;
 mod data;
 mod draw;
@@ -36,6 +37,7 @@ pub use trial::trial_chart;
 pub use variants::{MOST_CURVES, VariantStroke};
 
 pub(super) use axis::StrokeAxis;
+pub(super) use cursor::{CursorChart, cursor_chart};
 pub(super) use data::panels;
 pub(super) use line::{Kind, Line, value_at};
 pub(super) use panel::Panel;

@@ -45,6 +45,8 @@ pub(super) struct Chart {
     pub(super) svg: String,
     /// Pixels.
     pub(super) height: f64,
+    /// Where the plots of its panels stand.
+    pub(super) frames: Vec<Frame>,
 }
 
 impl ChartPage<'_> {
@@ -94,7 +96,11 @@ impl ChartPage<'_> {
         drop(root);
         drawn.map_err(|e| OutputError::Writer(e.to_string()))?;
         let svg = svg.finish();
-        Ok(Chart { svg, height })
+        Ok(Chart {
+            svg,
+            height,
+            frames,
+        })
     }
 
     /// Where the plots stand. The first has the labels of the turnings above it.

@@ -117,25 +117,31 @@ impl Plate {
             if only.is_some_and(|p| !on(p)) {
                 continue;
             }
-            let at = self.at(pin.at);
-            let radius = pin
-                .diameter
-                .map_or(PLAIN_PIN, |d| 0.5 * d * self.scale)
-                .max(0.3);
-            self.ink.circle(
-                at,
-                radius,
-                WHITE,
-                pen(INK, 0.35, ""),
-                Some(pin.name.clone()),
-            );
-            self.ink.crowd_along(&arc_points(at, radius, 0.0, TAU), 1.5);
-            for half in [[radius + 1.5, 0.0], [0.0, radius + 1.5]] {
-                self.ink
-                    .line(&[minus(at, half), plus(at, half)], pen(INK, 0.18, ""), 1.5);
-            }
+            let (at, radius) = self.hole(pin);
             self.label(name(&pin.name), at, radius + 1.0, Some(minus(at, middle)));
         }
+    }
+
+    /// A pin with its cross: where its middle is on paper, and its radius there.
+    pub(super) fn hole(&mut self, pin: &DrawnPin) -> (V, f64) {
+        let at = self.at(pin.at);
+        let radius = pin
+            .diameter
+            .map_or(PLAIN_PIN, |d| 0.5 * d * self.scale)
+            .max(0.3);
+        self.ink.circle(
+            at,
+            radius,
+            WHITE,
+            pen(INK, 0.35, ""),
+            Some(pin.name.clone()),
+        );
+        self.ink.crowd_along(&arc_points(at, radius, 0.0, TAU), 1.5);
+        for half in [[radius + 1.5, 0.0], [0.0, radius + 1.5]] {
+            self.ink
+                .line(&[minus(at, half), plus(at, half)], pen(INK, 0.18, ""), 1.5);
+        }
+        (at, radius)
     }
 
     pub(super) fn marks(&mut self, parts: &[DrawnPart], middle: V) {

@@ -10,11 +10,22 @@ use std::f64::consts::TAU;
 impl Plate {
     /// The walls of a slot, and the guided length of a keyed slider.
     pub(super) fn slot(&mut self, slot: &DrawnSlot) {
-        let wide = slot.half * self.scale + 0.5 * EDGE;
+        self.walls(slot);
+        self.guide(slot);
+    }
+
+    /// The walls of a slot.
+    pub(super) fn walls(&mut self, slot: &DrawnSlot) {
+        let wide = self.half_way(slot);
         let walls = [-1.0, 1.0].map(|sign| self.beside(slot, sign * (wide + 0.4)));
         for wall in walls {
             self.ink.line(&wall, pen(INK, 0.5, ""), 1.0);
         }
+    }
+
+    /// The guided length of a keyed slider.
+    pub(super) fn guide(&mut self, slot: &DrawnSlot) {
+        let wide = self.half_way(slot);
         if let Some(guide) = slot.guide {
             let along = Self::towards(slot.along);
             let (at, half) = (self.at(slot.rider), 0.5 * guide * self.scale);
@@ -30,12 +41,27 @@ impl Plate {
         }
     }
 
+    /// Half of what rides in a slot is wide on paper, with its edge.
+    fn half_way(&self, slot: &DrawnSlot) -> f64 {
+        slot.half * self.scale + 0.5 * EDGE
+    }
+
     /// The centre line of a slot, and the roller that rides in it.
     pub(super) fn slot_line(&mut self, slot: &DrawnSlot) {
+        self.roller(slot);
+        self.slot_centre(slot);
+    }
+
+    /// The roller that rides in a slot.
+    pub(super) fn roller(&mut self, slot: &DrawnSlot) {
         if let Some(diameter) = slot.roller {
             let (at, radius) = (self.at(slot.rider), 0.5 * diameter * self.scale);
             self.ink.circle(at, radius, WHITE, pen(INK, EDGE, ""), None);
         }
+    }
+
+    /// The centre line of a slot.
+    pub(super) fn slot_centre(&mut self, slot: &DrawnSlot) {
         let line = self.beside(slot, 0.0);
         self.ink.line(&line, CENTRE, 0.5);
     }

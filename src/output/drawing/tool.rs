@@ -84,15 +84,7 @@ impl Plate {
 
     /// The whole tool.
     pub(super) fn tool(&mut self, position: &DrawnPosition, units: &UnitNames) {
-        let (fixed, mut moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
-            position.parts.iter().partition(|p| p.fixed);
-        // From back to front where the file says so; else small parts lie on large ones, so that none is hidden.
-        let depth = |part: &DrawnPart| part.layer.unwrap_or(0);
-        moving.sort_by(|a, b| (depth(b).cmp(&depth(a))).then(extent(b).total_cmp(&extent(a))));
-        let ground = fixed.iter().find_map(|part| part.layer);
-        let behind = |part: &&DrawnPart| part.layer.zip(ground).is_some_and(|(own, g)| own > g);
-        let (back, moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
-            moving.into_iter().partition(behind);
+        let [back, fixed, moving] = stacked(position);
         for part in &back {
             self.part(part, &position.handles);
         }
@@ -121,7 +113,8 @@ impl Plate {
             self.pads(stop);
         }
         if let Some(ratchet) = &position.ratchet {
-            self.ratchet(ratchet);
+            self.teeth(ratchet);
+            self.pawl(ratchet);
         }
         for rim in position.gears.iter().flat_map(|gears| &gears.sides) {
             self.rim(rim);
@@ -226,7 +219,7 @@ impl Plate {
     }
 
     /// Outline of a part and its handle, as one silhouette: all edges first, then the fillings.
-    fn part(&mut self, part: &DrawnPart, handles: &[DrawnHandle]) {
+    pub(super) fn part(&mut self, part: &DrawnPart, handles: &[DrawnHandle]) {
         if !part.borders.is_empty() {
             let apart = |handle: &&DrawnHandle| self.stands_off(part, handle);
             let apart: Vec<&DrawnHandle> = handles.iter().filter(apart).collect();
@@ -306,7 +299,7 @@ impl Plate {
     }
 
     /// The edges of a part that lies behind another.
-    fn hidden(&mut self, part: &DrawnPart) {
+    pub(super) fn hidden(&mut self, part: &DrawnPart) {
         let borders = self.borders(part);
         if !borders.is_empty() {
             self.ink.region(&borders, Fill::None, Some(HIDDEN));
@@ -355,23 +348,27 @@ impl Plate {
         }
     }
 
-    /// Teeth as a line from tip to root, the pawl with its pin.
-    fn ratchet(&mut self, ratchet: &DrawnRatchet) {
+    /// Teeth as a line from tip to root.
+    pub(super) fn teeth(&mut self, ratchet: &DrawnRatchet) {
         let teeth: Vec<V> = ratchet.teeth.iter().map(|p| self.at(*p)).collect();
         self.ink.line(&teeth, pen(INK, 0.35, ""), 1.0);
+    }
+
+    /// The pawl from its pin to its tip.
+    pub(super) fn pawl(&mut self, ratchet: &DrawnRatchet) {
         let pawl = ratchet.pawl.map(|p| self.at(p));
         self.ink.line(&pawl, PAD_LINE, 1.0);
     }
 
     /// Pitch circle and teeth of one part.
-    fn rim(&mut self, rim: &DrawnRim) {
+    pub(super) fn rim(&mut self, rim: &DrawnRim) {
         let points = |list: &[V]| -> Vec<V> { list.iter().map(|&p| self.at(p)).collect() };
         let (pitch, teeth) = (points(&rim.pitch), points(&rim.teeth));
         self.ink.line(&pitch, CENTRE, 0.5);
         self.ink.line(&teeth, pen(INK, 0.5, ""), 0.5);
     }
 
-    fn centre_line(&mut self, handle: &DrawnHandle) {
+    pub(super) fn centre_line(&mut self, handle: &DrawnHandle) {
         let line: Vec<V> = handle.line.iter().map(|&p| self.at(p)).collect();
         self.ink.line(&line, CENTRE, 0.6);
         let half = 0.5 * handle.thickness * self.scale + 1.5;
@@ -383,7 +380,7 @@ impl Plate {
         }
     }
 
-    fn spring(&mut self, ends: [V; 2], pins: &[DrawnPin]) {
+    pub(super) fn spring(&mut self, ends: [V; 2], pins: &[DrawnPin]) {
         let [a, b] = ends.map(|p| self.at(p));
         let d = length(minus(b, a));
         if d > 1.0 {
@@ -402,6 +399,19 @@ impl Plate {
             self.ink.reach(a, r + 1.0);
         }
     }
+}
+
+/// The parts from back to front: those behind the fixed one, that itself, those before it.
+pub(super) fn stacked(position: &DrawnPosition) -> [Vec<&DrawnPart>; 3] {
+    let (fixed, mut moving): (Vec<&DrawnPart>, Vec<&DrawnPart>) =
+        position.parts.iter().partition(|p| p.fixed);
+    // From back to front where the file says so; else small parts lie on large ones, so that none is hidden.
+    let depth = |part: &DrawnPart| part.layer.unwrap_or(0);
+    moving.sort_by(|a, b| (depth(b).cmp(&depth(a))).then(extent(b).total_cmp(&extent(a))));
+    let ground = fixed.iter().find_map(|part| part.layer);
+    let behind = |part: &&DrawnPart| part.layer.zip(ground).is_some_and(|(own, g)| own > g);
+    let (back, moving) = moving.into_iter().partition(behind);
+    [back, fixed, moving]
 }
 
 /// The two edges of a band of this half width.

@@ -6,6 +6,8 @@
 
 mod first;
 mod loads;
+mod motion;
+mod motion_page;
 mod page;
 mod plates;
 mod setup;
@@ -13,4 +15,5 @@ mod spans;
 mod stroke;
 mod tolerance;
 
+pub use motion_page::motion_page;
 pub use page::review_page;

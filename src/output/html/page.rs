@@ -5,10 +5,11 @@ use super::loads::{
     Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, life, pins_caption,
     springs,
 };
+use super::motion::{MotionView, SCRIPT, motion, script_source};
 use super::plates::{PlatesView, plates};
 use super::setup::{SetupView, setup};
 use super::spans::{Span, spans};
-use super::stroke::{Demand, Table, all_jaws, demands, question, steps, tables};
+use super::stroke::{Demand, Table, all_jaws, demands, question, tables};
 use super::tolerance::{StudyView, study};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
@@ -27,6 +28,11 @@ use crate::report::{
 };
 use askama::Template;
 
+/// How all pages look.
+pub(super) const STYLE: &str = concat!(include_str!("style.css"), include_str!("motion.css"));
+
+/// Pixels across a chart that has the page to itself.
+pub(super) const CHART: f64 = 900.0;
 /// Pixels across a chart that stands beside something.
 const BESIDE: f64 = 640.0;
 
@@ -38,7 +44,8 @@ struct Page {
     version: &'static str,
     style: &'static str,
     script: &'static str,
-    stepping: bool,
+    source: String,
+    moving: bool,
     beside: Option<Grid>,
     tools: Vec<ToolView>,
     limits: Vec<String>,
@@ -63,8 +70,7 @@ struct ToolView {
     curves: String,
     /// The chart for the place beside other tools.
     beside: String,
-    /// One sentence for each position, as a JSON list; empty without.
-    steps: String,
+    motion: Option<MotionView>,
     tables: Vec<Table>,
     legend: String,
     force: &'static str,
@@ -120,9 +126,10 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         title: names.join("; "),
         date: report.date.clone(),
         version: report.version,
-        style: include_str!("style.css"),
-        script: include_str!("step.js"),
-        stepping: tools.iter().any(|t| !t.steps.is_empty()),
+        style: STYLE,
+        script: SCRIPT,
+        source: script_source(),
+        moving: tools.iter().any(|t| t.motion.is_some()),
         beside: report.compare.as_ref().map(in_plain_words),
         tools,
         limits: MODEL_LIMITS.iter().map(|s| (*s).to_owned()).collect(),
@@ -156,10 +163,7 @@ fn name(report: &ReviewReport, tool: &ToolReview) -> String {
 /// The linkage open and shut, a sheet for each, all at the standard scale that keeps every one of
 /// them between the margins of a printed page, A4 or Letter: nothing shrinks them there, or their
 /// scale and its bar would be wrong. The arrows of all have one measure.
-fn drawings(tool: &ToolReview, index: usize) -> Result<Vec<String>, OutputError> {
-    let Some(drawing) = &tool.drawing else {
-        return Ok(Vec::new());
-    };
+pub(super) fn sheets(drawing: &DrawingReport, index: usize) -> Result<Vec<String>, OutputError> {
     let mut options = DrawingOptions {
         width: 180.0,
         height: 235.0,
@@ -178,6 +182,13 @@ fn drawings(tool: &ToolReview, index: usize) -> Result<Vec<String>, OutputError>
         drawing_svg(sheet, &options)
     };
     sheets.iter().enumerate().map(draw).collect()
+}
+
+fn in_motion(tool: &ToolReview, index: usize) -> Result<Option<MotionView>, OutputError> {
+    match (&tool.drawing, &tool.motion) {
+        (Some(drawing), Some(moved)) => motion(&tool.stroke, drawing, moved, index),
+        _ => Ok(None),
+    }
 }
 
 /// How well the numbers agree with one another: for those who look after the program.
@@ -230,10 +241,10 @@ fn view(
         all_jaws: all_jaws(stroke),
         demands: demands(stroke),
         job: (stroke.job.as_ref()).map(|job| job_words(job, &stroke.units)),
-        drawings: drawings(tool, index)?,
+        drawings: (tool.drawing.as_ref()).map_or(Ok(Vec::new()), |d| sheets(d, index))?,
         curves: chart(stroke, "curves", BESIDE, Shared::default())?,
         beside,
-        steps: steps(stroke),
+        motion: in_motion(tool, index)?,
         tables,
         legend: legend(stroke, marks_over),
         force: stroke.units.force,

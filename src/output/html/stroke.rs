@@ -147,34 +147,3 @@ fn cells(groups: &[Group], row: usize) -> Vec<Cell> {
         .flat_map(|group| group.columns.iter().enumerate().map(cell))
         .collect()
 }
-
-/// One sentence for each position, as a JSON list.
-pub(super) fn steps(stroke: &StrokeReport) -> String {
-    let Some(jaw) = stroke.jaws.first() else {
-        return String::new();
-    };
-    let shown = pick_rows(stroke, Rows::All);
-    let groups = JawTable::new(stroke, jaw, true, &shown).groups();
-    let sentence = |row: usize| -> String {
-        let parts = groups.iter().map(|group| {
-            let cells = group.columns.iter().filter_map(|column| {
-                let text = column.cells.get(row)?.trim();
-                let unit = column.unit.trim().trim_matches('-');
-                Some(
-                    format!("{} {text} {unit}", column.name.trim())
-                        .trim_end()
-                        .to_owned(),
-                )
-            });
-            let cells: Vec<String> = cells.collect();
-            if group.heading.is_empty() {
-                cells.join(", ")
-            } else {
-                format!("{}: {}", group.heading, cells.join(", "))
-            }
-        });
-        parts.collect::<Vec<_>>().join("; ")
-    };
-    let rows: Vec<String> = (0..shown.len()).map(sentence).collect();
-    serde_json::to_string(&rows).unwrap_or_default()
-}

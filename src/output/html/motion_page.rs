@@ -1,0 +1,62 @@
+//! The tool in motion as a page of its own, with the still pictures that print.
+
+use super::motion::{MotionView, SCRIPT, motion, script_source};
+use super::page::{CHART, STYLE, sheets};
+use super::stroke::{Table, tables};
+use crate::output::chart::{ChartOptions, Shared, force_curves};
+use crate::output::terminal::legend;
+use crate::output::{error::OutputError, finite::check_finite, text::clean};
+use crate::report::ToolInMotion;
+use askama::Template;
+
+#[derive(Template)]
+#[template(path = "motion_page.html", config = "src/output/html/askama.toml")]
+struct Page {
+    name: String,
+    direction: &'static str,
+    file: String,
+    sha256: String,
+    version: &'static str,
+    style: &'static str,
+    script: &'static str,
+    source: String,
+    motion: Option<MotionView>,
+    curves: String,
+    drawings: Vec<String>,
+    tables: Vec<Table>,
+    legend: String,
+    cautions: Vec<String>,
+}
+
+/// The page.
+///
+/// # Errors
+/// When a number of the report is not finite, or there is nothing to draw.
+pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let stroke = &report.stroke;
+    let chart = ChartOptions {
+        width: CHART,
+        id: "curves1".to_owned(),
+        shared: Shared::default(),
+    };
+    let (tables, marks_over) = tables(stroke);
+    let page = Page {
+        name: clean(&stroke.tool),
+        direction: stroke.direction,
+        file: clean(&stroke.file),
+        sha256: stroke.sha256.clone(),
+        version: report.version,
+        style: STYLE,
+        script: SCRIPT,
+        source: script_source(),
+        motion: motion(stroke, &report.drawing, &report.motion, 0)?,
+        curves: force_curves(stroke, &chart)?,
+        drawings: sheets(&report.drawing, 0)?,
+        tables,
+        legend: legend(stroke, marks_over),
+        cautions: report.drawing.cautions.iter().map(|c| clean(c)).collect(),
+    };
+    page.render()
+        .map_err(|e| OutputError::Writer(e.to_string()))
+}
