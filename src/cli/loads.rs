@@ -154,7 +154,7 @@ pub(super) fn say(error: LoadsError, loaded: &Loaded, place: &str) -> Stop {
         ),
         LoadsError::Stop(why) => format!("there is no load on the stop at {place}: {why}"),
         LoadsError::NoForces => format!(
-            "there are no forces at {place}: the jaw stands still there (toggle), friction locks the tool, or \
+            "there are no forces at {place}: the jaw stands still there (toggle), friction locks the tool, a cam lifts off, or \
              the hand does not overcome the springs; ask for another position or hand force"
         ),
     };

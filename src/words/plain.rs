@@ -149,7 +149,7 @@ impl Display for LoadsError {
             Self::Failure(error) => error.fmt(f),
             Self::Locate(error) => error.fmt(f),
             Self::NoForces => f.write_str(
-                "there are no forces there: the jaw stands still, friction locks the tool, or the springs hold the hand",
+                "there are no forces there: the jaw stands still, friction locks the tool, a cam lifts off, or the springs hold the hand",
             ),
             Self::Stop(why) => f.write_str(why.words()),
             Self::DiesMet => f.write_str("there are no forces there: the dies of a jaw meet before it"),
