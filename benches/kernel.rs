@@ -74,6 +74,7 @@ fn pass(tool: &Tool, whole: bool) -> Box<dyn FnMut()> {
         contacts: contacts(tool, &linkage),
         direction: Direction::Closing,
         held: None,
+        pawl: None,
     };
     let mut forces = Forces::new(&linkage, &burden);
     let ask = Ask {

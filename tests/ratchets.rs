@@ -5,9 +5,11 @@
 //! on, sin φ = 0.2, there is a tooth for every 2 degrees less, to where the gap is 0.3 at the latest, sin φ = 0.01.
 
 use jawforce::analysis::{Analysis, Direction, RatchetSeen};
+use jawforce::geometry::Vec2;
 use jawforce::input::read_tool;
 use jawforce::measure::Measure;
-use jawforce::model::{JawId, Tool};
+use jawforce::model::{At, GripId, JawId, PartId, Tool};
+use jawforce::statics::{ForceKind, Mounted, Rig};
 
 pub const LEVER: &str = r#"
 [tool]
@@ -109,16 +111,64 @@ fn every_tooth_stands_where_it_does_by_hand() {
 fn the_pawl_carries_the_moment_of_work_and_spring() {
     let seen = seen(LEVER);
     for (k, tooth) in seen.teeth.iter().enumerate() {
-        let phi = angle(k);
-        let work = 300.0 * (1.0 - gap(k) / 6.0);
-        let eye = [-40.0 * phi.cos(), -40.0 * phi.sin()];
-        let pull = [-40.0 - eye[0], -30.0 - eye[1]];
-        let length = pull[0].hypot(pull[1]);
-        let force = 0.5 * (length - 20.0);
-        // The spring turns the lever counter-clockwise with this, which opens it.
-        let turns = force * (eye[0] * pull[1] - eye[1] * pull[0]) / length;
-        near(tooth.pawl, (work * 30.0 * phi.cos() + turns) / 20.0, 1e-9);
+        near(tooth.pawl, resists(angle(k)) / 20.0, 1e-9);
     }
+}
+
+/// Moment about the heel with which work and spring open the lever.
+fn resists(phi: f64) -> f64 {
+    let work = 300.0 * (1.0 - 30.0 * phi.sin() / 6.0).max(0.0);
+    let eye = [-40.0 * phi.cos(), -40.0 * phi.sin()];
+    let pull = [-40.0 - eye[0], -30.0 - eye[1]];
+    let length = pull[0].hypot(pull[1]);
+    let force = 0.5 * (length - 20.0);
+    let turns = force * (eye[0] * pull[1] - eye[1] * pull[0]) / length;
+    work * 30.0 * phi.cos() + turns
+}
+
+/// The hand at 120 mm works against the drag of the pawl too, from the first tooth to the last, closing only, and
+/// the two parts are still in balance.
+#[test]
+fn the_hand_works_against_the_drag_while_there_are_teeth() {
+    let tool = tool(LEVER);
+    let drag = 1.5 * 1.2 / 2_f64.to_radians() + 0.15 * 1.5 * 20.0;
+    let analysis = Analysis::of(tool.clone());
+    let hand = |phi: f64, direction| {
+        let at = At::Gap(30.0 * phi.sin());
+        let measure = Measure::HandForce;
+        let read = analysis.measure(&measure, JawId::FIRST, Some(at), Some(120.0), direction);
+        read.expect("it can be read").expect("a value")
+    };
+    let a_little = 1e-6;
+    for (phi, engaged) in [
+        (angle(0) + a_little, false),
+        (angle(0) - a_little, true),
+        (angle(3) + 0.01, true),
+        (angle(5) + a_little, true),
+        (angle(5) - a_little, false),
+    ] {
+        let pawl = if engaged { drag } else { 0.0 };
+        near(
+            hand(phi, Direction::Closing),
+            (resists(phi) + pawl) / 120.0,
+            1e-9,
+        );
+        near(hand(phi, Direction::Opening), resists(phi) / 120.0, 1e-9);
+    }
+    let mounted = Mounted::new(&tool).expect("mounted");
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a rig");
+    rig.go_to(rig.pace() * 0.6).expect("a position");
+    let (sheet, _) = rig.sheet(GripId::FIRST, 90.0).expect("a sheet");
+    let lever = PartId::new(1);
+    let couple = sheet.part_forces[lever]
+        .iter()
+        .find(|f| f.what == ForceKind::Pawl);
+    near(couple.expect("the pawl").moment, drag, 1e-9);
+    let (force, moment) = sheet.sum(lever, Vec2::ZERO);
+    assert!(
+        force.length() < 1e-9 && moment.abs() < 1e-7,
+        "{force:?} {moment}"
+    );
 }
 
 #[test]

@@ -48,9 +48,9 @@ pub struct ToothSeen {
     /// Force on the pawl if the hand lets go there: the work, which springs back with what it needs there, and the
     /// springs, without the friction that would help. Zero where they do not open the tool.
     pub pawl: f64,
-    /// Hand force for the work there, at each grip, without the drag.
+    /// Hand force for the work there, at each grip, with the drag.
     pub hand: Vec<Result<f64, Absent>>,
-    /// What the drag adds to the hand force, at each grip.
+    /// What of it is for the drag, at each grip, without the friction that comes with it.
     pub drag: Vec<Option<f64>>,
 }
 
@@ -64,7 +64,7 @@ pub(super) fn ratchet_seen(rig: &mut Rig) -> Result<Option<Result<RatchetSeen, N
         Ok(found) => found,
         Err(why) => return Ok(Some(Err(why))),
     };
-    let drag = drag(ratchet);
+    let drag = ratchet.drag();
     let mut seen: Vec<ToothSeen> = Vec::with_capacity(found.len());
     for (k, tooth) in found.iter().enumerate() {
         let next = found.get(k + 1);
@@ -103,14 +103,6 @@ pub fn tooth_angles(rig: &mut Rig) -> Result<Vec<f64>, MotionError> {
 /// greater than friction holds. Common practice: the angle exceeds that of friction.
 fn engages_itself(flank: f64, friction: f64) -> bool {
     flank.tan() >= friction
-}
-
-/// Over each tooth the pawl is lifted by its height, against the mean force of its spring at the tip, and rubs
-/// along: energy of both over the pitch.
-fn drag(ratchet: &Ratchet) -> Option<f64> {
-    let tip = ratchet.pawl.spring / ratchet.pawl.length;
-    let lift = tip * ratchet.height? / ratchet.pitch;
-    Some(lift + ratchet.friction * tip * ratchet.radius)
 }
 
 /// A tooth as a short cantilever as thick at its root as the pitch is long: bending 6 F h / (b a²), shear

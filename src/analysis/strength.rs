@@ -110,7 +110,9 @@ impl Search<'_, '_, '_> {
         for step in (0..steps).step_by(stride).chain([steps]) {
             self.look_at_step(step)?;
         }
-        for pace in work_turns(self.rig, 1.0)? {
+        let mut places = work_turns(self.rig, 1.0)?;
+        places.extend(self.rig.jumps());
+        for pace in places {
             self.rig.go_to(pace)?;
             self.look(pace);
         }

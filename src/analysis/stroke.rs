@@ -358,7 +358,7 @@ fn contacts(tool: &Tool, forces: &Forces, grip: GripId) -> Vec<Option<f64>> {
     let others = tool.all_joints().enumerate().skip(first);
     let force = |(k, joint): (usize, Joint<'_>)| {
         let found = forces.contact(JointId::new(k), grip)?;
-        found.is_finite().then(|| contact_size(joint, found))
+        found.is_finite().then(|| contact_size(tool, joint, found))
     };
     others.map(force).collect()
 }

@@ -159,12 +159,13 @@ fn owner(tool: &Tool, part: PartId, what: ForceKind) -> Option<usize> {
                 jaw.against.point
             })
         }
-        // Grips keep their place, and springs and stops are not in the sheet.
+        // Grips keep their place, and springs, stops and pawls are not in the sheet.
         ForceKind::Hand
         | ForceKind::Opposite
         | ForceKind::Palm
         | ForceKind::Bench
         | ForceKind::Stop(_)
+        | ForceKind::Pawl
         | ForceKind::Spring(_) => None,
     }
 }

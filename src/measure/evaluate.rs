@@ -2,7 +2,7 @@
 
 use super::reading::Reading;
 use crate::limits::{acceptable_share, limit_at, strain_index};
-use crate::model::{GripId, JawId, Joint, Measure};
+use crate::model::{GripId, JawId, Joint, Measure, Tool};
 use crate::statics::{Absent, Answer, Stand};
 
 /// Reads a measure of a position, for the hand at a grip (index).
@@ -58,7 +58,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
             };
             let force = stand.contact(*joint, grip, hand)?;
             let joint = stand.tool().joint(*joint).ok_or(Absent::NoNumber)?;
-            Ok(contact_size(joint, force))
+            Ok(contact_size(stand.tool(), joint, force))
         }
         Measure::PressureAngle(joint) => stand.pressure_angle(*joint).ok_or(Absent::NoNumber),
         Measure::Offset => stand.offset(JawId::FIRST).ok_or(Absent::NoAxis),
@@ -84,9 +84,9 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
 /// What is said of a contact that is no pin, from the force of its equation: of gears the force along the pressure
 /// line, by its component along the pitch circles.
 #[must_use]
-pub fn contact_size(joint: Joint<'_>, force: f64) -> f64 {
+pub fn contact_size(tool: &Tool, joint: Joint<'_>, force: f64) -> f64 {
     match joint {
-        Joint::Gears(_, gears) => force.abs() / gears.angle.cos(),
+        Joint::Gears(_, gears) => force.abs() / gears.working_angle(tool).cos(),
         Joint::Pin(..) | Joint::Slot(..) | Joint::Cam(..) => force,
     }
 }

@@ -162,6 +162,7 @@ impl Corners {
         if let Some(group) = job.and_then(|job| group(job.population.as_ref()?)) {
             places.extend(span_passes(rig, grip, &[group.falloff.best])?);
         }
+        places.extend(rig.jumps());
         places.retain(|pace| *pace <= whole);
         places.sort_by(f64::total_cmp);
         Ok(places)

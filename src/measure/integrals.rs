@@ -15,7 +15,7 @@ use crate::statics::{Absent, Rig, passes};
 const MEANS: usize = 1000;
 
 /// A measure of work from open to where the stroke ends for the forces, N mm: its growth integrated step
-/// by step, and from row to row of the work, at which its curve may bend or jump.
+/// by step, from row to row of the work, at which its curve may bend or jump, and between the ends of a ratchet.
 pub(super) fn over_stroke(
     rig: &mut Rig,
     measure: &Measure,
@@ -61,6 +61,7 @@ pub(super) fn over_stroke(
     let rows = rig.tool().work().into_iter().flat_map(|work| &work.need);
     let rows: Vec<f64> = rows.map(|row| row[0]).collect();
     let mut marks = passes(rig, &rows)?;
+    marks.extend(rig.jumps());
     marks.extend((0..=steps).map(|k| step * k as f64));
     marks.sort_by(f64::total_cmp);
     let mut sum = 0.0;

@@ -59,6 +59,33 @@ impl Gears {
         }
     }
 
+    /// Angle of the pressure line, rad, at the distance that the pins of `tool` stand apart. The stated angle is
+    /// that of wheels whose witness circles touch; moved apart from there (an eccentric pin, holes as made) the
+    /// base circles stay, and cos α' = cos α (r1 ± r2) / a. Involute teeth, any textbook on gears. A rack has
+    /// straight flanks: its angle stays.
+    #[must_use]
+    pub fn working_angle(&self, tool: &Tool) -> f64 {
+        let at = |part: PartId, point: usize| {
+            let point = tool.part(part)?.points.get(point)?;
+            Some(point.at)
+        };
+        let apart = |part: PartId, [a, b]: [usize; 2]| {
+            let ([ax, ay], [bx, by]) = (at(part, a)?, at(part, b)?);
+            Some((bx - ax).hypot(by - ay))
+        };
+        let arm = |side: usize| apart(self.parts[side], [self.about[side], self.marks[side]]);
+        let cosine = || {
+            let (first, second) = (arm(0)?, arm(1)?);
+            let touching = match self.mesh {
+                Mesh::External => first + second,
+                Mesh::Internal => (first - second).abs(),
+                Mesh::Rack { .. } => return None,
+            };
+            Some(self.angle.cos() * touching / apart(self.on, self.centres)?)
+        };
+        cosine().map_or(self.angle, |cosine| cosine.min(1.0).acos())
+    }
+
     /// What the pair is called: its name, or its number in the file.
     #[must_use]
     pub fn label(&self, index: usize) -> String {

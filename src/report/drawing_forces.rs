@@ -66,7 +66,7 @@ impl Shown<'_> {
                 },
                 ForceKind::Hand | ForceKind::Opposite | ForceKind::Palm => DrawnKind::Hand,
                 ForceKind::Jaw(_) | ForceKind::Stop(_) => DrawnKind::Work,
-                ForceKind::Spring(_) => DrawnKind::Spring,
+                ForceKind::Spring(_) | ForceKind::Pawl => DrawnKind::Spring,
                 ForceKind::Bench => DrawnKind::Bench,
             },
             on: self.part(part),

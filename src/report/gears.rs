@@ -18,6 +18,10 @@ pub struct GearsLine {
     pub module: f64,
     /// Distance of the two pins; of a rack and pinion from the pin to the pitch line.
     pub centres: f64,
+    /// Angle of the pressure line at that distance.
+    pub pressure_angle: f64,
+    /// The same as the file states it, where the witness circles touch.
+    pub stated_angle: f64,
     /// Contact ratio of full-depth teeth.
     pub contact_ratio: f64,
     /// Share of the work that gets through the teeth; 1 without friction.
@@ -107,6 +111,8 @@ fn line(tool: &Tool, seen: &GearsSeen, units: UnitSystem) -> Option<GearsLine> {
             Mesh::Internal => "internal",
             Mesh::Rack { .. } => "rack",
         },
+        pressure_angle: units.show(gears.working_angle(tool), Quantity::Angle),
+        stated_angle: units.show(gears.angle, Quantity::Angle),
         module: length(seen.module),
         centres: length(seen.apart),
         contact_ratio: seen.contact,
@@ -137,6 +143,7 @@ impl Shown<'_> {
         let [x, y] = self.pair(force.force.xy(), Quantity::Force);
         let tooth = force.force.length();
         let show = |v: f64| self.show(v, Quantity::Force);
+        let angle = gears.working_angle(self.tool);
         Some(GearsReport {
             gears: gears.label(index),
             on: self.part(gears.parts[0]),
@@ -145,8 +152,8 @@ impl Shown<'_> {
             y,
             at: self.pair(force.at.xy(), Quantity::Length),
             tooth: show(tooth),
-            pitch_line: show(tooth * gears.angle.cos()),
-            separating: show(tooth * gears.angle.sin()),
+            pitch_line: show(tooth * angle.cos()),
+            separating: show(tooth * angle.sin()),
             friction: self.show(force.moment, Quantity::Torque),
         })
     }

@@ -210,6 +210,7 @@ impl Shown<'_> {
             ForceKind::Bench => "bench".to_owned(),
             ForceKind::Jaw(j) => format!("work at {}", tool.jaw(j).map_or("", |j| j.name.as_str())),
             ForceKind::Spring(s) => format!("spring {}", s + 1),
+            ForceKind::Pawl => "pawl".to_owned(),
         }
     }
 }

@@ -56,7 +56,7 @@ pub struct ToothLine {
     pub step: Option<f64>,
     /// Force on the pawl if the hand lets go there.
     pub pawl: f64,
-    /// Hand force for the work at each grip, without the drag of the pawl.
+    /// Hand force for the work at each grip, with the drag of the pawl.
     pub hand_force: Vec<Option<f64>>,
     /// What the drag adds at each grip.
     pub drag: Vec<Option<f64>>,

@@ -3,6 +3,7 @@
 use super::answer::Answer;
 use super::balance::Balance;
 use super::friction::Contact;
+use super::pawl::PawlDrag;
 use super::rubbing::{Columns, Rubbing};
 use super::springs::Springs;
 use crate::geometry::Vec2;
@@ -21,6 +22,8 @@ pub struct Burden {
     pub direction: Direction,
     /// A jaw that a force (N) is held at, whatever the one in view does.
     pub held: Option<(JawId, f64)>,
+    /// The pawl of a ratchet, as the tool closes.
+    pub pawl: Option<PawlDrag>,
 }
 
 impl Burden {
@@ -34,25 +37,42 @@ impl Burden {
             }
         }
         self.springs.take(tool);
+        if let Some(pawl) = &mut self.pawl {
+            pawl.take(tool, linkage);
+        }
     }
 
-    /// Whether there is neither friction nor a spring, nor a force held.
+    /// Whether there is neither friction nor a spring or a pawl, nor a force held.
     #[must_use]
     pub fn is_none(&self) -> bool {
-        self.springs.is_empty() && self.contacts.is_empty() && self.held.is_none()
+        self.contacts.is_empty() && self.is_free()
+    }
+
+    /// Whether no force acts but those of hand, work and friction.
+    fn is_free(&self) -> bool {
+        self.springs.is_empty() && self.held.is_none() && self.pawl.is_none()
+    }
+
+    /// Adds springs and pawl as loads.
+    #[inline]
+    fn load(&self, linkage: &Linkage, pose: &Pose, balance: &mut Balance) {
+        self.springs.load(linkage, pose, balance);
+        if let Some(pawl) = &self.pawl {
+            pawl.load(linkage, pose, balance);
+        }
     }
 }
 
 /// Equilibrium with friction and springs, on storage that is reused.
 #[derive(Debug, Clone)]
 pub struct Loaded {
-    /// Hand of 1 N at each grip, then the springs, then unit friction at each contact.
+    /// Hand of 1 N at each grip, then springs and pawl, then unit friction at each contact.
     columns: Columns,
     /// Answers to unit friction at a constant jaw force.
     held: Vec<f64>,
     pub(super) rubbing: Rubbing,
     rates: Vec<f64>,
-    /// Power of springs and of the force held at a jaw.
+    /// Power of springs, pawl and of the force held at a jaw.
     given_power: f64,
     /// That force and its opposite.
     pub(super) pair: Option<[Held; 2]>,
@@ -97,6 +117,9 @@ impl Loaded {
             self.rubbing.senses[k] = self.sense(burden, k);
         }
         self.given_power = burden.springs.power(linkage, pose, rates);
+        if let Some(pawl) = &burden.pawl {
+            self.given_power += pawl.power(linkage, pose, rates);
+        }
         self.pair = None;
         if let Some((jaw, force)) = burden.held {
             let (axis, closing) = rates.jaw(linkage, pose, jaw);
@@ -128,11 +151,11 @@ impl Loaded {
         self.jaw = Some(jaw);
         self.hands.fill(false);
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        if burden.springs.is_empty() && burden.held.is_none() {
+        if burden.is_free() {
             self.columns.get_mut(self.grips).fill(0.0);
         } else {
             balance.clear();
-            burden.springs.load(linkage, pose, balance);
+            burden.load(linkage, pose, balance);
             self.load_held(pose, balance);
             let jaw_force = balance.solve_unchecked(solver, jaw, axis);
             write(self.columns.get_mut(self.grips), balance, burden, jaw_force);
@@ -279,7 +302,7 @@ impl Loaded {
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
         balance.clear();
         balance.add_hand(pose, push, hand.force);
-        burden.springs.load(linkage, pose, balance);
+        burden.load(linkage, pose, balance);
         self.load_held(pose, balance);
         let mut power = hand.force * hand.power + self.given_power;
         let direction = burden.direction.sign();

@@ -4,6 +4,7 @@ use super::ask::{Answers, Ask, Holding};
 use super::forces::Forces;
 use super::friction::contacts;
 use super::loaded::Burden;
+use super::pawl::PawlDrag;
 use super::rates::closing_senses;
 use super::sheet::Sheet;
 use super::springs::{SpringState, Springs};
@@ -151,6 +152,7 @@ impl<'a> Rig<'a> {
             contacts: contacts(tool, linkage),
             direction,
             held: None,
+            pawl: None,
         };
         let forces = Forces::new(linkage, &burden);
         let ask = Ask {
@@ -173,6 +175,12 @@ impl<'a> Rig<'a> {
             with_piece,
             piece: false,
         };
+        if direction == Direction::Closing && tool.ratchet.is_some() {
+            rig.ask.burden.pawl = PawlDrag::find(&mut rig);
+            rig.forces = Forces::new(&mounted.linkage, &rig.ask.burden);
+            rig.go_to(0.0)?;
+            return Ok(rig);
+        }
         rig.stand(stance, 0.0);
         Ok(rig)
     }
@@ -367,6 +375,15 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn asked(&self) -> &Ask {
         &self.ask
+    }
+
+    /// Paces at which what loads the tool jumps: where the pawl of a ratchet meets the first tooth and leaves
+    /// the last.
+    #[must_use]
+    pub fn jumps(&self) -> Vec<f64> {
+        let pawl = self.ask.burden.pawl.iter();
+        let ends = pawl.flat_map(|pawl| pawl.ends);
+        ends.filter(|pace| *pace < self.pace()).collect()
     }
 
     /// The direction of the stroke that its forces are for.

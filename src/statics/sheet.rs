@@ -23,6 +23,8 @@ pub enum ForceKind {
     Stop(StopId),
     /// A spring: index into [`crate::model::Tool::springs`].
     Spring(usize),
+    /// The pawl of the ratchet, as it goes over the teeth.
+    Pawl,
 }
 
 /// One force on one part.

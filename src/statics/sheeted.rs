@@ -72,6 +72,11 @@ impl Loaded {
                 );
             }
         }
+        for end in (case.burden.pawl.iter()).flat_map(|pawl| pawl.ends(linkage, pose)) {
+            if end.moment != 0.0 {
+                put(end.body, ForceKind::Pawl, end.at, end.force, end.moment);
+            }
+        }
         if let Some((jaw, _)) = case.burden.held {
             for held in self.pair.iter().flatten() {
                 put(held.body, ForceKind::Jaw(jaw), held.at, held.force, 0.0);

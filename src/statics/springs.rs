@@ -235,7 +235,7 @@ fn ends(spring: &Spring, tool: &Tool, linkage: &Linkage) -> Ends {
 }
 
 /// Where the pin that two parts share is on the first of them; on a pin of three both may hang on the third alone.
-fn pin_on(tool: &Tool, linkage: &Linkage, part: PartId, other: PartId) -> Spot {
+pub(super) fn pin_on(tool: &Tool, linkage: &Linkage, part: PartId, other: PartId) -> Spot {
     let shared = |pin: &str| {
         let mut joints = tool.joints.iter();
         joints.any(|joint| joint.pin == pin && joint.touches(other))

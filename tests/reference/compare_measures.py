@@ -72,6 +72,7 @@ def compare(path, binary, ledger):
         place = f"{Path(path).name} grip {grip / length:.4g}"
         hand, jaw = work.hand_work(places, grip), work.jaw_work(places, grip)
         balance = hand - jaw - work.spring_energy(places) - work.friction_work(places, grip)
+        balance -= work.pawl_work(places)
         ledger.add("energy balance of the reference", abs(balance / hand), place)
         for name, value in (("hand_work", hand), ("jaw_work", jaw)):
             theirs = float(run(binary, *words, name, *held)) * length * force

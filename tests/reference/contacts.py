@@ -313,7 +313,7 @@ def _mesh(body, gears, still):
     contact = Force(f"teeth of {gears.name}", gears.parts[0], gears.parts[1], pitch, along)
     # A wheel is pressed towards its centre; a ring, as the other, away from its own.
     away = out if gears.ring == 0 else -out
-    contact.steady = math.tan(gears.pressure) * away
+    contact.steady = math.tan(gears.working) * away
     rate = link.velocity(pose, body.moves, gears.parts[0], pitch) - link.velocity(
         pose, body.moves, gears.on, pitch)
     rate = along @ rate

@@ -3,8 +3,9 @@
 From the description of the tool file (`jawforce keys gears`, `keys slots`, `keys cams`). Which turn of
 a gear is meant, where a sketch leaves whole turns open, is a convention taken from the program's
 documentation; so is the length of the teeth (full depth) that their friction is reckoned with, and that
-wheels whose marked circles do not quite touch roll as their teeth and the distance of the pins say, with
-the pressure angle that the file gives.
+wheels whose marked circles do not quite touch roll as their teeth and the distance of the pins say; the
+pressure angle is that of the file where the circles touch, and follows the base circles (involutes)
+elsewhere, while the friction of the teeth is reckoned with the file's.
 """
 
 import math
@@ -93,6 +94,15 @@ class Gears:
         one, two = self.teeth
         return [self.apart * z / (abs(one - two) if self.internal else one + two)
                 for z in self.teeth]
+
+    @property
+    def working(self):
+        """Pressure angle at the distance of the centres: the line that touches both base circles."""
+        if self.rack:
+            return self.pressure
+        one, two = (r * math.cos(self.pressure) for r in self.marked)
+        base = abs(one - two) if self.internal else one + two
+        return math.acos(min(base / self.apart, 1.0))
 
     @property
     def ring(self):

@@ -72,6 +72,12 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
     if springs:
         for number, (spring, free) in enumerate(zip(tool.springs, station.solution.free), 1):
             _spring(found, pair, station, spring, free, f"spring {number}")
+        drag = station.solution.drag(station.bodies)
+        if drag != 0:
+            first, other = tool.ratchet.pair
+            pin = next(p for p in tool.parts[first].pins if p in tool.parts[other].pins)
+            at = link.point(pose, first, tool.parts[first].points[pin])
+            pair("pawl", first, other, at, np.zeros(2), drag)
     _hand(found, station, hand_force, grip)
     _, tip = link.between(pose, station.jaw)
     axis = link.axis(pose, station.jaw, station.rates)

@@ -6,7 +6,8 @@ import math
 import numpy as np
 
 import forces
-from motion import Linkage
+from motion import Linkage, MotionError
+from stations import Places
 from toolfile import need
 from tracing import Trace, stroke
 from units import FORCE, LENGTH
@@ -28,6 +29,8 @@ class Solution:
         self.signs = forces.square_signs(self.link, poses)
         self.free = forces.free_lengths(self.link, poses[0])
         self.links = forces.two_force_links(tool)
+        self.jumps = []      # handle angles at which the pawl meets and leaves the teeth
+        self.teeth = self.teeth_on()
         self.per_length = 1 / tool.reader.factor(LENGTH)
         self.per_force = 1 / tool.reader.factor(FORCE)
 
@@ -36,6 +39,32 @@ class Solution:
         other = copy.copy(self)
         other.opening = not self.opening
         return other
+
+    def teeth_on(self):
+        """Where a ratchet drags; the stations that tell it are taken without."""
+        self.teeth = None
+        ratchet = self.tool.ratchet
+        if ratchet is None or not ratchet.couple > 0:
+            return None
+        places = Places(self)
+        try:
+            teeth = ratchet.engaged(places)
+            ends = [places.where(lambda s, a=a: ratchet.turn(s.bodies) - a) for a in teeth[:2]]
+        except MotionError:
+            return None     # not on this stroke, as where an adjuster is set too far
+        self.jumps = [station.handle for station in ends]
+        return teeth
+
+    def given(self, bodies):
+        """Column of the springs, and of the pawl as the tool closes."""
+        column, drag = bodies.springs(self.free), self.drag(bodies)
+        return column if drag == 0 else column + bodies.couple(*self.tool.ratchet.pair, drag)
+
+    def drag(self, bodies):
+        """Couple of the pawl on the part with the teeth."""
+        if self.teeth is None or self.opening:
+            return 0.0
+        return self.tool.ratchet.drag(self.teeth, bodies)
 
     def sign_of(self, grip):
         """The sense of a square push at a grip (mm) that closes the tool."""
@@ -55,7 +84,7 @@ class Solution:
                 x, y = link.point(pose, part.name, part.points[pin]) * unit
                 pins.setdefault(pin, {"x": x, "y": y})
         bodies = forces.Bodies(link, pose, rates, self.opening)
-        springs = bodies.springs(self.free)
+        springs = self.given(bodies)
         return {
             "handle": math.degrees(handle),
             "travel": math.degrees(abs(handle - self.stroke[0][2])),

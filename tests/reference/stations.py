@@ -21,7 +21,7 @@ class Station:
         self.solution, self.pose, self.rates, self.handle = solution, pose, rates, handle
         self.tool, self.link = solution.tool, solution.link
         self.bodies = forces.Bodies(self.link, pose, rates, solution.opening)
-        self.springs = self.bodies.springs(solution.free)
+        self.springs = solution.given(self.bodies)
         self.jaw = self.tool.jaws[0]
         self.load = self.bodies.work_load(self.jaw)
 

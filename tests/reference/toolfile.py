@@ -14,6 +14,7 @@ import numpy as np
 
 from handline import HandLine
 from kinds import Roller, read_arcs, read_cams, read_gears, read_roller
+from pawl import Ratchet
 from units import ANGLE, FORCE, LENGTH, NUMBER, RATE, TORSION_RATE, Reader
 
 DEFAULT_HAND_FORCE = 100.0  # N
@@ -132,6 +133,7 @@ class Tool:
     cams: list
     gears: list
     stops: list            # of the shut end, as jaws
+    ratchet: Ratchet | None
 
     @property
     def fixed(self):
@@ -447,4 +449,5 @@ class _Loader:
             int(stroke.get("steps", DEFAULT_STEPS)),
             self.springs(), self.work(), self.places, self.in_place, read_arcs(self), read_cams(self),
             read_gears(self, slots),
-            [self.stop(t["name"]) for t in self.doc.get("stops", []) if t["ends"] == "shut"])
+            [self.stop(t["name"]) for t in self.doc.get("stops", []) if t["ends"] == "shut"],
+            Ratchet(self, self.doc["ratchet"]) if "ratchet" in self.doc else None)

@@ -24,6 +24,7 @@ def corners(places):
             if (va - gap) * (vb - gap) < 0:
                 angles.append(brentq(lambda h, g=gap: places.at_angle(h).gap - g,
                                      a.handle, b.handle, xtol=1e-13))
+    angles += places.solution.jumps
     return sorted(set(angles), reverse=bool(places.angles[0] > places.angles[-1]))
 
 
@@ -79,6 +80,15 @@ def spring_energy(places):
         for sign, station in ((-1, places.steps[0]), (1, places.steps[-1])):
             total += sign * spring.rate * stretch(station, spring, free)**2 / 2
     return total
+
+
+def pawl_work(places):
+    """Work that the teeth of a ratchet take while the tool closes, N mm."""
+    solution = places.solution
+    if solution.teeth is None or solution.opening:
+        return 0.0
+    first, last, _ = solution.teeth
+    return abs(last - first) * places.tool.ratchet.couple
 
 
 def stretch(station, spring, free):

@@ -167,7 +167,7 @@ impl Kind for GearFrame {
             // Near the last, so that a mark that is moved a little does not go once round.
             self.marks[side] += wrapped(mark.angle() - self.marks[side]);
         }
-        self.spread = gears.angle.tan();
+        self.spread = gears.working_angle(tool).tan();
         self.lost = 0.0;
     }
 

@@ -64,6 +64,9 @@ pub(in crate::output) fn turned_sentence(side: &ToothedLine, units: &UnitNames) 
     text
 }
 
+/// A pressure angle that differs from the stated one by more than this is told, deg.
+const OTHER_ANGLE: f64 = 0.02;
+
 /// What is wrong with a pair, or worth a look.
 pub(in crate::output) fn gears_findings(gears: &GearsLine, units: &UnitNames) -> Vec<String> {
     let name = clean(&gears.name);
@@ -86,6 +89,16 @@ pub(in crate::output) fn gears_findings(gears: &GearsLine, units: &UnitNames) ->
                 clean(&side.part)
             ));
         }
+    }
+    if (gears.pressure_angle - gears.stated_angle).abs() > OTHER_ANGLE {
+        found.push(format!(
+            "gears {name}: the pins stand {} {} apart, where the pressure angle is {} deg in place of {}; forces are \
+             for that, contact ratio and efficiency for the stated one",
+            length(gears.centres, units),
+            units.length,
+            fixed(gears.pressure_angle, 2),
+            fixed(gears.stated_angle, 2)
+        ));
     }
     if gears.contact_ratio < 1.0 {
         found.push(format!(

@@ -88,7 +88,7 @@ pub(in crate::output) fn ratchet_sentences(line: &RatchetLine, units: &UnitNames
     let added = line.teeth.iter().filter_map(|tooth| worst(&tooth.drag));
     match (line.drag, added.reduce(f64::max)) {
         (Some(drag), Some(force)) => out.push(Sentence::from(format!(
-            "Its drag of {} {} on the teeth adds {} {} at most to the hand force; the curves are without it.",
+            "Its drag of {} {} on the teeth takes {} {} of the hand force at most; it is in the curves.",
             figures(drag),
             line.torque_unit,
             figures(force),

@@ -175,6 +175,9 @@ impl<'a> Worker<'a> {
                 .springs
                 .follow(&self.tool, &self.solver.linkage);
         }
+        if let Some(pawl) = &mut self.ask.burden.pawl {
+            pawl.take(&self.tool, &self.solver.linkage);
+        }
         if self.setup.anew {
             done &= anew::take(&self.tool, self.solver.linkage_mut(), &mut self.ask);
         }
