@@ -7,7 +7,7 @@ use jawforce::input::read_tool;
 use jawforce::mechanism::Linkage;
 use jawforce::model::{At, GripId, JointId, Mesh, PartId, Tool};
 use jawforce::numeric::angle::wrapped;
-use jawforce::statics::{ForceKind, Mounted, PointForce, Rig};
+use jawforce::statics::{ForceKind, Holding, Mounted, PointForce, Rig, Sheet};
 
 /// Two halves on a plate, geared one to one; the jaw of the upper one works against the plate, and the hand
 /// pulls both handles together. Drawn in place where the marks meet.
@@ -577,4 +577,68 @@ fn pins_rub_under_the_force_along_the_pressure_line() {
         jaw = (pitch * 60.0 - arm * pin) / 40.0;
     }
     close("jaw", force, jaw, 1e-9);
+}
+
+/// The pins of a pair stand 24.6 mm apart where the circles through the marks would touch at 24: the base circles
+/// of 12 cos 20 deg stay, so that the teeth push with (moment of the hand) / (base radius) along a line at α',
+/// cos α' = 24 cos 20 / 24.6, and press the pins apart with sin α' of it.
+#[test]
+fn teeth_further_apart_push_at_a_greater_angle() {
+    let mut tool = tool(PAIR);
+    let plate = tool.part_index("plate").expect("the plate");
+    for (pin, y) in [("upper-heel", 12.3), ("lower-heel", -12.3)] {
+        let points = &mut tool.parts[plate].points;
+        let point = points.iter_mut().find(|point| point.name == pin);
+        point.expect("a pin").at[1] = y;
+    }
+    let case = loads(&tool);
+    let found = teeth(&tool, &case);
+    let alpha = 20_f64.to_radians();
+    let working = (24.0 * alpha.cos() / 24.6).acos();
+    let hand = force(&case, tool.gears[0].parts[1], ForceKind::Opposite);
+    let heel = Vec2::new(0.0, -12.3);
+    let moment = (hand.at - heel).cross(hand.force).abs();
+    let tooth = moment / (12.0 * alpha.cos());
+    close("tooth", found.force.length(), tooth, 1e-9);
+    close("separating", found.force[1], tooth * working.sin(), 1e-9);
+    assert!(working > 1.15 * alpha, "{working}");
+}
+
+/// What the parts carry for 1 N at the jaw has the force that presses the wheels apart in it, the derivatives of
+/// the gap have not: it has no power.
+#[test]
+fn parts_carry_the_separating_force_for_1_n_at_the_jaw() {
+    let stroke = "[stroke]\nopen = { handle = 180 }\nshut = { handle = 190 }\nsteps = 4";
+    let tool = train(20, 60, "").add(stroke).tool();
+    let mounted = Mounted::new(&tool).expect("a stroke");
+    let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("its open end");
+    let holding = Holding::Grip(GripId::FIRST);
+    let lever = tool.part_index("lever").expect("the lever");
+    let pin = |sheet: &Sheet| {
+        let on = sheet
+            .on(lever)
+            .iter()
+            .find(|f| f.what == ForceKind::Joint(JointId::FIRST));
+        on.expect("its pin").force
+    };
+    // Level: the wheel holds 1 N at 40 mm with F at 60, the lever F at 20 with the hand at 200.
+    let pitch = 40.0 / 60.0;
+    let hand = pitch * 20.0 / 200.0;
+    let (plain, held) = rig.unit_sheet(holding).expect("a sheet");
+    close("hand", held, hand, 1e-9);
+    close("pin", pin(&plain).length(), hand + pitch, 1e-9);
+    let (pressed, held) = rig.pressed_sheet(holding).expect("a sheet");
+    close("hand", held, hand, 1e-9);
+    let across = pitch * 20_f64.to_radians().tan();
+    close(
+        "pin, pressed",
+        pin(&pressed).length(),
+        (hand + pitch).hypot(across),
+        1e-9,
+    );
+    let (force, moment) = pressed.sum(lever, Vec2::ZERO);
+    assert!(
+        force.length() < 1e-12 && moment.abs() < 1e-10,
+        "{force:?} {moment}"
+    );
 }

@@ -77,7 +77,9 @@ impl<'a> Elastic<'a> {
     /// # Errors
     /// [`NoGive`] where the hand cannot hold the jaw.
     pub fn at(&self, rig: &mut Rig<'_>, grip: GripId) -> Result<Give, NoGive> {
-        let (sheet, _) = rig.unit_sheet(Holding::Grip(grip)).ok_or(NoGive::NoHold)?;
+        let (sheet, _) = rig
+            .pressed_sheet(Holding::Grip(grip))
+            .ok_or(NoGive::NoHold)?;
         Ok(self.under(&sheet))
     }
 

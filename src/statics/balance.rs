@@ -248,6 +248,15 @@ impl Balance {
         factor
     }
 
+    /// Joint forces where the loads added hold a force of 1 N of `jaw`, as they are known to.
+    pub(super) fn held(&mut self, solver: &Solver, jaw: JawId, axis: Vec2) {
+        self.sums.copy_from_slice(&self.loads);
+        self.add_jaw(solver, jaw, axis, 1.0);
+        self.answer(solver);
+        self.complete(solver);
+        self.find_residual(&solver.linkage, 1.0);
+    }
+
     /// Adds the work's force on a jaw to the sums, at its point.
     #[inline]
     fn add_jaw(&mut self, solver: &Solver, jaw: JawId, axis: Vec2, jaw_force: f64) {

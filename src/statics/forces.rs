@@ -3,6 +3,7 @@
 use super::answer::Answer;
 use super::ask::{Answers, Ask, Holding};
 use super::balance::Balance;
+use super::friction::Contact;
 use super::loaded::{Burden, Hold, Loaded};
 use super::sheet::Sheet;
 use super::sheeted::Sheeted;
@@ -398,6 +399,34 @@ impl Forces {
         let factor = self.balance.hold(solver, JawId::FIRST, axis);
         self.free_body = self.free_body.max(self.balance.residual);
         Some(factor)
+    }
+
+    /// The case that [`Forces::unit`] has just solved, with what presses gears apart under it, which has no power
+    /// and so asks for no more of the hand: how hard each of `spreads` presses.
+    pub(super) fn unit_pressed(
+        &mut self,
+        solver: &Solver,
+        spreads: &[Contact],
+    ) -> Vec<(Contact, f64)> {
+        let Some(axis) = self.axes.first() else {
+            return Vec::new();
+        };
+        let size = |contact: &Contact| self.balance.load[contact.joint.index()][0].abs();
+        let sizes: Vec<f64> = spreads.iter().map(size).collect();
+        for (contact, size) in spreads.iter().zip(&sizes) {
+            (self.balance).rub(contact, &solver.linkage, &solver.pose, 1.0, *size);
+        }
+        self.balance.held(solver, JawId::FIRST, *axis);
+        self.free_body = self.free_body.max(self.balance.residual);
+        let pressed = spreads.iter().zip(sizes);
+        pressed
+            .map(|(contact, size)| (*contact, contact.friction(1.0, size)))
+            .collect()
+    }
+
+    /// What rubs in that case, and how hard.
+    pub(super) fn rubs(&self, burden: &Burden) -> Vec<(Contact, f64)> {
+        self.loaded.rubs(burden)
     }
 
     /// Every force on every part in the load case that [`Forces::single`] has just solved.

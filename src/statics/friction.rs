@@ -60,6 +60,13 @@ pub fn contacts(tool: &Tool, linkage: &Linkage) -> Vec<Contact> {
         .collect()
 }
 
+/// The joints of a tool that press their bodies apart.
+pub(super) fn spreads(tool: &Tool, linkage: &Linkage) -> Vec<Contact> {
+    let mut found = contacts(tool, linkage);
+    found.retain(|contact| contact.effect == Effect::Spread);
+    found
+}
+
 impl Contact {
     /// Rate at which the two parts rub on each other, see [`Kind::rate`]; zero at rest, and for a force
     /// without power.

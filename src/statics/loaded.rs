@@ -288,6 +288,17 @@ impl Loaded {
         }
     }
 
+    /// What rubs, and how hard, in the case that was solved last.
+    pub(super) fn rubs(&self, burden: &Burden) -> Vec<(Contact, f64)> {
+        let contacts = burden.contacts.iter().enumerate();
+        contacts
+            .map(|(k, contact)| {
+                let size = self.rubbing.sizes[k];
+                (*contact, contact.friction(self.sense(burden, k), size))
+            })
+            .collect()
+    }
+
     /// Puts the whole load case into `balance` for the contact forces just found: hand, springs
     /// and friction. Gives the jaw force by virtual work.
     #[inline]

@@ -10,7 +10,7 @@ use super::sheet::Sheet;
 use super::springs::{SpringState, Springs};
 use super::squeeze::hand_closes;
 use super::stand::Stand;
-use super::unit::unit_sheet;
+use super::unit::{pressed_sheet, unit_sheet};
 use crate::geometry::{Frame, Vec2};
 use crate::mechanism::Linkage;
 use crate::model::{Direction, GripId, JawId, Met, ModelError, Part, PartId, Point, Tool};
@@ -412,6 +412,19 @@ impl<'a> Rig<'a> {
     #[must_use]
     pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
         self.here().sheet(grip, hand)
+    }
+
+    /// What the parts carry for 1 N at the first jaw where the rig stands, see [`Rig::unit_sheet`]: with the forces
+    /// that press gears apart, so that it holds no derivatives.
+    #[must_use]
+    pub fn pressed_sheet(&mut self, holding: Holding) -> Option<(Sheet, f64)> {
+        pressed_sheet(
+            self.tool,
+            &self.solver,
+            &mut self.forces,
+            &self.ask,
+            holding,
+        )
     }
 
     /// [`unit_sheet`] where the rig stands.

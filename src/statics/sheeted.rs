@@ -1,6 +1,7 @@
 //! Every force on every part, listed from a load case that has been solved.
 
 use super::balance::Balance;
+use super::friction::Contact;
 use super::loaded::{Burden, Hold, Loaded};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use crate::geometry::Vec2;
@@ -15,6 +16,8 @@ pub(super) struct Sheeted<'a> {
     pub hold: Hold,
     /// Jaw force of the first jaw, N.
     pub jaw_force: f64,
+    /// What rubs, or presses apart: how hard (N or N mm), see [`Contact::drag`].
+    pub rubs: &'a [(Contact, f64)],
 }
 
 impl Loaded {
@@ -50,11 +53,9 @@ impl Loaded {
                 bodies: Vec::new(),
             };
             joint.act(pose, balance.load[j.index()], &mut on);
-            for (k, contact) in case.burden.contacts.iter().enumerate() {
+            for (contact, friction) in case.rubs {
                 if contact.joint == j {
-                    let sense = self.sense(case.burden, k);
-                    let friction = contact.friction(sense, self.rubbing.sizes[k]);
-                    contact.drag(linkage, pose, friction, &mut on);
+                    contact.drag(linkage, pose, *friction, &mut on);
                 }
             }
             for on in on.bodies {

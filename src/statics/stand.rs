@@ -371,6 +371,7 @@ impl<'s> Stand<'s> {
             burden: &self.ask.burden,
             hold,
             jaw_force: force,
+            rubs: &self.forces.rubs(&self.ask.burden),
         };
         Some((self.forces.sheet(self.tool, self.solver, case), force))
     }

@@ -2,6 +2,7 @@
 
 use super::ask::{Ask, Holding};
 use super::forces::Forces;
+use super::friction::{Contact, spreads};
 use super::loaded::{Burden, Hold};
 use super::sheet::{ForceKind, PointForce, Sheet};
 use super::sheeted::Sheeted;
@@ -24,10 +25,38 @@ pub fn unit_sheet(
     ask: &Ask,
     holding: Holding,
 ) -> Option<(Sheet, f64)> {
+    unit_case(tool, solver, forces, ask, (holding, &[]))
+}
+
+/// The same with the forces that press gears apart, which have no power: what the parts carry for 1 N at the jaw,
+/// but no derivative of the gap.
+pub(super) fn pressed_sheet(
+    tool: &Tool,
+    solver: &Solver,
+    forces: &mut Forces,
+    ask: &Ask,
+    holding: Holding,
+) -> Option<(Sheet, f64)> {
+    let spreads = spreads(tool, &solver.linkage);
+    unit_case(tool, solver, forces, ask, (holding, &spreads))
+}
+
+fn unit_case(
+    tool: &Tool,
+    solver: &Solver,
+    forces: &mut Forces,
+    ask: &Ask,
+    (holding, spreads): (Holding, &[Contact]),
+) -> Option<(Sheet, f64)> {
     if solver.redundant() {
         return None;
     }
     let held = forces.unit(solver, holding)?;
+    let rubs = if spreads.is_empty() {
+        Vec::new()
+    } else {
+        forces.unit_pressed(solver, spreads)
+    };
     let grip = match holding {
         Holding::Grip(grip) => Some(grip),
         Holding::Angle => None,
@@ -44,6 +73,7 @@ pub fn unit_sheet(
         burden: &bare,
         hold,
         jaw_force: 1.0,
+        rubs: &rubs,
     };
     let mut sheet = forces.sheet(tool, solver, case);
     if holding == Holding::Angle {
