@@ -401,7 +401,8 @@ fn contact_and_pressure_angle_are_measures() {
         pin: 4.0,
         width: None,
     };
-    let tool = press(throw, Some(roller), 0.0, None, -0.3);
+    let mut tool = press(throw, Some(roller), 0.0, None, -0.3);
+    tool.slots[0].name = Some("guide".to_owned());
     let mounted = Mounted::new(&tool).expect("a tool that mounts");
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a stroke");
     for k in 0..=10 {
@@ -418,6 +419,12 @@ fn contact_and_pressure_angle_are_measures() {
         near("by its number", read("contact.cams.1"), force, 1.0);
         // The plunger's guide takes what the cam pushes across.
         near("guide", read("contact.slots.1"), force * angle.sin(), 1.0);
+        near(
+            "by its name",
+            read("contact.guide"),
+            force * angle.sin(),
+            1.0,
+        );
     }
     assert!(named(&tool, "pressure_angle.slots.1").is_err());
     assert!(named(&tool, "contact").is_err());

@@ -35,12 +35,6 @@ impl Reader<'_> {
             let Some(cam) = self.cam(fields, draft, materials) else {
                 continue;
             };
-            let twice = |known: &Cam| known.name.is_some() && known.name == cam.name;
-            if let (Some(name), true) = (&cam.name, cams.iter().any(twice)) {
-                let message = format!("a cam is called `{name}` already");
-                let problem = Diagnostic::error(code::NAME_TWICE, fields.span_of("name"), message);
-                self.report(problem.help("give each cam a name of its own"));
-            }
             let label = cam.label(cams.len());
             self.spans
                 .insert(format!("cams.{label}"), fields.span.clone());
@@ -50,9 +44,7 @@ impl Reader<'_> {
     }
 
     fn cam(&mut self, fields: &Fields<'_>, draft: &Draft, materials: &[Material]) -> Option<Cam> {
-        let name = fields.get("name");
-        let name = name.and_then(|v| Some((self.text(v, "`name`")?, v.span())));
-        let name = name.filter(|(name, span)| self.good_name(name, span.clone()));
+        let name = self.contact_name(fields);
         let part = self.need(fields, "part");
         let part = part.and_then(|v| self.part(draft, v, "part"));
         let pushes = self.need(fields, "pushes");
@@ -106,7 +98,7 @@ impl Reader<'_> {
             }
         };
         Some(Cam {
-            name: name.map(|(name, _)| name.to_owned()),
+            name,
             part: part?,
             face: face?,
             pushes: pushes?,

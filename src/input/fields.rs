@@ -29,6 +29,8 @@ pub(super) struct Reader<'a> {
     pub(super) found: Vec<Diagnostic>,
     /// How many of each kind.
     counts: BTreeMap<&'static str, usize>,
+    /// Names of slots, cams and gears so far, which measures of their forces share.
+    pub(super) contact_names: Vec<String>,
     /// Places worth knowing later, by path (`parts.strut`, `stroke.shut`, `demand.0`).
     pub(super) spans: BTreeMap<String, Range<usize>>,
 }
@@ -62,6 +64,7 @@ impl<'a> Reader<'a> {
             units: UnitSystem::MmN,
             found: Vec::new(),
             counts: BTreeMap::new(),
+            contact_names: Vec::new(),
             spans: BTreeMap::new(),
         }
     }

@@ -43,20 +43,13 @@ impl Reader<'_> {
             let Some(gears) = self.pair_of_gears(fields, known) else {
                 continue;
             };
-            if gears.name.is_some() && all.iter().any(|other| other.name == gears.name) {
-                let message = "two pairs of gears have this name";
-                let problem = Diagnostic::error(code::NAME_TWICE, fields.span_of("name"), message);
-                self.report(problem.help("give each pair a name of its own"));
-            }
             all.push(gears);
         }
         all
     }
 
     fn pair_of_gears(&mut self, fields: &Fields<'_>, known: Known<'_>) -> Option<Gears> {
-        let name = fields.get("name");
-        let name = name.and_then(|v| Some((self.text(v, "`name`")?, v.span())));
-        let name = name.filter(|(name, span)| self.good_name(name, span.clone()));
+        let name = self.contact_name(fields);
         let teeth = self.teeth(fields);
         let parts = self.toothed(fields, known.draft);
         let about = match (parts, teeth) {
@@ -82,7 +75,7 @@ impl Reader<'_> {
         let internal = internal.and_then(|v| self.flag(v, "internal"));
         let (about, teeth) = (about?, teeth?);
         let mut gears = Gears {
-            name: name.map(|(name, _)| name.to_owned()),
+            name,
             on: about.on,
             parts: parts?,
             about: about.pins,

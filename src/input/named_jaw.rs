@@ -118,7 +118,9 @@ impl Reader<'_> {
                     .collect(),
                 match suffix {
                     Suffix::Cam => format!("name a cam: \"{word}.NAME\""),
-                    _ => format!("name a cam or slot: \"{word}.NAME\", \"{word}.slots.1\""),
+                    _ => format!(
+                        "name a cam, slot or pair of gears: \"{word}.NAME\", \"{word}.slots.1\""
+                    ),
                 },
             ),
             Suffix::Stop => (

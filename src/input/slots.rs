@@ -24,6 +24,7 @@ impl Reader<'_> {
     }
 
     fn slot(&mut self, fields: &Fields<'_>, draft: &Draft, materials: &[Material]) -> Option<Slot> {
+        let name = self.contact_name(fields);
         let part = self.need(fields, "part");
         let part = part.and_then(|v| self.part(draft, v, "part"));
         let point = self.need(fields, "point");
@@ -94,6 +95,7 @@ impl Reader<'_> {
             ));
         }
         Some(Slot {
+            name,
             rider: PointRef {
                 part: part?,
                 point: point?,

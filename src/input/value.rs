@@ -6,7 +6,7 @@ use toml::de::DeValue;
 
 use super::code;
 use super::diagnostic::Diagnostic;
-use super::fields::{Reader, Value};
+use super::fields::{Fields, Reader, Value};
 use super::size::{Sign, size_problem};
 use super::spelling;
 use crate::model::dimension::DimensionSlot;
@@ -289,6 +289,24 @@ impl Reader<'_> {
             Diagnostic::error(code::WORD, span, format!("`{key}` cannot be `{text}`"))
                 .help(spelling::hint(text, "it may be", words)),
         );
+    }
+
+    /// The name of a slot, a cam or a pair of gears, where it has one; no two of them all share one.
+    pub(super) fn contact_name(&mut self, fields: &Fields<'_>) -> Option<String> {
+        let value = fields.get("name")?;
+        let name = self.text(value, "`name`")?.to_owned();
+        if !self.good_name(&name, value.span()) {
+            return None;
+        }
+        if self.contact_names.contains(&name) {
+            let message = format!("a slot, a cam or a pair of gears is called `{name}` already");
+            let problem = Diagnostic::error(code::NAME_TWICE, value.span(), message);
+            self.report(
+                problem.help("give each a name of its own: measures name their forces by it"),
+            );
+        }
+        self.contact_names.push(name.clone());
+        Some(name)
     }
 
     /// Whether a name has only the characters that names may have; reports it if not.

@@ -90,7 +90,7 @@ pub struct ContactName {
     pub cam: bool,
 }
 
-/// The slots, cams and gears of a tool with so many pin joints: each cam and pair of gears by its name, where it
+/// The slots, cams and gears of a tool with so many pin joints: each by its name, where it
 /// has one, then all by their numbers in the file.
 #[must_use]
 pub fn contact_names(
@@ -111,9 +111,11 @@ pub fn contact_names(
     let meshed = (gears.iter().enumerate())
         .filter_map(|(k, gears)| Some(of(gears.name.clone()?, after + k, false)));
     let teeth = (0..gears.len()).map(|k| of(format!("gears.{}", k + 1), after + k, false));
+    let ways =
+        (slots.iter().enumerate()).filter_map(|(k, slot)| Some(of(slot.name.clone()?, k, false)));
     let slots = (0..first).map(|k| of(format!("slots.{}", k + 1), k, false));
     let all = (0..cams.len()).map(|k| of(format!("cams.{}", k + 1), first + k, true));
-    (named.chain(meshed).chain(slots))
+    (named.chain(meshed).chain(ways).chain(slots))
         .chain(all)
         .chain(teeth)
         .collect()

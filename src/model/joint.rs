@@ -140,7 +140,10 @@ impl<'a> Joint<'a> {
     pub fn name(self, tool: &Tool) -> String {
         match self {
             Self::Pin(k, _) => format!("pin {}", tool.joint_label(k)),
-            Self::Slot(_, slot) => format!("slot of {}", point(tool, slot.rider)),
+            Self::Slot(_, slot) => match &slot.name {
+                Some(name) => format!("slot {name}"),
+                None => format!("slot of {}", point(tool, slot.rider)),
+            },
             Self::Cam(k, cam) => format!("cam {}", cam.label(k)),
             Self::Gears(k, gears) => format!("teeth of {}", gears.label(k)),
         }

@@ -162,6 +162,8 @@ impl PinJoint {
 /// A point of one part riding in a slot of another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slot {
+    /// Name, where the file gives one.
+    pub name: Option<String>,
     /// The riding point.
     pub rider: PointRef,
     /// The part that has the slot.

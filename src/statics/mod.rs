@@ -28,6 +28,7 @@ mod rates;
 mod reach;
 mod rig;
 mod rubbing;
+mod set_up;
 mod sheet;
 mod sheeted;
 mod springs;

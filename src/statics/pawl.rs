@@ -6,12 +6,10 @@
 //! tooth is left out, and so is the small force that the tip puts on that pin.
 
 use super::balance::Balance;
-use super::locate::{locate, locate_fixed};
-use super::rig::Rig;
 use super::springs::{SpringEnd, pin_on};
 use crate::geometry::Vec2;
 use crate::mechanism::{Linkage, Pose, Rates, Spot};
-use crate::model::{At, GripId, Ratchet, Tool};
+use crate::model::{Ratchet, Tool};
 
 /// The couple of a pawl.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,7 +21,7 @@ pub struct PawlDrag {
     /// Angles of the part with the teeth against that of the pawl between which there are teeth, rad.
     from: f64,
     to: f64,
-    /// Paces at the first and the last tooth, see [`Rig::go_to`]: the couple jumps there.
+    /// Paces at the first and the last tooth, see [`super::Rig::go_to`]: the couple jumps there.
     pub(super) ends: [f64; 2],
 }
 
@@ -43,35 +41,21 @@ impl Ratchet {
 }
 
 impl PawlDrag {
-    /// The drag of the ratchet of the tool that `rig` has set up. `None` where there is none, or its teeth have no
-    /// places on the stroke. Leaves the rig somewhere on it.
-    pub(super) fn find(rig: &mut Rig) -> Option<Self> {
-        let tool: &Tool = rig.tool();
+    /// The drag of the ratchet of `tool`, from the angles of its first and last tooth (rad) and the paces there.
+    /// `None` where it has none.
+    pub(super) fn new(
+        tool: &Tool,
+        linkage: &Linkage,
+        [first, last]: [f64; 2],
+        ends: [f64; 2],
+    ) -> Option<Self> {
         let ratchet = tool.ratchet.as_ref()?;
         let moment = ratchet.drag().filter(|moment| *moment > 0.0)?;
-        let mut paces = [0.0; 2];
-        let mut turned = [0.0; 2];
-        for (k, target) in [ratchet.engages, ratchet.frees].into_iter().enumerate() {
-            paces[k] = locate_fixed(rig, target.fixed(), GripId::FIRST).ok()?;
-            turned[k] = rig
-                .at(paces[k])
-                .ok()?
-                .turned(ratchet.teeth_on, ratchet.pawl.on);
-        }
-        let way = turned[1] - turned[0];
-        let count = (way.abs() / ratchet.pitch + AT).floor();
-        if paces[1] <= paces[0] || count < 1.0 {
-            return None;
-        }
-        let last = turned[0] + way.signum() * ratchet.pitch * count;
-        let at_last = At::Turned(ratchet.teeth_on, ratchet.pawl.on, last);
-        let ends = [paces[0], locate(rig, at_last, GripId::FIRST).ok()?];
-        let linkage = &rig.solver().linkage;
         Some(Self {
             pins: pins(tool, linkage, ratchet),
-            couple: -way.signum() * moment,
-            from: turned[0].min(last) - AT,
-            to: turned[0].max(last) + AT,
+            couple: -(last - first).signum() * moment,
+            from: first.min(last) - AT,
+            to: first.max(last) + AT,
             ends,
         })
     }

@@ -123,11 +123,8 @@ pub struct Rig<'a> {
 const AT_END: f64 = 1e-9;
 
 impl<'a> Rig<'a> {
-    /// Sets `tool` up at the open end of its stroke, for forces in this direction of the stroke.
-    ///
-    /// # Errors
-    /// When an end of the stroke cannot be solved again.
-    pub fn new(
+    /// As [`Rig::new`], without the pawl of a ratchet.
+    pub(super) fn bare(
         tool: &'a Tool,
         mounted: &Mounted,
         direction: Direction,
@@ -175,14 +172,15 @@ impl<'a> Rig<'a> {
             with_piece,
             piece: false,
         };
-        if direction == Direction::Closing && tool.ratchet.is_some() {
-            rig.ask.burden.pawl = PawlDrag::find(&mut rig);
-            rig.forces = Forces::new(&mounted.linkage, &rig.ask.burden);
-            rig.go_to(0.0)?;
-            return Ok(rig);
-        }
         rig.stand(stance, 0.0);
         Ok(rig)
+    }
+
+    /// Takes the pawl of a ratchet among what loads the tool, and goes back to the open end.
+    pub(super) fn load_pawl(&mut self, pawl: Option<PawlDrag>) -> Result<(), MotionError> {
+        self.ask.burden.pawl = pawl;
+        self.forces = Forces::new(&self.solver.linkage, &self.ask.burden);
+        self.go_to(0.0)
     }
 
     fn stand(&mut self, stance: Stance, pace: f64) {

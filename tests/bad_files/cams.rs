@@ -67,3 +67,14 @@ fn faces_that_cannot_be() {
     wrong.extend(judge(&text, code::CAM, line.expect("a face") + 1, "well chosen").err());
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
+
+/// Slots, cams and gears share the names that measures of their forces use.
+#[test]
+fn two_contacts_of_one_name() {
+    let named = PRESS.replace("[[slots]]", "[[slots]]\nname = \"guide\"");
+    assert!(problems(&named).is_empty());
+    let text = PRESS.replace("[[slots]]", "[[slots]]\nname = \"press\"");
+    let line = text.lines().position(|line| line == "[[cams]]");
+    let line = line.expect("a cam") + 2;
+    judge(&text, code::NAME_TWICE, line, "give each a name of its own").expect("so");
+}

@@ -109,7 +109,7 @@ fn one_part_must_carry_both_pins() {
         &twice,
         code::NAME_TWICE,
         line.expect("a name") + 1,
-        "a name of its own",
+        "give each a name of its own",
     )
     .expect("so");
 }

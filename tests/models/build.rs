@@ -76,6 +76,7 @@ pub fn slot(
     keyed: Option<f64>,
 ) -> Slot {
     Slot {
+        name: None,
         rider,
         on,
         line: SlotLine::Straight {

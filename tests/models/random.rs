@@ -265,6 +265,7 @@ pub fn arc_for_link(linked: &Tool) -> Tool {
     };
     let (centre, rider) = (carried("E"), carried("F"));
     tool.slots = vec![Slot {
+        name: None,
         rider,
         on: centre.part,
         line: SlotLine::Arc {

@@ -125,6 +125,13 @@ pub(in crate::input) static SCALE: Table = table(&[
 
 pub(in crate::input) static SLOT: Table = table(&[
     key(
+        "name",
+        Kind::Name("name"),
+        Means("measures count the slots from 1"),
+        "\"ramp\"",
+        "Name of the slot, for measures such as contact.ramp.",
+    ),
+    key(
         "part",
         A_PART,
         Wrong,

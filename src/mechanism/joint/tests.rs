@@ -54,6 +54,7 @@ fn tool() -> Tool {
     let hand = Hand::new(PartId::new(2), &[[0.0, 0.0], [90.0, 0.0]], &[80.0]);
     let mut tool = Tool::new("tool", parts, hand, jaw, stroke);
     let slot = |rider: usize, on: usize, keyed| Slot {
+        name: None,
         rider: point(rider, 0),
         on: PartId::new(on),
         line: SlotLine::Straight {
