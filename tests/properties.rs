@@ -274,8 +274,11 @@ fn demo_tools_balance_hand_jaw_friction_and_springs() {
         }
         tool.hand.force = 500.0;
         tool.stroke.steps = 400;
-        // What teeth and cams lose is held by hand in their own tests; the sum here knows pins and slots.
+        // What teeth, cams and ratchets lose is held by hand in their own tests; the sum here knows pins and slots.
         tool.gears.iter_mut().for_each(|gears| gears.friction = 0.0);
+        if let Some(ratchet) = &mut tool.ratchet {
+            ratchet.height = None;
+        }
         if !tool.cams.is_empty() {
             continue;
         }
