@@ -3,6 +3,7 @@
 
 use super::failure::Failure;
 use super::strength::strength;
+use crate::geometry::Vec2;
 use crate::measure::Reading;
 use crate::model::{GripId, JawId, Tool};
 use crate::statics::{Absent, Rig, Stand};
@@ -88,9 +89,11 @@ impl<'a> Safeties<'a> {
             factors.append(&mut known.factors);
             greatest(&mut strained, &known.strained);
         }
+        let all = factors.iter().map(|factor| factor.factor);
+        let weakest = all.reduce(f64::min).unwrap_or(least);
         self.weakest.push(Weakest {
             name: name.map(str::to_owned),
-            checks: Checks::only(self.tool, &factors, &strained),
+            checks: Checks::only(self.tool, &factors, &strained, FAR * weakest),
             factors,
             strained,
         });
@@ -138,21 +141,23 @@ impl<'a> Safeties<'a> {
     }
 }
 
-/// Adds what was found at another grip: the greater stress at each section.
+/// Adds what was found at another grip: the greater stress at each section, and the places.
 fn greatest(known: &mut Vec<Strained>, found: &[Strained]) {
-    for (part, stresses) in found {
-        match known.iter_mut().find(|(own, _)| own == part) {
-            Some((_, own)) => {
-                for (own, stress) in own.iter_mut().zip(stresses) {
-                    *own = if stress > own || stress.is_nan() {
-                        *stress
-                    } else {
-                        *own
-                    };
-                }
-            }
-            None => known.push((*part, stresses.clone())),
+    for seen in found {
+        let Some(own) = known.iter_mut().find(|own| own.part == seen.part) else {
+            known.push(seen.clone());
+            continue;
+        };
+        for (own, stress) in own.stresses.iter_mut().zip(&seen.stresses) {
+            *own = if stress > own || stress.is_nan() {
+                *stress
+            } else {
+                *own
+            };
         }
+        let new = seen.places.iter().filter(|at| !own.places.contains(at));
+        let new: Vec<Vec2> = new.copied().collect();
+        own.places.extend(new);
     }
 }
 

@@ -103,9 +103,14 @@ impl<'a> Checks<'a> {
     }
 
     /// Prepares only the checks of the pins and parts that these factors are of: handles near the places of
-    /// these, plates at the sections that are strained the most.
+    /// these, plates at the sections that are strained the most and have no factor above `most`.
     #[must_use]
-    pub(crate) fn only(tool: &'a Tool, factors: &[Factor], strained: &[Strained]) -> Self {
+    pub(crate) fn only(
+        tool: &'a Tool,
+        factors: &[Factor],
+        strained: &[Strained],
+        most: f64,
+    ) -> Self {
         let mut checks = Self::new(tool);
         let kept = |subject: Subject| factors.iter().any(|factor| factor.subject == subject);
         checks.pins.retain(|pin| kept(Subject::Pin(pin.joint)));
@@ -123,9 +128,13 @@ impl<'a> Checks<'a> {
             let places: Vec<f64> = places.collect();
             let handle = part.handle.take().map(Arc::unwrap_or_clone);
             part.handle = handle.map(|handle| Arc::new(handle.near(places)));
-            let stresses = strained.iter().find(|(own, _)| *own == part.plates.part);
-            if let (Some(throats), Some((_, stresses))) = (&mut part.plates.throats, stresses) {
-                *throats = Arc::new(throats.strained(stresses, STRAINED));
+            let seen = strained.iter().find(|own| own.part == part.plates.part);
+            if let (Some(throats), Some(seen)) = (&mut part.plates.throats, seen) {
+                let greatest = seen.stresses.iter().copied().fold(0.0, f64::max);
+                let weak = part.plates.material.yield_strength / most;
+                let kept = throats.strained(&seen.stresses, (STRAINED * greatest).max(weak));
+                part.sites = Sites::drawn(&kept, &seen.places);
+                *throats = Arc::new(kept);
             }
         }
         checks
@@ -177,7 +186,7 @@ impl<'a> Checks<'a> {
                 .map(&mut remade)
                 .collect::<Option<_>>()?,
             notes: Vec::new(),
-            ledger: Ledger::default(),
+            ledger: Ledger::of_the_least(),
             cases: 0,
         })
     }
@@ -227,12 +236,13 @@ impl<'a> Checks<'a> {
                 .get(part.index())
                 .map_or(String::new(), |p| p.name.clone()),
         };
-        let strained = self.parts.iter().map(|part| {
-            let stresses = part.sites.stresses.clone();
-            (part.plates.part, stresses)
+        let strained = self.parts.iter().map(|part| Strained {
+            part: part.plates.part,
+            stresses: part.sites.stresses.clone(),
+            places: part.sites.places(),
         });
         Strength {
-            strained: strained.filter(|(_, own)| !own.is_empty()).collect(),
+            strained: strained.filter(|own| !own.stresses.is_empty()).collect(),
             positions: Vec::new(),
             factors: self.ledger.finish(name),
             notes: self.notes,
@@ -387,7 +397,14 @@ impl<'a> Checked<'a> {
             }
             known => known.clone(),
         };
-        Some(Checked::new(plates, handle, self.is_link))
+        let sites = match redrawn.outlines.contains(&part) {
+            true => Sites::default(),
+            false => self.sites.made(),
+        };
+        Some(Checked {
+            sites,
+            ..Checked::new(plates, handle, self.is_link)
+        })
     }
 }
 

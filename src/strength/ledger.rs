@@ -28,9 +28,19 @@ pub(super) struct Ledger {
     worst: Vec<(usize, Factor)>,
     /// Subjects with a value that is no number.
     pub bad: Vec<Subject>,
+    /// The least factor so far, where nothing else is wanted.
+    least_alone: Option<f64>,
 }
 
 impl Ledger {
+    /// One that keeps the least factor alone.
+    pub(super) fn of_the_least() -> Self {
+        Self {
+            least_alone: Some(f64::INFINITY),
+            ..Self::default()
+        }
+    }
+
     /// Keeps the finding if it is the worst of its check. Nothing is kept of what carries no load.
     pub(super) fn offer(
         &mut self,
@@ -45,6 +55,10 @@ impl Ledger {
         let factor = finding.allowable / finding.value;
         // A value of zero, or so small that the quotient overflows: no load to speak of.
         if finding.value <= 0.0 || !factor.is_finite() {
+            return;
+        }
+        if let Some(least) = &mut self.least_alone {
+            *least = least.min(factor);
             return;
         }
         let known = self.worst.iter_mut().find(|(stretch, f)| {
@@ -105,6 +119,9 @@ impl Ledger {
 
     /// The least factor so far.
     pub(super) fn least(&self) -> Option<f64> {
+        if let Some(least) = self.least_alone {
+            return least.is_finite().then_some(least);
+        }
         let all = self.worst.iter().map(|(_, found)| found.factor);
         all.reduce(f64::min)
     }

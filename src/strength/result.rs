@@ -4,6 +4,7 @@ use super::cases::LoadCase;
 use super::formulas::Formula;
 use super::formulas::cut::{CURVED_CUT, CUT};
 use super::note::Note;
+use crate::geometry::Vec2;
 use crate::model::{GripId, JawId, JointId, PartId};
 use crate::units::Quantity;
 
@@ -98,12 +99,19 @@ pub struct Strength {
     pub factors: Vec<Factor>,
     /// What was left out, and why.
     pub notes: Vec<Note>,
-    /// The greatest stress at every section of the plates with an outline, MPa.
+    /// Of the plates with an outline.
     pub(crate) strained: Vec<Strained>,
 }
 
-/// A part, and the greatest stress at every section that its plates are checked at, MPa.
-pub(crate) type Strained = (PartId, Vec<f64>);
+/// What was seen of a plate with an outline.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Strained {
+    pub part: PartId,
+    /// The greatest stress at every section that it is checked at, MPa.
+    pub stresses: Vec<f64>,
+    /// Where forces have acted on it, in its axes.
+    pub places: Vec<Vec2>,
+}
 
 impl Strength {
     /// Where a factor is the least of its check.

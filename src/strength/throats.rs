@@ -9,6 +9,7 @@ use super::formulas::cut::{Carried, CutSection, Strip};
 use super::knots::{Knot, moment};
 use crate::geometry::Vec2;
 use crate::outline::{Border, Hit, Piece, Shape, Span};
+use std::sync::Arc;
 
 /// A hole in which a pin can push: its middle and its diameter, mm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,8 +84,10 @@ struct Site {
 /// The places where forces have acted on a plate: as a rule they are the same in every load case.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Sites {
+    /// Of the drawn tool, for one that was made.
+    drawn: Arc<[Site]>,
     known: Vec<Site>,
-    /// Of the knots in hand: which of those known.
+    /// Of the knots in hand: which of those drawn and known.
     used: Vec<usize>,
     /// The greatest stress at every section so far, MPa.
     pub(super) stresses: Vec<f64>,
@@ -161,12 +164,10 @@ impl Throats {
         throats
     }
 
-    /// The same with those of [`Throats::sections`] alone that the greatest stress at each, MPa, comes to at
-    /// least this share of the greatest of all at.
-    pub(super) fn strained(&self, stresses: &[f64], share: f64) -> Self {
-        let greatest = stresses.iter().copied().fold(0.0, f64::max);
+    /// The same with those of [`Throats::sections`] alone at which the greatest stress, MPa, is at least this.
+    pub(super) fn strained(&self, stresses: &[f64], least: f64) -> Self {
         // What is no number is kept.
-        let mut kept = (stresses.iter()).map(|stress| !(*stress < share * greatest));
+        let mut kept = (stresses.iter()).map(|stress| !(*stress < least));
         let mut keep = || kept.next().unwrap_or(true);
         let clear = self.all.iter().filter(|throat| !throat.in_eye);
         Self {
@@ -281,14 +282,18 @@ impl Throats {
     ) -> impl Iterator<Item = (&'t Throat, Carried, f64)> {
         sites.look_up(self, knots);
         let Sites {
+            drawn,
             known,
             used,
             stresses,
         } = sites;
-        let (known, used) = (&*known, &*used);
+        let (drawn, known, used) = (&**drawn, &*known, &*used);
         let sections = self.sections().enumerate().zip(stresses);
         sections.map(move |((k, throat), greatest)| {
-            let share = |&site: &usize| known[site].shares[k];
+            let share = |&site: &usize| match drawn.get(site) {
+                Some(site) => site.shares[k],
+                None => known[site - drawn.len()].shares[k],
+            };
             let carried = throat.sum(knots.iter().zip(used.iter().map(share)));
             let stress = throat.section.worst(carried);
             if stress > *greatest || stress.is_nan() {
@@ -417,7 +422,43 @@ impl Throat {
     }
 }
 
+/// On a made tool a force within this of where one acts on the drawn tool is on the same side of every section, mm:
+/// sections are further apart than that as a rule, and a border is.
+const AS_DRAWN: f64 = 0.2;
+
+impl Site {
+    fn new(throats: &Throats, at: Vec2) -> Self {
+        let spot = throats.spot(at);
+        let shares = throats.sections().map(|throat| throat.share(&spot));
+        Self {
+            at,
+            shares: shares.collect(),
+        }
+    }
+}
+
 impl Sites {
+    /// Of a plate as drawn, on which forces act at these places.
+    pub(super) fn drawn(throats: &Throats, places: &[Vec2]) -> Self {
+        Self {
+            drawn: places.iter().map(|at| Site::new(throats, *at)).collect(),
+            ..Self::default()
+        }
+    }
+
+    /// Of the same plate of a made tool.
+    pub(super) fn made(&self) -> Self {
+        Self {
+            drawn: Arc::clone(&self.drawn),
+            ..Self::default()
+        }
+    }
+
+    /// Where forces have acted.
+    pub(super) fn places(&self) -> Vec<Vec2> {
+        self.known.iter().map(|site| site.at).collect()
+    }
+
     /// Looks up where these forces act.
     fn look_up(&mut self, throats: &Throats, knots: &[Knot]) {
         if self.known.len() > KEPT {
@@ -428,17 +469,17 @@ impl Sites {
             self.stresses.extend(throats.sections().map(|_| 0.0));
         }
         for knot in knots {
+            let near = |site: &Site| (site.at - knot.at).length() < AS_DRAWN;
+            if let Some(site) = self.drawn.iter().position(near) {
+                self.used.push(site);
+                continue;
+            }
             let known = self.known.iter().position(|site| site.at == knot.at);
             let site = known.unwrap_or_else(|| {
-                let spot = throats.spot(knot.at);
-                let shares = throats.sections().map(|throat| throat.share(&spot));
-                self.known.push(Site {
-                    at: knot.at,
-                    shares: shares.collect(),
-                });
+                self.known.push(Site::new(throats, knot.at));
                 self.known.len() - 1
             });
-            self.used.push(site);
+            self.used.push(self.drawn.len() + site);
         }
     }
 }
