@@ -3,7 +3,9 @@
 use super::{GROUND, Linkage, ROOT, Spot};
 use crate::geometry::{Frame, Vec2};
 use crate::model::PartId;
+use crate::numeric::Touch;
 use crate::numeric::angle::wrapped;
+use std::sync::Mutex;
 
 /// A set of coordinates and what follows from it: where every body stands.
 #[derive(Debug, Clone)]
@@ -14,6 +16,40 @@ pub struct Pose {
     pub frames: Vec<Frame>,
     /// How many times in a row turns were carried on by series.
     carried: u32,
+    /// Where the curved face of each cam was touched last: it is asked for many times at one position.
+    pub(super) touched: Vec<Memo>,
+}
+
+/// Where a curved face was touched, and by what the place was found: which face, and from where in its axes.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Touched {
+    pub(super) face: u64,
+    pub(super) from: [f64; 2],
+    pub(super) touch: Touch,
+}
+
+/// What was found last. Never waited for: a pose that several threads read may have to look again.
+#[derive(Debug, Default)]
+pub(super) struct Memo(Mutex<Option<Touched>>);
+
+impl Clone for Memo {
+    fn clone(&self) -> Self {
+        Self(Mutex::new(self.get()))
+    }
+}
+
+impl Memo {
+    #[inline]
+    pub(super) fn get(&self) -> Option<Touched> {
+        self.0.try_lock().ok().and_then(|known| *known)
+    }
+
+    #[inline]
+    pub(super) fn set(&self, touched: Touched) {
+        if let Ok(mut known) = self.0.try_lock() {
+            *known = Some(touched);
+        }
+    }
 }
 
 impl crate::model::Numbered<PartId> for Frame {}
@@ -49,6 +85,7 @@ impl Pose {
             q: linkage.sketch.clone(),
             frames: vec![Frame::UNMOVED; bodies],
             carried: 0,
+            touched: vec![Memo::default(); linkage.joints.len()],
         };
         pose.update(linkage);
         pose

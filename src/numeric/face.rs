@@ -20,6 +20,7 @@ pub struct Face {
     /// Places along it: parameter and point.
     places: Vec<(f64, [f64; 2])>,
     length: f64,
+    id: u64,
 }
 
 /// Where something touches a face.
@@ -55,7 +56,24 @@ impl Face {
             curve,
             places,
             length,
+            id: Self::id_of(points),
         })
+    }
+
+    /// A number that tells the face through these points from that through others.
+    #[must_use]
+    pub fn id_of(points: &[[f64; 2]]) -> u64 {
+        // The constants of the hash FNV-1a, 64 bits.
+        let bits = points.iter().flatten().map(|v| v.to_bits());
+        bits.fold(0xcbf2_9ce4_8422_2325, |hash: u64, bits| {
+            (hash ^ bits).wrapping_mul(0x0100_0000_01b3)
+        })
+    }
+
+    /// [`Face::id_of`] its points.
+    #[must_use]
+    pub fn id(&self) -> u64 {
+        self.id
     }
 
     /// Points along it, both ends among them.

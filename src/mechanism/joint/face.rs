@@ -12,6 +12,7 @@ use super::kind::{Kind, Tally, spot_of, unplaced};
 use super::rub::{Rub, Wall};
 use super::wall::Walls;
 use crate::geometry::Vec2;
+use crate::mechanism::pose::Touched;
 use crate::mechanism::{Body, Linkage, Pose, Rates, Spot, Take};
 use crate::model::{Cam, CamFace, Follower, PartId, Tool};
 use crate::numeric::{Face, Touch};
@@ -94,7 +95,7 @@ impl FaceFrame {
         let (touch, normal) = match self.like {
             Pushed::Roller(_) => {
                 let to = frame.own_place(pose.place(self.pushed)) - self.datum.arm;
-                let touch = self.face.as_ref().map(|face| face.nearest(to.xy()));
+                let touch = self.touched(pose, to, Face::nearest);
                 let touch = touch.unwrap_or(nowhere);
                 (touch, frame.direction(touch.out.into()))
             }
@@ -102,7 +103,7 @@ impl FaceFrame {
                 let along = pose.frames[self.pushed.body].direction(along);
                 let side = Vec2::new(-along[1], along[0]);
                 let own = frame.own_direction(side);
-                let touch = self.face.as_ref().map(|face| face.foremost(own.xy()));
+                let touch = self.touched(pose, own, Face::foremost);
                 (touch.unwrap_or(nowhere), side)
             }
         };
@@ -111,6 +112,30 @@ impl FaceFrame {
             arm: self.datum.arm + touch.at.into(),
         };
         Contact { touch, at, normal }
+    }
+
+    /// Where the face is touched, from a place or direction in its axes; the same again is not looked for again.
+    #[inline]
+    fn touched(
+        &self,
+        pose: &Pose,
+        from: Vec2,
+        find: fn(&Face, [f64; 2]) -> Touch,
+    ) -> Option<Touch> {
+        let (face, from) = (self.face.as_ref()?, from.xy());
+        let memo = pose.touched.get(self.index)?;
+        if let Some(known) = memo.get()
+            && (known.face, known.from) == (face.id(), from)
+        {
+            return Some(known.touch);
+        }
+        let touch = find(face, from);
+        memo.set(Touched {
+            face: face.id(),
+            from,
+            touch,
+        });
+        Some(touch)
     }
 
     /// How much of the face is left to the nearer of its ends, mm; below zero beyond it.
@@ -162,7 +187,10 @@ impl Kind for FaceFrame {
         self.pushed = spot_of(tool, bodies, cam.pushes);
         self.like = Pushed::of(cam);
         if let CamFace::Curve(points) = &cam.face {
-            self.face = Face::through(points).map(Arc::new);
+            let known = self.face.as_ref().map(|face| face.id());
+            if known != Some(Face::id_of(points)) {
+                self.face = Face::through(points).map(Arc::new);
+            }
         }
     }
 
