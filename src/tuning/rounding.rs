@@ -122,11 +122,15 @@ impl Task<'_> {
     fn improve(&self, tried: &mut Tried<'_>, points: &[Vec<f64>]) -> bool {
         let fresh = points.iter().filter(|at| !tried.known.contains(at));
         let fresh: Vec<&Vec<f64>> = fresh.collect();
+        // What is found soon flatters: a point that is no better even so needs no more.
+        let bar = tried.best.as_ref().map(|best| best.judged);
         let one = |at: &&Vec<f64>| {
             let soon = (self.look)(at, Depth::Soon)?;
+            let wins = bar.is_none_or(|bar| self.judge(&soon).beats(bar));
             match tried.depth {
                 Depth::Soon => Some(soon),
-                Depth::All => (self.look)(at, Depth::All),
+                Depth::All if wins => (self.look)(at, Depth::All),
+                Depth::All => None,
             }
         };
         let seen: Vec<Option<Seen>> = fresh.par_iter().map(one).collect();
