@@ -225,3 +225,136 @@ fn spans_for_precision_work_are_named() {
         near_pivot.out
     );
 }
+
+const OPERATORS: &str = "[[operators]]\ngroup = \"w-20-24\"\ncount = 12\n[[operators]]\ngroup = \"w-60-64\"\ncount = 4\n";
+
+/// Mathiowetz 1985: at 200 N 96.0 % of women 20 to 24 and 84.2 % of women 60 to 64 are able, at 160 N 99.1 and 97.1;
+/// of 12 and 4 together (12 · 96.0 + 4 · 84.2) / 16.
+#[test]
+fn shares_of_operators() {
+    let bench = Bench::with(&lever("", OPERATORS));
+    let of = |scale: &str| {
+        let set = format!("work.scale={scale}");
+        let call = ["people", "tool.toml", "--json", "--set", &set];
+        bench.run(&call).code(0).json()["operators"].clone()
+    };
+    // 80 N at the grip of 100 mm, times the scale.
+    for (scale, young, old) in [("2.5", 96.0, 84.2), ("2", 99.1, 97.1)] {
+        let found = of(scale);
+        let once = |k: usize| 100.0 * number(&found["groups"][k]["able"][0]["once"]);
+        near!(once(0), young, epsilon = 0.05);
+        near!(once(1), old, epsilon = 0.05);
+        let mix = 100.0 * number(&found["mix"][0]["once"]);
+        near!(mix, (12.0 * young + 4.0 * old) / 16.0, epsilon = 0.05);
+        assert!(
+            found["groups"][0]["able"][0]["repeated"].is_null(),
+            "no job"
+        );
+    }
+    // Half as many of the old: another mix.
+    let fewer = [
+        "people",
+        "tool.toml",
+        "--json",
+        "--set",
+        "work.scale=2.5",
+        "--set",
+        "operators.2.count=2",
+    ];
+    let found = bench.run(&fewer).code(0).json();
+    let mix = 100.0 * number(&found["operators"]["mix"][0]["once"]);
+    near!(mix, (12.0 * 96.0 + 2.0 * 84.2) / 14.0, epsilon = 0.05);
+}
+
+/// Again and again: 0.3 of the strength is acceptable, so that 48 N asks for 160 N and 60 N for 200 N.
+#[test]
+fn shares_of_operators_again_and_again() {
+    let bench = Bench::with(&lever("", &format!("{JOB}{OPERATORS}")));
+    for (scale, young, old) in [("0.75", 96.0, 84.2), ("0.6", 99.1, 97.1)] {
+        let set = format!("work.scale={scale}");
+        let call = ["people", "tool.toml", "--json", "--set", &set];
+        let found = bench.run(&call).code(0).json();
+        for (k, share) in [(0, young), (1, old)] {
+            let able = &found["operators"]["groups"][k]["able"][0];
+            near!(100.0 * number(&able["repeated"]), share, epsilon = 0.05);
+            assert!(number(&able["once"]) > 0.99);
+        }
+    }
+    let said = bench.run(&["people", "tool.toml"]).code(0).flat();
+    assert!(
+        said.contains("group count mean N SD N 100 mm: once % again % 200 mm: once % again %"),
+        "{said}"
+    );
+}
+
+#[test]
+fn the_chart_has_a_curve_for_each_group_and_one_for_all() {
+    let bench = Bench::with(&lever("", OPERATORS));
+    bench
+        .run(&["people", "tool.toml", "--svg", "able.svg"])
+        .code(0)
+        .writes(&["able.svg"]);
+    let svg = std::fs::read_to_string(bench.path("able.svg")).expect("a chart");
+    let document = roxmltree::Document::parse(&svg).expect("an SVG");
+    let count = |class: &str| {
+        let all = document.descendants();
+        all.filter(|node| {
+            node.attribute("class")
+                .is_some_and(|c| c.split(' ').any(|c| c == class))
+        })
+        .count()
+    };
+    assert!(count("curve") >= 2 && count("limit") >= 1, "{svg}");
+    assert!(svg.contains("w-20-24, 12") && svg.contains("what the work needs"));
+    // Without groups there is nothing to draw.
+    let limit = Bench::with(&lever("limit = 90", "[job]\nstrokes = 6\nheld = 1\n"));
+    let none = limit
+        .run(&["people", "tool.toml", "--svg", "able.svg"])
+        .code(2);
+    assert!(none.err.contains("[[operators]]"), "{}", none.err);
+}
+
+/// By hand: the hand line is 200 mm long. A palm of 95 mm (men, 95th percentile) in a glove of 5 mm takes 105 mm, from
+/// 47.5 to 152.5 at the grip of 100 mm, beyond the inner end at 200 - 115 = 85 mm; from 147.5 to 252.5 at 200 mm, where
+/// the end of the handle lies in the palm. Of women the palm is 85 mm, and 100 mm are enough.
+#[test]
+fn handles_against_hands() {
+    let hand = "handle = { length = 115, width = 25, depth = 20 }\nglove = 5";
+    let bench = Bench::with(&lever(hand, ""));
+    let of = |bench: &Bench, more: &[&str]| {
+        let call = [&["people", "tool.toml", "--json"][..], more].concat();
+        bench.run(&call).code(0).json()["handle"].clone()
+    };
+    let men = of(&bench, &[]);
+    near!(number(&men["taken"]), 105.0, epsilon = 1e-9);
+    assert_eq!(men["long_enough"], true);
+    let at = |k: usize| {
+        [
+            number(&men["grips"][k]["hand"][0]),
+            number(&men["grips"][k]["hand"][1]),
+        ]
+    };
+    assert_eq!((at(0), at(1)), ([47.5, 152.5], [147.5, 252.5]));
+    assert_eq!(men["grips"][0]["beyond_inner_end"], true);
+    assert_eq!(men["grips"][0]["end_in_palm"], false);
+    assert_eq!(men["grips"][1]["end_in_palm"], true);
+    assert_eq!(men["findings"].as_array().expect("a list").len(), 2);
+    // A glove of 10 mm makes 115 mm, one of 11 more than there is.
+    assert_eq!(of(&bench, &["--set", "hand.glove=10"])["long_enough"], true);
+    assert_eq!(
+        of(&bench, &["--set", "hand.glove=11"])["long_enough"],
+        false
+    );
+    let women = Bench::with(&lever(hand, OPERATORS));
+    let least = |set: &str| number(&of(&women, &["--set", set])["least"]);
+    assert_eq!(least("hand.glove=0"), 100.0);
+    assert_eq!(least("hand.glove=10"), 105.0);
+    let said = bench.run(&["people", "tool.toml"]).code(0).flat();
+    assert!(
+        said.contains("held at 200 mm the end of the handle presses into the widest palm"),
+        "{said}"
+    );
+    let square = ["--set", "hand.handle.depth=25"];
+    let findings = of(&bench, &square)["findings"].to_string();
+    assert!(findings.contains("1 to 1;"), "{findings}");
+}

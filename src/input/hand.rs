@@ -46,6 +46,8 @@ impl Reader<'_> {
                 .get(key)
                 .and_then(|value| reader.quantity(value, quantity, sign))
         };
+        let size = fields.entry("handle").map(|entry| self.handle_size(entry));
+        let glove = number(self, "glove", Quantity::Length, Sign::NotNegative);
         let force = number(self, "force", Quantity::Force, Sign::Positive);
         let thickness = number(self, "thickness", Quantity::Length, Sign::NotNegative);
         let limit = fields
@@ -72,6 +74,11 @@ impl Reader<'_> {
             force: force.unwrap_or(FORCE),
             limit,
             thickness: thickness.unwrap_or(0.0),
+            size: match size {
+                Some(size) => Some(size?),
+                None => None,
+            },
+            glove: glove.unwrap_or(0.0),
         })
     }
 

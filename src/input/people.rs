@@ -1,4 +1,4 @@
-//! `[job]`: how often the tool is used, and by whom.
+//! `[job]` and `[[operators]]`: how often the tool is used, and by whom; the size of its handle.
 
 use super::code;
 use super::diagnostic::Diagnostic;
@@ -7,7 +7,7 @@ use super::keys;
 use super::size::{Sign, plain_problem};
 use super::spelling;
 use crate::limits;
-use crate::model::{Hand, Job, Speed, Values};
+use crate::model::{Hand, HandleSize, Job, Operators, Speed, Values};
 use crate::units::Quantity;
 
 impl Reader<'_> {
@@ -55,6 +55,40 @@ impl Reader<'_> {
             );
         }
         Some(job)
+    }
+
+    /// `[[operators]]`.
+    pub(super) fn operators(&mut self, entry: &Entry<'_>) -> Vec<Operators> {
+        let tables = self.tables(entry, "[[operators]]", &keys::OPERATORS);
+        let each = tables.iter().filter_map(|fields| {
+            let group = self.need(fields, "group");
+            let group = group.and_then(|value| self.group(value));
+            let count = self.plain_of(fields, "count", "12", Values::Positive);
+            Some(Operators {
+                group: group?,
+                count: count.unwrap_or(Some(1.0))?,
+            })
+        });
+        each.collect()
+    }
+
+    /// `handle` of `[hand]`.
+    pub(super) fn handle_size(&mut self, entry: &Entry<'_>) -> Option<HandleSize> {
+        let fields = self.known_table(entry, "`handle`", &keys::HANDLE_SIZE)?;
+        let length = self.need(&fields, "length");
+        let mut one = |value: Option<&Value<'_>>| {
+            value.map(|value| self.quantity(value, Quantity::Length, Sign::Positive))
+        };
+        let (length, width, depth) = (
+            one(length),
+            one(fields.get("width")),
+            one(fields.get("depth")),
+        );
+        Some(HandleSize {
+            length: length.flatten()?,
+            width: width.flatten(),
+            depth: depth.flatten(),
+        })
     }
 
     /// A plain number that must be one of these; `None` where the key is not there.

@@ -219,6 +219,8 @@ impl Reader<'_> {
         let stroke = stroke.and_then(|entry| self.stroke(entry, around));
         let job = root.entry("job");
         let job = job.and_then(|e| self.job(e, hand.as_ref()));
+        let operators = root.entry("operators");
+        let operators = operators.map_or(Vec::new(), |e| self.operators(e));
         let springs = root
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
@@ -279,6 +281,7 @@ impl Reader<'_> {
                 ratchet,
                 aim: None,
                 job: job.clone(),
+                operators,
             });
         let addresses = Addresses {
             known: tool.as_ref().map_or(parts, dimension::all_addresses),

@@ -20,6 +20,8 @@ pub struct Group {
     pub source: &'static str,
     /// How the strength falls with the span beyond the best one.
     pub falloff: Falloff,
+    /// Breadth of their hands across the palm, mm, at the 5th, 50th and 95th percentile.
+    pub breadth: [f64; 3],
 }
 
 impl Group {

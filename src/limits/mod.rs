@@ -8,6 +8,7 @@ mod data;
 mod effort;
 mod group;
 mod groups;
+mod handle;
 mod norms;
 mod reduced;
 mod repeated;
@@ -18,6 +19,10 @@ mod span;
 pub use effort::endurance_minutes;
 pub use group::Group;
 pub use groups::{group, groups};
+pub use handle::{
+    BREADTH_SOURCE, HANDLE_SOURCE, LEAST_LENGTH, SECTION_RATIO, SPANS_SOURCE, fingers, taken,
+    widest,
+};
 pub use reduced::{ActionTime, Reduction, base_force};
 pub use repeated::{Method, Rating, acceptable_share, hand_activity, strain_index, strength};
 pub use set::{Falloff, LimitSet, Status};

@@ -2,6 +2,7 @@
 
 use super::data::{AUSTRALIAN_MEN, AUSTRALIAN_WOMEN, LEFT, RIGHT_MEN, RIGHT_WOMEN, Row};
 use super::group::Group;
+use super::handle;
 use super::set::{Falloff, LimitSet, Status};
 use crate::units::N_PER_LBF;
 
@@ -89,6 +90,7 @@ pub(super) fn groups() -> Vec<Group> {
                 deviation: deviation * unit,
                 source,
                 falloff: sex.falloff(),
+                breadth: sex.breadth(),
             }));
         };
         take(right, "", "right hand", MATHIOWETZ, N_PER_LBF);
@@ -122,6 +124,13 @@ impl Sex {
         match self {
             Self::Men => Falloff::MEN,
             Self::Women => Falloff::WOMEN,
+        }
+    }
+
+    fn breadth(self) -> [f64; 3] {
+        match self {
+            Self::Men => handle::MEN,
+            Self::Women => handle::WOMEN,
         }
     }
 

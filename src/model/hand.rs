@@ -22,6 +22,21 @@ pub struct Hand {
     /// Thickness of each handle at the grip, mm: added to the centre-line distance to give the
     /// span.
     pub thickness: f64,
+    /// Size of the handle that the fingers close, if stated.
+    pub size: Option<HandleSize>,
+    /// Thickness of a glove's material, mm.
+    pub glove: f64,
+}
+
+/// Size of a handle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HandleSize {
+    /// Length of what is held, back from the outer end of the hand line, mm.
+    pub length: f64,
+    /// Its section across the plane of the linkage, mm.
+    pub width: Option<f64>,
+    /// Its section in that plane, mm.
+    pub depth: Option<f64>,
 }
 
 /// The centre line of a handle, from the pivot end.

@@ -33,6 +33,15 @@ impl Job {
     }
 }
 
+/// People of one group who use the tool.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Operators {
+    /// The name of a published group.
+    pub group: String,
+    /// How many of them, or any other weight.
+    pub count: f64,
+}
+
 /// Speed of work in the words of the Strain Index of 1995.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Speed {

@@ -41,9 +41,9 @@ pub use adjuster::{Adjuster, Adjusts, NoSetting};
 pub use cam::{Cam, CamFace, ContactName, Follower, contact_names};
 pub use demand::{Aim, At, Bound, Demand, ToleranceClass, ToleranceRule, Tolerances, Tune, Want};
 pub use gears::{Gears, Mesh};
-pub use hand::{Hand, HandLimit, HandLine, Palm, Push};
+pub use hand::{Hand, HandLimit, HandLine, HandleSize, Palm, Push};
 pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
-pub use job::{Job, Speed};
+pub use job::{Job, Operators, Speed};
 pub use joint::{Joint, Look, Way, WayLine};
 pub use life::{Against, Life, Surface};
 pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
@@ -136,6 +136,8 @@ pub struct Tool {
     pub aim: Option<Aim>,
     /// How often it is used, and by whom.
     pub job: Option<Job>,
+    /// The people who use it, group by group.
+    pub operators: Vec<Operators>,
 }
 
 impl Tool {

@@ -48,6 +48,8 @@ impl Hand {
             force: 100.0,
             limit: None,
             thickness: 0.0,
+            size: None,
+            glove: 0.0,
         }
     }
 }
@@ -88,6 +90,7 @@ impl Tool {
             tunes: Vec::new(),
             aim: None,
             job: None,
+            operators: Vec::new(),
             ties: Vec::new(),
         }
     }

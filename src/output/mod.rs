@@ -26,7 +26,7 @@ mod samples;
 
 pub use chart::{
     ChartOptions, MOST_CURVES, Shared, ToolStrokes, VariantStroke, compare_picture, force_curves,
-    setup_chart, tolerance_chart, tolerance_panel, trial_chart,
+    people_chart, setup_chart, tolerance_chart, tolerance_panel, trial_chart,
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};

@@ -2,7 +2,7 @@
 
 use crate::analysis::{HandCase, Solved, hand_cases};
 use crate::limits::{
-    Method, Rating, acceptable_share, endurance_minutes, group, hand_activity, strength,
+    Group, Method, Rating, acceptable_share, endurance_minutes, group, hand_activity, strength,
 };
 use crate::model::{Direction, Job, Tool};
 use crate::units::{Quantity, UnitSystem};
@@ -50,6 +50,19 @@ pub struct GroupLine {
     pub deviation: f64,
     /// Where it is published.
     pub source: &'static str,
+}
+
+impl GroupLine {
+    /// A group in these units.
+    pub(super) fn of(group: &Group, units: UnitSystem) -> Self {
+        Self {
+            name: group.name.clone(),
+            who: group.who.clone(),
+            mean: units.show(group.mean, Quantity::Force),
+            deviation: units.show(group.deviation, Quantity::Force),
+            source: group.source,
+        }
+    }
 }
 
 /// A published method.
@@ -122,7 +135,6 @@ pub(super) fn job_report(tool: &Tool, solved: &Solved, units: UnitSystem) -> Opt
     if solved.direction == Direction::Opening {
         return None;
     }
-    let force = |newtons: f64| units.show(newtons, Quantity::Force);
     let population = job.population.as_deref().and_then(group);
     Some(JobReport {
         strokes: units.show(job.strokes, Quantity::Frequency),
@@ -132,13 +144,7 @@ pub(super) fn job_report(tool: &Tool, solved: &Solved, units: UnitSystem) -> Opt
         speed: job.speed.word(),
         duty: job.duty(),
         hal: hand_activity(job),
-        population: population.map(|group| GroupLine {
-            name: group.name.clone(),
-            who: group.who.clone(),
-            mean: force(group.mean),
-            deviation: force(group.deviation),
-            source: group.source,
-        }),
+        population: population.map(|group| GroupLine::of(group, units)),
         share: job.share,
         acceptable: acceptable_share(job),
         methods: Method::ALL

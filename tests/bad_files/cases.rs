@@ -115,6 +115,10 @@ pub(super) const CASES: &[Case] = &[
     case(0, "[[demand]]\nmeasure = \"hal\"\nmax = 2", code::TOGETHER, 33, "add [job]"),
     case(0, "[job]\nstrokes = 6\nheld = 1\npopulation = \"w-20-24\"\n[[demand]]\nmeasure = \"effort\"\nat = \"peak\"\nmax = 2",
         code::TOGETHER, 37, "add [work]"),
+    case(0, "[[operators]]\ngroup = \"w-20-25\"", code::UNKNOWN_GROUP, 33, "`w-20-24`"),
+    case(0, "[[operators]]\ncount = 3", code::MISSING, 32, "group = \"w-20-24\""),
+    case(0, "[[operators]]\ngroup = \"w-20-24\"\ncount = 0", code::SIZE, 34, "above 0"),
+    case(23, "grips = [70]\nhandle = { width = 20 }", code::MISSING, 24, "length = 115"),
     // Jaws by name.
     case(30, "open = { gap = 9, jaw = \"nosse\" }", code::UNKNOWN_JAW, 30, "did you mean `nose`?"),
     case(30, "open = { span = 90, jaw = \"nose\" }", code::TOGETHER, 30, "are of no jaw"),

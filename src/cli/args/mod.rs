@@ -116,10 +116,13 @@ pub(super) enum Command {
     #[command(after_help = "Example:\n  jawforce trial setter.toml --sheet > bench.csv")]
     Trial(TrialArgs),
     /// Who can use the tool, once and again and again: published methods side by side, with their limits
-    #[command(after_help = "Example:\n  jawforce people crimper.toml\n\n\
+    #[command(
+        after_help = "Examples:\n  jawforce people crimper.toml\n  jawforce people crimper.toml --svg people.svg\n\n\
                       In the tool file:\n  \
                       [job]\n  strokes = \"6 /min\"\n  held = \"1.5 s\"\n  hours = 8\n  \
-                      population = \"w-20-24\"   # women 20 to 24; `jawforce keys job` says more")]
+                      population = \"w-20-24\"   # women 20 to 24; `jawforce keys job` says more\n  \
+                      [[operators]]\n  group = \"w-20-24\"\n  count = 12"
+    )]
     People(PeopleArgs),
     /// Effect of tolerances: contribution of each dimension, worst case and RSS, sampled tools
     #[command(

@@ -207,6 +207,9 @@ pub(in crate::cli) struct PeopleArgs {
     pub file: PathBuf,
     #[command(flatten)]
     pub tool: ToolArgs,
+    /// Write the chart: share of each group able over hand force (`-` for standard output)
+    #[arg(long, value_name = "FILE", help_heading = "Output")]
+    pub svg: Option<PathBuf>,
     /// Print the result as JSON instead of text
     #[arg(long, help_heading = "Output")]
     pub json: bool,

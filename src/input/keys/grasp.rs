@@ -2,6 +2,7 @@
 
 use super::Omitted::{Means, Nothing, Sometimes, Takes, Wrong};
 use super::kind::Kind;
+use super::people::HANDLE_SIZE;
 use super::tool::{A_PART, ANGLE, LENGTH, SPOT};
 use super::{Key, Table, key, table};
 use crate::units::Quantity;
@@ -90,6 +91,20 @@ pub(in crate::input) static HAND: Table = table(&[
         Takes("0"),
         "12",
         "Of each handle: added to the distance of the two centre lines, it gives the grip span.",
+    ),
+    key(
+        "handle",
+        Kind::Table(&HANDLE_SIZE),
+        Nothing,
+        "{ length = 115, width = 25, depth = 20 }",
+        "Size of the handle that the fingers close: `people` holds it against the widest hand.",
+    ),
+    key(
+        "glove",
+        LENGTH,
+        Takes("0"),
+        "2",
+        "Thickness of a glove's material: it makes the hand wider on both sides.",
     ),
 ]);
 

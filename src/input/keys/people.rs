@@ -1,8 +1,8 @@
 //! The tables that say who uses the tool, and how often.
 
-use super::Omitted::{Means, Takes, Wrong};
+use super::Omitted::{Means, Nothing, Takes, Wrong};
 use super::kind::Kind;
-use super::tool::ANGLE;
+use super::tool::{ANGLE, LENGTH};
 use super::{Table, key, table};
 use crate::units::Quantity;
 
@@ -59,4 +59,39 @@ pub(in crate::input) static JOB: Table = table(&[
         "0.75",
         "Share of that group whose strength must be enough, below 1.",
     ),
+]);
+
+pub(in crate::input) static OPERATORS: Table = table(&[
+    key(
+        "group",
+        GROUP,
+        Wrong,
+        "\"w-20-24\"",
+        "Who they are, as `population` of [job].",
+    ),
+    key(
+        "count",
+        Kind::Above(0.0),
+        Takes("1"),
+        "12",
+        "How many of them: their weight among all operators.",
+    ),
+]);
+
+pub(in crate::input) static HANDLE_SIZE: Table = table(&[
+    key(
+        "length",
+        LENGTH,
+        Wrong,
+        "115",
+        "Length of what is held, back from the outer end of the hand line.",
+    ),
+    key(
+        "width",
+        LENGTH,
+        Nothing,
+        "25",
+        "Its section across the plane of the linkage.",
+    ),
+    key("depth", LENGTH, Nothing, "20", "Its section in that plane."),
 ]);

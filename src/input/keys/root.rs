@@ -6,7 +6,7 @@ use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
 use super::life::LIFE;
-use super::people::JOB;
+use super::people::{JOB, OPERATORS};
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
@@ -102,6 +102,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "How often the tool is used, and by whom: repeated use is then judged beside the single squeeze.",
+    ),
+    key(
+        "operators",
+        Kind::Tables(&OPERATORS, 0),
+        Nothing,
+        "",
+        "The people who use the tool, group by group: `people` tells the share of each that is able.",
     ),
     key(
         "joints",

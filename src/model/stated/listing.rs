@@ -30,6 +30,10 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
         ("wrist", JobNumber::Wrist),
         ("share", JobNumber::Share),
     ];
+    for k in 0..tool.operators.len() {
+        let table = format!("operators.{}", k + 1);
+        all.take(&table, [("count", Stated::Operators(k))]);
+    }
     all.take("job", job.map(|(word, n)| (word, Stated::Job(n))));
     all.all
 }
@@ -200,6 +204,10 @@ impl Listing<'_> {
             ("limit", HandNumber::Limit),
             ("thickness", HandNumber::Thickness),
             ("push", HandNumber::Push),
+            ("handle.length", HandNumber::HandleLength),
+            ("handle.width", HandNumber::HandleWidth),
+            ("handle.depth", HandNumber::HandleDepth),
+            ("glove", HandNumber::Glove),
         ];
         self.take("hand", words.map(|(word, n)| (word, Stated::Hand(n))));
         let hand = &self.tool.hand;

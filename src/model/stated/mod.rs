@@ -3,12 +3,14 @@
 //!
 //! Each knows where it lives in a [`Tool`], what it measures, and which values it may have.
 
+mod hand;
 mod job;
 mod listing;
 mod outline;
 mod reach;
 mod wound;
 
+pub use hand::HandNumber;
 pub use job::JobNumber;
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
@@ -76,6 +78,8 @@ pub enum Stated {
     Room(RoomNumber),
     /// Of the job.
     Job(JobNumber),
+    /// How many people one of [`Tool::operators`](crate::model::Tool::operators) are.
+    Operators(usize),
 }
 
 /// What is asked of the room between plates, of stock and bench.
@@ -194,16 +198,6 @@ pub enum SpringNumber {
     Torque,
     /// Of what is bought.
     Wound(WoundNumber),
-}
-
-/// A number of the hand.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[allow(missing_docs, reason = "the words of the tool file")]
-pub enum HandNumber {
-    Force,
-    Thickness,
-    Push,
-    Limit,
 }
 
 /// A number of a jaw.
@@ -349,9 +343,8 @@ impl Stated {
                 SpringNumber::Preload | SpringNumber::Push | SpringNumber::Pull => Quantity::Force,
                 SpringNumber::Torque | SpringNumber::Wound(_) => Quantity::Torque,
             }),
-            Self::Hand(HandNumber::Force | HandNumber::Limit) => Some(Quantity::Force),
-            Self::Hand(HandNumber::Push)
-            | Self::Jaw(_, JawNumber::Axis)
+            Self::Hand(number) => Some(number.quantity()),
+            Self::Jaw(_, JawNumber::Axis)
             | Self::Stop(_, JawNumber::Axis)
             | Self::Setting { turns: true, .. }
             | Self::End(_, EndNumber::Handle)
@@ -360,8 +353,8 @@ impl Stated {
             Self::Material(_, MaterialNumber::Price) | Self::Work(_, WorkNumber::Scale) => None,
             Self::Material(..) => Some(Quantity::Stress),
             Self::Job(number) => number.quantity(),
-            Self::Hand(HandNumber::Thickness)
-            | Self::Grip(_)
+            Self::Operators(_) => None,
+            Self::Grip(_)
             | Self::Line { .. }
             | Self::Jaw(_, JawNumber::Closed)
             | Self::Stop(_, JawNumber::Closed)
@@ -385,6 +378,7 @@ impl Stated {
             },
             Self::Outline(_, number) => number.values(),
             Self::Job(number) => number.values(),
+            Self::Hand(number) => number.values(),
             Self::Slot(_, SlotNumber::Friction)
             | Self::Cam(_, CamNumber::Friction)
             | Self::Gears(_, GearNumber::Friction)
@@ -402,7 +396,7 @@ impl Stated {
             Self::Cam(..) => Values::Positive,
             Self::Slot(_, number) if number.is_size() => Values::Positive,
             Self::Spring(_, SpringNumber::Rate | SpringNumber::TurnRate | SpringNumber::Free)
-            | Self::Hand(HandNumber::Force | HandNumber::Limit)
+            | Self::Operators(_)
             | Self::Section(..)
             | Self::Material(..)
             | Self::Work(..)
@@ -411,12 +405,10 @@ impl Stated {
             Self::Spring(_, SpringNumber::Wound(WoundNumber::Leg(_))) => Values::NotNegative,
             Self::Spring(_, SpringNumber::Wound(_)) => Values::Positive,
             Self::Spring(_, SpringNumber::Push | SpringNumber::Pull)
-            | Self::Hand(HandNumber::Thickness)
             | Self::Room(RoomNumber::Apart | RoomNumber::Margin)
             | Self::Grip(_) => Values::NotNegative,
             Self::Slot(..)
             | Self::Spring(..)
-            | Self::Hand(HandNumber::Push)
             | Self::Line { .. }
             | Self::Jaw(..)
             | Self::Stop(..)
@@ -435,11 +427,18 @@ impl Stated {
                 | Self::StopRate(_)
                 | Self::Room(_)
                 | Self::Job(_)
+                | Self::Operators(_)
                 | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)
                 | Self::End(..)
                 | Self::Setting { .. }
                 | Self::Grip(_)
-                | Self::Hand(HandNumber::Limit)
+                | Self::Hand(
+                    HandNumber::Limit
+                        | HandNumber::HandleLength
+                        | HandNumber::HandleWidth
+                        | HandNumber::HandleDepth
+                        | HandNumber::Glove
+                )
                 | Self::Work(_, WorkNumber::Rigid)
                 | Self::Spring(_, SpringNumber::Wound(WoundNumber::Cycles))
         )

@@ -105,6 +105,10 @@ macro_rules! reach {
                             Push::Fixed(angle) => angle,
                             _ => return None,
                         },
+                        HandNumber::HandleLength => $($r)+ hand.size.$opt()?.length,
+                        HandNumber::HandleWidth => hand.size.$opt()?.width.$opt()?,
+                        HandNumber::HandleDepth => hand.size.$opt()?.depth.$opt()?,
+                        HandNumber::Glove => $($r)+ hand.glove,
                         HandNumber::Limit => match hand.limit.$opt()? {
                             HandLimit::Force(force) => force,
                             _ => return None,
@@ -202,6 +206,7 @@ macro_rules! reach {
                         Place::Point(_) => return None,
                     },
                 },
+                Self::Operators(k) => $($r)+ tool.operators.$get(k)?.count,
                 Self::Job(number) => {
                     let job = tool.job.$opt()?;
                     match number {

@@ -15,6 +15,7 @@ mod made;
 mod page;
 mod palette;
 mod panel;
+mod people;
 mod plain;
 mod polyline;
 mod range;
@@ -31,6 +32,7 @@ mod tests;
 
 pub use compare::{ToolStrokes, compare_picture};
 pub use curves::{ChartOptions, Shared, force_curves};
+pub use people::people_chart;
 pub use setup::setup_chart;
 pub use tolerance::{tolerance_chart, tolerance_panel};
 pub use trial::trial_chart;

@@ -17,6 +17,8 @@ pub(in crate::output) enum Shows {
     Gap,
     /// Jaw force per hand force.
     Ratio,
+    /// Share of people that is able.
+    ShareAble,
 }
 
 /// A place where the work stops the tool.

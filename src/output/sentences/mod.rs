@@ -7,6 +7,7 @@ pub(super) mod gears;
 pub(super) mod job;
 pub(super) mod life;
 pub(super) mod loads;
+pub(super) mod people;
 pub(super) mod phrase;
 pub(super) mod ratchet;
 pub(super) mod room;

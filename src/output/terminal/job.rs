@@ -44,7 +44,8 @@ fn head(words: &JobWords, width: usize) -> Vec<String> {
     lines
 }
 
-fn table(rows: &[&[String]], to_left: &[usize]) -> Vec<String> {
+/// Rows with a head, set in.
+pub(super) fn table(rows: &[&[String]], to_left: &[usize]) -> Vec<String> {
     let rows = aligned(rows, to_left).into_iter();
     rows.map(|row| format!("  {row}")).collect()
 }

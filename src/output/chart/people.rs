@@ -1,0 +1,165 @@
+//! The share of people that is able, over the hand force: a curve for each group and one for all together.
+
+use super::draw::{Canvas, Drawn};
+use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::line::Line;
+use super::page::ChartPage;
+use super::palette::AXIS;
+use super::panel::{Panel, Shows};
+use super::ticks::Ticks;
+use super::variants::WIDTH;
+use crate::output::svg::pen::INK;
+use crate::output::svg::shapes::Anchor;
+use crate::output::text::{clean, figures, fixed, grip, trimmed};
+use crate::output::{error::OutputError, finite::check_finite};
+use crate::report::{AblePoint, OperatorsReport, PeopleReport};
+
+/// Share able over hand force, as one SVG page.
+///
+/// # Errors
+/// When a number is not finite, or the report has no operators.
+pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
+    check_finite(report)?;
+    let of = report
+        .operators
+        .as_ref()
+        .ok_or(OutputError::NothingToDraw)?;
+    let end = of.curve.last().map_or(0.0, |point| point.force);
+    if end <= 0.0 {
+        return Err(OutputError::NothingToDraw);
+    }
+    let unit = report.units.force;
+    let panels = [Panel::near(
+        "Share able to do it once, %".to_owned(),
+        (Shows::ShareAble, "%"),
+        lines(of),
+    )];
+    let name = clean(&report.tool);
+    let needs = needs(of);
+    let page = ChartPage {
+        width: WIDTH,
+        right: right_edge(labels_width(&panels), WIDTH),
+        id: "people",
+        title: &format!("Operators of {name}"),
+        description: &about(report, of),
+        name: &name,
+        subtitles: &[format!(
+            "{}: strength of hands by group, normally distributed, at the spans at which they are strongest",
+            clean(&report.file)
+        )],
+        panels: &panels,
+        heights: &[320.0],
+        end,
+        turnings: &[],
+        notes: &notes(report, &needs),
+    };
+    let chart = page.draw(|canvas, last| axis(canvas, unit, end, &needs, last));
+    chart.map(|chart| chart.svg)
+}
+
+fn lines(of: &OperatorsReport) -> Vec<Line> {
+    let points = |value: &dyn Fn(&AblePoint) -> Option<f64>| {
+        let each = of.curve.iter().map(|point| (point.force, value(point)));
+        each.map(|(force, share)| (force, share.map(|share| 100.0 * share)))
+            .collect()
+    };
+    let group = |(k, line): (usize, &crate::report::OperatorsLine)| {
+        let label = format!("{}, {}", line.group.name, trimmed(line.count));
+        Line::curve(label, k, points(&|point| point.groups.get(k).copied()))
+    };
+    let mut lines: Vec<Line> = of.groups.iter().enumerate().map(group).collect();
+    if of.groups.len() > 1 {
+        lines.push(Line::limit(
+            "all".to_owned(),
+            points(&|point| Some(point.mix)),
+        ));
+    }
+    lines
+}
+
+/// What the work needs of the hand at each grip, at the span at which hands are strongest: the greatest of all
+/// groups and jaws.
+fn needs(of: &OperatorsReport) -> Vec<(f64, f64)> {
+    let mut needs: Vec<(f64, f64)> = Vec::new();
+    for able in of.groups.iter().flat_map(|line| &line.able) {
+        let Some(force) = able.at_best else { continue };
+        match needs.iter_mut().find(|(at, _)| *at == able.grip) {
+            Some((_, most)) => *most = most.max(force),
+            None => needs.push((able.grip, force)),
+        }
+    }
+    needs
+}
+
+/// Forces across the page, and where the work is.
+fn axis(
+    canvas: &Canvas<'_, '_>,
+    unit: &str,
+    end: f64,
+    needs: &[(f64, f64)],
+    frame: &Frame,
+) -> Drawn {
+    let room = frame.right - frame.left;
+    let x = |value: f64| frame.left + room * value / end;
+    let ticks = Ticks::over(0.0, end, (room / 70.0).max(1.0) as usize);
+    let row = frame.bottom + 19.0;
+    canvas.row_name(frame, row, &format!("hand force, {unit}"))?;
+    for value in ticks.at.iter().filter(|v| (0.0..=end).contains(*v)) {
+        let at = x(*value);
+        canvas.rule((at, frame.bottom), (at, frame.bottom + 5.0), AXIS, 1.0)?;
+        canvas.words(
+            (at, row),
+            &ticks.text(*value),
+            SMALL,
+            false,
+            INK,
+            Anchor::Middle,
+        )?;
+    }
+    for (_, force) in needs
+        .iter()
+        .filter(|(_, force)| (0.0..=end).contains(force))
+    {
+        let at = x(*force);
+        canvas.rule((at, frame.top), (at, frame.bottom), INK, 1.0)?;
+    }
+    Ok(())
+}
+
+fn notes(report: &PeopleReport, needs: &[(f64, f64)]) -> Vec<String> {
+    let unit = report.units.force;
+    let said = |(at, force): &(f64, f64)| {
+        format!(
+            "{} {unit} at grip {}",
+            figures(*force),
+            grip(*at, &report.units)
+        )
+    };
+    let needs: Vec<String> = needs.iter().map(said).collect();
+    let mut out = Vec::new();
+    if !needs.is_empty() {
+        out.push(format!(
+            "Upright lines: what the work needs of the hand, {}.",
+            needs.join(", ")
+        ));
+    }
+    out.push(clean(report.caution));
+    out
+}
+
+fn about(report: &PeopleReport, of: &OperatorsReport) -> String {
+    let mut out = vec![format!(
+        "Share able over hand force, {} groups.",
+        of.groups.len()
+    )];
+    for line in &of.groups {
+        let shares = line.able.iter().filter_map(|able| {
+            let once = able.once?;
+            let at = grip(able.grip, &report.units);
+            Some(format!("{} % at grip {at}", fixed(100.0 * once, 1)))
+        });
+        let shares: Vec<String> = shares.collect();
+        out.push(format!("{}: {}.", line.group.name, shares.join(", ")));
+    }
+    out.join(" ")
+}
