@@ -12,13 +12,7 @@ use std::process::Command;
 const EVERYTHING: &str = include_str!("files/everything.toml");
 
 pub fn read(text: &str) -> Tool {
-    let beside = |name: &str| {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-            .join("demo-data")
-            .join(name);
-        std::fs::read_to_string(path).map_err(|e| e.to_string())
-    };
-    match read_tool(text, &beside) {
+    match read_tool(text, &crate::models::beside) {
         Ok(read) => read.tool,
         Err(problems) => panic!("{problems:?}"),
     }

@@ -38,7 +38,7 @@ fn sketched() -> String {
 }
 
 fn read(text: &str) -> Tool {
-    match read_tool(text, &|_| Err(String::new())) {
+    match read_tool(text, &crate::models::beside) {
         Ok(read) => read.tool,
         Err(problems) => panic!("{problems:?}\n{text}"),
     }

@@ -80,7 +80,7 @@ impl Line {
 }
 
 fn read(text: &str) -> Result<Tool, Problems> {
-    read_tool(text, &|_| Err("no side file here".to_owned())).map(|read| read.tool)
+    read_tool(text, &crate::models::beside).map(|read| read.tool)
 }
 
 /// The places in the file of a top-level table where its keys stand: the table, each table of a

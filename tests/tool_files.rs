@@ -12,8 +12,7 @@ use jawforce::units::UnitSystem;
 const EVERYTHING: &str = include_str!("files/everything.toml");
 
 fn read(text: &str) -> ReadTool {
-    let none = |path: &str| Err(format!("no file {path}"));
-    read_tool(text, &none)
+    read_tool(text, &crate::models::beside)
         .unwrap_or_else(|found| panic!("{}", render_all(&found, "tool.toml", text, false)))
 }
 

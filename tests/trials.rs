@@ -4,7 +4,7 @@
 //! errors of 2 % drawn from a normal distribution.
 
 use jawforce::model::{Direction, Tool, TrialPoint};
-use jawforce::trial::{Bench, Fit, PerJoint, TrialError, Unknown, fit, pins};
+use jawforce::trial::{Bench, Fit, Held, PerJoint, TrialError, Unknown, fit, pins};
 
 /// The toggle of the demo with another friction.
 fn tool() -> Tool {
@@ -150,6 +150,41 @@ fn closing_alone_tells_friction_with_give_and_zero_held() {
         found.friction
     );
     assert_eq!((found.compliance.error, found.zero.error), (None, None));
+}
+
+/// Pliers whose jaw force hardly changes over the gap: neither give nor zero can be seen in it, and friction is found
+/// with both held.
+#[test]
+fn a_flat_force_tells_friction_alone() {
+    let tool = crate::models::demo("wire-crimp-pliers");
+    let mut noise = Noise(5);
+    let points = (0..36).map(|k| TrialPoint {
+        gap: 2.3 - 0.4 * f64::from(k % 6),
+        jaw_force: 1.0,
+        hand_force: 120.0,
+        direction: BOTH[usize::from(k >= 18)],
+        grip: Some(80.0),
+    });
+    let mut points: Vec<TrialPoint> = points.collect();
+    let pins = jawforce::trial::rubbing(&tool).len();
+    let truth = Unknown {
+        friction: vec![0.12; pins],
+        compliance: 0.0,
+        zero: 0.0,
+    };
+    let forces = Bench::new(&tool, &points).expect("a bench").forces(&truth);
+    for (point, force) in points.iter_mut().zip(forces.expect("solved")) {
+        point.jaw_force = force.expect("a force") * (1.0 + 0.02 * noise.normal());
+    }
+    let found = fitted(&tool, &points);
+    assert_eq!(found.held, Some(Held::Flat), "{found:?}");
+    assert_eq!(found.zero.error, None);
+    let error = found.friction.error.expect("an error");
+    assert!(
+        (found.friction.value - 0.12).abs() < 3.0 * error,
+        "{found:?}"
+    );
+    assert!(error < 0.03, "{error}");
 }
 
 #[test]

@@ -116,8 +116,7 @@ fn the_demo_tools_and_those_of_the_tests() {
         ("ring-spreader", include_str!("files/ring-spreader.toml")),
         ("stepped-press", include_str!("files/stepped-press.toml")),
     ] {
-        let load = |path: &str| Err(format!("no file {path}"));
-        let read = jawforce::input::read_tool(text, &load).expect(name);
+        let read = jawforce::input::read_tool(text, &crate::models::beside).expect(name);
         compare(name, &read.tool, 90);
     }
 }

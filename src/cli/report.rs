@@ -11,6 +11,7 @@ use super::outputs::Outputs;
 use super::setup::worst_gap;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::tolerance::{samples, too_many, unstudied};
+use super::trial::of_file;
 use super::verdict::complete;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
@@ -114,6 +115,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
         no_tolerance,
+        trial: of_file(loaded)?,
         changes: loaded.overrides.clone(),
         inputs: std::iter::once(&loaded.text)
             .chain(&loaded.beside)

@@ -8,7 +8,7 @@ use super::locate::stop;
 use super::outputs::{Outputs, failed};
 use super::tolerance::unstudied;
 use super::{Exit, Stop, Streams};
-use crate::input::{off_line, read_trial};
+use crate::input::{USUAL_ERROR, off_line, read_trial};
 use crate::model::{At, GripId, TrialPoint};
 use crate::output::{trial_chart, trial_sheet_text, trial_text};
 use crate::report::{Laid, LaidCurve, TrialReport, trial_report, trial_sheet};
@@ -25,30 +25,44 @@ pub(super) fn run(args: &TrialArgs, streams: &mut Streams) -> Result<Exit, Stop>
     if args.sheet {
         return sheet(args, &loaded, streams);
     }
-    let Some(path) = &args.data else {
-        return Err(Stop::input(
-            "error: name the CSV file of the readings; `--sheet` prints one to fill in",
-        ));
+    let error = match args.error {
+        Some(percent) if percent > 0.0 && percent <= 100.0 => Some(percent / 100.0),
+        Some(_) => {
+            return Err(Stop::input(
+                "error: --error: the error of a reading in per cent of itself, above 0, at most 100, e.g. --error 5",
+            ));
+        }
+        None => None,
     };
     let mut inputs = loaded.inputs.clone();
-    inputs.push(path.clone());
+    inputs.extend(args.data.clone());
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &inputs)?;
-    let data = read_curve(path).map_err(failed)?;
-    let points = read_trial(&data.text, loaded.tool().units).map_err(|bad| {
-        let lines: Vec<String> = bad
-            .iter()
-            .map(|what| format!("error: {}: {what}", data.name))
-            .collect();
-        Stop::input(lines.join("\n"))
-    })?;
-    let error = args.error / 100.0;
-    if !(error > 0.0 && error <= 1.0) {
-        return Err(Stop::input(
-            "error: --error: the error of a reading in per cent of itself, above 0, at most 100, e.g. --error 5",
-        ));
-    }
-    on_the_line(&loaded, &points, &data.name)?;
-    let report = lay(&loaded, &points, (&data.name, error))?;
+    let known = loaded.tool().trial.as_ref();
+    let error = error.or(known.map(|trial| trial.error));
+    let report = match (&args.data, known) {
+        (Some(path), _) => {
+            let data = read_curve(path).map_err(failed)?;
+            let points = read_trial(&data.text, loaded.tool().units).map_err(|bad| {
+                let lines: Vec<String> = bad
+                    .iter()
+                    .map(|what| format!("error: {}: {what}", data.name))
+                    .collect();
+                Stop::input(lines.join("\n"))
+            })?;
+            let error = error.unwrap_or(USUAL_ERROR / 100.0);
+            lay(&loaded, &points, (&data.name, error))?
+        }
+        (None, Some(trial)) => {
+            let error = error.unwrap_or(trial.error);
+            lay(&loaded, &trial.points, (&trial.data, error))?
+        }
+        (None, None) => {
+            return Err(Stop::input(
+                "error: name the CSV file of the readings, or state it in the tool file: [trial] data; `--sheet` \
+                 prints one to fill in",
+            ));
+        }
+    };
     let svg = outputs.text("--svg", || trial_chart(&report))?;
     outputs.finish(streams, [svg], |streams| {
         streams.answer(args.json, args.tool.quiet, &report, |width| {
@@ -60,6 +74,14 @@ pub(super) fn run(args: &TrialArgs, streams: &mut Streams) -> Result<Exit, Stop>
         Some(inside) if inside < all => Exit::NotMet,
         _ => Exit::Done,
     })
+}
+
+/// The trial of the tool file's `[trial]`.
+pub(super) fn of_file(loaded: &Loaded) -> Result<Option<TrialReport>, Stop> {
+    let trial = loaded.tool().trial.as_ref();
+    trial
+        .map(|trial| lay(loaded, &trial.points, (&trial.data, trial.error)))
+        .transpose()
 }
 
 fn sheet(args: &TrialArgs, loaded: &Loaded, streams: &mut Streams) -> Result<Exit, Stop> {
@@ -101,6 +123,7 @@ fn lay(
     points: &[TrialPoint],
     (data, error): (&str, f64),
 ) -> Result<TrialReport, Stop> {
+    on_the_line(loaded, points, data)?;
     let tool = loaded.tool();
     let failed = |why: TrialError| wrong(why, loaded, data);
     let bench = Bench::new(tool, points).map_err(failed)?;

@@ -69,4 +69,4 @@ pub use setting::setting_problem;
 pub use side_file::MOST_ROWS;
 pub use size::{typed, typed_as};
 pub use spelling::{hint, meant};
-pub use trial::read_trial;
+pub use trial::{USUAL_ERROR, read_trial};

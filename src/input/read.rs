@@ -225,6 +225,7 @@ impl Reader<'_> {
             .entry("springs")
             .map_or(Vec::new(), |e| self.springs(e, &draft));
         let life = root.entry("life").and_then(|e| self.life(e));
+        let trial = root.entry("trial").and_then(|e| self.trial(e, load));
         let sections = root.entry("sections");
         let sections = sections.map_or(Vec::new(), |e| {
             let outlined = root.entry("outlines");
@@ -267,6 +268,7 @@ impl Reader<'_> {
                 joint_data,
                 springs,
                 life,
+                trial,
                 materials,
                 sections,
                 outlines,

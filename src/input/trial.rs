@@ -1,8 +1,12 @@
-//! Readings of a trial on the bench, from a CSV file with a heading.
+//! `[trial]`, and the readings of a trial on the bench, from a CSV file with a heading.
 
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::fields::{Entry, Reader};
+use super::keys;
 use super::side_file::cells;
 use super::spelling;
-use crate::model::{Direction, TrialPoint};
+use crate::model::{Direction, Trial, TrialPoint};
 use crate::units::{Quantity, UnitSystem, parse};
 
 /// Most readings of a trial: nobody takes more by hand.
@@ -10,6 +14,67 @@ const MOST_READINGS: usize = 2_000;
 
 /// The columns, of which `grip` may be left out.
 const COLUMNS: [&str; 5] = ["gap", "jaw_force", "hand_force", "direction", "grip"];
+
+impl Reader<'_> {
+    pub(super) fn trial(
+        &mut self,
+        entry: &Entry<'_>,
+        load: &dyn Fn(&str) -> Result<String, String>,
+    ) -> Option<Trial> {
+        let fields = self.known_table(entry, "[trial]", &keys::TRIAL)?;
+        let error = match fields.get("error") {
+            None => Some(USUAL_ERROR),
+            Some(value) => {
+                let percent = self.above_zero(value, "`error`", "5");
+                if percent.is_some_and(|percent| percent > 100.0) {
+                    let message = "an error of more than 100 % is no reading";
+                    let problem = Diagnostic::error(code::SIZE, value.span(), message);
+                    self.report(problem.help("give per cent of a reading, at most 100, e.g. 5"));
+                    return None;
+                }
+                percent
+            }
+        };
+        let value = self.need(&fields, "data")?;
+        let path = self.text(value, "`data`")?.to_owned();
+        let wrong = |message: String| Diagnostic::error(code::SIDE_FILE, value.span(), message);
+        let text = match load(&path) {
+            Ok(text) => text,
+            Err(reason) => {
+                let problem = wrong(format!("the readings cannot be read: {reason}"));
+                self.report(
+                    problem.help("give the path of a CSV file from the tool file's folder"),
+                );
+                return None;
+            }
+        };
+        match read_trial(&text, self.units) {
+            Ok(points) => Some(Trial {
+                data: path,
+                points,
+                error: error? / 100.0,
+            }),
+            Err(bad) => {
+                let (first, more) = bad.split_first()?;
+                let mut problem = wrong(format!("{path}: {first}"))
+                    .label("read from here")
+                    .help("`trial FILE --sheet` prints a file to fill in");
+                for line in more.iter().take(9) {
+                    problem = problem.note(line.clone());
+                }
+                if more.len() > 9 {
+                    problem = problem.note(format!("and {} more", more.len() - 9));
+                }
+                self.report(problem);
+                None
+            }
+        }
+    }
+}
+
+/// Error of a reading that is taken where none is stated, per cent. Common practice for a load cell and a spring
+/// balance read by eye, no source.
+pub const USUAL_ERROR: f64 = 5.0;
 
 /// Reads the readings of a trial, in any order of the columns; bare numbers are in the tool file's units. Blank
 /// lines and lines that begin with `#` are skipped.

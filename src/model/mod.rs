@@ -67,7 +67,7 @@ pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};
 pub use stroke::{Direction, Jaw, Stroke, Target};
 pub use tie::Tie;
-pub use trial::TrialPoint;
+pub use trial::{Trial, TrialPoint};
 pub use validate::{ModelError, WhichHandle};
 pub use wound::{Across, Form, Guide, Wound};
 
@@ -108,6 +108,8 @@ pub struct Tool {
     pub springs: Vec<Spring>,
     /// How often it has to do its job, where that is asked.
     pub life: Option<Life>,
+    /// Readings of the tool on the bench.
+    pub trial: Option<Trial>,
     /// Named materials.
     pub materials: Vec<Material>,
     /// Cross-sections, each of the part it names.

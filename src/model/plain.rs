@@ -79,6 +79,7 @@ impl Tool {
             ratchet: None,
             springs: Vec::new(),
             life: None,
+            trial: None,
             materials: Vec::new(),
             sections: Vec::new(),
             outlines: Vec::new(),

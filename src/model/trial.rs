@@ -1,4 +1,4 @@
-//! A reading of a trial on the bench.
+//! Readings of a trial on the bench.
 
 use super::Direction;
 
@@ -15,4 +15,15 @@ pub struct TrialPoint {
     pub direction: Direction,
     /// Distance along the hand line; `None`: the tool's first grip.
     pub grip: Option<f64>,
+}
+
+/// The trial that a tool file names.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Trial {
+    /// The file of the readings, as the tool file names it.
+    pub data: String,
+    /// Its readings.
+    pub points: Vec<TrialPoint>,
+    /// Error of a reading, over itself.
+    pub error: f64,
 }

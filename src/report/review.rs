@@ -9,6 +9,7 @@ use super::room::RoomReport;
 use super::setup::SetupReport;
 use super::stroke::StrokeReport;
 use super::tolerance::ToleranceReport;
+use super::trial::TrialReport;
 use crate::motion::{Happening, Margin};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
@@ -56,6 +57,8 @@ pub struct ToolReview {
     pub tolerance: Option<ToleranceReport>,
     /// Why there is none although the file states tolerances, if so.
     pub no_tolerance: Option<String>,
+    /// The trial of `[trial]`; null where the file has none.
+    pub trial: Option<TrialReport>,
     /// What the command line changed, as it was typed.
     pub changes: Vec<String>,
     /// The files as they were read, the tool file first.

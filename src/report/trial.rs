@@ -3,7 +3,7 @@
 use super::show::{Source, direction_word};
 use super::stroke::UnitNames;
 use crate::model::{JointId, Tool, TrialPoint};
-use crate::trial::{Bench, Fit, Fitted, Line, PerJoint};
+use crate::trial::{Bench, Fit, Fitted, Held, Line, PerJoint};
 use crate::units::{Quantity, UnitSystem};
 use serde::Serialize;
 
@@ -36,6 +36,9 @@ pub struct TrialReport {
     pub file_compliance: Option<f64>,
     /// What the measure of the gap shows at a gap of nothing.
     pub zero: FittedReport,
+    /// Why compliance and zero were held at what is calculated: `"one way"`, readings of one direction, or
+    /// `"flat"`, a force that hardly changes over the gap; null where they were fitted.
+    pub held: Option<&'static str>,
     /// Standard deviation of the readings about the fit, per cent of themselves.
     pub scatter: f64,
     /// Sum of squares of the deviations over the error that readings were said to have.
@@ -112,6 +115,9 @@ pub struct TrialCurve {
     pub fitted: Vec<[f64; 2]>,
     /// The readings that belong to it, gap and force.
     pub readings: Vec<[f64; 2]>,
+    /// Gaps of the readings, rising, with the least and greatest force that tools within the tolerances have there;
+    /// empty without tolerances.
+    pub band: Vec<[f64; 3]>,
 }
 
 /// Curves of a grip, a direction and a hand force: gap in mm and jaw force in N.
@@ -205,6 +211,10 @@ pub fn trial_report(
         compliance: shown(fit.compliance, &give),
         file_compliance: laid.compliance.map(give),
         zero: shown(fit.zero, &length),
+        held: fit.held.map(|why| match why {
+            Held::OneWay => "one way",
+            Held::Flat => "flat",
+        }),
         scatter: 100.0 * fit.scatter,
         chi_square: fit.squares / (laid.error * laid.error),
         free: fit.free,
@@ -221,15 +231,18 @@ pub fn trial_report(
         curves: (laid.curves.iter())
             .filter_map(|curve| {
                 let first = readings.get(*curve.readings.first()?)?;
+                let own = || curve.readings.iter().filter_map(|k| readings.get(*k));
+                let edges = own().filter_map(|r| r.band.map(|[low, high]| [r.gap, low, high]));
+                let mut band: Vec<[f64; 3]> = edges.collect();
+                band.sort_by(|a, b| a[0].total_cmp(&b[0]));
                 Some(TrialCurve {
                     grip: first.grip,
                     direction: first.direction,
                     hand_force: first.hand_force,
                     predicted: pairs(&curve.predicted),
                     fitted: pairs(&curve.fitted),
-                    readings: (curve.readings.iter().filter_map(|k| readings.get(*k)))
-                        .map(|r| [r.gap, r.measured])
-                        .collect(),
+                    readings: own().map(|r| [r.gap, r.measured]).collect(),
+                    band,
                 })
             })
             .collect(),

@@ -29,12 +29,23 @@ pub struct Fit {
     pub squares: f64,
     /// Readings less unknowns.
     pub free: usize,
+    /// Why compliance and zero were held at what is calculated; `None` where they were fitted.
+    pub held: Option<Held>,
     /// Jaw force of the fit at every reading, N.
     pub forces: Vec<f64>,
     /// The same unknowns for a curve.
     pub unknown: Unknown,
     /// Small changes of compliance and zero, where these are not held.
     rest: Vec<f64>,
+}
+
+/// Why compliance and zero cannot be told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Held {
+    /// Readings of one direction do not part them from friction.
+    OneWay,
+    /// The force hardly changes over the gap: a shift of the gap is not seen in it.
+    Flat,
 }
 
 /// A coefficient of friction for each pin.
@@ -70,17 +81,45 @@ impl PerJoint {
     }
 }
 
-/// Fits the readings. `start`: friction of the file, and the give that is calculated, mm/N. With readings of one
-/// direction only, give and zero are held: the readings cannot tell them from friction.
+/// Share of the readings' range of gaps that zero, or the give under the greatest force, may be uncertain by: one
+/// that is less certain is not told. Our choice.
+const TOLD: f64 = 0.25;
+
+/// Fits the readings. `start`: friction of the file, and the give that is calculated, mm/N. Give and zero are held
+/// where the readings cannot tell them, see [`Held`].
 ///
 /// # Errors
 /// [`TrialError`].
 pub fn fit(bench: &Bench, start: (f64, f64)) -> Result<Fit, TrialError> {
-    let points = bench.points();
     let both = [Direction::Closing, Direction::Opening]
         .iter()
-        .all(|way| points.iter().any(|point| point.direction == *way));
-    let unknowns = if both { 3 } else { 1 };
+        .all(|way| bench.points().iter().any(|point| point.direction == *way));
+    if !both {
+        return fit_with(bench, start, Some(Held::OneWay));
+    }
+    match fit_with(bench, start, None) {
+        Ok(fit) if settles_all(bench, &fit) => Ok(fit),
+        Ok(_) | Err(TrialError::Unsettled) => fit_with(bench, start, Some(Held::Flat)),
+        Err(error) => Err(error),
+    }
+}
+
+/// Whether the readings tell compliance and zero: both possible, and known to better than the range of the gaps.
+fn settles_all(bench: &Bench, fit: &Fit) -> bool {
+    let points = bench.points();
+    let gaps = || points.iter().map(|p| p.gap);
+    let range = gaps().fold(f64::NEG_INFINITY, f64::max) - gaps().fold(f64::INFINITY, f64::min);
+    let most = points.iter().map(|p| p.jaw_force).fold(0.0, f64::max);
+    let sure = |of: Fitted, per: f64| {
+        let error = of.error.unwrap_or(f64::INFINITY) * per;
+        error <= TOLD * range && (of.value * per).abs() <= range
+    };
+    sure(fit.compliance, most) && sure(fit.zero, 1.0)
+}
+
+fn fit_with(bench: &Bench, start: (f64, f64), held: Option<Held>) -> Result<Fit, TrialError> {
+    let points = bench.points();
+    let unknowns = if held.is_none() { 3 } else { 1 };
     if points.len() < unknowns + 2 {
         return Err(TrialError::TooFew {
             readings: points.len(),
@@ -141,6 +180,7 @@ pub fn fit(bench: &Bench, start: (f64, f64)) -> Result<Fit, TrialError> {
         scatter: (squares / free as f64).sqrt(),
         squares,
         free,
+        held,
         forces: forces.ok_or(TrialError::Unsettled)?,
         rest: scale.get(1..).unwrap_or_default().to_vec(),
         unknown,

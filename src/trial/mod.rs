@@ -16,5 +16,5 @@ mod squares;
 
 pub use band::band;
 pub use curve::{Bench, TrialError, Unknown, rubbing};
-pub use fit::{DIFFER, Fit, Fitted, PerJoint, fit, pins};
+pub use fit::{DIFFER, Fit, Fitted, Held, PerJoint, fit, pins};
 pub use sheet::{Line, lines};

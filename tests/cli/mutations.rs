@@ -162,7 +162,10 @@ enum Came {
 
 /// Reads, solves and puts into words, as the program does.
 fn through(text: &str) -> Came {
-    let beside = |_: &str| Ok("gap,force\n3,0\n0,900\n".to_owned());
+    let beside = |name: &str| match name {
+        "bench.csv" => Ok(crate::models::BENCH.to_owned()),
+        _ => Ok("gap,force\n3,0\n0,900\n".to_owned()),
+    };
     let mended = |problems: &[Diagnostic]| {
         for problem in problems {
             let span = &problem.span;

@@ -109,7 +109,7 @@ fn what_is_wrong_is_said() {
         "gap,jaw_force,hand_force,direction,grip\n1,900,150,closing,500\n",
     );
     for (args, said) in [
-        (&["trial", "tool.toml"][..], "--sheet"),
+        (&["trial", "tool.toml"][..], "[trial] data"),
         (&["trial", "tool.toml", "none.csv"], "none.csv"),
         (&["trial", "tool.toml", "few.csv"], "too few"),
         (
@@ -128,4 +128,49 @@ fn what_is_wrong_is_said() {
         let wrong = bench.run(args).code(2);
         assert!(wrong.err.contains(said), "{args:?}: {}", wrong.err);
     }
+}
+
+/// Readings that the tool file names: `trial` takes them without being told, a report shows them, in the words and
+/// numbers of `trial`.
+#[test]
+fn a_tool_file_names_its_readings() {
+    let bench = bench();
+    bench.put("bench.csv", &filled(&bench, 1.0));
+    let text = read(&bench, "tool.toml");
+    bench.put(
+        "tool.toml",
+        &format!("{text}\n[trial]\ndata = \"bench.csv\"\nerror = 4\n"),
+    );
+    let typed = bench.run(&["trial", "tool.toml", "bench.csv", "--error", "4", "--json"]);
+    let named = bench.run(&["trial", "tool.toml", "--json"]).code(0);
+    assert_eq!(typed.code(0).json(), named.json());
+    let said = bench.run(&["trial", "tool.toml"]).code(0).out;
+    let first = said
+        .lines()
+        .find(|line| line.starts_with("IN: all"))
+        .expect("a verdict");
+    bench
+        .run(&["report", "tool.toml", "-o", "page.html"])
+        .code(0);
+    let page = read(&bench, "page.html");
+    assert!(page.contains("<h3>On the bench</h3>"));
+    assert!(
+        page.contains("Readings of bench.csv") && page.contains("IN: all 36 readings"),
+        "{first}"
+    );
+    assert!(page.contains("id=\"trial1-1"), "the chart of the readings");
+    // Twice what was predicted is out, and the first screen says so.
+    bench.put("bench.csv", &filled(&bench, 2.0));
+    bench.run(&["trial", "tool.toml"]).code(1);
+    bench.run(&["report", "tool.toml", "-o", "page.html"]);
+    let page = read(&bench, "page.html");
+    let answer = page
+        .split("<table class=\"signoff\">")
+        .next()
+        .expect("a first screen");
+    assert!(answer.contains("On the bench: OUT: "), "the first screen");
+}
+
+fn read(bench: &Bench, name: &str) -> String {
+    std::fs::read_to_string(bench.path(name)).expect("a file")
 }

@@ -63,14 +63,25 @@ pub const DEMOS: [(&str, &str); 9] = [
 /// The work curve of the pin plunger.
 pub const PLUNGER_WORK: &str = include_str!("../../demo-data/pin-plunger-work.csv");
 
+/// Invented readings of a bench, for the file that has every key.
+pub const BENCH: &str = include_str!("../files/bench.csv");
+
+/// The files that tool files of the tests and demos name.
+pub fn beside(path: &str) -> Result<String, String> {
+    match path {
+        "pin-plunger-work.csv" => Ok(PLUNGER_WORK.to_owned()),
+        "bench.csv" => Ok(BENCH.to_owned()),
+        "wire-crimp-bench.csv" => {
+            Ok(include_str!("../../demo-data/wire-crimp-bench.csv").to_owned())
+        }
+        other => Err(format!("no file {other}")),
+    }
+}
+
 /// A demo tool, read.
 pub fn demo(name: &str) -> jawforce::model::Tool {
     let (_, text) = DEMOS.iter().find(|d| d.0 == name).expect("a demo tool");
-    let load = |path: &str| match path {
-        "pin-plunger-work.csv" => Ok(PLUNGER_WORK.to_owned()),
-        other => Err(format!("no file {other}")),
-    };
-    match jawforce::input::read_tool(text, &load) {
+    match jawforce::input::read_tool(text, &beside) {
         Ok(read) => read.tool,
         Err(found) => panic!("{name}: {found:?}"),
     }

@@ -221,7 +221,8 @@ pub(in crate::cli) struct TrialArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// CSV file of the readings: gap, jaw_force, hand_force, direction (closing or opening), grip
+    /// CSV file of the readings: gap, jaw_force, hand_force, direction (closing or opening), grip; left out, that
+    /// of the tool file's [trial]
     #[arg(value_name = "DATA")]
     pub data: Option<PathBuf>,
     #[command(flatten)]
@@ -230,8 +231,9 @@ pub(in crate::cli) struct TrialArgs {
     #[arg(long)]
     pub sheet: bool,
     /// Error of a reading in per cent of itself: what the band is widened by, and chi-square counts in
-    #[arg(long, value_name = "PERCENT", default_value_t = 5.0)]
-    pub error: f64,
+    /// [default: the tool file's, else 5]
+    #[arg(long, value_name = "PERCENT")]
+    pub error: Option<f64>,
     /// Write the chart: readings on the predicted curves (`-` for standard output)
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,

@@ -23,7 +23,7 @@ pub use schema::schema;
 pub(super) use gears::GEARS;
 pub(super) use grasp::{AGAINST, HAND, JAW, STOP, STROKE, TARGET};
 pub(super) use job::{ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, TUNE, WORK};
-pub(super) use life::LIFE;
+pub(super) use life::{LIFE, TRIAL};
 pub(super) use people::{HANDLE_SIZE, JOB, OPERATORS};
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
 pub(super) use ratchet::{PAWL, RATCHET};

@@ -5,7 +5,7 @@ use super::gears::GEARS;
 use super::grasp::{HAND, JAW, STOP, STROKE};
 use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
 use super::kind::Kind;
-use super::life::LIFE;
+use super::life::{LIFE, TRIAL};
 use super::people::{JOB, OPERATORS};
 use super::plate::OUTLINE;
 use super::ratchet::RATCHET;
@@ -130,6 +130,13 @@ pub(in crate::input) static ROOT: Table = table(&[
         Nothing,
         "",
         "How often the tool has to do its job, and what fatigue is held against.",
+    ),
+    key(
+        "trial",
+        Kind::Table(&TRIAL),
+        Nothing,
+        "",
+        "Readings of the tool on the bench, laid on the prediction by `trial` and in a report.",
     ),
     key(
         "materials",

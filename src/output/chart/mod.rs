@@ -36,6 +36,7 @@ pub use people::people_chart;
 pub use setup::setup_chart;
 pub use tolerance::{tolerance_chart, tolerance_panel};
 pub use trial::trial_chart;
+pub(super) use trial::trial_panels;
 pub use variants::{MOST_CURVES, VariantStroke};
 
 pub(super) use axis::StrokeAxis;

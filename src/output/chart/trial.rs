@@ -28,6 +28,21 @@ pub fn trial_chart(report: &TrialReport) -> Result<String, OutputError> {
     side_by_side(&format!("Trial of {}", clean(&report.tool)), &pictures, &[])
 }
 
+/// The same pictures one by one; `id`: start of the ids in them. None that cannot be drawn.
+pub(in crate::output) fn trial_panels(report: &TrialReport, id: &str) -> Vec<String> {
+    let pictures = report.curves.iter().enumerate();
+    let drawn = pictures.filter_map(|(k, curve)| {
+        let picture = picture(report, curve, &format!("{id}-{}", k + 1)).ok()?;
+        side_by_side(
+            &format!("Trial of {}", clean(&report.tool)),
+            &[picture],
+            &[],
+        )
+        .ok()
+    });
+    drawn.collect()
+}
+
 fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, OutputError> {
     let all = || {
         curve
@@ -58,12 +73,16 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         figures(curve.hand_force),
         report.units.force
     );
-    let mut panel = Panel::new(
-        title,
-        (Shows::JawForce, report.units.force),
-        vec![predicted, fitted],
-        most,
-    );
+    let edge = |side: usize, name: &str| {
+        let edges = curve.band.iter();
+        let edges = edges.map(|at| (open - at[0], Some(at[side]))).collect();
+        Line::curve(name.to_owned(), 2, edges)
+    };
+    let mut lines = vec![predicted, fitted];
+    if curve.band.len() > 1 {
+        lines.extend([edge(2, "most, as made"), edge(1, "least, as made")]);
+    }
+    let mut panel = Panel::new(title, (Shows::JawForce, report.units.force), lines, most);
     panel.stalls = (curve.readings.iter())
         .map(|[gap, force]| Stall {
             at: (open - gap, *force),

@@ -4,6 +4,7 @@ use super::spans::{Span, spans};
 use crate::output::sentences::Sentence;
 use crate::output::sentences::loads::factor_words;
 use crate::output::sentences::stops::stop_sentences;
+use crate::output::sentences::trial::trial_verdict;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{clean, fixed, length};
 use crate::report::ToolReview;
@@ -30,7 +31,20 @@ pub(super) fn first(tool: &ToolReview) -> Vec<Line> {
     lines.extend(margin(tool));
     lines.extend(stops(tool));
     lines.extend(touching(tool));
+    lines.extend(on_the_bench(tool));
     lines
+}
+
+/// Readings of the bench in or out of the band.
+fn on_the_bench(tool: &ToolReview) -> Option<Line> {
+    let trial = tool.trial.as_ref()?;
+    let mood = match trial.inside {
+        Some(inside) if inside == trial.readings.len() => "good",
+        Some(_) => "bad",
+        None => "",
+    };
+    let text = format!("On the bench: {}", trial_verdict(trial));
+    Some(line(mood, vec![Span { tone: "", text }]))
 }
 
 fn line(mood: &'static str, spans: Vec<Span>) -> Line {

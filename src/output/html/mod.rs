@@ -14,6 +14,7 @@ mod setup;
 mod spans;
 mod stroke;
 mod tolerance;
+mod trial;
 
 pub use motion_page::motion_page;
 pub use page::review_page;

@@ -11,6 +11,7 @@ use super::setup::{SetupView, setup};
 use super::spans::{Span, spans};
 use super::stroke::{Demand, Table, all_jaws, demands, question, tables};
 use super::tolerance::{StudyView, study};
+use super::trial::{TrialView, trial};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
 use crate::output::sentences::job::{JobWords, job_words};
@@ -90,6 +91,7 @@ struct ToolView {
     plates: Option<PlatesView>,
     setup: Option<SetupView>,
     tolerance: Option<StudyView>,
+    trial: Option<TrialView>,
     notes: Vec<String>,
     checks: Vec<String>,
     changes: Vec<String>,
@@ -266,6 +268,7 @@ fn view(
             .tolerance
             .as_ref()
             .map(|t| study(t, &format!("tolerance{}", index + 1))),
+        trial: (tool.trial.as_ref()).map(|t| trial(t, &format!("trial{}", index + 1))),
         notes,
         checks: numerical_checks(tool),
         changes: tool.changes.clone(),

@@ -16,6 +16,7 @@ pub(super) mod springs;
 pub(super) mod stops;
 pub(super) mod stroke;
 pub(super) mod tolerance;
+pub(super) mod trial;
 pub(super) mod verdict;
 pub(super) mod way;
 

@@ -1,7 +1,8 @@
 //! `trial` for the terminal: the readings on the prediction, and what fits them.
 
-use crate::output::text::{aligned, clean, figures, fixed, grip, joined, length, wrap};
-use crate::report::{FittedReport, TrialReport};
+use crate::output::sentences::trial::{readings, trial_sentences, trial_verdict};
+use crate::output::text::{aligned, clean, joined, wrap};
+use crate::report::TrialReport;
 
 /// A trial as terminal text: a table of the readings, and sentences at most `width` columns wide.
 #[must_use]
@@ -13,150 +14,12 @@ pub fn trial_text(report: &TrialReport, width: usize) -> String {
         clean(&report.data)
     );
     lines.extend(wrap("", &head, width, 2));
-    lines.extend(verdict(report, width));
+    lines.extend(wrap("", &trial_verdict(report), width, 2));
     lines.push(String::new());
-    lines.extend(table(report));
-    for text in sentences(report) {
+    let table = aligned(&readings(report), &[]).into_iter();
+    lines.extend(table.map(|line| format!("  {line}")));
+    for text in trial_sentences(report) {
         lines.extend(wrap("", &text, width, 2));
     }
     joined(&lines)
-}
-
-/// The first line: how many readings are where they were predicted.
-fn verdict(report: &TrialReport, width: usize) -> Vec<String> {
-    let all = report.readings.len();
-    let allowed = format!(
-        "a reading being good to {} %",
-        figures(report.reading_error)
-    );
-    let text = match report.inside {
-        Some(inside) if inside == all => {
-            format!("IN: all {all} readings lie within the predicted band, {allowed}.")
-        }
-        Some(inside) => format!(
-            "OUT: {} of {all} readings lie outside of the predicted band, {allowed}.",
-            all - inside
-        ),
-        None => "The file has no [tolerances], so there is no band: in or out is not checked."
-            .to_owned(),
-    };
-    wrap("", &text, width, 2)
-}
-
-fn table(report: &TrialReport) -> Vec<String> {
-    let units = &report.units;
-    let banded = report.readings.iter().any(|r| r.band.is_some());
-    let mut rows = vec![vec![
-        format!("gap {}", units.length),
-        "grip".to_owned(),
-        String::new(),
-        format!("hand {}", units.force),
-        format!("measured {}", units.force),
-        format!("predicted {}", units.force),
-        "band".to_owned(),
-        String::new(),
-        format!("fit {}", units.force),
-        "off %".to_owned(),
-    ]];
-    for r in &report.readings {
-        rows.push(vec![
-            length(r.gap, units),
-            grip(r.grip, units),
-            r.direction.to_owned(),
-            figures(r.hand_force),
-            figures(r.measured),
-            r.predicted.map_or_else(|| "-".to_owned(), figures),
-            r.band.map_or_else(String::new, |[low, high]| {
-                format!("{} to {}", figures(low), figures(high))
-            }),
-            match r.inside {
-                Some(true) => "in".to_owned(),
-                Some(false) => "OUT".to_owned(),
-                None => String::new(),
-            },
-            figures(r.fitted),
-            fixed(r.off, 1),
-        ]);
-    }
-    if !banded {
-        for row in &mut rows {
-            row.drain(6..=7);
-        }
-    }
-    let lines = aligned(&rows, &[]).into_iter();
-    lines.map(|line| format!("  {line}")).collect()
-}
-
-/// What fits the readings, one sentence each.
-fn sentences(report: &TrialReport) -> Vec<String> {
-    let (units, mut out) = (&report.units, Vec::new());
-    let with = |of: FittedReport| match of.error {
-        Some(error) => format!("{} \u{b1} {}", figures(of.value), figures(error)),
-        None => format!("{} (held)", figures(of.value)),
-    };
-    let file = match report.file_friction {
-        Some(value) => format!("; the file has {}", figures(value)),
-        None => String::new(),
-    };
-    out.push(format!(
-        "Friction of the pins that fits best: {}{file}.",
-        with(report.friction)
-    ));
-    let calculated = match report.file_compliance {
-        Some(value) => format!("; calculated {}", figures(value * 1000.0)),
-        None => "; none is calculated without [sections] and materials".to_owned(),
-    };
-    let thousand = FittedReport {
-        value: 1000.0 * report.compliance.value,
-        error: report.compliance.error.map(|e| 1000.0 * e),
-    };
-    out.push(format!(
-        "Compliance: {} {} per 1000 {}{calculated}.",
-        with(thousand),
-        units.length,
-        units.force
-    ));
-    out.push(format!(
-        "Zero of the gap: {} {}.",
-        with(report.zero),
-        units.length
-    ));
-    if report.compliance.error.is_none() {
-        out.push(
-            "Readings of one direction cannot part friction from compliance and zero, so these two are held at what is \
-             calculated: take readings closing and opening."
-                .to_owned(),
-        );
-    }
-    out.push(format!(
-        "Readings scatter by {} % about the fit; chi-square {} for {} degrees of freedom, if a reading is good to {} %.",
-        fixed(report.scatter, 1),
-        figures(report.chi_square),
-        report.free,
-        figures(report.reading_error)
-    ));
-    if let (Some(pins), Some(apart)) = (&report.pins, report.pins_differ) {
-        let all: Vec<String> = pins
-            .iter()
-            .map(|p| format!("{} {}", clean(&p.pin), with(p.friction)))
-            .collect();
-        out.push(match apart {
-            true => format!(
-                "The pins differ: friction of {}.",
-                all.join(", ")
-            ),
-            false => {
-                "One coefficient for all pins fits as well as one for each: the readings do not show whether they differ."
-                    .to_owned()
-            }
-        });
-    }
-    if report.beyond > 0 {
-        out.push(format!(
-            "{} of the readings stand beyond an end of the stroke in the fit, and are taken at that end.",
-            report.beyond
-        ));
-    }
-    out.push("Errors are one standard deviation, from the scatter of the readings.".to_owned());
-    out
 }
