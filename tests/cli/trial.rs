@@ -135,11 +135,11 @@ fn what_is_wrong_is_said() {
 #[test]
 fn a_tool_file_names_its_readings() {
     let bench = bench();
-    bench.put("bench.csv", &filled(&bench, 1.0));
+    bench.put("bench.csv", filled(&bench, 1.0));
     let text = read(&bench, "tool.toml");
     bench.put(
         "tool.toml",
-        &format!("{text}\n[trial]\ndata = \"bench.csv\"\nerror = 4\n"),
+        format!("{text}\n[trial]\ndata = \"bench.csv\"\nerror = 4\n"),
     );
     let typed = bench.run(&["trial", "tool.toml", "bench.csv", "--error", "4", "--json"]);
     let named = bench.run(&["trial", "tool.toml", "--json"]).code(0);
@@ -160,7 +160,7 @@ fn a_tool_file_names_its_readings() {
     );
     assert!(page.contains("id=\"trial1-1"), "the chart of the readings");
     // Twice what was predicted is out, and the first screen says so.
-    bench.put("bench.csv", &filled(&bench, 2.0));
+    bench.put("bench.csv", filled(&bench, 2.0));
     bench.run(&["trial", "tool.toml"]).code(1);
     bench.run(&["report", "tool.toml", "-o", "page.html"]);
     let page = read(&bench, "page.html");
