@@ -43,6 +43,8 @@ mod draw_json;
 mod drawing;
 /// What editors and shells are given.
 mod editors;
+/// Every number of every file against the analysis, once.
+mod every_number;
 /// Every measure in every way to read it.
 mod every_way;
 /// Two runs at once, odd surroundings and names.
@@ -121,6 +123,8 @@ mod report;
 mod room_to_move;
 /// Free-body sheets against energy and hand calculation.
 mod sheets;
+/// Tests that cannot look here.
+mod skipped;
 /// Springs of wire: rate, stress and room in a tool, and what can be bought.
 mod springs_bought;
 /// Springs at both ends of the stroke, and whether they open the tool.
