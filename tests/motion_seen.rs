@@ -3,6 +3,7 @@
 //! `JAWFORCE_BROWSER` names a Chromium; else `chromium` of the path is taken. Where there is none, a test says so.
 
 use crate::motion::{drawn, review, stroke};
+use crate::skipped::browser;
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
@@ -19,25 +20,9 @@ struct Browser {
     _profile: tempfile::TempDir,
 }
 
-fn command() -> Option<String> {
-    let named = std::env::var("JAWFORCE_BROWSER").ok();
-    let name = named
-        .filter(|b| !b.is_empty())
-        .unwrap_or("chromium".to_owned());
-    let mut asked = Command::new(&name);
-    asked
-        .arg("--version")
-        .stdout(Stdio::null())
-        .stderr(Stdio::null());
-    asked.status().is_ok_and(|s| s.success()).then_some(name)
-}
-
 impl Browser {
-    fn open(name: &str) -> Option<Self> {
-        let Some(command) = command() else {
-            eprintln!("SKIPPED {name}: no Chromium; JAWFORCE_BROWSER may name one");
-            return None;
-        };
+    fn open() -> Option<Self> {
+        let command = browser()?;
         let profile = tempfile::tempdir().unwrap();
         // The protocol runs over the files 3 and 4, which are its input and output here.
         let mut child = Command::new("sh")
@@ -164,7 +149,7 @@ const SLIDER: &str = "document.querySelector('.motion input')";
 
 #[test]
 fn keys_move_the_tool_the_cursor_and_the_numbers() {
-    let Some(mut browser) = Browser::open("keys_move_the_tool_the_cursor_and_the_numbers") else {
+    let Some(mut browser) = Browser::open() else {
         return;
     };
     for page in [drawn(FILE, &[]), review(FILE)] {
@@ -217,7 +202,7 @@ fn keys_move_the_tool_the_cursor_and_the_numbers() {
 /// Where the page moves them, the ends of a spring lie on its parts, and dots on their curves.
 #[test]
 fn springs_stretch_and_dots_ride() {
-    let Some(mut browser) = Browser::open("springs_stretch_and_dots_ride") else {
+    let Some(mut browser) = Browser::open() else {
         return;
     };
     browser.go(&drawn(FILE, &[]), 1280);
@@ -252,7 +237,7 @@ fn springs_stretch_and_dots_ride() {
 /// On the screen, the pins of the linkage are as far from each other as those of the stroke, at both ends.
 #[test]
 fn pins_on_the_screen_are_those_of_the_stroke() {
-    let Some(mut browser) = Browser::open("pins_on_the_screen_are_those_of_the_stroke") else {
+    let Some(mut browser) = Browser::open() else {
         return;
     };
     let pins = "[...document.querySelectorAll('.motion [data-pin]')].map(c => { \
@@ -302,7 +287,7 @@ fn pins_on_the_screen_are_those_of_the_stroke() {
 /// scroll sideways, and print and readers without script get the still pictures.
 #[test]
 fn windows_print_and_no_script() {
-    let Some(mut browser) = Browser::open("windows_print_and_no_script") else {
+    let Some(mut browser) = Browser::open() else {
         return;
     };
     let page = review(FILE);

@@ -415,10 +415,10 @@ fn printed_drawings_keep_their_scale() {
     assert!(print.contains(".sheet svg { max-width: none; }"));
 }
 
-/// The page in a browser, where one is: `JAWFORCE_BROWSER` names a Chromium; without it this test
-/// has nothing to open the page with.
+/// The page in a browser, where there is one.
 mod browser {
     use super::*;
+    use crate::skipped::browser;
 
     /// Added to a copy of the page: how wide it is laid out, and how wide it wanted to be.
     const PROBE: &str = "<script>addEventListener('load', () => { const root = document.documentElement; \
@@ -430,13 +430,6 @@ mod browser {
         let (_, after) = rest.split_once('"').unwrap();
         let open = format!("{before}script-src 'unsafe-inline'\"{after}");
         open.replace("</body>", &format!("{probe}</body>"))
-    }
-
-    /// The browser, if there is one to test with.
-    fn browser() -> Option<String> {
-        std::env::var("JAWFORCE_BROWSER")
-            .ok()
-            .filter(|b| !b.is_empty())
     }
 
     fn open(browser: &str, more: &[&str], page: &Path) -> (String, String) {

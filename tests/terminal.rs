@@ -1,5 +1,6 @@
 //! What a terminal gets, and what a file gets instead: colour, width, plots, watching.
 
+use crate::skipped::skipped;
 use std::io::Read;
 use std::path::Path;
 use std::process::{Command, Stdio};
@@ -31,7 +32,10 @@ fn on_terminal(columns: usize, variable: Option<(&str, &str)>, args: &[&str]) ->
     if let Some((name, value)) = variable {
         script.env(name, value);
     }
-    let done = script.output().ok()?;
+    let Ok(done) = script.output() else {
+        skipped("there is no `script` to make a terminal with");
+        return None;
+    };
     Some(String::from_utf8_lossy(&done.stdout).replace('\r', ""))
 }
 

@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 use super::{Bench, Ended, SETTER};
+use crate::skipped::skipped;
 use std::collections::BTreeSet;
 use std::fs::{File, OpenOptions};
 use std::path::Path;
@@ -15,7 +16,7 @@ const FULL: &str = "/dev/full";
 #[test]
 fn a_full_disk_is_said_and_leaves_no_file() {
     if !Path::new(FULL).exists() {
-        eprintln!("not tested: this system has no {FULL}");
+        skipped("this system has no /dev/full");
         return;
     }
     let bench = Bench::with(SETTER);
@@ -55,7 +56,7 @@ fn a_full_disk_is_said_and_leaves_no_file() {
 #[test]
 fn a_folder_that_takes_no_files() {
     if !cfg!(target_os = "linux") {
-        eprintln!("not tested: made for /proc");
+        skipped("made for /proc");
         return;
     }
     let bench = Bench::with(SETTER);
@@ -203,7 +204,7 @@ fn a_pipe_with_a_name_is_a_file_too() {
     let bench = Bench::empty();
     let made = Command::new("mkfifo").arg(bench.path("pipe")).status();
     if !made.is_ok_and(|status| status.success()) {
-        eprintln!("not tested: no named pipes here");
+        skipped("there is no mkfifo");
         return;
     }
     let path = bench.path("pipe");

@@ -216,6 +216,7 @@ mod linux {
     use super::*;
     use std::fs::File;
     use std::os::unix::fs::{PermissionsExt, symlink};
+    use std::os::unix::process::CommandExt;
 
     #[test]
     fn a_full_disk_is_reported() {
@@ -299,21 +300,41 @@ mod linux {
             .leaves_nothing();
     }
 
-    /// Where the rights of folders do not bind the user who runs the tests, there is nothing to see.
+    /// Rights of folders do not bind the administrator, who therefore runs it as nobody in particular.
     #[test]
     fn a_read_only_folder_is_reported() {
+        const NOBODY: u32 = 65_534;
         let bench = Bench::with(SETTER);
         std::fs::create_dir(bench.path("shut")).expect("a folder");
-        std::fs::set_permissions(bench.path("shut"), PermissionsExt::from_mode(0o555))
-            .expect("rights");
+        let rights = |name: &str, mode: u32| {
+            std::fs::set_permissions(bench.path(name), PermissionsExt::from_mode(mode))
+                .expect("rights");
+        };
+        rights("", 0o755);
+        rights("shut", 0o555);
+        let mut command = bench.command(&["stroke", "tool.toml", "--csv", "shut/out.csv"]);
         if File::create(bench.path("shut/probe")).is_ok() {
-            return;
+            std::fs::remove_file(bench.path("shut/probe")).expect("it is there");
+            command.uid(NOBODY).gid(NOBODY);
         }
-        bench
-            .run(&["stroke", "tool.toml", "--csv", "shut/out.csv"])
-            .code(2)
-            .says("permission denied")
-            .leaves_nothing();
+        let Ok(done) = command.output() else {
+            crate::skipped::skipped(
+                "the rights of folders do not bind this user, nor can it run the program as another",
+            );
+            return;
+        };
+        let said = String::from_utf8_lossy(&done.stderr);
+        assert_eq!(done.status.code(), Some(2), "{said}");
+        assert!(
+            said.contains("shut/out.csv") && said.contains("permission denied"),
+            "{said}"
+        );
+        assert_eq!(
+            std::fs::read_dir(bench.path("shut"))
+                .expect("a folder")
+                .count(),
+            0
+        );
     }
 
     #[test]
