@@ -1,5 +1,6 @@
 //! Reading and writing files: nothing lost, nothing half-written.
 
+use super::pending::{self, LEFT};
 use crate::input::MOST_ROWS;
 use sha2::{Digest, Sha256};
 use std::io::{Read, Write};
@@ -185,7 +186,10 @@ impl Target {
         }
         if !target.direct {
             // Tried now, and taken away again: nothing is left behind if the run is stopped.
-            drop(target.temporary()?);
+            let tried = target.temporary()?;
+            let place = tried.path().to_path_buf();
+            drop(tried);
+            pending::settled(&place);
             clear_away(folder(&target.path));
         }
         Ok(target)
@@ -227,14 +231,7 @@ impl Target {
     }
 
     fn temporary(&self) -> Result<tempfile::NamedTempFile, String> {
-        let mut builder = tempfile::Builder::new();
-        builder.prefix(LEFT);
-        // As any new file, less what the user's mask takes away.
-        #[cfg(unix)]
-        builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-        builder
-            .tempfile_in(folder(&self.path))
-            .map_err(|e| self.fails(&reason(&e)))
+        pending::new_in(folder(&self.path)).map_err(|e| self.fails(&reason(&e)))
     }
 
     fn fails(&self, why: &str) -> String {
@@ -250,10 +247,13 @@ impl Staged {
     pub(super) fn commit(self) -> Result<(), String> {
         let target = self.target;
         match self.temporary {
-            Some(file) => file
-                .persist(&target.path)
-                .map(drop)
-                .map_err(|e| target.fails(&reason(&e.error))),
+            Some(file) => {
+                let place = file.path().to_path_buf();
+                let moved = file.persist(&target.path).map(drop);
+                let moved = moved.map_err(|e| target.fails(&reason(&e.error)));
+                pending::settled(&place);
+                moved
+            }
             None => std::fs::OpenOptions::new()
                 .write(true)
                 .open(&target.path)
@@ -285,8 +285,6 @@ fn same(a: &Path, b: &Path) -> bool {
     a == b || real(a).is_some_and(|a| Some(a) == real(b))
 }
 
-/// What files that are not in their place yet are called.
-const LEFT: &str = ".jawforce-";
 /// What is older than this was left by a run that was killed.
 const OLD: std::time::Duration = std::time::Duration::from_secs(3600);
 
