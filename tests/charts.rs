@@ -254,6 +254,6 @@ fn without_a_stroke_there_is_no_picture() {
     let vary = ["--vary", "strut.length=14:15:1", "--svg", "chart.svg"];
     let ended = bench.run(&[&["compare", &file][..], &vary].concat());
     assert_eq!(ended.code, 3, "{}", ended.err);
-    assert!(ended.err.contains("no stroke was solved"), "{}", ended.err);
+    assert!(ended.err.contains("has a stroke to draw"), "{}", ended.err);
     assert!(ended.written.is_empty());
 }

@@ -164,4 +164,24 @@ fn completions_and_the_manual_page_name_every_command() {
     }
     let page = print(&["man"]);
     assert!(page.contains(".TH jawforce") && page.contains("stroke"));
+    let page = print(&["man", "stroke"]);
+    assert!(
+        page.contains(".TH jawforce-stroke") && page.contains("hand\\-force"),
+        "{page}"
+    );
+    let bench = crate::cli::Bench::empty();
+    bench.run(&["man", "-o", "."]).code(0);
+    let names: Vec<String> = bench.files().into_keys().collect();
+    for name in [
+        "jawforce.1",
+        "jawforce-stroke.1",
+        "jawforce-keys.1",
+        "jawforce-man.1",
+    ] {
+        assert!(names.iter().any(|known| known == name), "{name}: {names:?}");
+    }
+    bench
+        .run(&["man", "strok"])
+        .code(2)
+        .says("there is no command `strok`");
 }

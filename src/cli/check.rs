@@ -5,6 +5,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::stop;
 use super::stroke::judged_stroke;
+use super::verdict::ending;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
@@ -110,7 +111,6 @@ fn report(
         report.unread_demands = 0;
         report.demands = Some(stroke.demands.clone());
     }
-    let met = stroke.as_ref().is_none_or(|s| s.verdict.holds());
-    let outcome = if met { Exit::Done } else { Exit::NotMet };
+    let outcome = stroke.as_ref().map_or(Exit::Done, ending);
     Ok((report, stroke, outcome))
 }

@@ -8,7 +8,7 @@ use super::position::parse_position;
 use super::progress::Progress;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
-use crate::compare::{Column, Variant, compare, usual_columns};
+use crate::compare::{Column, Row, Variant, compare, usual_columns};
 use crate::input::{apply_values, typed_as};
 use crate::measure::named;
 use crate::model::Tool;
@@ -57,6 +57,9 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Exit, Sto
     drop(progress);
     let files: Vec<String> = loaded.iter().map(|l| l.text.name.clone()).collect();
     let report = compare_report(&files, &variants, &columns, &rows, units);
+    if let (Some(_), Some(why)) = (&args.svg, unsolved(&rows)) {
+        return Err(Stop::cannot(why));
+    }
     let svg = outputs.text("--svg", || picture(&loaded, &variants, units))?;
     let csv = outputs.text("--csv", || compare_csv(&report))?;
     outputs.finish(streams, [svg, csv], |streams| {
@@ -75,6 +78,19 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Exit, Sto
         Exit::Done
     } else {
         Exit::NotMet
+    })
+}
+
+/// Why there is no picture: no row could be solved.
+fn unsolved(rows: &[Row]) -> Option<String> {
+    let problems: Vec<&str> = rows.iter().filter_map(|r| r.problem.as_deref()).collect();
+    let first = problems.first().filter(|_| problems.len() == rows.len())?;
+    let variants = rows.last().map_or(0, |row| row.variant + 1);
+    Some(match variants {
+        1 => format!("error: --svg: there is no stroke to draw: {first}"),
+        _ => format!(
+            "error: --svg: none of {variants} tools or variants has a stroke to draw; the first: {first}"
+        ),
     })
 }
 

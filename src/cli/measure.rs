@@ -5,7 +5,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::{first_line, stop};
 use super::position::parse_position;
-use super::tolerance::unstudied;
+use super::study::unstudied;
 use super::{Exit, Stop, Streams};
 use crate::analysis::{self, DemandError, Direction, ReadError};
 use crate::input::Diagnostic;

@@ -19,6 +19,7 @@ mod near;
 mod new;
 mod outputs;
 mod parts;
+mod pending;
 mod people;
 mod position;
 mod problems;
@@ -29,6 +30,7 @@ mod springs;
 mod stop;
 mod streams;
 mod stroke;
+mod study;
 mod tolerance;
 mod trial;
 mod tune;
@@ -76,7 +78,7 @@ where
         Command::Keys(args) => keys::run(args, &mut streams),
         Command::Schema => editors::schema(&mut streams),
         Command::Completions(args) => editors::completions(args, &mut streams),
-        Command::Man => editors::man(&mut streams),
+        Command::Man(args) => editors::man(args, &mut streams),
     };
     let outcome = ended.unwrap_or_else(|stop| match cli.command.json() {
         true => streams.stopped_with_data(&stop),

@@ -10,9 +10,9 @@ use super::motion::motion;
 use super::outputs::Outputs;
 use super::setup::worst_gap;
 use super::stroke::{stroke_in, stroke_with_demands};
-use super::tolerance::{samples, too_many, unstudied};
+use super::study::{samples, too_many, unstudied};
 use super::trial::of_file;
-use super::verdict::complete;
+use super::verdict::{complete, ending};
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
@@ -59,8 +59,8 @@ pub(super) fn run(args: &ReportArgs, streams: &mut Streams) -> Result<Exit, Stop
             "wrote {name}, {size} kB; it opens in any browser and prints from there"
         ));
     }
-    let met = report.tools.iter().all(|t| t.stroke.verdict.holds());
-    Ok(if met { Exit::Done } else { Exit::NotMet })
+    let ends = report.tools.iter().map(|tool| ending(&tool.stroke));
+    Ok(ends.max().unwrap_or(Exit::Done))
 }
 
 /// The review of one tool; `units`: those of the first, for the picture beside the others.

@@ -4,7 +4,7 @@ use super::args::SetupArgs;
 use super::load::load;
 use super::loaded::Loaded;
 use super::outputs::Outputs;
-use super::tolerance::{samples, unstudied};
+use super::study::{samples, unstudied};
 use super::{Exit, Stop, Streams};
 use crate::measure::Measure;
 use crate::model::{At, Tool};

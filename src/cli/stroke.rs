@@ -5,7 +5,7 @@ use super::load::{load, not_too_much};
 use super::loaded::Loaded;
 use super::measure::read_demands;
 use super::outputs::Outputs;
-use super::verdict::{complete, look_at_made};
+use super::verdict::{complete, ending, look_at_made};
 use super::watch::watch;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
@@ -62,16 +62,7 @@ fn once(args: &StrokeArgs, streams: &mut Streams, files: &mut Vec<PathBuf>) -> R
             text
         })
     })?;
-    let grips = || report.positions.iter().flat_map(|p| &p.grips);
-    Ok(
-        if grips().any(|g| g.jaws.values().any(|f| f.locked || f.lifts_off)) {
-            Exit::Cannot
-        } else if report.verdict.holds() {
-            Exit::Done
-        } else {
-            Exit::NotMet
-        },
-    )
+    Ok(ending(&report))
 }
 
 /// The stroke of a tool, its demands read, and the first lines complete.

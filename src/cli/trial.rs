@@ -6,7 +6,7 @@ use super::load::load;
 use super::loaded::Loaded;
 use super::locate::stop;
 use super::outputs::{Outputs, failed};
-use super::tolerance::unstudied;
+use super::study::unstudied;
 use super::{Exit, Stop, Streams};
 use crate::input::{USUAL_ERROR, off_line, read_trial};
 use crate::model::{At, GripId, TrialPoint};

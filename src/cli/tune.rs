@@ -6,6 +6,7 @@ use super::load::load;
 use super::outputs::failed;
 use super::progress::Progress;
 use super::stroke::judged_stroke;
+use super::verdict::ending;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::input::{Written, read_tool, rewrite, states};
@@ -74,7 +75,9 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         }
     }
     let mut report = tune_report(loaded.tool(), &tuned, loaded.units);
-    report.verdict = judged_stroke(&loaded.with_tool(new), Direction::Closing)?.verdict;
+    let stroke = judged_stroke(&loaded.with_tool(new), Direction::Closing)?;
+    let drawn = ending(&stroke);
+    report.verdict = stroke.verdict;
     let printed = streams.answer(args.json, args.tool.quiet, &report, |width| {
         tune_text(&report, width)
     })?;
@@ -85,7 +88,10 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         let name = args.output.display();
         streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
     }
-    Ok(if tuned.met { Exit::Done } else { Exit::NotMet })
+    Ok(match tuned.met {
+        true => drawn,
+        false => drawn.max(Exit::NotMet),
+    })
 }
 
 /// The numbers that adjusters among those that were found have moved.

@@ -1,11 +1,11 @@
 //! The first lines of an answer, the same for every command.
 
-use super::Stop;
 use super::loaded::Loaded;
-use super::tolerance::{too_many, unstudied};
+use super::study::{too_many, unstudied};
+use super::{Exit, Stop};
 use crate::analysis::Direction;
 use crate::model::Measure;
-use crate::report::VerdictReport;
+use crate::report::{StrokeReport, VerdictReport};
 use crate::tolerance::{Study, StudyError};
 
 /// The study behind the first lines: `None` where the file says nothing of tolerances or demands nothing,
@@ -24,6 +24,18 @@ pub(super) fn look_at_made(
         Err(StudyError::NothingVaries) => Ok(None),
         Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),
         Err(error) => Err(unstudied(error, loaded)),
+    }
+}
+
+/// How a run ends that judges the demands of a file: the same for every command that does.
+pub(super) fn ending(stroke: &StrokeReport) -> Exit {
+    let mut jaws = (stroke.positions.iter())
+        .flat_map(|position| &position.grips)
+        .flat_map(|grip| grip.jaws.values());
+    match stroke.verdict.holds() {
+        _ if jaws.any(|jaw| jaw.locked || jaw.lifts_off) => Exit::Cannot,
+        true => Exit::Done,
+        false => Exit::NotMet,
     }
 }
 

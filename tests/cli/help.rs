@@ -130,12 +130,12 @@ fn examples_of_the_help_run() {
             assert!(!said.contains("error"), "{example}: {said}");
             for (option, file) in words.iter().zip(words.iter().skip(1)) {
                 if ["-o", "--svg", "--csv", ">"].contains(option) && *file != "-" {
-                    // A folder of sheets has the parts list in it.
+                    // A folder of sheets has the parts list in it, one of manual pages that of the program.
                     let path = bench.path(file);
-                    let path = if path.is_dir() {
-                        path.join("parts.csv")
-                    } else {
-                        path
+                    let path = match path.is_dir() {
+                        true if example.starts_with("man ") => path.join("jawforce.1"),
+                        true => path.join("parts.csv"),
+                        false => path,
                     };
                     let written = std::fs::read(path).unwrap_or_default();
                     assert!(written.len() > 100, "{example}: {file}");

@@ -5,6 +5,7 @@ mod bad_input;
 mod cannot;
 mod check;
 mod dies;
+mod endings;
 mod faults;
 mod first_use;
 mod guarded;
@@ -122,7 +123,8 @@ impl Bench {
         ended
     }
 
-    fn files(&self) -> BTreeMap<String, Vec<u8>> {
+    /// Every file of the bench.
+    pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
         let mut found = BTreeMap::new();
         let mut folders = vec![self.folder.path().to_path_buf()];
         while let Some(folder) = folders.pop() {

@@ -96,3 +96,14 @@ pub(in crate::cli) struct CompletionsArgs {
     #[arg(value_enum)]
     pub shell: clap_complete::Shell,
 }
+
+/// Arguments of `man`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct ManArgs {
+    /// The command; left out: the program
+    pub command: Option<String>,
+
+    /// Write the pages of the program and of all commands into this folder
+    #[arg(short, long, value_name = "DIR", conflicts_with = "command")]
+    pub output: Option<PathBuf>,
+}
