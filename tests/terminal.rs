@@ -168,6 +168,17 @@ fn a_plot_shows_every_grip_and_the_work() {
             .count();
         assert!(drawn > 0, "{mark}: {plot}");
     }
+    // The work stands in every column, also where the grips' curves cross it.
+    let upper: Vec<Vec<char>> = (plot.lines())
+        .take_while(|l| !l.contains('+'))
+        .filter_map(|l| Some(l.split_once('|')?.1.chars().collect()))
+        .collect();
+    let columns = upper.iter().map(Vec::len).max().unwrap_or(0);
+    assert!(columns > 60, "{plot}");
+    for k in 0..columns {
+        let there = upper.iter().any(|row| row.get(k) == Some(&'#'));
+        assert!(there, "column {k}: {plot}");
+    }
 }
 
 /// A process that is ended when the test is.

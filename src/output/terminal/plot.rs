@@ -30,14 +30,20 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
     let mut cells = vec![vec![' '; columns]; ROWS];
     let mut legend = Vec::new();
     let mut letters = ('a'..='z').chain('A'..='Z').cycle();
+    let mut marked = Vec::new();
     for line in &panel.lines {
         let mark = match line.kind {
             Kind::Work => '#',
             Kind::Limit => '=',
             Kind::Curve => letters.next().unwrap_or('*'),
         };
-        draw(line, mark, panel, axis.end, &mut cells);
+        marked.push((line, mark));
         legend.push(format!("{mark} {}", clean(&line.label)));
+    }
+    // What the work needs and the limit last: they must not vanish where curves cross them.
+    marked.sort_by_key(|(line, _)| !matches!(line.kind, Kind::Curve));
+    for (line, mark) in marked {
+        draw(line, mark, panel, axis.end, &mut cells);
     }
     lines.push(panel.title.clone());
     for (k, row) in cells.iter().enumerate() {
@@ -66,7 +72,7 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
     ));
     lines.extend(wrap(
         &" ".repeat(HEAD),
-        &legend.join("   "),
+        &legend.join(" | "),
         HEAD + columns,
         HEAD,
     ));
@@ -147,6 +153,17 @@ mod tests {
         let columns: Vec<usize> = rows.iter().rev().filter_map(|r| first(r)).collect();
         assert!(columns.len() > 5, "{text}");
         assert!(columns.windows(2).all(|w| w[0] < w[1]), "{text}");
+    }
+
+    /// Two curves cross the limit, or run along it: its line is whole all the same.
+    #[test]
+    fn nothing_covers_the_limit() {
+        let text = plot(&Sample::knee().build(), 80);
+        let whole = "=".repeat(80 - HEAD);
+        assert!(
+            text.lines().any(|l| l.ends_with(&format!("|{whole}"))),
+            "{text}"
+        );
     }
 
     #[test]
