@@ -300,8 +300,8 @@ fn a_drawing_is_fitted_to_the_paper_of_its_units() {
         ])
     };
     let (metric, inch) = (fitted("mm-N"), fitted("in-lbf"));
-    assert!(metric.contains("mm (fits on A4)"), "{metric}");
-    assert!(inch.contains("in (fits on Letter)"), "{inch}");
+    assert!(metric.contains("prints on A4"), "{metric}");
+    assert!(inch.contains("prints on Letter"), "{inch}");
 }
 
 #[test]

@@ -7,14 +7,15 @@ use super::loads::say;
 use super::motion::page;
 use super::outputs::Outputs;
 use super::position::parse_position;
+use super::report::today;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
-use crate::output::{Drawing, DrawingOptions, OutputError, SCALES, drawing, scale_text};
+use crate::output::{Drawing, DrawingOptions, Imprint, SCALES, scale_text, sheets};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
 use crate::units::{MM_PER_IN, fixed};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> {
     if args.page.is_some() {
@@ -27,7 +28,8 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
         .map(|name| part_named(loaded.tool(), name))
         .transpose()?;
     let positions = positions(&loaded, &args.at)?;
-    let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
+    // Nothing is begun for a file that cannot be written.
+    Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
     let mut rig = loaded.rig(direction)?;
     let scenes =
@@ -43,7 +45,8 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     let options = DrawingOptions {
         forces: !args.no_forces,
         stress: args.stress,
-        ..DrawingOptions::across(scale, &report.units)
+        scale,
+        ..DrawingOptions::default()
     };
     if args.stress
         && report
@@ -55,17 +58,41 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
             "error: --stress: no stress is known along the edges of this part: it needs an outline in [outlines.PART], a table in [sections] without `width`, and forces",
         ));
     }
-    let drawn = drawing(&report, &options).map_err(Stop::bug)?;
-    let svg = outputs.text("--svg", || Ok::<_, OutputError>(drawn.svg.clone()))?;
-    outputs.finish(streams, [svg], |streams| {
-        if args.svg.is_none() && !args.json {
-            return Ok(drawn.svg.clone());
+    let imprint = Imprint {
+        date: today(),
+        version: format!("jawforce {}", env!("CARGO_PKG_VERSION")),
+    };
+    let file = args.svg.as_deref().filter(|path| *path != Path::new("-"));
+    let drawn = sheets(&report, &options, &imprint, file.is_some()).map_err(Stop::bug)?;
+    let files: Vec<Option<PathBuf>> = match (file, drawn.len()) {
+        (Some(file), 2..) => (1..=drawn.len()).map(|k| Some(numbered(file, k))).collect(),
+        _ => vec![args.svg.clone()],
+    };
+    let asked: Vec<(&str, &Option<PathBuf>)> = files.iter().map(|file| ("--svg", file)).collect();
+    let outputs = Outputs::prepare(&asked, args.json, &loaded.inputs)?;
+    let texts = drawn
+        .iter()
+        .map(|sheet| args.svg.as_ref().map(|_| sheet.svg.clone()));
+    outputs.finish(streams, texts, |streams| {
+        if let (None, false, Some(only)) = (&args.svg, args.json, drawn.first()) {
+            return Ok(only.svg.clone());
         }
         streams.answer(args.json, args.tool.quiet, &report, |_| {
-            written(args, &report, &drawn)
+            written(&files, &report, &drawn)
         })
     })?;
     Ok(Exit::Done)
+}
+
+/// The file of one sheet of several: its number goes before the ending.
+fn numbered(file: &Path, number: usize) -> PathBuf {
+    let mut name = file.file_stem().unwrap_or_default().to_owned();
+    name.push(format!("-{number}"));
+    if let Some(ending) = file.extension() {
+        name.push(".");
+        name.push(ending);
+    }
+    file.with_file_name(name)
 }
 
 /// The scale typed: `A:B`, or `fit` for none.
@@ -111,55 +138,41 @@ fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
 /// Most positions of one drawing.
 const MOST: usize = 12;
 
-/// Names and sides of sheets, mm, long side first.
-const ISO_PAPERS: [(&str, f64, f64); 3] = [
-    ("A4", 297.0, 210.0),
-    ("A3", 420.0, 297.0),
-    ("A2", 594.0, 420.0),
-];
-/// The sheets of those who work in inches.
-const US_PAPERS: [(&str, f64, f64); 3] = [
-    ("Letter", 11.0 * MM_PER_IN, 8.5 * MM_PER_IN),
-    ("Tabloid", 17.0 * MM_PER_IN, 11.0 * MM_PER_IN),
-    ("ANSI C", 22.0 * MM_PER_IN, 17.0 * MM_PER_IN),
-];
-
-/// What was written, in a line or two.
-fn written(args: &DrawArgs, report: &DrawingReport, drawn: &Drawing) -> String {
+/// What was written, in a line for each sheet.
+fn written(files: &[Option<PathBuf>], report: &DrawingReport, drawn: &[Drawing]) -> String {
     let places: Vec<&str> = report.positions.iter().map(|p| p.at.as_str()).collect();
-    let [width, height] = drawn.size;
-    let (long, short) = (width.max(height), width.min(height));
-    let inches = report.units.length == "in";
-    let (papers, largest) = if inches {
-        (&US_PAPERS, "ANSI C")
-    } else {
-        (&ISO_PAPERS, "A2")
+    let what = match &report.part {
+        Some(part) => format!("free body of {part}"),
+        None => "linkage".to_owned(),
     };
-    let paper = papers
-        .iter()
-        .find(|(_, l, s)| long <= *l && short <= *s)
-        .map_or_else(
-            || format!("larger than {largest}: print it in tiles, or take a smaller --scale"),
-            |(name, _, _)| format!("fits on {name}"),
-        );
-    let page = if inches {
-        {
-            let [width, height] = drawn.size.map(|mm| fixed(mm / MM_PER_IN, 1));
-            format!("{width} x {height} in")
-        }
-    } else {
-        format!("{width} x {height} mm")
+    let mut out = String::new();
+    for (k, (sheet, file)) in drawn.iter().zip(files).enumerate() {
+        let places = match drawn.len() {
+            1 => places.join(", "),
+            _ => places.get(k).copied().unwrap_or_default().to_owned(),
+        };
+        let file = file.as_deref().unwrap_or(Path::new("-"));
+        out.push_str(&format!(
+            "{}: {what} at {places}, scale {}, {}.\n",
+            file.display(),
+            scale_text(sheet.scale),
+            prints_on(sheet, report)
+        ));
+    }
+    out + "Print at 100 %, without fitting to the page, and measure the scale bar.\n"
+}
+
+/// The paper that a sheet is for.
+fn prints_on(sheet: &Drawing, report: &DrawingReport) -> String {
+    if !sheet.paper.is_empty() {
+        return format!("prints on {}, landscape", sheet.paper);
+    }
+    let (unit, mm, decimals) = match report.units.length {
+        "in" => ("in", MM_PER_IN, 1),
+        _ => ("mm", 1.0, 0),
     };
-    let file = args.svg.as_deref().unwrap_or(Path::new("-"));
+    let [width, height] = sheet.size.map(|side| fixed(side / mm, decimals));
     format!(
-        "{}: {} at {}, scale {}, page {page} ({paper}).\n\
-         Print at 100 %, without fitting to the page, and measure the scale bar.\n",
-        file.display(),
-        report
-            .part
-            .as_ref()
-            .map_or_else(|| "linkage".to_owned(), |p| format!("free body of {p}")),
-        places.join(", "),
-        scale_text(drawn.scale),
+        "page {width} x {height} {unit}, larger than any standard sheet: print it in tiles, or take a smaller --scale"
     )
 }

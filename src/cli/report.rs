@@ -148,7 +148,7 @@ fn side_by_side(loaded: &[Loaded], units: UnitSystem) -> CompareReport {
 
 /// The day, in UTC. `SOURCE_DATE_EPOCH` (seconds since 1970, the convention of reproducible builds)
 /// sets it, so that the same files give the same bytes.
-fn today() -> String {
+pub(super) fn today() -> String {
     let set = std::env::var("SOURCE_DATE_EPOCH").ok();
     let now = match set.and_then(|s| s.parse().ok()).map(Duration::from_secs) {
         Some(since) => UNIX_EPOCH.checked_add(since),

@@ -29,7 +29,7 @@ pub use chart::{
     people_chart, setup_chart, tolerance_chart, tolerance_panel, trial_chart,
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
-pub use drawing::{Drawing, DrawingOptions, SCALES, drawing, drawing_svg, scale_text};
+pub use drawing::{Drawing, DrawingOptions, Imprint, SCALES, drawing_svg, scale_text, sheets};
 pub use error::OutputError;
 pub use finite::NotFinite;
 pub use html::{motion_page, review_page};

@@ -50,6 +50,7 @@ pub fn drawing_report(
     DrawingReport {
         format: 1,
         tool: tool.name.clone(),
+        note: tool.note.clone(),
         file: source.file.clone(),
         sha256: source.sha256.clone(),
         units: UnitNames::of(units),

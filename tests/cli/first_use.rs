@@ -245,7 +245,11 @@ fn who_works_in_inches_has_paper_in_inches() {
         .run(&[&draw[..], &["--units", "in-lbf"]].concat())
         .code(0);
     let both = |e: &super::Ended| format!("{}{}", e.out, e.err);
-    assert!(both(&mm).contains(" mm (fits on A"), "{}", both(&mm));
+    assert!(
+        both(&mm).contains("prints on A4, landscape"),
+        "{}",
+        both(&mm)
+    );
     // And the scale bar is measured with an inch rule.
     let run = ["draw", "tool.toml", "--svg", "-", "--units", "in-lbf"];
     let svg = bench.run(&run).code(0).out;
@@ -256,7 +260,7 @@ fn who_works_in_inches_has_paper_in_inches() {
     let words = words.join(" ");
     assert!(words.contains("must measure 2 in on paper"), "{words}");
     assert!(
-        both(&inches).contains(" in (fits on Letter)"),
+        both(&inches).contains("prints on Letter, landscape"),
         "{}",
         both(&inches)
     );

@@ -25,7 +25,7 @@ fn a_file_is_written_and_its_page_named() {
         "draw",
         &demo("eyelet-toggle"),
         "--scale",
-        "1:2",
+        "1:4",
         "--svg",
         "x.svg",
     ];
@@ -34,7 +34,7 @@ fn a_file_is_written_and_its_page_named() {
     assert!(
         ended
             .out
-            .starts_with("x.svg: linkage at open, shut, scale 1:2, page "),
+            .starts_with("x.svg: linkage at open, shut, scale 1:4, prints on A4, landscape."),
         "{}",
         ended.out
     );

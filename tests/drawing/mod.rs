@@ -4,6 +4,7 @@ mod calls;
 mod free_bodies;
 mod names;
 mod page;
+mod sheets;
 mod to_scale;
 
 use crate::cli::Bench;

@@ -1,6 +1,6 @@
 //! Pins, links and pages measured in millimetres.
 
-use super::{DEMOS, PX, corners, demo, json, nodes, out, rendered};
+use super::{PX, corners, demo, json, nodes, out, rendered};
 use crate::cli::Bench;
 
 fn number(node: &roxmltree::Node, name: &str) -> f64 {
@@ -109,27 +109,5 @@ fn pins_have_the_diameter_of_the_file() {
     for (name, _, r) in pins(&document) {
         let wanted = if name == "post" { 6.0 } else { 5.0 };
         assert!((r - wanted).abs() < 1e-9, "{name} {r}");
-    }
-}
-
-#[test]
-fn fitted_drawings_fit_on_a4() {
-    let bench = Bench::empty();
-    for name in DEMOS {
-        let svg = out(&bench, &["draw", &demo(name), "--scale", "fit"]);
-        let document = roxmltree::Document::parse(&svg).unwrap();
-        let side = |name: &str| {
-            let text = document.root_element().attribute(name).unwrap();
-            text.trim_end_matches("mm").parse::<f64>().unwrap()
-        };
-        let (width, height) = (side("width"), side("height"));
-        assert!(
-            width <= 297.0 && height <= 210.0,
-            "{name}: {width} x {height}"
-        );
-        assert!(
-            width > 200.0 || height > 150.0,
-            "{name}: {width} x {height}"
-        );
     }
 }

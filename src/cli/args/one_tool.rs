@@ -81,7 +81,7 @@ pub(in crate::cli) struct DrawArgs {
     /// Draw the free body of this part: its forces, their arms and sums
     #[arg(long, value_name = "NAME")]
     pub part: Option<String>,
-    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit for an A4 page across (in inches: Letter)
+    /// Paper to tool: 1:1, 2:1, 1:2 …, or fit: the largest standard scale for a sheet of A4 (in inches: Letter)
     #[arg(long, value_name = "SCALE", default_value = "1:1")]
     pub scale: String,
     /// Leave the forces out
@@ -101,7 +101,8 @@ pub(in crate::cli) struct DrawArgs {
         conflicts_with_all = ["at", "part", "scale", "no_forces", "stress", "svg", "json"]
     )]
     pub page: Option<PathBuf>,
-    /// Write the drawing here instead of to standard output
+    /// Write the drawing here instead of to standard output; where one small sheet cannot hold all positions, each on
+    /// its own sheet, in files numbered NAME-1, NAME-2 …
     #[arg(long, value_name = "FILE", help_heading = "Output")]
     pub svg: Option<PathBuf>,
     /// Print what is drawn as JSON instead: places in mm, forces

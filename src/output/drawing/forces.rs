@@ -22,7 +22,7 @@ pub(in crate::output) fn greatest(report: &DrawingReport) -> f64 {
 }
 
 /// Colour and dash of each kind: told apart without colour too.
-fn look(kind: DrawnKind) -> (&'static str, &'static str) {
+pub(super) fn look(kind: DrawnKind) -> (&'static str, &'static str) {
     match kind {
         DrawnKind::Hand => ("#0072b2", ""),
         DrawnKind::Work => ("#c44f00", "3 1.2"),
@@ -99,7 +99,13 @@ impl Plate {
             }
             let here = |f: &&DrawnForce| length(minus(self.at(f.at), at)) < 0.1 && turns(f);
             let before = position.forces.iter().take(k).filter(here).count();
-            self.couple(force, 5.0 + 2.5 * before as f64, report.moment_unit, middle);
+            let pin = position
+                .pins
+                .iter()
+                .find(|p| length(minus(p.at, force.at)) < 1e-6);
+            let rim = 0.5 * self.scale * pin.and_then(|p| p.diameter).unwrap_or(0.0);
+            let radius = (1.6 * rim).max(5.0) + 2.5 * before as f64;
+            self.couple(force, radius, report.moment_unit, middle);
         }
         self.arms(position);
     }
@@ -124,6 +130,7 @@ impl Plate {
             size: LABEL,
             bold: true,
             italic: false,
+            first: false,
             colour,
             towards: Some(minus(arrow.free, held)),
             spots: Vec::new(),
@@ -161,15 +168,13 @@ impl Plate {
             self.head(tip, way, 2.6, 0.8, colour);
         }
         self.labels.push(Label {
-            text: force_label(
-                &name(&force.what),
-                &format!("{} {unit_name}", figures(couple)),
-            ),
+            text: format!("{} {} {unit_name}", couple_name(force), figures(couple)),
             at,
             clear: radius + 1.0,
             size: LABEL,
             bold: false,
             italic: false,
+            first: false,
             colour,
             towards: Some(minus(at, middle)),
             spots: Vec::new(),
@@ -204,6 +209,14 @@ impl Plate {
             let middle = times(0.5, plus(about, foot));
             self.label(text, middle, 1.0, Some(way));
         }
+    }
+}
+
+/// The moment that comes with a force, told from the force by its name.
+fn couple_name(force: &DrawnForce) -> String {
+    match (force.kind, force.what.strip_prefix("pin ")) {
+        (DrawnKind::Pin, Some(pin)) => format!("friction at {}:", name(pin)),
+        _ => format!("moment of {}:", name(&force_name(&force.what))),
     }
 }
 

@@ -17,6 +17,8 @@ const RINGS: [f64; 17] = [
 const DIRECTIONS: usize = 24;
 /// A label this much farther from its point than it might be gets a leader line, mm.
 const LEADER: f64 = 2.5;
+/// How much a leader line is in the way of later labels.
+const LED: f64 = 6.0;
 /// A place of the label's own with more than this in the way is not taken.
 const CROWDED: f64 = 15.0;
 
@@ -31,6 +33,8 @@ pub(super) struct Label {
     pub size: f64,
     pub bold: bool,
     pub italic: bool,
+    /// Placed before all others.
+    pub first: bool,
     pub colour: &'static str,
     /// Where it had best stand.
     pub towards: Option<V>,
@@ -97,7 +101,12 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
                 }
                 let crowd = crowd(ink, room);
                 let liked = label.towards.map_or(0.0, |t| 1.0 - dot(unit(t), out));
-                let cost = 1.1 * ring + 0.8 * crowd + 1.2 * liked + 0.08 * wider(ink, room);
+                let crossed = crossed(&label, room, &taken);
+                let cost = 1.1 * ring
+                    + 12.0 * crossed as f64
+                    + 0.8 * crowd
+                    + 1.2 * liked
+                    + 0.08 * wider(ink, room);
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, room));
                 }
@@ -162,6 +171,19 @@ fn beside(label: &Label, out: V, ring: f64, size: V) -> Room {
     Room::around(centre, size)
 }
 
+/// How many labels the leader line to a place would cross.
+fn crossed(label: &Label, room: Room, taken: &[Room]) -> usize {
+    let Room(low, high) = room;
+    let near = [0, 1].map(|k: usize| label.at[k].clamp(low[k], high[k]));
+    let way = minus(near, label.at);
+    if length(way) <= label.clear + LEADER {
+        return 0;
+    }
+    let over =
+        |t: &&Room| (1..20).any(|k| t.holds(plus(label.at, times(f64::from(k) / 20.0, way)), 0.2));
+    taken.iter().filter(over).count()
+}
+
 fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
     let Room(low, high) = room;
     if leader {
@@ -177,7 +199,7 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
                 width: 0.18,
                 dash: "",
             };
-            ink.line(&[from, near], thin, 1.0);
+            ink.line(&[from, near], thin, LED);
         }
     }
     ink.reach(low, 0.5);

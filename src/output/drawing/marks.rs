@@ -3,18 +3,49 @@
 use super::ink::{Fill, V, across, dot, length, minus, plus, times, unit};
 use super::labels::Label;
 use super::outline::arc_points;
-use super::tool::{LABEL, Plate, THIN, WHITE, centre, name, pen};
+use super::tool::{CLOSED, LABEL, Plate, THIN, WHITE, centre, name, pen};
+use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::text::{length as length_text, trimmed};
 use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames};
+use crate::units::MM_PER_IN;
 use std::f64::consts::TAU;
 
 /// Radius of a pin without a diameter, mm of paper.
 const PLAIN_PIN: f64 = 1.2;
+/// Places tried for the name of a part, along each side of its box.
+const FINE: usize = 16;
 /// Half the length of the face of a jaw, mm of paper.
 const HALF_FACE: f64 = 3.0;
 /// A gap smaller than this on paper has no dimension line, only its number.
 const NO_GAP: f64 = 0.4;
+
+/// The distance at which the gap of a jaw counts as zero, in the unit of the report.
+pub(super) fn closed(jaw: &DrawnJaw, units: &UnitNames) -> f64 {
+    match units.length {
+        "in" => jaw.closed / MM_PER_IN,
+        _ => jaw.closed,
+    }
+}
+
+/// Out of the work at a point of a jaw; `None` for any other point.
+fn face(jaws: &[DrawnJaw], at: V) -> Option<V> {
+    let here = |p: V| length(minus(p, at)) < 1e-6;
+    jaws.iter().find_map(|jaw| match jaw.axis? {
+        axis if here(jaw.on) => Some(axis),
+        axis if here(jaw.against) => Some(times(-1.0, axis)),
+        _ => None,
+    })
+}
+
+/// Across an axis, on the side that is farther from the middle of the tool.
+fn outer(axis: V, from_middle: V) -> V {
+    let side = across(axis);
+    match dot(side, from_middle) < 0.0 {
+        true => times(-1.0, side),
+        false => side,
+    }
+}
 
 impl Plate {
     pub(super) fn grip_labels(&mut self, handle: &DrawnHandle, middle: V) {
@@ -51,15 +82,13 @@ impl Plate {
             return;
         };
         let shut = plus(against, times(jaw.closed * self.scale, axis));
-        let mut side = across(axis);
-        if dot(side, minus(on, middle)) < 0.0 {
-            side = times(-1.0, side);
-        }
+        let side = outer(axis, minus(on, middle));
         for at in [on, against] {
             let half = times(HALF_FACE, side);
             let face = pen(INK, 0.7, "");
             self.ink.line(&[minus(at, half), plus(at, half)], face, 1.0);
         }
+        self.finished_work(jaw, (against, shut), side, units);
         if length(minus(on, shut)) < NO_GAP {
             let edge = plus(on, times(HALF_FACE, side));
             self.label(text, edge, 2.0, Some(side));
@@ -79,6 +108,31 @@ impl Plate {
         let (a, b) = (foot(on), foot(shut));
         self.dimension(a, b);
         self.label(text, times(0.5, plus(a, b)), 1.8, Some(side));
+    }
+
+    /// The work as the jaws leave it, where the gap counts from its face: else a gap of zero would stand beside
+    /// faces that are visibly apart.
+    fn finished_work(&mut self, jaw: &DrawnJaw, ends: (V, V), side: V, units: &UnitNames) {
+        let (against, face) = ends;
+        if jaw.closed <= 0.0 || length(minus(face, against)) < NO_GAP {
+            return;
+        }
+        let half = times(HALF_FACE, side);
+        let corners = [
+            minus(against, half),
+            plus(against, half),
+            plus(face, half),
+            minus(face, half),
+        ];
+        self.ink.poly(&corners, true, Fill::None, Some(CLOSED));
+        self.ink.crowd_along(&corners, 0.6);
+        let text = format!(
+            "work {} {}",
+            length_text(closed(jaw, units), units),
+            units.length
+        );
+        let edge = minus(times(0.5, plus(against, face)), half);
+        self.label(text, edge, 1.5, Some(times(-1.0, side)));
     }
 
     /// A dimension line with arrowheads inside, or outside where there is no room.
@@ -144,22 +198,69 @@ impl Plate {
         (at, radius)
     }
 
-    pub(super) fn marks(&mut self, parts: &[DrawnPart], middle: V) {
-        let mut seen: Vec<(String, V)> = Vec::new();
-        for part in parts {
-            for point in part.points.iter().filter(|p| !p.pin) {
-                let at = self.at(point.at);
-                let known = |(n, p): &(String, V)| *n == point.name && length(minus(*p, at)) < 0.5;
-                if seen.iter().any(known) {
-                    continue;
-                }
-                seen.push((point.name.clone(), at));
+    /// Marks with their names. Where marks of one name stand apart, each is named with its part; where the two of a
+    /// jaw are as near as their letters, one name does for both.
+    pub(super) fn marks(&mut self, parts: &[DrawnPart], jaws: &[DrawnJaw], middle: V) {
+        let marks = |part: &DrawnPart| -> Vec<(String, String, V)> {
+            let own = part.points.iter().filter(|p| !p.pin);
+            own.map(|p| (part.name.clone(), p.name.clone(), p.at))
+                .collect()
+        };
+        let all: Vec<(String, String, V)> = parts.iter().flat_map(marks).collect();
+        let mut seen: Vec<(&str, V)> = Vec::new();
+        for (part, point, place) in &all {
+            let at = self.at(*place);
+            let face = face(jaws, *place);
+            let near = if face.is_some() { 2.0 * LABEL } else { 0.5 };
+            let one = |(name, p): &(&str, V)| *name == point && length(minus(*p, at)) < near;
+            let known = seen.iter().any(one);
+            let drawn = seen.iter().any(|(_, p)| length(minus(*p, at)) < 0.01);
+            seen.push((point, at));
+            if !drawn {
                 for half in [[1.1, 1.1], [1.1, -1.1]] {
                     self.ink.line(&[minus(at, half), plus(at, half)], THIN, 1.0);
                 }
-                self.label(name(&point.name), at, 1.6, Some(minus(at, middle)));
+            }
+            if known {
+                continue;
+            }
+            let apart = |other: &(String, String, V)| {
+                other.1 == *point && length(minus(self.at(other.2), at)) >= near
+            };
+            let text = match all.iter().any(apart) {
+                true => name(&format!("{part}.{point}")),
+                false => name(point),
+            };
+            match face {
+                Some(out) => self.face_label(text, at, out, middle),
+                None => self.label(text, at, 1.6, Some(minus(at, middle))),
             }
         }
+    }
+
+    /// The name of a jaw's point: on its own side of the face, away from the other point and from the gap's
+    /// dimension.
+    fn face_label(&mut self, text: String, at: V, out: V, middle: V) {
+        let out = Self::towards(out);
+        let side = outer(out, minus(at, middle));
+        let wide = 0.5 * text_width(&text, LABEL, false);
+        // Half of what the letters take along the face and across it.
+        let along = wide * side[0].abs() + 0.6 * LABEL * side[1].abs();
+        let rise = wide * out[0].abs() + 0.6 * LABEL * out[1].abs() + 0.8;
+        let beside = |off: f64| plus(plus(at, times(rise, out)), times(off, side));
+        let clear = HALF_FACE + along;
+        self.labels.push(Label {
+            text,
+            at,
+            clear: 2.0,
+            size: LABEL,
+            bold: false,
+            italic: false,
+            first: true,
+            colour: INK,
+            towards: Some(minus(out, side)),
+            spots: vec![beside(-clear), beside(-clear - 2.0), beside(clear)],
+        });
     }
 
     /// The name of a part, where it can be seen: `above` is what is drawn over it.
@@ -174,13 +275,8 @@ impl Plate {
             covers.chain(near).fold(own, f64::min)
         };
         let middle = centre(&corners);
-        let tries = corners.iter().flat_map(|&c| {
-            let next = corners.iter().map(move |&d| times(0.5, plus(c, d)));
-            next.flat_map(move |m| {
-                (0..8).map(move |k| plus(middle, times(k as f64 / 7.0, minus(m, middle))))
-            })
-        });
-        let mut spots: Vec<(f64, V)> = tries.map(|p| (clear(p), p)).collect();
+        let tries = grid(&corners);
+        let mut spots: Vec<(f64, V)> = tries.into_iter().map(|p| (clear(p), p)).collect();
         spots.sort_by(|a, b| b.0.total_cmp(&a.0));
         let at = spots.first().map_or(middle, |s| s.1);
         let seen = spots.into_iter().filter(|s| s.0 > 1.5).map(|s| s.1);
@@ -191,9 +287,24 @@ impl Plate {
             size: LABEL,
             bold: false,
             italic: true,
+            first: false,
             colour: GREY,
             towards: None,
             spots: seen.collect(),
         });
     }
+}
+
+/// Places all over the box round some corners.
+fn grid(corners: &[V]) -> Vec<V> {
+    let box_of = |k: usize| {
+        let low = corners.iter().fold(f64::INFINITY, |v, p| v.min(p[k]));
+        let high = corners.iter().fold(f64::NEG_INFINITY, |v, p| v.max(p[k]));
+        (low, high)
+    };
+    let (x, y) = (box_of(0), box_of(1));
+    let step =
+        |(low, high): (f64, f64), k: usize| low + (high - low) * (k as f64 + 0.5) / FINE as f64;
+    let all = (0..FINE).flat_map(|i| (0..FINE).map(move |j| (i, j)));
+    all.map(|(i, j)| [step(x, i), step(y, j)]).collect()
 }

@@ -1,12 +1,15 @@
 //! The linkage true to scale, and the free bodies of its parts.
 //!
 //! `ink` is what lies on the paper; `tool`, `marks` and `forces` put it there, `labels` finds room
-//! for the names, `moving` puts each part into a group for itself, `page` sets the positions side by side on
-//! the sheet that `paper` knows, and `write` makes it SVG.
+//! for the names, `moving` puts each part into a group for itself, `page` sets the positions side by side for
+//! a page of the report; `sheets` and `sheet` put them on a standard sheet, which `paper` knows, with its `key` and title
+//! `block`; `write` makes it SVG.
 
+mod block;
 mod cams;
 mod forces;
 mod ink;
+mod key;
 mod labels;
 mod marks;
 mod moving;
@@ -14,6 +17,8 @@ mod outline;
 mod page;
 mod paper;
 mod picture;
+mod sheet;
+mod sheets;
 mod slots;
 mod stress;
 mod table;
@@ -22,7 +27,8 @@ mod touch;
 mod write;
 
 pub use paper::SCALES;
-pub use picture::{Drawing, DrawingOptions, drawing, drawing_svg, scale_text};
+pub use picture::{Drawing, DrawingOptions, drawing_svg, scale_text};
+pub use sheets::{Imprint, sheets};
 
 pub(super) use forces::greatest;
 pub(super) use moving::moving;

@@ -11,7 +11,7 @@ pub(super) const CAPTION: f64 = 4.8;
 /// Height of a line of text, in shares of its size.
 pub(super) const LEADING: f64 = 1.4;
 /// Between panels, and round the page's content, mm.
-const SPACE: f64 = 6.0;
+pub(super) const SPACE: f64 = 6.0;
 /// From the edge of the page to the frame, mm.
 const EDGE: f64 = 5.0;
 /// Least width of a panel, so that its caption can be read.
@@ -84,20 +84,23 @@ fn cell(panel: &Panel) -> V {
     } else {
         0.0
     };
-    [width, caption_height(panel, width) + h + below]
+    [width, panel.caption_height(width) + h + below]
 }
 
-fn caption_lines(panel: &Panel, width: f64) -> Vec<String> {
-    let all = panel.sentences.iter().flat_map(|s| lines(s, LABEL, width));
-    all.collect()
-}
+impl Panel {
+    fn caption_lines(&self, width: f64) -> Vec<String> {
+        let all = self.sentences.iter().flat_map(|s| lines(s, LABEL, width));
+        all.collect()
+    }
 
-fn caption_height(panel: &Panel, width: f64) -> f64 {
-    (CAPTION + LABEL * caption_lines(panel, width).len() as f64) * LEADING + 3.0
+    /// Height of heading and sentences at a width.
+    pub(super) fn caption_height(&self, width: f64) -> f64 {
+        (CAPTION + LABEL * self.caption_lines(width).len() as f64) * LEADING + 3.0
+    }
 }
 
 /// Widths of the columns and heights of the rows.
-fn cells(panels: &[Panel], columns: usize) -> (Vec<f64>, Vec<f64>) {
+pub(super) fn cells(panels: &[Panel], columns: usize) -> (Vec<f64>, Vec<f64>) {
     let rows = panels.len().div_ceil(columns.max(1));
     let mut wide = vec![0.0_f64; columns];
     let mut tall = vec![0.0_f64; rows];
@@ -167,15 +170,20 @@ impl FootLines {
     }
 }
 
-fn ink_panel(ink: &mut Ink, panel: Panel, at: V, width: f64) {
+/// Heading and sentences of a position; where they end.
+pub(super) fn ink_captions(ink: &mut Ink, panel: &Panel, at: V, width: f64) -> f64 {
     let heading = shorten(&panel.heading, CAPTION, true, width);
     text(ink, [at[0], at[1] + CAPTION], heading, CAPTION, true);
     let mut y = at[1] + CAPTION * LEADING;
-    for line in caption_lines(&panel, width) {
+    for line in panel.caption_lines(width) {
         text(ink, [at[0], y + LABEL], line, LABEL, false);
         y += LABEL * LEADING;
     }
-    y += 3.0;
+    y
+}
+
+pub(super) fn ink_panel(ink: &mut Ink, panel: Panel, at: V, width: f64) {
+    let y = ink_captions(ink, &panel, at, width) + 3.0;
     let [w, h] = panel.ink.size();
     let corner = panel.ink.bounds[0];
     if w > 0.0 {
@@ -201,21 +209,8 @@ fn ink_foot(ink: &mut Ink, foot: &Foot, top: f64, page: V) {
     let title = shorten(&foot.title, CAPTION, true, title_room);
     text(ink, [left, top + CAPTION], title, CAPTION, true);
     let mut y = top + CAPTION * LEADING;
-    // The scale bar: pieces in turn black and white, as on a map.
-    let (long, pieces, _) = foot.bar;
     let bar = if found.beside { top + 2.0 } else { y + 3.0 };
-    for k in 0..pieces {
-        let piece = long / pieces as f64;
-        let a = found.bar + piece * k as f64;
-        let b = a + piece;
-        let corners = [[a, bar], [b, bar], [b, bar + 1.6], [a, bar + 1.6]];
-        let fill = if k % 2 == 0 { INK } else { "#ffffff" };
-        let thin = pen(INK, 0.18, "");
-        ink.poly(&corners, true, Fill::Colour(fill), Some(thin));
-    }
-    for x in [found.bar, found.bar + long] {
-        ink.line(&[[x, bar - 1.4], [x, bar + 3.0]], THIN, 0.0);
-    }
+    ink_bar(ink, foot, [found.bar, bar]);
     let mut below = bar + 4.5;
     for line in &found.bar_lines {
         text(ink, [found.bar, below + LABEL], line.clone(), LABEL, false);
@@ -230,8 +225,25 @@ fn ink_foot(ink: &mut Ink, foot: &Foot, top: f64, page: V) {
     }
 }
 
+/// The scale bar: pieces in turn black and white, as on a map.
+pub(super) fn ink_bar(ink: &mut Ink, foot: &Foot, at: V) {
+    let (long, pieces, _) = foot.bar;
+    for k in 0..pieces {
+        let piece = long / pieces as f64;
+        let a = at[0] + piece * k as f64;
+        let b = a + piece;
+        let corners = [[a, at[1]], [b, at[1]], [b, at[1] + 1.6], [a, at[1] + 1.6]];
+        let fill = if k % 2 == 0 { INK } else { "#ffffff" };
+        let thin = pen(INK, 0.18, "");
+        ink.poly(&corners, true, Fill::Colour(fill), Some(thin));
+    }
+    for x in [at[0], at[0] + long] {
+        ink.line(&[[x, at[1] - 1.4], [x, at[1] + 3.0]], THIN, 0.0);
+    }
+}
+
 /// Text that starts at a point of its base line, and makes room for itself.
-fn text(ink: &mut Ink, at: V, text: String, size: f64, bold: bool) {
+pub(super) fn text(ink: &mut Ink, at: V, text: String, size: f64, bold: bool) {
     write(ink, at, text, size, bold, "start", INK);
 }
 

@@ -5,8 +5,38 @@ use super::ink::V;
 use crate::report::UnitNames;
 use crate::units::MM_PER_IN;
 
-/// What printers cannot reach along each edge, mm.
-const UNREACHED: f64 = 5.0;
+/// A sheet that is cut to a standard size, lying across.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Paper {
+    /// Its name; empty for one that is no standard one.
+    pub name: &'static str,
+    /// Width and height, mm.
+    pub size: V,
+}
+
+/// Sheets of ISO 216, the smallest first.
+const ISO_PAPERS: [Paper; 5] = [
+    paper("A4", 297.0, 210.0),
+    paper("A3", 420.0, 297.0),
+    paper("A2", 594.0, 420.0),
+    paper("A1", 841.0, 594.0),
+    paper("A0", 1189.0, 841.0),
+];
+/// The sheets of those who work in inches.
+const INCH_PAPERS: [Paper; 5] = [
+    paper("Letter", 11.0 * MM_PER_IN, 8.5 * MM_PER_IN),
+    paper("Tabloid", 17.0 * MM_PER_IN, 11.0 * MM_PER_IN),
+    paper("ANSI C", 22.0 * MM_PER_IN, 17.0 * MM_PER_IN),
+    paper("ANSI D", 34.0 * MM_PER_IN, 22.0 * MM_PER_IN),
+    paper("ANSI E", 44.0 * MM_PER_IN, 34.0 * MM_PER_IN),
+];
+
+const fn paper(name: &'static str, wide: f64, tall: f64) -> Paper {
+    Paper {
+        name,
+        size: [wide, tall],
+    }
+}
 
 /// Least and greatest scale that a drawing can have.
 pub const SCALES: [f64; 2] = [0.01, 100.0];
@@ -44,12 +74,12 @@ fn in_inches(units: &UnitNames) -> bool {
     units.length == "in"
 }
 
-/// Width and height of the sheet across, mm.
-pub(super) fn sheet(units: &UnitNames) -> V {
+/// The sheets that a drawing may be made on, the smallest first.
+pub(super) fn papers(units: &UnitNames) -> &'static [Paper] {
     if in_inches(units) {
-        [11.0 * MM_PER_IN, 8.5 * MM_PER_IN]
+        &INCH_PAPERS
     } else {
-        [297.0, 210.0]
+        &ISO_PAPERS
     }
 }
 
@@ -61,9 +91,4 @@ pub(super) fn standard_scales(units: &UnitNames) -> impl Iterator<Item = f64> {
         ISO_SCALES
     };
     scales.iter().copied().chain([SCALES[0]])
-}
-
-/// What of the sheet across printers reach, mm.
-pub(super) fn printed(units: &UnitNames) -> V {
-    sheet(units).map(|side| side - 2.0 * UNREACHED)
 }

@@ -2,8 +2,9 @@
 
 use super::forces::{LONGEST, SHORTEST, greatest};
 use super::labels::place;
+use super::marks::closed;
 use super::page::{Foot, Page, Panel, page, page_size};
-use super::paper::{SCALES, printed, sheet, standard_scales};
+use super::paper::{SCALES, papers, standard_scales};
 use super::stress;
 use super::table::table;
 use super::tool::Plate;
@@ -12,7 +13,7 @@ use crate::output::error::OutputError;
 use crate::output::finite::check_finite;
 use crate::output::svg::writer::{Sheet, Svg, WIDE_FONTS};
 use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
-use crate::report::{DrawingReport, DrawnPosition, UnitNames};
+use crate::report::{DrawingReport, DrawnPosition};
 use crate::units::{MM_PER_IN, Quantity, UnitSystem};
 
 /// How a drawing is made.
@@ -49,21 +50,6 @@ impl Default for DrawingOptions {
     }
 }
 
-impl DrawingOptions {
-    /// At this scale with forces; where it is left open, as large as the sheet across allows: A4, in inches
-    /// Letter, less what printers cannot reach.
-    #[must_use]
-    pub fn across(scale: Option<f64>, units: &UnitNames) -> Self {
-        let [width, height] = printed(units);
-        Self {
-            scale,
-            width,
-            height,
-            ..Self::default()
-        }
-    }
-}
-
 /// A drawing and its measures.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawing {
@@ -73,6 +59,8 @@ pub struct Drawing {
     pub size: [f64; 2],
     /// Millimetres of paper for one millimetre of the tool.
     pub scale: f64,
+    /// Name of the standard sheet; empty where none is large enough.
+    pub paper: &'static str,
 }
 
 /// The drawing as SVG text; a user unit is a millimetre of paper.
@@ -83,29 +71,20 @@ pub fn drawing_svg(
     report: &DrawingReport,
     options: &DrawingOptions,
 ) -> Result<String, OutputError> {
-    drawing(report, options).map(|d| d.svg)
-}
-
-/// The drawing with its measures.
-///
-/// # Errors
-/// As [`drawing_svg`].
-pub fn drawing(report: &DrawingReport, options: &DrawingOptions) -> Result<Drawing, OutputError> {
     check_finite(report)?;
     if report.positions.is_empty() {
         return Err(OutputError::NothingToDraw);
     }
-    let (scale, columns) = match options.scale {
-        Some(scale) => (scale.clamp(SCALES[0], SCALES[1]), None),
-        None => fitted(report, options),
+    let scale = match options.scale {
+        Some(scale) => scale.clamp(SCALES[0], SCALES[1]),
+        None => standard_scale(report, options),
     };
     let (panels, foot) = laid_out(report, options, scale);
-    let page = page(panels, &foot, columns, sheet(&report.units));
-    Ok(Drawing {
-        svg: document(report, options, &page),
-        size: page.size,
-        scale,
-    })
+    let across = papers(&report.units)
+        .first()
+        .map_or([1.0; 2], |paper| paper.size);
+    let page = page(panels, &foot, None, across);
+    Ok(document(report, options, &page))
 }
 
 /// The largest standard scale at which the drawing keeps to the width and the height of the page;
@@ -133,43 +112,45 @@ fn fitting(
     })
 }
 
-/// The largest scale at which the page is no larger than asked for, to a hundredth, and the number
-/// of columns for it. A page that is too low for so many positions is made higher, not wider.
-fn fitted(report: &DrawingReport, options: &DrawingOptions) -> (f64, Option<usize>) {
-    let fits = |scale: f64, height: f64| fitting(report, options, scale, height);
-    // Below this nothing could be told apart: it is better to be too large.
-    let least = 0.1;
-    let largest = |height: f64| {
-        let mut found = (least, Some(fits(least, height)?));
-        let mut high = SCALES[1];
-        while high / found.0 > 1.01 {
-            let middle = (found.0 * high).sqrt();
-            match fits(middle, height) {
-                Some(columns) => found = (middle, Some(columns)),
-                None => high = middle,
-            }
-        }
-        Some(found)
-    };
-    [1.0, 1.5, 2.0, 3.0, 4.5, f64::INFINITY]
-        .iter()
-        .find_map(|more| largest(more * options.height))
-        .unwrap_or((least, Some(1)))
-}
-
 /// What stands on the page at a scale.
 fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Vec<Panel>, Foot) {
-    let most = if options.forces {
+    let most = reach_of_arrows(report, options);
+    let about = format!(
+        "Scale {}; units {} and {}; file {}.",
+        scale_text(scale),
+        report.units.length,
+        report.units.force,
+        clean(&report.file)
+    );
+    let mut sentences = vec![about];
+    sentences.extend(notes(report, options, most));
+    if report.part.is_none() && report.positions.iter().any(|p| !p.earlier.is_empty()) {
+        sentences.push("Thin grey outlines: earlier positions from open on.".to_owned());
+    }
+    let foot = foot(report, scale, sentences);
+    (panels(report, options, scale, most), foot)
+}
+
+/// The force that the longest arrow stands for.
+pub(super) fn reach_of_arrows(report: &DrawingReport, options: &DrawingOptions) -> f64 {
+    if options.forces {
         options.arrow.unwrap_or_else(|| greatest(report))
     } else {
         0.0
-    };
-    let panels = report
-        .positions
-        .iter()
+    }
+}
+
+/// Every position, drawn.
+pub(super) fn panels(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    scale: f64,
+    most: f64,
+) -> Vec<Panel> {
+    let positions = report.positions.iter();
+    positions
         .map(|p| panel(report, options, p, scale, most))
-        .collect();
-    (panels, foot(report, options, scale, most))
+        .collect()
 }
 
 fn panel(
@@ -197,9 +178,10 @@ fn panel(
             }
         }
     }
-    // Forces are labelled first: they matter most, and their labels are the longest.
+    // The points of jaws first, which must be on their own sides of the gap; then forces: they matter most, and
+    // their labels are the longest.
     let mut labels = plate.labels;
-    labels.sort_by_key(|l| (!l.bold, l.italic));
+    labels.sort_by_key(|l| (!l.first, !l.bold, l.italic));
     let mut ink = plate.ink;
     place(&mut ink, labels);
     let table = if options.forces {
@@ -216,7 +198,7 @@ fn panel(
 }
 
 /// The position as it was asked for, with its unit.
-fn heading(report: &DrawingReport, position: &DrawnPosition) -> String {
+pub(super) fn heading(report: &DrawingReport, position: &DrawnPosition) -> String {
     let at = clean(&position.at);
     match at.split_once('=') {
         Some((word, value)) => {
@@ -253,11 +235,12 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
         } else {
             String::new()
         };
-        first.push(format!(
-            "gap{name} {} {}",
-            length(jaw.gap, units),
-            units.length
-        ));
+        let mut gap = format!("gap{name} {} {}", length(jaw.gap, units), units.length);
+        if jaw.closed > 0.0 && jaw.axis.is_some() {
+            let work = length(closed(jaw, units), units);
+            gap.push_str(&format!(" to finished work of {work} {}", units.length));
+        }
+        first.push(gap);
     }
     if let Some(span) = position.span {
         let at = grip(report.grip, units);
@@ -280,44 +263,39 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
     vec![first.join(", "), forces]
 }
 
-fn foot(report: &DrawingReport, options: &DrawingOptions, scale: f64, most: f64) -> Foot {
-    let what = match &report.part {
-        Some(part) => format!("free body of {}", clean(part)),
-        None => "linkage".to_owned(),
-    };
-    let exact = options.scale.is_some();
-    let mut sentences = vec![format!(
-        "Scale {}{}; units {} and {}; file {}.",
-        scale_text(scale),
-        if exact { "" } else { ", fitted to the page" },
-        report.units.length,
-        report.units.force,
-        clean(&report.file)
-    )];
+/// What stands below the positions.
+pub(super) fn foot(report: &DrawingReport, scale: f64, sentences: Vec<String>) -> Foot {
+    Foot {
+        title: format!("{}: {}", clean(&report.tool), subject(report)),
+        sentences,
+        bar: bar(report, scale),
+    }
+}
+
+/// What a drawing must say beside its numbers; `most` is the force of the longest arrow.
+pub(super) fn notes(report: &DrawingReport, options: &DrawingOptions, most: f64) -> Vec<String> {
+    let mut sentences: Vec<String> = report.note.iter().map(|note| clean(note)).collect();
     if most > 0.0 {
-        let moved = report.positions.iter().any(|p| !p.earlier.is_empty());
-        let sweep = if report.part.is_none() && moved {
-            " Thin grey outlines: earlier positions from open on."
-        } else {
-            ""
-        };
         let short = on_paper(report, SHORTEST);
         sentences.push(format!(
-            "Force arrows: {} of paper for {} {}; arrows shorter than {short} are drawn {short} and are not to scale.{sweep}",
+            "Force arrows: {} of paper for {} {}; those shorter than {short} are drawn {short}, not to scale.",
             on_paper(report, LONGEST),
             figures(most),
             report.units.force,
-
         ));
     }
     if options.stress {
         sentences.extend(stress::legend(report));
     }
     sentences.extend(report.cautions.iter().map(|c| clean(c)));
-    Foot {
-        title: format!("{}: {what}", clean(&report.tool)),
-        sentences,
-        bar: bar(report, scale),
+    sentences
+}
+
+/// What is drawn.
+pub(super) fn subject(report: &DrawingReport) -> String {
+    match &report.part {
+        Some(part) => format!("free body of {}", clean(part)),
+        None => "linkage".to_owned(),
     }
 }
 
@@ -365,7 +343,7 @@ fn bar(report: &DrawingReport, scale: f64) -> (f64, usize, String) {
     (paper, pieces, says)
 }
 
-fn document(report: &DrawingReport, options: &DrawingOptions, page: &Page) -> String {
+pub(super) fn document(report: &DrawingReport, options: &DrawingOptions, page: &Page) -> String {
     let prefix: String = (options.prefix.chars())
         .filter(|c| c.is_ascii_alphanumeric() || *c == '-' || *c == '_')
         .collect();

@@ -17,11 +17,13 @@ pub(super) const LABEL: f64 = 3.4;
 /// Visible width of the outline of a part, mm.
 pub(super) const EDGE: f64 = 0.4;
 pub(super) const THIN: Line = pen(INK, 0.25, "");
-const FAINT: Line = pen("#8f8f8f", 0.18, "");
+pub(super) const FAINT: Line = pen("#8f8f8f", 0.18, "");
 /// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
 pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 /// Hidden edges: dashed narrow lines, type 02 of ISO 128.
 const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
+/// Round the finished work between two jaws.
+pub(super) const CLOSED: Line = pen(INK, 0.25, "2 1");
 /// Half of what a face of a stop is long on paper, mm.
 const PAD: f64 = 2.5;
 const PAD_LINE: Line = pen(INK, 0.7, "");
@@ -76,6 +78,7 @@ impl Plate {
             size: LABEL,
             bold: false,
             italic: false,
+            first: false,
             colour: INK,
             towards,
             spots: Vec::new(),
@@ -130,7 +133,7 @@ impl Plate {
             self.jaw(jaw, middle, (k, &position.jaws), units);
         }
         self.pins(position, None, middle);
-        self.marks(&position.parts, middle);
+        self.marks(&position.parts, &position.jaws, middle);
         self.touches(position);
         if let Some(handle) = position.handles.first() {
             self.grip_labels(handle, middle);
@@ -160,7 +163,7 @@ impl Plate {
             }
             let middle = self.at(centre(&all_points(part)));
             self.pins(position, Some(part), middle);
-            self.marks(std::slice::from_ref(part), middle);
+            self.marks(std::slice::from_ref(part), &[], middle);
         }
     }
 

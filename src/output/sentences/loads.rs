@@ -81,7 +81,9 @@ pub(in crate::output) fn force_name(what: &str) -> String {
 
 /// The same with the size of the force behind it.
 pub(in crate::output) fn force_label(what: &str, size: &str) -> String {
-    let colon = if what.starts_with("work at ") {
+    // A number of the name must not run into that of the force.
+    let numbered = what.ends_with(|c: char| c.is_ascii_digit());
+    let colon = if numbered || what.starts_with("work at ") {
         ":"
     } else {
         ""
