@@ -11,6 +11,8 @@ use std::process::Command;
 struct Drawing {
     format: u32,
     tool: String,
+    #[serde(deserialize_with = "there")]
+    note: Option<String>,
     file: String,
     sha256: String,
     units: Units,

@@ -15,8 +15,7 @@ pub struct DrawingReport {
     pub format: u32,
     /// Name of the tool.
     pub tool: String,
-    /// The tool's note; left out without one.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    /// The tool's note; null without one.
     pub note: Option<String>,
     /// The file as it was named.
     pub file: String,

@@ -135,6 +135,10 @@ fn examples_of_the_help_run() {
                     let path = match path.is_dir() {
                         true if example.starts_with("man ") => path.join("jawforce.1"),
                         true => path.join("parts.csv"),
+                        // Positions on a sheet each: the first of them.
+                        false if example.starts_with("draw ") && !path.exists() => {
+                            bench.path(&file.replace(".svg", "-1.svg"))
+                        }
                         false => path,
                     };
                     let written = std::fs::read(path).unwrap_or_default();

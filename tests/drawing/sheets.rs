@@ -262,7 +262,7 @@ fn the_points_of_a_jaw_are_named_each_on_its_own_side() {
 }
 
 #[test]
-fn marks_of_one_name_are_told_apart_by_their_parts() {
+fn marks_of_one_name_bear_their_parts_where_both_can_be_seen() {
     let bench = Bench::empty();
     let call = ["draw", &demo("excluder-cutter"), "--at", "open", "--scale"];
     let count = |svg: &str, wanted: &str| words(svg).iter().filter(|w| w.0 == wanted).count();

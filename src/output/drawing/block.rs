@@ -2,8 +2,7 @@
 //! drawing needs. What only the office knows is left blank, to be written in by hand.
 
 use super::ink::{Fill, Ink, V};
-use super::page::text;
-use super::sheet::SMALL;
+use super::page::{SMALL, text};
 use super::tool::{LABEL, pen};
 use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;

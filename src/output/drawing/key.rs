@@ -2,8 +2,7 @@
 
 use super::forces::look;
 use super::ink::{Fill, Ink, Line, V};
-use super::page::text;
-use super::sheet::SMALL;
+use super::page::{SMALL, text};
 use super::tool::{CENTRE, CLOSED, FAINT, THIN, pen};
 use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::INK;

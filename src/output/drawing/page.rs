@@ -12,6 +12,8 @@ pub(super) const CAPTION: f64 = 4.8;
 pub(super) const LEADING: f64 = 1.4;
 /// Between panels, and round the page's content, mm.
 pub(super) const SPACE: f64 = 6.0;
+/// Font size of notes and of the names of fields: capitals are then 1.8 mm high, the least height of ISO 3098.
+pub(super) const SMALL: f64 = 2.5;
 /// From the edge of the page to the frame, mm.
 const EDGE: f64 = 5.0;
 /// Least width of a panel, so that its caption can be read.

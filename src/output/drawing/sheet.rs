@@ -7,7 +7,9 @@
 use super::block::{Block, HIGH, WIDE, ink_block, ink_line};
 use super::ink::{Fill, Ink, V};
 use super::key::{Key, ink_key};
-use super::page::{Foot, LEADING, Page, Panel, SPACE, cells, ink_bar, ink_captions, ink_panel};
+use super::page::{
+    Foot, LEADING, Page, Panel, SMALL, SPACE, cells, ink_bar, ink_captions, ink_panel,
+};
 use super::paper::Paper;
 use super::tool::pen;
 use crate::output::svg::labels::lines;
@@ -23,8 +25,6 @@ const WITHIN: f64 = 3.0;
 const CENTRING: f64 = 5.0;
 /// Width of the frame's line, mm.
 const FRAME: f64 = 0.7;
-/// Font size of notes and of the names of fields: capitals are then 1.8 mm high, the least height of ISO 3098.
-pub(super) const SMALL: f64 = 2.5;
 /// From the top of the strip to the notes, below the scale bar, mm.
 const BAR: f64 = 7.0;
 /// Least width of a caption that stands beside the drawing, mm.
