@@ -77,6 +77,7 @@ pub mod compare;
 pub mod geometry;
 pub mod give;
 pub mod input;
+pub mod jobs;
 pub mod limits;
 pub mod measure;
 pub mod mechanism;

@@ -12,13 +12,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("numeric", &["geometry"]),
     ("outline", &["geometry", "numeric"]),
     ("coils", &[]),
+    ("jobs", &[]),
     ("model", &["units", "coils"]),
     ("plates", &["geometry", "outline", "model"]),
     ("limits", &["units", "numeric", "model"]),
     (
         "input",
         &[
-            "units", "coils", "geometry", "numeric", "outline", "model", "plates", "limits",
+            "units", "coils", "jobs", "geometry", "numeric", "outline", "model", "plates", "limits",
         ],
     ),
     ("mechanism", &["units", "geometry", "numeric", "model"]),

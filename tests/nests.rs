@@ -365,6 +365,7 @@ pub fn with_second(mut tool: Tool, dice: &mut Dice<'_>) -> Option<Tool> {
         let most = dice.within(50.0, 500.0);
         jaw.work = Some(Work {
             scale: 1.0,
+            estimate: None,
             need: vec![
                 [open, 0.0],
                 [0.4 * open + 0.6 * shut, most],

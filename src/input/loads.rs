@@ -11,7 +11,7 @@ use super::keys;
 use super::side_file;
 use super::size::{Sign, plain_problem, short};
 use super::spelling;
-use crate::model::{Jaw, JawId, Values, Work};
+use crate::model::{Jaw, JawId, Material, Values, Work};
 use crate::units::Quantity;
 
 const NEED: [(Quantity, Sign); 2] = [
@@ -47,7 +47,7 @@ impl Reader<'_> {
         entry: &Entry<'_>,
         jaws: &mut [Jaw],
         complete: bool,
-        load: &dyn Fn(&str) -> Result<String, String>,
+        (load, materials): (&dyn Fn(&str) -> Result<String, String>, &[Material]),
     ) -> Vec<Option<JawId>> {
         let several = entry.value.get_ref().is_array();
         let tables: Vec<Fields<'_>> = if several {
@@ -73,7 +73,7 @@ impl Reader<'_> {
                 ));
             }
             named.push(jaw);
-            let work = self.work(fields, load);
+            let work = self.work(fields, load, materials);
             if let Some(jaw) = jaw.and_then(|jaw| jaws.get_mut(jaw.index())) {
                 jaw.work = work;
             }
@@ -85,11 +85,24 @@ impl Reader<'_> {
         &mut self,
         fields: &Fields<'_>,
         load: &dyn Fn(&str) -> Result<String, String>,
+        materials: &[Material],
     ) -> Option<Work> {
         let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
         let rigid = fields.get("rigid");
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
         let scale = fields.get("scale").and_then(|v| self.scale(v));
+        if let Some(estimated) = self.estimate(fields, materials) {
+            let (need, estimate) = estimated?;
+            let mut work = Work {
+                need,
+                note: note.map(str::to_owned),
+                rigid,
+                scale: 1.0,
+                estimate: Some(estimate),
+            };
+            work.set_scale(scale.unwrap_or(1.0));
+            return Some(work);
+        }
         let value = self.need(fields, "need")?;
         let mut need = match value.get_ref() {
             DeValue::String(path) => self.need_from_file(value, path, load)?,
@@ -121,6 +134,7 @@ impl Reader<'_> {
             note: note.map(str::to_owned),
             rigid,
             scale: 1.0,
+            estimate: None,
         };
         work.set_scale(scale.unwrap_or(1.0));
         Some(work)

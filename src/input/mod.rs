@@ -21,6 +21,7 @@ mod freeze;
 mod gears;
 mod hand;
 mod jaws;
+mod jobs;
 pub mod keys;
 mod life;
 mod limit;

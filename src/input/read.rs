@@ -185,7 +185,7 @@ impl Reader<'_> {
         let tables = jaw.and_then(|entry| entry.value.get_ref().as_array());
         let complete = tables.is_some_and(|tables| tables.len() == jaws.len());
         let work = root.entry("work").map_or(Vec::new(), |entry| {
-            self.works(entry, &mut jaws, complete, load)
+            self.works(entry, &mut jaws, complete, (load, &materials))
         });
         let stops = root.entry("stops");
         let tables = stops.and_then(|entry| entry.value.get_ref().as_array());
@@ -312,12 +312,13 @@ impl Reader<'_> {
         let aim = root.entry("aim");
         let some_tune = root.entry("tune").is_some();
         let aim = aim.and_then(|entry| self.aim(entry, around, some_tune));
-        let tool = Tool {
+        let mut tool = Tool {
             tolerances: tolerances.unwrap_or_default(),
             tunes: tunes.unwrap_or_default(),
             aim,
             ..tool?
         };
+        self.spread_work(&mut tool);
         self.tolerances_fit(&tool);
         self.outlines_close(&tool);
         self.check_amount(&tool);

@@ -11,8 +11,10 @@ use super::keys;
 use super::setting::setting_problem;
 use super::size::{Sign, value_problem};
 use super::spelling;
-use crate::model::dimension::{DimensionSlot, find};
-use crate::model::{Adjuster, Stated, Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune};
+use crate::model::dimension::{DimensionSlot, all_addresses, find};
+use crate::model::{
+    Adjuster, JawId, Stated, Tie, ToleranceClass, ToleranceRule, Tolerances, Tool, Tune, WorkNumber,
+};
 use crate::units::Quantity;
 
 /// A number of the file by its address.
@@ -133,6 +135,30 @@ impl Reader<'_> {
                 value,
             });
         }
+    }
+
+    /// What estimated work curves may be off by, as tolerances, where the file states none.
+    pub(super) fn spread_work(&mut self, tool: &mut Tool) {
+        let mut found = Vec::new();
+        for (jaw, of) in JawId::each(&tool.jaws) {
+            let Some((work, estimate)) = of.work.as_ref().and_then(|w| Some((w, w.estimate?)))
+            else {
+                continue;
+            };
+            let slot = DimensionSlot::Stated(Stated::Work(jaw, WorkNumber::Scale));
+            let stated = |rule: &ToleranceRule| find(tool, &rule.dimension) == Some(slot);
+            let mut all = all_addresses(tool).into_iter();
+            let address = all.find(|(_, of)| *of == slot).map(|(address, _)| address);
+            let Some(address) = address.filter(|_| !tool.tolerances.rules.iter().any(stated))
+            else {
+                continue;
+            };
+            found.push(ToleranceRule {
+                dimension: address,
+                value: estimate.spread * work.scale,
+            });
+        }
+        tool.tolerances.rules.extend(found);
     }
 
     /// Reports tolerances that reach values which cannot be, and numbers that are given two: a spring by its

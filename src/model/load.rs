@@ -14,6 +14,21 @@ pub struct Work {
     pub rigid: Option<f64>,
     /// The factor that the forces of `need` are already multiplied by; 1: as they are given.
     pub scale: f64,
+    /// Where `need` is estimated, and not measured: how.
+    pub estimate: Option<Estimate>,
+}
+
+/// How a work curve was estimated.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The job, as the file names it.
+    pub job: &'static str,
+    /// Formula of the greatest force, and its source.
+    pub formula: [&'static str; 2],
+    /// The greatest force with a scale of 1, N.
+    pub force: f64,
+    /// Share of itself that every force may be off by, either way.
+    pub spread: f64,
 }
 
 /// A gap nearer than this to a row, over the tool's size, is that of the row: a gap that is looked for
@@ -238,6 +253,7 @@ mod tests {
             note: None,
             rigid: None,
             scale: 1.0,
+            estimate: None,
         }
     }
 

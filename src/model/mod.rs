@@ -46,7 +46,7 @@ pub use id::{GripId, JawId, JointId, Numbered, PartId, StopId};
 pub use job::{Job, Operators, Speed};
 pub use joint::{Joint, Look, Way, WayLine};
 pub use life::{Against, Life, Surface};
-pub use load::{Acts, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
+pub use load::{Acts, Estimate, JointData, Made, Shear, Spring, SpringEnds, SpringSet, Work};
 pub use measure::{Better, Digits, MEASURES, Measure, MeasureKind, Reads, Suffix};
 pub use measure_name::Named;
 pub use outline::{Border, By, Drilled, Leg, Outline};

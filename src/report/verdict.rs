@@ -6,7 +6,7 @@ use super::life::{life_faults, life_report};
 use super::show::{number, position_text};
 use super::wound::wound_faults;
 use crate::analysis::{HandCase, LifeSeen, NotJudged, Solved, hand_cases};
-use crate::model::{Demand, Measure, Tool};
+use crate::model::{Demand, Jaw, Measure, Tool};
 use crate::strength::{Note, SpringFound, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
@@ -49,8 +49,29 @@ pub struct VerdictReport {
     /// Places that do not last as many strokes as are asked for; the first few.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub life: Vec<String>,
+    /// What is estimated of the work, and not measured: the job, the formula, the force (N or lbf) and the spread, per
+    /// cent.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub estimates: Vec<EstimateLine>,
     /// What was assumed of what decides the numbers above.
     pub assumed: Vec<&'static str>,
+}
+
+/// A work curve that is an estimate.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct EstimateLine {
+    /// The jaw; null where only one has work.
+    pub jaw: Option<String>,
+    /// The job.
+    pub job: &'static str,
+    /// Formula of the greatest force.
+    pub formula: &'static str,
+    /// Where it stands.
+    pub source: &'static str,
+    /// The greatest force.
+    pub force: f64,
+    /// What it may be off by, per cent.
+    pub spread: f64,
 }
 
 /// Whether a hand can do the job of a jaw at one grip.
@@ -187,6 +208,7 @@ impl VerdictReport {
             ratchet_holds: ratchet_holds(tool, solved),
             springs: Vec::new(),
             life: Vec::new(),
+            estimates: estimates(tool, units),
             assumed: Vec::new(),
         }
     }
@@ -336,4 +358,22 @@ fn reason(why: NotJudged) -> Option<&'static str> {
         NotJudged::NoLimit => Some("the file does not say what a hand may give ([hand] limit)"),
         NotJudged::Opening => None,
     }
+}
+
+/// Of all jaws whose work is estimated.
+fn estimates(tool: &Tool, units: UnitSystem) -> Vec<EstimateLine> {
+    let several = tool.jaws.iter().filter(|jaw| jaw.work.is_some()).count() > 1;
+    let one = |jaw: &Jaw| {
+        let work = jaw.work.as_ref()?;
+        let estimate = work.estimate?;
+        Some(EstimateLine {
+            jaw: several.then(|| jaw.name.clone()),
+            job: estimate.job,
+            formula: estimate.formula[0],
+            source: estimate.formula[1],
+            force: units.show(estimate.force * work.scale, Quantity::Force),
+            spread: 100.0 * estimate.spread,
+        })
+    };
+    tool.jaws.iter().filter_map(one).collect()
 }

@@ -227,6 +227,7 @@ fn least_pin_loads_over_very_many_rows_are_bounded() {
         note: None,
         rigid: None,
         scale: 1.0,
+        estimate: None,
     });
     let demand = Demand {
         measure: Measure::PinLoad(JointId::FIRST),

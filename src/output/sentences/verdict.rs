@@ -71,6 +71,23 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
                 .and(format!(": {}, which no check is for.", names.join(", "))),
         );
     }
+    out.extend(verdict.estimates.iter().map(|of| {
+        let at = of
+            .jaw
+            .as_ref()
+            .map_or(String::new(), |jaw| format!(" at {}", clean(jaw)));
+        Sentence::from(format!("The work{at} is an "))
+            .and_toned(Tone::Warning, "estimate until measured")
+            .and(format!(
+                ": {}, {}, {} {} within {} % either way ({}).",
+                of.job,
+                of.formula,
+                figures(of.force),
+                units.force,
+                figures(of.spread),
+                of.source
+            ))
+    }));
     if !verdict.assumed.is_empty() {
         out.push(
             format!(
