@@ -45,6 +45,8 @@ mod drawing;
 mod editors;
 /// Every number of every file against the analysis, once.
 mod every_number;
+/// Work estimated from size and strength.
+mod estimates;
 /// Every measure in every way to read it.
 mod every_way;
 /// Two runs at once, odd surroundings and names.

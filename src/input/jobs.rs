@@ -12,7 +12,7 @@ use crate::units::Quantity;
 pub(in crate::input) const JOBS: &[&str] =
     &["pierce", "shear strip", "cut wire", "bend", "upset rivet"];
 /// Jobs that are asked for and have none that could be relied on.
-const MEASURED: &[&str] = &["crimp barrel", "flare", "roll", "eyelet"];
+const MEASURED: &[&str] = &["crimp barrel", "flare", "eyelet"];
 /// Keys that say what a job is like.
 const SIZES: &[&str] = &[
     "hole",
@@ -118,6 +118,14 @@ impl Reader<'_> {
             }
             return None;
         };
+        let asked = self.asked_to_measure(value);
+        let word = match asked {
+            Some(_) => None,
+            None => self.word(value, "job", JOBS),
+        };
+        if asked.is_none() && word.is_none() {
+            return Some(None);
+        }
         if fields.get("need").is_some() {
             let message = "the work is measured (`need`) or estimated (`job`), not both";
             let problem = Diagnostic::error(code::TOGETHER, fields.span_of("job"), message);
@@ -126,7 +134,7 @@ impl Reader<'_> {
             );
             return Some(None);
         }
-        if let Some(text) = self.asked_to_measure(value) {
+        if let Some(text) = asked {
             let message = format!("there is no formula for `{text}` that could be relied on");
             let problem = Diagnostic::error(code::WORD, value.span(), message);
             self.report(problem.help(
@@ -134,7 +142,7 @@ impl Reader<'_> {
             ));
             return Some(None);
         }
-        let Some(word) = self.word(value, "job", JOBS) else {
+        let Some(word) = word else {
             return Some(None);
         };
         let (Some(share), Some(spread), Some(friction)) = (share, spread, friction) else {
@@ -263,7 +271,7 @@ impl Reader<'_> {
     }
 
     /// The name of a job that has to be measured.
-    fn asked_to_measure(&mut self, value: &super::fields::Value<'_>) -> Option<&'static str> {
+    fn asked_to_measure(&self, value: &super::fields::Value<'_>) -> Option<&'static str> {
         let toml::de::DeValue::String(text) = value.get_ref() else {
             return None;
         };

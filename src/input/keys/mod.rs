@@ -15,6 +15,7 @@ mod schema;
 mod shop;
 mod springs;
 mod tool;
+mod work;
 
 pub use kind::Kind;
 pub use listing::{Listed, ListedKey, listed};
@@ -22,7 +23,7 @@ pub use schema::schema;
 
 pub(super) use gears::GEARS;
 pub(super) use grasp::{AGAINST, HAND, JAW, STOP, STROKE, TARGET};
-pub(super) use job::{ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, TUNE, WORK};
+pub(super) use job::{ADJUSTER, AIM, AT, DEMAND, JOINTS, MATERIAL, ONE_JOINT, SECTION, TUNE};
 pub(super) use life::{LIFE, TRIAL};
 pub(super) use people::{HANDLE_SIZE, JOB, OPERATORS};
 pub(super) use plate::{HOLE, LEG, MIRROR, OUTLINE};
@@ -31,6 +32,7 @@ pub(super) use root::ROOT;
 pub(super) use shop::{BENCH, ROOM, STOCK};
 pub(super) use springs::{GUIDE, SPRING};
 pub(super) use tool::{CAM, FACE, PART, ROLLER, SCALE, SLOT, TOOL};
+pub(super) use work::WORK;
 
 /// A table of the tool file.
 #[derive(Debug)]

@@ -3,7 +3,7 @@
 use super::Omitted::{Nothing, Wrong};
 use super::gears::GEARS;
 use super::grasp::{HAND, JAW, STOP, STROKE};
-use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE, WORK};
+use super::job::{ADJUSTER, AIM, DEMAND, JOINTS, MATERIAL, SECTION, TIES, TOLERANCES, TUNE};
 use super::kind::Kind;
 use super::life::{LIFE, TRIAL};
 use super::people::{JOB, OPERATORS};
@@ -12,6 +12,7 @@ use super::ratchet::RATCHET;
 use super::shop::{BENCH, ROOM, STOCK};
 use super::springs::SPRING;
 use super::tool::{CAM, PART, SKETCH, SLOT, TOOL};
+use super::work::WORK;
 use super::{Table, key, table};
 
 /// The whole file.

@@ -84,7 +84,7 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
                 of.formula,
                 figures(of.force),
                 units.force,
-                figures(of.spread),
+                fixed(of.spread, 0),
                 of.source
             ))
     }));
