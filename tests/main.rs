@@ -43,10 +43,10 @@ mod draw_json;
 mod drawing;
 /// What editors and shells are given.
 mod editors;
-/// Every number of every file against the analysis, once.
-mod every_number;
 /// Work estimated from size and strength.
 mod estimates;
+/// Every number of every file against the analysis, once.
+mod every_number;
 /// Every measure in every way to read it.
 mod every_way;
 /// Two runs at once, odd surroundings and names.
