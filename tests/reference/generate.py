@@ -5,7 +5,7 @@ placed on a stretch of it without toggle, dead position or change point. The sam
 same files.
 
     python generate.py DIRECTORY --count 200 --seed 1 [--frictionless] [--no-springs] [--no-work]
-        [--locking] [--with gears,arc,cams,flats,rollers,mixed,stops,adjusters,gears+adjusters]
+        [--locking] [--with gears,arc,cams,curves,flats,rollers,mixed,stops,adjusters,gears+adjusters]
 """
 
 import argparse
@@ -42,7 +42,7 @@ class Maker:
         self.pieces = kind.split("+") if kind else []
         self.friction, self.springs, self.work = friction, springs, work
         # Which side of a flat the disc is on, only a sketch says.
-        self.in_place = number % 3 == 2 and not {"flats", "mixed"} & set(self.pieces)
+        self.in_place = number % 3 == 2 and not {"flats", "mixed", "curves"} & set(self.pieces)
         self.pixels = not self.in_place and number % 7 == 3
         system = "in-lbf" if number // len(FAMILIES) % 2 else "mm-N"
         self.unit = Units(rng, system, 0.15 if number % 4 == 1 else 0.0)
@@ -204,15 +204,20 @@ class Maker:
 
     def _cam(self, cam):
         table = dict(part=cam["part"], pushes=f"{cam['other']}.{cam['point']}",
-                     face={"centre": self._own(cam["part"], cam["centre"]),
-                           "radius": self.exact.length(cam["radius"])},
-                     friction=cam["friction"])
+                     face=self._face(cam), friction=cam["friction"])
         if cam["roller"] is not None:
             table["roller"] = self._roller(cam["roller"])
         else:
             table["flat"] = self.exact.angle(cam["flat"] - math.degrees(
                 self.poses[cam["other"]][0]))
         return table
+
+    def _face(self, cam):
+        if "points" not in cam:
+            return {"centre": self._own(cam["part"], cam["centre"]),
+                    "radius": self.exact.length(cam["radius"])}
+        turn, shift = self.poses[cam["part"]]
+        return {"points": [self.exact.point(rotation(-turn) @ (p - shift)) for p in cam["points"]]}
 
     @staticmethod
     def _gear(gears):
@@ -562,7 +567,7 @@ class Maker:
         gaps = [solution.link.gap(p, tool.jaws[0]) for p, _, _ in solution.stroke]
         need(np.all(np.diff(gaps) < 0), "gap not closing")
         ratios, lifted = [], 0
-        lifting = self.kind in ("cams", "flats") and self.number % 4 == 3
+        lifting = self.kind in ("cams", "flats", "curves") and self.number % 4 == 3
         for k in range(tool.steps + 1):
             position = solution.numbers(k)
             for grip in position["grips"]:

@@ -14,7 +14,8 @@ from toolfile import rotation
 # A kind, and the families of linkages that have a place for it.
 KINDS = {"gears": ["four-bar", "slider", "six-bar"], "arc": ["four-bar", "slider", "six-bar"],
          "cams": ["four-bar", "slider", "six-bar"], "flats": ["four-bar", "slider", "six-bar"],
-         "rollers": ["pin-in-slot"], "mixed": ["six-bar"]}
+         "rollers": ["pin-in-slot"], "mixed": ["six-bar"],
+         "curves": ["four-bar", "slider", "six-bar"]}
 # What is put on a tool that is made: see `generate.py`.
 EXTRAS = {"stops": FAMILIES, "adjusters": FAMILIES}
 KINDS |= EXTRAS
@@ -66,7 +67,7 @@ def swap(kind, draft, rng, friction):
         return
     if rng.random() < 0.5:
         first, a, second, b = second, b, first, a
-    {"arc": _arc, "cams": _cam, "flats": _flat}[kind](draft, rng, friction, first, a, second, b)
+    {"arc": _arc, "cams": _cam, "curves": _curve, "flats": _flat}[kind](draft, rng, friction, first, a, second, b)
 
 
 def _neighbours(draft, pin, link):
@@ -99,6 +100,23 @@ def _cam(d, rng, friction, first, a, second, b):
     d.cams.append(dict(part=first, centre=a, radius=share * reach, other=second, point=b,
                        roller=2 * (1 - share) * reach, flat=None,
                        friction=_rough(rng, friction, 0.03, 0.3)))
+
+
+def _curve(d, rng, friction, first, a, second, b):
+    """A face through points about `a`, never round, pushes a roller about `b`: its radius goes up and down by a
+    fifth over some three quarters of a turn, and is that of the disc where they touch as drawn."""
+    _cam(d, rng, friction, first, a, second, b)
+    cam = d.cams[-1]
+    out = d.at[cam["point"]] - d.at[a]
+    touch = math.atan2(out[1], out[0])
+    humps, swing, start = rng.uniform(0.5, 1.5), rng.uniform(0.05, 0.2), rng.uniform(0, 2 * math.pi)
+    spread = rng.uniform(1.8, 2.6)
+    cam["points"] = []
+    for turn in np.linspace(-spread, spread, int(rng.integers(9, 15))):
+        bump = math.sin(start + humps * turn) - math.sin(start)
+        radius = cam["radius"] * (1 + swing * bump)
+        at = touch + turn
+        cam["points"].append(d.at[a] + radius * np.array([math.cos(at), math.sin(at)]))
 
 
 def _flat(d, rng, friction, first, a, second, b):
