@@ -19,6 +19,9 @@ const NEED: [(Quantity, Sign); 2] = [
     (Quantity::Force, Sign::NotNegative),
 ];
 
+/// Fetches a file that the tool file names.
+type Load<'l> = &'l dyn Fn(&str) -> Result<String, String>;
+
 /// Sorts the rows of a work curve by falling gap. Two of one gap are a jump, which keeps the sense that
 /// the rows are written in; the gap of rows of which nothing can be told is the error.
 fn sort(need: &mut [[f64; 2]]) -> Result<(), f64> {
@@ -47,7 +50,7 @@ impl Reader<'_> {
         entry: &Entry<'_>,
         jaws: &mut [Jaw],
         complete: bool,
-        (load, materials): (&dyn Fn(&str) -> Result<String, String>, &[Material]),
+        (load, materials): (Load<'_>, &[Material]),
     ) -> Vec<Option<JawId>> {
         let several = entry.value.get_ref().is_array();
         let tables: Vec<Fields<'_>> = if several {
