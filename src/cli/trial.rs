@@ -173,8 +173,7 @@ fn curves(
             first.is_some_and(|other| {
                 other.direction == point.direction
                     && other.grip == point.grip
-                    // Hand forces read off a balance are never quite alike.
-                    && (other.hand_force / point.hand_force - 1.0).abs() < 0.02
+                    && point.pulls_with(other.hand_force)
             })
         };
         match groups.iter_mut().find(|of| alike(of)) {

@@ -17,6 +17,35 @@ pub struct TrialPoint {
     pub grip: Option<f64>,
 }
 
+/// How far hand forces may lie apart that are meant to be one, over themselves: read off a balance they are never
+/// quite alike (common practice, no source).
+const ALIKE: f64 = 0.02;
+/// How far grips may lie apart that are meant to be one, mm: what is read off a rule.
+const SAME_GRIP: f64 = 0.5;
+
+impl TrialPoint {
+    /// The hand pulls with this force, N, as near as it is read.
+    #[must_use]
+    pub fn pulls_with(&self, force: f64) -> bool {
+        (force / self.hand_force - 1.0).abs() < ALIKE
+    }
+
+    /// Which of a tool's grips, mm along the hand line, it was held at, as near as it is read.
+    #[must_use]
+    pub fn grip_among(&self, grips: &[f64]) -> Option<usize> {
+        let Some(at) = self.grip else {
+            return (!grips.is_empty()).then_some(0);
+        };
+        let off = |k: &usize| {
+            grips
+                .get(*k)
+                .map_or(f64::INFINITY, |grip| (grip - at).abs())
+        };
+        let nearest = (0..grips.len()).min_by(|a, b| off(a).total_cmp(&off(b)))?;
+        (off(&nearest) <= SAME_GRIP).then_some(nearest)
+    }
+}
+
 /// The trial that a tool file names.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Trial {

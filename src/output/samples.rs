@@ -173,6 +173,7 @@ impl Sample {
             work: None,
             limit: None,
             job: None,
+            measured: None,
             indeterminate: Vec::new(),
             checks: Checks {
                 closure: 1.3e-15,

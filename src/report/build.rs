@@ -2,6 +2,7 @@
 
 use super::jaws::{all_jaws, ends_of_stroke};
 use super::job::job_report;
+use super::measured::measured;
 use super::ratchet::ratchet_line;
 use super::show::{Source, direction_word, number, position_text, pressed};
 use super::stops::stop_lines;
@@ -79,6 +80,7 @@ pub fn stroke_report(
         work: build.work(solved),
         limit: build.limit(solved),
         job: job_report(tool, solved, units),
+        measured: measured(tool, solved.direction, units),
         indeterminate: JointId::ids(tool.joints.len())
             .filter(|&j| solved.indeterminate.get(j.index()) == Some(&true))
             .map(|j| tool.joint_label(j))

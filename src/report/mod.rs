@@ -28,6 +28,7 @@ mod loads_build;
 mod loads_cams;
 mod loads_factors;
 mod loads_joints;
+mod measured;
 mod motion;
 mod operators;
 mod parts;
@@ -75,6 +76,7 @@ pub use loads::{
     LoadsReport, PinReport, PressReport, SheetReport, SlotReport, SpringReport,
 };
 pub use loads_build::loads_report;
+pub use measured::{MeasuredPoint, MeasuredReport};
 pub use motion::{Carried, Jump, JumpTo, MotionReport, ToolInMotion, motion_report, motion_rows};
 pub use operators::{Able, AblePoint, OperatorsLine, OperatorsReport};
 pub use parts::{Blank, CutLine, CutPiece, PartRow, PartsReport, SheetRow, parts_report};

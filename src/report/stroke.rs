@@ -4,6 +4,7 @@
 
 use super::jaws::{EndOfStroke, JawSummary};
 use super::job::JobReport;
+use super::measured::MeasuredReport;
 use super::ratchet::RatchetLine;
 use super::stops::StopLine;
 use super::verdict::VerdictReport;
@@ -67,6 +68,9 @@ pub struct StrokeReport {
     /// Repeated use; left out where the file says nothing of it, and for the return stroke.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub job: Option<JobReport>,
+    /// Readings of the bench that the file names; left out without them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub measured: Option<MeasuredReport>,
     /// Pins whose load statics alone cannot tell (redundant bars); their loads are null.
     pub indeterminate: Vec<String>,
     /// Worst residuals over the stroke.

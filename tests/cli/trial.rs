@@ -171,6 +171,71 @@ fn a_tool_file_names_its_readings() {
     assert!(answer.contains("On the bench: OUT: "), "the first screen");
 }
 
+/// The chart of `stroke` has the readings that belong to its curves, and says how many do not.
+#[test]
+fn readings_stand_on_the_chart_of_the_stroke() {
+    let bench = bench();
+    let readings = filled(&bench, 1.0);
+    bench.put("bench.csv", &readings);
+    let marks = |text: String, more: &[&str]| {
+        bench.put("tool.toml", text);
+        let mut args = vec!["stroke", "tool.toml", "--json", "--svg", "s.svg"];
+        args.extend(more);
+        let json = bench.run(&args).json();
+        let svg = read(&bench, "s.svg");
+        (json, svg.matches("class=\"reading\"").count(), svg)
+    };
+    let plain = read(&bench, "tool.toml");
+    let named = format!("{plain}\n[trial]\ndata = \"bench.csv\"\n");
+    let (json, count, svg) = marks(named.clone(), &[]);
+    let found = json["measured"]["readings"].as_array().expect("readings");
+    assert_eq!((found.len(), count), (18, 18));
+    assert_eq!(json["measured"]["others"], 18);
+    assert!(svg.contains("+ measured: 18 readings of bench.csv. 18 more are not shown"));
+    let rows = readings
+        .lines()
+        .skip(1)
+        .filter(|row| row.contains("closing"));
+    for (row, point) in rows.zip(found) {
+        let cell = |k: usize| row.split(',').nth(k).and_then(|c| c.parse::<f64>().ok());
+        let near = |key: &str, k: usize| {
+            let (shown, typed) = (
+                point[key].as_f64().expect("a number"),
+                cell(k).expect("one"),
+            );
+            assert!(
+                (shown - typed).abs() < 1e-9 * typed.abs().max(1.0),
+                "{key}: {row}"
+            );
+        };
+        near("gap", 0);
+        near("jaw_force", 1);
+        assert_eq!(point["grip"], 0, "{row}");
+    }
+    let (json, ..) = marks(named.clone(), &["--opening"]);
+    assert_eq!(
+        json["measured"]["readings"].as_array().map(Vec::len),
+        Some(18)
+    );
+    // Of another hand force than that of the curves, or at another grip, none belongs to them.
+    for (from, to) in [
+        ("force   = 150", "force   = 170"),
+        ("[60, 75, 90]", "[63, 75, 90]"),
+    ] {
+        assert!(named.contains(from), "{from}");
+        let (json, count, svg) = marks(named.replacen(from, to, 1), &[]);
+        assert_eq!(
+            (count, &json["measured"]["others"]),
+            (0, &36.into()),
+            "{to}"
+        );
+        assert!(svg.contains("None of the 36 readings of bench.csv is shown"));
+    }
+    // A file that names no readings has none.
+    let (json, count, _) = marks(plain, &[]);
+    assert_eq!((count, json.get("measured")), (0, None));
+}
+
 fn read(bench: &Bench, name: &str) -> String {
     std::fs::read_to_string(bench.path(name)).expect("a file")
 }

@@ -2,10 +2,14 @@
 
 use super::axis::StrokeAxis;
 use super::line::{Line, value_at};
-use super::panel::{Panel, Shows, Stall};
+use super::palette;
+use super::panel::{Measured, Panel, Shows, Stall};
 use crate::output::sentences::way::{hand_title, jaw_title, opens, stall_word};
 use crate::output::text::{self, figures, length};
 use crate::report::{JawForces, LimitReport, StrokeReport};
+
+/// Error of a gap that is read, over the change of the gap (common practice, no source).
+const GAUGE: f64 = 0.02;
 
 /// The panels of the chart: jaw force, and below it the hand force that the work needs.
 pub(in crate::output) fn panels(report: &StrokeReport, axis: &StrokeAxis) -> Vec<Panel> {
@@ -32,8 +36,39 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
         lines.insert(0, line);
     }
     lines.extend(line_at_limit(report, axis, jaw));
+    let measured = readings(report, axis, jaw);
+    let must_show = (measured.iter().map(|m| m.at.1)).fold(must_show, f64::max);
     let shows = (Shows::JawForce, report.units.force);
-    Panel::new(jaw_title(report), shows, lines, must_show)
+    let mut panel = Panel::new(jaw_title(report), shows, lines, must_show);
+    panel.measured = measured;
+    panel
+}
+
+/// What was measured on the bench and belongs to the curves, in their colours; not what lies beyond an end of the
+/// stroke, where the axis has no place for it.
+fn readings(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Vec<Measured> {
+    let all = report.measured.iter().flat_map(|m| &m.readings);
+    let placed = all.filter_map(|reading| {
+        let place = axis.place_of_gap(report, jaw, reading.gap);
+        let place = place.or_else(|| at_an_end(report, axis, (jaw, reading.gap)))?;
+        Some(Measured {
+            at: (place, reading.jaw_force),
+            colour: palette::curve(reading.grip).colour,
+        })
+    });
+    placed.collect()
+}
+
+/// A gap that is read at an end of the stroke may lie beyond it by the error of the gauge.
+fn at_an_end(report: &StrokeReport, axis: &StrokeAxis, (jaw, gap): (&str, f64)) -> Option<f64> {
+    let last = report.positions.len().checked_sub(1)?;
+    let (open, shut) = (report.gap(0, jaw)?, report.gap(last, jaw)?);
+    let near = |end: f64| (gap - end).abs() <= GAUGE * (open - shut).abs();
+    match (near(shut), near(open)) {
+        (true, _) => Some(axis.end),
+        (false, true) => axis.values.first().copied(),
+        (false, false) => None,
+    }
 }
 
 /// The name of a hand's limit that is the same everywhere.
@@ -208,6 +243,7 @@ fn grip_lines(
 mod tests {
     use super::*;
     use crate::output::samples::Sample;
+    use crate::report::{MeasuredPoint, MeasuredReport};
 
     fn panels_of(sample: &Sample) -> Vec<Panel> {
         let report = sample.build();
@@ -255,6 +291,43 @@ mod tests {
         assert_eq!(panel.stalls.len(), 2);
         for stall in &panel.stalls {
             assert!((stall.at.1 - 220.0).abs() < 1.0, "{}", stall.at.1);
+        }
+    }
+
+    #[test]
+    fn readings_taken_off_a_curve_lie_on_it() {
+        let mut report = Sample::pliers().build();
+        let at = |index: usize, grip: usize, report: &StrokeReport| MeasuredPoint {
+            grip,
+            gap: report.gap(index, "nose").unwrap(),
+            jaw_force: report.positions[index].grips[grip].jaws["nose"]
+                .jaw_force
+                .unwrap(),
+        };
+        let last = report.positions.len() - 1;
+        let mut readings = vec![at(0, 0, &report), at(3, 1, &report), at(last, 0, &report)];
+        let change = report.gap(0, "nose").unwrap() - readings[2].gap;
+        // Read a little less than shut, it is at that end; far beyond, it is nowhere.
+        for beyond in [0.01, 0.1] {
+            let gap = readings[2].gap - beyond * change;
+            readings.push(MeasuredPoint { gap, ..readings[2] });
+        }
+        report.measured = Some(MeasuredReport {
+            data: "bench.csv".to_owned(),
+            readings,
+            others: 0,
+        });
+        let axis = StrokeAxis::of(&report);
+        let panel = &panels(&report, &axis)[0];
+        let places: Vec<f64> = panel.measured.iter().map(|m| m.at.0).collect();
+        let expected = [0.0, axis.values[3], axis.end, axis.end];
+        assert_eq!(places.len(), expected.len());
+        for (grip, (mark, place)) in [0, 1, 0, 0].iter().zip(panel.measured.iter().zip(expected)) {
+            assert!((mark.at.0 - place).abs() < 1e-9, "{places:?}");
+            let line = &panel.lines[*grip];
+            let on_line = value_at(&line.points, place).unwrap();
+            assert!((mark.at.1 - on_line).abs() < 1e-9 * on_line, "{place}");
+            assert_eq!(mark.colour, line.pen.colour);
         }
     }
 

@@ -17,7 +17,7 @@ use crate::output::sentences::way::opens;
 use crate::output::svg::backend::{SvgBackend, TENTHS};
 use crate::output::svg::labels::{shorten, spread};
 use crate::output::svg::pen::{GREY, INK, Pen};
-use crate::output::svg::shapes::{Anchor, Area, Curve, StallMark, Words};
+use crate::output::svg::shapes::{Anchor, Area, Curve, ReadingMark, StallMark, Words};
 use crate::output::text::length;
 use crate::report::StrokeReport;
 
@@ -166,10 +166,13 @@ impl<'a, 'b> Canvas<'a, 'b> {
             }
             chart.draw_series([Curve::new(seen, line.pen, line.kind.class())])?;
         }
-        let stalls = panel
-            .stalls
-            .iter()
-            .filter(|s| (panel.low..=panel.high).contains(&s.at.1));
+        let seen = |at: (f64, f64)| (panel.low..=panel.high).contains(&at.1);
+        let measured = panel.measured.iter().filter(|m| seen(m.at));
+        chart.draw_series(measured.map(|reading| ReadingMark {
+            at: reading.at,
+            colour: reading.colour,
+        }))?;
+        let stalls = panel.stalls.iter().filter(|s| seen(s.at));
         chart.draw_series(stalls.map(|stall| StallMark {
             at: stall.at,
             colour: stall.colour,

@@ -27,11 +27,18 @@ pub(in crate::output) struct Stall {
     pub(in crate::output) colour: &'static str,
 }
 
+/// What was measured on the bench.
+pub(in crate::output) struct Measured {
+    pub(in crate::output) at: (f64, f64),
+    pub(in crate::output) colour: &'static str,
+}
+
 /// One pair of axes.
 pub(in crate::output) struct Panel {
     pub(in crate::output) title: String,
     pub(in crate::output) lines: Vec<Line>,
     pub(in crate::output) stalls: Vec<Stall>,
+    pub(in crate::output) measured: Vec<Measured>,
     pub(in crate::output) low: f64,
     pub(in crate::output) high: f64,
     pub(in crate::output) ticks: Ticks,
@@ -77,6 +84,7 @@ impl Panel {
             title,
             ticks: Ticks::over(low, high, 5),
             stalls: Vec::new(),
+            measured: Vec::new(),
             lines,
             low,
             high,

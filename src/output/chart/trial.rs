@@ -6,7 +6,7 @@ use super::layout::{Frame, SMALL, labels_width, right_edge};
 use super::line::Line;
 use super::page::{Chart, ChartPage};
 use super::palette::AXIS;
-use super::panel::{Panel, Shows, Stall};
+use super::panel::{Measured, Panel, Shows};
 use super::ticks::Ticks;
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
@@ -83,8 +83,8 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         lines.extend([edge(2, "most, as made"), edge(1, "least, as made")]);
     }
     let mut panel = Panel::new(title, (Shows::JawForce, report.units.force), lines, most);
-    panel.stalls = (curve.readings.iter())
-        .map(|[gap, force]| Stall {
+    panel.measured = (curve.readings.iter())
+        .map(|[gap, force]| Measured {
             at: (open - gap, *force),
             colour: INK,
         })

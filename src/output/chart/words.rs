@@ -89,6 +89,8 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
             "\u{2297} {what}; the gap there stands beside the grip."
         ));
     }
+    let marks = panels.iter().map(|p| p.measured.len()).sum();
+    out.extend(on_the_bench(report, marks));
     out.extend(held_by_friction(report));
     out.extend(hand_limit(report));
     let locks = |grip: &crate::report::GripReport| grip.jaws.values().any(|f| f.locked);
@@ -108,6 +110,25 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
         ));
     }
     out
+}
+
+/// What the marks of readings are, and which readings have none.
+fn on_the_bench(report: &StrokeReport, marks: usize) -> Option<String> {
+    let measured = report.measured.as_ref()?;
+    let others = measured.others + measured.readings.len() - marks;
+    let data = clean(&measured.data);
+    let elsewhere = match report.direction {
+        "opening" => "closing",
+        _ => "opening",
+    };
+    let why = format!(
+        "{elsewhere}, at another grip or hand force, or beyond the stroke; `trial` shows them"
+    );
+    Some(match (marks, others) {
+        (0, _) => format!("None of the {others} readings of {data} is shown: {why}."),
+        (_, 0) => format!("+ measured: all {marks} readings of {data}."),
+        _ => format!("+ measured: {marks} readings of {data}. {others} more are not shown: {why}."),
+    })
 }
 
 /// Where an axis ends before its curves do.

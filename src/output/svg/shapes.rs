@@ -68,6 +68,12 @@ pub(in crate::output) struct StallMark<C> {
     pub(in crate::output) colour: &'static str,
 }
 
+/// A small cross, as a reading is marked by hand.
+pub(in crate::output) struct ReadingMark<C> {
+    pub(in crate::output) at: C,
+    pub(in crate::output) colour: &'static str,
+}
+
 macro_rules! one_point {
     ($($shape:ident),*) => {
         $(impl<'a, C> PointCollection<'a, C> for &'a $shape<C> {
@@ -92,7 +98,7 @@ macro_rules! many_points {
     };
 }
 
-one_point!(Words, StallMark);
+one_point!(Words, StallMark, ReadingMark);
 many_points!(Curve, Area);
 
 impl<C> Drawable<SvgBackend<'_>> for Curve<C> {
@@ -189,6 +195,29 @@ impl<C> Drawable<SvgBackend<'_>> for StallMark<C> {
             ring.number("r", 5.5).end();
             svg.element("path").way(&cross).end();
         });
+        Ok(())
+    }
+}
+
+impl<C> Drawable<SvgBackend<'_>> for ReadingMark<C> {
+    fn draw<I: Iterator<Item = BackendCoord>>(
+        &self,
+        mut points: I,
+        backend: &mut SvgBackend<'_>,
+        _: (u32, u32),
+    ) -> Result<(), Never> {
+        let Some(at) = points.next() else {
+            return Ok(());
+        };
+        let [x, y] = px(at);
+        let mut cross = Way::spaced();
+        cross.piece([[x - 3.5, y], [x + 3.5, y]]);
+        cross.piece([[x, y - 3.5], [x, y + 3.5]]);
+        let mark = backend.svg.element("path").with("class", "reading");
+        let mark = mark.way(&cross).with("fill", "none");
+        mark.with("stroke", self.colour)
+            .number("stroke-width", 1.2)
+            .end();
         Ok(())
     }
 }
