@@ -94,6 +94,34 @@ fn by_travel(picture: &Picture, stroke: &Value) -> Vec<f64> {
         .collect()
 }
 
+/// Readings of the bench on the chart of the stroke, both ways; between positions the gap goes straight.
+#[test]
+fn readings_on_the_stroke_are_where_the_axes_say() {
+    for way in [&[][..], &["--opening"]] {
+        let file = demo("wire-crimp-pliers");
+        let call = [&["stroke", &file][..], way].concat();
+        let stroke = json(&call);
+        let pictures = Picture::all(&printed(&[&call[..], &["--svg", "-"]].concat()));
+        let picture = &pictures[0];
+        let x = by_travel(picture, &stroke);
+        let jaw = stroke["jaws"][0].as_str().unwrap();
+        let gaps = along(&stroke, |p, _| p["jaws"][jaw]["gap"].as_f64());
+        let gaps: Vec<f64> = gaps.into_iter().map(Option::unwrap).collect();
+        let place = |gap: f64| {
+            let after = gaps.iter().position(|g| *g <= gap).unwrap();
+            let share = (gaps[after - 1] - gap) / (gaps[after - 1] - gaps[after]);
+            x[after - 1] + share * (x[after] - x[after - 1])
+        };
+        let readings: Vec<_> = list(&stroke["measured"]["readings"])
+            .iter()
+            .map(|r| (place(number(&r["gap"])), Some(number(&r["jaw_force"]))))
+            .collect();
+        assert_eq!(readings.len(), 18);
+        assert_eq!(picture.panels[0].readings.len(), 18);
+        picture.readings(&picture.panels[0], &readings);
+    }
+}
+
 #[test]
 fn curves_of_the_stroke_are_where_the_axes_say() {
     let mut seen = 0;
@@ -269,8 +297,8 @@ fn curves_and_readings_of_a_trial_are_where_the_axes_say() {
         seen += picture.holds(panel, 0, &points("predicted"), "predicted");
         seen += picture.holds(panel, 1, &points("fitted"), "fitted");
         let readings = points("readings");
-        assert_eq!(panel.marks.len(), readings.len());
-        seen += picture.marks(panel, &readings);
+        assert_eq!(panel.readings.len(), readings.len());
+        seen += picture.readings(panel, &readings);
     }
     assert!(seen > 60, "{seen}");
 }

@@ -13,8 +13,8 @@ pub struct Panel {
     zero: f64,
     /// The points of each line in pixels: its class, and its pieces one after the other.
     pub lines: Vec<(String, Vec<[f64; 2]>)>,
-    /// Marks: pixels.
-    pub marks: Vec<[f64; 2]>,
+    /// Readings of the bench: pixels.
+    pub readings: Vec<[f64; 2]>,
 }
 
 /// A chart.
@@ -99,7 +99,7 @@ impl Picture {
             let lines = own
                 .iter()
                 .filter(|n| ["curve", "work", "limit"].contains(&class(n).as_str()));
-            let marks = own.iter().filter(|n| class(n) == "stall");
+            let readings = own.iter().filter(|n| class(n) == "reading");
             panels.push(Panel {
                 title: own[0].text().unwrap().to_owned(),
                 low: first.0.min(last.0),
@@ -107,7 +107,7 @@ impl Picture {
                 scale,
                 zero: first.1 - scale * first.0,
                 lines: lines.map(|n| (class(n), points(*n))).collect(),
-                marks: marks.map(|n| middle(*n)).collect(),
+                readings: readings.map(|n| crossing(*n)).collect(),
             });
         }
         let bottom = (elements.iter().rev())
@@ -184,25 +184,26 @@ impl Picture {
         seen
     }
 
-    /// That every value has its mark; how many there are.
+    /// That every reading has its mark; how many there are.
     #[track_caller]
-    pub fn marks(&self, panel: &Panel, wanted: &[(f64, Option<f64>)]) -> usize {
+    pub fn readings(&self, panel: &Panel, wanted: &[(f64, Option<f64>)]) -> usize {
         for &(x, value) in wanted {
             let y = panel.pixel(value.unwrap()).unwrap();
             let near =
                 |p: &&[f64; 2]| (p[0] - x).abs() <= 2.0 * READ && (p[1] - y).abs() <= 2.0 * READ;
             assert!(
-                panel.marks.iter().any(|p| near(&p)),
+                panel.readings.iter().any(|p| near(&p)),
                 "{x:.2} {y:.2}: {:?}",
-                panel.marks
+                panel.readings
             );
         }
         wanted.len()
     }
 }
 
-/// The middle of a mark.
-fn middle(node: Node<'_, '_>) -> [f64; 2] {
-    let ring = node.children().find(|n| n.has_tag_name("circle")).unwrap();
-    ["cx", "cy"].map(|key| number(ring, key).unwrap())
+/// Where the strokes of a cross meet: the middle of the first of them.
+fn crossing(node: Node<'_, '_>) -> [f64; 2] {
+    let ends = points(node);
+    assert_eq!(ends.len(), 4);
+    [0, 1].map(|k| 0.5 * (ends[0][k] + ends[1][k]))
 }
