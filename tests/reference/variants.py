@@ -135,7 +135,8 @@ class Variant:
         self.tool = tool or family.tool(changes)
         self.link = Played(self.tool, shifts, base.link.size)
         self.like = SimpleNamespace(tool=self.tool, link=self.link, opening=base.opening,
-                                    free=base.free, sign_of=base.sign_of)
+                                    free=base.free, sign_of=base.sign_of, given=base.given,
+                                    drag=base.drag)
 
     def stand(self, near, kind, goal, grip=None):
         """The station where gap, span (mm) or handle (rad) has a value, near a station."""
