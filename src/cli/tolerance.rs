@@ -3,7 +3,7 @@
 use super::args::ToleranceArgs;
 use super::load::load;
 use super::outputs::Outputs;
-use super::stroke::judged_stroke;
+use super::stroke::{judged_stroke, stroke_with_demands};
 use super::study::{samples, unstudied};
 use super::verdict::ending;
 use super::{Exit, Stop, Streams};
@@ -46,5 +46,11 @@ pub(super) fn run(args: &ToleranceArgs, streams: &mut Streams) -> Result<Exit, S
         false => Exit::NotMet,
     };
     // What a hand can do is no matter of samples: as `stroke` says it.
-    Ok(drawn.max(ending(&judged_stroke(&loaded, Direction::Closing)?)))
+    let closing = Direction::Closing;
+    let stroke = match loaded.tool().has_yield() {
+        // It is read off the samples of the first lines.
+        true => judged_stroke(&loaded, closing)?,
+        false => stroke_with_demands(&loaded, closing)?,
+    };
+    Ok(drawn.max(ending(&stroke)))
 }
