@@ -254,6 +254,35 @@ impl<'a, 'b> Canvas<'a, 'b> {
         self.ends(frame, row3)
     }
 
+    /// A row of numbers below a plot whose left edge stands for one value and whose right edge for another, with
+    /// its name; where a value stands.
+    pub(super) fn values(
+        &self,
+        frame: &Frame,
+        name: &str,
+        [left, right]: [f64; 2],
+    ) -> Result<impl Fn(f64) -> f64 + use<>, DrawingAreaErrorKind<Infallible>> {
+        let (low, high) = (left.min(right), left.max(right));
+        let (from, room) = (frame.left, frame.right - frame.left);
+        let x = move |value: f64| from + room * (value - left) / (right - left);
+        let ticks = Ticks::over(low, high, (room / 70.0).max(1.0) as usize);
+        let row = frame.bottom + 19.0;
+        self.row_name(frame, row, name)?;
+        for value in &ticks.at {
+            let at = x(*value);
+            self.rule((at, frame.bottom), (at, frame.bottom + 5.0), AXIS, 1.0)?;
+            self.words(
+                (at, row),
+                &ticks.text(*value),
+                SMALL,
+                false,
+                INK,
+                Anchor::Middle,
+            )?;
+        }
+        Ok(x)
+    }
+
     /// What the numbers of a row below a plot are, left of them.
     pub(super) fn row_name(&self, frame: &Frame, row: f64, name: &str) -> Drawn {
         let place = (frame.left - 26.0, row);

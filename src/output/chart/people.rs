@@ -1,15 +1,12 @@
 //! The share of people that is able, over the hand force: a curve for each group and one for all together.
 
 use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::layout::{Frame, labels_width, right_edge};
 use super::line::Line;
 use super::page::ChartPage;
-use super::palette::AXIS;
 use super::panel::{Panel, Shows};
-use super::ticks::Ticks;
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
-use crate::output::svg::shapes::Anchor;
 use crate::output::text::{clean, figures, fixed, grip, trimmed};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{AblePoint, OperatorsReport, PeopleReport};
@@ -99,23 +96,7 @@ fn axis(
     needs: &[(f64, f64)],
     frame: &Frame,
 ) -> Drawn {
-    let room = frame.right - frame.left;
-    let x = |value: f64| frame.left + room * value / end;
-    let ticks = Ticks::over(0.0, end, (room / 70.0).max(1.0) as usize);
-    let row = frame.bottom + 19.0;
-    canvas.row_name(frame, row, &format!("hand force, {unit}"))?;
-    for value in ticks.at.iter().filter(|v| (0.0..=end).contains(*v)) {
-        let at = x(*value);
-        canvas.rule((at, frame.bottom), (at, frame.bottom + 5.0), AXIS, 1.0)?;
-        canvas.words(
-            (at, row),
-            &ticks.text(*value),
-            SMALL,
-            false,
-            INK,
-            Anchor::Middle,
-        )?;
-    }
+    let x = canvas.values(frame, &format!("hand force, {unit}"), [0.0, end])?;
     for (_, force) in needs
         .iter()
         .filter(|(_, force)| (0.0..=end).contains(force))

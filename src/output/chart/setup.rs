@@ -7,7 +7,6 @@ use super::line::Line;
 use super::page::{Chart, ChartPage};
 use super::palette::AXIS;
 use super::panel::{Panel, Shows};
-use super::ticks::Ticks;
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
 use crate::output::svg::shapes::Anchor;
@@ -144,22 +143,12 @@ fn axis(
     (from, to): (f64, f64),
     frame: &Frame,
 ) -> Drawn {
-    let room = frame.right - frame.left;
-    let x = |value: f64| frame.left + room * (value - from) / (to - from);
-    let ticks = Ticks::over(from, to, (room / 70.0).max(1.0) as usize);
-    let row = frame.bottom + 19.0;
-    canvas.row_name(frame, row, &format!("setting, {}", adjuster.unit))?;
+    let x = canvas.values(frame, &format!("setting, {}", adjuster.unit), [from, to])?;
     if adjuster.notches {
         for setting in &adjuster.settings {
             let at = x(setting.at);
             canvas.rule((at, frame.bottom - 4.0), (at, frame.bottom), AXIS, 1.0)?;
         }
-    }
-    for value in ticks.at.iter().filter(|v| (from..=to).contains(*v)) {
-        let at = x(*value);
-        canvas.rule((at, frame.bottom), (at, frame.bottom + 5.0), AXIS, 1.0)?;
-        let number = ticks.text(*value);
-        canvas.words((at, row), &number, SMALL, false, INK, Anchor::Middle)?;
     }
     if (from..=to).contains(&adjuster.now) {
         let at = x(adjuster.now);

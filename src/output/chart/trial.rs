@@ -1,16 +1,12 @@
 //! A trial as a chart: readings on the predicted and the fitted curves, over the gap.
 
 use super::compare::side_by_side;
-use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::layout::{labels_width, right_edge};
 use super::line::Line;
 use super::page::{Chart, ChartPage};
-use super::palette::AXIS;
 use super::panel::{Measured, Panel, Shows};
-use super::ticks::Ticks;
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
-use crate::output::svg::shapes::Anchor;
 use crate::output::text::{clean, figures, grip};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{TrialCurve, TrialReport};
@@ -113,30 +109,6 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         turnings: &[],
         notes: &[],
     };
-    page.draw(|canvas, last| axis(canvas, report, (open, shut), last))
-}
-
-fn axis(
-    canvas: &Canvas<'_, '_>,
-    report: &TrialReport,
-    (open, shut): (f64, f64),
-    frame: &Frame,
-) -> Drawn {
-    let room = frame.right - frame.left;
-    let ticks = Ticks::over(shut, open, (room / 70.0).max(1.0) as usize);
-    let row = frame.bottom + 19.0;
-    canvas.row_name(frame, row, &format!("gap, {}", report.units.length))?;
-    for value in ticks.at.iter().filter(|v| (shut..=open).contains(*v)) {
-        let x = frame.left + room * (open - value) / (open - shut);
-        canvas.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
-        canvas.words(
-            (x, row),
-            &ticks.text(*value),
-            SMALL,
-            false,
-            INK,
-            Anchor::Middle,
-        )?;
-    }
-    Ok(())
+    let gap = format!("gap, {}", report.units.length);
+    page.draw(|canvas, last| canvas.values(last, &gap, [open, shut]).map(drop))
 }

@@ -5,16 +5,12 @@
 
 use super::data::limit_label;
 use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::layout::{Frame, labels_width, right_edge};
 use super::line::Line;
 use super::page::{Chart, ChartPage};
-use super::palette::AXIS;
 use super::panel::{Panel, Shows};
-use super::ticks::Ticks;
 use super::words::cut_note;
 use crate::output::sentences::way::{hand_title, jaw_title};
-use crate::output::svg::pen::INK;
-use crate::output::svg::shapes::Anchor;
 use crate::output::text::{clean, figures, grip as grip_text};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{JawForces, StrokeReport};
@@ -100,17 +96,11 @@ impl GapAxis {
     }
 
     fn draw(&self, canvas: &Canvas<'_, '_>, report: &StrokeReport, frame: &Frame) -> Drawn {
-        let room = frame.right - frame.left;
-        let ticks = Ticks::over(self.shut, self.open, (room / 70.0).max(1.0) as usize);
-        let (row, ends) = (frame.bottom + 19.0, frame.bottom + 38.0);
-        canvas.row_name(frame, row, &format!("gap, {}", report.units.length))?;
-        for value in &ticks.at {
-            let x = frame.left + room * (self.open - value) / (self.open - self.shut);
-            canvas.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
-            let number = ticks.text(*value);
-            canvas.words((x, row), &number, SMALL, false, INK, Anchor::Middle)?;
-        }
-        canvas.ends(frame, ends)
+        let name = format!("gap, {}", report.units.length);
+        canvas
+            .values(frame, &name, [self.open, self.shut])
+            .map(drop)?;
+        canvas.ends(frame, frame.bottom + 38.0)
     }
 }
 
