@@ -1,9 +1,9 @@
 //! Where the teeth of a ratchet stand on the stroke.
 
-use crate::model::{At, GripId, JawId, Ratchet, Target};
+use crate::model::{At, JawId, Ratchet};
 use crate::motion::MotionError;
 use crate::numeric::root::root;
-use crate::statics::{Absent, LocateError, Rig, locate_fixed};
+use crate::statics::{Absent, LocateError, Rig, ratchet_ends};
 
 /// Why the teeth of a ratchet have no places on the stroke.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,26 +51,18 @@ pub fn teeth(rig: &mut Rig) -> Result<Result<Vec<Tooth>, NoTeeth>, MotionError> 
     let Some(ratchet) = &tool.ratchet else {
         return Ok(Err(NoTeeth::NoRatchet));
     };
-    let mut ends = [Tooth {
-        pace: 0.0,
-        gap: 0.0,
-        turned: 0.0,
-    }; 2];
-    for (end, (word, target)) in ends
-        .iter_mut()
-        .zip([("engages", ratchet.engages), ("frees", ratchet.frees)])
-    {
-        *end = match place(rig, ratchet, target)? {
-            Ok(tooth) => tooth,
-            Err(error) => return Ok(Err(NoTeeth::Off(word, error))),
-        };
-    }
-    let [first, last] = ends;
-    if last.pace <= first.pace {
+    let [from, to] = match ratchet_ends(rig, ratchet) {
+        Ok([[from, _], [to, _]]) => [from, to],
+        Err((_, LocateError::Motion(error))) => return Err(error),
+        Err((word, error)) => return Ok(Err(NoTeeth::Off(word, error))),
+    };
+    if to <= from {
         return Ok(Err(NoTeeth::FreesFirst));
     }
+    let (first, last) = (stand(rig, ratchet, from)?, stand(rig, ratchet, to)?);
     let turned = last.turned - first.turned;
-    if turned.abs() < ratchet.pitch * (1.0 - WHOLE) {
+    let count = ratchet.pitches(turned);
+    if count == 0 {
         return Ok(Err(NoTeeth::LessThanATooth(turned.abs())));
     }
     let mut before = first.turned;
@@ -82,7 +74,6 @@ pub fn teeth(rig: &mut Rig) -> Result<Result<Vec<Tooth>, NoTeeth>, MotionError> 
         }
         before = now;
     }
-    let count = (turned.abs() / ratchet.pitch + WHOLE).floor() as usize;
     let mut found = vec![first];
     for k in 1..=count {
         let angle = first.turned + turned.signum() * ratchet.pitch * k as f64;
@@ -105,25 +96,10 @@ pub fn teeth(rig: &mut Rig) -> Result<Result<Vec<Tooth>, NoTeeth>, MotionError> 
     Ok(Ok(found))
 }
 
-/// A whole number of teeth is one that is this near to it.
-const WHOLE: f64 = 1e-9;
 /// Places at which it is looked whether the teeth go one way.
 const LOOKS: usize = 120;
 /// How closely a tooth is found, over the way of all.
 const CLOSE: f64 = 1e-13;
-
-/// Where a target is met on the stroke.
-fn place(
-    rig: &mut Rig,
-    ratchet: &Ratchet,
-    target: Target,
-) -> Result<Result<Tooth, LocateError>, MotionError> {
-    match locate_fixed(rig, target.fixed(), GripId::FIRST) {
-        Ok(pace) => Ok(Ok(stand(rig, ratchet, pace)?)),
-        Err(LocateError::Motion(error)) => Err(error),
-        Err(error) => Ok(Err(error)),
-    }
-}
 
 fn stand(rig: &mut Rig, ratchet: &Ratchet, pace: f64) -> Result<Tooth, MotionError> {
     rig.go_to(pace)?;

@@ -53,6 +53,7 @@ pub use pawl::PawlDrag;
 pub use rates::closing_senses;
 pub use reach::reaching;
 pub use rig::{MountError, Mounted, Rig};
+pub use set_up::ratchet_ends;
 pub use sheet::{ForceKind, PointForce, Sheet};
 pub use springs::{SpringState, Springs};
 pub use stand::{Absent, Stand};

@@ -25,7 +25,8 @@ pub struct PawlDrag {
     pub(super) ends: [f64; 2],
 }
 
-/// An angle this near to the first or the last tooth is at it, rad.
+/// An angle this near to the first or the last tooth is at it, rad; and a number of pitches this near to a whole one
+/// is that.
 const AT: f64 = 1e-9;
 
 impl Ratchet {
@@ -37,6 +38,14 @@ impl Ratchet {
         let tip = self.pawl.spring / self.pawl.length;
         let lift = tip * self.height? / self.pitch;
         Some(lift + self.friction * tip * self.radius)
+    }
+}
+
+impl Ratchet {
+    /// How many whole pitches lie in an angle, rad.
+    #[must_use]
+    pub fn pitches(&self, angle: f64) -> usize {
+        (angle.abs() / self.pitch + AT).floor() as usize
     }
 }
 

@@ -1,6 +1,6 @@
 //! Setting a tool up: at the open end of its stroke, with all that loads it.
 
-use super::locate::{locate, locate_fixed};
+use super::locate::{LocateError, locate, locate_fixed};
 use super::pawl::PawlDrag;
 use super::rig::{Mounted, Rig};
 use crate::model::{At, Direction, GripId, Ratchet, Tool};
@@ -26,27 +26,37 @@ impl<'a> Rig<'a> {
     }
 }
 
-/// A whole number of teeth is one that is this near to it.
-const WHOLE: f64 = 1e-9;
+/// Pace, and angle of the part with the teeth (rad), where the pawl falls behind the first tooth and where it is to be
+/// let go; else which of these the stroke does not come to, by its word in the file.
+///
+/// # Errors
+/// As [`locate`].
+pub fn ratchet_ends(
+    rig: &mut Rig,
+    ratchet: &Ratchet,
+) -> Result<[[f64; 2]; 2], (&'static str, LocateError)> {
+    let mut ends = [[0.0; 2]; 2];
+    let words = [("engages", ratchet.engages), ("frees", ratchet.frees)];
+    for (end, (word, target)) in ends.iter_mut().zip(words) {
+        let off = |error| (word, error);
+        let pace = locate_fixed(rig, target.fixed(), GripId::FIRST).map_err(off)?;
+        let there = rig.at(pace).map_err(|error| off(error.into()))?;
+        *end = [pace, there.turned(ratchet.teeth_on, ratchet.pawl.on)];
+    }
+    Ok(ends)
+}
 
 /// Angles of the first and the last tooth (rad), and the paces there; `None` where they have no places on the
 /// stroke.
 fn engaged(rig: &mut Rig, ratchet: &Ratchet) -> Option<([f64; 2], [f64; 2])> {
-    let grip = GripId::FIRST;
-    let mut paces = [0.0; 2];
-    let mut turned = [0.0; 2];
-    for (k, target) in [ratchet.engages, ratchet.frees].into_iter().enumerate() {
-        paces[k] = locate_fixed(rig, target.fixed(), grip).ok()?;
-        let there = rig.at(paces[k]).ok()?;
-        turned[k] = there.turned(ratchet.teeth_on, ratchet.pawl.on);
-    }
-    let way = turned[1] - turned[0];
-    let count = (way.abs() / ratchet.pitch + WHOLE).floor();
-    if paces[1] <= paces[0] || count < 1.0 {
+    let [[from, first], [to, freed]] = ratchet_ends(rig, ratchet).ok()?;
+    let way = freed - first;
+    let count = ratchet.pitches(way);
+    if to <= from || count == 0 {
         return None;
     }
-    let last = turned[0] + way.signum() * ratchet.pitch * count;
+    let last = first + way.signum() * ratchet.pitch * count as f64;
     let at_last = At::Turned(ratchet.teeth_on, ratchet.pawl.on, last);
-    let ends = [paces[0], locate(rig, at_last, grip).ok()?];
-    Some(([turned[0], last], ends))
+    let end = locate(rig, at_last, GripId::FIRST).ok()?;
+    Some(([first, last], [from, end]))
 }
