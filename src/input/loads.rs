@@ -8,7 +8,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::side_file;
+use super::side_file::{self, BadRow, Load};
 use super::size::{Sign, plain_problem, short};
 use super::spelling;
 use crate::model::{Jaw, JawId, Material, Values, Work};
@@ -18,9 +18,6 @@ const NEED: [(Quantity, Sign); 2] = [
     (Quantity::Length, Sign::Any),
     (Quantity::Force, Sign::NotNegative),
 ];
-
-/// Fetches a file that the tool file names.
-type Load<'l> = &'l dyn Fn(&str) -> Result<String, String>;
 
 /// Sorts the rows of a work curve by falling gap. Two of one gap are a jump, which keeps the sense that
 /// the rows are written in; the gap of rows of which nothing can be told is the error.
@@ -87,25 +84,37 @@ impl Reader<'_> {
     fn work(
         &mut self,
         fields: &Fields<'_>,
-        load: &dyn Fn(&str) -> Result<String, String>,
+        load: Load<'_>,
         materials: &[Material],
     ) -> Option<Work> {
         let note = fields.get("note").and_then(|v| self.text(v, "`note`"));
         let rigid = fields.get("rigid");
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
         let scale = fields.get("scale").and_then(|v| self.scale(v));
-        if let Some(estimated) = self.estimate(fields, materials) {
-            let (need, estimate) = estimated?;
-            let mut work = Work {
-                need,
-                note: note.map(str::to_owned),
-                rigid,
-                scale: 1.0,
-                estimate: Some(estimate),
-            };
-            work.set_scale(scale.unwrap_or(1.0));
-            return Some(work);
-        }
+        let sizes = self.sizes(fields, materials);
+        let (need, estimate) = match fields.get("job") {
+            Some(value) => {
+                let (need, estimate) = self.estimate(fields, value, &sizes)?;
+                (need, Some(estimate))
+            }
+            None => {
+                self.no_job(fields);
+                (self.measured(fields, load)?, None)
+            }
+        };
+        let mut work = Work {
+            need,
+            note: note.map(str::to_owned),
+            rigid,
+            scale: 1.0,
+            estimate,
+        };
+        work.set_scale(scale.unwrap_or(1.0));
+        Some(work)
+    }
+
+    /// The rows of `need`, sorted.
+    fn measured(&mut self, fields: &Fields<'_>, load: Load<'_>) -> Option<Vec<[f64; 2]>> {
         let value = self.need(fields, "need")?;
         let mut need = match value.get_ref() {
             DeValue::String(path) => self.need_from_file(value, path, load)?,
@@ -132,15 +141,7 @@ impl Reader<'_> {
             ));
             return None;
         }
-        let mut work = Work {
-            need,
-            note: note.map(str::to_owned),
-            rigid,
-            scale: 1.0,
-            estimate: None,
-        };
-        work.set_scale(scale.unwrap_or(1.0));
-        Some(work)
+        Some(need)
     }
 
     /// The factor of a work curve.
@@ -167,34 +168,21 @@ impl Reader<'_> {
         &mut self,
         value: &Value<'_>,
         path: &str,
-        load: &dyn Fn(&str) -> Result<String, String>,
+        load: Load<'_>,
     ) -> Option<Vec<[f64; 2]>> {
-        let text = match load(path) {
-            Ok(text) => text,
-            Err(reason) => {
-                let message = format!("the work curve cannot be read: {reason}");
-                self.report(
-                    Diagnostic::error(code::SIDE_FILE, value.span(), message)
-                        .help("give the path of a CSV file from the tool file's folder"),
-                );
-                return None;
-            }
-        };
+        let text = self.beside(value, (path, "the work curve"), load)?;
         match side_file::read_pairs(&text, NEED, self.units) {
             Ok(rows) => Some(rows),
             Err(bad) => {
                 let (first, more) = bad.split_first()?;
-                let message = format!("{path}, line {}: {}", first.line, first.message);
-                let mut problem = Diagnostic::error(code::SIDE_FILE, value.span(), message)
-                    .label("read from here")
-                    .help("each row is: gap, force");
-                for row in more.iter().take(9) {
-                    problem = problem.note(format!("line {}: {}", row.line, row.message));
-                }
-                if more.len() > 9 {
-                    problem = problem.note(format!("and {} more lines", more.len() - 9));
-                }
-                self.report(problem);
+                let line = |row: &BadRow| format!("line {}: {}", row.line, row.message);
+                let message = format!("{path}, {}", line(first));
+                self.bad_lines(
+                    value,
+                    message,
+                    more.iter().map(line),
+                    "each row is: gap, force",
+                );
                 None
             }
         }

@@ -2,8 +2,57 @@
 
 use crate::units::{self, Quantity};
 
+use super::code;
+use super::diagnostic::Diagnostic;
+use super::fields::{Reader, Value};
 use super::size::{Sign, size_problem};
 use crate::units::UnitSystem;
+
+/// Fetches a file that the tool file names, or says why it cannot.
+pub(super) type Load<'l> = &'l dyn Fn(&str) -> Result<String, String>;
+
+/// How many wrong lines of a file are shown.
+const SHOWN: usize = 10;
+
+impl Reader<'_> {
+    /// The text of the file that `value` names; `what` is to be in it.
+    pub(super) fn beside(
+        &mut self,
+        value: &Value<'_>,
+        (path, what): (&str, &str),
+        load: Load<'_>,
+    ) -> Option<String> {
+        let failed = |reason: String| {
+            let message = format!("{what} cannot be read: {reason}");
+            self.report(
+                Diagnostic::error(code::SIDE_FILE, value.span(), message)
+                    .help("give the path of a CSV file from the tool file's folder"),
+            );
+        };
+        load(path).map_err(failed).ok()
+    }
+
+    /// Reports lines of that file that cannot be read: the first as `message`, and `more`.
+    pub(super) fn bad_lines(
+        &mut self,
+        value: &Value<'_>,
+        message: String,
+        more: impl ExactSizeIterator<Item = String>,
+        help: &str,
+    ) {
+        let mut problem = Diagnostic::error(code::SIDE_FILE, value.span(), message)
+            .label("read from here")
+            .help(help);
+        let left = more.len().saturating_sub(SHOWN - 1);
+        for line in more.take(SHOWN - 1) {
+            problem = problem.note(line);
+        }
+        if left > 0 {
+            problem = problem.note(format!("and {left} more lines"));
+        }
+        self.report(problem);
+    }
+}
 
 /// A row that cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq)]

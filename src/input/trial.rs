@@ -4,7 +4,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::fields::{Entry, Reader};
 use super::keys;
-use super::side_file::cells;
+use super::side_file::{Load, cells};
 use super::spelling;
 use crate::model::{Direction, Trial, TrialPoint};
 use crate::units::{Quantity, UnitSystem, parse};
@@ -16,11 +16,7 @@ const MOST_READINGS: usize = 2_000;
 const COLUMNS: [&str; 5] = ["gap", "jaw_force", "hand_force", "direction", "grip"];
 
 impl Reader<'_> {
-    pub(super) fn trial(
-        &mut self,
-        entry: &Entry<'_>,
-        load: &dyn Fn(&str) -> Result<String, String>,
-    ) -> Option<Trial> {
+    pub(super) fn trial(&mut self, entry: &Entry<'_>, load: Load<'_>) -> Option<Trial> {
         let fields = self.known_table(entry, "[trial]", &keys::TRIAL)?;
         let error = match fields.get("error") {
             None => Some(USUAL_ERROR),
@@ -37,17 +33,7 @@ impl Reader<'_> {
         };
         let value = self.need(&fields, "data")?;
         let path = self.text(value, "`data`")?.to_owned();
-        let wrong = |message: String| Diagnostic::error(code::SIDE_FILE, value.span(), message);
-        let text = match load(&path) {
-            Ok(text) => text,
-            Err(reason) => {
-                let problem = wrong(format!("the readings cannot be read: {reason}"));
-                self.report(
-                    problem.help("give the path of a CSV file from the tool file's folder"),
-                );
-                return None;
-            }
-        };
+        let text = self.beside(value, (&path, "the readings"), load)?;
         match read_trial(&text, self.units) {
             Ok(points) => Some(Trial {
                 data: path,
@@ -55,17 +41,14 @@ impl Reader<'_> {
                 error: error? / 100.0,
             }),
             Err(bad) => {
+                let help = "`trial FILE --sheet` prints a file to fill in";
                 let (first, more) = bad.split_first()?;
-                let mut problem = wrong(format!("{path}: {first}"))
-                    .label("read from here")
-                    .help("`trial FILE --sheet` prints a file to fill in");
-                for line in more.iter().take(9) {
-                    problem = problem.note(line.clone());
-                }
-                if more.len() > 9 {
-                    problem = problem.note(format!("and {} more", more.len() - 9));
-                }
-                self.report(problem);
+                self.bad_lines(
+                    value,
+                    format!("{path}: {first}"),
+                    more.iter().cloned(),
+                    help,
+                );
                 None
             }
         }
