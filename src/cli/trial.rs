@@ -25,20 +25,21 @@ pub(super) fn run(args: &TrialArgs, streams: &mut Streams) -> Result<Exit, Stop>
     if args.sheet {
         return sheet(args, &loaded, streams);
     }
-    let error = match args.error {
-        Some(percent) if percent > 0.0 && percent <= 100.0 => Some(percent / 100.0),
-        Some(_) => {
-            return Err(Stop::input(
-                "error: --error: the error of a reading in per cent of itself, above 0, at most 100, e.g. --error 5",
-            ));
-        }
-        None => None,
-    };
+    if args
+        .error
+        .is_some_and(|percent| !(percent > 0.0 && percent <= 100.0))
+    {
+        return Err(Stop::input(
+            "error: --error: the error of a reading in per cent of itself, above 0, at most 100, e.g. --error 5",
+        ));
+    }
     let mut inputs = loaded.inputs.clone();
     inputs.extend(args.data.clone());
     let outputs = Outputs::prepare(&[("--svg", &args.svg)], args.json, &inputs)?;
     let known = loaded.tool().trial.as_ref();
-    let error = error.or(known.map(|trial| trial.error));
+    let typed = args.error.map(|percent| percent / 100.0);
+    let error = typed.or(known.map(|trial| trial.error));
+    let error = error.unwrap_or(USUAL_ERROR / 100.0);
     let report = match (&args.data, known) {
         (Some(path), _) => {
             let data = read_curve(path).map_err(failed)?;
@@ -49,13 +50,9 @@ pub(super) fn run(args: &TrialArgs, streams: &mut Streams) -> Result<Exit, Stop>
                     .collect();
                 Stop::input(lines.join("\n"))
             })?;
-            let error = error.unwrap_or(USUAL_ERROR / 100.0);
             lay(&loaded, &points, (&data.name, error))?
         }
-        (None, Some(trial)) => {
-            let error = error.unwrap_or(trial.error);
-            lay(&loaded, &trial.points, (&trial.data, error))?
-        }
+        (None, Some(trial)) => lay(&loaded, &trial.points, (&trial.data, error))?,
         (None, None) => {
             return Err(Stop::input(
                 "error: name the CSV file of the readings, or state it in the tool file: [trial] data; `--sheet` \

@@ -362,7 +362,7 @@ fn reason(why: NotJudged) -> Option<&'static str> {
 
 /// Of all jaws whose work is estimated.
 fn estimates(tool: &Tool, units: UnitSystem) -> Vec<EstimateLine> {
-    let several = tool.jaws.iter().filter(|jaw| jaw.work.is_some()).count() > 1;
+    let several = tool.working_jaws().len() > 1;
     let one = |jaw: &Jaw| {
         let work = jaw.work.as_ref()?;
         let estimate = work.estimate?;

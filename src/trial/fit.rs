@@ -104,12 +104,18 @@ pub fn fit(bench: &Bench, start: (f64, f64)) -> Result<Fit, TrialError> {
     }
 }
 
-/// Whether the readings tell compliance and zero: both possible, and known to better than the range of the gaps.
-fn settles_all(bench: &Bench, fit: &Fit) -> bool {
+/// Range of the gaps of the readings, mm, and their greatest force, N.
+fn measured(bench: &Bench) -> (f64, f64) {
     let points = bench.points();
     let gaps = || points.iter().map(|p| p.gap);
     let range = gaps().fold(f64::NEG_INFINITY, f64::max) - gaps().fold(f64::INFINITY, f64::min);
     let most = points.iter().map(|p| p.jaw_force).fold(0.0, f64::max);
+    (range, most)
+}
+
+/// Whether the readings tell compliance and zero: both possible, and known to better than the range of the gaps.
+fn settles_all(bench: &Bench, fit: &Fit) -> bool {
+    let (range, most) = measured(bench);
     let sure = |of: Fitted, per: f64| {
         let error = of.error.unwrap_or(f64::INFINITY) * per;
         error <= TOLD * range && (of.value * per).abs() <= range
@@ -140,13 +146,8 @@ fn fit_with(bench: &Bench, start: (f64, f64), held: Option<Held>) -> Result<Fit,
             return Err(TrialError::NoForce(k));
         }
     }
-    let most = points.iter().map(|p| p.jaw_force).fold(0.0, f64::max);
-    let wide = points
-        .iter()
-        .map(|p| p.gap)
-        .fold(f64::NEG_INFINITY, f64::max);
-    let narrow = points.iter().map(|p| p.gap).fold(f64::INFINITY, f64::min);
-    let length = 0.1 * (wide - narrow).max(1e-3);
+    let (range, most) = measured(bench);
+    let length = 0.1 * range.max(1e-3);
     let scales = [0.05, length / most, length];
     let (scale, least) = (
         &scales[..unknowns],
