@@ -36,7 +36,8 @@ const SHUT: f64 = 0.5;
 /// Numbers of four-bars in the chains.
 const CHAINS: [usize; 4] = [1, 8, 14, 28];
 
-/// Tools of one contact each, beside the linkage that does the same or nearly so.
+/// Tools of one contact each, beside the linkage that does the same or nearly so: a lever about `heel` that is
+/// squeezed, and what it drives.
 const CONTACTS: [(&str, &str); 5] = [
     ("slider and crank", CRANK),
     ("geared pair", PAIR),
@@ -45,202 +46,89 @@ const CONTACTS: [(&str, &str); 5] = [
     ("rack and pinion", RACK),
 ];
 
+/// What all of them share.
+const COMMON: &str = r#"
+tool = { name = "One contact", units = "mm-N" }
+hand = { part = "lever", line = [[0, 0], [-120, 0]], grips = [100], force = 100, palm = false }
+"#;
+
 const CRANK: &str = r#"
-[tool]
-name = "Slider and crank"
-units = "mm-N"
-[parts.frame]
-fixed = true
-pins = { heel = [0, 0] }
-marks = { anvil = [0, -60], guide = [0, 0] }
-[parts.lever]
-pins = { heel = [0, 0], knee = [12, 0] }
-[parts.rod]
-pins = { knee = [0, 0], wrist = [40, 0] }
-[parts.plunger]
-pins = { wrist = [0, 0] }
-marks = { foot = [0, -5] }
-[sketch]
-knee = [10, -6]
-wrist = [0, -45]
-foot = [0, -50]
-[[slots]]
-part = "plunger"
-point = "wrist"
-on = "frame"
-through = "guide"
-angle = 90
-keyed = true
-[hand]
-part = "lever"
-line = [[0, 0], [-120, 0]]
-grips = [100]
-force = 100
-palm = false
-[[jaw]]
-on = "plunger.foot"
-against = "frame.anvil"
-axis = 90
-[stroke]
-open = { handle = -60 }
-shut = { handle = -30 }
+sketch = { knee = [10, -6], wrist = [0, -45], foot = [0, -50] }
+stroke = { open = { handle = -60 }, shut = { handle = -30 } }
+jaw = [{ on = "plunger.foot", against = "frame.anvil", axis = 90 }]
+slots = [{ part = "plunger", point = "wrist", on = "frame", through = [0, 0], angle = 90, keyed = true }]
+[parts]
+frame = { fixed = true, pins = { heel = [0, 0] }, marks = { anvil = [0, -60] } }
+lever = { pins = { heel = [0, 0], knee = [12, 0] } }
+rod = { pins = { knee = [0, 0], wrist = [40, 0] } }
+plunger = { pins = { wrist = [0, 0] }, marks = { foot = [0, -5] } }
 "#;
 
 const PAIR: &str = r#"
-[tool]
-name = "Geared pair"
-units = "mm-N"
-[parts.plate]
-fixed = true
-pins = { upper-heel = [0, 12], lower-heel = [0, -12] }
-[parts.upper]
-pins = { upper-heel = [0, 12] }
-marks = { witness = [0, 0], nose = [40, 6] }
-[parts.lower]
-pins = { lower-heel = [0, -12] }
-marks = { witness = [0, 0], anvil = [40, -6] }
+stroke = { open = { handle = 188 }, shut = { handle = 175 } }
+jaw = [{ on = "lever.nose", against = "lower.anvil", axis = 90 }]
+[parts]
+plate = { fixed = true, pins = { heel = [0, 0], lower-heel = [0, -24] } }
+lever = { pins = { heel = [0, 0] }, marks = { witness = [0, -12], nose = [40, -6] } }
+lower = { pins = { lower-heel = [0, -24] }, marks = { witness = [0, -12], anvil = [40, -18] } }
 [[gears]]
-parts = ["upper", "lower"]
-about = ["upper-heel", "lower-heel"]
-meet = ["upper.witness", "lower.witness"]
+parts = ["lever", "lower"]
+about = ["heel", "lower-heel"]
+meet = ["lever.witness", "lower.witness"]
 teeth = [14, 14]
 angle = 20
-[hand]
-part = "upper"
-line = [[0, 12], [-100, 12]]
-grips = [100]
-force = 150
-palm = false
-[[jaw]]
-on = "upper.nose"
-against = "lower.anvil"
-axis = 90
-[stroke]
-open = { handle = 188 }
-shut = { handle = 175 }
 "#;
 
 const ROCKER: &str = r#"
-[tool]
-name = "Eccentric on a lever"
-units = "mm-N"
-[parts.frame]
-fixed = true
-pins = { heel = [0, 0], post = [60, -30] }
-marks = { anvil = [-30, -60] }
-[parts.lever]
-pins = { heel = [0, 0] }
-[parts.arm]
-pins = { post = [60, -30] }
-marks = { roll = [2, -33], nose = [-30, -40] }
+stroke = { open = { handle = 205 }, shut = { handle = 180 } }
+jaw = [{ on = "arm.nose", against = "frame.anvil", axis = 90 }]
+[parts]
+frame = { fixed = true, pins = { heel = [0, 0], post = [60, -30] }, marks = { anvil = [-30, -60] } }
+lever = { pins = { heel = [0, 0] } }
+arm = { pins = { post = [60, -30] }, marks = { roll = [2, -33], nose = [-30, -40] } }
 [[cams]]
 part = "lever"
 face = { centre = [6, -4], radius = 24 }
 pushes = "arm.roll"
 roller = { diameter = 10, pin = 4 }
-[hand]
-part = "lever"
-line = [[0, 0], [-120, 0]]
-grips = [100]
-force = 100
-palm = false
-[[jaw]]
-on = "arm.nose"
-against = "frame.anvil"
-axis = 90
-[stroke]
-open = { handle = 205 }
-shut = { handle = 180 }
 "#;
 
 const PRESS: &str = r#"
-[tool]
-name = "Eccentric on a plunger"
-units = "mm-N"
-[parts.frame]
-fixed = true
-pins = { heel = [0, 0] }
-marks = { anvil = [0, -60], guide = [0, 0] }
-[parts.lever]
-pins = { heel = [0, 0] }
-[parts.plunger]
-marks = { roll = [0, 0], foot = [0, -20] }
-[sketch]
-roll = [0, -32]
-foot = [0, -52]
-[[slots]]
-part = "plunger"
-point = "roll"
-on = "frame"
-through = "guide"
-angle = 90
-keyed = true
+sketch = { roll = [0, -32], foot = [0, -52] }
+stroke = { open = { handle = 180 }, shut = { handle = 155 } }
+jaw = [{ on = "plunger.foot", against = "frame.anvil", axis = 90 }]
+slots = [{ part = "plunger", point = "roll", on = "frame", through = [0, 0], angle = 90, keyed = true }]
+[parts]
+frame = { fixed = true, pins = { heel = [0, 0] }, marks = { anvil = [0, -60] } }
+lever = { pins = { heel = [0, 0] } }
+plunger = { marks = { roll = [0, 0], foot = [0, -20] } }
 [[cams]]
 part = "lever"
 face = { centre = [8, -5], radius = 24 }
 pushes = "plunger.roll"
 roller = { diameter = 10, pin = 4 }
-[hand]
-part = "lever"
-line = [[0, 0], [-120, 0]]
-grips = [100]
-force = 100
-palm = false
-[[jaw]]
-on = "plunger.foot"
-against = "frame.anvil"
-axis = 90
-[stroke]
-open = { handle = 180 }
-shut = { handle = 155 }
 "#;
 
 const RACK: &str = r#"
-[tool]
-name = "Rack and pinion"
-units = "mm-N"
-[parts.frame]
-fixed = true
-pins = { heel = [0, 0] }
-marks = { anvil = [18, -80], guide = [18, 0] }
-[parts.lever]
-pins = { heel = [0, 0] }
-marks = { witness = [18, 0] }
-[parts.plunger]
-marks = { rack = [0, 0], foot = [0, -40] }
-[sketch]
-rack = [18, 0]
-foot = [18, -40]
-[[slots]]
-part = "plunger"
-point = "rack"
-on = "frame"
-through = "guide"
-angle = 90
-keyed = true
+sketch = { rack = [18, 0], foot = [18, -40] }
+stroke = { open = { handle = 180 }, shut = { handle = 150 } }
+jaw = [{ on = "plunger.foot", against = "frame.anvil", axis = 90 }]
+slots = [{ part = "plunger", point = "rack", on = "frame", through = [18, 0], angle = 90, keyed = true }]
+[parts]
+frame = { fixed = true, pins = { heel = [0, 0] }, marks = { anvil = [18, -80] } }
+lever = { pins = { heel = [0, 0] }, marks = { witness = [18, 0] } }
+plunger = { marks = { rack = [0, 0], foot = [0, -40] } }
 [[gears]]
 parts = ["lever", "plunger"]
 about = ["heel", "rack"]
 meet = ["lever.witness", "plunger.rack"]
 teeth = [18, 0]
 angle = 20
-[hand]
-part = "lever"
-line = [[0, 0], [-120, 0]]
-grips = [100]
-force = 100
-palm = false
-[[jaw]]
-on = "plunger.foot"
-against = "frame.anvil"
-axis = 90
-[stroke]
-open = { handle = 180 }
-shut = { handle = 150 }
 "#;
 
 fn read(text: &str) -> Tool {
-    let read = read_tool(text, &|name| Err(format!("{name} is not there")));
+    let text = format!("{COMMON}{text}");
+    let read = read_tool(&text, &|name| Err(format!("{name} is not there")));
     read.unwrap_or_else(|problems| panic!("{problems}")).tool
 }
 
