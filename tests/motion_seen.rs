@@ -14,7 +14,8 @@ struct Browser {
     to: ChildStdin,
     from: BufReader<ChildStdout>,
     next: u64,
-    session: String,
+    /// The open page, as the browser calls it.
+    page: String,
     /// Messages of the console, exceptions, and what the policy refused.
     said: Vec<Value>,
     _profile: tempfile::TempDir,
@@ -49,17 +50,17 @@ impl Browser {
             to,
             from: BufReader::new(from),
             next: 0,
-            session: String::new(),
+            page: String::new(),
             said: Vec::new(),
             _profile: profile,
         };
         let target = browser.ask("Target.createTarget", json!({"url": "about:blank"}));
         let attach = json!({"targetId": target["targetId"], "flatten": true});
-        let session = browser.ask("Target.attachToTarget", attach);
-        session["sessionId"]
+        let attached = browser.ask("Target.attachToTarget", attach);
+        attached["sessionId"]
             .as_str()
             .unwrap()
-            .clone_into(&mut browser.session);
+            .clone_into(&mut browser.page);
         for domain in ["Page.enable", "Runtime.enable", "Log.enable"] {
             browser.ask(domain, json!({}));
         }
@@ -70,8 +71,8 @@ impl Browser {
     fn ask(&mut self, method: &str, params: Value) -> Value {
         self.next += 1;
         let mut message = json!({"id": self.next, "method": method, "params": params});
-        if !self.session.is_empty() {
-            message["sessionId"] = json!(self.session);
+        if !self.page.is_empty() {
+            message["sessionId"] = json!(self.page);
         }
         self.to
             .write_all(format!("{message}\0").as_bytes())
