@@ -148,7 +148,8 @@ fn a_variant_at_zero_has_no_sign() {
         "-",
     ];
     let svg = out(&bench, &call);
-    assert!(svg.contains(">0</text>") && !svg.contains(">-0</text>"));
+    assert!(svg.contains(">0.0</text>") && svg.contains(">\u{2212}0.3</text>"));
+    assert!(!svg.contains(">-0"));
 }
 
 /// Tools in newtons and in pounds: one unit for all pictures, that of the first file, as in the table.
@@ -241,7 +242,7 @@ fn what_a_picture_leaves_out_is_said() {
     let many = [&["compare"][..], &[a.as_str(); 13], &["--svg", "-"]].concat();
     let svg = out(&bench, &many);
     check_page(&svg, "thirteen tools");
-    assert!(svg.contains("The first 12 of 13 pictures."));
+    assert!(svg.contains("The first 12 of 16 pictures."));
     let vary = ["--vary", "link.length=20:20.2:0.1", "--svg", "-"];
     let svg = out(&bench, &[&["compare", &plunger][..], &vary].concat());
     assert!(svg.contains("limit differs along the stroke and is not drawn"));

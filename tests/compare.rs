@@ -125,7 +125,7 @@ fn the_panels_are_one_well_formed_picture() {
         .children()
         .filter(|n| n.has_tag_name("svg"))
         .count();
-    assert_eq!(panels, 2);
+    assert_eq!(panels, 2 + 3, "two tools, and three grips that both have");
     let ids: Vec<&str> = page
         .descendants()
         .filter_map(|n| n.attribute("id"))

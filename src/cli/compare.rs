@@ -18,7 +18,7 @@ use crate::output::{
     compare_table,
 };
 use crate::report::{compare_report, stroke_report};
-use crate::units::{Quantity, UnitSystem, trimmed};
+use crate::units::{Quantity, UnitSystem, alike};
 
 /// Most variants of one run.
 const MOST_VARIANTS: usize = 10_000;
@@ -103,27 +103,54 @@ fn picture(
     let mut tools = Vec::new();
     for (file, source) in loaded.iter().enumerate() {
         let own: Vec<&Variant> = variants.iter().filter(|v| v.file == file).collect();
-        let mut strokes = Vec::new();
-        for variant in spread(&own, MOST_CURVES) {
+        let (mut strokes, mut unsolved) = (Vec::new(), Vec::new());
+        let labels = labels(&own, units);
+        for (variant, label) in spread(&own, MOST_CURVES).zip(spread(&labels, MOST_CURVES)) {
             let one = source.with_tool(variant.tool.clone());
             if let Ok(stroke) = one.stroke(Direction::Closing) {
-                let values = variant.set.iter();
-                let shown = values.map(|set| units.shown(set.1, variant.quantity(&set.0)));
-                let label: Vec<String> = shown.map(|v| trimmed(v, 6)).collect();
+                // A picture of many variants has no room for demands.
+                let demands = match own.len() {
+                    1 => one.analysis.demands(Direction::Closing).unwrap_or_default(),
+                    _ => Vec::new(),
+                };
                 strokes.push(VariantStroke {
-                    label: label.join(", "),
-                    report: stroke_report(one.tool(), stroke, &[], &one.source(), units),
+                    label: label.clone(),
+                    report: stroke_report(one.tool(), stroke, &demands, &one.source(), units),
                 });
+            } else {
+                unsolved.push(label.clone());
             }
         }
         let varied = own.first().map_or_else(String::new, |v| varied(v, units));
         tools.push(ToolStrokes {
             varied,
             count: own.len(),
+            unsolved,
             strokes,
         });
     }
     compare_picture(&tools)
+}
+
+/// The values of each variant, all with the same decimals.
+fn labels(own: &[&Variant], units: UnitSystem) -> Vec<String> {
+    let count = own.first().map_or(0, |variant| variant.set.len());
+    let column = |k: usize| -> Vec<String> {
+        let one = |v: &&Variant| {
+            let set = v.set.get(k)?;
+            Some(units.shown(set.1, v.quantity(&set.0)))
+        };
+        let values: Vec<f64> = own.iter().filter_map(one).collect();
+        alike(&values)
+    };
+    let columns: Vec<Vec<String>> = (0..count).map(column).collect();
+    let row = |k: usize| -> Vec<&str> {
+        let cells = columns.iter().filter_map(|column| column.get(k));
+        cells.map(String::as_str).collect()
+    };
+    (0..own.len())
+        .map(|k| row(k).join(", ").replace('-', "\u{2212}"))
+        .collect()
 }
 
 /// What differs between variants, with its units: once where all have the same.
@@ -147,13 +174,11 @@ fn varied(variant: &Variant, units: UnitSystem) -> String {
 }
 
 /// At most `most` of the items, evenly spread, both ends among them.
-fn spread<'v>(all: &[&'v Variant], most: usize) -> Vec<&'v Variant> {
+fn spread<T>(all: &[T], most: usize) -> impl Iterator<Item = &T> {
     let count = all.len().min(most);
     let last = all.len().saturating_sub(1);
-    let place = |k: usize| (k * last) / count.saturating_sub(1).max(1);
-    (0..count)
-        .filter_map(|k| all.get(place(k)).copied())
-        .collect()
+    let place = move |k: usize| (k * last) / count.saturating_sub(1).max(1);
+    (0..count).filter_map(move |k| all.get(place(k)))
 }
 
 fn column(tool: &Tool, text: &str) -> Result<Column, Stop> {

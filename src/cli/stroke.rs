@@ -76,19 +76,17 @@ pub(super) fn judged_stroke(loaded: &Loaded, direction: Direction) -> Result<Str
     Ok(report)
 }
 
-/// The stroke of a tool in these units, without its demands.
-pub(super) fn stroke_in(
-    units: UnitSystem,
+/// The stroke of a tool, with its demands read.
+pub(super) fn stroke_with_demands(
     loaded: &Loaded,
     direction: Direction,
 ) -> Result<StrokeReport, Stop> {
-    let solved = loaded.stroke(direction)?;
-    let source = loaded.source();
-    Ok(stroke_report(loaded.tool(), solved, &[], &source, units))
+    stroke_in(loaded.units, loaded, direction)
 }
 
-/// The stroke of a tool, with its demands read.
-pub(super) fn stroke_with_demands(
+/// The same in these units.
+pub(super) fn stroke_in(
+    units: UnitSystem,
     loaded: &Loaded,
     direction: Direction,
 ) -> Result<StrokeReport, Stop> {
@@ -111,6 +109,6 @@ pub(super) fn stroke_with_demands(
         solved,
         &demands,
         &loaded.source(),
-        loaded.units,
+        units,
     ))
 }

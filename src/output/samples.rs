@@ -6,8 +6,9 @@
 use indexmap::IndexMap;
 
 use crate::report::{
-    Checks, DemandResult, EndOfStroke, GripReport, HandPeakReport, JawAt, JawForces, LimitReport,
-    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, CurvePlace, DemandOnCurve, DemandResult, EndOfStroke, GripReport, HandPeakReport,
+    JawAt, JawForces, LimitReport, Place, PositionReport, StrokeReport, Turning, UnitNames,
+    WorkReport,
 };
 
 #[derive(Clone, Copy, PartialEq)]
@@ -350,6 +351,10 @@ impl Sample {
                 min: Some(min * force),
                 max: None,
                 met: value.is_some_and(|v| v >= min * force),
+                curve: Some(DemandOnCurve {
+                    hand: false,
+                    place: CurvePlace::Shut,
+                }),
             });
         }
     }

@@ -3,7 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 use crate::report::UnitNames;
-pub(super) use crate::units::{decimals_for, figures, fixed};
+pub(super) use crate::units::{alike, decimals_for, figures, fixed};
 
 /// A name or sentence from outside, fit to be shown: control characters (which could drive a
 /// terminal, or make XML invalid) and the marks that turn the direction of writing become spaces.
@@ -27,6 +27,14 @@ pub(super) fn clean(text: &str) -> String {
 /// The number with up to six decimals, trailing zeros left off.
 pub(super) fn trimmed(value: f64) -> String {
     crate::units::trimmed(value, 6)
+}
+
+/// The number to three significant figures however small it is, for columns of numbers that differ in size.
+pub(super) fn significant(value: f64) -> String {
+    match value {
+        0.0 => "0".to_owned(),
+        _ => fixed(value, decimals_for(value, 9)),
+    }
 }
 
 /// Decimals of a length: 0.01 mm or 0.001 in.

@@ -7,8 +7,8 @@ use super::ratchet::ratchet_line;
 use super::show::{Source, direction_word, number, position_text, pressed};
 use super::stops::stop_lines;
 use super::stroke::{
-    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
-    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, CurvePlace, DemandOnCurve, DemandResult, GripReport, HandPeakReport, JawAt, JawForces,
+    LimitReport, Meeting, Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 use super::stroke_notes::notes;
 use super::verdict::VerdictReport;
@@ -16,7 +16,7 @@ use crate::analysis::Outcome;
 use crate::analysis::{AtGrip, Position, Solved};
 use crate::limits::{describe, limit_at};
 use crate::measure::HandPeak;
-use crate::model::{HandLimit, JawId, JointId, Met, PointKind, Tool};
+use crate::model::{At, Demand, HandLimit, JawId, JointId, Measure, Met, PointKind, Tool};
 use crate::motion::{Event, Happening};
 use crate::statics::{Absent, Answer};
 use crate::units::{Quantity, UnitSystem};
@@ -315,7 +315,25 @@ impl Build<'_> {
             min: demand.bound.min.map(show),
             max: demand.bound.max.map(show),
             met: outcome.met,
+            curve: self.on_curve(demand),
         })
+    }
+
+    /// Where a demand stands in the curves of the jaw in view.
+    fn on_curve(&self, demand: &Demand) -> Option<DemandOnCurve> {
+        let hand = match demand.measure {
+            Measure::HandForce => true,
+            Measure::JawForce => false,
+            _ => return None,
+        };
+        let place = match demand.at? {
+            At::Open => CurvePlace::Open,
+            At::Shut => CurvePlace::Shut,
+            At::Gap(gap) => CurvePlace::Gap(self.length(gap)),
+            At::Peak => CurvePlace::Peak,
+            _ => return None,
+        };
+        (demand.jaw == JawId::FIRST).then_some(DemandOnCurve { hand, place })
     }
 
     fn meeting(&self, solved: &Solved) -> Option<Meeting> {

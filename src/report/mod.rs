@@ -90,8 +90,8 @@ pub use show::Source;
 pub use springs::{Sought, SpringChoices, SpringsReport, springs_report};
 pub use stops::{SharedLine, StopLine, StopLoadLine};
 pub use stroke::{
-    Checks, DemandResult, GripReport, HandPeakReport, JawAt, JawForces, LimitReport, Meeting,
-    Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
+    Checks, CurvePlace, DemandOnCurve, DemandResult, GripReport, HandPeakReport, JawAt, JawForces,
+    LimitReport, Meeting, Place, PositionReport, StrokeReport, Turning, UnitNames, WorkReport,
 };
 pub use tolerance::{MeasureSpread, ToleranceReport, tolerance_report};
 pub use trial::{

@@ -329,4 +329,29 @@ pub struct DemandResult {
     /// How its numbers are rounded for people.
     #[serde(skip)]
     pub digits: Digits,
+    /// Where it stands in the force curves; none where it is about something that they do not show.
+    #[serde(skip)]
+    pub curve: Option<DemandOnCurve>,
+}
+
+/// A demand on a force of the jaw in view, or of the hand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DemandOnCurve {
+    /// On the hand force that the work needs; else on the jaw force.
+    pub hand: bool,
+    /// Where.
+    pub place: CurvePlace,
+}
+
+/// A place on a force curve.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum CurvePlace {
+    /// The open end of the stroke.
+    Open,
+    /// The shut end.
+    Shut,
+    /// The gap of the jaw in view, in the report's units.
+    Gap(f64),
+    /// Where the force is greatest.
+    Peak,
 }

@@ -10,7 +10,7 @@ mod parse_error;
 mod table;
 mod words;
 
-pub use number::{decimals_for, figures, fixed, trimmed};
+pub use number::{alike, decimals_for, figures, fixed, trimmed};
 pub use parse::{parse, parse_plain, parse_unit};
 pub use parse_error::{ParseError, ParseErrorKind};
 pub use words::{article, examples, noun};

@@ -42,6 +42,18 @@ pub fn figures(value: f64) -> String {
     fixed(value, decimals_for(value, 3))
 }
 
+/// Numbers for one column or list, all with the decimals that the longest of them needs, six at most.
+#[must_use]
+pub fn alike(values: &[f64]) -> Vec<String> {
+    let decimals = |value: &f64| {
+        trimmed(*value, 6)
+            .split_once('.')
+            .map_or(0, |(_, after)| after.len())
+    };
+    let decimals = values.iter().map(decimals).max().unwrap_or(0);
+    values.iter().map(|value| fixed(*value, decimals)).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -55,6 +67,13 @@ mod tests {
         assert_eq!(trimmed(12.5, 6), "12.5");
         assert_eq!(trimmed(1200.0, 6), "1200");
         assert_eq!(trimmed(1200.0, 0), "1200");
+    }
+
+    #[test]
+    fn numbers_of_a_column_have_the_same_decimals() {
+        assert_eq!(alike(&[24.0, 24.25, -9.5]), ["24.00", "24.25", "-9.50"]);
+        assert_eq!(alike(&[24.0, 25.0]), ["24", "25"]);
+        assert_eq!(alike(&[1.0 / 3.0, 0.0]), ["0.333333", "0.000000"]);
     }
 
     #[test]

@@ -5,6 +5,7 @@
 
 mod charts;
 mod lists;
+mod marks;
 mod picture;
 mod samples;
 mod stroke;

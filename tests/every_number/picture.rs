@@ -13,8 +13,12 @@ pub struct Panel {
     zero: f64,
     /// The points of each line in pixels: its class, and its pieces one after the other.
     pub lines: Vec<(String, Vec<[f64; 2]>)>,
+    /// Of the lines that the tool does not follow to their end, the rest, in the same way.
+    pub beyond: Vec<Vec<[f64; 2]>>,
     /// Readings of the bench: pixels.
     pub readings: Vec<[f64; 2]>,
+    /// Bounds that are demanded: their class, and the lower left corner of a lid, the upper left of a floor.
+    pub demands: Vec<(String, [f64; 2])>,
 }
 
 /// A chart.
@@ -24,6 +28,8 @@ pub struct Picture {
     ends: [f64; 2],
     /// The numbers along the axis across, with their pixels.
     across: Vec<(String, f64)>,
+    /// The numbers right below the last plot, with their pixels.
+    pub gaps: Vec<(String, f64)>,
 }
 
 /// Half a tenth of a pixel on either side, in each of two numbers that are read.
@@ -57,7 +63,7 @@ fn points(node: Node<'_, '_>) -> Vec<[f64; 2]> {
 
 impl Panel {
     /// The pixel of a value; `None` where the axis does not reach it.
-    fn pixel(&self, value: f64) -> Option<f64> {
+    pub fn pixel(&self, value: f64) -> Option<f64> {
         let slack = 1e-9 * (self.high - self.low);
         let seen = (self.low - slack..=self.high + slack).contains(&value);
         seen.then_some(self.zero + self.scale * value)
@@ -96,9 +102,25 @@ impl Picture {
             let (first, last) = (ticks[0], ticks[ticks.len() - 1]);
             let scale = (last.1 - first.1) / (last.0 - first.0);
             let class = |n: &Node<'_, '_>| n.attribute("class").unwrap_or_default().to_owned();
-            let lines = own
-                .iter()
-                .filter(|n| ["curve", "work", "limit"].contains(&class(n).as_str()));
+            let mut lines: Vec<(String, Vec<[f64; 2]>)> = Vec::new();
+            let mut beyond = Vec::new();
+            for node in own {
+                match class(node).as_str() {
+                    line @ ("curve" | "work" | "limit") => {
+                        lines.push((line.to_owned(), points(*node)));
+                    }
+                    // It goes on where its line ends.
+                    "beyond" => {
+                        let rest = points(*node);
+                        let line = &mut lines.last_mut().unwrap().1;
+                        assert_eq!(line.last(), rest.first());
+                        line.extend(rest.iter().skip(1));
+                        beyond.push(rest);
+                    }
+                    _ => {}
+                }
+            }
+            let demands = own.iter().filter(|n| class(n).starts_with("demand "));
             let readings = own.iter().filter(|n| class(n) == "reading");
             panels.push(Panel {
                 title: own[0].text().unwrap().to_owned(),
@@ -106,28 +128,35 @@ impl Picture {
                 high: first.0.max(last.0),
                 scale,
                 zero: first.1 - scale * first.0,
-                lines: lines.map(|n| (class(n), points(*n))).collect(),
+                lines,
+                beyond,
+                demands: demands
+                    .map(|n| (class(n), points(n.first_element_child().unwrap())[0]))
+                    .collect(),
                 readings: readings.map(|n| crossing(*n)).collect(),
             });
         }
-        let bottom = (elements.iter().rev())
-            .find_map(|n| {
-                let axis = points(*n);
-                let rule = n.attribute("class") == Some("rule");
-                let flat =
-                    rule && axis.len() == 2 && axis[0][1] == axis[1][1] && axis[0][0] == 108.0;
-                flat.then(|| (axis[0][1], [axis[0][0], axis[1][0]]))
-            })
-            .unwrap();
-        let across = texts()
-            .filter(|n| n.attribute("text-anchor") == Some("middle"))
-            .filter(|n| number(*n, "y").is_some_and(|y| (y - bottom.0 - 19.0).abs() < 1.0))
-            .filter_map(|n| Some((value(n).and(plain(n))?, number(n, "x")?)))
-            .collect();
+        let flat = |n: &Node<'_, '_>| {
+            let axis = points(*n);
+            let rule = n.attribute("class") == Some("rule");
+            let flat = rule && axis.len() == 2 && axis[0][1] == axis[1][1] && axis[0][0] == 108.0;
+            flat.then(|| (axis[0][1], [axis[0][0], axis[1][0]]))
+        };
+        let axes: Vec<(f64, [f64; 2])> = elements.iter().filter_map(flat).collect();
+        let row = |axis: f64| {
+            texts()
+                .filter(|n| n.attribute("text-anchor") == Some("middle"))
+                .filter(|n| number(*n, "y").is_some_and(|y| (y - axis - 19.0).abs() < 1.0))
+                .filter_map(|n| Some((value(n).and(plain(n))?, number(n, "x")?)))
+                .collect()
+        };
+        // The lowest axis goes by travel, or there is but one; that of the gaps is a little higher.
+        let bottom = axes[axes.len() - 1];
         Self {
             panels,
             ends: bottom.1,
-            across,
+            across: row(bottom.0),
+            gaps: row(bottom.0 - 28.0),
         }
     }
 
@@ -163,6 +192,18 @@ impl Picture {
         wanted: &[(f64, Option<f64>)],
         what: &str,
     ) -> usize {
+        self.holds_with(panel, line, (wanted, 0), what)
+    }
+
+    /// As `holds`, for a line with so many corners between the places of `wanted`.
+    #[track_caller]
+    pub fn holds_with(
+        &self,
+        panel: &Panel,
+        line: usize,
+        (wanted, corners): (&[(f64, Option<f64>)], usize),
+        what: &str,
+    ) -> usize {
         let drawn = &panel.lines[line].1;
         let mut seen = 0;
         for &(x, value) in wanted {
@@ -177,7 +218,7 @@ impl Picture {
             seen += 1;
         }
         assert!(
-            drawn.len() <= seen + 6,
+            drawn.len() <= seen + 6 + corners,
             "{what}: {} points for {seen} values",
             drawn.len()
         );

@@ -45,12 +45,12 @@ impl StrokeAxis {
         }
     }
 
-    /// Marks at 1-2-5 steps and one at the very end, which is the place that matters most; on an
-    /// axis of `room` pixels.
+    /// Marks at 1-2-5 steps, on an axis of `room` pixels, and one at the very end, which is the place that matters
+    /// most.
     pub(in crate::output) fn ticks(&self, room: f64) -> (Ticks, Vec<f64>) {
         let ticks = Ticks::over(0.0, self.end, (room / 70.0).max(1.0) as usize);
         let mut at = ticks.at.clone();
-        at.retain(|value| (self.end - value) / self.end * room > 54.0);
+        at.retain(|value| self.end - value > 1e-9 * self.end);
         at.push(self.end);
         (ticks, at)
     }

@@ -3,10 +3,12 @@
 use super::curves::{ChartOptions, Shared, force_chart};
 use super::layout::{LABEL_STEP, SMALL};
 use super::page::Chart;
-use super::variants::{VariantStroke, WIDTH, variant_curves};
+use super::variants::MOST_CURVES;
+use super::variants::{VariantStroke, WIDTH, common_grips, tool_curves, variant_curves};
 use crate::output::error::OutputError;
 use crate::output::svg::pen::GREY;
 use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
+use crate::output::text::clean;
 
 /// What [`compare_picture`] shows of one tool.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +17,8 @@ pub struct ToolStrokes {
     pub varied: String,
     /// Number of variants, of which at most [`MOST_CURVES`](crate::output::MOST_CURVES) follow.
     pub count: usize,
+    /// The values of those that were tried and have no stroke.
+    pub unsolved: Vec<String>,
     /// The variants.
     pub strokes: Vec<VariantStroke>,
 }
@@ -25,7 +29,8 @@ const MOST_GRIPS: usize = 4;
 const MOST_PICTURES: usize = 12;
 
 /// Tools, or the variants of tools, as one SVG page, two pictures in a row: the force curves of each
-/// tool on shared axes; or for a tool with variants a curve for each, grip by grip.
+/// tool on shared axes, and for each grip that all of them have a picture of all tools over the gap; or for a tool
+/// with variants a curve for each, grip by grip.
 ///
 /// # Errors
 /// When there is nothing to draw, or a number is not finite.
@@ -49,8 +54,18 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
         }
         for grip in 0..first.report.grips.len().min(MOST_GRIPS) {
             let id = id(&pictures);
-            let picture = variant_curves(&tool.strokes, &tool.varied, tool.count, grip, &id)?;
+            let picture = variant_curves(&tool.strokes, &varied(tool), tool.count, grip, &id)?;
             pictures.push(picture);
+        }
+    }
+    let alone: Vec<VariantStroke> = (tools.iter().filter(|t| t.count == 1))
+        .filter_map(|t| named(t, tools))
+        .take(MOST_CURVES)
+        .collect();
+    if alone.len() > 1 {
+        for at in common_grips(&alone).into_iter().take(MOST_GRIPS) {
+            let id = format!("picture{}", pictures.len() + 1);
+            pictures.push(tool_curves(&alone, at, &id)?);
         }
     }
     let grips = |t: &ToolStrokes| t.strokes.first().map_or(0, |s| s.report.grips.len());
@@ -68,6 +83,37 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
         pictures.truncate(MOST_PICTURES);
     }
     side_by_side("Tools side by side", &pictures, &notes)
+}
+
+/// What differs, and which of the variants have no curve since the tool cannot be closed.
+fn varied(tool: &ToolStrokes) -> String {
+    let without = match &tool.unsolved[..] {
+        [] => return tool.varied.clone(),
+        [one] => format!("none for {one}, which has no stroke"),
+        [first, .., last] => {
+            let count = tool.unsolved.len();
+            format!("none for {count} without a stroke, from {first} to {last}")
+        }
+    };
+    format!("{}; {without}", tool.varied)
+}
+
+/// A tool with its name, or with that of its file where another tool bears the same one.
+fn named(tool: &ToolStrokes, all: &[ToolStrokes]) -> Option<VariantStroke> {
+    let report = &tool.strokes.first()?.report;
+    let firsts = all.iter().filter_map(|t| t.strokes.first());
+    let alike = firsts
+        .filter(|other| other.report.tool == report.tool)
+        .count();
+    let label = if alike > 1 {
+        &report.file
+    } else {
+        &report.tool
+    };
+    Some(VariantStroke {
+        label: clean(label),
+        report: report.clone(),
+    })
 }
 
 /// Between rows of pictures, and left of the notes, pixels.

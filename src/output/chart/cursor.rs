@@ -63,7 +63,8 @@ pub(in crate::output) fn cursor_chart(
     })
 }
 
-/// The value that the curve has at a position itself, never one between two.
+/// The value that the curve has at a position itself, never one between two; the greater one where it jumps there.
 fn solved(line: &Line, at: f64) -> Option<f64> {
-    line.points.iter().find(|(x, _)| *x == at)?.1
+    let here = line.points.iter().filter(|(x, _)| *x == at);
+    here.filter_map(|(_, value)| *value).reduce(f64::max)
 }

@@ -6,9 +6,11 @@
 
 use super::axis::StrokeAxis;
 use super::data::panels;
+use super::gaps::gap_ticks;
 use super::layout::{LEFT, labels_width, right_edge};
 use super::page::{Chart, ChartPage};
 use super::panel::{Panel, Shows};
+use super::stroke_axis::{FOOT, stroke_axis};
 use super::ticks::Ticks;
 use super::turnings::turnings;
 use super::words::{description, notes, subtitle};
@@ -136,6 +138,8 @@ pub(super) fn plotted(
         false => Vec::new(),
     };
     let right = right_edge(labels_width(&panels).max(options.shared.labels), width);
+    let gaps = gap_ticks(report, &axis, right - LEFT);
+    let upright: Vec<f64> = gaps.iter().map(|gap| gap.place).collect();
     let page = ChartPage {
         width,
         right,
@@ -146,11 +150,13 @@ pub(super) fn plotted(
         subtitles: &[subtitle(report)],
         heights,
         end: axis.end,
+        upright: &upright,
+        foot: FOOT,
         turnings: &turnings(report, &axis, LEFT, right),
         notes: &notes,
         panels: &panels,
     };
-    let chart = page.draw(|canvas, last| canvas.stroke_axis(report, &axis, last))?;
+    let chart = page.draw(|canvas, last| stroke_axis(canvas, report, (&axis, &gaps), last))?;
     Ok(Plotted {
         chart,
         axis,

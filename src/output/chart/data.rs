@@ -1,7 +1,9 @@
 //! The panels of the chart of one stroke, before anything is drawn.
 
 use super::axis::StrokeAxis;
-use super::line::{Line, value_at};
+use super::corners::{self, corners, into_hand};
+use super::demands::{self, demand_marks};
+use super::line::{Line, Points, value_at};
 use super::palette;
 use super::panel::{Measured, Panel, Shows, Stall};
 use crate::output::sentences::way::{hand_title, jaw_title, opens, stall_word};
@@ -23,7 +25,9 @@ pub(in crate::output) fn panels(report: &StrokeReport, axis: &StrokeAxis) -> Vec
 
 fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
     let mut lines = grip_lines(report, axis, jaw, |_, _, f| f.jaw_force);
-    let mut must_show = 0.0;
+    let about = (report, axis, jaw);
+    let demands = demand_marks(about, false, &lines, |_, _, force| Some(force));
+    let mut must_show = demands::must_show(&demands, &lines);
     if let Some(work) = &report.work {
         // Up to where dies meet, as all curves.
         let needed = report.positions.iter().zip(&work.needed);
@@ -32,7 +36,8 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
         if opens(report) {
             "the work pushes back".clone_into(&mut line.label);
         }
-        must_show = line.greatest().unwrap_or(0.0);
+        corners::into_work(&mut line.points, &corners(report, axis, jaw), axis.end);
+        must_show = line.greatest().unwrap_or(0.0).max(must_show);
         lines.insert(0, line);
     }
     lines.extend(line_at_limit(report, axis, jaw));
@@ -41,6 +46,7 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
     let shows = (Shows::JawForce, report.units.force);
     let mut panel = Panel::new(jaw_title(report), shows, lines, must_show);
     panel.measured = measured;
+    panel.demands = demands;
     panel
 }
 
@@ -53,7 +59,7 @@ fn readings(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Vec<Measured
         let place = place.or_else(|| at_an_end(report, axis, (jaw, reading.gap)))?;
         Some(Measured {
             at: (place, reading.jaw_force),
-            colour: palette::curve(reading.grip).colour,
+            colour: palette::grip(&report.grips, reading.grip).colour,
         })
     });
     placed.collect()
@@ -131,8 +137,18 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
         (most > 0.0).then(|| 100.0 * needs / most)
     };
     let mut lines = grip_lines(report, axis, jaw, value);
+    let shown = |place: f64, grip: usize, force: f64| match relative {
+        true => {
+            let most = limit_at(report, axis, place, grip)?;
+            (most > 0.0).then(|| 100.0 * force / most)
+        }
+        false => Some(force),
+    };
+    let corners = corners(report, axis, jaw);
     let mut stalls = Vec::new();
     for (grip, line) in lines.iter_mut().enumerate() {
+        let about = (report, axis, jaw, grip);
+        into_hand(&mut line.points, &corners, about, |x, f| shown(x, grip, f));
         if let Some(peak) = work.peaks.get(grip) {
             let limit = peak.limit.filter(|most| *most > 0.0);
             let shown = match relative {
@@ -141,15 +157,10 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             };
             line.take_in(axis.place_of_peak(report, jaw, peak), shown);
         }
+        line.label.push_str(&peak_or_stall(report, grip, relative));
         let Some(gap) = work.stalls.get(grip).copied().flatten() else {
             continue;
         };
-        line.label.push_str(&format!(
-            ", {} {} {}",
-            stall_word(report),
-            length(gap, &report.units),
-            report.units.length
-        ));
         let place = axis.place_of_gap(report, jaw, gap);
         let limit = match work.stall_limits.get(grip).copied().flatten() {
             Some(_) if relative => Some(100.0),
@@ -161,8 +172,12 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
                 at: (x, y),
                 colour: line.pen.colour,
             });
+            line.until = Some(x).filter(|_| !opens(report));
         }
     }
+    let demands = demand_marks((report, axis, jaw), true, &lines, |x, grip, f| {
+        shown(x, grip, f)
+    });
     let limit_line = common.map(|common| match common {
         Limit::Differs => {
             let points = axis.values.iter().map(|x| (*x, Some(100.0)));
@@ -178,9 +193,9 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
             )
         }
     });
-    let mut must_show = 0.0;
+    let mut must_show = demands::must_show(&demands, &lines);
     if let Some(line) = limit_line {
-        must_show = line.greatest().unwrap_or(0.0);
+        must_show = line.greatest().unwrap_or(0.0).max(must_show);
         lines.insert(0, line);
     }
     let (title, shows) = if relative {
@@ -196,7 +211,39 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
     };
     let mut panel = Panel::new(title, shows, lines, must_show);
     panel.stalls = stalls;
+    panel.demands = demands;
     Some(panel)
+}
+
+/// What is asked of a curve first, to stand behind its name: where the tool stalls, else the greatest hand force;
+/// with its share of the limit where the panel is `relative`.
+pub(super) fn peak_or_stall(report: &StrokeReport, grip: usize, relative: bool) -> String {
+    let Some(work) = &report.work else {
+        return String::new();
+    };
+    if let Some(gap) = work.stalls.get(grip).copied().flatten() {
+        let (word, gap) = (stall_word(report), length(gap, &report.units));
+        return format!(", {word} {gap} {}", report.units.length);
+    }
+    let Some(peak) = work.peaks.get(grip) else {
+        return String::new();
+    };
+    let Some(force) = peak.hand_force.filter(|force| *force > 0.0) else {
+        return String::new();
+    };
+    let limit = peak.limit.filter(|most| relative && *most > 0.0);
+    let share = limit.map(|most| format!(" ({} %)", figures(100.0 * force / most)));
+    let share = share.unwrap_or_default();
+    format!(", {} {}{share} at peak", figures(force), report.units.force)
+}
+
+/// The hand's limit at a grip, between positions on the straight line.
+fn limit_at(report: &StrokeReport, axis: &StrokeAxis, place: f64, grip: usize) -> Option<f64> {
+    let points = axis.values.iter().enumerate();
+    let points: Points = points
+        .map(|(k, x)| (*x, report.limit_at(k, grip)))
+        .collect();
+    value_at(&points, place)
 }
 
 /// Whether one line can show the limit of all grips.
@@ -234,7 +281,11 @@ fn grip_lines(
             (*x, forces.and_then(|f| value(index, grip, f)))
         });
         let label = format!("grip {}", text::grip(*at, &report.units));
-        Line::curve(label, grip, points.collect())
+        let pen = palette::grip(&report.grips, grip);
+        Line {
+            pen,
+            ..Line::curve(label, grip, points.collect())
+        }
     };
     report.grips.iter().enumerate().map(line).collect()
 }

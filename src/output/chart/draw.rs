@@ -5,21 +5,17 @@ use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use std::convert::Infallible;
 
-use super::axis::StrokeAxis;
 use super::layout::{Frame, LABEL_STEP, LEADER, SAMPLE, SMALL, TURNING_STEP};
 use super::line::{Kind, Line};
-use super::palette::{AXIS, GRID, TURNING};
+use super::palette::{self, AXIS, GRID, TURNING};
 use super::panel::Panel;
 use super::polyline::{Point, pieces};
 use super::ticks::Ticks;
 use super::turnings::TurningMark;
-use crate::output::sentences::way::opens;
 use crate::output::svg::backend::{SvgBackend, TENTHS};
 use crate::output::svg::labels::{shorten, spread};
 use crate::output::svg::pen::{GREY, INK, Pen};
-use crate::output::svg::shapes::{Anchor, Area, Curve, ReadingMark, StallMark, Words};
-use crate::output::text::length;
-use crate::report::StrokeReport;
+use crate::output::svg::shapes::{Anchor, Area, BoundMark, Curve, ReadingMark, StallMark, Words};
 
 pub(super) type Drawn = Result<(), DrawingAreaErrorKind<Infallible>>;
 
@@ -91,12 +87,14 @@ impl<'a, 'b> Canvas<'a, 'b> {
         self.root.draw(&Curve::line(at(from), at(to), pen, "rule"))
     }
 
-    /// A panel with its axis, lines and end labels; the axis across it runs from 0 to `end`.
+    /// A panel with its axis, lines and end labels; the axis across it runs from 0 to `end`, with faint lines
+    /// `upright` where it has a round number.
     pub(super) fn panel(
         &self,
         panel: &Panel,
         frame: &Frame,
         end: f64,
+        upright: &[f64],
         turnings: &[TurningMark],
     ) -> Drawn {
         let room = frame.right - frame.left;
@@ -123,7 +121,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
         for value in &panel.ticks.at {
             let (_, y) = pixel(&(0.0, *value));
             let colour = if *value == 0.0 { AXIS } else { GRID };
-            self.rule((frame.left, y), (frame.right, y), colour, 1.0)?;
+            // At the lower edge the axis itself is drawn.
+            if frame.bottom - y > 0.5 {
+                self.rule((frame.left, y), (frame.right, y), colour, 1.0)?;
+            }
             let number = panel.ticks.text(*value);
             self.words(
                 (frame.left - 8.0, y + 4.0),
@@ -150,6 +151,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
                 });
             }
         }
+        for x in upright {
+            let x = frame.left + room * x / end;
+            self.rule((x, frame.top), (x, frame.bottom), GRID, 1.0)?;
+        }
         for mark in turnings {
             let line = Curve::line(
                 (mark.place, panel.low),
@@ -160,17 +165,30 @@ impl<'a, 'b> Canvas<'a, 'b> {
             chart.draw_series([line])?;
         }
         for line in &panel.lines {
-            let seen = pieces(&line.points, panel.low, panel.high);
-            if line.kind == Kind::Work {
-                chart.draw_series(seen.iter().map(|piece| shade(piece, panel)))?;
-            }
+            let [seen, beyond] =
+                <[_; 2]>::from(line.reached()).map(|points| pieces(points, panel.low, panel.high));
+            match line.kind {
+                Kind::Work => chart.draw_series(seen.iter().map(|piece| below(piece, panel)))?,
+                Kind::Limit if panel.shows.hand() => {
+                    chart.draw_series(seen.iter().filter_map(|piece| above(piece, panel)))?
+                }
+                _ => chart.draw_series(None::<Area<Point>>)?,
+            };
             chart.draw_series([Curve::new(seen, line.pen, line.kind.class())])?;
+            chart.draw_series([Curve::new(beyond, palette::beyond(line.pen), "beyond")])?;
         }
         let seen = |at: (f64, f64)| (panel.low..=panel.high).contains(&at.1);
         let measured = panel.measured.iter().filter(|m| seen(m.at));
         chart.draw_series(measured.map(|reading| ReadingMark {
             at: reading.at,
             colour: reading.colour,
+        }))?;
+        let demands = panel.demands.iter().filter(|d| seen(d.at));
+        chart.draw_series(demands.map(|demand| BoundMark {
+            at: demand.at,
+            colour: demand.colour,
+            lid: demand.lid,
+            met: demand.met,
         }))?;
         let stalls = panel.stalls.iter().filter(|s| seen(s.at));
         chart.draw_series(stalls.map(|stall| StallMark {
@@ -219,41 +237,6 @@ impl<'a, 'b> Canvas<'a, 'b> {
         Ok(())
     }
 
-    /// Travel and gap below the last panel, and which end is which.
-    pub(super) fn stroke_axis(
-        &self,
-        report: &StrokeReport,
-        axis: &StrokeAxis,
-        frame: &Frame,
-    ) -> Drawn {
-        let room = frame.right - frame.left;
-        let (ticks, places) = axis.ticks(room);
-        let (row1, row2, row3) = (
-            frame.bottom + 19.0,
-            frame.bottom + 34.0,
-            frame.bottom + 51.0,
-        );
-        let jaw = report.jaws.first().map(String::as_str).unwrap_or_default();
-        self.row_name(frame, row1, axis.name())?;
-        self.row_name(frame, row2, &format!("gap, {}", report.units.length))?;
-        for place in &places {
-            let x = frame.left + room * place / axis.end;
-            self.rule((x, frame.bottom), (x, frame.bottom + 5.0), AXIS, 1.0)?;
-            let number = end_or_tick(&ticks, *place, axis.end);
-            self.words((x, row1), &number, SMALL, false, INK, Anchor::Middle)?;
-            if let Some(gap) = axis.gap_at(report, jaw, *place) {
-                let number = length(gap, &report.units).replace('-', "\u{2212}");
-                self.words((x, row2), &number, SMALL, false, GREY, Anchor::Middle)?;
-            }
-        }
-        if opens(report) {
-            let middle = 0.5 * (frame.left + frame.right);
-            let way = "\u{2190} opening";
-            self.words((middle, row3), way, SMALL, true, INK, Anchor::Middle)?;
-        }
-        self.ends(frame, row3)
-    }
-
     /// A row of numbers below a plot whose left edge stands for one value and whose right edge for another, with
     /// its name; where a value stands.
     pub(super) fn values(
@@ -298,25 +281,25 @@ impl<'a, 'b> Canvas<'a, 'b> {
     }
 }
 
-/// The number at a mark; the end of the stroke seldom falls on a step and gets a decimal more.
-fn end_or_tick(ticks: &Ticks, place: f64, end: f64) -> String {
-    let on_step = (place / ticks.step - (place / ticks.step).round()).abs() < 1e-6;
-    if place == end && !on_step {
-        crate::output::text::fixed(place, ticks.decimals + 1)
-    } else {
-        ticks.text(place)
-    }
+/// The light area below the work's line.
+fn below(piece: &[Point], panel: &Panel) -> Area<Point> {
+    area(piece, panel.low.max(0.0), INK, 0.07)
 }
 
-/// The light area below the work's line.
-fn shade(piece: &[Point], panel: &Panel) -> Area<Point> {
-    let base = panel.low.max(0.0);
+/// The zone above the hand's limit.
+fn above(piece: &[Point], panel: &Panel) -> Option<Area<Point>> {
+    let room = piece.iter().any(|point| point.1 < panel.high);
+    room.then(|| area(piece, panel.high, palette::OVER, 0.07))
+}
+
+/// What lies between a line and a level.
+fn area(piece: &[Point], level: f64, colour: &'static str, opacity: f64) -> Area<Point> {
     let mut points = piece.to_vec();
-    points.extend(piece.last().map(|p| (p.0, base)));
-    points.extend(piece.first().map(|p| (p.0, base)));
+    points.extend(piece.last().map(|p| (p.0, level)));
+    points.extend(piece.first().map(|p| (p.0, level)));
     Area {
         points,
-        colour: INK,
-        opacity: 0.07,
+        colour,
+        opacity,
     }
 }

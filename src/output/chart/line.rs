@@ -40,6 +40,8 @@ pub(in crate::output) struct Line {
     pub(in crate::output) pen: Pen,
     pub(in crate::output) kind: Kind,
     pub(in crate::output) points: Points,
+    /// Where the tool gets no further: what comes after it is never reached.
+    pub(in crate::output) until: Option<f64>,
 }
 
 impl Line {
@@ -49,6 +51,7 @@ impl Line {
             pen: palette::curve(index),
             kind: Kind::Curve,
             points,
+            until: None,
         }
     }
 
@@ -58,6 +61,7 @@ impl Line {
             pen: palette::WORK,
             kind: Kind::Work,
             points,
+            until: None,
         }
     }
 
@@ -67,6 +71,7 @@ impl Line {
             pen: palette::LIMIT,
             kind: Kind::Limit,
             points,
+            until: None,
         }
     }
 
@@ -81,6 +86,28 @@ impl Line {
         if after > 0 && !known && beside(after - 1) && beside(after) {
             self.points.insert(after, (x, value));
         }
+    }
+
+    /// The points that the tool reaches, and those that it does not.
+    pub(in crate::output) fn reached(&self) -> (&[(f64, Option<f64>)], &[(f64, Option<f64>)]) {
+        let last = self
+            .until
+            .and_then(|end| self.points.iter().rposition(|(x, _)| *x <= end));
+        match last {
+            Some(last) => (
+                self.points.get(..=last).unwrap_or(&[]),
+                self.points.get(last..).unwrap_or(&[]),
+            ),
+            None => (&self.points, &[]),
+        }
+    }
+
+    /// Whether it has one value all along.
+    pub(in crate::output) fn is_level(&self) -> bool {
+        let mut values = self.points.iter().filter_map(|(_, y)| *y);
+        values
+            .next()
+            .is_some_and(|first| values.all(|value| value == first))
     }
 
     pub(in crate::output) fn greatest(&self) -> Option<f64> {

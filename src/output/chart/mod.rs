@@ -5,10 +5,13 @@
 
 mod axis;
 mod compare;
+mod corners;
 mod cursor;
 mod curves;
 mod data;
+mod demands;
 mod draw;
+mod gaps;
 mod layout;
 mod line;
 mod made;
@@ -20,6 +23,7 @@ mod plain;
 mod polyline;
 mod range;
 mod setup;
+mod stroke_axis;
 mod ticks;
 mod tolerance;
 mod trial;

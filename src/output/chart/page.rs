@@ -16,6 +16,8 @@ use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
 /// Font size of notes.
 const FINE: f64 = 11.0;
 const NOTE_STEP: f64 = 15.0;
+/// What one row of numbers below the plots takes, and the names of the ends.
+pub(super) const FOOT: f64 = 72.0;
 const SUBTITLE_STEP: f64 = 16.0;
 
 /// What stands on the page; all lengths in pixels.
@@ -36,6 +38,10 @@ pub(super) struct ChartPage<'a> {
     pub(super) heights: &'a [f64],
     /// Where the axis across the plots ends; it begins at 0.
     pub(super) end: f64,
+    /// Where it has faint upright lines through all plots.
+    pub(super) upright: &'a [f64],
+    /// What stands below the last plot takes so much, pixels.
+    pub(super) foot: f64,
     pub(super) turnings: &'a [TurningMark],
     pub(super) notes: &'a [String],
 }
@@ -63,7 +69,7 @@ impl ChartPage<'_> {
         let notes: Vec<String> = (self.notes.iter())
             .flat_map(|note| lines(note, FINE, room))
             .collect();
-        let notes_start = last.bottom + 72.0;
+        let notes_start = last.bottom + self.foot;
         let height = (notes_start + NOTE_STEP * notes.len() as f64).ceil();
         let mut svg = Svg::new(&Sheet {
             size: [self.width, height],
@@ -83,7 +89,7 @@ impl ChartPage<'_> {
                 canvas.short((EDGE, y), text, SMALL, false, GREY, room)?;
             }
             for (panel, frame) in self.panels.iter().zip(&frames) {
-                canvas.panel(panel, frame, self.end, self.turnings)?;
+                canvas.panel(panel, frame, self.end, self.upright, self.turnings)?;
             }
             canvas.turning_labels(self.turnings, first)?;
             axis(&canvas, last)?;

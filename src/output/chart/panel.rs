@@ -21,6 +21,13 @@ pub(in crate::output) enum Shows {
     ShareAble,
 }
 
+impl Shows {
+    /// Force of the hand, whatever it is measured in.
+    pub(in crate::output) fn hand(self) -> bool {
+        matches!(self, Self::HandForce | Self::ShareOfLimit)
+    }
+}
+
 /// A place where the work stops the tool.
 pub(in crate::output) struct Stall {
     pub(in crate::output) at: (f64, f64),
@@ -33,12 +40,22 @@ pub(in crate::output) struct Measured {
     pub(in crate::output) colour: &'static str,
 }
 
+/// A bound that the tool file demands of a force.
+pub(in crate::output) struct DemandMark {
+    pub(in crate::output) at: (f64, f64),
+    pub(in crate::output) colour: &'static str,
+    /// The greatest value that is allowed; else the least.
+    pub(in crate::output) lid: bool,
+    pub(in crate::output) met: bool,
+}
+
 /// One pair of axes.
 pub(in crate::output) struct Panel {
     pub(in crate::output) title: String,
     pub(in crate::output) lines: Vec<Line>,
     pub(in crate::output) stalls: Vec<Stall>,
     pub(in crate::output) measured: Vec<Measured>,
+    pub(in crate::output) demands: Vec<DemandMark>,
     pub(in crate::output) low: f64,
     pub(in crate::output) high: f64,
     pub(in crate::output) ticks: Ticks,
@@ -85,6 +102,7 @@ impl Panel {
             ticks: Ticks::over(low, high, 5),
             stalls: Vec::new(),
             measured: Vec::new(),
+            demands: Vec::new(),
             lines,
             low,
             high,

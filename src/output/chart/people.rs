@@ -3,7 +3,7 @@
 use super::draw::{Canvas, Drawn};
 use super::layout::{Frame, labels_width, right_edge};
 use super::line::Line;
-use super::page::ChartPage;
+use super::page::{ChartPage, FOOT};
 use super::panel::{Panel, Shows};
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
@@ -47,6 +47,8 @@ pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
         panels: &panels,
         heights: &[320.0],
         end,
+        upright: &[],
+        foot: FOOT,
         turnings: &[],
         notes: &notes(report, &needs),
     };

@@ -27,6 +27,14 @@ pub(super) fn bar(out: &mut Svg, corner: [f64; 2], size: [f64; 2], colour: &str)
     rect.with("fill", colour).end();
 }
 
+/// The outline of a bar, within its size.
+pub(super) fn hollow(out: &mut Svg, corner: [f64; 2], size: [f64; 2], colour: &str) {
+    let rect = out.element("rect").at(["x", "y"], tenths(corner));
+    let rect = rect.at(["width", "height"], tenths(size));
+    let rect = rect.with("fill", "none").with("stroke", colour);
+    rect.number("stroke-width", 1.4).end();
+}
+
 /// Lines across a bar, at the same heights in all bars of one picture.
 pub(super) fn hatch(out: &mut Svg, corner: [f64; 2], size: [f64; 2], colour: &str) {
     const APART: f64 = 4.0;

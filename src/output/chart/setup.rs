@@ -4,7 +4,7 @@ use super::compare::side_by_side;
 use super::draw::{Canvas, Drawn};
 use super::layout::{Frame, SMALL, labels_width, right_edge};
 use super::line::Line;
-use super::page::{Chart, ChartPage};
+use super::page::{Chart, ChartPage, FOOT};
 use super::palette::AXIS;
 use super::panel::{Panel, Shows};
 use super::variants::WIDTH;
@@ -93,6 +93,8 @@ fn adjuster_chart(
         panels: &panels,
         heights: &[170.0],
         end: to - from,
+        upright: &[],
+        foot: FOOT,
         turnings: &[],
         notes: &notes(report, adjuster),
     };

@@ -2,12 +2,12 @@
 
 use super::made::{SPREAD, caption, failing, histogram};
 use super::palette::curve;
-use super::plain::{SMALL, bar, words};
+use super::plain::{SMALL, bar, hollow, words};
 use crate::output::sentences::phrase::phrase_of;
-use crate::output::sentences::tolerance::{COLOURS, SHARES, share, titled};
-use crate::output::svg::labels::{shorten, text_width};
+use crate::output::sentences::tolerance::{COLOURS, share, titled};
+use crate::output::svg::labels::{shorten, shorten_middle, text_width};
 use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
-use crate::output::text::{clean, figures};
+use crate::output::text::{clean, significant};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{MeasureSpread, ToleranceReport};
 
@@ -15,25 +15,39 @@ const WIDTH: f64 = 960.0;
 /// Least distance of text from the edges of the page.
 const EDGE: f64 = 8.0;
 const HEAD: f64 = 16.0;
-const LEFT: f64 = 200.0;
-const BARS_END: f64 = 430.0;
+const LEFT: f64 = 250.0;
+const BARS_END: f64 = 460.0;
+/// Shares that are drawn of each measure.
+const SHARES: usize = 6;
+/// Measures that have a picture: as many as a printed page holds.
+const PICTURES: usize = 6;
+/// What the two fills of the shares mean.
+const FILLS: &str = "bars: change of the measure when a dimension is larger by its tolerance; filled: greater, hollow: \
+                     less";
 const ROW: f64 = 20.0;
 /// Where the first measure begins.
-const TOP: f64 = 78.0;
+const TOP: f64 = 94.0;
 
 /// For each measure: its greatest shares as ranked bars, and beside them the histogram of the
-/// samples with the demand's limits and those that fail. Which most of them fail stand first.
+/// samples with the demand's limits and those that fail. Which most of them fail stand first, and those after the
+/// first six are only counted: what is drawn fits a page.
 /// `id`: start of the ids in the file, for pages that hold several charts.
 ///
 /// # Errors
 /// When a number of the report is not finite.
 pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, OutputError> {
     check_finite(report)?;
+    let mut measures: Vec<&MeasureSpread> = report.measures.iter().collect();
+    measures.sort_by_key(|m| std::cmp::Reverse(failing(m, report.samples)));
+    let (shown, others) = measures.split_at(measures.len().min(PICTURES));
     let block = |m: &MeasureSpread| 76.0 + rows(m);
-    let height = TOP + report.measures.iter().map(block).sum::<f64>();
+    let rest = others_met(others, report);
+    let foot = if rest.is_some() { ROW } else { 0.0 };
+    let height = TOP + shown.iter().map(|m| block(m)).sum::<f64>() + foot;
     let title = format!("Tolerances: {}", clean(&report.tool));
     let about = format!(
-        "For each of {} measures the greatest shares of the dimensions, and a histogram of {} samples.",
+        "For {} of {} measures the greatest shares of the dimensions, and a histogram of {} samples.",
+        shown.len(),
         report.measures.len(),
         report.samples
     );
@@ -52,14 +66,39 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
     }
     words(&mut out, [HEAD, 48.0], &sub, SMALL, false, "start");
     words(&mut out, [HEAD, 64.0], COLOURS, SMALL, false, "start");
+    words(&mut out, [HEAD, 80.0], FILLS, SMALL, false, "start");
     let mut y = TOP;
-    let mut measures: Vec<&MeasureSpread> = report.measures.iter().collect();
-    measures.sort_by_key(|m| std::cmp::Reverse(failing(m, report.samples)));
-    for m in measures {
+    for m in shown {
         draw(&mut out, m, report, y);
         y += block(m);
     }
+    if let Some(rest) = rest {
+        words(&mut out, [HEAD, y + 4.0], &rest, SMALL, true, "start");
+    }
     Ok(out.finish())
+}
+
+/// What is to be said of the measures that have no picture: how many of the samples meet each of them at least.
+fn others_met(others: &[&MeasureSpread], report: &ToleranceReport) -> Option<String> {
+    let met = others.iter().filter_map(|m| m.met);
+    let text = match (met.min(), others.len()) {
+        (_, 0) => return None,
+        (None, count) => format!("and {count} more, without a demand"),
+        (Some(least), count) if least >= report.samples => {
+            let what = if others.iter().all(|m| m.met.is_some()) {
+                "all met"
+            } else {
+                "all demands met"
+            };
+            format!("and {count} more: {what}")
+        }
+        (Some(least), count) => format!(
+            "and {count} more, each met by {} ({least} of {}) or more",
+            share(least, report.samples),
+            report.samples
+        ),
+    };
+    Some(text)
 }
 
 /// The same for one measure (by index), without a heading; `None` where there is no such measure.
@@ -96,6 +135,17 @@ fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, top: f64) {
     let below = shorten(&below, SMALL, false, SPREAD[1] - HEAD);
     let at = [SPREAD[1], first + rows(m) + 27.0];
     words(out, at, &below, SMALL, false, "end");
+    if !m.unit.is_empty() {
+        let at = [LEFT, first + rows(m) + 8.0];
+        words(
+            out,
+            at,
+            &format!("change, {}", m.unit),
+            SMALL,
+            false,
+            "start",
+        );
+    }
     let greatest = m.shares.first().map_or(0.0, |s| s.1.abs());
     for (k, (name, share)) in m.shares.iter().take(SHARES).enumerate() {
         let y = first + ROW * k as f64;
@@ -104,11 +154,14 @@ fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, top: f64) {
         } else {
             0.0
         };
-        let name = shorten(&clean(name), SMALL, false, LEFT - 2.0 * EDGE);
+        let name = shorten_middle(&clean(name), SMALL, false, LEFT - 2.0 * EDGE);
         words(out, [LEFT - EDGE, y + 12.0], &name, SMALL, false, "end");
         let colour = curve(0).colour;
-        bar(out, [LEFT, y + 1.0], [length, 13.0], colour);
-        let number = figures(*share).replace('-', "\u{2212}");
+        match *share < 0.0 {
+            true => hollow(out, [LEFT, y + 1.0], [length, 13.0], colour),
+            false => bar(out, [LEFT, y + 1.0], [length, 13.0], colour),
+        }
+        let number = significant(*share).replace('-', "\u{2212}");
         let at = [LEFT + length + 6.0, y + 12.0];
         words(out, at, &number, SMALL, false, "start");
     }

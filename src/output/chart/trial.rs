@@ -3,7 +3,7 @@
 use super::compare::side_by_side;
 use super::layout::{labels_width, right_edge};
 use super::line::Line;
-use super::page::{Chart, ChartPage};
+use super::page::{Chart, ChartPage, FOOT};
 use super::panel::{Measured, Panel, Shows};
 use super::variants::WIDTH;
 use crate::output::svg::pen::INK;
@@ -106,6 +106,8 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         panels: &panels,
         heights: &[270.0],
         end: open - shut,
+        upright: &[],
+        foot: FOOT,
         turnings: &[],
         notes: &[],
     };

@@ -1,6 +1,7 @@
 //! The sentences of the chart: description for readers that cannot see it, and the notes below.
 
-use super::panel::Panel;
+use super::line::{Kind, Line};
+use super::panel::{Panel, Shows};
 use super::ticks::with_thousands;
 use crate::output::sentences::stroke::{dies_meet, hand_limit, stopped};
 use crate::output::sentences::way::{held_by_friction, opens};
@@ -38,6 +39,10 @@ pub(super) fn description(report: &StrokeReport, panels: &[Panel]) -> String {
                 out.push(format!("{}: no values.", line.label));
                 continue;
             };
+            if line.kind == Kind::Limit && line.is_level() {
+                out.push(format!("{}.", line.label));
+                continue;
+            }
             let mut text = format!(
                 "{}: {} to {} {}",
                 line.label,
@@ -81,18 +86,28 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
     }
     if panels.iter().any(|p| !p.stalls.is_empty()) {
         let what = if opens(report) {
-            "over the limit: from here on it takes more than the hand's limit to hold the work"
+            "over the limit: from here on it takes more than the hand's limit to hold the work; the gap there stands \
+             beside the grip."
         } else {
-            "stall: the hand reaches its limit here"
+            "stall: the hand reaches its limit here, at the gap beside the grip. Thin beyond it: the tool gets no \
+             further."
         };
-        out.push(format!(
-            "\u{2297} {what}; the gap there stands beside the grip."
-        ));
+        out.push(format!("\u{2297} {what}"));
     }
+    out.extend(demand_marks(panels));
     let marks = panels.iter().map(|p| p.measured.len()).sum();
     out.extend(on_the_bench(report, marks));
     out.extend(held_by_friction(report));
-    out.extend(hand_limit(report));
+    let level = |line: &Line| line.kind == Kind::Limit && line.is_level();
+    let shown = panels
+        .iter()
+        .any(|p| p.shows == Shows::HandForce && p.lines.iter().any(level));
+    let source = report
+        .limit
+        .as_ref()
+        .is_some_and(|limit| limit.source.is_some());
+    // One force of the file stands beside its line.
+    out.extend(hand_limit(report).filter(|_| !shown || source));
     let locks = |grip: &crate::report::GripReport| grip.jaws.values().any(|f| f.locked);
     let locked: Vec<_> = (report.grips.iter().enumerate())
         .filter(|(i, _)| {
@@ -110,6 +125,28 @@ pub(super) fn notes(report: &StrokeReport, panels: &[Panel]) -> Vec<String> {
         ));
     }
     out
+}
+
+/// How the marks of demands are read, and how many have no place on the axis.
+fn demand_marks(panels: &[Panel]) -> Option<String> {
+    let marks = || {
+        panels
+            .iter()
+            .flat_map(|p| p.demands.iter().map(move |d| (p, d)))
+    };
+    let (_, _) = marks().next()?;
+    let mut text = "Boxes: demands, above their line at most, below it at least; hollow: met, filled with a cross: \
+                    missed."
+        .to_owned();
+    let off = marks()
+        .filter(|(p, d)| !(p.low..=p.high).contains(&d.at.1))
+        .count();
+    match off {
+        0 => {}
+        1 => text.push_str(" 1 more is beyond the axis."),
+        more => text.push_str(&format!(" {more} more are beyond the axis.")),
+    }
+    Some(text)
 }
 
 /// What the marks of readings are, and which readings have none.

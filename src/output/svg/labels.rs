@@ -44,6 +44,27 @@ pub(in crate::output) fn shorten(text: &str, size: f64, bold: bool, room: f64) -
     format!("{}\u{2026}", out.trim_end())
 }
 
+/// The text, cut in its middle if it would be wider than `room`: of addresses the end is what tells them apart.
+pub(in crate::output) fn shorten_middle(text: &str, size: f64, bold: bool, room: f64) -> String {
+    let letters: Vec<char> = text.chars().collect();
+    let cut = |kept: usize| -> String {
+        // Two thirds of what is kept stand at the end.
+        let head = kept / 3;
+        let tail = letters.len().saturating_sub(kept - head);
+        let parts = (letters.get(..head), letters.get(tail..));
+        let part = |part: Option<&[char]>| part.unwrap_or(&[]).iter().collect::<String>();
+        format!("{}\u{2026}{}", part(parts.0), part(parts.1))
+    };
+    if text_width(text, size, bold) <= room {
+        return text.to_owned();
+    }
+    let fits = |kept: &usize| text_width(&cut(*kept), size, bold) <= room;
+    (0..letters.len())
+        .rev()
+        .find(fits)
+        .map_or_else(String::new, cut)
+}
+
 /// Sentences broken into lines no wider than `room`.
 pub(in crate::output) fn lines(text: &str, size: f64, room: f64) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();

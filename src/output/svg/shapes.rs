@@ -74,6 +74,15 @@ pub(in crate::output) struct ReadingMark<C> {
     pub(in crate::output) colour: &'static str,
 }
 
+/// A bound of a force: a lid whose lower edge is the most that is allowed, or a floor whose upper edge is the least.
+/// Hollow where it is kept, filled and crossed out where not.
+pub(in crate::output) struct BoundMark<C> {
+    pub(in crate::output) at: C,
+    pub(in crate::output) colour: &'static str,
+    pub(in crate::output) lid: bool,
+    pub(in crate::output) met: bool,
+}
+
 macro_rules! one_point {
     ($($shape:ident),*) => {
         $(impl<'a, C> PointCollection<'a, C> for &'a $shape<C> {
@@ -98,7 +107,7 @@ macro_rules! many_points {
     };
 }
 
-one_point!(Words, StallMark, ReadingMark);
+one_point!(Words, StallMark, ReadingMark, BoundMark);
 many_points!(Curve, Area);
 
 impl<C> Drawable<SvgBackend<'_>> for Curve<C> {
@@ -218,6 +227,48 @@ impl<C> Drawable<SvgBackend<'_>> for ReadingMark<C> {
         mark.with("stroke", self.colour)
             .number("stroke-width", 1.2)
             .end();
+        Ok(())
+    }
+}
+
+impl<C> Drawable<SvgBackend<'_>> for BoundMark<C> {
+    fn draw<I: Iterator<Item = BackendCoord>>(
+        &self,
+        mut points: I,
+        backend: &mut SvgBackend<'_>,
+        _: (u32, u32),
+    ) -> Result<(), Never> {
+        let Some(at) = points.next() else {
+            return Ok(());
+        };
+        let [x, y] = px(at);
+        let (half, high) = (7.0, if self.lid { -7.0 } else { 7.0 });
+        let mut case = Way::spaced();
+        case.piece([
+            [x - half, y],
+            [x + half, y],
+            [x + half, y + high],
+            [x - half, y + high],
+        ]);
+        case.close();
+        let (class, fill) = match self.met {
+            true => ("demand met", "#ffffff"),
+            false => ("demand missed", self.colour),
+        };
+        let mark = backend.svg.element("g").with("class", class);
+        let mark = mark.with("stroke", self.colour).number("stroke-width", 1.4);
+        mark.with("fill", fill).holding(|svg| {
+            svg.element("path").way(&case).end();
+            if !self.met {
+                let mut cross = Way::spaced();
+                cross.piece([[x - 4.0, y], [x + 4.0, y + high]]);
+                cross.piece([[x - 4.0, y + high], [x + 4.0, y]]);
+                svg.element("path")
+                    .way(&cross)
+                    .with("stroke", "#ffffff")
+                    .end();
+            }
+        });
         Ok(())
     }
 }

@@ -1,7 +1,7 @@
 //! `compare` as a table.
 
 use crate::output::text::{
-    clean, columns as width_of, figures, grip_number, left, length, right, trimmed, wrap,
+    alike, clean, columns as width_of, figures, grip_number, joined, length, right, wrap,
 };
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
@@ -34,6 +34,15 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
         head.push(["a hand".to_owned(), "can do it".to_owned()]);
     }
     let rows = report.rows.iter().enumerate();
+    let values = |k: usize| {
+        report
+            .rows
+            .iter()
+            .filter_map(move |row| Some(row.set.get(k)?.1))
+    };
+    let sets: Vec<Vec<String>> = (0..set.len())
+        .map(|k| alike(&values(k).collect::<Vec<_>>()))
+        .collect();
     let marked = report.columns.iter().any(|c| c.best.is_some());
     Grid {
         head,
@@ -49,7 +58,7 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
                     (&next.file, &next.set, said(next)) == (&row.file, &row.set, said(row))
                 });
                 (
-                    self::cells(report, k, row, by_file, judged),
+                    self::cells(report, k, (row, &sets), by_file, judged),
                     said(row).filter(|_| !again),
                 )
             })
@@ -70,56 +79,63 @@ fn shared_names(report: &CompareReport) -> bool {
     })
 }
 
-/// The table for the terminal, at most `width` columns wide: measures that find no room follow in
-/// blocks below, each with tool, dimensions and grip again.
+/// The table for the terminal, at most `width` columns wide: the rows of a tool below its name. Measures that find no
+/// room follow in blocks below, each with dimensions and grip again.
 #[must_use]
 pub fn compare_table(report: &CompareReport, width: usize) -> String {
     let Grid { head, rows, legend } = grid(report);
+    let heads: Vec<[String; 3]> = head.iter().map(in_three).collect();
     let wide = |c: usize| {
         let body = rows.iter().filter_map(|r| r.0.get(c)).map(|s| width_of(s));
-        let names = head.get(c).into_iter().flatten().map(|s| width_of(s));
+        let names = heads.get(c).into_iter().flatten().map(|s| width_of(s));
         names.chain(body).max().unwrap_or(0)
     };
     let widths: Vec<usize> = (0..head.len()).map(wide).collect();
-    let fixed = 2 + report.rows.first().map_or(0, |r| r.set.len());
+    let fixed = 1 + report.rows.first().map_or(0, |r| r.set.len());
     let mut out = String::new();
     for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
         if k > 0 {
             out.push('\n');
         }
-        for line in 0..2 {
-            let texts = block.iter().filter_map(|&c| head.get(c)?.get(line));
+        for line in 0..3 {
+            let texts = block.iter().filter_map(|&c| heads.get(c)?.get(line));
             row(&mut out, texts, block, &widths);
         }
+        let mut tool = None;
         for (cells, problem) in &rows {
-            row(
-                &mut out,
-                block.iter().filter_map(|&c| cells.get(c)),
-                block,
-                &widths,
-            );
+            if tool != cells.first() {
+                tool = cells.first();
+                let name = tool.map_or("", String::as_str);
+                out.push_str(&joined(&wrap("", name, width, 2)));
+            }
+            let cells = block.iter().filter_map(|&c| cells.get(c));
+            row(&mut out, cells, block, &widths);
             if let Some(problem) = problem.as_ref().filter(|_| k == 0) {
-                for line in wrap("    ", problem, width, 6) {
-                    let _ = writeln!(out, "{line}");
-                }
+                out.push_str(&joined(&wrap("    ", problem, width, 6)));
             }
         }
     }
     if let Some(legend) = legend {
-        for line in wrap("", legend, width, 3) {
-            let _ = writeln!(out, "{line}");
-        }
+        out.push_str(&joined(&wrap("", legend, width, 3)));
     }
     out
 }
 
-/// Which columns stand in which block: the first `fixed` in each.
+/// The head of a column: its name in two lines, the second being where a measure is read, and its unit.
+fn in_three([name, unit]: &[String; 2]) -> [String; 3] {
+    match name.split_once(" at ") {
+        Some((name, place)) => [name.to_owned(), format!("at {place}"), unit.clone()],
+        None => [String::new(), name.clone(), unit.clone()],
+    }
+}
+
+/// Which columns stand in which block: the `fixed` ones after the tool's name in each.
 fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
-    let first: Vec<usize> = (0..fixed).collect();
-    let start: usize = widths.iter().take(fixed).map(|w| w + 2).sum();
+    let first: Vec<usize> = (1..=fixed).collect();
+    let start: usize = widths.iter().skip(1).take(fixed).map(|w| w + 2).sum();
     let (mut blocks, mut block, mut used) = (Vec::new(), first.clone(), start);
-    for (c, w) in widths.iter().enumerate().skip(fixed) {
-        if used + w > width && block.len() > fixed {
+    for (c, w) in widths.iter().enumerate().skip(fixed + 1) {
+        if used + 2 + w > width && block.len() > fixed {
             blocks.push(std::mem::replace(&mut block, first.clone()));
             used = start;
         }
@@ -133,12 +149,12 @@ fn blocks(widths: &[usize], fixed: usize, width: usize) -> Vec<Vec<usize>> {
 fn cells(
     report: &CompareReport,
     index: usize,
-    row: &RowReport,
+    (row, sets): (&RowReport, &[Vec<String>]),
     by_file: bool,
     judged: bool,
 ) -> Vec<String> {
     let mut cells = vec![clean(if by_file { &row.file } else { &row.tool })];
-    cells.extend(row.set.iter().map(|(_, v)| trimmed(*v)));
+    cells.extend(sets.iter().filter_map(|column| column.get(index).cloned()));
     cells.push(grip_number(row.grip, &report.units));
     for (value, column) in row.values.iter().zip(&report.columns) {
         let text = match value {
@@ -171,13 +187,9 @@ fn row<'s>(
     widths: &[usize],
 ) {
     let mut line = String::new();
-    for (k, (cell, column)) in cells.zip(block).enumerate() {
+    for (cell, column) in cells.zip(block) {
         let width = widths.get(*column).copied().unwrap_or(0);
-        if k == 0 {
-            line = left(cell, width);
-        } else {
-            line = format!("{line}  {}", right(cell, width));
-        }
+        line = format!("{line}  {}", right(cell, width));
     }
     let _ = writeln!(out, "{}", line.trim_end());
 }
