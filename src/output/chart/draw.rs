@@ -165,8 +165,9 @@ impl<'a, 'b> Canvas<'a, 'b> {
             chart.draw_series([line])?;
         }
         for line in &panel.lines {
-            let [seen, beyond] =
-                <[_; 2]>::from(line.reached()).map(|points| pieces(points, panel.low, panel.high));
+            let [seen, beyond] = line
+                .reached()
+                .map(|points| pieces(points, panel.low, panel.high));
             match line.kind {
                 Kind::Work => chart.draw_series(seen.iter().map(|piece| below(piece, panel)))?,
                 Kind::Limit if panel.shows.hand() => {

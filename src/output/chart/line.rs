@@ -89,16 +89,16 @@ impl Line {
     }
 
     /// The points that the tool reaches, and those that it does not.
-    pub(in crate::output) fn reached(&self) -> (&[(f64, Option<f64>)], &[(f64, Option<f64>)]) {
+    pub(in crate::output) fn reached(&self) -> [&[(f64, Option<f64>)]; 2] {
         let last = self
             .until
             .and_then(|end| self.points.iter().rposition(|(x, _)| *x <= end));
         match last {
-            Some(last) => (
+            Some(last) => [
                 self.points.get(..=last).unwrap_or(&[]),
                 self.points.get(last..).unwrap_or(&[]),
-            ),
-            None => (&self.points, &[]),
+            ],
+            None => [&self.points, &[]],
         }
     }
 
