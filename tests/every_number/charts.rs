@@ -375,7 +375,9 @@ fn bars_of_tolerances_are_as_long_as_their_numbers() {
         let least = others.iter().filter_map(|m| m["met"].as_u64()).min();
         let rest = svg.contains(&format!(">and {} more", others.len()));
         assert_eq!(rest, !others.is_empty(), "{name}");
-        assert!(least.is_none_or(|met| met == 2000 || svg.contains(&format!("({met} of 2000)"))));
+        assert!(
+            least.is_none_or(|met| met == 2000 || svg.contains(&format!("least {met} of 2000 ")))
+        );
         for measure in failing {
             let all = list(&measure["shares"]);
             let greatest = number(&all[0][1]).abs();

@@ -78,27 +78,19 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
     Ok(out.finish())
 }
 
-/// What is to be said of the measures that have no picture: how many of the samples meet each of them at least.
+/// What is to be said of the measures that have no picture: how many of the samples are good in each of them at
+/// least.
 fn others_met(others: &[&MeasureSpread], report: &ToleranceReport) -> Option<String> {
-    let met = others.iter().filter_map(|m| m.met);
-    let text = match (met.min(), others.len()) {
-        (_, 0) => return None,
-        (None, count) => format!("and {count} more, without a demand"),
-        (Some(least), count) if least >= report.samples => {
-            let what = if others.iter().all(|m| m.met.is_some()) {
-                "all met"
-            } else {
-                "all demands met"
-            };
-            format!("and {count} more: {what}")
-        }
-        (Some(least), count) => format!(
-            "and {count} more, each met by {} ({least} of {}) or more",
-            share(least, report.samples),
+    let worst = others.iter().map(|m| failing(m, report.samples)).max()?;
+    let count = others.len();
+    Some(match worst {
+        0 => format!("and {count} more: all met"),
+        _ => format!(
+            "and {count} more, each met by at least {} of {} samples",
+            report.samples.saturating_sub(worst),
             report.samples
         ),
-    };
-    Some(text)
+    })
 }
 
 /// The same for one measure (by index), without a heading; `None` where there is no such measure.
