@@ -155,3 +155,29 @@ fn what_no_sample_tells_is_said() {
         "{names:?}"
     );
 }
+
+/// Work that lies wholly between gaps that the jaws never come to asks nothing of the hand, and says nothing of it.
+#[test]
+fn work_that_the_jaws_never_come_to_is_not_judged() {
+    let job = "[work]\nneed = [[35, 0], [30, 200], [25, 0]]\n";
+    let hand = "force = 50\nlimit = 60";
+    let text = |job: &str| level(40.0, "", "[100, 200]", hand, job);
+    let bench = Bench::with(&text(job));
+    let said = bench.run(&["stroke", "tool.toml"]).out.replace("\n  ", " ");
+    assert!(
+        said.contains("Can a hand do it? Not judged, the jaws never come to the work: grip 100 mm; grip 200 mm."),
+        "{said}"
+    );
+    let report = bench.run(&["stroke", "tool.toml", "--json"]).json();
+    let first = &report["verdict"]["hand"][0];
+    assert_eq!(
+        (&first["can"], &first["meets_work"]),
+        (&Value::Null, &false.into())
+    );
+    let compared = bench.run(&["compare", "tool.toml", "--json"]).json();
+    assert_eq!(compared["rows"][0]["can"], Value::Null);
+    // A dip of the same kind within the stroke is met, though the force is none at both ends.
+    let met = Bench::with(&text("[work]\nneed = [[3, 0], [2.9, 5], [2.8, 0]]\n"));
+    let said = met.run(&["stroke", "tool.toml"]).out;
+    assert!(said.contains("Can a hand do it? Yes"), "{said}");
+}

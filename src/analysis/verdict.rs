@@ -34,9 +34,13 @@ pub struct HandCase {
 
 impl HandCase {
     /// Whether the hand can do it once: within its limit, or where that is not said within the strength of the
-    /// hands that the job is for. `None` where there is no hand force to be told from.
+    /// hands that the job is for. `None` where there is no hand force to be told from, or the jaw never comes to
+    /// the work.
     #[must_use]
     pub fn can(&self) -> Option<bool> {
+        if !self.peak.meets_work {
+            return None;
+        }
         match (self.stall, self.peak.force) {
             (Some(_), _) => Some(false),
             (None, Ok(force)) => Some(force.is_finite() && !self.is_above_strength()),

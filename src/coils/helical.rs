@@ -69,7 +69,8 @@ impl Helical {
     }
 
     /// Shear stress at the inside of the coil, MPa, under so many N: K_W 8 F D / (pi d^3), with
-    /// K_W = (4C - 1) / (4C - 4) + 0.615 / C. It counts where the load comes and goes.
+    /// K_W = (4C - 1) / (4C - 4) + 0.615 / C. It is what the wire
+    /// carries unless it was pressed further than it works (its set removed): steady loads and loads that come and go alike.
     ///
     /// Source: Wahl, ch. 2; Shigley, sec. 10-2.
     #[must_use]
@@ -78,8 +79,8 @@ impl Helical {
         ((4.0 * c - 1.0) / (4.0 * c - 4.0) + 0.615 / c) * self.twist(force)
     }
 
-    /// The same without the curvature of the wire, which a little yielding evens out under a steady load:
-    /// K_s = 1 + 0.5 / C.
+    /// The same without the curvature of the wire, K_s = 1 + 0.5 / C, which yielding evens out: the mean of a load that
+    /// comes and goes.
     ///
     /// Source: Shigley, eq. 10-3; V. B. Bhandari, *Design of Machine Elements*, sec. 10.4.
     #[must_use]

@@ -71,9 +71,9 @@ impl Wire {
     /// Share of the tensile strength that a steady load may use.
     ///
     /// Source: Shigley, table 10-7: cold-drawn or tempered carbon steel 45 % in torsion, austenitic stainless 35 %; 75 % and
-    /// 55 % in bending at the ends. The table is meant for wire whose set is not removed and for the stress with K_W
-    /// (read second-hand); the worked examples of Jindal (8-7, 8-8) hold K_s against the same 45 %, and so does the
-    /// program, which of the two allows more. Torsion springs: 78 % of cold-drawn wire (Jindal, example 8-9), 87 % of tempered
+    /// 55 % in bending at the ends. The shares are of springs whose set is not removed, and of the stress with K_W; K_s
+    /// goes with the higher ones after set removal (D. Sebastian, "Understanding Wahl correction factors", *Springs*, spring
+    /// 2021). The worked examples of Jindal (8-7, 8-8) hold K_s against 45 %, which allows more. Torsion springs: 78 % of cold-drawn wire (Jindal, example 8-9), 87 % of tempered
     /// wire, 61 % of stainless (Shigley, eq. 10-57; the last from memory).
     #[must_use]
     pub fn steady_share(self, stress: Stress) -> f64 {

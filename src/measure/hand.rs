@@ -19,6 +19,8 @@ pub struct HandPeak {
     pub place: Place,
     /// The hand's limit there, N.
     pub limit: Option<f64>,
+    /// Whether the jaw comes to the work at all: where it does not, the force says nothing of the job.
+    pub meets_work: bool,
 }
 
 /// Where the work asks for the greatest share of the strength of the hands that the job is for.
@@ -75,7 +77,21 @@ pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
         force,
         place,
         limit,
+        meets_work: meets_work(rig, grip, place)?,
     })
+}
+
+/// Whether the jaw comes to the work anywhere on the stroke: at this place, or at another.
+fn meets_work(rig: &mut Rig, grip: GripId, place: Place) -> Result<bool, MotionError> {
+    let works = |rig: &mut Rig, at: Place| Ok(rig.at(at.pace)?.work() > Some(0.0));
+    if works(rig, place)? {
+        return Ok(true);
+    }
+    let (_, least) = Reader::new(rig).extreme(&Measure::Gap, grip, -1.0)?;
+    let (_, most) = Reader::new(rig).extreme(&Measure::Gap, grip, 1.0)?;
+    let rows = rig.tool().work().map_or(&[][..], |work| &work.need);
+    let within = |row: &[f64; 2]| row[1] > 0.0 && (least.gap..=most.gap).contains(&row[0]);
+    Ok(rows.iter().any(within) || works(rig, least)? || works(rig, most)?)
 }
 
 /// Where the work first stops the tool at a grip (index), from open: there it needs more than the hand

@@ -81,7 +81,7 @@ pub struct HandVerdict {
     pub jaw: Option<String>,
     /// Distance along the hand line.
     pub grip: f64,
-    /// Null where no hand force could be told.
+    /// Null where no hand force could be told, or the jaw never comes to the work.
     pub can: Option<bool>,
     /// The greatest hand force that the work needs; null where friction locks the tool.
     pub peak: Option<f64>,
@@ -91,6 +91,8 @@ pub struct HandVerdict {
     pub stall_gap: Option<f64>,
     /// Friction stops it there.
     pub locked: bool,
+    /// The jaw comes to the work somewhere on the stroke.
+    pub meets_work: bool,
 }
 
 /// Whether a hand can do the job of a jaw at one grip as often as is asked.
@@ -348,6 +350,7 @@ fn at_grip(tool: &Tool, case: &HandCase, units: UnitSystem) -> HandVerdict {
         },
         stall_gap: case.stall.map(|stall| length(stall.place.gap)),
         locked: case.stall.is_some_and(|stall| stall.limit.is_none()),
+        meets_work: case.peak.meets_work,
     }
 }
 

@@ -159,7 +159,7 @@ impl One<'_> {
         let most = loads[1];
         checks.extend(self.steady(
             (SpringCheckKind::Steady, Stress::Shear),
-            coil.steady_stress(most),
+            coil.stress(most),
             self.wound.of.steady_share(Stress::Shear),
         ));
         if pulls {

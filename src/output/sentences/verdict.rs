@@ -137,10 +137,12 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
             _ => format!("{}{gap} (friction locks)", named(at)),
         }
     };
-    let of = |can: Option<bool>| verdict.hand.iter().filter(move |at| at.can == can);
+    let (met, missed): (Vec<_>, Vec<_>) = verdict.hand.iter().partition(|at| at.meets_work);
+    let of = |can: Option<bool>| met.iter().copied().filter(move |at| at.can == can);
     let able: Vec<String> = of(Some(true)).map(peak).collect();
     let stalled: Vec<String> = of(Some(false)).map(stall).collect();
     let unknown: Vec<String> = of(None).map(named).collect();
+    let missed: Vec<String> = missed.into_iter().map(named).collect();
     if verdict.hand.is_empty() {
         return None;
     }
@@ -156,7 +158,16 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         (false, false) => ("NO", ", it stalls: "),
     };
     let no = (Some((Tone::Bad, no)), text);
-    let mut answers = vec![(yes, able), (no, stalled), ((None, "Not known: "), unknown)];
+    let never = (
+        Some((Tone::Bad, "Not judged, the jaws never come to the work")),
+        ": ",
+    );
+    let mut answers = vec![
+        (yes, able),
+        (no, stalled),
+        ((None, "Not known: "), unknown),
+        (never, missed),
+    ];
     if nowhere {
         answers.swap(0, 1);
     }

@@ -5,8 +5,8 @@ use super::Formula;
 /// A helical spring under a steady load.
 pub const STEADY_SHEAR: Formula = Formula {
     check: "steady load",
-    text: "tau = K_s 8 F D / (pi d^3), K_s = 1 + 0.5 / C",
-    source: "Shigley's Mechanical Engineering Design, eq. 10-3 and table 10-7",
+    text: "tau = K_W 8 F D / (pi d^3), K_W = (4 C - 1) / (4 C - 4) + 0.615 / C",
+    source: "Wahl, Mechanical Springs, ch. 2; limit: Shigley's Mechanical Engineering Design, table 10-7, set not removed",
 };
 
 /// A torsion spring under a steady load.
