@@ -127,6 +127,8 @@ mod room_to_move;
 mod sheets;
 /// Tests that cannot look here.
 mod skipped;
+/// Parts that slide, in closed form.
+mod sliding;
 /// Springs of wire: rate, stress and room in a tool, and what can be bought.
 mod springs_bought;
 /// Springs at both ends of the stroke, and whether they open the tool.

@@ -36,7 +36,7 @@ fn near(name: &str, what: &str, one: f64, other: f64, scale: f64) {
 }
 
 /// Compares at `steps` positions; gives how many of them were solved in closed form at least once.
-fn compare(name: &str, tool: &Tool, steps: usize) -> bool {
+pub fn compare(name: &str, tool: &Tool, steps: usize) -> bool {
     let Ok(mounted) = Mounted::new(tool) else {
         return false;
     };

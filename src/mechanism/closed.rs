@@ -1,5 +1,5 @@
 //! Positions in closed form: where the handle drives and every block is a pair of links, a slot, straight
-//! or an arc, a cam like one, a key or a pair of gears.
+//! or an arc, a cam like one, a key, a pair of gears, or a part that slides.
 //!
 //! A cut pin with two unknown angles is the meeting of two circles; a slot with one unknown angle is
 //! a cos θ + b sin θ + c = 0, an arc slot too. Each has two solutions: which one is meant is told by the sign of the
@@ -7,6 +7,8 @@
 //! practice, e.g. R. L. Norton, *Design of Machinery*, sec. 4.5, the open and the crossed circuit).
 
 use super::closed_gears::Geared;
+use super::closed_racks::Rolling;
+use super::closed_slides::Slider;
 use super::joint::{ArcFrame, Like, SlotFrame};
 use super::way::Way;
 use super::{JointFrame, Kind, Linkage, Pose, Sparse, Spot};
@@ -40,6 +42,10 @@ enum Step {
     },
     /// Tooth sectors, see [`super::closed_gears`].
     Gears(Geared),
+    /// A pinion on its rack, see [`super::closed_racks`].
+    Rolls(Rolling),
+    /// A part that slides, see [`super::closed_slides`].
+    Slides(Slider),
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -64,7 +70,7 @@ struct Guide {
 
 /// What the way round a guide's loop, which ends at the rider, has to meet.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Line {
+pub(super) enum Line {
     /// It lies along this direction of a body.
     Straight { on: PartId, along: Vec2 },
     /// It is as long as this.
@@ -83,6 +89,14 @@ impl Linkage {
         self.handle_row(&mut handle);
         let mut steps = Vec::new();
         for (rows, columns) in sparse.plan.blocks() {
+            if let Some(body) = self.slides(&columns) {
+                let &[first, second] = rows.as_slice() else {
+                    return None;
+                };
+                let joints = [self.joint_of(first)?, self.joint_of(second)?];
+                steps.push(Step::Slides(Slider::new(self, body, joints)?));
+                continue;
+            }
             let bodies: Option<Vec<PartId>> = columns.iter().map(|&c| body_of(c)).collect();
             let step = match (rows.as_slice(), bodies?.as_slice()) {
                 (&[row], &[body]) if row == last => Step::Driver {
@@ -98,6 +112,16 @@ impl Linkage {
         let mut closed = Closed { steps };
         closed.measure(self)?;
         Some(closed)
+    }
+
+    /// The body whose place these columns are, and nothing else.
+    fn slides(&self, columns: &[usize]) -> Option<PartId> {
+        let &[one, other] = columns else {
+            return None;
+        };
+        let first = one.min(other);
+        let body = self.bodies.iter().position(|b| b.slide == first)?;
+        (first + 1 == one.max(other)).then(|| PartId::new(body))
     }
 
     fn joint_of(&self, row: usize) -> Option<JointId> {
@@ -134,6 +158,7 @@ impl Linkage {
                     joint,
                 });
             }
+            JointFrame::Rack(_) => return Rolling::new(self, joint, body).map(Step::Rolls),
             JointFrame::Gear(_) => return Geared::new(self, joint, body).map(Step::Gears),
             frame => guided(frame)?,
         };
@@ -148,7 +173,7 @@ impl Linkage {
 }
 
 /// The rider of a slot and the place that its centre line is counted from, and the line.
-fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
+pub(super) fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
     let straight = |slot: &SlotFrame| {
         let (on, along) = (slot.through.body, slot.along);
         ([slot.rider, slot.through], Line::Straight { on, along })
@@ -171,7 +196,7 @@ fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
 }
 
 impl Closed {
-    /// Takes over the dimensions. `None` where a root slides, or an arm has no length.
+    /// Takes over the dimensions. `None` where an arm has no length.
     fn measure(&mut self, linkage: &Linkage) -> Option<()> {
         for step in &mut self.steps {
             match step {
@@ -182,7 +207,7 @@ impl Closed {
                     pair.way = Way::default();
                     pair.arms = [Vec2::ZERO; 2];
                     for (spot, sign) in [(pin.carrier, 1.0), (pin.part, -1.0)] {
-                        linkage.add_way(spot, sign, &mut pair.way, &pair.bodies, &mut pair.arms)?;
+                        linkage.add_way(spot, sign, &mut pair.way, &pair.bodies, &mut pair.arms);
                     }
                     pair.way.tidy();
                     for (k, arm) in pair.arms.iter().enumerate() {
@@ -198,13 +223,15 @@ impl Closed {
                     guide.way = Way::default();
                     let mut arm = [Vec2::ZERO];
                     for (spot, sign) in spots.into_iter().zip([1.0, -1.0]) {
-                        linkage.add_way(spot, sign, &mut guide.way, &[guide.body], &mut arm)?;
+                        linkage.add_way(spot, sign, &mut guide.way, &[guide.body], &mut arm);
                     }
                     guide.way.tidy();
                     guide.arm = arm[0];
                     guide.line = line;
                 }
                 Step::Gears(geared) => geared.measure(linkage)?,
+                Step::Rolls(rolling) => rolling.measure(linkage)?,
+                Step::Slides(slider) => slider.measure(linkage)?,
                 Step::Key { .. } | Step::Driver { .. } => {}
             }
         }
@@ -226,7 +253,8 @@ impl Closed {
                     let turn = pose.frames[guide.body].turn;
                     turn.cross(Vec2::new(a, b)) / (a * a + b * b).sqrt()
                 }
-                Step::Key { .. } | Step::Driver { .. } | Step::Gears(_) => 1.0,
+                Step::Slides(slider) => slider.sine(pose),
+                Step::Key { .. } | Step::Driver { .. } | Step::Gears(_) | Step::Rolls(_) => 1.0,
             };
             if !(sign.abs() > DEAD) {
                 return false;
@@ -247,7 +275,7 @@ impl Closed {
         self.steps.is_empty()
     }
 
-    /// Turns all bodies of `pose` to where the driver's coordinate is `driver`, on the side of every
+    /// Turns all bodies of `pose` to where the driver's coordinate is `driver`, and puts those that slide, on the side of every
     /// block that `signs` tell; angles that must be told with their whole turns are those nearest to `near`.
     /// `false` where a block cannot be closed. Entries and coordinates are not brought up to date.
     #[inline]
@@ -272,6 +300,16 @@ impl Closed {
                 } => pose.frames[*body].turn = pose.frames[*with].turn.turned(*turn),
                 Step::Gears(geared) => {
                     if !geared.turn(pose, near) {
+                        return false;
+                    }
+                }
+                Step::Rolls(rolling) => {
+                    if !rolling.turn(pose, near) {
+                        return false;
+                    }
+                }
+                Step::Slides(slider) => {
+                    if !slider.put(pose, sign, near) {
                         return false;
                     }
                 }

@@ -72,15 +72,13 @@ impl Geared {
         self.way = Way::default();
         let mut own = [Vec2::ZERO];
         for (spot, sign) in [(gear.centres[1], 1.0), (gear.centres[0], -1.0)] {
-            linkage.add_way(spot, sign, &mut self.way, &[self.body], &mut own)?;
+            linkage.add_way(spot, sign, &mut self.way, &[self.body], &mut own);
         }
         self.way.tidy();
         match &mut self.wanted {
             // The line of centres must not turn with the one that is looked for.
             Wanted::Side(_) if own[0] != Vec2::ZERO => return None,
-            Wanted::Carrier(_) if !self.way.known.is_empty() || self.way.fixed != Vec2::ZERO => {
-                return None;
-            }
+            Wanted::Carrier(_) if !self.way.is_empty() => return None,
             Wanted::Carrier(angle) => *angle = own[0].angle(),
             Wanted::Side(_) => {}
         }
@@ -90,16 +88,9 @@ impl Geared {
         Some(())
     }
 
-    /// The angle of a body, with its whole turns.
     #[inline]
     fn angle(&self, pose: &Pose, near: &[f64], which: usize) -> f64 {
-        match self.angles[which] {
-            GROUND => 0.0,
-            coordinate => {
-                let near = near[coordinate];
-                near + wrapped(pose.frames[self.bodies[which]].turn.angle() - near)
-            }
-        }
+        whole_angle(pose, near, self.bodies[which], self.angles[which])
     }
 
     /// Turns the body. `false` where the angle is no number.
@@ -124,4 +115,14 @@ impl Geared {
         pose.frames[self.body].turn = Vec2::unit(angle);
         angle.is_finite()
     }
+}
+
+/// The angle of a body, this coordinate, with its whole turns: those nearest to `near`.
+#[inline]
+pub(super) fn whole_angle(pose: &Pose, near: &[f64], body: PartId, coordinate: usize) -> f64 {
+    if coordinate == GROUND {
+        return 0.0;
+    }
+    let near = near[coordinate];
+    near + wrapped(pose.frames[body].turn.angle() - near)
 }

@@ -18,6 +18,8 @@
 mod build;
 mod closed;
 mod closed_gears;
+mod closed_racks;
+mod closed_slides;
 mod closure;
 mod freedom;
 mod hand_line;

@@ -125,8 +125,8 @@ impl Pose {
         self.place_entries(linkage);
     }
 
-    /// Brings places and coordinates up to date with turns that have been set, all bodies being pinned
-    /// to the fixed part by way of others. Coordinates are carried on from those they had where turns
+    /// Brings places and coordinates up to date with turns, and places of bodies that slide, that have been set.
+    /// Angles are carried on from those they had where turns
     /// have hardly changed, which `before` gives; else, and from time to time, they are taken within
     /// half a turn of `near`.
     pub fn follow_turns(&mut self, linkage: &Linkage, before: &[Vec2], near: &[f64]) {
@@ -143,7 +143,14 @@ impl Pose {
             } else {
                 near + wrapped(turn[1].atan2(turn[0]) - near)
             };
-            self.frames[b].origin = self.frames[body.parent].place(body.exit);
+            if body.parent == ROOT {
+                let place = self.frames[b].origin;
+                for k in 0..2 {
+                    self.q[body.slide + k] = place[k] / linkage.size;
+                }
+            } else {
+                self.frames[b].origin = self.frames[body.parent].place(body.exit);
+            }
         }
     }
 

@@ -65,7 +65,7 @@ impl Linkage {
         for &k in &self.closing {
             let joint = &self.joints[k];
             for row in joint.rows() {
-                pattern[row] = joint.columns(self);
+                pattern[row] = joint.columns(self, row);
             }
         }
         pattern[n - 1] = (0..n).filter(|&c| driver[c] != 0.0).collect();

@@ -63,6 +63,17 @@ impl Kind for KeyFrame {
         }
     }
 
+    /// What keeps it from turning asks for two angles and not for places.
+    fn columns(&self, linkage: &Linkage, row: usize) -> Vec<usize> {
+        if row == self.slot.row {
+            return linkage.loop_columns(self.bodies());
+        }
+        let angles = self.bodies().map(|body| linkage.bodies[body].angle);
+        let mut columns: Vec<usize> = angles.into_iter().filter(|&c| c != GROUND).collect();
+        columns.sort_unstable();
+        columns
+    }
+
     #[inline]
     fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
         self.slot.residual(linkage, pose, out);

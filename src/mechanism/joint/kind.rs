@@ -16,8 +16,8 @@ pub trait Kind {
     /// Its closure equations; none where the tree of pins holds it.
     fn rows(&self) -> Range<usize>;
 
-    /// Coordinates that its equations may depend on, in order.
-    fn columns(&self, linkage: &Linkage) -> Vec<usize> {
+    /// Coordinates that this equation of its own may depend on, in order.
+    fn columns(&self, linkage: &Linkage, _row: usize) -> Vec<usize> {
         linkage.loop_columns(self.bodies())
     }
 

@@ -96,8 +96,8 @@ macro_rules! kinds {
             fn rows(&self) -> Range<usize> {
                 match self { $(Self::$kind(joint) => joint.rows(),)+ }
             }
-            fn columns(&self, linkage: &Linkage) -> Vec<usize> {
-                match self { $(Self::$kind(joint) => joint.columns(linkage),)+ }
+            fn columns(&self, linkage: &Linkage, row: usize) -> Vec<usize> {
+                match self { $(Self::$kind(joint) => joint.columns(linkage, row),)+ }
             }
             fn place(&mut self, tool: &Tool, bodies: &[Body]) {
                 match self { $(Self::$kind(joint) => joint.place(tool, bodies),)+ }
