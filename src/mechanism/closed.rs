@@ -89,7 +89,7 @@ impl Linkage {
         self.handle_row(&mut handle);
         let mut steps = Vec::new();
         for (rows, columns) in sparse.plan.blocks() {
-            if let Some(body) = self.slides(&columns) {
+            if let Some(body) = self.slides(columns) {
                 let &[first, second] = rows.as_slice() else {
                     return None;
                 };
