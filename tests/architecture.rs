@@ -13,7 +13,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("outline", &["geometry", "numeric"]),
     ("coils", &[]),
     ("jobs", &[]),
-    ("model", &["units", "coils"]),
+    ("model", &["units", "coils", "jobs"]),
     ("plates", &["geometry", "outline", "model"]),
     ("limits", &["units", "numeric", "model"]),
     (
@@ -65,7 +65,9 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ),
     (
         "measure",
-        &["units", "numeric", "model", "limits", "motion", "statics"],
+        &[
+            "units", "numeric", "model", "limits", "motion", "statics", "give",
+        ],
     ),
     (
         "analysis",

@@ -165,7 +165,7 @@ fn work_that_the_jaws_never_come_to_is_not_judged() {
     let bench = Bench::with(&text(job));
     let said = bench.run(&["stroke", "tool.toml"]).out.replace("\n  ", " ");
     assert!(
-        said.contains("Can a hand do it? Not judged, the jaws never come to the work: grip 100 mm; grip 200 mm."),
+        said.contains("Can a hand do it? Not checked, the jaws never come to the work: grip 100 mm; grip 200 mm."),
         "{said}"
     );
     let report = bench.run(&["stroke", "tool.toml", "--json"]).json();

@@ -21,7 +21,7 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 
 /// How many measures are asked of each tool.
-const ASKED: usize = 10;
+const ASKED: usize = 12;
 /// Tuning judges many tools: one in so many is tuned.
 const TUNED: usize = 20;
 

@@ -48,6 +48,7 @@ pub fn lever(steps: usize, need: &[[f64; 2]]) -> Tool {
     tool.jaws[0].work = Some(Work {
         scale: 1.0,
         estimate: None,
+        finish: None,
         need: need.to_vec(),
         note: None,
         rigid: None,

@@ -61,6 +61,8 @@ mod give;
 mod hand_peaks;
 /// Peaks and stalls where the work has very many rows.
 mod hand_rows;
+/// How the finished work comes out.
+mod heights;
 /// The same tool turned, mirrored, scaled, in other units.
 mod invariance;
 /// Where the force that the work asks for jumps.

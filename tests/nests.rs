@@ -366,6 +366,7 @@ pub fn with_second(mut tool: Tool, dice: &mut Dice<'_>) -> Option<Tool> {
         jaw.work = Some(Work {
             scale: 1.0,
             estimate: None,
+            finish: None,
             need: vec![
                 [open, 0.0],
                 [0.4 * open + 0.6 * shut, most],

@@ -22,9 +22,9 @@ fn read(text: &str) -> Tool {
         .tool
 }
 
-/// An eccentric on the lever over a plunger, whose way leans by some degrees.
+/// An eccentric on the lever over a plunger, whose way is off by some degrees.
 fn eccentric(dice: &mut Dice<'_>, follower: &str) -> Tool {
-    let lean = dice.within(-12.0, 12.0);
+    let tilt = dice.within(-12.0, 12.0);
     let (x, y) = (dice.within(5.0, 9.0), dice.within(-8.0, -2.0));
     let radius = dice.within(20.0, 26.0);
     read(&format!(
@@ -42,7 +42,7 @@ face = {{ centre = [{x}, {y}], radius = {radius} }}
 pushes = "plunger.roll"
 {follower}
 "#,
-        90.0 + lean
+        90.0 + tilt
     ))
 }
 

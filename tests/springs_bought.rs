@@ -39,8 +39,8 @@ fn the_rate_follows_from_the_wire() {
     near(&spring["loads"][1], 12.0 * RATE);
     near(&spring["solid"], 12.0);
     near(&spring["shortest"], 20.0);
-    // By hand: K_s 1.05, 8 F D / (pi d^3); 293.8 ksi of music wire of 1 mm between the rows .038 and .040 of the standard.
-    let stress = 1.05 * 80.0 * 12.0 * RATE / std::f64::consts::PI;
+    // By hand: K_W = 39 / 36 + 0.0615, 8 F D / (pi d^3); 293.8 ksi of music wire of 1 mm between the rows .038 and .040 of the standard.
+    let stress = (39.0 / 36.0 + 0.0615) * 80.0 * 12.0 * RATE / std::f64::consts::PI;
     let inches = 1.0 / 25.4;
     let strength = (318.0 + (315.0 - 318.0) * (inches - 0.038) / 0.002) * 6.894_757;
     near(&spring["checks"][0]["stress"], stress);

@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::locate::stop;
 use super::stop::Stop;
-use crate::analysis::{Direction, Judge, LifeSeen, Solved};
+use crate::analysis::{Direction, Heights, Judge, LifeSeen, Solved};
 use crate::statics::Rig;
 use crate::strength::{SpringFound, Strength};
 
@@ -39,6 +39,10 @@ impl Loaded {
     }
 
     /// How long the tool lasts, where the file asks.
+    pub(super) fn heights(&self) -> Result<Heights, Stop> {
+        self.analysis.heights().map_err(|e| stop(e, self))
+    }
+
     pub(super) fn life(&self) -> Result<Option<LifeSeen>, Stop> {
         self.analysis.life().map_err(|e| stop(e, self))
     }

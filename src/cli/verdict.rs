@@ -54,6 +54,7 @@ pub(super) fn complete(
         verdict.add_strength(tool, loaded.strength(direction)?);
     }
     verdict.add_life(tool, loaded.life()?.as_ref(), loaded.units);
+    verdict.add_heights(tool, &loaded.heights()?, loaded.units);
     verdict.add_springs(tool, &loaded.wound_springs()?, loaded.units);
     match made.map(|study| study.map(Study::made)) {
         Some(Ok(Some(made))) => verdict.add_made(tool, &made, loaded.units),

@@ -242,10 +242,8 @@ impl Reader<'_> {
             let problem = Diagnostic::error(code::MISSING, fields.span_of("job"), message);
             self.report(problem.help(help));
         }
-        let starts = starts.filter(|_| missing.is_empty())?;
-        if let Job::Upset { from, to, .. } = job
-            && !(from > to)
-        {
+        starts.filter(|_| missing.is_empty())?;
+        if !job.fits() {
             let message = "a rivet is upset to less than stands out";
             let problem = Diagnostic::error(code::SIZE, fields.span_of("to"), message);
             self.report(
@@ -262,10 +260,10 @@ impl Reader<'_> {
         }
         let estimate = Estimate {
             job: word,
-            formula: job.source(),
-            force,
+            of: job,
+            starts: sizes.find("starts"),
             spread: sizes.spread?,
         };
-        Some((job.curve(starts), estimate))
+        Some((estimate.curve(), estimate))
     }
 }

@@ -92,6 +92,7 @@ impl Reader<'_> {
         let rigid = rigid.and_then(|v| self.quantity(v, Quantity::Length, Sign::Positive));
         let scale = fields.get("scale").and_then(|v| self.scale(v));
         let sizes = self.sizes(fields, materials);
+        let finish = self.finish(fields);
         let (need, estimate) = match fields.get("job") {
             Some(value) => {
                 let (need, estimate) = self.estimate(fields, value, &sizes)?;
@@ -108,6 +109,7 @@ impl Reader<'_> {
             rigid,
             scale: 1.0,
             estimate,
+            finish,
         };
         work.set_scale(scale.unwrap_or(1.0));
         Some(work)

@@ -16,6 +16,7 @@ mod document;
 mod draft;
 mod expression;
 mod fields;
+mod finish;
 mod flaws;
 mod freeze;
 mod gears;

@@ -11,6 +11,7 @@ use super::diagnostic::{Diagnostic, Severity};
 use super::document;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader};
+use super::finish::heights;
 use super::keys;
 use super::mend::mend;
 use super::problems::Problems;
@@ -242,9 +243,10 @@ impl Reader<'_> {
         let joint_data = self.joint_data(root.entry("joints"), &draft, &materials);
         let ratchet = root.entry("ratchet");
         let ratchet = ratchet.and_then(|e| self.ratchet(e, around, &materials));
-        let demands = root
+        let mut demands = root
             .entry("demand")
             .map_or(Vec::new(), |e| self.demands(e, around));
+        demands.extend(heights(&jaws, &demands));
 
         let parts = dimension::addressed(&draft.parts);
         let mut tool = draft

@@ -79,10 +79,91 @@ pub enum Bend {
     Wiped,
 }
 
+/// A number that a job is estimated from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[allow(missing_docs, reason = "the words of the tool file")]
+pub enum Size {
+    Hole,
+    Thickness,
+    Width,
+    Diameter,
+    Opening,
+    From,
+    To,
+    Shear,
+    Tensile,
+    Flow,
+    Penetration,
+    Rise,
+    Friction,
+}
+
+impl Size {
+    /// All, with the words of the tool file.
+    pub const ALL: [(&'static str, Self); 13] = [
+        ("hole", Self::Hole),
+        ("thickness", Self::Thickness),
+        ("width", Self::Width),
+        ("diameter", Self::Diameter),
+        ("opening", Self::Opening),
+        ("from", Self::From),
+        ("to", Self::To),
+        ("shear", Self::Shear),
+        ("tensile", Self::Tensile),
+        ("flow", Self::Flow),
+        ("penetration", Self::Penetration),
+        ("rise", Self::Rise),
+        ("friction", Self::Friction),
+    ];
+}
+
 /// Rows of an upsetting curve.
 const ROWS: usize = 12;
 
 impl Job {
+    /// A number of this job, to be read or changed; `None` where it has no such number.
+    pub fn size_mut(&mut self, size: Size) -> Option<&mut f64> {
+        match (self, size) {
+            (Self::Pierce { hole, .. }, Size::Hole) => Some(hole),
+            (
+                Self::Pierce { thickness, .. }
+                | Self::Shear { thickness, .. }
+                | Self::Bend { thickness, .. },
+                Size::Thickness,
+            ) => Some(thickness),
+            (Self::Shear { width, .. } | Self::Bend { width, .. }, Size::Width) => Some(width),
+            (Self::CutWire { diameter, .. } | Self::Upset { diameter, .. }, Size::Diameter) => {
+                Some(diameter)
+            }
+            (Self::Bend { opening, .. }, Size::Opening) => Some(opening),
+            (Self::Upset { from, .. }, Size::From) => Some(from),
+            (Self::Upset { to, .. }, Size::To) => Some(to),
+            (Self::Pierce { shear, .. } | Self::Shear { shear, .. }, Size::Shear) => Some(shear),
+            (Self::CutWire { tensile, .. } | Self::Bend { tensile, .. }, Size::Tensile) => {
+                Some(tensile)
+            }
+            (Self::Upset { flow, .. }, Size::Flow) => Some(flow),
+            (
+                Self::Pierce { penetration, .. }
+                | Self::Shear { penetration, .. }
+                | Self::CutWire { penetration, .. },
+                Size::Penetration,
+            ) => Some(penetration),
+            (Self::Shear { rise, .. }, Size::Rise) => Some(rise),
+            (Self::Upset { friction, .. }, Size::Friction) => Some(friction),
+            _ => None,
+        }
+    }
+
+    /// Whether its sizes go together: a rivet is upset to less than stands out.
+    #[must_use]
+    pub fn fits(&self) -> bool {
+        match self {
+            Self::Upset { from, to, .. } => from > to,
+            _ => true,
+        }
+    }
+
     /// The formula of the force, and where it stands.
     #[must_use]
     pub fn source(&self) -> [&'static str; 2] {

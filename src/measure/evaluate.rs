@@ -65,6 +65,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
         Measure::Safety(_)
         | Measure::HandWork
         | Measure::JawWork
+        | Measure::Height
         | Measure::ToggleMargin
         | Measure::ToggleMarginGap
         | Measure::StopLoad(_)

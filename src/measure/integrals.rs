@@ -1,6 +1,7 @@
 //! Work over the stroke.
 
 use super::evaluate::growth;
+use super::height;
 use super::ratchet;
 use super::reading::Reading;
 use super::rows;
@@ -36,6 +37,7 @@ pub(super) fn over_stroke(
             let found = ratchet::teeth(rig)?.map_err(|why| why.absent());
             return Ok(found.and_then(|t| t.last().map(|t| t.gap).ok_or(Absent::NoTeeth)));
         }
+        Measure::Height => return Ok(height::height(rig, grip)?.map(|height| height.after)),
         Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
         Measure::HandActivity => {
             let job = rig.tool().job.as_ref();

@@ -28,6 +28,7 @@
 mod evaluate;
 mod extreme;
 mod hand;
+mod height;
 mod integrals;
 mod name;
 mod ratchet;
@@ -39,6 +40,7 @@ mod stop_load;
 pub use crate::model::Measure;
 pub use evaluate::{contact_size, growth, read_at};
 pub use hand::{EffortPeak, HandPeak, Stall, effort_peak, first_stall, hand_peak};
+pub use height::{Height, finished, height, spreads};
 pub use name::{MeasureError, named, readable};
 pub use ratchet::{NoTeeth, Tooth, greatest_step, lets_go, teeth};
 pub use read::Reader;

@@ -94,7 +94,7 @@ pub fn named(tool: &Tool, name: &str) -> Result<(Measure, JawId), MeasureError> 
 pub fn readable(tool: &Tool, measure: &Measure, jaw: JawId) -> Result<(), MeasureError> {
     let no_work = tool.jaw(jaw).is_none_or(|jaw| jaw.work.is_none());
     match measure {
-        Measure::HandForce if no_work => Err(MeasureError::NoWork),
+        Measure::HandForce | Measure::Height if no_work => Err(MeasureError::NoWork),
         Measure::HandShare if no_work || tool.hand.limit.is_none() => Err(MeasureError::NoShare),
         Measure::Effort
         | Measure::AcceptableForce

@@ -9,9 +9,9 @@
 use super::closed_gears::Geared;
 use super::closed_racks::Rolling;
 use super::closed_slides::Slider;
-use super::joint::{ArcFrame, Like, SlotFrame};
+use super::guided::{Line, guided};
 use super::way::Way;
-use super::{JointFrame, Kind, Linkage, Pose, Sparse, Spot};
+use super::{JointFrame, Kind, Linkage, Pose, Sparse};
 use crate::geometry::Vec2;
 use crate::model::{JointId, PartId};
 
@@ -66,15 +66,6 @@ struct Guide {
     body: PartId,
     arm: Vec2,
     line: Line,
-}
-
-/// What the way round a guide's loop, which ends at the rider, has to meet.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) enum Line {
-    /// It lies along this direction of a body.
-    Straight { on: PartId, along: Vec2 },
-    /// It is as long as this.
-    Arc { radius: f64 },
 }
 
 impl Linkage {
@@ -169,29 +160,6 @@ impl Linkage {
             arm: Vec2::ZERO,
             line,
         }))
-    }
-}
-
-/// The rider of a slot and the place that its centre line is counted from, and the line.
-pub(super) fn guided(frame: &JointFrame) -> Option<([Spot; 2], Line)> {
-    let straight = |slot: &SlotFrame| {
-        let (on, along) = (slot.through.body, slot.along);
-        ([slot.rider, slot.through], Line::Straight { on, along })
-    };
-    let about = |arc: &ArcFrame| {
-        let radius = arc.radius;
-        ([arc.rider, arc.centre], Line::Arc { radius })
-    };
-    match frame {
-        JointFrame::Slot(slot) => Some(straight(slot)),
-        JointFrame::Key(key) => Some(straight(&key.slot)),
-        JointFrame::Arc(arc) => Some(about(arc)),
-        JointFrame::Cam(cam) => match &cam.like {
-            Like::Arc(arc) => Some(about(arc)),
-            Like::Slot(slot) => Some(straight(slot)),
-            Like::Curve(_) => None,
-        },
-        JointFrame::Pin(_) | JointFrame::Gear(_) | JointFrame::Rack(_) => None,
     }
 }
 

@@ -5,8 +5,8 @@
 //! direction; a roller on a disc or an arc slot, that it stands on a circle. Line and line meet once; of line and circle
 //! the sign of the block's determinant tells which of the two meetings is meant.
 
-use super::closed::{Line, guided};
 use super::closed_racks::Racked;
+use super::guided::{Line, guided};
 use super::way::Way;
 use super::{JointFrame, Linkage, Pose};
 use crate::geometry::Vec2;

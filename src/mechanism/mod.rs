@@ -22,6 +22,7 @@ mod closed_racks;
 mod closed_slides;
 mod closure;
 mod freedom;
+mod guided;
 mod hand_line;
 mod hold;
 pub mod joint;

@@ -1,6 +1,6 @@
 //! What loads the linkage besides the hand: the work, springs, friction at the pins.
 
-use super::{PartId, PointRef, Wound};
+use super::{Finish, PartId, PointRef, Wound};
 
 /// What the job needs at a jaw.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +16,8 @@ pub struct Work {
     pub scale: f64,
     /// Where `need` is estimated, and not measured: how.
     pub estimate: Option<Estimate>,
+    /// How the piece comes out of it; none where nothing is said of that.
+    pub finish: Option<Finish>,
 }
 
 /// How a work curve was estimated.
@@ -23,12 +25,22 @@ pub struct Work {
 pub struct Estimate {
     /// The job, as the file names it.
     pub job: &'static str,
-    /// Formula of the greatest force, and its source.
-    pub formula: [&'static str; 2],
-    /// The greatest force with a scale of 1, N.
-    pub force: f64,
+    /// With its sizes.
+    pub of: crate::jobs::Job,
+    /// Gap at which the work is touched, where it is stated, mm.
+    pub starts: Option<f64>,
     /// Share of itself that every force may be off by, either way.
     pub spread: f64,
+}
+
+impl Estimate {
+    /// The work curve, by a scale of 1.
+    #[must_use]
+    pub fn curve(&self) -> Vec<[f64; 2]> {
+        // A job that does not tell where it is touched has it stated.
+        let starts = self.starts.or_else(|| self.of.starts());
+        self.of.curve(starts.unwrap_or(0.0))
+    }
 }
 
 /// A gap nearer than this to a row, over the tool's size, is that of the row: a gap that is looked for
@@ -36,6 +48,20 @@ pub struct Estimate {
 const AT_ROW: f64 = 1e-10;
 
 impl Work {
+    /// Changes how the curve is estimated, and with that the curve. `false` where it is not estimated, or not by that.
+    pub(super) fn estimate_with(&mut self, change: impl FnOnce(&mut Estimate) -> bool) -> bool {
+        let Some(mut estimate) = self.estimate else {
+            return false;
+        };
+        if !change(&mut estimate) || !estimate.of.fits() {
+            return false;
+        }
+        self.need = estimate.curve();
+        (self.need.iter_mut()).for_each(|row| row[1] *= self.scale);
+        self.estimate = Some(estimate);
+        true
+    }
+
     /// Multiplies the curve as it is given by another factor, which is greater than zero.
     pub fn set_scale(&mut self, scale: f64) {
         let factor = scale / self.scale;
@@ -64,6 +90,32 @@ impl Work {
             (Some(last), None) => last[1],
             (None, _) => 0.0,
         }
+    }
+
+    /// Gap and force (mm, N) where the gap and so much for each newton that the work takes there (mm/N) come to
+    /// `sum`; the widest such gap. `None` where there is none.
+    ///
+    /// With less the give of the tool it is where the jaws stand under load that would stand at `sum` without.
+    #[must_use]
+    pub fn settles(&self, per_force: f64, sum: f64) -> Option<[f64; 2]> {
+        let first = self.need.first()?;
+        let last = self.need.last()?;
+        if sum >= first[0] {
+            return Some([sum, 0.0]);
+        }
+        // From where nothing is touched yet.
+        let touched = [first[0], 0.0];
+        let come = |row: &[f64; 2]| row[0] + per_force * row[1];
+        let rows = std::iter::once(&touched).chain(&self.need);
+        for (from, to) in rows.zip(&self.need) {
+            let (a, b) = (come(from), come(to));
+            if (a - sum) * (b - sum) <= 0.0 && a != b {
+                let share = (sum - a) / (b - a);
+                return Some([0, 1].map(|k: usize| from[k] + share * (to[k] - from[k])));
+            }
+        }
+        let beyond = sum - per_force * last[1];
+        (beyond <= last[0]).then_some([beyond, last[1]])
     }
 
     /// Area under the curve from the gap where the jaw stands open to the one where it is shut (mm),
@@ -254,6 +306,7 @@ mod tests {
             rigid: None,
             scale: 1.0,
             estimate: None,
+            finish: None,
         }
     }
 
@@ -358,5 +411,49 @@ mod tests {
             assert!((gap - place).abs() < 3e-8);
             assert!((work.at(*gap, 100.0) - force).abs() < 1e-5);
         }
+    }
+
+    fn springy() -> Work {
+        Work {
+            // By hand: touched at 2 mm, 100 N at once, rising by 100 N/mm to 300 N at 0.
+            need: vec![[2.0, 100.0], [0.0, 300.0]],
+            note: None,
+            rigid: None,
+            scale: 1.0,
+            estimate: None,
+            finish: None,
+        }
+    }
+
+    fn meets(found: Option<[f64; 2]>, hand: [f64; 2]) {
+        let found = found.unwrap();
+        let off = (0..2).map(|k| (found[k] - hand[k]).abs());
+        assert!(off.fold(0.0, f64::max) < 1e-12, "{found:?} {hand:?}");
+    }
+
+    #[test]
+    fn where_the_jaws_stand_under_load() {
+        // A tool that gives 0.001 mm/N, rigidly at 1 mm: g - 0.001 (300 - 100 g) = 1, g = 1.3 / 1.1.
+        meets(
+            springy().settles(-0.001, 1.0),
+            [1.3 / 1.1, 300.0 - 130.0 / 1.1],
+        );
+        // Rigidly at 1.95 mm the work holds the jaws where it is touched: 0.05 / 0.001 = 50 of 100 N.
+        meets(springy().settles(-0.001, 1.95), [2.0, 50.0]);
+        // Not touched, and beyond the last row.
+        meets(springy().settles(-0.001, 2.5), [2.5, 0.0]);
+        meets(springy().settles(-0.001, -1.0), [-0.7, 300.0]);
+    }
+
+    #[test]
+    fn where_it_comes_to_a_height_after_springing_back() {
+        // 1000 N/mm: g + (300 - 100 g) / 1000 = 1, g = 0.7 / 0.9.
+        meets(
+            springy().settles(0.001, 1.0),
+            [0.7 / 0.9, 300.0 - 70.0 / 0.9],
+        );
+        // It comes back to 2.1 mm at most from where it is touched, and to 0.3 from 0; below with the last force.
+        meets(springy().settles(0.001, 0.3), [0.0, 300.0]);
+        meets(springy().settles(0.001, 0.1), [-0.2, 300.0]);
     }
 }

@@ -35,6 +35,8 @@ pub enum Measure {
     HandWork,
     /// Work at the jaw over the stroke, N mm.
     JawWork,
+    /// Height of the finished work after a full stroke, mm.
+    Height,
     /// Distance of the first jaw's points across its axis, mm.
     Offset,
     /// Handle angle from shut to the nearest toggle or dead position beyond it, rad.
@@ -78,7 +80,7 @@ pub enum Measure {
 }
 
 /// Every measure once, as the words of [`MeasureKind`] stand in lists for people.
-pub const MEASURES: [Measure; 32] = [
+pub const MEASURES: [Measure; 33] = [
     Measure::Gap,
     Measure::Handle,
     Measure::Travel,
@@ -92,6 +94,7 @@ pub const MEASURES: [Measure; 32] = [
     Measure::Safety(None),
     Measure::HandWork,
     Measure::JawWork,
+    Measure::Height,
     Measure::Offset,
     Measure::ToggleMargin,
     Measure::ToggleMarginGap,
@@ -231,6 +234,7 @@ impl Measure {
                 Better::Neither,
                 Digits::Figures,
             ))),
+            Self::Height => of_jaw(over(at("height", length, Better::Neither, Digits::Length))),
             Self::Offset => of_jaw(at("offset", length, Better::Less, Digits::Length)),
             Self::StopLoad(_) => MeasureKind {
                 suffix: Suffix::Stop,

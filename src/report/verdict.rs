@@ -1,12 +1,15 @@
 //! What a reader wants to know first: whether a hand can do it, what is met as drawn and as made, and
 //! what was not judged.
 
+use super::heights::{HeightLine, height_lines};
 use super::job::job_report;
 use super::life::{life_faults, life_report};
 use super::show::{number, position_text};
 use super::wound::wound_faults;
 use crate::analysis::{HandCase, LifeSeen, NotJudged, Solved, hand_cases};
-use crate::model::{Demand, Jaw, Measure, Tool};
+use crate::measure::Height;
+use crate::model::{Demand, Jaw, JawId, Measure, Tool};
+use crate::statics::Absent;
 use crate::strength::{Note, SpringFound, Strength};
 use crate::tolerance::{Made, Subject};
 use crate::units::{Quantity, UnitSystem};
@@ -46,6 +49,9 @@ pub struct VerdictReport {
     /// What cannot be with the springs of wire: overstressed, solid, buckling, without room.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub springs: Vec<String>,
+    /// How the work comes out, of jaws of which the file says it; left out where it does of none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub heights: Vec<HeightLine>,
     /// Places that do not last as many strokes as are asked for; the first few.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub life: Vec<String>,
@@ -170,6 +176,7 @@ impl VerdictReport {
             && self.ratchet_holds.is_none()
             && self.springs.is_empty()
             && self.life.is_empty()
+            && self.heights.iter().all(|of| of.good != Some(false))
             && (self.repeated.iter()).all(|case| matches!(case.rating, None | Some("within")))
             && self.met == self.demands
             && self
@@ -209,6 +216,7 @@ impl VerdictReport {
             strength_without_check: Vec::new(),
             ratchet_holds: ratchet_holds(tool, solved),
             springs: Vec::new(),
+            heights: Vec::new(),
             life: Vec::new(),
             estimates: estimates(tool, units),
             assumed: Vec::new(),
@@ -260,6 +268,16 @@ impl VerdictReport {
     pub fn add_life(&mut self, tool: &Tool, seen: Option<&LifeSeen>, units: UnitSystem) {
         let report = life_report(tool, seen, units);
         self.life = report.map_or_else(Vec::new, |report| life_faults(&report));
+    }
+
+    /// And how the work comes out.
+    pub fn add_heights(
+        &mut self,
+        tool: &Tool,
+        heights: &[(JawId, Result<Height, Absent>)],
+        units: UnitSystem,
+    ) {
+        self.heights = height_lines(tool, heights, units);
     }
 
     /// And what cannot be with the springs of wire.
@@ -372,9 +390,9 @@ fn estimates(tool: &Tool, units: UnitSystem) -> Vec<EstimateLine> {
         Some(EstimateLine {
             jaw: several.then(|| jaw.name.clone()),
             job: estimate.job,
-            formula: estimate.formula[0],
-            source: estimate.formula[1],
-            force: units.show(estimate.force * work.scale, Quantity::Force),
+            formula: estimate.of.source()[0],
+            source: estimate.of.source()[1],
+            force: units.show(estimate.of.force() * work.scale, Quantity::Force),
             spread: 100.0 * estimate.spread,
         })
     };

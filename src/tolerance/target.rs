@@ -26,6 +26,8 @@ pub(super) enum Kind {
     Margin { gap: bool },
     /// The area under the work's curve between the gaps at the ends of a course.
     Curve { course: usize },
+    /// How the work comes out of the gap at the end of a course, the jaws spreading so much under 1 N.
+    Height { course: usize, gives: f64 },
     /// The area under a measure's growth.
     Area { area: usize },
 }
@@ -56,7 +58,9 @@ impl Target {
             Kind::Sweep { .. } => self.corners.contains(&at),
             Kind::At { station } | Kind::Travel { station, .. } => station == at,
             Kind::Least => self.among.iter().any(|(station, _)| *station == at),
-            Kind::Margin { .. } | Kind::Curve { .. } | Kind::Area { .. } => false,
+            Kind::Margin { .. } | Kind::Curve { .. } | Kind::Height { .. } | Kind::Area { .. } => {
+                false
+            }
         }
     }
 }

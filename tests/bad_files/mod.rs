@@ -228,6 +228,7 @@ fn least_pin_loads_over_very_many_rows_are_bounded() {
         rigid: None,
         scale: 1.0,
         estimate: None,
+        finish: None,
     });
     let demand = Demand {
         measure: Measure::PinLoad(JointId::FIRST),

@@ -121,6 +121,7 @@ pub struct Hand {
     #[serde(deserialize_with = "Option::deserialize")]
     pub stall_gap: Option<f64>,
     pub locked: bool,
+    pub meets_work: bool,
 }
 
 #[derive(Debug, Deserialize)]

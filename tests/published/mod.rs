@@ -137,6 +137,21 @@
 //! | Wentzell, *Machine Design*, 8.2 | coils, pitch, rate | 12.79, .14 in, 70 lb/in | 12.792, .13993, 70.000 |
 //! | Shigley, sec. 10-5 | free length that never buckles on flat faces | 5.26 D | 5.26 |
 //!
+//! Work of common jobs (`src/jobs/mod.rs`), and the line that a trial is fitted with (`src/trial/squares.rs`):
+//!
+//! | Source | What | Expected | Ours |
+//! | --- | --- | --- | --- |
+//! | Sharma, *A Textbook of Production Engineering*, 2.1 | piercing and blanking a ring of 4 mm | 108.57, 226.2 kN | 108.573, 226.195 |
+//! | same, 2.4 | blanking 25 × 30 mm out of 1.5 mm | 74.25 kN | 74.250 |
+//! | same | energy of it | 27.84 J | 27.844 |
+//! | same, 2.6 | a round cut, parallel edges | 50.27 kN | 50.27 |
+//! | same | the same with 1 mm of shear | 23.8 kN | 23.81 |
+//! | same, 2.12 | bending into a V | 145.24 kN | 145.236 |
+//! | same, 2.11 | wiping round an edge | 111.25 kN | 111.256 |
+//! | Kalpakjian and Schmid, *Manufacturing Engineering and Technology*, 14.1 | upsetting a disc | 45 MN | 45.34 |
+//! | Mechanical Measurements (slides) | line through five points: slope, intercept | 1.5183, .3049 | 1.51829, .30488 |
+//! | Jindal, *Machine Design*, ch. 8, A / d^m of music wire | against the least strengths of the standard, 0.3 to 5 mm | 2211 / d^0.145 MPa | 1 to 5.5 % below |
+//!
 //! Fatigue (`src/strength/formulas/fatigue.rs`):
 //!
 //! | Source | What | Expected | Ours |

@@ -52,6 +52,35 @@ pub(in crate::input) static WORK: Table = table(&[
         "Factor of all forces of `need`, for work that is harder or easier than was measured.",
     ),
     key(
+        "return",
+        LENGTH,
+        Nothing,
+        "0.04",
+        "What the piece springs back when the jaws let go: the height of the finished work is told, its distance between the \
+         faces of the jaws.",
+    ),
+    key(
+        "stiffness",
+        Kind::Quantity(Quantity::Rate),
+        Nothing,
+        "\"30 kN/mm\"",
+        "In place of `return`: force per length with which it springs back from under the last force.",
+    ),
+    key(
+        "wanted",
+        LENGTH,
+        Nothing,
+        "1.25",
+        "Height of the finished piece that is wanted, between the faces of the jaws after it sprang back.",
+    ),
+    key(
+        "within",
+        LENGTH,
+        Nothing,
+        "0.05",
+        "What that height may be off by, either way: a demand on `height`, where the file has none for that jaw.",
+    ),
+    key(
         "job",
         Kind::Words(JOBS),
         Sometimes("without `need`"),

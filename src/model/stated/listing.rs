@@ -5,6 +5,7 @@ use super::{
     MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber,
     SpringNumber, Stated, WorkNumber, WoundNumber,
 };
+use crate::jobs::Size;
 use crate::model::{CamFace, Depth, HandLine, Jaw, JawId, JointId, StopId, Tool};
 use crate::units::Quantity;
 
@@ -269,11 +270,17 @@ impl Listing<'_> {
             self.take(table, words.map(|(word, n)| (word, Stated::End(shut, n))));
         }
         let numbers = |jaw| {
-            let of = |number| Stated::Work(jaw, number);
-            [
-                ("scale", of(WorkNumber::Scale)),
-                ("rigid", of(WorkNumber::Rigid)),
-            ]
+            let of = move |number| Stated::Work(jaw, number);
+            let others = [
+                ("scale", WorkNumber::Scale),
+                ("rigid", WorkNumber::Rigid),
+                ("starts", WorkNumber::Starts),
+                ("return", WorkNumber::Return),
+                ("stiffness", WorkNumber::Stiffness),
+            ];
+            let sizes = Size::ALL.map(|(word, size)| (word, WorkNumber::Of(size)));
+            let all = others.into_iter().chain(sizes);
+            all.map(move |(word, number)| (word, of(number)))
         };
         // The only one, or that of the file's first jaw, needs no name.
         let working: Vec<(JawId, &Jaw)> = (JawId::each(&tool.jaws))

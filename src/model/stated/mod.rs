@@ -8,12 +8,14 @@ mod job;
 mod listing;
 mod outline;
 mod reach;
+mod work;
 mod wound;
 
 pub use hand::HandNumber;
 pub use job::JobNumber;
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
+pub use work::WorkNumber;
 pub use wound::WoundNumber;
 
 use crate::model::{JawId, JointId, StopId};
@@ -239,15 +241,6 @@ pub enum MaterialNumber {
     Price,
 }
 
-/// A number of the work at a jaw.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum WorkNumber {
-    /// Factor of the curve; 1 is as it is given.
-    Scale,
-    /// Thickness of a rigid workpiece.
-    Rigid,
-}
-
 /// Which values a number may have.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Values {
@@ -350,7 +343,8 @@ impl Stated {
             | Self::End(_, EndNumber::Handle)
             | Self::Room(RoomNumber::Up) => Some(Quantity::Angle),
             Self::Material(_, MaterialNumber::Density) => Some(Quantity::Density),
-            Self::Material(_, MaterialNumber::Price) | Self::Work(_, WorkNumber::Scale) => None,
+            Self::Material(_, MaterialNumber::Price) => None,
+            Self::Work(_, number) => number.quantity(),
             Self::Material(..) => Some(Quantity::Stress),
             Self::Job(number) => number.quantity(),
             Self::Operators(_) => None,
@@ -361,7 +355,6 @@ impl Stated {
             | Self::Setting { turns: false, .. }
             | Self::End(_, EndNumber::Gap | EndNumber::Span)
             | Self::Section(..)
-            | Self::Work(_, WorkNumber::Rigid)
             | Self::Outline(..)
             | Self::Room(_) => Some(Quantity::Length),
         }
@@ -379,6 +372,7 @@ impl Stated {
             Self::Outline(_, number) => number.values(),
             Self::Job(number) => number.values(),
             Self::Hand(number) => number.values(),
+            Self::Work(_, number) => number.values(),
             Self::Slot(_, SlotNumber::Friction)
             | Self::Cam(_, CamNumber::Friction)
             | Self::Gears(_, GearNumber::Friction)
@@ -399,7 +393,6 @@ impl Stated {
             | Self::Operators(_)
             | Self::Section(..)
             | Self::Material(..)
-            | Self::Work(..)
             | Self::Room(RoomNumber::Finger)
             | Self::End(_, EndNumber::Span) => Values::Positive,
             Self::Spring(_, SpringNumber::Wound(WoundNumber::Leg(_))) => Values::NotNegative,

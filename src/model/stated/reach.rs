@@ -6,7 +6,7 @@ use super::{
     WorkNumber, WoundNumber,
 };
 use crate::model::{
-    Across, Acts, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made,
+    Across, Acts, Back, CamFace, Depth, Follower, Form, Guide, HandLimit, JointData, JointId, Made,
     Place, Push, SlotLine, Spring, SpringEnds, SpringSet, Target, Tool,
 };
 
@@ -19,7 +19,7 @@ macro_rules! reach {
                 Self::Joints(_)
                 | Self::Pin(..)
                 | Self::Setting { .. }
-                | Self::Work(_, WorkNumber::Scale) => return None,
+                | Self::Work(_, WorkNumber::Scale | WorkNumber::Of(_)) => return None,
                 Self::Joint(joint, number) => {
                     let data = tool.joint_data.$get(joint.index())?;
                     match number {
@@ -220,6 +220,18 @@ macro_rules! reach {
                 Self::Work(jaw, WorkNumber::Rigid) => {
                     tool.jaws.$get(jaw.index())?.work.$opt()?.rigid.$opt()?
                 }
+                Self::Work(jaw, WorkNumber::Starts) => {
+                    let work = tool.jaws.$get(jaw.index())?.work.$opt()?;
+                    work.estimate.$opt()?.starts.$opt()?
+                }
+                Self::Work(jaw, number @ (WorkNumber::Return | WorkNumber::Stiffness)) => {
+                    let work = tool.jaws.$get(jaw.index())?.work.$opt()?;
+                    match (number, $($r)+ work.finish.$opt()?.back) {
+                        (WorkNumber::Return, Back::By(length)) => length,
+                        (WorkNumber::Stiffness, Back::Stiff(rate)) => rate,
+                        _ => return None,
+                    }
+                }
             })
         }
     };
@@ -287,6 +299,11 @@ impl Stated {
                 Self::Joint(joint, number).get(tool)
             }
             Self::Work(jaw, WorkNumber::Scale) => Some(tool.jaw(jaw)?.work.as_ref()?.scale),
+            Self::Work(jaw, WorkNumber::Of(size)) => {
+                let estimate = tool.jaw(jaw)?.work.as_ref()?.estimate?;
+                let mut of = estimate.of;
+                of.size_mut(size).copied()
+            }
             Self::Setting { adjuster, .. } => Some(tool.adjusters.get(adjuster)?.now),
             _ => Some(self.sense() * *self.at(tool)?),
         }
@@ -300,11 +317,23 @@ impl Stated {
                 }
                 tool.adjust(adjuster, value);
             }
-            Self::Work(jaw, WorkNumber::Scale) => {
+            Self::Work(
+                jaw,
+                number @ (WorkNumber::Scale | WorkNumber::Of(_) | WorkNumber::Starts),
+            ) => {
                 let jaw = tool.jaws.get_mut(jaw.index());
-                match jaw.and_then(|jaw| jaw.work.as_mut()) {
-                    Some(work) => work.set_scale(value),
-                    None => return false,
+                let Some(work) = jaw.and_then(|jaw| jaw.work.as_mut()) else {
+                    return false;
+                };
+                let put = |to: Option<&mut f64>| to.map(|to| *to = value).is_some();
+                match number {
+                    WorkNumber::Of(size) => {
+                        return work.estimate_with(|estimate| put(estimate.of.size_mut(size)));
+                    }
+                    WorkNumber::Starts => {
+                        return work.estimate_with(|estimate| put(estimate.starts.as_mut()));
+                    }
+                    _ => work.set_scale(value),
                 }
             }
             Self::Joints(_) | Self::Pin(..) | Self::Joint(..) => {

@@ -4,6 +4,7 @@ pub(super) mod cams;
 pub(super) mod demands;
 mod emphasis;
 pub(super) mod gears;
+mod heights;
 pub(super) mod job;
 pub(super) mod life;
 pub(super) mod loads;

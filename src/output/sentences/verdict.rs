@@ -2,6 +2,7 @@
 //! checked.
 
 use super::emphasis::{Sentence, Tone};
+use super::heights::height;
 use super::job::how_often;
 use super::phrase::phrase_of;
 use super::tolerance::sampled_tools_meet;
@@ -16,6 +17,8 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
         let ratchet = Sentence::from("Does the ratchet let go? ".to_owned());
         ratchet.and_toned(Tone::Bad, "NO").and(format!(": {why}."))
     }));
+    let stalls = verdict.hand_fails();
+    out.extend(verdict.heights.iter().map(|of| height(of, stalls, units)));
     if !verdict.springs.is_empty() {
         let all: Vec<String> = verdict.springs.iter().map(|text| clean(text)).collect();
         let springs = Sentence::from("Do the springs hold? ".to_owned());
@@ -159,7 +162,7 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     };
     let no = (Some((Tone::Bad, no)), text);
     let never = (
-        Some((Tone::Bad, "Not judged, the jaws never come to the work")),
+        Some((Tone::Bad, "Not checked, the jaws never come to the work")),
         ": ",
     );
     let mut answers = vec![

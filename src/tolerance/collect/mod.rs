@@ -7,7 +7,7 @@ mod safety;
 mod sweep;
 
 use crate::analysis::{Safeties, grips_of};
-use crate::measure::{Measure, Reader, lets_go, read_at};
+use crate::measure::{Measure, Reader, lets_go, read_at, spreads};
 use crate::model::{At, FixedBy, GripId, JawId};
 use crate::motion::MotionError;
 use crate::statics::{LocateError, Rig, locate};
@@ -243,6 +243,11 @@ impl<'r, 'a> Collector<'r, 'a> {
             None if measure == Measure::JawWork && tool.work().is_some() => {
                 let course = self.course(grip).map_err(stroke_error)?;
                 (Kind::Curve { course }, Hold::Stroke)
+            }
+            None if measure == Measure::Height => {
+                let gives = spreads(self.rig, grip);
+                let course = self.course(grip).map_err(stroke_error)?;
+                (Kind::Height { course, gives }, Hold::Stroke)
             }
             None => match self.area(&measure, grip, nominal) {
                 Ok(area) => (Kind::Area { area }, Hold::Stroke),

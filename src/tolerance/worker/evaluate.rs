@@ -2,6 +2,7 @@
 
 use super::peak::beyond;
 use super::{Play, Worker};
+use crate::measure::finished;
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
 use crate::tolerance::subject::Hold;
@@ -105,6 +106,13 @@ impl Worker<'_> {
                     let work = self.tool.work().ok_or(Fate::NoValue);
                     let area = |run: Run| Ok(work?.area(run.gaps[0], run.gaps[1]));
                     *out = run(course).and_then(area);
+                }
+                Kind::Height { course, gives } => {
+                    let after = |run: Run| {
+                        let height = finished(&self.tool, run.gaps[1], gives);
+                        height.map(|height| height.after).ok_or(Fate::NoValue)
+                    };
+                    *out = run(course).and_then(after);
                 }
                 Kind::Margin { gap } => {
                     let margin = *margin.get_or_insert_with(|| {
