@@ -13,6 +13,7 @@ fn main() -> ExitCode {
             && anstream::AutoStream::choice(&stdout) != anstream::ColorChoice::Never,
         messages: stderr.is_terminal()
             && anstream::AutoStream::choice(&stderr) != anstream::ColorChoice::Never,
+        people: stdout.is_terminal(),
         width: terminal_size::terminal_size_of(&stdout)
             .map_or(80, |(width, _)| usize::from(width.0).clamp(40, 160)),
     };

@@ -553,6 +553,7 @@ fn no_line_of_the_keys_is_wider_than_the_terminal() {
         let terminal = jawforce::cli::Terminal {
             colour: false,
             messages: false,
+            people: false,
             width,
         };
         jawforce::cli::run(["jawforce", "keys"], &mut out, &mut err, terminal);

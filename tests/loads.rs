@@ -113,6 +113,40 @@ fn factors_come_least_first_with_formula_source_and_numbers() {
     assert!((measured - values[0]).abs() < 1e-8);
 }
 
+/// A row for each factor, each formula once below them, and the numbers of every factor beneath its formula.
+#[test]
+fn factors_are_a_table_and_formulas_stand_once() {
+    let report = json(&["loads", "demo-data/eyelet-toggle.toml", "--json"]);
+    let done = run(&["loads", "demo-data/eyelet-toggle.toml"]);
+    let text = String::from_utf8(done.stdout).unwrap();
+    assert!(!text.contains("from memory") && text.lines().all(|l| l.chars().count() <= 80));
+    let (table, formulas) = text.split_once("Formulas, with the numbers").unwrap();
+    let flat = formulas.split_whitespace().collect::<Vec<_>>().join(" ");
+    let factors = report["factors"].as_array().unwrap();
+    let mut rows = table.lines().filter(|l| l.contains("  ["));
+    for factor in factors {
+        let row = rows.next().unwrap();
+        let value = format!("  {:.2}  ", factor["factor"].as_f64().unwrap());
+        assert!(row.contains(&value), "{row}: {value}");
+        assert!(row.contains(factor["subject"].as_str().unwrap()), "{row}");
+        let formula = factor["formula"].as_str().unwrap();
+        let formula = formula.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(
+            flat.matches(&format!("] {formula} [")).count(),
+            1,
+            "{formula}"
+        );
+        let [symbol, value, _] = &factor["inputs"][0].as_array().unwrap()[..] else {
+            panic!("symbol, value, unit")
+        };
+        assert!(
+            flat.contains(&format!("{} = ", symbol.as_str().unwrap())),
+            "{value}"
+        );
+    }
+    assert!(rows.next().is_none(), "{table}");
+}
+
 #[test]
 fn one_part_alone_and_its_cautions() {
     let done = run(&[

@@ -88,6 +88,41 @@ fn tables_fit_the_width_there_is() {
     }
 }
 
+/// One line for a tool and one for each grip, in 80 columns; the word for a stall stands out.
+#[test]
+fn tools_side_by_side_take_one_block() {
+    let other = "demo-data/eyelet-toggle.toml";
+    let Some(text) = on_terminal(80, None, &["compare", other, B]) else {
+        return;
+    };
+    assert!(text.contains("\u{1b}[1m\u{1b}[31m") || text.contains("\u{1b}[1;31m"));
+    let text = plain(&text);
+    for name in ["Eyelet setter, concept A", "Eyelet setter, concept B"] {
+        assert_eq!(text.matches(name).count(), 1, "{text}");
+    }
+    let rows: Vec<&str> = text.lines().filter(|l| l.contains(" of 8")).collect();
+    assert_eq!(rows.len(), 6, "{text}");
+}
+
+/// A person reads six figures and a unit, another program all figures and no unit.
+#[test]
+fn a_measure_is_short_for_people_and_whole_for_programs() {
+    let call = ["measure", B, "hand_force", "--at", "peak", "--grip", "60"];
+    let done = command(&call).output().unwrap();
+    let whole = String::from_utf8(done.stdout).unwrap();
+    assert_eq!(String::from_utf8(done.stderr).unwrap(), "");
+    let value: f64 = whole.trim().parse().unwrap();
+    assert!(whole.trim().len() > 8, "{whole}");
+    let Some(text) = on_terminal(80, None, &call) else {
+        return;
+    };
+    let mut lines = text.lines();
+    let shown = lines.next().unwrap();
+    assert_eq!(shown.replace('.', "").len(), 6, "{text}");
+    assert!((shown.parse::<f64>().unwrap() - value).abs() <= 5e-6 * value);
+    assert_eq!(lines.next(), Some("N"));
+}
+
 /// Rows of numbers need the room that they need; sentences take what there is.
 #[test]
 fn sentences_take_the_width_there_is() {

@@ -57,7 +57,7 @@ fn one(loaded: &Loaded, args: &CheckArgs, streams: &mut Streams) -> Result<Exit,
     let (report, stroke, outcome) = report(loaded, args, streams)?;
     let text = streams.answer(false, args.tool.quiet, &report, |width| {
         let demands = stroke.as_ref().map(|s| demands_text(s, width));
-        check_text(&report, width) + &demands.unwrap_or_default()
+        check_text(&report, width, args.all) + &demands.unwrap_or_default()
     })?;
     streams.print(&text)?;
     Ok(outcome)

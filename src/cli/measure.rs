@@ -65,7 +65,15 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Sto
     match reading {
         Ok(value) => {
             let shown = quantity.map_or(value, |q| loaded.units.show(value, q));
-            streams.print(&format!("{}\n", plain(shown)))?;
+            if streams.is_read_by_people() {
+                let unit = quantity.map_or("", |q| loaded.units.symbol(q));
+                streams.print(&format!("{}\n", six_figures(shown)))?;
+                if !unit.is_empty() && !args.tool.quiet {
+                    streams.tell(unit);
+                }
+            } else {
+                streams.print(&format!("{}\n", plain(shown)))?;
+            }
             Ok(Exit::Done)
         }
         Err(why) => Err(Stop::cannot(format!(
@@ -96,6 +104,12 @@ fn whereabouts(
         Whereabouts::Handle => (place.handle, Quantity::Angle),
     };
     Ok((reading.map(|_| value), Some(quantity)))
+}
+
+/// A number that a person reads off the terminal.
+fn six_figures(value: f64) -> String {
+    let whole = value.abs().max(1e-9).log10().floor() as i32;
+    trimmed(value, (5 - whole).clamp(0, 9) as usize)
 }
 
 /// A number that other programs read: enough digits, no more.

@@ -14,6 +14,8 @@ pub struct Terminal {
     pub colour: bool,
     /// Messages may be coloured.
     pub messages: bool,
+    /// Results go to a terminal, where a person reads them.
+    pub people: bool,
     /// Columns for results.
     pub width: usize,
 }
@@ -35,6 +37,11 @@ impl<'a> Streams<'a> {
             terminal,
             gone: false,
         }
+    }
+
+    /// Whether results go to a terminal; else another program reads them.
+    pub(super) fn is_read_by_people(&self) -> bool {
+        self.terminal.people
     }
 
     /// Columns for results.

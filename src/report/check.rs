@@ -2,6 +2,7 @@
 
 use super::build::pins_at;
 use super::cams::{CamLine, cam_lines};
+use super::check_events::events;
 use super::check_springs::{OpensLine, SpringLine, opens_lines, spring_lines};
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::gears::{GearsLine, gears_lines};
@@ -17,7 +18,6 @@ use super::wound::{WoundReport, wound_report};
 use crate::analysis::{Position, Solved, SpringsSeen};
 use crate::model::{JawId, Met, Part, PartId, PointKind, Push, Target, Tool};
 use crate::motion::Happening;
-use crate::numeric::angle::wrapped;
 use crate::numeric::follow::End;
 use crate::strength::SpringFound;
 use crate::tolerance::Eaten;
@@ -150,6 +150,12 @@ pub struct EventLine {
     pub gap: f64,
     /// Within the stroke.
     pub in_stroke: bool,
+    /// Its turn among all of the motion, the way the tool closes: before open, on the stroke, beyond shut.
+    #[serde(skip)]
+    pub rank: usize,
+    /// On the stroke, or the next before open or beyond shut.
+    #[serde(skip)]
+    pub near: bool,
 }
 
 /// The report of what `tool` describes. `given` knows whether the file has a key (`hand.force`).
@@ -180,61 +186,6 @@ pub fn check_report(
             .and_then(|g| g.span)
             .map(length)
     };
-    let mut events: Vec<EventLine> = Vec::new();
-    for event in &solved.survey.events {
-        let jaw = |j: JawId| jaw_name(tool, j);
-        let what = match event.what {
-            Happening::Toggle(j) => format!("toggle of jaw `{}`", jaw(j)),
-            Happening::Contact(j) => format!("contact of jaw `{}`", jaw(j)),
-            Happening::Dead => "dead position of the handle".to_owned(),
-            Happening::TurnsBack => "turn of the handle's angle".to_owned(),
-            Happening::ChangePoint => "change point".to_owned(),
-        };
-        let in_stroke = solved.events.contains(event);
-        let handle = if in_stroke {
-            event.handle
-        } else {
-            wrapped(event.handle)
-        };
-        let line = EventLine {
-            what,
-            handle: angle(handle),
-            gap: length(event.gap),
-            in_stroke,
-        };
-        let same = |o: &EventLine| {
-            o.what == line.what
-                && (o.handle - line.handle).abs() < 1e-6
-                && (o.gap - line.gap).abs() < 1e-6
-        };
-        match events.iter_mut().find(|o| same(o)) {
-            Some(known) => known.in_stroke |= line.in_stroke,
-            None => events.push(line),
-        }
-    }
-    if let Some(meets) = solved.meets
-        && let Some(at) = solved.positions.get(meets.position)
-    {
-        events.push(EventLine {
-            what: match meets.what {
-                Met::Dies(j) => {
-                    format!("dies of jaw `{}` meet, the stroke ends", jaw_name(tool, j))
-                }
-                Met::Face(cam) => {
-                    let cam = tool.cams.get(cam).map(|own| own.label(cam));
-                    let cam = cam.unwrap_or_default();
-                    format!("the face of cam `{cam}` ends, and the stroke")
-                }
-                Met::Stop(s) => {
-                    let stop = tool.stop(s).map_or("", |stop| stop.name.as_str());
-                    format!("stop `{stop}` is met, the stroke ends")
-                }
-            },
-            handle: angle(at.handle),
-            gap: length(at.gap.first().copied().unwrap_or(0.0)),
-            in_stroke: true,
-        });
-    }
     let others = solved
         .survey
         .others
@@ -244,6 +195,8 @@ pub fn check_report(
             handle: angle(*handle),
             gap: length(*gap),
             in_stroke: false,
+            rank: 0,
+            near: false,
         });
     CheckReport {
         format: 1,
@@ -293,7 +246,7 @@ pub fn check_report(
                 shut: span(last, g),
             })
             .collect(),
-        events,
+        events: events(tool, solved, units),
         motion: motion(solved),
         reach: [
             length(solved.survey.gaps.low),
@@ -351,10 +304,6 @@ impl CheckReport {
             self.opens = opens_lines(tool, seen, units);
         }
     }
-}
-
-fn jaw_name(tool: &Tool, jaw: JawId) -> &str {
-    tool.jaw(jaw).map_or("", |jaw| jaw.name.as_str())
 }
 
 fn motion(solved: &Solved) -> String {

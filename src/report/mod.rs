@@ -7,6 +7,7 @@
 mod build;
 mod cams;
 mod check;
+mod check_events;
 mod check_springs;
 mod compare;
 mod contacts;

@@ -150,3 +150,38 @@ fn check_reads_demands_when_asked_to() {
         assert_eq!(json["demands"].as_array().unwrap().len(), 12);
     }
 }
+
+/// What is next to the stroke in the order in which the tool comes by it, and the rest when asked for.
+#[test]
+fn the_motion_is_told_in_its_order_and_far_things_when_asked() {
+    let bench = Bench::empty();
+    let file = crate::drawing::demo("excluder-cutter");
+    let found = bench.run(&["check", &file, "--json"]).code(0).json();
+    let all = found["events"].as_array().unwrap().len();
+    let others = found["others"].as_array().unwrap().len();
+    let lines = |args: &[&str]| -> Vec<String> {
+        let text = bench.run(args).code(0).out;
+        let rows = text
+            .lines()
+            .skip_while(|l| !l.starts_with("The whole motion"));
+        let rows = rows.filter(|l| l.starts_with("  handle"));
+        rows.map(str::to_owned).collect()
+    };
+    let whole = lines(&["check", &file, "--all"]);
+    assert_eq!(whole.len(), all + others, "{whole:?}");
+    let near = lines(&["check", &file]);
+    assert!(near.len() >= 2 && near.len() < 6, "{near:?}");
+    let more = format!(
+        "{} more far from the stroke: --all.",
+        all + others - near.len()
+    );
+    bench
+        .run(&["check", &file])
+        .prints(&more)
+        .prints("toggle: that jaw, whose gap is given, stands still");
+    // The near ones keep their order in the whole list.
+    let at = |line: &String| whole.iter().position(|w| w == line).unwrap();
+    let places: Vec<usize> = near.iter().map(at).collect();
+    assert!(places.is_sorted(), "{near:?} in {whole:?}");
+    assert!(near.iter().any(|line| line.ends_with("in the stroke")));
+}

@@ -230,6 +230,7 @@ fn through(text: &str) -> Came {
                 check_text(
                     &check_report(tool, &solved, &source, tool.units, &known),
                     80,
+                    true,
                 ),
             ];
             for text in words {

@@ -251,8 +251,8 @@ fn an_opening_stroke_is_reported_as_one() {
     }
     let words = said(&["--opening"]);
     for phrase in [
-        "jaw: jaw force held back, with 150 N on the handles",
-        "hand: hand force at which the tool starts to open",
+        "jaw @150: jaw force held back, with 150 N on the handles",
+        "hand holds: hand force at which the tool starts to open",
         "to hold against the work takes up to",
         "; TOO MUCH: the 20.0 N limit is reached at gap",
         "Opening: friction helps the hand to hold.",

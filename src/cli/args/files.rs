@@ -53,6 +53,9 @@ pub(in crate::cli) struct CheckArgs {
     /// Also say which demands are met; exit code 1 if one is not
     #[arg(long)]
     pub demands: bool,
+    /// Also list what the whole motion holds far from the stroke
+    #[arg(long)]
+    pub all: bool,
     /// Print all findings as JSON instead of text
     #[arg(long, help_heading = "Output")]
     pub json: bool,

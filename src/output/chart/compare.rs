@@ -6,6 +6,7 @@ use super::page::Chart;
 use super::variants::MOST_CURVES;
 use super::variants::{VariantStroke, WIDTH, common_grips, tool_curves, variant_curves};
 use crate::output::error::OutputError;
+use crate::output::svg::labels::shorten_middle;
 use crate::output::svg::pen::GREY;
 use crate::output::svg::writer::{READERS_FONTS, Sheet, Svg};
 use crate::output::text::clean;
@@ -62,6 +63,7 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
         .filter_map(|t| named(t, tools))
         .take(MOST_CURVES)
         .collect();
+    let alone = without_common_words(alone);
     if alone.len() > 1 {
         for at in common_grips(&alone).into_iter().take(MOST_GRIPS) {
             let id = format!("picture{}", pictures.len() + 1);
@@ -96,6 +98,37 @@ fn varied(tool: &ToolStrokes) -> String {
         }
     };
     format!("{}; {without}", tool.varied)
+}
+
+/// Pixels that the name of a tool may take beside its curve, where the peak has to stand too.
+const NAME: f64 = 120.0;
+
+/// The tools with their names short: without the words that all of them begin with.
+fn without_common_words(mut tools: Vec<VariantStroke>) -> Vec<VariantStroke> {
+    let names: Vec<Vec<&str>> = tools.iter().map(|t| t.label.split(' ').collect()).collect();
+    let (first, rest) = match names.split_first() {
+        Some((first, rest)) if !rest.is_empty() => (first, rest),
+        _ => return tools,
+    };
+    // One word of each is left at least.
+    let most = names
+        .iter()
+        .map(Vec::len)
+        .min()
+        .unwrap_or(0)
+        .saturating_sub(1);
+    let alike = |k: &usize| rest.iter().all(|name| name.get(*k) == first.get(*k));
+    let common = (0..most).take_while(alike).count();
+    let rest_of = |name: &Vec<&str>, from: usize| name.get(from..).unwrap_or_default().join(" ");
+    // A letter alone says little: the word before it stays.
+    let bare = names.iter().any(|name| rest_of(name, common).len() < 3);
+    let common = common.saturating_sub(usize::from(bare));
+    let short = |name: &Vec<&str>| shorten_middle(&rest_of(name, common), SMALL, false, NAME);
+    let short: Vec<String> = names.iter().map(short).collect();
+    for (tool, label) in tools.iter_mut().zip(short) {
+        tool.label = label;
+    }
+    tools
 }
 
 /// A tool with its name, or with that of its file where another tool bears the same one.
@@ -159,4 +192,36 @@ pub(super) fn side_by_side(
         y += LABEL_STEP;
     }
     Ok(svg.finish())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::output::samples::Sample;
+
+    fn short(names: &[&str]) -> Vec<String> {
+        let report = Sample::knee().build();
+        let tool = |name: &&str| VariantStroke {
+            label: (*name).to_owned(),
+            report: report.clone(),
+        };
+        let tools = without_common_words(names.iter().map(tool).collect());
+        tools.into_iter().map(|tool| tool.label).collect()
+    }
+
+    #[test]
+    fn names_lose_what_they_have_in_common() {
+        assert_eq!(
+            short(&["Setter, concept A", "Setter, concept B"]),
+            ["concept A", "concept B"]
+        );
+        assert_eq!(short(&["Setter", "Setter B"]), ["Setter", "Setter B"]);
+        assert_eq!(short(&["Pin plunger", "Setter"]), ["Pin plunger", "Setter"]);
+        assert_eq!(short(&["Setter"]), ["Setter"]);
+        let long = short(&["a.toml", "somewhere/in/a/deep/folder/of/tools/b.toml"]);
+        assert!(
+            long[1].ends_with("/b.toml") && long[1].contains('\u{2026}'),
+            "{long:?}"
+        );
+    }
 }

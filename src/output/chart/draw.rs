@@ -249,7 +249,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
         let (low, high) = (left.min(right), left.max(right));
         let (from, room) = (frame.left, frame.right - frame.left);
         let x = move |value: f64| from + room * (value - left) / (right - left);
-        let ticks = Ticks::over(low, high, (room / 70.0).max(1.0) as usize);
+        let ticks = Ticks::over(low, high, (room / 56.0).max(1.0) as usize);
         let row = frame.bottom + 19.0;
         self.row_name(frame, row, name)?;
         for value in &ticks.at {

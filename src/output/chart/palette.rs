@@ -78,14 +78,22 @@ pub(super) fn grip(grips: &[f64], index: usize) -> Pen {
         .filter(|(k, at)| before(*k, **at))
         .count();
     let last = grips.len().saturating_sub(1);
+    Pen {
+        dash: pick(&DASHES, longer),
+        ..ordered(last.saturating_sub(longer), grips.len(), index)
+    }
+}
+
+/// The pen of one of `count` curves that have an order; few of them have the colour of their `index`.
+pub(super) fn ordered(rank: usize, count: usize, index: usize) -> Pen {
+    let last = count.saturating_sub(1);
     let colour = match last {
         0..=2 => pick(&COLOURS, index),
-        _ => pick(&SHADES, (last - longer) * (SHADES.len() - 1) / last),
+        _ => pick(&SHADES, rank * (SHADES.len() - 1) / last),
     };
     Pen {
         colour,
-        width: 1.9,
-        dash: pick(&DASHES, longer),
+        ..curve(index)
     }
 }
 

@@ -8,9 +8,11 @@ use super::draw::{Canvas, Drawn};
 use super::layout::{Frame, labels_width, right_edge};
 use super::line::{Line, value_at};
 use super::page::{Chart, ChartPage, FOOT};
+use super::palette;
 use super::panel::{Panel, Shows};
 use super::words::cut_note;
 use crate::output::sentences::way::{hand_title, jaw_title, opens};
+use crate::output::svg::pen::Pen;
 use crate::output::text::{clean, figures, grip as grip_text};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{JawForces, StrokeReport};
@@ -43,9 +45,9 @@ pub(super) fn variant_curves(
     grip: usize,
     id: &str,
 ) -> Result<Chart, OutputError> {
-    let curves: Vec<OverGap<'_>> = variants
-        .iter()
-        .filter_map(|v| OverGap::of(v, grip))
+    let all = variants.iter().enumerate();
+    let curves: Vec<OverGap<'_>> = all
+        .filter_map(|(k, v)| OverGap::of(v, grip, palette::ordered(k, variants.len(), k)))
         .collect();
     let first = curves.first().ok_or(OutputError::NothingToDraw)?;
     let report = first.report;
@@ -77,8 +79,8 @@ pub(super) fn tool_curves(
     at: f64,
     id: &str,
 ) -> Result<Chart, OutputError> {
-    let of = |v| OverGap::of(v, grip_at(&v.report, at)?);
-    let curves: Vec<OverGap<'_>> = tools.iter().filter_map(of).collect();
+    let of = |(k, v): (usize, _)| OverGap::of(v, grip_at(&v.report, at)?, palette::curve(k));
+    let curves: Vec<OverGap<'_>> = tools.iter().enumerate().filter_map(of).collect();
     let first = curves.first().ok_or(OutputError::NothingToDraw)?;
     let grip = format!("grip {}", grip_text(at, &first.report.units));
     let heading = Heading {
@@ -159,16 +161,18 @@ struct OverGap<'a> {
     report: &'a StrokeReport,
     jaw: &'a str,
     grip: usize,
+    pen: Pen,
 }
 
 impl<'a> OverGap<'a> {
-    fn of(variant: &'a VariantStroke, grip: usize) -> Option<Self> {
+    fn of(variant: &'a VariantStroke, grip: usize, pen: Pen) -> Option<Self> {
         let report = &variant.report;
         Some(Self {
             label: &variant.label,
             jaw: report.jaws.first()?,
             report,
             grip,
+            pen,
         })
     }
 
@@ -206,14 +210,17 @@ fn panels(curves: &[OverGap<'_>], axis: &GapAxis) -> Vec<Panel> {
     };
     let report = first.report;
     let lines = |value: fn(&JawForces) -> Option<f64>| -> Vec<Line> {
-        let line = |(k, of): (usize, &OverGap<'_>)| {
+        let line = |of: &OverGap<'_>| {
             let points = of.report.positions.iter().filter_map(|p| {
                 let forces = p.forces(of.grip, of.jaw);
                 Some((axis.open - p.gap(of.jaw)?, forces.and_then(value)))
             });
-            Line::curve(of.label.to_owned(), k, points.collect())
+            Line {
+                pen: of.pen,
+                ..Line::curve(of.label.to_owned(), 0, points.collect())
+            }
         };
-        curves.iter().enumerate().map(line).collect()
+        curves.iter().map(line).collect()
     };
     let force = report.units.force;
     let mut jaw_lines = lines(|f| f.jaw_force);

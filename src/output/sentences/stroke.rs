@@ -236,7 +236,7 @@ fn hand(report: &StrokeReport) -> Vec<Sentence> {
         let opening = opens(report);
         let beyond = |word: &str, why: String| {
             Sentence::from(format!("{text}; "))
-                .and_toned(Tone::Warning, word)
+                .and_toned(Tone::Bad, word)
                 .and(why)
         };
         let reached = if opening { "TOO MUCH" } else { "STALLS" };

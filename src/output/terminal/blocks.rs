@@ -1,7 +1,8 @@
 //! The number blocks of the table: columns beside one another, grips that do not fit below.
 
-use super::groups::{Column, Group, cell, split, typical, write_block};
-use crate::output::text::{self, decimals_for, fixed, length, length_decimals};
+use super::groups::{Column, Group, cell, greatest, split, typical, write_block};
+use crate::output::sentences::way::opens;
+use crate::output::text::{self, decimals_for, figures, fixed, length, length_decimals};
 use crate::report::{GripReport, JawForces, PositionReport, StrokeReport};
 
 /// The blocks of one jaw.
@@ -40,7 +41,7 @@ impl<'a> JawTable<'a> {
                 .iter()
                 .any(|(_, p)| p.grips.iter().any(|g| g.span.is_some())),
             jaw_decimals: decimals_for(typical(jaw_forces), 2),
-            hand_decimals: decimals_for(typical(hand_forces), 2),
+            hand_decimals: decimals_for(greatest(&hand_forces), 2),
             report,
             jaw,
             positions,
@@ -55,8 +56,15 @@ impl<'a> JawTable<'a> {
             .collect()
     }
 
-    /// Writes the blocks; whether any hand force was marked as over the limit.
-    pub(in crate::output) fn blocks(&self, width: usize, lines: &mut Vec<String>) -> bool {
+    /// Whether any hand force is marked as over the limit.
+    pub(super) fn marks_over(&self) -> bool {
+        let groups = (0..self.report.grips.len()).map(|g| self.grip_group(g));
+        let mut columns = groups.flat_map(|group| group.columns);
+        columns.any(|column| column.cells.iter().any(|cell| cell.ends_with('!')))
+    }
+
+    /// Writes the blocks.
+    pub(in crate::output) fn blocks(&self, width: usize, lines: &mut Vec<String>) {
         let grips: Vec<Group> = (0..self.report.grips.len())
             .map(|g| self.grip_group(g))
             .collect();
@@ -75,13 +83,13 @@ impl<'a> JawTable<'a> {
             write_block(&groups, self.positions.len(), lines);
             lines.push(String::new());
         }
-        (grips.iter().flat_map(|g| &g.columns).flat_map(|c| &c.cells)).any(|c| c.ends_with('!'))
     }
 
     fn position_group(&self, travel: bool) -> Group {
         let units = &self.report.units;
         let column = |name, unit: &str, cells: Vec<String>| Column {
             name,
+            below: String::new(),
             unit: unit.to_owned(),
             cells,
         };
@@ -112,7 +120,15 @@ impl<'a> JawTable<'a> {
             let decimals = decimals_for(typical(work.needed.clone()), 2);
             let needed = |i: usize| work.needed.get(i).copied();
             let cells = each(&|i, p| cell(needed(i).filter(|_| !p.beyond), decimals));
-            list.push(column("work", units.force, cells));
+            list.push(Column {
+                below: if opens(self.report) {
+                    "pushes"
+                } else {
+                    "needs"
+                }
+                .to_owned(),
+                ..column("work", units.force, cells)
+            });
         }
         Group {
             heading: String::new(),
@@ -137,12 +153,14 @@ impl<'a> JawTable<'a> {
         if self.with_span {
             list.push(Column {
                 name: "span",
+                below: String::new(),
                 unit: units.length.to_owned(),
                 cells: each(&|_, _, g, _| cell(g.span, length_decimals(units))),
             });
         }
         list.push(Column {
             name: "ratio",
+            below: String::new(),
             unit: "-".to_owned(),
             cells: each(&|_, p, _, f| match f.ratio {
                 None if p.beyond => "met".to_owned(),
@@ -153,6 +171,7 @@ impl<'a> JawTable<'a> {
         });
         list.push(Column {
             name: "jaw",
+            below: format!("@{}", figures(self.report.hand_force)),
             unit: units.force.to_owned(),
             cells: each(&|_, _, _, f| match f.jaw_force {
                 _ if f.locked => "locks".to_owned(),
@@ -163,6 +182,12 @@ impl<'a> JawTable<'a> {
         if self.with_hand {
             list.push(Column {
                 name: "hand ",
+                below: if opens(self.report) {
+                    "holds "
+                } else {
+                    "needed "
+                }
+                .to_owned(),
                 unit: format!("{} ", units.force),
                 cells: each(&|i, _, _, f| {
                     let over = matches!(

@@ -8,14 +8,16 @@ use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{
     self, aligned, clean, columns, figures, fixed, grip_number, joined, left, right, wrap,
 };
-use crate::report::{CheckReport, EventLine, PartLine, RatchetLine};
+use crate::report::{CheckReport, PartLine, RatchetLine};
 
+use super::motion::motion;
 use super::room::room;
 use super::springs::wound;
 
-/// What a file describes, at most `width` columns wide where words and numbers allow it.
+/// What a file describes, at most `width` columns wide where words and numbers allow it. `all`: with what the motion
+/// holds far from the stroke.
 #[must_use]
-pub fn check_text(report: &CheckReport, width: usize) -> String {
+pub fn check_text(report: &CheckReport, width: usize, all: bool) -> String {
     let mut lines = wrap("", &clean(&report.tool), width, 2);
     lines.extend(wrap(
         "",
@@ -45,7 +47,7 @@ pub fn check_text(report: &CheckReport, width: usize) -> String {
         pins(report),
         plates(report, width),
         room(report, width),
-        motion(report, width),
+        motion(report, width, all),
         sentences("Assumed, since the file is silent", &report.assumed, width),
         sentences("Worth a look", &worth(report), width),
     ] {
@@ -423,50 +425,6 @@ fn plates(report: &CheckReport, width: usize) -> Vec<String> {
         }
     };
     lines.extend(wrap("", &sentence, width, 2));
-    lines
-}
-
-/// What the linkage can do beyond the stroke.
-fn motion(report: &CheckReport, width: usize) -> Vec<String> {
-    let units = &report.units;
-    let show = |v: f64| text::length(v, units);
-    let jaw = report.gaps.keys().next().map_or("", String::as_str);
-    let text = format!(
-        "The whole motion: the gap of {} runs from {} to {} {}; {}.",
-        clean(jaw),
-        show(report.reach[0]),
-        show(report.reach[1]),
-        units.length,
-        report.motion
-    );
-    let mut lines = wrap("", &text, width, 2);
-    let mut line = |e: &EventLine, what: &str| {
-        let place = format!(
-            "  handle{} deg, gap{} {}: ",
-            right(&fixed(e.handle, 2), 8),
-            right(&show(e.gap), 8),
-            units.length
-        );
-        lines.extend(wrap(&place, what, width, 4));
-    };
-    for event in &report.events {
-        let inside = if event.in_stroke {
-            ", in the stroke"
-        } else {
-            ""
-        };
-        let what = format!("{}{inside}", clean(&event.what).replace('`', ""));
-        line(event, &what);
-    }
-    for other in &report.others {
-        line(
-            other,
-            &format!("passes the {} position again", clean(&other.what)),
-        );
-    }
-    if !report.others.is_empty() {
-        lines.push("Of several strokes the one nearest the sketch is taken.".to_owned());
-    }
     lines
 }
 

@@ -1,10 +1,14 @@
 //! `compare` as a table.
 
+use crate::output::sentences::Tone;
 use crate::output::text::{
     alike, clean, columns as width_of, figures, grip_number, joined, length, right, wrap,
 };
 use crate::report::{CompareReport, RowReport};
 use std::fmt::Write;
+
+/// Where the work stops the tool.
+const STALLS: &str = "STALLS";
 
 /// The comparison as cells.
 pub(in crate::output) struct Grid {
@@ -174,7 +178,7 @@ fn cells(
     });
     cells.extend(judged.then(|| match row.can {
         Some(true) => "yes".to_owned(),
-        Some(false) => "STALLS".to_owned(),
+        Some(false) => STALLS.to_owned(),
         None => "-".to_owned(),
     }));
     cells
@@ -189,7 +193,13 @@ fn row<'s>(
     let mut line = String::new();
     for (cell, column) in cells.zip(block) {
         let width = widths.get(*column).copied().unwrap_or(0);
-        line = format!("{line}  {}", right(cell, width));
+        let text = right(cell, width);
+        let text = if cell == STALLS {
+            Tone::Bad.paint(&text)
+        } else {
+            text
+        };
+        line = format!("{line}  {text}");
     }
     let _ = writeln!(out, "{}", line.trim_end());
 }

@@ -1,10 +1,13 @@
 //! Columns beside one another under headings, as blocks of text: groups that do not fit stand below.
 
+use crate::output::sentences::Tone;
 use crate::output::text::{columns, fixed, left, right};
 
-/// A column ready to print: name, unit, cells.
+/// A column ready to print: name, which may take two lines, unit, cells.
 pub(in crate::output) struct Column {
     pub(in crate::output) name: &'static str,
+    /// The rest of its name, below it.
+    pub(in crate::output) below: String,
     pub(in crate::output) unit: String,
     pub(in crate::output) cells: Vec<String>,
 }
@@ -12,7 +15,11 @@ pub(in crate::output) struct Column {
 impl Column {
     fn width(&self) -> usize {
         (self.cells.iter().map(|c| columns(c)))
-            .chain([columns(self.name), columns(&self.unit)])
+            .chain([
+                columns(self.name),
+                columns(&self.below),
+                columns(&self.unit),
+            ])
             .max()
             .unwrap_or(0)
     }
@@ -73,9 +80,16 @@ impl<'g> Measured<'g> {
 
     /// One line of it.
     fn across(&self, of: &dyn Fn(&Column) -> &str) -> String {
-        let text: String = (self.columns.iter())
-            .map(|&(column, width)| format!("  {}", right(of(column), width)))
-            .collect();
+        let cell = |&(column, width): &(&Column, usize)| {
+            let text = of(column);
+            let cell = format!("  {}", right(text, width));
+            // What is marked as over the limit.
+            match text.ends_with('!') {
+                true => Tone::Bad.paint(&cell),
+                false => cell,
+            }
+        };
+        let text: String = self.columns.iter().map(cell).collect();
         right(&text, self.width)
     }
 }
@@ -86,7 +100,19 @@ pub(super) fn write_block(groups: &[&Group], rows: usize, lines: &mut Vec<String
         groups.iter().map(of).collect::<Vec<_>>().join(" |")
     };
     lines.push(line(&|group| group.heading()));
-    lines.push(line(&|group| group.across(&|c| c.name)));
+    // A name of one line stands right above its unit.
+    let two = |c: &Column| !c.below.is_empty();
+    if groups
+        .iter()
+        .any(|group| group.group.columns.iter().any(two))
+    {
+        lines.push(line(&|group| {
+            group.across(&|c| if two(c) { c.name } else { "" })
+        }));
+    }
+    lines.push(line(&|group| {
+        group.across(&|c| if two(c) { &c.below } else { c.name })
+    }));
     lines.push(line(&|group| group.across(&|c| &c.unit)));
     for row in 0..rows {
         lines.push(line(&|group| {
@@ -112,4 +138,9 @@ pub(super) fn typical(values: Vec<f64>) -> f64 {
         .collect();
     sizes.sort_by(f64::total_cmp);
     sizes.get(sizes.len() / 2).copied().unwrap_or(1000.0)
+}
+
+/// The greatest of the sizes: three significant figures of it are enough.
+pub(super) fn greatest(values: &[f64]) -> f64 {
+    values.iter().map(|v| v.abs()).fold(0.0, f64::max)
 }

@@ -73,6 +73,7 @@ impl<'a> JawsTable<'a> {
         };
         let column = |name, cells| Column {
             name,
+            below: String::new(),
             unit: self.report.units.length.to_owned(),
             cells,
         };
@@ -81,6 +82,7 @@ impl<'a> JawsTable<'a> {
             columns: vec![
                 Column {
                     name: "",
+                    below: String::new(),
                     unit: String::new(),
                     cells: names.iter().map(|name| left(name, longest)).collect(),
                 },
@@ -94,6 +96,7 @@ impl<'a> JawsTable<'a> {
         let units = &self.report.units;
         let column = |name, unit: &str, text: &dyn Fn(&JawSummary, &JawAtGrip) -> String| Column {
             name,
+            below: String::new(),
             unit: unit.to_owned(),
             cells: (self.report.all_jaws.iter())
                 .map(|jaw| match jaw.grips.get(grip) {

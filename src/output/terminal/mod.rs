@@ -10,6 +10,7 @@ mod job;
 mod keys;
 mod life;
 mod loads;
+mod motion;
 mod parts;
 mod people;
 mod plot;

@@ -1,7 +1,7 @@
 //! The force curves as plain characters: a first look in the terminal.
 
 use crate::output::chart::{Kind, Line, Panel, StrokeAxis, cut_note, panels, value_at};
-use crate::output::text::{clean, fixed, joined, right, wrap};
+use crate::output::text::{clean, fixed, joined, left, right, wrap};
 use crate::report::StrokeReport;
 
 /// Rows of a panel.
@@ -10,7 +10,7 @@ const ROWS: usize = 14;
 const HEAD: usize = 9;
 
 /// The panels of the chart, one below the other, at most `width` columns wide. Every grip has a
-/// letter, the work is drawn with `#`, the hand's limit with `=`.
+/// letter, the work is drawn with `#`, the hand's limit with `=`, a stall with `X`.
 #[must_use]
 pub fn plot(report: &StrokeReport, width: usize) -> String {
     let axis = StrokeAxis::of(report);
@@ -45,6 +45,19 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
     for (line, mark) in marked {
         draw(line, mark, panel, axis.end, &mut cells);
     }
+    // Last of all: where the tool gets no further.
+    for stall in &panel.stalls {
+        let column = (stall.at.0 / axis.end * (columns - 1) as f64)
+            .round()
+            .max(0.0) as usize;
+        let row = row_of(panel, stall.at.1).and_then(|row| cells.get_mut(row));
+        if let Some(cell) = row.and_then(|row| row.get_mut(column)) {
+            *cell = 'X';
+        }
+    }
+    if !panel.stalls.is_empty() {
+        legend.push("X stall".to_owned());
+    }
     lines.push(panel.title.clone());
     for (k, row) in cells.iter().enumerate() {
         let tick = (panel.ticks.at.iter()).find(|t| row_of(panel, **t) == Some(k));
@@ -54,28 +67,46 @@ fn panel(panel: &Panel, axis: &StrokeAxis, columns: usize, lines: &mut Vec<Strin
         let row: String = row.iter().collect();
         lines.push(format!("{} |{row}", right(&number, HEAD - 2)));
     }
-    lines.push(format!("{}+{}", " ".repeat(HEAD - 1), "-".repeat(columns)));
-    let ends = [
-        "open 0.0".to_owned(),
-        format!("shut {}", fixed(axis.end, 1)),
-    ];
-    let taken = ends[0].len() + axis.name().len() + ends[1].len();
-    let pad = columns.saturating_sub(taken);
-    lines.push(format!(
-        "{}{}{}{}{}{}",
-        " ".repeat(HEAD),
-        ends[0],
-        " ".repeat(pad / 2),
-        axis.name(),
-        " ".repeat(pad - pad / 2),
-        ends[1],
-    ));
+    lines.extend(across(axis, columns));
     lines.extend(wrap(
         &" ".repeat(HEAD),
         &legend.join(" | "),
         HEAD + columns,
         HEAD,
     ));
+}
+
+/// The axis with its marks, their numbers, and what they are.
+fn across(axis: &StrokeAxis, columns: usize) -> [String; 3] {
+    let (ticks, places) = axis.ticks(70.0 * columns as f64 / 14.0);
+    let mut rule = vec!['-'; columns];
+    let mut numbers = String::new();
+    let end = fixed(axis.end, 1);
+    for place in places.iter().filter(|place| **place < axis.end) {
+        let column = (place / axis.end * (columns - 1) as f64).round() as usize;
+        if let Some(mark) = rule.get_mut(column) {
+            *mark = '+';
+        }
+        let number = ticks.text(*place).replace('\u{a0}', " ");
+        // The number stands below its mark where there is room for it and for that of the end.
+        if column >= numbers.chars().count() && column + number.len() + end.len() + 1 < columns {
+            numbers = format!("{}{number} ", left(&numbers, column));
+        }
+    }
+    let room = columns.saturating_sub(numbers.chars().count());
+    let rule: String = rule.into_iter().collect();
+    let name = axis.name();
+    let pad = columns.saturating_sub(8 + name.len());
+    let margin = " ".repeat(HEAD);
+    [
+        format!("{}+{rule}", " ".repeat(HEAD - 1)),
+        format!("{margin}{numbers}{}", right(&end, room)),
+        format!(
+            "{margin}open{}{name}{}shut",
+            " ".repeat(pad / 2),
+            " ".repeat(pad - pad / 2)
+        ),
+    ]
 }
 
 /// The row of a value; `None` beyond the axis.
@@ -133,7 +164,16 @@ mod tests {
                 let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
                 assert!(joined.contains(mark), "{mark}: {text}");
             }
-            assert!(text.contains("open 0.0") && text.contains("shut 29.0"));
+            let last = text.lines().rfind(|l| l.ends_with("29.0")).unwrap();
+            let numbers: Vec<f64> = last
+                .split_whitespace()
+                .map(|n| n.parse().unwrap())
+                .collect();
+            assert!(
+                numbers.len() >= 3 && numbers.is_sorted() && numbers[0] == 0.0,
+                "{last}"
+            );
+            assert!(text.contains("open ") && text.contains(" shut"));
         }
     }
 
@@ -155,15 +195,41 @@ mod tests {
         assert!(columns.windows(2).all(|w| w[0] < w[1]), "{text}");
     }
 
+    /// A stall has its mark on the limit's row, and a number of the axis stands below its own mark.
+    #[test]
+    fn stalls_and_marks_stand_at_their_places() {
+        let report = Sample::knee().build();
+        let text = plot(&report, 80);
+        let rows: Vec<&str> = text.lines().collect();
+        let count = report
+            .work
+            .as_ref()
+            .unwrap()
+            .stalls
+            .iter()
+            .flatten()
+            .count();
+        let marked = rows.iter().filter(|r| r.contains('|') && r.contains('X'));
+        let marks: usize = marked.clone().map(|r| r.matches('X').count()).sum();
+        assert_eq!(marks, count, "{text}");
+        assert!(marked.clone().all(|r| r.contains("===")), "{text}");
+        assert!(text.contains("X stall"));
+        let rule = rows
+            .iter()
+            .position(|r| r.trim_start().starts_with("+-") || r.contains("-+-"));
+        let (rule, numbers) = (rows[rule.unwrap()], rows[rule.unwrap() + 1]);
+        let column = numbers.find("10").unwrap();
+        assert_eq!(rule.as_bytes()[column], b'+', "{text}");
+    }
+
     /// Two curves cross the limit, or run along it: its line is whole all the same.
     #[test]
     fn nothing_covers_the_limit() {
         let text = plot(&Sample::knee().build(), 80);
+        // But for the stalls, which stand on it.
         let whole = "=".repeat(80 - HEAD);
-        assert!(
-            text.lines().any(|l| l.ends_with(&format!("|{whole}"))),
-            "{text}"
-        );
+        let held = |line: &str| line.replace('X', "=").ends_with(&format!("|{whole}"));
+        assert!(text.lines().any(held), "{text}");
     }
 
     #[test]

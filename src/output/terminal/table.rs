@@ -47,7 +47,13 @@ pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
     }
     lines.push(String::new());
     let shown = pick_rows(report, options.rows);
-    let mut marks_over = false;
+    lines.extend(wrap(
+        "",
+        &legend(report, marks_over(report, &shown)),
+        options.width,
+        0,
+    ));
+    lines.push(String::new());
     if let Some(jaws) = JawsTable::new(report) {
         lines.push("All jaws".to_owned());
         jaws.blocks(options.width, &mut lines);
@@ -57,10 +63,8 @@ pub fn to_table(report: &StrokeReport, options: &TableOptions) -> String {
             lines.push(format!("Jaw {}", clean(jaw)));
         }
         let table = JawTable::new(report, jaw, index == 0, &shown);
-        marks_over |= table.blocks(options.width, &mut lines);
+        table.blocks(options.width, &mut lines);
     }
-    lines.extend(wrap("", &legend(report, marks_over), options.width, 0));
-    lines.push(String::new());
     lines.extend(summary::lines(report, options.width));
     joined(&lines)
 }
@@ -87,24 +91,33 @@ fn subtitle(report: &StrokeReport) -> String {
     text
 }
 
+/// Whether a hand force of a table is marked as over the limit.
+fn marks_over(report: &StrokeReport, shown: &[usize]) -> bool {
+    let tables = report.jaws.iter().enumerate();
+    let mut tables = tables.map(|(k, jaw)| JawTable::new(report, jaw, k == 0, shown));
+    tables.any(|table| table.marks_over())
+}
+
 /// What the columns mean.
 pub(in crate::output) fn legend(report: &StrokeReport, marks_over: bool) -> String {
     let (hand, force) = (figures(report.hand_force), report.units.force);
     let (jaw, work) = if opens(report) {
         (
             format!("jaw force held back, with {hand} {force} on the handles"),
-            "jaw force that the work pushes back with. hand: hand force at which the tool starts to open.",
+            "work pushes: jaw force that the work pushes back with. hand holds: hand force at which the tool starts to \
+             open.",
         )
     } else {
         (
             format!("jaw force at {hand} {force} hand force"),
-            "jaw force that the work needs. hand: hand force for that.",
+            "work needs: jaw force that the work needs. hand needed: hand force for that.",
         )
     };
-    let mut text =
-        format!("ratio: jaw force per unit hand force, without friction and springs. jaw: {jaw}.");
+    let mut text = format!(
+        "ratio: jaw force per unit hand force, without friction and springs. jaw @{hand}: {jaw}."
+    );
     if report.work.is_some() {
-        text.push_str(&format!(" work: {work}"));
+        text.push_str(&format!(" {work}"));
     }
     if report.dies_meet.is_some() {
         text.push_str(" met: dies have met before it.");

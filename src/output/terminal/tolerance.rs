@@ -2,7 +2,9 @@
 
 use crate::output::sentences::tolerance::{SHARES, sampled_tools_meet};
 use crate::output::sentences::verdict::first_lines;
-use crate::output::text::{clean, columns, figures, joined, left, range, right, wrap};
+use crate::output::text::{
+    aligned, clean, columns, figures, joined, left, range, right, significant, wrap,
+};
 use crate::report::{MeasureSpread, ToleranceReport};
 
 /// Columns of the longest bar, where there is room for it.
@@ -81,7 +83,7 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
         let row = format!(
             "    {}{} {}  ",
             left(&clean(name), 24),
-            right(&figures(*share), 11),
+            right(&significant(*share), 11),
             m.unit
         );
         let longest = BAR.min(width.saturating_sub(columns(&row)));
@@ -95,11 +97,20 @@ fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mu
             with_unit(figures(deviation))
         );
         lines.extend(wrap("  ", &text, width, 4));
-        let pairs = report.percentiles.iter().zip(&m.at_percentiles);
-        let words: Vec<String> = pairs
-            .map(|(p, v)| format!("{p} %: {}", figures(*v)))
-            .collect();
-        lines.extend(wrap("  ", &words.join(", "), width, 2));
+        let percents = report.percentiles.iter().map(|p| format!("{p} %"));
+        let rows = [
+            std::iter::once("percentile".to_owned())
+                .chain(percents)
+                .collect::<Vec<_>>(),
+            std::iter::once(m.unit.to_owned())
+                .chain(m.at_percentiles.iter().map(|v| figures(*v)))
+                .collect(),
+        ];
+        lines.extend(
+            aligned(&rows, &[0])
+                .iter()
+                .map(|line| format!("    {line}")),
+        );
     }
     if let Some(met) = m.met {
         let wanted = range(m.min, m.max, figures).unwrap_or_default();

@@ -81,7 +81,7 @@ pub fn stroke(tool: &Tool) -> bool {
         finite(&json_text(&report).expect("finite numbers"));
         finite(&force_curves(&report, &ChartOptions::default()).expect("a chart"));
         let checked = check_report(tool, &solved, &source, units, &|_| false);
-        finite(&check_text(&checked, 80));
+        finite(&check_text(&checked, 80, true));
     }
     solved_all
 }
