@@ -2,7 +2,7 @@
 
 use super::build::pins_at;
 use super::cams::{CamLine, cam_lines};
-use super::check_events::events;
+use super::check_events::{EventLine, events};
 use super::check_springs::{OpensLine, SpringLine, opens_lines, spring_lines};
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
 use super::gears::{GearsLine, gears_lines};
@@ -137,25 +137,6 @@ pub struct GripLine {
     pub open: Option<f64>,
     /// Span at shut.
     pub shut: Option<f64>,
-}
-
-/// Something on the motion in one line.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct EventLine {
-    /// What it is.
-    pub what: String,
-    /// Handle angle.
-    pub handle: f64,
-    /// Gap of the first jaw, or of the jaw concerned.
-    pub gap: f64,
-    /// Within the stroke.
-    pub in_stroke: bool,
-    /// Its turn among all of the motion, the way the tool closes: before open, on the stroke, beyond shut.
-    #[serde(skip)]
-    pub rank: usize,
-    /// On the stroke, or the next before open or beyond shut.
-    #[serde(skip)]
-    pub near: bool,
 }
 
 /// The report of what `tool` describes. `given` knows whether the file has a key (`hand.force`).

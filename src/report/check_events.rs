@@ -1,11 +1,30 @@
 //! What happens on the whole motion, and in which order the tool comes by it.
 
-use super::check::EventLine;
 use crate::analysis::Solved;
 use crate::model::{JawId, Met, Tool};
 use crate::motion::{Event, Happening};
 use crate::numeric::angle::wrapped;
 use crate::units::{Quantity, UnitSystem};
+use serde::Serialize;
+
+/// Something on the motion in one line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct EventLine {
+    /// What it is.
+    pub what: String,
+    /// Handle angle.
+    pub handle: f64,
+    /// Gap of the first jaw, or of the jaw concerned.
+    pub gap: f64,
+    /// Within the stroke.
+    pub in_stroke: bool,
+    /// Its turn among all of the motion, the way the tool closes: before open, on the stroke, beyond shut.
+    #[serde(skip)]
+    pub rank: usize,
+    /// On the stroke, or the next before open or beyond shut.
+    #[serde(skip)]
+    pub near: bool,
+}
 
 /// The part of the motion in which something happens, the way the tool closes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -57,7 +57,8 @@ mod wound;
 pub use crate::model::Digits;
 pub use build::stroke_report;
 pub use cams::CamLine;
-pub use check::{CheckReport, EventLine, GripLine, PartLine, check_report};
+pub use check::{CheckReport, GripLine, PartLine, check_report};
+pub use check_events::EventLine;
 pub use check_springs::{OpensLine, SpringLine};
 pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
 pub use drawing::{

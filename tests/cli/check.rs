@@ -153,7 +153,7 @@ fn check_reads_demands_when_asked_to() {
 
 /// What is next to the stroke in the order in which the tool comes by it, and the rest when asked for.
 #[test]
-fn the_motion_is_told_in_its_order_and_far_things_when_asked() {
+fn the_motion_is_listed_in_its_order() {
     let bench = Bench::empty();
     let file = crate::drawing::demo("excluder-cutter");
     let found = bench.run(&["check", &file, "--json"]).code(0).json();

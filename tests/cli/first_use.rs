@@ -149,10 +149,29 @@ fn the_share_has_the_stack_up_of_the_force() {
     for what in ["nominal", "worst_case", "root_sum_square", "mean"] {
         near(of(1, what), of(0, what) / 160.0);
     }
-    // Percentiles in a row do not run into each other.
+    // Percentiles stand in a row, each number below its own.
     let text = bench.run(&run[..4]).code(0).out;
-    let joined = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(joined.contains(", 5 %: "), "{joined}");
+    let lines: Vec<&str> = text.lines().collect();
+    let row = lines
+        .iter()
+        .position(|l| l.contains("percentile "))
+        .expect("a row");
+    let heads: Vec<&str> = lines[row]
+        .trim()
+        .split("  ")
+        .filter(|h| !h.is_empty())
+        .collect();
+    let numbers: Vec<f64> = (lines[row + 1].split_whitespace().skip(1))
+        .map(|n| n.parse().expect("a number"))
+        .collect();
+    assert!(
+        heads[2].trim() == "5 %" && heads.len() == numbers.len() + 1,
+        "{text}"
+    );
+    assert!(numbers.is_sorted());
+    let wanted = &report["measures"][0]["at_percentiles"];
+    let off = wanted[1].as_f64().expect("a number") - numbers[1];
+    assert!(off.abs() <= 0.051, "{text}");
 }
 
 #[test]

@@ -31,7 +31,7 @@ fn the_table_has_the_numbers_of_the_json() {
         .out
         .lines()
         .filter(|l| l.contains('|'))
-        .skip(3)
+        .skip(4)
         .collect();
     assert_eq!(lines.len(), answer.positions.len());
     for (line, position) in lines.iter().zip(&answer.positions) {

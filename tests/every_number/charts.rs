@@ -229,7 +229,23 @@ fn curves_over_the_gap(pictures: &[Picture], strokes: &[Value]) {
                     .into_iter()
                     .map(|gap| picture.between((open - gap) / (open - shut)));
                 let wanted: Vec<_> = x.zip(own(stroke, grip, what)).collect();
-                seen += picture.holds(panel, line, &wanted, &format!("grip {grip}, {what}"));
+                let rows = match what {
+                    "hand_force" => list(&stroke["work"]["need"]),
+                    _ => &[],
+                };
+                let corners = rows.len() + 1;
+                let what = format!("grip {grip}, {what}");
+                seen += picture.holds_with(panel, line, (&wanted, corners), &what);
+                // Each row of the work is a point between two others.
+                for row in rows {
+                    let gap = number(&row[0]);
+                    let x = picture.between((open - gap) / (open - shut));
+                    let drawn = &panel.lines[line].1;
+                    assert!(
+                        drawn.iter().any(|p| (p[0] - x).abs() <= 0.21),
+                        "{what}: {gap}"
+                    );
+                }
             }
         }
     }

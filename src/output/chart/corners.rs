@@ -1,8 +1,8 @@
 //! The corners of the work curve, which seldom fall on a position of the stroke: without them a sharp corner shows as
 //! two blunt ones.
 
-use super::axis::StrokeAxis;
 use super::line::Points;
+use crate::output::sentences::way::opens;
 use crate::report::{JawForces, PositionReport, StrokeReport};
 
 /// With more rows than this the curve is as good as smooth.
@@ -18,8 +18,12 @@ pub(super) struct Corner {
     forces: Vec<f64>,
 }
 
-/// The rows of the work that lie within the stroke.
-pub(super) fn corners(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Vec<Corner> {
+/// The rows of the work that lie within the stroke, each where `place` has its gap on an axis that ends at `end`.
+pub(super) fn corners(
+    report: &StrokeReport,
+    end: f64,
+    place: impl Fn(f64) -> Option<f64>,
+) -> Vec<Corner> {
     let rows = report.work.as_ref().map_or(&[][..], |work| &work.need);
     let mut out: Vec<Corner> = Vec::new();
     if rows.len() > MOST_ROWS {
@@ -28,11 +32,11 @@ pub(super) fn corners(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Ve
     // Before it is touched the work needs nothing.
     let first = rows.first().map(|row| [row[0], 0.0]);
     for [gap, force] in first.iter().chain(rows).copied() {
-        let Some(place) = axis.place_of_gap(report, jaw, gap) else {
+        let Some(place) = place(gap) else {
             continue;
         };
         match out.last_mut() {
-            Some(last) if (last.place - place).abs() <= SAME * axis.end => {
+            Some(last) if (last.place - place).abs() <= SAME * end => {
                 if last.forces.last() != Some(&force) {
                     last.forces.push(force);
                 }
@@ -54,22 +58,27 @@ pub(super) fn into_work(points: &mut Points, corners: &[Corner], end: f64) {
     }
 }
 
-/// Puts the corners into the line of the hand force at a grip. Between two positions the hand force is that without
+/// Puts the corners into the line of the hand force at a grip; `places`: of the positions, on an axis that ends at
+/// `end`. Between two positions the hand force is that without
 /// work and a part that grows with the work, and both of these are smooth where the work is not.
 pub(super) fn into_hand(
     points: &mut Points,
     corners: &[Corner],
-    (report, axis, jaw, grip): (&StrokeReport, &StrokeAxis, &str, usize),
+    (report, jaw, grip): (&StrokeReport, &str, usize),
+    (places, end): (&[f64], f64),
     shown: impl Fn(f64, f64) -> Option<f64>,
 ) {
     let needed = report.work.as_ref().map_or(&[][..], |work| &work.needed);
     let at = |index: usize| -> Option<(f64, [f64; 2])> {
         let position = report.positions.get(index)?;
-        let parts = parts(position, (jaw, grip), *needed.get(index)?)?;
-        Some((*axis.values.get(index)?, parts))
+        let parts = parts(position, (jaw, grip), *needed.get(index)?, opens(report))?;
+        Some((*places.get(index)?, parts))
     };
+    if !places.is_sorted() {
+        return; // the gap goes back and forth: a place has no single force
+    }
     for corner in corners {
-        let after = axis.values.partition_point(|x| *x < corner.place);
+        let after = places.partition_point(|x| *x < corner.place);
         let Some(((from, a), (to, b))) = after.checked_sub(1).and_then(at).zip(at(after)) else {
             continue;
         };
@@ -78,20 +87,31 @@ pub(super) fn into_hand(
         let force = |work: &f64| shown(corner.place, between(0) + work * between(1));
         let values: Option<Vec<f64>> = corner.forces.iter().map(force).collect();
         if let Some(values) = values.filter(|v| v.iter().all(|v| v.is_finite())) {
-            insert(points, corner.place, &values, axis.end);
+            insert(points, corner.place, &values, end);
         }
     }
 }
 
 /// Hand force without work, and for each unit of it.
-fn parts(position: &PositionReport, (jaw, grip): (&str, usize), needed: f64) -> Option<[f64; 2]> {
+fn parts(
+    position: &PositionReport,
+    (jaw, grip): (&str, usize),
+    needed: f64,
+    opening: bool,
+) -> Option<[f64; 2]> {
     let JawForces {
         ratio,
         efficiency,
         hand_force,
         ..
     } = position.forces(grip, jaw)?;
-    let each = 1.0 / (ratio.as_ref()? * efficiency.as_ref()?);
+    // Closing, friction takes from what the hand gives; opening, it adds to what it holds.
+    let (ratio, loss) = (ratio.as_ref()?, efficiency.as_ref()?);
+    let each = if opening {
+        loss / ratio
+    } else {
+        1.0 / (ratio * loss)
+    };
     let parts = [hand_force.as_ref()? - needed * each, each];
     parts.iter().all(|part| part.is_finite()).then_some(parts)
 }
@@ -99,6 +119,9 @@ fn parts(position: &PositionReport, (jaw, grip): (&str, usize), needed: f64) -> 
 /// Puts values at a place between two that the line has, or in the place of one that stands there.
 fn insert(points: &mut Points, place: f64, values: &[f64], end: f64) {
     let near = SAME * end;
+    if !points.is_sorted_by(|a, b| a.0 <= b.0) {
+        return;
+    }
     let from = points.partition_point(|(x, _)| *x < place - near);
     let to = points.partition_point(|(x, _)| *x <= place + near);
     let known =
@@ -117,6 +140,7 @@ fn insert(points: &mut Points, place: f64, values: &[f64], end: f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::output::chart::axis::StrokeAxis;
     use crate::output::chart::data::panels;
     use crate::output::samples::Sample;
 

@@ -36,7 +36,11 @@ fn jaw_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Panel {
         if opens(report) {
             "the work pushes back".clone_into(&mut line.label);
         }
-        corners::into_work(&mut line.points, &corners(report, axis, jaw), axis.end);
+        corners::into_work(
+            &mut line.points,
+            &corners(report, axis.end, |gap| axis.place_of_gap(report, jaw, gap)),
+            axis.end,
+        );
         must_show = line.greatest().unwrap_or(0.0).max(must_show);
         lines.insert(0, line);
     }
@@ -144,11 +148,17 @@ fn hand_panel(report: &StrokeReport, axis: &StrokeAxis, jaw: &str) -> Option<Pan
         }
         false => Some(force),
     };
-    let corners = corners(report, axis, jaw);
+    let corners = corners(report, axis.end, |gap| axis.place_of_gap(report, jaw, gap));
     let mut stalls = Vec::new();
     for (grip, line) in lines.iter_mut().enumerate() {
-        let about = (report, axis, jaw, grip);
-        into_hand(&mut line.points, &corners, about, |x, f| shown(x, grip, f));
+        let about = (report, jaw, grip);
+        into_hand(
+            &mut line.points,
+            &corners,
+            about,
+            (&axis.values, axis.end),
+            |x, f| shown(x, grip, f),
+        );
         if let Some(peak) = work.peaks.get(grip) {
             let limit = peak.limit.filter(|most| *most > 0.0);
             let shown = match relative {

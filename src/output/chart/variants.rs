@@ -3,6 +3,7 @@
 //! The gap is what variants share: their handles travel differently far. Above: jaw force; below,
 //! where there is work: the hand force that it needs.
 
+use super::corners::{self, corners, into_hand};
 use super::data::{limit_label, peak_or_stall};
 use super::draw::{Canvas, Drawn};
 use super::layout::{Frame, labels_width, right_edge};
@@ -195,6 +196,13 @@ impl GapAxis {
         (open > shut).then_some(Self { open, shut })
     }
 
+    /// Where a gap stands; `None` beyond the axis.
+    fn place(&self, gap: f64) -> Option<f64> {
+        (self.shut..=self.open)
+            .contains(&gap)
+            .then_some(self.open - gap)
+    }
+
     fn draw(&self, canvas: &Canvas<'_, '_>, report: &StrokeReport, frame: &Frame) -> Drawn {
         let name = format!("gap, {}", report.units.length);
         canvas
@@ -223,13 +231,17 @@ fn panels(curves: &[OverGap<'_>], axis: &GapAxis) -> Vec<Panel> {
         curves.iter().map(line).collect()
     };
     let force = report.units.force;
+    let width = axis.open - axis.shut;
     let mut jaw_lines = lines(|f| f.jaw_force);
     let mut most = 0.0_f64;
     if let Some(work) = report.work.as_ref().filter(|_| one_work(curves)) {
         let points = first.gaps().zip(&work.needed);
         let points = points.map(|(gap, needed)| (axis.open - gap, Some(*needed)));
         most = work.needed.iter().fold(0.0, |m, v| m.max(*v));
-        jaw_lines.insert(0, Line::work(points.collect()));
+        let mut line = Line::work(points.collect());
+        let corners = corners(report, width, |gap| axis.place(gap));
+        corners::into_work(&mut line.points, &corners, width);
+        jaw_lines.insert(0, line);
     }
     let shows = (Shows::JawForce, force);
     let title = match same(curves.iter().map(|of| of.report.hand_force)) {
@@ -242,6 +254,16 @@ fn panels(curves: &[OverGap<'_>], axis: &GapAxis) -> Vec<Panel> {
         for (line, of) in lines.iter_mut().zip(curves) {
             line.label
                 .push_str(&peak_or_stall(of.report, of.grip, false));
+            let corners = corners(of.report, width, |gap| axis.place(gap));
+            let places: Vec<f64> = of.gaps().map(|gap| axis.open - gap).collect();
+            let about = (of.report, of.jaw, of.grip);
+            into_hand(
+                &mut line.points,
+                &corners,
+                about,
+                (&places, width),
+                |_, f| Some(f),
+            );
             let stall = of
                 .report
                 .work

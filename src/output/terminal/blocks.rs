@@ -121,12 +121,7 @@ impl<'a> JawTable<'a> {
             let needed = |i: usize| work.needed.get(i).copied();
             let cells = each(&|i, p| cell(needed(i).filter(|_| !p.beyond), decimals));
             list.push(Column {
-                below: if opens(self.report) {
-                    "pushes"
-                } else {
-                    "needs"
-                }
-                .to_owned(),
+                below: if opens(self.report) { "pushes" } else { "need" }.to_owned(),
                 ..column("work", units.force, cells)
             });
         }
@@ -183,9 +178,9 @@ impl<'a> JawTable<'a> {
             list.push(Column {
                 name: "hand ",
                 below: if opens(self.report) {
-                    "holds "
+                    "holds"
                 } else {
-                    "needed "
+                    "needed"
                 }
                 .to_owned(),
                 unit: format!("{} ", units.force),

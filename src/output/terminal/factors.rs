@@ -31,8 +31,8 @@ pub(super) fn factors(report: &LoadsReport, width: usize, lines: &mut Vec<String
         lines.extend(wrap(&format!("  [{}] ", number + 1), formula.0, width, 6));
         lines.extend(wrap("      ", &formula.1, width, 6));
         for row in rows.iter().filter(|row| row.formula() == *formula) {
-            let what = format!("      {}: ", row.words.what);
-            lines.extend(wrap(&what, &row.words.inputs, width, 8));
+            let text = format!("{}: {}", row.words.what, row.words.inputs);
+            lines.extend(wrap("      ", &text, width, 8));
         }
     }
     if let Some(text) = unconfirmed(report) {

@@ -110,7 +110,7 @@ pub(in crate::output) fn legend(report: &StrokeReport, marks_over: bool) -> Stri
     } else {
         (
             format!("jaw force at {hand} {force} hand force"),
-            "work needs: jaw force that the work needs. hand needed: hand force for that.",
+            "work need: jaw force that the work needs. hand needed: hand force for that.",
         )
     };
     let mut text = format!(
