@@ -37,10 +37,13 @@ pub(super) fn gap_ticks(report: &StrokeReport, axis: &StrokeAxis, room: f64) -> 
         gaps().fold(f64::MAX, f64::min),
         gaps().fold(f64::MIN, f64::max),
     );
-    for (step, decimals) in steps(high - low) {
+    for (step, decimals, below) in steps(high - low) {
         let (first, last) = ((low / step).ceil() as i64, (high / step).floor() as i64);
         for k in (first..=last).rev() {
             let gap = k as f64 * step;
+            if gap.abs() >= below {
+                continue;
+            }
             let Some(place) = axis.place_of_gap(report, jaw, gap) else {
                 continue;
             };
@@ -74,8 +77,9 @@ fn apart(a: &GapTick, b: &GapTick, scale: f64) -> bool {
     (a.place - b.place).abs() * scale >= half(a) + half(b) + APART
 }
 
-/// Steps of 1, 2 or 5 times a power of ten with their decimals, from the whole range downwards.
-fn steps(range: f64) -> Vec<(f64, usize)> {
+/// Steps of 1, 2 or 5 times a power of ten with their decimals, from the whole range downwards, each with the gap below
+/// which it is used: 0.2 and 0.3 are round, 2.2 and 2.3 are not beside 2 and 2.5.
+fn steps(range: f64) -> Vec<(f64, usize, f64)> {
     let mut out = Vec::new();
     if !(1e-9..1e9).contains(&range) {
         return out;
@@ -85,7 +89,9 @@ fn steps(range: f64) -> Vec<(f64, usize)> {
         for factor in [5.0, 2.0, 1.0] {
             let step = factor * 10_f64.powi(power);
             if step <= range && step >= range / FINEST {
-                out.push((step, (-power).max(0) as usize));
+                let digits = if factor == 5.0 { 2 } else { 1 };
+                let below = 10_f64.powi(power + digits) * (1.0 - 1e-9);
+                out.push((step, (-power).max(0) as usize, below));
             }
         }
     }
@@ -112,6 +118,8 @@ mod tests {
                 let digits = tick.label.trim_start_matches(['0', '.']).replace('.', "");
                 assert!(!inner.contains(&k) || digits.len() <= 2, "{tick:?}");
             }
+            let between = |t: &GapTick| ["2.2", "2.8", "1.2"].contains(&t.label.as_str());
+            assert!(!ticks.iter().any(between), "{ticks:?}");
             let pairs = ticks.windows(2);
             assert!(pairs.clone().all(|p| apart(&p[0], &p[1], 600.0 / axis.end)));
         }
@@ -120,7 +128,8 @@ mod tests {
     #[test]
     fn steps_fall_and_end() {
         let steps = steps(9.0);
-        assert_eq!(steps[..4], [(5.0, 0), (2.0, 0), (1.0, 0), (0.5, 1)]);
+        let first: Vec<_> = steps[..4].iter().map(|s| (s.0, s.1)).collect();
+        assert_eq!(first, [(5.0, 0), (2.0, 0), (1.0, 0), (0.5, 1)]);
         assert!(steps.last().unwrap().0 >= 9.0 / FINEST);
         assert!(super::steps(0.0).is_empty() && super::steps(f64::NAN).is_empty());
     }
