@@ -140,6 +140,49 @@ fn a_strut_that_is_pulled_on_the_way_back() {
     );
 }
 
+/// A spring that pulls the jaws together and one that opens the lever pull the strut where the jaws have not come to the
+/// work yet: closing there, with friction, is part of the cycle, and opening more so.
+#[test]
+fn a_strut_that_is_pulled_before_the_work_is_touched() {
+    let springs = "[[springs]]\nfrom = \"ram.nose\"\nto = \"frame.hook\"\nrate = 2\nfree = 10\nacts = \"pull\"\n\
+                   [[springs]]\nfrom = \"lever.cup\"\nto = \"frame.seat\"\nrate = 20\nfree = 70\nacts = \"push\"\n";
+    let text = press(springs).replace("diameter = 6", "diameter = 6\nfriction = 0.1");
+    let bench = Bench::with(&text);
+    let said = bench.run(&["loads", "tool.toml", "--json"]).json();
+    let least = -36.0 * number(line(&said, "strut", "gross section"), "least");
+    let pull = |hand: f64| {
+        let hand = hand.to_string();
+        let args = [
+            "loads",
+            "tool.toml",
+            "--json",
+            "--at",
+            "open",
+            "--hand-force",
+            &hand,
+        ];
+        let said = bench.run(&args).json();
+        let case = &said["cases"][0];
+        let force = case["jaw_force"].as_f64().unwrap_or(0.0);
+        (force, case["links"][0]["axial"].as_f64())
+    };
+    // The least hand force that moves the empty jaw, by halving.
+    let (mut low, mut high) = (0.0, 900.0);
+    for _ in 0..50 {
+        let middle = 0.5 * (low + high);
+        match pull(middle).0 > 0.0 {
+            true => high = middle,
+            false => low = middle,
+        }
+    }
+    let closing = pull(high).1.expect("a force");
+    assert!(closing > 100.0, "{closing}");
+    assert!(
+        least >= closing - 0.01 && least < 1.2 * closing,
+        "{least} {closing}"
+    );
+}
+
 /// What breaks too soon stands in the first lines; what is missing is said.
 #[test]
 fn what_does_not_last_is_said_first() {

@@ -4,13 +4,13 @@ use super::Analysis;
 use super::failure::Failure;
 use crate::geometry::Vec2;
 use crate::model::{Direction, GripId, JawId, Tool};
-use crate::statics::{Answer, ForceKind, Rig, Sheet};
+use crate::statics::{ForceKind, Sheet};
 use crate::strength::{
     Case, Checks, Factor, Lasting, LoadCase, NotLasting, Subject, heaviest, lasting, loading,
 };
 
 /// Positions of either stroke at which a load is looked for that acts the other way.
-const POSITIONS: usize = 24;
+const POSITIONS: usize = 120;
 /// Jaw force over the tool's hand force that stands for an empty jaw: at none at all it is for rounding to say whether the
 /// hand holds the springs or they hold the hand.
 const ALMOST_NOTHING: f64 = 1e-6;
@@ -87,25 +87,27 @@ impl Analysis {
             jaw,
             grip,
         };
-        let whole = closing.pace();
-        for k in 0..=POSITIONS {
-            closing.go_to(whole * k as f64 / POSITIONS as f64)?;
-            let load = heaviest(&mut closing.here(), grip);
-            if let Some((_, hand)) = load {
-                found.look(&mut closing, hand);
-            }
-        }
-        let mut opening = faced.rig(Direction::Opening)?;
-        let whole = opening.pace();
-        for k in 0..=POSITIONS {
-            opening.go_to(whole * k as f64 / POSITIONS as f64)?;
-            // The work still pushes, or is gone and only the springs do.
-            let work = opening.here().work().filter(|work| *work > 0.0);
-            let nearly_none = ALMOST_NOTHING * self.tool().hand.force;
-            for force in work.into_iter().chain([nearly_none]) {
-                let answer = opening.here().hand_answer(grip, force);
-                if let Ok(Answer::Moves { force: hand, .. }) = answer {
-                    found.look(&mut opening, hand);
+        let nearly_none = ALMOST_NOTHING * self.tool().hand.force;
+        for rig in [&mut closing, &mut faced.rig(Direction::Opening)?] {
+            let whole = rig.pace();
+            for k in 0..=POSITIONS {
+                rig.go_to(whole * k as f64 / POSITIONS as f64)?;
+                if rig.forces().toggle.first() == Some(&true) {
+                    continue;
+                }
+                let mut here = rig.here();
+                if here.direction() == Direction::Closing
+                    && let Some((_, hand)) = heaviest(&mut here, grip)
+                    && let Some((sheet, _)) = here.sheet(grip, hand)
+                {
+                    found.look(&sheet, hand);
+                }
+                // The work pushes, or it is not there, and the hand moves or holds the springs alone.
+                let work = here.work().filter(|work| *work > 0.0);
+                for force in work.into_iter().chain([nearly_none]) {
+                    if let Some((sheet, hand)) = here.sheet_under(grip, force) {
+                        found.look(&sheet, hand);
+                    }
                 }
             }
         }
@@ -125,16 +127,10 @@ struct Found<'a> {
 }
 
 impl Found<'_> {
-    /// Looks at the tool where it stands, under a hand force (N).
-    fn look(&mut self, rig: &mut Rig<'_>, hand_force: f64) {
-        if rig.forces().toggle.first() == Some(&true) {
-            return;
-        }
-        let Some((sheet, _)) = rig.sheet(self.grip, hand_force) else {
-            return;
-        };
+    /// Looks at what the parts carry under a hand force (N).
+    fn look(&mut self, sheet: &Sheet, hand_force: f64) {
         let against: Vec<usize> = (0..self.factors.len())
-            .filter(|&k| self.acts_against(k, &sheet))
+            .filter(|&k| self.acts_against(k, sheet))
             .collect();
         if against.is_empty() {
             return;
@@ -146,7 +142,7 @@ impl Found<'_> {
             grip: self.grip,
             hand_force,
             load: LoadCase::HandForce,
-            sheet: &sheet,
+            sheet,
         });
         let all = checks.finish().factors;
         for k in against {

@@ -121,8 +121,8 @@ impl Wire {
         })
     }
 
-    /// Least tensile strength of wire of this diameter (mm), MPa; straight between the rows of the table. `None` outside
-    /// of it.
+    /// Least tensile strength of wire of this diameter (mm), MPa: straight between the rows of the table, but of
+    /// stainless wire, whose standard goes by steps that end at the rows. `None` outside of it.
     #[must_use]
     pub fn strength(self, wire: f64) -> Option<f64> {
         const INCH: f64 = 25.4;
@@ -136,6 +136,10 @@ impl Wire {
             return None;
         }
         let above = rows.partition_point(|row| row[0] < inches);
+        if self == Self::Stainless302 {
+            let step = rows.get(above).or(rows.last());
+            return step.map(|row| row[1] * KSI);
+        }
         let ksi = match (
             above.checked_sub(1).and_then(|k| rows.get(k)),
             rows.get(above),
@@ -258,5 +262,15 @@ mod tests {
             let off = Wire::Music.strength(wire).unwrap() / curve - 1.0;
             assert!((-0.055..-0.009).contains(&off), "{wire}: {off}");
         }
+    }
+
+    /// ASTM A313 goes by steps: over 0.063 to 0.070 in, 252 ksi.
+    #[test]
+    fn stainless_wire_goes_by_steps() {
+        let ksi = |inches: f64| Wire::Stainless302.strength(25.4 * inches).unwrap() / 6.894_757;
+        for inches in [0.0634, 0.066, 0.070] {
+            assert!((ksi(inches) - 252.0).abs() < 1e-9, "{inches}");
+        }
+        assert!(ksi(0.063) > 252.5 && ksi(0.0705) < 251.5);
     }
 }

@@ -59,7 +59,8 @@ fn below(z: f64) -> f64 {
 
 /// So many standard deviations lie below the mean at which a share (above 0, below 1) of a normal distribution is
 /// above.
-fn quantile(share: f64) -> Option<f64> {
+#[must_use]
+pub fn quantile(share: f64) -> Option<f64> {
     if !(share > 0.0 && share < 1.0) {
         return None;
     }

@@ -17,7 +17,7 @@ mod sets;
 mod span;
 
 pub use effort::endurance_minutes;
-pub use group::Group;
+pub use group::{Group, quantile};
 pub use groups::{group, groups};
 pub use handle::{
     BREADTH_SOURCE, HANDLE_SOURCE, LEAST_LENGTH, SECTION_RATIO, SPANS_SOURCE, fingers, taken,

@@ -80,8 +80,8 @@ pub fn life_report(tool: &Tool, seen: Option<&LifeSeen>, units: UnitSystem) -> O
         );
     }
     notes.push(
-        "for steel; notches count where they are holes in a link or a plate, or drawn as hollow edges; pressure in holes, \
-         tearing out, buckling, rollers and teeth are not among the places; corrosion and wear are left out"
+        "for steel; notches count where they are holes in a link or a plate, or drawn as hollow edges; the pin of an eye fits closely: with \
+         clearance Kt is up to half as much again; pressure in holes, shear across beams, tearing out, buckling, rollers and teeth are not among the places; corrosion and wear are left out"
             .to_owned(),
     );
     let (source, _) = cited(SOURCE.source);

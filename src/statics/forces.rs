@@ -340,9 +340,15 @@ impl Forces {
         &self.rates.tangent
     }
 
-    /// The answer of the first jaw to one hand force, whose whole load case is left solved for
-    /// [`Forces::sheet`]. `None` at a toggle.
-    pub(super) fn single(&mut self, solver: &Solver, ask: &Ask, hold: Hold) -> Option<Answer> {
+    /// The answer of the first jaw to one hand force or, `under` a force at that jaw, of the hand, whose whole load
+    /// case is left solved for [`Forces::sheet`]. `None` at a toggle.
+    pub(super) fn single(
+        &mut self,
+        solver: &Solver,
+        ask: &Ask,
+        mut hold: Hold,
+        under: Option<f64>,
+    ) -> Option<Answer> {
         if self.toggle[0] {
             return None;
         }
@@ -355,8 +361,14 @@ impl Forces {
         let unit = self.balance.solve(solver, JawId::FIRST, axis);
         self.loaded
             .keep_hand(&self.balance, &ask.burden, hold.grip, unit);
-        let answer = self.loaded.jaw_force(&ask.burden, hold.grip, hold.force);
-        if let Answer::Moves { .. } = answer {
+        let answer = match under {
+            None => (self.loaded).jaw_force(&ask.burden, hold.grip, hold.force),
+            Some(force) => self.loaded.hand_force(&ask.burden, hold.grip, force),
+        };
+        if let Answer::Moves { force, .. } = answer {
+            if under.is_some() {
+                hold.force = force;
+            }
             let by_work = self.loaded.whole_case(
                 solver,
                 &mut self.balance,

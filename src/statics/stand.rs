@@ -352,10 +352,20 @@ impl<'s> Stand<'s> {
     /// and the jaw force. `None` at a toggle and where there is no such equilibrium.
     #[must_use]
     pub fn sheet(&mut self, grip: GripId, hand: f64) -> Option<(Sheet, f64)> {
+        self.sheeted(grip, hand, None)
+    }
+
+    /// The same for a force at the first jaw, N, which may be nearly none; and the hand force.
+    #[must_use]
+    pub fn sheet_under(&mut self, grip: GripId, jaw_force: f64) -> Option<(Sheet, f64)> {
+        self.sheeted(grip, 0.0, Some(jaw_force))
+    }
+
+    fn sheeted(&mut self, grip: GripId, hand: f64, under: Option<f64>) -> Option<(Sheet, f64)> {
         if self.ended().is_some() {
             return None;
         }
-        let hold = Hold {
+        let mut hold = Hold {
             grip,
             side: *self.ask.sides.get(grip.index())?,
             force: hand,
@@ -363,14 +373,18 @@ impl<'s> Stand<'s> {
         };
         // What was solved before is overwritten.
         self.solved = None;
-        let answer = self.forces.single(self.solver, self.ask, hold)?;
+        let answer = self.forces.single(self.solver, self.ask, hold, under)?;
         let Answer::Moves { force, .. } = answer else {
             return None;
         };
+        let jaw_force = under.unwrap_or(force);
+        if under.is_some() {
+            hold.force = force;
+        }
         let case = Sheeted {
             burden: &self.ask.burden,
             hold,
-            jaw_force: force,
+            jaw_force,
             rubs: &self.forces.rubs(&self.ask.burden),
         };
         Some((self.forces.sheet(self.tool, self.solver, case), force))

@@ -88,7 +88,10 @@ fn inputs(plates: &Plates<'_>, worst: &Worst<'_>) -> Vec<Input> {
         _ => inputs.push(second_moment("I", section.second_moment)),
     }
     if let Some(share) = throat.bored {
-        let factor = notch::hole(share);
+        let factor = match throat.is_loaded() {
+            true => notch::eye(share),
+            false => notch::hole(share),
+        };
         inputs.extend(factor.map(|kt| number("stress concentration Kt", kt)));
     }
     inputs

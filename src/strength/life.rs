@@ -9,6 +9,7 @@ use super::formulas::fatigue::{
 };
 use super::formulas::{SHEAR_SHARE, beam, cut, notch, pin, plate};
 use super::result::{Factor, Subject};
+use crate::limits::quantile;
 use crate::model::{Against, Life, Material, Surface, Tool};
 
 /// How a place lasts.
@@ -69,9 +70,10 @@ pub fn loading(of: &Factor) -> Option<Loading> {
     None
 }
 
-/// Stress concentration of a check, and the radius of the notch (mm) where it is known. A hollow edge has its own in
-/// the stress already.
-fn concentration(of: &Factor) -> Option<(f64, Option<f64>)> {
+/// Stress concentration of a check, what of it counts for the stress that is told (MPa), and the radius of the notch (mm)
+/// where it is known. A hollow edge has its own in the stress already. A hole in a plate concentrates what goes through
+/// its middle: where bending of the edges is more, that counts alone.
+fn concentration(of: &Factor, ultimate: f64) -> Option<[f64; 2]> {
     let input = |symbol: &str| {
         of.inputs
             .iter()
@@ -80,12 +82,17 @@ fn concentration(of: &Factor) -> Option<(f64, Option<f64>)> {
     };
     if of.formula == plate::NET_SECTION {
         let hole = input("d")?;
-        return Some((notch::hole(hole / input("w")?)?, Some(0.5 * hole)));
+        let kt = notch::eye(hole / input("w")?)?;
+        return Some([kt, notched(kt, sensitivity(ultimate, 0.5 * hole))]);
     }
-    match of.formula == cut::CUT {
-        true => Some((input("stress concentration Kt")?, None)),
-        false => None,
+    if of.formula != cut::CUT {
+        return None;
     }
+    let kt = input("stress concentration Kt")?;
+    let (pull, shear) = (input("N")?, 1.5 * input("V")?);
+    let middle = pull.hypot(3.0_f64.sqrt() * shear) / input("A")?;
+    let counts = kt * middle / of.value;
+    (counts > 1.0).then_some([kt, counts])
 }
 
 /// How a place lasts whose stress reaches `reversed` (MPa, zero or more) the other way; `None` where [`loading`] has none.
@@ -122,11 +129,7 @@ pub fn lasting(
         Against::Goodman => once,
         Against::Soderberg => flow,
     };
-    let notch = concentration(of).map(|(kt, radius)| {
-        // Without a radius all of it counts.
-        let q = radius.map_or(1.0, |radius| sensitivity(ultimate, radius));
-        [kt, notched(kt, q)]
-    });
+    let notch = concentration(of, ultimate);
     let kf = notch.map_or(1.0, |[_, kf]| kf);
     let cycle = Cycle {
         amplitude: kf * 0.5 * (of.value + reversed),
@@ -159,13 +162,14 @@ fn material(tool: &Tool, subject: Subject) -> Option<&Material> {
     tool.materials.get(index)
 }
 
-/// The factor of a reliability: straight between the rows of the table, by the share that fails in logarithms.
+/// The factor of a reliability: as the table is made, by standard deviations, between its rows.
 fn reliability(percent: f64) -> f64 {
-    let fails = |percent: f64| (100.0 - percent).max(0.01).log10();
+    let deviations = |percent: f64| quantile(percent / 100.0).unwrap_or(f64::NAN);
     let rows = RELIABILITY.windows(2);
     let between = rows.filter_map(|pair| match pair {
         [low, high] if percent >= low[0] && percent <= high[0] => {
-            let along = (fails(low[0]) - fails(percent)) / (fails(low[0]) - fails(high[0]));
+            let [from, here, to] = [low[0], percent, high[0]].map(deviations);
+            let along = (here - from) / (to - from);
             Some(low[1] + (high[1] - low[1]) * along)
         }
         _ => None,
@@ -256,7 +260,8 @@ mod tests {
         assert!(at(0.0, Against::Soderberg).margin < found.margin);
     }
 
-    /// A hole of 10 in a link of 40: K_t 2 + 0.75³, and the share of it that counts at a radius of 5.
+    /// A hole of 10 in an eye of 40, its pin pulling: by hand K_t 12.882 - 13.1785 + 5.610125 - 0.807297 = 4.506328, and the
+    /// share of it that counts at a radius of 5.
     #[test]
     fn a_link_with_a_hole() {
         let tool = tool(Some(Surface::Laser), Some(510.0));
@@ -265,9 +270,9 @@ mod tests {
             .unwrap()
             .unwrap();
         let [kt, kf] = found.notch.unwrap();
-        assert!((kt - 2.421_875).abs() < 1e-12);
+        assert!((kt - 4.506_328).abs() < 1e-6);
         let q = sensitivity(510.0, 5.0);
-        assert!((kf - (1.0 + q * 1.421_875)).abs() < 1e-12 && found.laser);
+        assert!((kf - (1.0 + q * 3.506_328)).abs() < 1e-6 && found.laser);
         let limit = 57.7 * 510f64.powf(-0.718) * 0.85 * 255.0;
         let at = finite(510.0, limit, 1e5);
         assert!((found.margin - 1.0 / (kf * 100.0 / at + 100.0 / 510.0)).abs() < 1e-9);
@@ -276,6 +281,46 @@ mod tests {
                 .strokes
                 .is_some_and(|strokes| (1e3..1e6).contains(&strokes))
         );
+    }
+
+    /// A cut with a hole in its middle, K_t 2.2, under a pull of 100 MPa on the net section: all of it counts. Where the
+    /// edges carry 150 MPa by bending, 220 / 150; where they carry more than 220, they count alone.
+    #[test]
+    fn a_hole_concentrates_what_goes_through_the_middle() {
+        let cut = |value: f64| {
+            let inputs = [
+                ("N", 3000.0),
+                ("V", 0.0),
+                ("A", 30.0),
+                ("stress concentration Kt", 2.2),
+            ];
+            concentration(&factor_of(cut::CUT, &inputs, value), 510.0)
+        };
+        let near = |found: Option<[f64; 2]>, counts: f64| {
+            let [kt, kf] = found.unwrap();
+            assert!(
+                (kt - 2.2).abs() < 1e-12 && (kf - counts).abs() < 1e-12,
+                "{kf}"
+            );
+        };
+        near(cut(100.0), 2.2);
+        near(cut(150.0), 220.0 / 150.0);
+        assert_eq!(cut(230.0), None);
+    }
+
+    /// The table's own rule, 1 - 0.08 z: at 75 % z is 0.6745, at 60 % 0.2533.
+    #[test]
+    fn reliability_between_the_rows() {
+        for (percent, z) in [(60.0, 0.2533), (75.0, 0.6745), (97.0, 1.8808)] {
+            let found = reliability(percent);
+            assert!(
+                (found - (1.0 - 0.08 * z)).abs() < 1e-3,
+                "{percent}: {found}"
+            );
+        }
+        for [percent, factor] in RELIABILITY {
+            assert!((reliability(percent) - factor).abs() < 1e-9, "{percent}");
+        }
     }
 
     #[test]

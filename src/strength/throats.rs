@@ -32,7 +32,7 @@ pub(crate) struct Throat {
     pub(crate) in_eye: bool,
     /// Which stretch of the border it starts on: neighbours of one kind on what was drawn as one piece.
     pub(crate) stretch: usize,
-    /// What one round hole near the middle, in which no pin pushes, takes of it, as a share.
+    /// What one round hole takes of it, as a share: near the middle where no pin pushes in it, anywhere where one does.
     pub(crate) bored: Option<f64>,
     /// The eye whose middle it goes through.
     through: Option<Eye>,
@@ -153,7 +153,7 @@ impl Throats {
         for eye in eyes {
             if let Some(mut throat) = throats.narrowest(shape, eye.at, all) {
                 throat.through = Some(*eye);
-                throat.bored = None;
+                throat.bored = Some(eye.diameter / throat.depth());
                 throat.stretch = throats.stretches;
                 throats.stretches += 1;
                 throats.through.push((*eye, throat));
@@ -332,6 +332,11 @@ fn bored(shape: &Shape, span: &Span) -> Option<f64> {
 }
 
 impl Throat {
+    /// Whether it goes through a hole in which a pin can push.
+    pub(super) fn is_loaded(&self) -> bool {
+        self.through.is_some()
+    }
+
     /// From edge to edge, mm.
     pub(crate) fn depth(&self) -> f64 {
         self.section.edges[1] - self.section.edges[0]

@@ -112,6 +112,7 @@
 //! | Boresi and Schmidt, *Advanced Mechanics of Materials*, 6th ed., 9.1 | frame of 50 × 50 mm, both edges | 106.2, −49.3 MPa | 106.182, −49.318 |
 //! | same, 9.5 | clamp frame, T section, hollow edge | 221.6 MPa | 221.591 |
 //! | Popov, *Engineering Mechanics of Solids*, 6.10 | bars of mean radius 250 and 75, both edges | 107.1, −93.7; 128.7, −81.0 MPa | 107.093, −93.681; 128.734, −81.031 |
+//! | *Peterson's Stress Concentration Factors* (m), Mott fig. 3-34 | eye pulled by its pin, d/w 0.42, 0.25: Kt | 6 to 2 (chart) | 2.748, 4.506 |
 //! | Singh, *Machine Design-I*, 4.1 | hole in a plate: Kt, thickness | 2.42, 6.05 mm | 2.4219, 6.055 |
 //! | Beer, *Mechanics of Materials*, 2.12 | stepped plate: Kt (off a chart), load | 1.82, 36.3 kN | 1.845, 35.77 |
 //! | Bhandari, *Design of Machine Elements*, 4.19 | hook, trapezoid | 94 828 N | 94 828 |
