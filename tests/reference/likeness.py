@@ -64,7 +64,7 @@ def spoiled(want, by=3e-6):
         elif isinstance(leaf, str):
             wrong = leaf + "x"
         else:
-            wrong = leaf * (1 + by) if leaf else by
+            wrong = leaf + by * max(1.0, abs(leaf))
         at[way[-1]] = wrong
         yield ".".join(map(str, way)), other
 

@@ -11,9 +11,12 @@ import io
 import math
 import tempfile
 from pathlib import Path
+from types import SimpleNamespace
 
 import compare_life
+import compare_people
 import compare_springs
+import exertion
 import fatigue
 import wire
 from ledger import Ledger
@@ -210,6 +213,69 @@ def test_compare_life_sees_a_difference():
         short = {**life, "places": life["places"][1:]}
         assert breaches(compare_life, document, {"loads": {"life": short, "factors": factors}}, path=path)
         compare_life.Cycle = solved
+
+
+# -- people --------------------------------------------------------------------------------------
+def test_people_published():
+    # Radwin et al. 2015: HAL by frequency and duty, worked out from their formula with numpy.
+    for often, duty, level in ((.5, 20, 3.472), (.5, 50, 4.535), (1, 50, 6.139), (.125, 10, .820)):
+        near(exertion.Job(60 * often, duty / 100 / often).hal, level, 1e-3)
+    # ACGIH 2001: peak force 3, HAL 4: .50; its lines .56 and .78.
+    job = exertion.Job(20, 1)
+    near(job.indices(.3)[2] * (10 - job.hal), 3)
+    # Rohmert by Bernard (2006): minutes at a share of the strength.
+    for share, minutes in ((.2, 6.5), (.3, 2.537), (.4, 1.563), (.5, 1.1), (.6, .796), (.8, .383)):
+        near(exertion.holds(share) / 60, minutes, 1e-3)
+    # Potvin 2012: duty and effort.
+    for duty, effort in ((.01, .669), (.05, .513), (.1, .425), (.2, .320), (.5, .153)):
+        near(exertion.Job(60 * duty, 1).limits()[1][0], effort, 1e-3)
+    # Revised Strain Index: 5 a minute of 1.5 s for 8 h at 30 and 53 %: 4.58 and 8.99. Its branches meet.
+    job = exertion.Job(5, 1.5)
+    near(job.rsi(.3), 4.58, 1e-3)
+    near(job.rsi(.53), 8.99, 1e-3)
+    near(job.rsi(.4), job.rsi(.4 + 1e-9), 1e-6)
+    near(exertion.Job(90, .5).rsi(.3), exertion.Job(90 + 1e-6, .5).rsi(.3), 2e-4)
+    near(exertion.Job(.5, 60).rsi(.3), exertion.Job(.5, 60 + 1e-6).rsi(.3), 2e-4)
+    # Strain Index: 9 x 3 x 2, 3 x 3 x 2 and 1 x 3 x 2 are 54, 18 and 6: duty over 80 %, 15 to 19 a minute.
+    job = exertion.Job(17, 3)
+    near(job.si(.6), 54)
+    near(job.si(.2), 18)
+    near(job.si(.05), 6)
+    # Mathiowetz 1985: W 20-24 at 120, 160 and 200 N, W 60-64 the same.
+    for group, shares in (("w-20-24", (.999, .991, .960)), ("w-60-64", (.997, .971, .842))):
+        for force, share in zip((120, 160, 200), shares):
+            near(exertion.able(force, group), share, 6e-4)
+    near(exertion.least("w-20-24", .95), 207.1, 1e-3)
+    near(exertion.least("w-60-64", .95), 171.2, 1e-3)
+    # Fransson and Winkel 1991: 10 % for each cm above 60 and 65 mm.
+    near(exertion.at_span(80, "w-20-24"), .8)
+    near(exertion.at_span(80, "au-m-30s"), .85)
+
+
+def test_acceptable_by_hand():
+    """At the effort that a method finds acceptable its index is at its limit; Strain Index: at the end of a class."""
+    job = exertion.Job(11, 1.1, 6, -20)
+    pairs = job.acceptable()
+    for which, (pair, limits) in enumerate(zip(pairs[:4], job.limits())):
+        for effort, limit in zip(pair, limits):
+            near(job.indices(effort)[which], limit, 1e-9)
+    # 20 %: 1; 11 a minute: 1.5; 6 h: 1; so 3 allows light (.1), 7 somewhat hard (.3).
+    near(pairs[4][0], .1)
+    near(pairs[4][1], .3)
+
+
+def test_compare_people_sees_a_difference():
+    solved = compare_people.Lever
+    for number in (0, 3, 5):
+        document = compare_people.make(number, 1)
+        want = solved(document).want()
+        if "operators" in want:
+            want["operators"]["curve"] = want["operators"]["curve"][::20]
+        compare_people.Lever = lambda document, want=want: SimpleNamespace(want=lambda: want)     # solved once
+        assert breaches(compare_people, document, {"people": want}) == 0
+        for name, bad in spoiled(want):
+            assert breaches(compare_people, document, {"people": bad}), name
+        compare_people.Lever = solved
 
 
 if __name__ == "__main__":
