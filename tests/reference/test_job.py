@@ -16,6 +16,8 @@ from types import SimpleNamespace
 import compare_life
 import compare_people
 import compare_springs
+import compare_work
+import estimates
 import exertion
 import fatigue
 import wire
@@ -276,6 +278,68 @@ def test_compare_people_sees_a_difference():
         for name, bad in spoiled(want):
             assert breaches(compare_people, document, {"people": bad}), name
         compare_people.Lever = solved
+
+
+# -- work ----------------------------------------------------------------------------------------
+def test_work_published():
+    # P. C. Sharma, Production Engineering, 2.12 and 2.11: a V of 12.8 mm, 1200 x 1.6 mm, 455 MPa: 145.24 kN; an edge, 900 x 3.2 mm,
+    # 400 MPa, 22.2 mm: 111.25 kN.
+    near(estimates.bend(1200, 1.6, 12.8, 455, 5)[1][1], 145240, 1e-4)
+    near(estimates.bend(900, 3.2, 22.2, 400, 5, "edge")[1][1], 111250, 1e-4)
+    # S. Kalpakjian and S. R. Schmid, 14.1: 150 mm, 100 to 50 mm high, friction .2, 1000 MPa: 45 MN.
+    near(estimates.upset(150, 100, 50, 1000, .2)[-1][1], 45e6, 1e-2)
+
+
+def test_work_by_hand():
+    # A slanted blade does the same work as a straight one.
+    straight, slanted = estimates.shear_strip(10, 2, 300), estimates.shear_strip(10, 2, 300, rise=1.5)
+    areas = [rows[1][1] * (rows[1][0] - rows[2][0]) for rows in (straight, slanted)]
+    near(areas[0], 10 * 2 * 300 * .35 * 2)
+    near(areas[1], areas[0])
+    near(estimates.pierce(6, 1, 280)[1][1], math.pi * 6 * 280)
+    near(estimates.cut_wire(1, 1000)[1][1], 200 * math.pi)
+    # The closed form of a rivet's work, against many thin slices.
+    heights = [5 - 2.5 * (k + .5) / 20000 for k in range(20000)]
+    radii = [1.5 * math.sqrt(5 / h) for h in heights]
+    slices = sum(300 * math.pi * r * r * (1 + .1 * r / h) for r, h in zip(radii, heights)) * 2.5 / 20000
+    near(estimates.upset_work(3, 5, 2.5, 300, .15), slices, 1e-7)
+
+
+def test_compare_work_sees_a_difference():
+    for number in range(5):
+        document = compare_work.make(number, 1)
+        estimate = compare_work.Estimate(document)
+        said = estimate.want()
+        rows = said["work"]["need"]
+        if estimate.job == "bend":
+            rows.append([0.0, rows[-1][1]])
+        gaps = [8.0 - 7.95 * k / 20 for k in range(21)]
+        length, force = (estimate.reader.factor(k) for k in (compare_work.LENGTH, compare_work.FORCE))
+        said["positions"] = [{"jaws": {"nose": {"gap": g / length}}} for g in gaps]
+        said["work"]["needed"] = [estimate.at(g) / force for g in gaps]
+        exact = sum((a - b) * (fa + fb) / 2 for (a, fa), (b, fb) in
+                    zip(estimate.rows, estimate.rows[1:]) if b is not None)
+        if estimate.job == "upset rivet":
+            exact += (estimate.rows[-1][0] - gaps[-1]) * estimate.rows[-1][1]
+        numbers = {"jaw_work": exact / length / force}
+        path = Path("case.toml")
+        assert breaches(compare_work, document, {"stroke": said}, numbers, path) == 0, estimate.job
+        top = max(said["work"]["needed"])
+        said["work"]["needed"] = [n / top for n in said["work"]["needed"]]       # so that a small part is seen
+        for name, bad in spoiled({"work": {"need": said["work"]["need"]}, "verdict": said["verdict"]}):
+            if estimate.job == "bend" and name.endswith("2.0"):
+                continue        # where a bend ends is not known
+            changed = {**said, **bad, "work": {**said["work"], **bad["work"],
+                                               "needed": [n * top for n in said["work"]["needed"]]}}
+            assert breaches(compare_work, document, {"stroke": changed}, numbers, path), name
+        for k, needed in enumerate(said["work"]["needed"]):
+            changed = [n * top for n in said["work"]["needed"]]
+            changed[k] += 3e-6 * top
+            bad = {**said, "work": {**said["work"], "needed": changed}}
+            assert breaches(compare_work, document, {"stroke": bad}, numbers, path), (number, k, needed)
+        if estimate.job != "bend":
+            said["work"]["needed"] = [n * top for n in said["work"]["needed"]]
+            assert breaches(compare_work, document, {"stroke": said}, {"jaw_work": numbers["jaw_work"] * (1 + 3e-6)}, path)
 
 
 if __name__ == "__main__":
