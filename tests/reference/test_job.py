@@ -16,15 +16,21 @@ from types import SimpleNamespace
 import compare_life
 import compare_people
 import compare_springs
+import compare_trial
 import compare_work
 import estimates
 import exertion
 import fatigue
 import wire
+from bench import Fit
 from ledger import Ledger
 from likeness import spoiled
+from solver import Solution
+from stations import Places
 from test_reference import near
+from toolfile import parse
 from wire import Wire
+from writing import toml_text
 
 
 def breaches(script, document, answers, numbers=None, path=Path("case.toml")):
@@ -340,6 +346,69 @@ def test_compare_work_sees_a_difference():
         if estimate.job != "bend":
             said["work"]["needed"] = [n * top for n in said["work"]["needed"]]
             assert breaches(compare_work, document, {"stroke": said}, {"jaw_work": numbers["jaw_work"] * (1 + 3e-6)}, path)
+
+
+# -- trial ---------------------------------------------------------------------------------------
+def test_a_bench_is_the_solver():
+    """What is read between the nodes is what the solver says there, with its own friction."""
+    document = compare_trial.make(0, 1)
+    bench = compare_trial.bench_of(document)
+    for mu, opening in ((.08, False), (.21, True)):
+        tool = parse(toml_text({**document, "joints": {**document["joints"], "friction": mu}}))
+        station = Places(Solution(tool, opening)).at({"gap": 2.3})
+        way = "opening" if opening else "closing"
+        near(bench.force(2.3, way, tool.hand.grips[1], 120, mu) / station.under_hand(tool.hand.grips[1], 120)[-1], 1, 1e-8)
+
+
+class StraightLine:
+    """In place of a bench: the logarithm of the force rises with the gap, by friction at zero and by zero for each mm."""
+
+    def force(self, gap, way, grip, hand, mu):
+        return hand * math.exp(mu * gap)
+
+
+def test_fit_of_a_line_by_hand():
+    """log F = mu gap: mu = sum g y / sum g^2, its error from the scatter."""
+    gaps, logs = [1, 2, 3, 4], [.12, .19, .31, .42]
+    readings = [{"gap": g, "way": "closing", "grip": 1, "hand": 1.0, "force": math.exp(y)} for g, y in zip(gaps, logs)]
+    fit = Fit(StraightLine(), readings, .05, (0.0, 0.0))
+    slope = sum(g * y for g, y in zip(gaps, logs)) / 30
+    rest = sum((y - slope * g)**2 for g, y in zip(gaps, logs))
+    near(fit.values[0], slope, 1e-9)
+    near(fit.errors[0] / math.sqrt(rest / 3 / 30), 1, 1e-6)
+    near(fit.chi_square, rest / .05**2, 1e-9)
+
+
+def test_compare_trial_sees_a_difference():
+    for number in (0, 3, 4, 5):       # exact, spoiled, spoiled, closing alone
+        document = compare_trial.make(number, 1)
+        bench = compare_trial.bench_of(document)
+        readings, hidden, _ = compare_trial.readings_of(bench, number, 1)
+        alone = number == 5
+        fit = Fit(bench, readings, .05, (0.0, 0.0) if alone else None)
+        length, force = (bench.tool.reader.factor(k) for k in (compare_trial.LENGTH, compare_trial.FORCE))
+        said = compare_trial.want(document, bench, readings, fit, 5.0)
+        values = list(fit.values) + [0.0] * (3 - len(fit.values))
+        errors = list(fit.errors) + [None] * (3 - len(fit.values))
+        for key, value, error, size in zip(("friction", "compliance", "zero"), values, errors, (1, length / force, length)):
+            said[key] = {"value": value / size, "error": error and error / size}
+        said |= {"scatter": 100 * fit.scatter, "chi_square": fit.chi_square, "held": "one way" if alone else None}
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder, f"case-{number:04}.toml")
+            solved, compare_trial.Fit = compare_trial.Fit, lambda *_: fit      # fitted once
+            assert breaches(compare_trial, document, {"trial": said}, path=path) == 0, number
+            for name, bad in spoiled(said):
+                key, _, what = name.partition(".")
+                if hidden == 0 and (key in ("scatter", "chi_square") or what == "error"):
+                    continue        # without errors there is no scatter and no standard error to hold
+                if what == "value":
+                    k = ("friction", "compliance", "zero").index(key)
+                    step = 2e-5 * (errors[k] or 1) if hidden else 2e-6 * (.1, 1e-4, .1)[k]
+                    bad[key]["value"] = said[key]["value"] + step / (1, length / force, length)[k]
+                elif what == "error" and said[key]["error"] is not None:
+                    bad[key]["error"] = said[key]["error"] * (1 + 3e-6)
+                assert breaches(compare_trial, document, {"trial": bad}, path=path), (number, name)
+            compare_trial.Fit = solved
 
 
 if __name__ == "__main__":
