@@ -15,8 +15,8 @@ from scipy.optimize import brentq, least_squares
 from solver import Solution
 from stations import Places, Station
 
-ANGLES, FRICTIONS = 16, 8
-RANGE = (0.0, 0.35)      # of friction
+ANGLES, FRICTIONS = 20, 9
+RANGE = (0.0, 0.3)      # of friction
 
 
 def nodes(ends, count):
