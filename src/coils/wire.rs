@@ -137,7 +137,8 @@ impl Wire {
         }
         let above = rows.partition_point(|row| row[0] < inches);
         if self == Self::Stainless302 {
-            let step = rows.get(above).or(rows.last());
+            let within = rows.partition_point(|row| row[0] < inches - near);
+            let step = rows.get(within).or(rows.last());
             return step.map(|row| row[1] * KSI);
         }
         let ksi = match (

@@ -39,8 +39,8 @@ LIMITS = dict.fromkeys(("most", "least", "endurance", "steady", "kt", "kf", "fac
                         "reliability", "places"), LIMIT)
 WHOLE = ("gross section", "net section")
 LISTED = ("pin shear", "pin bending", "gross section", "net section", "bending ")
-# The program counts no notch where a plate is cut through the hole of a pin; True once it does.
-HOLES_OF_PINS = False
+# Jaw force over the tool's hand force that stands for an empty jaw.
+EMPTY = 1e-6
 RULES = ({"strokes": 50000, "reliability": 90, "against": "soderberg"}, {"strokes": 2000},
          {"strokes": 3e5, "reliability": 99.9, "against": "goodman"})
 
@@ -114,8 +114,8 @@ def text_of(doc):
 
 # -- stresses of pins and links over the cycle ---------------------------------------------------
 class Cycle:
-    """Force of every pin joint, and axial force of every link, at both ends of the stroke, as it closes under the hand's most
-    and under the work, and as it opens under the work."""
+    """Force of every pin joint, and axial force of every link, at both ends of the stroke: as it closes under the hand's most;
+    closing and opening under the work, and with next to nothing in the jaw, where the hand moves or holds the springs."""
 
     def __init__(self, path):
         tool = load(path)
@@ -126,9 +126,8 @@ class Cycle:
             places = Places(solution)
             for station in (places.steps[0], places.steps[-1]):
                 for grip in tool.hand.grips:
-                    answers = [station.under_work(grip)]
-                    if not answers[0] is None and answers[0][-1] <= 0:
-                        answers = [None]
+                    answers = [station.under_work(grip), station.under_work(grip, EMPTY * tool.hand.force)]
+                    answers = [z for z in answers if z is not None and z[-1] > 0]
                     if not solution.opening:
                         answers.append(station.under_hand(grip, data.hand(station.span(grip), tool.hand.force)))
                     for z in answers:
@@ -213,15 +212,17 @@ class Life:
         """Kt and Kf; nothing where there is no notch."""
         check, value = factor["check"], factor["value"]
         if check == "net section":
-            kt = fatigue.hole(inputs["d"] / inputs["w"])
+            kt = fatigue.eye(inputs["d"] / inputs["w"])
             return kt, fatigue.notched(kt, inputs["d"] * self.length / 2, most)
         if check == "bending at a cut":
-            # A hole lies inside; at the outer edges, where bending is worst, it concentrates nothing.
+            # A hole lies inside: what it concentrates goes through the middle, and the outer edges may still carry more.
             share = 1 - inputs["A"] / (inputs["h"] * inputs["t"] * inputs["n"])
-            middle = math.hypot(inputs["N"], math.sqrt(3) * 1.5 * inputs["V"]) / inputs["A"]
-            if share > 1e-9 and abs(middle / value - 1) < 1e-6 and (
-                    HOLES_OF_PINS or self.nearest_pin(subject, factor["place"]) > inputs["h"]):
-                return (fatigue.hole(share),) * 2
+            if share > 1e-9:
+                pinned = self.nearest_pin(subject, factor["place"]) < inputs["h"]
+                kt = fatigue.eye(share) if pinned else fatigue.hole(share)
+                middle = math.hypot(inputs["N"], math.sqrt(3) * 1.5 * inputs["V"]) / inputs["A"]
+                if kt * middle > value * (1 + 1e-9):
+                    return kt, kt * middle / value
         return None, None
 
     def nearest_pin(self, part, place):

@@ -9,6 +9,8 @@ a million strokes, a line in logarithms (U. Singh, Machine Design-I, ch. 4). Hol
 
 import math
 
+import numpy as np
+
 SURFACE = {"ground": (1.58, -.085), "machined": (4.51, -.265), "cold-drawn": (4.51, -.265), "hot-rolled": (57.7, -.718),
            "laser": (57.7, -.718), "forged": (272., -.995)}
 RELIABILITY = {50: 1.0, 90: .897, 95: .868, 99: .814, 99.9: .753, 99.99: .702}
@@ -35,6 +37,14 @@ def endurance(ultimate, surface, reliability, load=1.0, across=0.0):
 
 def hole(ratio):
     return 2 + (1 - ratio)**3
+
+
+def eye(ratio):
+    """Pulled by a pin that fits closely (Peterson's polynomial, from memory, for 0.15 to 0.75); a smaller hole by the
+    pressure of its pin, F / (d t) against F / ((w - d) t)."""
+    if ratio < .15:
+        return eye(.15) * (1 / ratio - 1) / (1 / .15 - 1)
+    return float(np.polynomial.polynomial.polyval(min(ratio, .75), (12.882, -52.714, 89.762, -51.667)))
 
 
 def notched(kt, radius, ultimate):

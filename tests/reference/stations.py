@@ -55,9 +55,10 @@ class Station:
             return None
         return None if self.bodies.lifts_off(z) else z
 
-    def under_work(self, grip):
-        """Joint unknowns for the work's need; last the hand force. None: no force does it."""
-        push, against = self.push(grip), self.springs + self.need() * self.load
+    def under_work(self, grip, need=None):
+        """Joint unknowns for the work's need, or another jaw force; last the hand force. None: no force does it."""
+        need = self.need() if need is None else need
+        push, against = self.push(grip), self.springs + need * self.load
         try:
             plain = self.bodies.solve(push, against, friction=False)[-1]
             z = self.bodies.solve(push, against, friction=True, positive=plain > 0)

@@ -15,9 +15,7 @@ import numpy as np
 
 KSI, INCH = 6.894757293168361, 25.4
 STEADY_CURVED = True     # a steady load on a helical spring is judged by K_W; False: by K_s
-# A313 says one value from step to step. The program goes in a straight line between the ends, up to 2.3 % higher; True once
-# it does not.
-A313_BY_STEPS = False
+# A313 says one value from step to step.
 
 MUSIC = """.010 387 .011 382 .012 377 .013 373 .014 369 .015 365 .016 362 .018 356 .020 350 .022 345 .024 341 .026 337 .028 333
 .030 330 .032 327 .034 324 .036 321 .038 318 .040 315 .042 313 .045 309 .048 306 .051 303 .055 300 .059 296 .063 293 .067 290
@@ -46,8 +44,9 @@ DEAD = {"plain": 1, "squared": 3, "ground": 2}      # solid length and pitch, in
 def ultimate(kind, wire):
     sizes, least = TABLES[kind]
     size = wire / INCH
-    if kind == "stainless 302" and A313_BY_STEPS:
-        return float(least[np.searchsorted(sizes, size * (1 - 1e-9))]) * KSI
+    if kind == "stainless 302":
+        # A size that was rounded to mm is still that of the step's end.
+        return float(least[min(np.searchsorted(sizes, size - .004 / INCH), len(least) - 1)]) * KSI
     return float(np.interp(size, sizes, least)) * KSI
 
 
