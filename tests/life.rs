@@ -213,3 +213,29 @@ fn what_does_not_last_is_said_first() {
     let page = std::fs::read_to_string(bench.path("review.html")).unwrap();
     assert!(page.contains("Life: 200 000 strokes wanted"));
 }
+
+/// What is asked of the life can be set: ten times the strokes leave less, more parts that have to last too.
+#[test]
+fn strokes_and_reliability_have_addresses() {
+    let bench = Bench::with(&press(""));
+    let factor = |set: &[&str]| {
+        let args = [&["loads", "tool.toml", "--json"], set].concat();
+        let said = bench.run(&args).code(0).json();
+        number(line(&said, "strut", "gross section"), "factor")
+    };
+    let drawn = factor(&[]);
+    let more = factor(&["--set", "life.strokes=2000000"]);
+    let surer = factor(&["--set", "life.reliability=99"]);
+    assert!(more < drawn && surer < drawn, "{drawn} {more} {surer}");
+    for (set, help) in [
+        ("life.reliability=101", "from 50 to 99.99"),
+        ("life.strokes=0", "above 0"),
+    ] {
+        let said = bench.run(&["loads", "tool.toml", "--set", set]);
+        assert!(
+            said.code == 2 && said.err.contains(help),
+            "{set}: {}",
+            said.err
+        );
+    }
+}

@@ -21,7 +21,11 @@ impl Sign {
         match slot.values() {
             Values::Any => Self::Any,
             Values::NotNegative | Values::Friction => Self::NotNegative,
-            Values::Positive | Values::Share | Values::Hours => Self::Positive,
+            Values::Positive
+            | Values::Share
+            | Values::Hours
+            | Values::Reliability
+            | Values::Strokes => Self::Positive,
         }
     }
 }
@@ -121,7 +125,7 @@ pub(super) fn value_problem(
 
 /// What is wrong with a number that has no unit, and what to do.
 pub(super) fn plain_problem(value: f64, values: Values) -> Option<(String, String)> {
-    if values.allow(value) && value.abs() <= MOST_PLAIN {
+    if values.allow(value) && (value.abs() <= MOST_PLAIN || values == Values::Strokes) {
         return None;
     }
     Some(match values {
@@ -135,6 +139,14 @@ pub(super) fn plain_problem(value: f64, values: Values) -> Option<(String, Strin
         Values::Share => (
             format!("{value} is no share"),
             "give a number above 0 and below 1, such as 0.75".to_owned(),
+        ),
+        Values::Reliability => (
+            format!("a reliability of {value} % has no figure"),
+            "give per cent of the parts that have to last, from 50 to 99.99".to_owned(),
+        ),
+        Values::Strokes => (
+            format!("{value} is no number of strokes"),
+            "give a number above 0, such as 200000".to_owned(),
         ),
         Values::Hours => (
             format!("a day does not have {value} h"),

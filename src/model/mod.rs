@@ -62,8 +62,8 @@ pub use room::{Bench, Reach, Room, Stock};
 pub use rows::between;
 pub use stated::{
     CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
-    LEAST_FRICTION, MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber,
-    SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber, WoundNumber,
+    LEAST_FRICTION, LifeNumber, MOST_FRICTION, MaterialNumber, OutlineNumber, RatchetNumber,
+    RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated, Values, WorkNumber, WoundNumber,
 };
 pub use stop::{Met, Stop, StopEnd};
 pub use strength::{Depth, Material, Section};

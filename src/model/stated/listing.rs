@@ -1,7 +1,7 @@
 //! All stated numbers of a tool, by their addresses.
 
 use super::{
-    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber, LifeNumber,
     MaterialNumber, OutlineNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber,
     SpringNumber, Stated, WorkNumber, WoundNumber,
 };
@@ -35,6 +35,11 @@ pub(in crate::model) fn addressed(tool: &Tool) -> Vec<(String, Stated)> {
         let table = format!("operators.{}", k + 1);
         all.take(&table, [("count", Stated::Operators(k))]);
     }
+    let life = [
+        ("strokes", LifeNumber::Strokes),
+        ("reliability", LifeNumber::Reliability),
+    ];
+    all.take("life", life.map(|(word, n)| (word, Stated::Life(n))));
     all.take("job", job.map(|(word, n)| (word, Stated::Job(n))));
     all.all
 }

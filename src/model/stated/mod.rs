@@ -5,6 +5,7 @@
 
 mod hand;
 mod job;
+mod life;
 mod listing;
 mod outline;
 mod reach;
@@ -13,6 +14,7 @@ mod wound;
 
 pub use hand::HandNumber;
 pub use job::JobNumber;
+pub use life::LifeNumber;
 pub(super) use listing::addressed;
 pub use outline::OutlineNumber;
 pub use work::WorkNumber;
@@ -80,6 +82,8 @@ pub enum Stated {
     Room(RoomNumber),
     /// Of the job.
     Job(JobNumber),
+    /// Of the life that is asked for.
+    Life(LifeNumber),
     /// How many people one of [`Tool::operators`](crate::model::Tool::operators) are.
     Operators(usize),
 }
@@ -256,6 +260,10 @@ pub enum Values {
     Share,
     /// Hours of a day: above 0, up to 24.
     Hours,
+    /// A number of strokes, which may be great.
+    Strokes,
+    /// Per cent of the parts that last: from 50 to 99.99.
+    Reliability,
 }
 
 /// Dry rubber on steel comes to about 1 (common practice, no source); what is beyond 2 is a per cent or an
@@ -274,8 +282,10 @@ impl Values {
             Self::Any => value.is_finite(),
             Self::NotNegative => value >= 0.0 && value.is_finite(),
             Self::Positive => value > 0.0 && value.is_finite(),
+            Self::Strokes => value > 0.0 && value <= 1e12,
             Self::Share => value > 0.0 && value < 1.0,
             Self::Hours => value > 0.0 && value <= 24.0,
+            Self::Reliability => (50.0..=99.99).contains(&value),
             Self::Friction => value == 0.0 || (value > LEAST_FRICTION && value < MOST_FRICTION),
         }
     }
@@ -286,9 +296,10 @@ impl Values {
         match self {
             Self::Any => value,
             Self::NotNegative => value.max(0.0),
-            Self::Positive => value.max(LEAST),
+            Self::Positive | Self::Strokes => value.max(LEAST),
             Self::Share => value.clamp(LEAST, 1.0 - LEAST),
             Self::Hours => value.clamp(LEAST, 24.0),
+            Self::Reliability => value.clamp(50.0, 99.99),
             Self::Friction => value.clamp(2.0 * LEAST_FRICTION, MOST_FRICTION - 1e-9),
         }
     }
@@ -347,7 +358,7 @@ impl Stated {
             Self::Work(_, number) => number.quantity(),
             Self::Material(..) => Some(Quantity::Stress),
             Self::Job(number) => number.quantity(),
-            Self::Operators(_) => None,
+            Self::Operators(_) | Self::Life(_) => None,
             Self::Grip(_)
             | Self::Line { .. }
             | Self::Jaw(_, JawNumber::Closed)
@@ -373,6 +384,7 @@ impl Stated {
             Self::Job(number) => number.values(),
             Self::Hand(number) => number.values(),
             Self::Work(_, number) => number.values(),
+            Self::Life(number) => number.values(),
             Self::Slot(_, SlotNumber::Friction)
             | Self::Cam(_, CamNumber::Friction)
             | Self::Gears(_, GearNumber::Friction)
@@ -421,6 +433,7 @@ impl Stated {
                 | Self::Room(_)
                 | Self::Job(_)
                 | Self::Operators(_)
+                | Self::Life(_)
                 | Self::Material(_, MaterialNumber::Density | MaterialNumber::Price)
                 | Self::End(..)
                 | Self::Setting { .. }

@@ -1,7 +1,7 @@
 //! Where a stated number lives in a tool: its value, and another value in its place.
 
 use super::{
-    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber,
+    CamNumber, EndNumber, GearNumber, HandNumber, JawNumber, JobNumber, JointNumber, LifeNumber,
     MaterialNumber, RatchetNumber, RoomNumber, SectionNumber, SlotNumber, SpringNumber, Stated,
     WorkNumber, WoundNumber,
 };
@@ -207,6 +207,8 @@ macro_rules! reach {
                     },
                 },
                 Self::Operators(k) => $($r)+ tool.operators.$get(k)?.count,
+                Self::Life(LifeNumber::Strokes) => $($r)+ tool.life.$opt()?.strokes,
+                Self::Life(LifeNumber::Reliability) => $($r)+ tool.life.$opt()?.reliability,
                 Self::Job(number) => {
                     let job = tool.job.$opt()?;
                     match number {
