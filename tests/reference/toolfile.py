@@ -15,7 +15,8 @@ import numpy as np
 from handline import HandLine
 from kinds import Roller, read_arcs, read_cams, read_gears, read_roller
 from pawl import Ratchet
-from units import ANGLE, FORCE, LENGTH, NUMBER, RATE, TORSION_RATE, Reader
+from units import ANGLE, FORCE, LENGTH, NUMBER, RATE, STRESS, TORSION_RATE, Reader
+from wire import Wire
 
 DEFAULT_HAND_FORCE = 100.0  # N
 DEFAULT_STEPS = 60
@@ -402,7 +403,7 @@ class _Loader:
                 first, second = [p.name for p in self.parts.values()
                                  if table["pin"] in p.pins][:2]
                 springs.append(PinSpring(first, second,
-                                         self.reader.read(table["rate"], TORSION_RATE),
+                                         self.rate(table, TORSION_RATE),
                                          self.angle(table["free"])))
                 continue
             free, preload = table.get("free"), table.get("preload")
@@ -410,11 +411,22 @@ class _Loader:
                 raise ValueError("a spring needs either free or preload")
             springs.append(PointSpring(
                 [self.address(table["from"]), self.address(table["to"])],
-                self.reader.read(table["rate"], RATE),
+                self.rate(table, RATE),
                 None if free is None else self.length(free),
                 None if preload is None else self.force(preload),
-                table.get("acts", "both")))
+                {"hooks": "pull"}.get(table["ends"], "push") if "wire" in table else table.get("acts", "both")))
         return springs
+
+    def rate(self, table, unit):
+        """Of a spring: as it is stated, or as its wire has it."""
+        if "wire" not in table:
+            return self.reader.read(table["rate"], unit)
+        across = self.length(table["coil"] if "coil" in table else table["outside"])
+        thick = self.length(table["wire"])
+        more = {"ends": table.get("ends"), "legs": [self.length(leg) for leg in table.get("legs", ())]}
+        if "modulus" in table:
+            more["modulus"] = self.reader.read(table["modulus"], STRESS)
+        return Wire(table["made-of"], thick, across - ("coil" not in table) * thick, table["turns"], **more).rate
 
     def work(self):
         """That of the first jaw; what is done at others is left alone."""
