@@ -13,6 +13,7 @@ import tempfile
 from pathlib import Path
 from types import SimpleNamespace
 
+import compare_heights
 import compare_life
 import compare_people
 import compare_springs
@@ -309,6 +310,33 @@ def test_work_by_hand():
     radii = [1.5 * math.sqrt(5 / h) for h in heights]
     slices = sum(300 * math.pi * r * r * (1 + .1 * r / h) for r, h in zip(radii, heights)) * 2.5 / 20000
     near(estimates.upset_work(3, 5, 2.5, 300, .15), slices, 1e-7)
+
+
+def test_heights_by_hand():
+    # 1000 N/mm of work from 2 mm on, touched with 100 N at once; a tool of 0.001 mm/N at 1.95 mm stands where it touches.
+    doc = compare_heights.make(0, 1)
+    f = compare_heights.Finished(doc)
+    f.rows, f.gives, f.gap, f.closed, f.stiff, f.by = [(2.0, 100.0), (0.0, 2100.0)], .001, 1.95, 1.0, math.inf, .04
+    f.wanted, f.within = 3.1, .1
+    per = f.reader.factor(compare_heights.LENGTH)
+    said = f.want()
+    near(said["loaded"] * per, 3.0, 1e-9)
+    near(said["height"] * per, 3.04, 1e-9)
+    assert said["good"] is True and said["set"] is None     # 3.1 - 1.04 mm lies before the work
+    f.gap = 1.0                                             # g = 1 + .001 (2100 - 1000 g)
+    near(f.want()["loaded"] * per, 1 + 3.1 / 2, 1e-9)
+
+
+def test_compare_heights_sees_a_difference():
+    for number in range(8):
+        document = compare_heights.make(number, 1)
+        want = compare_heights.Finished(document).want()
+        numbers = {"height": want["height"]}
+        said = {"verdict": {"heights": [want]}}
+        assert breaches(compare_heights, document, {"stroke": said}, numbers) == 0, number
+        for name, bad in spoiled(said):
+            assert breaches(compare_heights, document, {"stroke": bad}, numbers), name
+        assert breaches(compare_heights, document, {"stroke": said}, {"height": want["height"] * (1 + 3e-6)})
 
 
 def test_compare_work_sees_a_difference():
