@@ -62,7 +62,7 @@ pub fn finished(tool: &Tool, gap: f64, gives: f64) -> Option<Height> {
             Back::By(length) => (length, 0.0),
             Back::Stiff(rate) => (0.0, 1.0 / rate),
         };
-        let [under, force] = work.settles(per_force, finish.wanted? - jaw.closed - length)?;
+        let [under, force] = work.comes_to(per_force, finish.wanted? - jaw.closed - length)?;
         (force > 0.0).then_some(under - gives * force)
     });
     Some(Height {

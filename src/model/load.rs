@@ -118,6 +118,26 @@ impl Work {
         (beyond <= last[0]).then_some([beyond, last[1]])
     }
 
+    /// The widest gap at which the work is touched and holds by itself, not in the middle of a jump, and at which gap and
+    /// so much for each newton come to `sum`; with the force there. `None` where there is none.
+    ///
+    /// With what the piece springs back it is where the jaws have to stand under load for a height that is wanted.
+    #[must_use]
+    pub fn comes_to(&self, per_force: f64, sum: f64) -> Option<[f64; 2]> {
+        let last = self.need.last()?;
+        let come = |row: &[f64; 2]| row[0] + per_force * row[1];
+        for pair in self.need.windows(2) {
+            let [from, to] = pair else { continue };
+            let (a, b) = (come(from), come(to));
+            if from[0] > to[0] && (a - sum) * (b - sum) <= 0.0 && a != b {
+                let share = (sum - a) / (b - a);
+                return Some([0, 1].map(|k: usize| from[k] + share * (to[k] - from[k])));
+            }
+        }
+        let beyond = sum - per_force * last[1];
+        (beyond <= last[0]).then_some([beyond, last[1]])
+    }
+
     /// Area under the curve from the gap where the jaw stands open to the one where it is shut (mm),
     /// N mm, exactly.
     #[must_use]
@@ -449,11 +469,18 @@ mod tests {
     fn where_it_comes_to_a_height_after_springing_back() {
         // 1000 N/mm: g + (300 - 100 g) / 1000 = 1, g = 0.7 / 0.9.
         meets(
-            springy().settles(0.001, 1.0),
+            springy().comes_to(0.001, 1.0),
             [0.7 / 0.9, 300.0 - 70.0 / 0.9],
         );
         // It comes back to 2.1 mm at most from where it is touched, and to 0.3 from 0; below with the last force.
-        meets(springy().settles(0.001, 0.3), [0.0, 300.0]);
-        meets(springy().settles(0.001, 0.1), [-0.2, 300.0]);
+        meets(springy().comes_to(0.001, 0.3), [0.0, 300.0]);
+        meets(springy().comes_to(0.001, 0.1), [-0.2, 300.0]);
+        // Just above where it is touched: not untouched, nor in the middle of the jump to 100 N, but pressed to where
+        // it springs back to the same: g + (300 - 100 g) / 1000 = 2.05, g = 1.75 / 0.9.
+        meets(
+            springy().comes_to(0.001, 2.05),
+            [1.75 / 0.9, 300.0 - 175.0 / 0.9],
+        );
+        assert_eq!(springy().comes_to(0.001, 2.2), None);
     }
 }

@@ -110,9 +110,10 @@ class Finished:
                 found += [fa, fb] if a == b else [fa + (fb - fa) * (a - gap) / (a - b)]
         return min(found), max(found)
 
-    def widest(self, total, wanted):
+    def widest(self, total, wanted, held=False):
         """The widest gap at which `total(gap, force)` comes to `wanted`, and the force there: from far open, by small steps,
-        then by halving. The work may take any force between the two of a jump."""
+        then by halving. The work may take any force between the two of a jump, but where it has to be `held`: touched, and not in
+        the middle of a jump."""
         edges = {gap for gap, _ in self.rows}
         places = sorted(edges | set(np.linspace(self.rows[0][0] + 9, self.rows[-1][0] - 9, 4001)), reverse=True)
         steps = []
@@ -121,7 +122,7 @@ class Finished:
             steps += [(gap, low), (gap, high)] if low != high else [(gap, low)]
         for (g0, f0), (g1, f1) in zip(steps, steps[1:]):
             a, b = total(g0, f0) - wanted, total(g1, f1) - wanted
-            if a * b > 0:
+            if a * b > 0 or held and (g0 == g1 or g0 > self.rows[0][0]):
                 continue
             for _ in range(200):
                 gm, fm = (g0 + g1) / 2, (f0 + f1) / 2
@@ -140,7 +141,8 @@ class Finished:
         after = self.closed + under + back
         place = None
         if self.wanted is not None:
-            found = self.widest(lambda gap, force: gap + force / self.stiff, self.wanted - self.closed - self.by)
+            found = self.widest(lambda gap, force: gap + force / self.stiff, self.wanted - self.closed - self.by,
+                                held=True)
             if found is not None and found[1] > 1e-9:
                 place = found[0] - self.gives * found[1]
         good = None
