@@ -92,7 +92,7 @@ impl Reader<'_> {
     }
 
     /// A plain number that must be one of these; `None` where the key is not there.
-    fn plain_of(
+    pub(super) fn plain_of(
         &mut self,
         fields: &Fields<'_>,
         key: &str,

@@ -105,17 +105,9 @@ impl Work {
         }
         // From where nothing is touched yet.
         let touched = [first[0], 0.0];
-        let come = |row: &[f64; 2]| row[0] + per_force * row[1];
-        let rows = std::iter::once(&touched).chain(&self.need);
-        for (from, to) in rows.zip(&self.need) {
-            let (a, b) = (come(from), come(to));
-            if (a - sum) * (b - sum) <= 0.0 && a != b {
-                let share = (sum - a) / (b - a);
-                return Some([0, 1].map(|k: usize| from[k] + share * (to[k] - from[k])));
-            }
-        }
-        let beyond = sum - per_force * last[1];
-        (beyond <= last[0]).then_some([beyond, last[1]])
+        let mut pieces = std::iter::once(&touched).chain(&self.need).zip(&self.need);
+        let found = pieces.find_map(|(from, to)| crossing(from, to, per_force, sum));
+        found.or_else(|| beyond(last, per_force, sum))
     }
 
     /// The widest gap at which the work is touched and holds by itself, not in the middle of a jump, and at which gap and
@@ -124,18 +116,10 @@ impl Work {
     /// With what the piece springs back it is where the jaws have to stand under load for a height that is wanted.
     #[must_use]
     pub fn comes_to(&self, per_force: f64, sum: f64) -> Option<[f64; 2]> {
-        let last = self.need.last()?;
-        let come = |row: &[f64; 2]| row[0] + per_force * row[1];
-        for pair in self.need.windows(2) {
-            let [from, to] = pair else { continue };
-            let (a, b) = (come(from), come(to));
-            if from[0] > to[0] && (a - sum) * (b - sum) <= 0.0 && a != b {
-                let share = (sum - a) / (b - a);
-                return Some([0, 1].map(|k: usize| from[k] + share * (to[k] - from[k])));
-            }
-        }
-        let beyond = sum - per_force * last[1];
-        (beyond <= last[0]).then_some([beyond, last[1]])
+        let pieces = self.need.iter().zip(self.need.iter().skip(1));
+        let mut held = pieces.filter(|(from, to)| from[0] > to[0]);
+        let found = held.find_map(|(from, to)| crossing(from, to, per_force, sum));
+        found.or_else(|| beyond(self.need.last()?, per_force, sum))
     }
 
     /// Area under the curve from the gap where the jaw stands open to the one where it is shut (mm),
@@ -313,6 +297,20 @@ pub enum Acts {
     Push,
     /// It can only pull: slack when shorter than free.
     Pull,
+}
+
+/// Where between two rows of a work curve gap and so much for each newton come to `sum`: gap and force.
+fn crossing(from: &[f64; 2], to: &[f64; 2], per_force: f64, sum: f64) -> Option<[f64; 2]> {
+    let [a, b] = [from, to].map(|row| row[0] + per_force * row[1]);
+    let share = (sum - a) / (b - a);
+    ((a - sum) * (b - sum) <= 0.0 && a != b)
+        .then(|| [0, 1].map(|k: usize| from[k] + share * (to[k] - from[k])))
+}
+
+/// The same beyond the last row, whose force stays.
+fn beyond(last: &[f64; 2], per_force: f64, sum: f64) -> Option<[f64; 2]> {
+    let gap = sum - per_force * last[1];
+    (gap <= last[0]).then_some([gap, last[1]])
 }
 
 #[cfg(test)]
