@@ -176,6 +176,16 @@ fn work_that_the_jaws_never_come_to_is_not_judged() {
     );
     let compared = bench.run(&["compare", "tool.toml", "--json"]).json();
     assert_eq!(compared["rows"][0]["can"], Value::Null);
+    // Nor is it work for a whole shift, or less than a hand may give, because it asks for nothing.
+    let more = "[job]\nstrokes = 10\nheld = 1\n[[demand]]\nmeasure = \"hand_force\"\nat = \"peak\"\nmax = 60\n";
+    let often = Bench::with(&text(&format!("{job}{more}")));
+    let said = often.run(&["stroke", "tool.toml"]).code(1).out;
+    let said = said.replace("\n  ", " ");
+    assert!(
+        said.contains("And 10 times a minute, 1 s each, 8 h a day? Not checked, the jaws never come to the work: grip 100 mm; grip 200 mm."),
+        "{said}"
+    );
+    assert!(said.contains("As drawn: 0 of 2 demands met"), "{said}");
     // A dip of the same kind within the stroke is met, though the force is none at both ends.
     let met = Bench::with(&text("[work]\nneed = [[3, 0], [2.9, 5], [2.8, 0]]\n"));
     let said = met.run(&["stroke", "tool.toml"]).out;

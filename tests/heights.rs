@@ -188,3 +188,33 @@ fn what_is_said_of_the_finish_has_to_go_together() {
         assert!(said.contains(help), "{said}");
     }
 }
+
+/// A gap of 2.1 mm leaves a piece alone that is touched at 2: the faces' 3.3 mm are no height of anything, though they
+/// are what is wanted.
+#[test]
+fn a_piece_that_the_jaws_never_touch() {
+    let work = "return = 0.1\nwanted = 3.3\nwithin = 0.1";
+    let shut = "{ gap = 2.1 }";
+    let bench =
+        Bench::with(&lever(shut, work, "").replace("open = { gap = 2 }", "open = { gap = 5 }"));
+    let said = bench
+        .run(&["stroke", "tool.toml"])
+        .code(1)
+        .out
+        .replace("\n  ", " ");
+    assert!(
+        said.contains("Height of the finished work: not checked, the jaws never come to the work."),
+        "{said}"
+    );
+    let verdict = first(&bench, 1);
+    let of = &verdict["heights"][0];
+    assert_eq!(
+        (&of["height"], &of["good"]),
+        (&serde_json::Value::Null, &serde_json::Value::Null)
+    );
+    assert_eq!(
+        (verdict["met"].as_u64(), verdict["demands"].as_u64()),
+        (Some(0), Some(1))
+    );
+    near(&of["gap"], 2.1);
+}

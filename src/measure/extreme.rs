@@ -17,11 +17,27 @@ pub(super) const PLACE: f64 = 1e-9;
 impl Reader<'_, '_> {
     /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: looked for at
     /// the steps of the stroke and the corners of the work and the hand's limit, and refined about each
-    /// of them that is above those beside it.
+    /// of them that is above those beside it. There is no peak of what the work asks for where the jaws never come to it.
     ///
     /// # Errors
     /// When a position cannot be solved.
     pub fn extreme(
+        &mut self,
+        measure: &Measure,
+        grip: GripId,
+        sense: f64,
+    ) -> Result<(Reading, Place), MotionError> {
+        let (reading, place) = self.farthest(measure, grip, sense)?;
+        let asked = sense > 0.0 && measure.is_asked_of_the_hand() && self.tool().work().is_some();
+        if reading.is_err() || !asked || meets_work(self.rig, grip, place)? {
+            return Ok((reading, place));
+        }
+        self.rig.go_to(place.pace)?;
+        Ok((Err(Absent::Untouched), place))
+    }
+
+    /// The same, whether the jaws come to the work or not.
+    pub(super) fn farthest(
         &mut self,
         measure: &Measure,
         grip: GripId,
@@ -70,6 +86,19 @@ impl Reader<'_, '_> {
         };
         Ok((reading, Place::of(self.rig, pace)))
     }
+}
+
+/// Whether the jaw comes to the work anywhere on the stroke: at this place, or at another.
+pub(super) fn meets_work(rig: &mut Rig, grip: GripId, place: Place) -> Result<bool, MotionError> {
+    let works = |rig: &mut Rig, at: Place| Ok(rig.at(at.pace)?.work() > Some(0.0));
+    if works(rig, place)? {
+        return Ok(true);
+    }
+    let (_, least) = Reader::new(rig).farthest(&Measure::Gap, grip, -1.0)?;
+    let (_, most) = Reader::new(rig).farthest(&Measure::Gap, grip, 1.0)?;
+    let rows = rig.tool().work().map_or(&[][..], |work| &work.need);
+    let within = |row: &[f64; 2]| row[1] > 0.0 && (least.gap..=most.gap).contains(&row[0]);
+    Ok(rows.iter().any(within) || works(rig, least)? || works(rig, most)?)
 }
 
 /// A measure at a grip whose greatest (`sense` +1) or least (−1) value is looked for.

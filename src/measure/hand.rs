@@ -1,7 +1,7 @@
 //! What the work asks of the hand over the whole stroke: the greatest force, and the first stall.
 
 use super::evaluate::{hand_limit, strength};
-use super::extreme::{Corners, PLACE};
+use super::extreme::{Corners, PLACE, meets_work};
 use super::read::Reader;
 use super::reading::{Place, Reading};
 use super::rows::{Curve, Seek};
@@ -26,7 +26,7 @@ pub struct HandPeak {
 /// Where the work asks for the greatest share of the strength of the hands that the job is for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct EffortPeak {
-    /// The share; none where friction locks the tool on the way.
+    /// The share; none where friction locks the tool on the way, or the jaw never comes to the work.
     pub effort: Reading,
     /// Where it is, or where the tool locks.
     pub place: Place,
@@ -71,7 +71,7 @@ pub struct Stall {
 /// # Errors
 /// When a position cannot be solved.
 pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
-    let (force, place) = Reader::new(rig).extreme(&Measure::HandForce, grip, 1.0)?;
+    let (force, place) = Reader::new(rig).farthest(&Measure::HandForce, grip, 1.0)?;
     let limit = hand_limit(&rig.at(place.pace)?, grip);
     Ok(HandPeak {
         force,
@@ -79,19 +79,6 @@ pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
         limit,
         meets_work: meets_work(rig, grip, place)?,
     })
-}
-
-/// Whether the jaw comes to the work anywhere on the stroke: at this place, or at another.
-fn meets_work(rig: &mut Rig, grip: GripId, place: Place) -> Result<bool, MotionError> {
-    let works = |rig: &mut Rig, at: Place| Ok(rig.at(at.pace)?.work() > Some(0.0));
-    if works(rig, place)? {
-        return Ok(true);
-    }
-    let (_, least) = Reader::new(rig).extreme(&Measure::Gap, grip, -1.0)?;
-    let (_, most) = Reader::new(rig).extreme(&Measure::Gap, grip, 1.0)?;
-    let rows = rig.tool().work().map_or(&[][..], |work| &work.need);
-    let within = |row: &[f64; 2]| row[1] > 0.0 && (least.gap..=most.gap).contains(&row[0]);
-    Ok(rows.iter().any(within) || works(rig, least)? || works(rig, most)?)
 }
 
 /// Where the work first stops the tool at a grip (index), from open: there it needs more than the hand

@@ -24,6 +24,8 @@ pub struct Height {
     /// Gap at shut of a tool that does not give, at which the work comes out as wanted; `None` where nothing is wanted
     /// or no gap does.
     pub set: Option<f64>,
+    /// The closing jaw has come to the work: what it never touches does not come out of it.
+    pub touched: bool,
 }
 
 /// How the work at the jaw in view comes out, the hand holding the tool at a grip. The rig is left at shut.
@@ -73,5 +75,6 @@ pub fn finished(tool: &Tool, gap: f64, gives: f64) -> Option<Height> {
         back: springs,
         after: loaded + springs,
         set,
+        touched: work.is_touched_before(under),
     })
 }

@@ -37,7 +37,13 @@ pub(super) fn over_stroke(
             let found = ratchet::teeth(rig)?.map_err(|why| why.absent());
             return Ok(found.and_then(|t| t.last().map(|t| t.gap).ok_or(Absent::NoTeeth)));
         }
-        Measure::Height => return Ok(height::height(rig, grip)?.map(|height| height.after)),
+        Measure::Height => {
+            let height = height::height(rig, grip)?;
+            return Ok(height.and_then(|height| match height.touched {
+                true => Ok(height.after),
+                false => Err(Absent::Untouched),
+            }));
+        }
         Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
         Measure::HandActivity => {
             let job = rig.tool().job.as_ref();

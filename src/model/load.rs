@@ -122,6 +122,13 @@ impl Work {
         found.or_else(|| beyond(self.need.last()?, per_force, sum))
     }
 
+    /// Whether a jaw that closes to a gap (mm) meets any force on the way.
+    #[must_use]
+    pub fn is_touched_before(&self, gap: f64) -> bool {
+        let passed = self.need.iter().take_while(|row| row[0] > gap);
+        self.at(gap, 0.0) > 0.0 || passed.into_iter().any(|row| row[1] > 0.0)
+    }
+
     /// Area under the curve from the gap where the jaw stands open to the one where it is shut (mm),
     /// N mm, exactly.
     #[must_use]

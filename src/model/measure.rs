@@ -324,6 +324,15 @@ impl Measure {
         )
     }
 
+    /// Whether it tells what the work asks of the hand.
+    #[must_use]
+    pub fn is_asked_of_the_hand(&self) -> bool {
+        matches!(
+            self,
+            Self::HandForce | Self::HandShare | Self::Effort | Self::StrainIndex
+        )
+    }
+
     /// Whether it is of one jaw, or read under the work at one.
     #[must_use]
     pub fn per_jaw(&self) -> bool {

@@ -11,7 +11,7 @@ use serde::Serialize;
 pub struct HeightLine {
     /// The jaw; null where only one has work.
     pub jaw: Option<String>,
-    /// Height after the jaws let go; null with the three below where it could not be told.
+    /// Height after the jaws let go; null with the three below where it could not be told, or is not touched.
     pub height: Option<f64>,
     /// Height under load.
     pub loaded: Option<f64>,
@@ -25,6 +25,8 @@ pub struct HeightLine {
     pub within: Option<f64>,
     /// Whether it comes out as wanted; null where it is not said what that is, or not told.
     pub good: Option<bool>,
+    /// The jaw comes to the work.
+    pub touched: bool,
     /// Gap at shut of the tool without load.
     pub gap: Option<f64>,
     /// That gap with which the work would come out as wanted.
@@ -42,7 +44,8 @@ pub(super) fn height_lines(
     let one = |(jaw, height): &(JawId, Result<Height, Absent>)| {
         let of = tool.jaw(*jaw)?;
         let finish = of.work.as_ref()?.finish?;
-        let height = height.ok();
+        let shut = height.ok();
+        let height = shut.filter(|height| height.touched);
         let limits = finish.limits();
         let slack = 1e-9 * finish.wanted.unwrap_or(0.0);
         Some(HeightLine {
@@ -55,8 +58,9 @@ pub(super) fn height_lines(
             within: finish.within.map(length),
             good: (height.zip(limits))
                 .map(|(h, [least, most])| (least - slack..=most + slack).contains(&h.after)),
-            gap: height.map(|h| length(h.gap)),
-            set: height.and_then(|h| h.set).map(length),
+            touched: shut.is_none_or(|shut| shut.touched),
+            gap: shut.map(|h| length(h.gap)),
+            set: shut.and_then(|h| h.set).map(length),
         })
     };
     heights.iter().filter_map(one).collect()

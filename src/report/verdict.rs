@@ -122,6 +122,8 @@ pub struct RepeatedVerdict {
     pub above: Vec<&'static str>,
     /// Methods between whose limits it is.
     pub between: Vec<&'static str>,
+    /// The jaw comes to the work somewhere on the stroke.
+    pub meets_work: bool,
 }
 
 /// What comes of the tools as made.
@@ -201,7 +203,7 @@ impl VerdictReport {
             hand: hand.iter().map(|case| at_grip(tool, case, units)).collect(),
             hand_not_judged: why.and_then(reason),
             repeated: match why {
-                None => repeated(tool, solved, units),
+                None => repeated(tool, solved, &hand, units),
                 Some(_) => Vec::new(),
             },
             how_often: (tool.job.as_ref()).map(|job| {
@@ -312,11 +314,16 @@ fn ratchet_holds(tool: &Tool, solved: &Solved) -> Option<&'static str> {
 }
 
 /// What the methods for repeated use say, case by case.
-fn repeated(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<RepeatedVerdict> {
+fn repeated(
+    tool: &Tool,
+    solved: &Solved,
+    hand: &[HandCase],
+    units: UnitSystem,
+) -> Vec<RepeatedVerdict> {
     let Some(job) = job_report(tool, solved, units) else {
         return Vec::new();
     };
-    let cases = job.grips.iter().map(|at| {
+    let cases = job.grips.iter().zip(hand).map(|(at, case)| {
         let rated = |word: &'static str| {
             let all = job.methods.iter().zip(&at.methods);
             let those = all.filter(move |(_, said)| said.rating == word);
@@ -332,6 +339,7 @@ fn repeated(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<RepeatedVerd
             methods: job.methods.len(),
             above: rated("above"),
             between: rated("between"),
+            meets_work: case.peak.meets_work,
         }
     });
     cases.collect()

@@ -24,6 +24,8 @@ pub enum Absent {
     LiftsOff,
     /// The hand does not overcome the springs.
     Slack,
+    /// The jaws never come to the work on the stroke.
+    Untouched,
     /// The dies of a jaw have met before.
     DiesMeet,
     /// A stop has been met before.

@@ -16,10 +16,23 @@ pub(super) fn height(of: &HeightLine, stalls: bool, units: &UnitNames) -> Senten
             .and_toned(Tone::Bad, "not reached")
             .and(", the tool stalls before it is shut.");
     }
+    // Where it does not come out as wanted: how it would.
+    let cure = || match (of.set, of.gap) {
+        (Some(set), Some(gap)) if of.good != Some(true) => format!(
+            ". It comes out right with a gap of {} at shut without load, in place of {}.",
+            say(set),
+            say(gap)
+        ),
+        _ => ".".to_owned(),
+    };
     let Some((height, loaded)) = of.height.zip(of.loaded) else {
+        let (tone, why) = match of.touched {
+            true => (Tone::Warning, "the jaw has no gap at shut"),
+            false => (Tone::Bad, "the jaws never come to the work"),
+        };
         return Sentence::from(format!("Height of the finished work{at}: "))
-            .and_toned(Tone::Warning, "not checked")
-            .and(", the jaw has no gap at shut.");
+            .and_toned(tone, "not checked")
+            .and(format!(", {why}{}", cure()));
     };
     let mut parts = vec![format!("{} under load", say(loaded))];
     parts.push(match of.give {
@@ -41,18 +54,11 @@ pub(super) fn height(of: &HeightLine, stalls: bool, units: &UnitNames) -> Senten
         Some(within) => format!(", {} \u{b1} {}", say(wanted), length(within, units)),
         None => format!(", {} wanted", say(wanted)),
     });
-    let out = out.and(format!(
-        "{}: {} ({})",
+    out.and(format!(
+        "{}: {} ({}){}",
         wanted.unwrap_or_default(),
         say(height),
-        parts.join(", ")
-    ));
-    match (of.set, of.gap) {
-        (Some(set), Some(gap)) if of.good != Some(true) => out.and(format!(
-            ". It comes out right with a gap of {} at shut without load, in place of {}.",
-            say(set),
-            say(gap)
-        )),
-        _ => out.and("."),
-    }
+        parts.join(", "),
+        cure()
+    ))
 }

@@ -103,15 +103,15 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
     out
 }
 
+/// Of work that the jaws never come to.
+const NEVER_MET: &str = "Not checked, the jaws never come to the work";
+
 /// Whether a hand can do the job.
 fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     if let Some(why) = verdict.hand_not_judged {
         return Some(format!("Can a hand do it? Not checked: {why}.").into());
     }
-    let named = |at: &HandVerdict| match &at.jaw {
-        Some(jaw) => format!("{}, grip {}", clean(jaw), grip(at.grip, units)),
-        None => format!("grip {}", grip(at.grip, units)),
-    };
+    let named = |at: &HandVerdict| jaw_and_grip(at.jaw.as_deref(), at.grip, units);
     let peak = |at: &HandVerdict| {
         let force = at
             .peak
@@ -161,10 +161,7 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         (false, false) => ("NO", ", it stalls: "),
     };
     let no = (Some((Tone::Bad, no)), text);
-    let never = (
-        Some((Tone::Bad, "Not checked, the jaws never come to the work")),
-        ": ",
-    );
+    let never = (Some((Tone::Bad, NEVER_MET)), ": ");
     let mut answers = vec![
         (yes, able),
         (no, stalled),
@@ -186,12 +183,21 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     Some(out.and("."))
 }
 
+/// Where the work is done; of one jaw alone nothing is said.
+fn jaw_and_grip(jaw: Option<&str>, at: f64, units: &UnitNames) -> String {
+    match jaw {
+        Some(jaw) => format!("{}, grip {}", clean(jaw), grip(at, units)),
+        None => format!("grip {}", grip(at, units)),
+    }
+}
+
 /// Whether a hand can do the job as often as is asked.
 fn repeated(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     let often = verdict.how_often?;
     if verdict.repeated.is_empty() {
         return None;
     }
+    let named = |at: &RepeatedVerdict| jaw_and_grip(at.jaw.as_deref(), at.grip, units);
     let case = |at: &RepeatedVerdict| {
         let mut said = Vec::new();
         let effort = |(force, share): (f64, f64)| {
@@ -218,11 +224,7 @@ fn repeated(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         } else if !at.between.is_empty() {
             said.push(format!("between the limits of {}", of(&at.between)));
         }
-        let named = match &at.jaw {
-            Some(jaw) => format!("{}, grip {}", clean(jaw), grip(at.grip, units)),
-            None => format!("grip {}", grip(at.grip, units)),
-        };
-        format!("{named} ({})", said.join("; "))
+        format!("{} ({})", named(at), said.join("; "))
     };
     let mut out = Sentence::from(format!("And {}?", how_often(often)));
     for (rating, tone, word) in [
@@ -237,10 +239,16 @@ fn repeated(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
             out = out.and(format!(": {}.", those.join("; ")));
         }
     }
-    match verdict.repeated.iter().all(|at| at.rating.is_none()) {
-        true => Some(out.and(" Not checked: no hand force does it once.")),
-        false => Some(out),
+    let (met, never): (Vec<_>, Vec<_>) = verdict.repeated.iter().partition(|at| at.meets_work);
+    if !met.is_empty() && met.iter().all(|at| at.rating.is_none()) {
+        out = out.and(" Not checked: no hand force does it once.");
     }
+    if !never.is_empty() {
+        let never: Vec<String> = never.into_iter().map(named).collect();
+        out = out.and(" ").and_toned(Tone::Bad, NEVER_MET);
+        out = out.and(format!(": {}.", never.join("; ")));
+    }
+    Some(out)
 }
 
 /// How many demands the tool meets as it is drawn.

@@ -110,7 +110,8 @@ impl Worker<'_> {
                 Kind::Height { course, gives } => {
                     let after = |run: Run| {
                         let height = finished(&self.tool, run.gaps[1], gives);
-                        height.map(|height| height.after).ok_or(Fate::NoValue)
+                        let out = height.filter(|height| height.touched);
+                        out.map(|height| height.after).ok_or(Fate::NoValue)
                     };
                     *out = run(course).and_then(after);
                 }
