@@ -83,6 +83,26 @@ fn the_first_lines_say_that_it_is_an_estimate() {
     let line = &json["verdict"]["estimates"][0];
     assert_eq!(line["job"], "pierce");
     assert!((line["force"].as_f64().expect("a force") - force()).abs() < 1e-6);
+    // Wherever the numbers stand that follow from it.
+    bench.put("other.toml", LEVER);
+    bench.put(
+        "made.toml",
+        &format!("{LEVER}[tolerances]\nclass = \"ISO 2768-m\"\n"),
+    );
+    for args in [
+        &["tolerance", "made.toml"][..],
+        &["compare", "tool.toml"],
+        &["compare", "tool.toml", "other.toml"],
+        &["check", "tool.toml"],
+    ] {
+        let run = bench.run(args);
+        assert!(
+            run.out.contains("estimate until measured"),
+            "{args:?}\n{}{}",
+            run.out,
+            run.err
+        );
+    }
     // Measured rows are no estimate.
     let measured = LEVER.replace(
         "job = \"pierce\"\nhole = 6\nthickness = 1\nshear = 280",

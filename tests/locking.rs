@@ -5,6 +5,8 @@
 //! so that F (cos φ − μ sin φ) is left: nothing when tan φ ≥ 1 / μ. (Block on a plane, any text on
 //! statics, e.g. D. W. Baker and W. Haynes, *Engineering Statics*, ch. 9.)
 
+use crate::cli::Bench;
+use crate::level::level;
 use jawforce::analysis::{Direction, Solved, solve};
 use jawforce::input::read_tool;
 use jawforce::statics::Answer;
@@ -182,4 +184,36 @@ fn of_several_solutions_the_one_is_taken_that_friction_grows_into() {
         before.iter().any(|share| *share > 0.1),
     ];
     assert_eq!(ends, [true, true], "{before:?}");
+}
+
+/// A spring opens a lever that rubs on its pin; the hand holds it on its way back. By hand, shut, level: the hand pushes
+/// with F = 100 N at 100 mm, the work with W at 40 mm, the spring with T = 101 N mm/deg for 100 deg; the pin carries
+/// F + W and rubs with 0.3 on a radius of 10 mm, against the opening: 100 F + 3 (F + W) = 40 W + T, so that W = 200/37 N,
+/// though the hand alone falls short of the spring by 100 N mm. With a spring of 102 N mm/deg the tool opens by itself.
+#[test]
+fn friction_holds_a_spring_that_the_hand_alone_does_not() {
+    let held = |rate: f64, friction: f64| {
+        let more = format!(
+            "[joints.heel]\ndiameter = 20\nfriction = {friction}\n[[springs]]\npin = \"heel\"\nrate = \"{rate} N mm/deg\"\nfree = 100\n"
+        );
+        let bench = Bench::with(&level(
+            40.0,
+            "",
+            "[100]",
+            "force = 100\npalm = false",
+            &more,
+        ));
+        let said = bench
+            .run(&["stroke", "tool.toml", "--opening", "--json"])
+            .json();
+        let shut = &said["positions"][0]["grips"][0]["jaws"]["jaw"];
+        shut["jaw_force"].as_f64().expect("a force")
+    };
+    assert!(
+        (held(101.0, 0.3) - 200.0 / 37.0).abs() < 1e-9,
+        "{}",
+        held(101.0, 0.3)
+    );
+    assert_eq!(held(102.0, 0.3), 0.0);
+    assert_eq!(held(101.0, 0.0), 0.0);
 }

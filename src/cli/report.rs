@@ -95,6 +95,11 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
         Some(_) => motion(loaded, &stroke, closing)?,
         None => None,
     };
+    // The rest of the review is no less true where the readings cannot be laid on it.
+    let (trial, no_trial) = match of_file(loaded) {
+        Ok(trial) => (trial, None),
+        Err(stop) => (None, Some(stop.text(false).replace("error: ", ""))),
+    };
     Ok(ToolReview {
         motion: moved,
         note: tool.note.clone(),
@@ -115,7 +120,8 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
             .map(|s| drawing_report(tool, &s, None, closing, &loaded.source(), loaded.units)),
         tolerance: study.map(|s| tolerance_report(tool, &s, &loaded.source(), loaded.units)),
         no_tolerance,
-        trial: of_file(loaded)?,
+        trial,
+        no_trial,
         changes: loaded.overrides.clone(),
         inputs: std::iter::once(&loaded.text)
             .chain(&loaded.beside)

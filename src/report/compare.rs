@@ -2,6 +2,7 @@
 
 use super::show::{number, position_text};
 use super::stroke::UnitNames;
+use super::verdict::{EstimateLine, estimates};
 use crate::compare::{Column, Row, Variant, best};
 use crate::model::{At, Met};
 use crate::units::{Quantity, UnitSystem};
@@ -20,6 +21,20 @@ pub struct CompareReport {
     pub columns: Vec<ColumnReport>,
     /// One row for each variant and grip.
     pub rows: Vec<RowReport>,
+    /// Work of the files that is an estimate until it is measured; left out where none is.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub estimates: Vec<FileEstimate>,
+}
+
+/// An estimate in a file.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FileEstimate {
+    /// The file as it was named.
+    pub file: String,
+    /// Name of the tool; null where all are of one file.
+    pub tool: Option<String>,
+    /// What is estimated, as the file has it.
+    pub estimate: EstimateLine,
 }
 
 /// A measure compared.
@@ -133,5 +148,23 @@ pub fn compare_report(
         }),
         columns: columns.iter().enumerate().map(column).collect(),
         rows: rows.iter().map(row).collect(),
+        estimates: estimated(files, variants, units),
     }
+}
+
+/// What is estimated of the work, of each file once.
+fn estimated(files: &[String], variants: &[Variant], units: UnitSystem) -> Vec<FileEstimate> {
+    let of_file = |(k, file): (usize, &String)| {
+        let variant = variants.iter().find(|variant| variant.file == k)?;
+        let lines = estimates(&variant.tool, units).into_iter();
+        let tool = (files.len() > 1).then(|| variant.tool.name.clone());
+        let line = move |estimate| FileEstimate {
+            file: file.clone(),
+            tool: tool.clone(),
+            estimate,
+        };
+        Some(lines.map(line).collect::<Vec<_>>())
+    };
+    let all = files.iter().enumerate().filter_map(of_file);
+    all.flatten().collect()
 }

@@ -60,7 +60,7 @@ pub use cams::CamLine;
 pub use check::{CheckReport, GripLine, PartLine, check_report};
 pub use check_events::EventLine;
 pub use check_springs::{OpensLine, SpringLine};
-pub use compare::{ColumnReport, CompareReport, RowReport, compare_report};
+pub use compare::{ColumnReport, CompareReport, FileEstimate, RowReport, compare_report};
 pub use drawing::{
     DrawingReport, DrawnArc, DrawnBorder, DrawnCam, DrawnForce, DrawnGrip, DrawnHandle, DrawnJaw,
     DrawnKind, DrawnPart, DrawnPin, DrawnPoint, DrawnPose, DrawnPosition, DrawnRatchet, DrawnSlot,
@@ -103,5 +103,5 @@ pub use trial::{
     TrialSheet, trial_report, trial_sheet,
 };
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
-pub use verdict::{HandVerdict, MadeVerdict, RepeatedVerdict, VerdictReport};
+pub use verdict::{EstimateLine, HandVerdict, MadeVerdict, RepeatedVerdict, VerdictReport};
 pub use wound::{WoundCheck, WoundReport, wound_report};

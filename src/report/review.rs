@@ -59,6 +59,8 @@ pub struct ToolReview {
     pub no_tolerance: Option<String>,
     /// The trial of `[trial]`; null where the file has none.
     pub trial: Option<TrialReport>,
+    /// Why its readings could not be laid on the tool, if so.
+    pub no_trial: Option<String>,
     /// What the command line changed, as it was typed.
     pub changes: Vec<String>,
     /// The files as they were read, the tool file first.

@@ -123,6 +123,7 @@ pub fn tolerance_report(
 ) -> ToleranceReport {
     let build = Build { tool, units };
     let mut verdict = VerdictReport::default();
+    verdict.add_estimates(tool, units);
     let drawn = study
         .findings
         .iter()

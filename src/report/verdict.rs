@@ -272,6 +272,11 @@ impl VerdictReport {
         self.life = report.map_or_else(Vec::new, |report| life_faults(&report));
     }
 
+    /// And what is estimated of the work.
+    pub fn add_estimates(&mut self, tool: &Tool, units: UnitSystem) {
+        self.estimates = estimates(tool, units);
+    }
+
     /// And how the work comes out.
     pub fn add_heights(
         &mut self,
@@ -390,7 +395,7 @@ fn reason(why: NotJudged) -> Option<&'static str> {
 }
 
 /// Of all jaws whose work is estimated.
-fn estimates(tool: &Tool, units: UnitSystem) -> Vec<EstimateLine> {
+pub(super) fn estimates(tool: &Tool, units: UnitSystem) -> Vec<EstimateLine> {
     let several = tool.working_jaws().len() > 1;
     let one = |jaw: &Jaw| {
         let work = jaw.work.as_ref()?;

@@ -12,7 +12,8 @@ pub enum Answer {
         /// With springs, without friction.
         without: f64,
     },
-    /// The hand does not overcome the springs: there is no force at the jaw.
+    /// The hand does not overcome the springs, nor does it hold them together with what rubs on the way back: there is no
+    /// force at the jaw.
     Slack,
     /// Friction lets nothing through: it locks itself.
     Locked,

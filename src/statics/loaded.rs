@@ -222,19 +222,24 @@ impl Loaded {
             *value = hand * per_hand + spring;
         }
         let without = base[0];
-        if !(without > 0.0) {
-            return Answer::Slack;
-        }
-        if !rubbing.solve(&burden.contacts, columns.from(*grips + 1)) {
-            return Answer::Locked;
-        }
+        let reaches = without > 0.0;
+        let columns = columns.from(*grips + 1);
+        let found = match (reaches, burden.direction) {
+            (true, _) => rubbing.solve(&burden.contacts, columns),
+            // The hand alone does not hold the springs, but the tool as it rubs on its way back may.
+            (false, Direction::Opening) => rubbing.grow(&burden.contacts, columns, |_| true),
+            (false, Direction::Closing) => return Answer::Slack,
+        };
         let force = rubbing.total();
-        if rubbing.lifts(&burden.contacts) {
-            Answer::LiftsOff
-        } else if force > 0.0 {
-            Answer::Moves { force, without }
-        } else {
-            Answer::Locked
+        match (found, force > 0.0) {
+            (true, true) if rubbing.lifts(&burden.contacts) => Answer::LiftsOff,
+            (true, true) => Answer::Moves {
+                force,
+                without: without.max(0.0),
+            },
+            (true, false) if !reaches => Answer::Slack,
+            (true, false) if rubbing.lifts(&burden.contacts) => Answer::LiftsOff,
+            _ => Answer::Locked,
         }
     }
 

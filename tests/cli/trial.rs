@@ -239,3 +239,23 @@ fn readings_stand_on_the_chart_of_the_stroke() {
 fn read(bench: &Bench, name: &str) -> String {
     std::fs::read_to_string(bench.path(name)).expect("a file")
 }
+
+/// Readings that cannot be laid on the tool are no reason to keep back the rest of a review.
+#[test]
+fn a_report_comes_without_its_trial() {
+    let (_, text) = DEMOS
+        .iter()
+        .find(|demo| demo.0 == "eyelet-toggle")
+        .expect("a demo tool");
+    let bench = Bench::with(&format!("{text}\n[trial]\ndata = \"bench.csv\"\n"));
+    bench.put(
+        "bench.csv",
+        "gap,jaw_force,hand_force,direction,grip\n2,800,150,closing,90\n",
+    );
+    bench.run(&["report", "tool.toml", "-o", "page.html"]);
+    let page = std::fs::read_to_string(bench.path("page.html")).expect("a page");
+    assert!(
+        page.contains("On the bench: ") && page.contains("1 readings are too few"),
+        "no word of it"
+    );
+}

@@ -133,20 +133,24 @@ class Solution:
         except forces.Locked:
             numbers["locked"] = True
             return None
-        if plain <= 0:
+        if plain <= 0 and not self.opening:
             numbers["jaw_force"] = 0.0
             return None
         try:
-            z = bodies.solve(load, hand, friction=True, positive=True)
+            # Opening, friction may hold springs that the hand alone does not.
+            z = bodies.solve(load, hand, friction=True, positive=plain > 0)
         except forces.Locked:
             numbers["locked"] = True
+            return None
+        if plain <= 0 and z[-1] <= 0:
+            numbers["jaw_force"] = 0.0
             return None
         if bodies.lifts_off(z):
             numbers["lifts_off"] = True
             return None
         numbers["jaw_force"] = z[-1] * self.per_force
         # Closing, friction takes from the jaw; opening, it takes from the hand.
-        numbers["efficiency"] = plain / z[-1] if self.opening else z[-1] / plain
+        numbers["efficiency"] = max(plain, 0.0) / z[-1] if self.opening else z[-1] / plain
         return z
 
     def _hand_force(self, bodies, push, against):

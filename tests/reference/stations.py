@@ -48,12 +48,14 @@ class Station:
         """Joint unknowns for a hand force; last the jaw force. None: locked, lifts off, held by springs."""
         hand = self.springs + force * self.push(grip)
         try:
-            if self.bodies.solve(self.load, hand, friction=False)[-1] <= 0:
+            plain = self.bodies.solve(self.load, hand, friction=False)[-1]
+            if plain <= 0 and not (friction and self.solution.opening):
                 return None
-            z = self.bodies.solve(self.load, hand, friction=friction, positive=True)
+            # Opening, friction may hold springs that the hand alone does not.
+            z = self.bodies.solve(self.load, hand, friction=friction, positive=plain > 0)
         except forces.Locked:
             return None
-        return None if self.bodies.lifts_off(z) else z
+        return None if self.bodies.lifts_off(z) or z[-1] <= 0 else z
 
     def under_work(self, grip, need=None):
         """Joint unknowns for the work's need, or another jaw force; last the hand force. None: no force does it."""

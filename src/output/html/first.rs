@@ -37,6 +37,19 @@ pub(super) fn first(tool: &ToolReview) -> Vec<Line> {
 
 /// Readings of the bench in or out of the band.
 fn on_the_bench(tool: &ToolReview) -> Option<Line> {
+    if let Some(why) = &tool.no_trial {
+        let text = |text: String| Span { tone: "", text };
+        let not = Span {
+            tone: "warning",
+            text: "not checked".to_owned(),
+        };
+        let spans = vec![
+            text("On the bench: ".to_owned()),
+            not,
+            text(format!(": {}.", clean(why))),
+        ];
+        return Some(line("warning", spans));
+    }
     let trial = tool.trial.as_ref()?;
     let mood = match trial.inside {
         Some(inside) if inside == trial.readings.len() => "good",

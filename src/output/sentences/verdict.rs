@@ -7,7 +7,9 @@ use super::job::how_often;
 use super::phrase::phrase_of;
 use super::tolerance::sampled_tools_meet;
 use crate::output::text::{clean, figures, fixed, grip, length};
-use crate::report::{HandVerdict, MadeVerdict, RepeatedVerdict, UnitNames, VerdictReport};
+use crate::report::{
+    EstimateLine, HandVerdict, MadeVerdict, RepeatedVerdict, UnitNames, VerdictReport,
+};
 
 /// All first lines, one sentence each.
 pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames) -> Vec<Sentence> {
@@ -74,23 +76,7 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
                 .and(format!(": {}, which no check is for.", names.join(", "))),
         );
     }
-    out.extend(verdict.estimates.iter().map(|of| {
-        let at = of
-            .jaw
-            .as_ref()
-            .map_or(String::new(), |jaw| format!(" at {}", clean(jaw)));
-        Sentence::from(format!("The work{at} is an "))
-            .and_toned(Tone::Warning, "estimate until measured")
-            .and(format!(
-                ": {}, {}, {} {} within {} % either way ({}).",
-                of.job,
-                of.formula,
-                figures(of.force),
-                units.force,
-                fixed(of.spread, 0),
-                of.source
-            ))
-    }));
+    out.extend((verdict.estimates.iter()).map(|of| estimate(of, None, units)));
     if !verdict.assumed.is_empty() {
         out.push(
             format!(
@@ -105,6 +91,30 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
 
 /// Of work that the jaws never come to.
 const NEVER_MET: &str = "Not checked, the jaws never come to the work";
+
+/// That work is an estimate; of several tools, of which.
+pub(in crate::output) fn estimate(
+    of: &EstimateLine,
+    tool: Option<&str>,
+    units: &UnitNames,
+) -> Sentence {
+    let of_tool = tool.map_or(String::new(), |tool| format!(" of {}", clean(tool)));
+    let at = of
+        .jaw
+        .as_ref()
+        .map_or(String::new(), |jaw| format!(" at {}", clean(jaw)));
+    Sentence::from(format!("The work{of_tool}{at} is an "))
+        .and_toned(Tone::Warning, "estimate until measured")
+        .and(format!(
+            ": {}, {}, {} {} within {} % either way ({}).",
+            of.job,
+            of.formula,
+            figures(of.force),
+            units.force,
+            fixed(of.spread, 0),
+            of.source
+        ))
+}
 
 /// Whether a hand can do the job.
 fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {

@@ -1,6 +1,7 @@
 //! `compare` as a table.
 
 use crate::output::sentences::Tone;
+use crate::output::sentences::verdict::estimate;
 use crate::output::text::{
     alike, clean, columns as width_of, figures, grip_number, joined, length, right, wrap,
 };
@@ -97,6 +98,10 @@ pub fn compare_table(report: &CompareReport, width: usize) -> String {
     let widths: Vec<usize> = (0..head.len()).map(wide).collect();
     let fixed = 1 + report.rows.first().map_or(0, |r| r.set.len());
     let mut out = String::new();
+    for of in &report.estimates {
+        let said = estimate(&of.estimate, of.tool.as_deref(), &report.units);
+        out.push_str(&joined(&wrap("", &said.painted(), width, 2)));
+    }
     for (k, block) in blocks(&widths, fixed, width).iter().enumerate() {
         if k > 0 {
             out.push('\n');
