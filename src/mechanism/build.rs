@@ -33,7 +33,7 @@ impl Linkage {
     /// Takes over the dimensions of `tool`, which is the one that the equations were built for
     /// but for the values of its dimensions. Quick: nothing is allocated unless the hand line
     /// goes through named points. The sketched coordinates stay as they were; the closed form, which is of
-    /// the old dimensions, goes.
+    /// the old dimensions, finds nothing until [`Linkage::measure_closed`].
     ///
     /// # Errors
     /// When a grip has come to lie off its hand line.
@@ -72,7 +72,7 @@ impl Linkage {
         if named(&tool.hand.handle) || tool.hand.against.as_ref().is_some_and(named) {
             self.take_hand(tool)?;
         }
-        self.closed = None;
+        self.forget_closed();
         Ok(())
     }
 
@@ -91,7 +91,7 @@ impl Linkage {
     /// play away again.
     pub fn play(&mut self, joint: JointId, shift: Vec2) {
         self.joints[joint].play(&mut self.bodies, shift);
-        self.closed = None;
+        self.forget_closed();
     }
 
     /// The body in whose axes the play of a joint is given.

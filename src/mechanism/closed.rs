@@ -22,6 +22,8 @@ const DEAD: f64 = 0.02;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Closed {
     steps: Vec<Step>,
+    /// Its numbers are those of other dimensions: until they are taken anew nothing is found.
+    stale: bool,
 }
 
 /// One block, solved for the turns of its bodies.
@@ -100,9 +102,28 @@ impl Linkage {
             };
             steps.push(step);
         }
-        let mut closed = Closed { steps };
+        let mut closed = Closed { steps, stale: true };
         closed.measure(self)?;
         Some(closed)
+    }
+
+    /// Takes the numbers of the closed form anew, where dimensions or play have changed since.
+    pub fn measure_closed(&mut self) {
+        let Some(mut closed) = self.closed.take() else {
+            return;
+        };
+        if closed.stale {
+            // Where an arm has no length it stays as it is, and finds nothing.
+            let _ = closed.measure(self);
+        }
+        self.closed = Some(closed);
+    }
+
+    /// The dimensions are no longer those of the closed form.
+    pub(super) fn forget_closed(&mut self) {
+        if let Some(closed) = &mut self.closed {
+            closed.stale = true;
+        }
     }
 
     /// The body whose place these columns are, and nothing else.
@@ -137,15 +158,10 @@ impl Linkage {
         let (_, line) = match &self.joints[joint] {
             JointFrame::Key(key) if row != key.slot.row => {
                 let [rider, on] = key.bodies();
-                let (with, turn) = if body == rider {
-                    (on, key.turn)
-                } else {
-                    (rider, -key.turn)
-                };
                 return Some(Step::Key {
                     body,
-                    with,
-                    turn: Vec2::unit(turn),
+                    with: if body == rider { on } else { rider },
+                    turn: Vec2::X,
                     joint,
                 });
             }
@@ -164,8 +180,9 @@ impl Linkage {
 }
 
 impl Closed {
-    /// Takes over the dimensions. `None` where an arm has no length.
+    /// Takes over the dimensions. `None` where an arm has no length: it is then no longer to be used.
     fn measure(&mut self, linkage: &Linkage) -> Option<()> {
+        self.stale = true;
         for step in &mut self.steps {
             match step {
                 Step::Pair(pair) => {
@@ -200,15 +217,28 @@ impl Closed {
                 Step::Gears(geared) => geared.measure(linkage)?,
                 Step::Rolls(rolling) => rolling.measure(linkage)?,
                 Step::Slides(slider) => slider.measure(linkage)?,
-                Step::Key { .. } | Step::Driver { .. } => {}
+                Step::Key {
+                    body, turn, joint, ..
+                } => {
+                    let JointFrame::Key(key) = &linkage.joints[*joint] else {
+                        return None;
+                    };
+                    let sign = if *body == key.bodies()[0] { 1.0 } else { -1.0 };
+                    *turn = Vec2::unit(sign * key.turn);
+                }
+                Step::Driver { .. } => {}
             }
         }
+        self.stale = false;
         Some(())
     }
 
     /// How far each block is from its dead position at `pose`, which closes all loops: the sine of the
     /// angle between its links, signed; 1 for those that have none. `false` where one is near it.
     pub fn signs(&self, pose: &Pose, out: &mut [f64]) -> bool {
+        if self.stale {
+            return false;
+        }
         for (step, sign) in self.steps.iter().zip(out) {
             *sign = match step {
                 Step::Pair(pair) => {
@@ -248,6 +278,9 @@ impl Closed {
     /// `false` where a block cannot be closed. Entries and coordinates are not brought up to date.
     #[inline]
     pub fn turn(&self, pose: &mut Pose, driver: f64, signs: &[f64], near: &[f64]) -> bool {
+        if self.stale {
+            return false;
+        }
         for (step, &sign) in self.steps.iter().zip(signs) {
             match step {
                 Step::Driver { body, sense } => {

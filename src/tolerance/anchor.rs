@@ -28,6 +28,14 @@ impl Anchor {
         Self::Fixed(Fixed { by, value }, GripId::FIRST)
     }
 
+    /// The handle's angle that the position is fixed by, if it is.
+    pub(super) fn angle(self) -> Option<f64> {
+        match self {
+            Self::Fixed(fixed, _) if fixed.by == FixedBy::Handle => Some(fixed.value),
+            _ => None,
+        }
+    }
+
     /// What the position is fixed by; `None` where the handle slides.
     pub(super) fn by(self) -> Option<FixedBy> {
         match self {

@@ -5,13 +5,14 @@ use super::fate::Fate;
 use super::lanes::Rule;
 use super::target::Kind;
 use super::unread::{Unread, Why};
-use super::worker::{Play, Setup, Worker};
+use super::worker::{Play, Setup, Start, Worker};
 
 /// Notes what the nominal tool does at every position; the targets that it has no number for.
 pub(super) fn settle(setup: &mut Setup) -> Vec<Unread> {
-    let senses = senses(setup);
-    for (station, sense) in stations(setup).zip(senses) {
+    let seen = seen(setup);
+    for (station, (sense, lead)) in stations(setup).zip(seen) {
         station.positive = sense;
+        station.lead = lead;
     }
     let mut read = vec![Err(Fate::NoValue); setup.targets.len()];
     let mut worker = Worker::new(setup);
@@ -65,9 +66,9 @@ pub(super) fn settle(setup: &mut Setup) -> Vec<Unread> {
     unread
 }
 
-/// Sense of the determinant at every station of the nominal tool; `None` where it does not stand, as
-/// where only samples come to.
-fn senses(setup: &Setup) -> Vec<Option<bool>> {
+/// Sense of the determinant at every station of the nominal tool, and where it goes from there with each dimension;
+/// `None` where it does not stand, as where only samples come to.
+fn seen(setup: &Setup) -> Vec<(Option<bool>, Vec<f64>)> {
     let mut worker = Worker::new(setup);
     let mut values = Vec::new();
     let swept = setup.sweeps.iter().flat_map(|sweep| &sweep.nodes);
@@ -87,13 +88,19 @@ fn senses(setup: &Setup) -> Vec<Option<bool>> {
         .chain(integrated)
         .map(|station| {
             let none = std::iter::empty();
-            let stood = worker.stand(station, None, 0.0, none, &mut values);
-            stood.ok().map(|_| worker.positive)
+            let stood = worker.stand(station, Start::Drawn, 0.0, none, &mut values);
+            let sense = stood.ok().map(|_| worker.positive);
+            let closed = station.sides.is_some() && station.anchor.angle().is_some();
+            let lead = match sense {
+                Some(_) if !closed => worker.lead(station),
+                _ => Vec::new(),
+            };
+            (sense, lead)
         })
         .collect()
 }
 
-/// Every station, in the order of [`senses`].
+/// Every station, in the order of [`seen`].
 fn stations<'s>(setup: &'s mut Setup) -> impl Iterator<Item = &'s mut super::place::Station> {
     let swept = setup.sweeps.iter_mut().flat_map(|sweep| &mut sweep.nodes);
     let met = setup

@@ -4,6 +4,7 @@ use super::anchor::Anchor;
 use super::plan::Plan;
 use crate::geometry::Vec2;
 use crate::model::{GripId, JawId, Joint, JointId};
+use crate::motion::Solver;
 use crate::statics::{Absent, Rig};
 
 /// A position on the nominal tool, from which every sample starts.
@@ -24,6 +25,12 @@ pub(super) struct Station {
     /// For each of the plan's clearances: where the later part's pin goes under load, a unit
     /// vector in the axes of [`Linkage::play_axes`], of teeth along the pitch line; `None` where the joint carries nothing.
     pub(super) pushed: Vec<Option<Vec2>>,
+    /// On which side each block of the closed form stands; `None` where one is near a dead position, and without a
+    /// closed form.
+    pub(super) sides: Option<Vec<f64>>,
+    /// How the coordinates go with each dimension of the plan, one after the other: where samples are begun. Empty where
+    /// they are found without, and where it is not known.
+    pub(super) lead: Vec<f64>,
 }
 
 impl Station {
@@ -44,8 +51,39 @@ impl Station {
             },
             positive: None,
             pushed,
+            sides: sides(solver),
+            lead: Vec::new(),
         }
     }
+
+    /// Where a tool with these deviations stands there, to first order.
+    #[inline]
+    pub(super) fn begin(&self, deviations: &[f64], q: &mut [f64]) {
+        q.copy_from_slice(&self.q);
+        for (deviation, lead) in deviations.iter().zip(self.lead.chunks_exact(q.len())) {
+            for (q, by) in q.iter_mut().zip(lead) {
+                *q += deviation * by;
+            }
+        }
+    }
+
+    /// Closes the loops in closed form where the handle is that of the position, moved on by `offset`. `false` where
+    /// that cannot be.
+    #[inline]
+    pub(super) fn close_by_handle(&self, solver: &mut Solver, offset: f64) -> bool {
+        let (Some(sides), Some(handle)) = (&self.sides, self.anchor.angle()) else {
+            return false;
+        };
+        solver.linkage_mut().measure_closed();
+        let level = handle + offset - solver.linkage.hand.chord;
+        solver.close_by_handle(level, sides, &self.q)
+    }
+}
+
+fn sides(solver: &Solver) -> Option<Vec<f64>> {
+    let closed = solver.linkage.closed.as_ref()?;
+    let mut sides = vec![0.0; closed.len()];
+    closed.signs(&solver.pose, &mut sides).then_some(sides)
 }
 
 impl Station {

@@ -49,6 +49,7 @@ impl Collector<'_, '_> {
         station.q.copy_from_slice(&solver.pose.q);
         // Nothing tells two sides of it apart.
         (station.closing, station.positive) = (0.0, None);
+        station.sides = None;
         Ok(Some(Brink {
             station,
             dead,

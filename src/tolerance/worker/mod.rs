@@ -5,6 +5,7 @@ mod area;
 mod brink;
 mod course;
 mod evaluate;
+mod lead;
 mod peak;
 mod smooth;
 mod sweep;
@@ -28,6 +29,7 @@ use crate::tolerance::plan::Plan;
 use crate::tolerance::sweep::Sweep;
 use crate::tolerance::target::{Kind, Target};
 use peak::{CLOSELY, ROUGHLY};
+pub(in crate::tolerance) use visit::Start;
 
 /// All that is the same for every sample.
 #[derive(Debug)]

@@ -13,6 +13,16 @@ use crate::tolerance::reading::read_here;
 /// A sample that fails at once is walked to from the nominal tool in this many steps.
 const STEPS: usize = 16;
 
+/// Where the loops are closed from.
+pub(in crate::tolerance) enum Start<'s> {
+    /// The drawn tool.
+    Drawn,
+    /// To first order where a tool with these deviations stands.
+    Led(&'s [f64]),
+    /// These coordinates, which are brought to the new ones.
+    From(&'s mut Vec<f64>),
+}
+
 impl<'a> Worker<'a> {
     /// Stands at a position, moved on by `offset` of what defines it, and reads there; the pace.
     pub(in crate::tolerance) fn visit<'m>(
@@ -25,7 +35,13 @@ impl<'a> Worker<'a> {
         values: &mut Vec<Result<f64, Fate>>,
     ) -> Result<f64, Fate> {
         self.take_up(station, deviations, play, 1.0);
-        let mut pace = self.stand(station, None, offset, measures.clone(), values);
+        let mut pace = self.stand(
+            station,
+            Start::Led(deviations),
+            offset,
+            measures.clone(),
+            values,
+        );
         self.take_up(station, deviations, play, -1.0);
         if pace.is_err() {
             values.clear();
@@ -53,7 +69,13 @@ impl<'a> Worker<'a> {
             }
             self.take_up(station, deviations, play, 1.0);
             values.clear();
-            pace = self.stand(station, Some(&mut from), offset, measures.clone(), values);
+            pace = self.stand(
+                station,
+                Start::From(&mut from),
+                offset,
+                measures.clone(),
+                values,
+            );
             if pace == Err(Fate::NotAssembled) {
                 break;
             }
@@ -81,11 +103,11 @@ impl<'a> Worker<'a> {
         }
     }
 
-    /// Closes the loops from `from` (or the station's nominal coordinates) and reads.
+    /// Closes the loops there and reads.
     pub(in crate::tolerance) fn stand<'m>(
         &mut self,
         station: &Station,
-        from: Option<&mut Vec<f64>>,
+        start: Start<'_>,
         offset: f64,
         measures: impl Iterator<Item = &'m Measure>,
         values: &mut Vec<Result<f64, Fate>>,
@@ -103,10 +125,17 @@ impl<'a> Worker<'a> {
             ..
         } = self;
         let setup: &'a Setup<'a> = setup;
-        let start = from.as_deref().unwrap_or(&station.q);
-        solver.pose.q.copy_from_slice(start);
-        if !station.anchor.close(solver, row, offset) {
-            return Err(Fate::NotAssembled);
+        let walked = matches!(start, Start::From(_));
+        if walked || !station.close_by_handle(solver, offset) {
+            let q = &mut solver.pose.q;
+            match &start {
+                Start::Drawn => q.copy_from_slice(&station.q),
+                Start::Led(deviations) => station.begin(deviations, q),
+                Start::From(from) => q.copy_from_slice(from),
+            }
+            if !station.anchor.close(solver, row, offset) {
+                return Err(Fate::NotAssembled);
+            }
         }
         *positive = solver.positive();
         let along: f64 = (solver.tangent().iter())
@@ -125,7 +154,7 @@ impl<'a> Worker<'a> {
         if flipped || forces.closing(JawId::FIRST) * station.closing < 0.0 {
             return Err(Fate::PastToggle);
         }
-        if let Some(from) = from {
+        if let Start::From(from) = start {
             from.copy_from_slice(&solver.pose.q);
         }
         let pace_rate = match setup.pace {
