@@ -87,7 +87,7 @@ fn the_first_lines_say_that_it_is_an_estimate() {
     bench.put("other.toml", LEVER);
     bench.put(
         "made.toml",
-        &format!("{LEVER}[tolerances]\nclass = \"ISO 2768-m\"\n"),
+        format!("{LEVER}[tolerances]\nclass = \"ISO 2768-m\"\n"),
     );
     for args in [
         &["tolerance", "made.toml"][..],
