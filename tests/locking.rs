@@ -188,8 +188,9 @@ fn of_several_solutions_the_one_is_taken_that_friction_grows_into() {
 
 /// A spring opens a lever that rubs on its pin; the hand holds it on its way back. By hand, shut, level: the hand pushes
 /// with F = 100 N at 100 mm, the work with W at 40 mm, the spring with T = 101 N mm/deg for 100 deg; the pin carries
-/// F + W and rubs with 0.3 on a radius of 10 mm, against the opening: 100 F + 3 (F + W) = 40 W + T, so that W = 200/37 N,
-/// though the hand alone falls short of the spring by 100 N mm. With a spring of 102 N mm/deg the tool opens by itself.
+/// F + W and rubs, against the opening, at the radius of its friction circle, r = 10 sin(atan 0.3) mm:
+/// 100 F + r (F + W) = 40 W + T, though the hand alone falls short of the spring by 100 N mm. With a spring of
+/// 103 N mm/deg the tool opens by itself.
 #[test]
 fn friction_holds_a_spring_that_the_hand_alone_does_not() {
     let held = |rate: f64, friction: f64| {
