@@ -110,6 +110,32 @@ pub fn scenes(rig: &mut Rig, positions: &[At], grip: GripId) -> Result<Scenes, L
     })
 }
 
+/// The tool as it was sketched, without forces: what a picture of it shows, not a place of its stroke.
+#[must_use]
+pub fn sketched(tool: &Tool) -> Scenes {
+    let scene = Scene {
+        at: At::Open,
+        handle: 0.0,
+        travel: 0.0,
+        gaps: Vec::new(),
+        span: None,
+        frames: tool
+            .parts
+            .iter()
+            .map(|part| Frame::at(part.sketch))
+            .collect(),
+        earlier: Vec::new(),
+        ended: false,
+        loads: None,
+    };
+    Scenes {
+        grip: GripId::FIRST,
+        scenes: vec![scene],
+        reaches: Vec::new(),
+        teeth: Vec::new(),
+    }
+}
+
 /// Where every part stands at these paces from open, see [`Rig::go_to`]; in their order.
 ///
 /// # Errors

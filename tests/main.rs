@@ -111,6 +111,8 @@ mod people;
 mod pictures_of_samples;
 /// Plates in whole runs: set from outside, drawn to scale, weighed.
 mod plates;
+/// Points read off a picture, in a browser, and drawn over it.
+mod points_seen;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -9,7 +9,7 @@ use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 
 /// A browser with one page, spoken to through two pipes.
-struct Browser {
+pub(crate) struct Browser {
     child: Child,
     to: ChildStdin,
     from: BufReader<ChildStdout>,
@@ -17,12 +17,12 @@ struct Browser {
     /// The open page, as the browser calls it.
     page: String,
     /// Messages of the console, exceptions, and what the policy refused.
-    said: Vec<Value>,
+    pub(crate) said: Vec<Value>,
     _profile: tempfile::TempDir,
 }
 
 impl Browser {
-    fn open() -> Option<Self> {
+    pub(crate) fn open() -> Option<Self> {
         let command = browser()?;
         let profile = tempfile::tempdir().unwrap();
         // The protocol runs over the files 3 and 4, which are its input and output here.
@@ -68,7 +68,7 @@ impl Browser {
     }
 
     /// Sends a command and reads until its answer is there.
-    fn ask(&mut self, method: &str, params: Value) -> Value {
+    pub(crate) fn ask(&mut self, method: &str, params: Value) -> Value {
         self.next += 1;
         let mut message = json!({"id": self.next, "method": method, "params": params});
         if !self.page.is_empty() {
@@ -105,7 +105,7 @@ impl Browser {
     }
 
     /// Opens a page and waits until it is loaded.
-    fn go(&mut self, page: &str, width: u32) {
+    pub(crate) fn go(&mut self, page: &str, width: u32) {
         let folder = self._profile.path().join("page.html");
         std::fs::write(&folder, page).unwrap();
         let size = json!({"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": false});
@@ -119,7 +119,7 @@ impl Browser {
         {}
     }
 
-    fn eval(&mut self, script: &str) -> Value {
+    pub(crate) fn eval(&mut self, script: &str) -> Value {
         let asked = json!({"expression": script, "returnByValue": true});
         let mut answer = self.ask("Runtime.evaluate", asked);
         assert!(
@@ -129,7 +129,7 @@ impl Browser {
         answer["result"]["value"].take()
     }
 
-    fn key(&mut self, key: &str, code: u32) {
+    pub(crate) fn key(&mut self, key: &str, code: u32) {
         for kind in ["rawKeyDown", "keyUp"] {
             let event =
                 json!({"type": kind, "key": key, "code": key, "windowsVirtualKeyCode": code});

@@ -26,7 +26,9 @@ fn every_key_is_read() {
         tool,
         advice,
         spans,
+        pixels,
     } = read(EVERYTHING);
+    assert_eq!(pixels, None, "its sketch is in millimetres");
     assert!(advice.is_empty(), "{advice:?}");
     assert_eq!(tool.validate(), Ok(()));
     let names: Vec<&str> = tool.parts.iter().map(|part| part.name.as_str()).collect();

@@ -39,6 +39,24 @@ pub(super) fn read_curve(path: &Path) -> Result<Text, String> {
     read_up_to(8 * LARGEST, &usual, path)
 }
 
+/// The bytes of a picture, one more than it may have at most.
+///
+/// # Errors
+/// Why they cannot be read, ready to print.
+pub(super) fn read_picture(path: &Path) -> Result<Vec<u8>, String> {
+    let name = shown(path);
+    let fails = |e: std::io::Error| format!("{name}: {}", reason(&e));
+    if std::fs::metadata(path).map_err(fails)?.is_dir() {
+        return Err(format!("{name}: this is a folder; name a picture in it"));
+    }
+    let mut bytes = Vec::new();
+    let file = std::fs::File::open(path).map_err(fails)?;
+    file.take(crate::output::LARGEST_PICTURE as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(fails)?;
+    Ok(bytes)
+}
+
 fn read_up_to(largest: u64, usual: &str, path: &Path) -> Result<Text, String> {
     let stdin = path == Path::new("-");
     let name = if stdin {

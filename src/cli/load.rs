@@ -44,6 +44,7 @@ pub(super) fn load(path: &Path, args: &ToolArgs) -> Result<Loaded, Stop> {
         analysis: Analysis::of(tool),
         text,
         advice: read.advice,
+        pixels: read.pixels,
         units,
         spans: read.spans,
         overrides: (args.adjust.iter().map(|set| format!("--adjust {set}")))

@@ -2,7 +2,7 @@
 
 use super::files::Text;
 use crate::analysis::Analysis;
-use crate::input::Diagnostic;
+use crate::input::{Diagnostic, Pixels};
 use crate::model::Tool;
 use crate::report::Source;
 use crate::units::UnitSystem;
@@ -18,6 +18,8 @@ pub(super) struct Loaded {
     /// The files that it names.
     pub beside: Vec<Text>,
     pub advice: Vec<Diagnostic>,
+    /// Where the picture of its sketch lies.
+    pub pixels: Option<Pixels>,
     pub units: UnitSystem,
     /// Places in the file, see [`crate::input::ReadTool`].
     pub spans: BTreeMap<String, Range<usize>>,
@@ -40,6 +42,7 @@ impl Loaded {
             text: self.text.clone(),
             beside: self.beside.clone(),
             advice: self.advice.clone(),
+            pixels: self.pixels,
             units: self.units,
             spans: self.spans.clone(),
             overrides: self.overrides.clone(),

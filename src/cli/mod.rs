@@ -21,6 +21,7 @@ mod outputs;
 mod parts;
 mod pending;
 mod people;
+mod points;
 mod position;
 mod problems;
 mod progress;
@@ -70,6 +71,7 @@ where
         Command::Loads(args) => loads::run(args, &mut streams),
         Command::Parts(args) => parts::run(args, &mut streams),
         Command::Draw(args) => draw::run(args, &mut streams),
+        Command::Points(args) => points::run(args, &mut streams),
         Command::Measure(args) => measure::run(args, &mut streams),
         Command::Trial(args) => trial::run(args, &mut streams),
         Command::Setup(args) => setup::run(args, &mut streams),

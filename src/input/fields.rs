@@ -10,6 +10,7 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::keys::{Key, Kind, Table};
 use super::modelled::not_modelled;
+use super::pixels::Pixels;
 use super::spelling;
 use crate::units::UnitSystem;
 
@@ -33,6 +34,8 @@ pub(super) struct Reader<'a> {
     pub(super) contact_names: Vec<String>,
     /// Places worth knowing later, by path (`parts.strut`, `stroke.shut`, `demand.0`).
     pub(super) spans: BTreeMap<String, Range<usize>>,
+    /// Where the picture of the sketch lies.
+    pub(super) pixels: Option<Pixels>,
 }
 
 /// One key of a table.
@@ -66,6 +69,7 @@ impl<'a> Reader<'a> {
             counts: BTreeMap::new(),
             contact_names: Vec::new(),
             spans: BTreeMap::new(),
+            pixels: None,
         }
     }
 

@@ -14,6 +14,7 @@ use super::fields::{Entry, Fields, Reader};
 use super::finish::heights;
 use super::keys;
 use super::mend::mend;
+use super::pixels::Pixels;
 use super::problems::Problems;
 use super::sketch::has_scale;
 use super::tolerances::Addresses;
@@ -42,6 +43,8 @@ pub struct ReadTool {
     /// `parts.strut.knee`, `strut.length`, `jaw.nose`, `stroke.open`, `hand.force`, `demand.0`,
     /// `tune.strut.length`, and of each table under its name.
     pub spans: BTreeMap<String, Range<usize>>,
+    /// Where the picture of a sketch in pixels lies.
+    pub pixels: Option<Pixels>,
 }
 
 /// Reads a tool file. `load` fetches a side file that the text names, or says why it cannot.
@@ -123,6 +126,7 @@ fn read(
             tool,
             advice: found,
             spans: reader.spans,
+            pixels: reader.pixels,
         }),
         None => Err(found),
     }

@@ -11,6 +11,7 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
+use super::pixels::Pixels;
 use super::size::Sign;
 use super::spelling;
 use crate::model::{PartId, PointKind, PointRef};
@@ -230,6 +231,11 @@ impl Reader<'_> {
         }
         // The datum of the fixed part is where its table has the origin point.
         let datum = fixed_place(draft, &start.spot).unwrap_or([0.0, 0.0]);
+        self.pixels = Some(Pixels {
+            pixel: *zero,
+            place: datum,
+            mm: factor,
+        });
         let place = |p: [f64; 2]| {
             [
                 datum[0] + (p[0] - zero[0]) * factor,

@@ -6,7 +6,7 @@
 //!
 //! Arrows run one way: `html` puts together what `terminal`, `chart` and `drawing` make; `terminal`
 //! plots the lines of `chart`; charts and drawings are written by `svg`; below them are `sentences`,
-//! which all of them say alike, and `text`, pieces of text.
+//! which all of them say alike, and `text`, pieces of text. `picture` knows pictures to look at.
 
 mod chart;
 mod csv;
@@ -15,6 +15,7 @@ mod error;
 mod finite;
 mod html;
 mod json;
+mod picture;
 mod sentences;
 mod sheet;
 mod svg;
@@ -29,11 +30,14 @@ pub use chart::{
     people_chart, setup_chart, tolerance_chart, tolerance_panel, trial_chart,
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
-pub use drawing::{Drawing, DrawingOptions, Imprint, SCALES, drawing_svg, scale_text, sheets};
+pub use drawing::{
+    Drawing, DrawingOptions, Imprint, Lies, SCALES, drawing_svg, over_picture, scale_text, sheets,
+};
 pub use error::OutputError;
 pub use finite::NotFinite;
-pub use html::{motion_page, review_page};
+pub use html::{motion_page, points_page, review_page};
 pub use json::json_text;
+pub use picture::{LARGEST as LARGEST_PICTURE, Picture};
 pub use sentences::unstyled;
 pub use sheet::cut_sheet;
 pub use terminal::{

@@ -10,8 +10,8 @@ pub(super) use files::{
     CheckArgs, CompletionsArgs, Concept, FreezeArgs, KeysArgs, ManArgs, NewArgs,
 };
 pub(super) use one_tool::{
-    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, PeopleArgs, SetupArgs, SpringsArgs, StrokeArgs,
-    TrialArgs, Whereabouts,
+    DrawArgs, LoadsArgs, MeasureArgs, PartsArgs, PeopleArgs, PointsArgs, SetupArgs, SpringsArgs,
+    StrokeArgs, TrialArgs, Whereabouts,
 };
 pub(super) use several::{CompareArgs, ReportArgs, ToleranceArgs, TuneArgs};
 
@@ -144,6 +144,10 @@ pub(super) enum Command {
                       Print at 100 %, without fitting to the page, and measure the scale bar.", done!())
     )]
     Draw(DrawArgs),
+    /// Read pins and marks off a picture: a page to click them in, which shows the tables for a tool file
+    #[command(after_help = "Example:\n  jawforce points tool.jpg -o points.html\n\n\
+                            Then draw FILE --over tool.jpg shows whether the pins sit on the holes.")]
+    Points(PointsArgs),
     /// List the plates, and write a sheet at full size to cut each of them from
     #[command(after_help = concat!("Examples:\n  jawforce parts setter.toml\n  \
                             jawforce parts setter.toml -o sheets", done!()))]
@@ -260,6 +264,7 @@ impl Command {
             Self::People(args) => args.json,
             Self::New(_)
             | Self::Parts(_)
+            | Self::Points(_)
             | Self::Measure(_)
             | Self::Report(_)
             | Self::Freeze(_)

@@ -78,6 +78,13 @@ pub(in crate::cli) struct DrawArgs {
         allow_hyphen_values = true
     )]
     pub at: String,
+    /// Draw over the picture that the [sketch] was read off: as sketched, or at one position named with --at
+    #[arg(
+        long,
+        value_name = "PICTURE",
+        conflicts_with_all = ["part", "scale", "no_forces", "stress", "page", "json"]
+    )]
+    pub over: Option<PathBuf>,
     /// Draw the free body of this part: its forces, their arms and sums
     #[arg(long, value_name = "NAME")]
     pub part: Option<String>,
@@ -110,6 +117,20 @@ pub(in crate::cli) struct DrawArgs {
     pub json: bool,
     #[command(flatten)]
     pub tool: ToolArgs,
+}
+
+/// Arguments of `points`.
+#[derive(Debug, Args)]
+pub(in crate::cli) struct PointsArgs {
+    /// The picture: PNG, JPEG or SVG
+    #[arg(value_name = "PICTURE")]
+    pub picture: PathBuf,
+    /// Write the page here instead of to standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// No remarks: only errors
+    #[arg(short, long)]
+    pub quiet: bool,
 }
 
 /// Arguments of `measure`.

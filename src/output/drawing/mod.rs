@@ -14,6 +14,7 @@ mod labels;
 mod marks;
 mod moving;
 mod outline;
+mod over;
 mod page;
 mod paper;
 mod picture;
@@ -26,6 +27,7 @@ mod tool;
 mod touch;
 mod write;
 
+pub use over::{Lies, over_picture};
 pub use paper::SCALES;
 pub use picture::{Drawing, DrawingOptions, drawing_svg, scale_text};
 pub use sheets::{Imprint, sheets};

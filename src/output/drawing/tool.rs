@@ -310,7 +310,7 @@ impl Plate {
     }
 
     /// The true borders of a part on the paper, the outer one first.
-    fn borders(&self, part: &DrawnPart) -> Vec<(V, Vec<Step>)> {
+    pub(super) fn borders(&self, part: &DrawnPart) -> Vec<(V, Vec<Step>)> {
         part.borders
             .iter()
             .map(|border| self.border(border))

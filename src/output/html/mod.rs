@@ -10,6 +10,7 @@ mod motion;
 mod motion_page;
 mod page;
 mod plates;
+mod points;
 mod setup;
 mod spans;
 mod stroke;
@@ -18,3 +19,4 @@ mod trial;
 
 pub use motion_page::motion_page;
 pub use page::review_page;
+pub use points::points_page;
