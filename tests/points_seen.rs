@@ -3,7 +3,9 @@
 
 use crate::cli::Bench;
 use crate::motion_seen::Browser;
-use serde_json::json;
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use serde_json::{Value, json};
 
 /// A picture whose script must not run.
 const PICTURE: &str = "<svg xmlns='http://www.w3.org/2000/svg' width='640' height='800'>\
@@ -24,24 +26,42 @@ const POINTS: [(&str, &str, &str, [f64; 2]); 10] = [
     ("nose", "mark", "ram", [516.0, 56.0]),
 ];
 
-fn page(bench: &Bench, picture: &str) -> String {
-    bench.put("tool.svg", picture.as_bytes().to_vec());
-    let ended = bench.run(&["points", "tool.svg", "-o", "points.html"]);
-    assert_eq!(ended.code, 0, "{}", ended.err);
+/// The page for a picture of the bench.
+fn page(bench: &Bench, name: &str) -> String {
+    let ended = bench.run(&["points", name, "-o", "points.html"]).code(0);
     assert!(ended.err.contains("open it in a browser"), "{}", ended.err);
     String::from_utf8(ended.written["points.html"].clone()).unwrap()
 }
 
-/// A click on a pixel of the picture.
+/// A bench with [`PICTURE`].
+fn with_picture() -> Bench {
+    let bench = Bench::empty();
+    bench.put("tool.svg", PICTURE);
+    bench
+}
+
+/// A click on a pixel of the picture, which is brought into view.
 fn click(browser: &mut Browser, [x, y]: [f64; 2]) {
     let place = browser.eval(&format!(
-        "(() => {{ const b = document.querySelector('.stage').getBoundingClientRect(); \
-           return [b.left + {x} * b.width / 640, b.top + {y} * b.height / 800]; }})()"
+        "(() => {{ const w = document.querySelector('.window'), s = document.querySelector('.stage'); \
+           const svg = s.querySelector('svg').viewBox.baseVal, zoom = s.clientWidth / svg.width; \
+           w.scrollLeft = {x} * zoom - w.clientWidth / 2; w.scrollTop = {y} * zoom - w.clientHeight / 2; \
+           w.scrollIntoView({{block: 'center'}}); \
+           const b = s.getBoundingClientRect(); return [b.left + {x} * zoom, b.top + {y} * zoom]; }})()"
     ));
     for kind in ["mousePressed", "mouseReleased"] {
         let event =
             json!({"type": kind, "x": place[0], "y": place[1], "button": "left", "clickCount": 1});
         browser.ask("Input.dispatchMouseEvent", event);
+    }
+}
+
+/// A key with others held: 2 is Ctrl, 8 is Shift.
+fn held(browser: &mut Browser, key: &str, code: u32, with: u32) {
+    for kind in ["rawKeyDown", "keyUp"] {
+        let event =
+            json!({"type": kind, "key": key, "windowsVirtualKeyCode": code, "modifiers": with});
+        browser.ask("Input.dispatchKeyEvent", event);
     }
 }
 
@@ -51,6 +71,15 @@ fn typed(browser: &mut Browser, field: &str, text: &str) {
         "document.querySelector(`{field}`).focus(); document.querySelector(`{field}`).select()"
     ));
     browser.ask("Input.insertText", json!({ "text": text }));
+}
+
+/// A pair of numbers of a tool file.
+fn pair(value: &toml::Value) -> [f64; 2] {
+    [0, 1].map(|k| {
+        let number = &value.as_array().unwrap()[k];
+        let whole = number.as_integer().map(|v| v as f64);
+        number.as_float().or(whole).unwrap()
+    })
 }
 
 fn text(browser: &mut Browser) -> String {
@@ -63,8 +92,8 @@ fn a_tool_is_read_off_a_picture_and_solved() {
     let Some(mut browser) = Browser::open() else {
         return;
     };
-    let bench = Bench::empty();
-    browser.go(&page(&bench, PICTURE), 1600);
+    let bench = with_picture();
+    browser.go(&page(&bench, "tool.svg"), 1600);
     let size = json!({"width": 1600, "height": 1300, "deviceScaleFactor": 1, "mobile": false});
     browser.ask("Emulation.setDeviceMetricsOverride", size);
     browser.eval("document.querySelector('[data-zoom=fit]').click()");
@@ -110,15 +139,6 @@ fn a_tool_is_read_off_a_picture_and_solved() {
     let shown = text(&mut browser);
     let read: toml::Table = shown.parse().unwrap();
     let sketch = read["sketch"].as_table().unwrap();
-    let pair = |value: &toml::Value| -> [f64; 2] {
-        [0, 1].map(|k| {
-            let number = &value.as_array().unwrap()[k];
-            number
-                .as_float()
-                .or(number.as_integer().map(|v| v as f64))
-                .unwrap()
-        })
-    };
     for (name, kind, parts, at) in POINTS {
         let key = if kind == "pin" {
             name.to_owned()
@@ -145,6 +165,7 @@ fn a_tool_is_read_off_a_picture_and_solved() {
         assert_eq!(ended.code, 0, "{shown}\n{}", ended.err);
         ended.out.trim().parse().unwrap()
     };
+    // A pixel is 0.25 mm here, and near a toggle the force hangs on it.
     let (made, starter) = (force("made.toml"), force("starter.toml"));
     assert!((made / starter - 1.0).abs() < 0.1, "{made} and {starter}");
 
@@ -156,36 +177,67 @@ fn a_tool_is_read_off_a_picture_and_solved() {
     assert!(browser.said.is_empty(), "{:?}", browser.said);
 }
 
+/// The place that the page tells of the last point.
+fn told(browser: &mut Browser) -> (String, [f64; 2]) {
+    let said = browser.eval("document.querySelector('#where').textContent");
+    let (name, at) = said.as_str().unwrap().split_once(": x ").unwrap();
+    let (x, y) = at.split_once(", y ").unwrap();
+    (name.to_owned(), [x.parse().unwrap(), y.parse().unwrap()])
+}
+
 #[test]
-fn points_are_set_moved_and_taken_away_by_keyboard_alone() {
+fn points_are_set_named_moved_undone_and_deleted_by_keyboard_alone() {
     let Some(mut browser) = Browser::open() else {
         return;
     };
-    browser.go(&page(&Bench::empty(), PICTURE), 1280);
+    browser.go(&page(&with_picture(), "tool.svg"), 1280);
     browser.eval("document.querySelector('.window').focus()");
-    let where_ = "document.querySelector('#where').textContent";
     let rows = "document.querySelectorAll('#rows tr').length";
-    assert_eq!(browser.eval(where_), "No point is set.");
+    let none = browser.eval("document.querySelector('#where').textContent");
+    assert_eq!(none, "No point is set.");
     browser.key("Enter", 13);
-    assert_eq!(browser.eval(rows), 1);
-    let place = |said: serde_json::Value| -> [f64; 2] {
-        let said = said.as_str().unwrap().to_owned();
-        let (_, at) = said.split_once(": x ").unwrap();
-        let (x, y) = at.split_once(", y ").unwrap();
-        [x.parse().unwrap(), y.parse().unwrap()]
-    };
-    let first = place(browser.eval(where_));
+    let (name, first) = told(&mut browser);
+    assert_eq!(name, "p1");
+    // The middle of the window, where the whole picture is seen.
+    assert!(
+        (first[0] - 320.0).abs() <= 2.0 && (first[1] - 400.0).abs() <= 2.0,
+        "{first:?}"
+    );
+    // Named by a key that goes to the name, and back by Enter.
+    browser.key("n", 78);
+    browser.ask("Input.insertText", json!({"text": "heel"}));
+    browser.key("Enter", 13);
+    let focus = "document.activeElement.className";
+    assert_eq!(browser.eval(focus), "window");
     browser.key("ArrowRight", 39);
     browser.key("ArrowDown", 40);
-    browser.key("ArrowDown", 40);
+    held(&mut browser, "ArrowDown", 40, 8);
+    let moved = [first[0] + 1.0, first[1] + 11.0];
+    assert_eq!(told(&mut browser), ("heel".to_owned(), moved));
+    // All moves in a row are one change; the name before them another.
+    held(&mut browser, "z", 90, 2);
+    assert_eq!(told(&mut browser), ("heel".to_owned(), first));
+    held(&mut browser, "z", 90, 2);
+    assert_eq!(told(&mut browser), ("p1".to_owned(), first));
+    held(&mut browser, "z", 90, 2);
+    assert_eq!(browser.eval(rows), 0);
     assert_eq!(
-        place(browser.eval(where_)),
-        [first[0] + 1.0, first[1] + 2.0]
+        browser.eval("document.querySelector('#undo').disabled"),
+        true
     );
+    // Deleted, and brought back with its name and place.
+    browser.key("Enter", 13);
+    held(&mut browser, "ArrowLeft", 37, 8);
+    let kept = told(&mut browser);
     browser.key("Delete", 46);
     assert_eq!(browser.eval(rows), 0);
+    held(&mut browser, "z", 90, 2);
+    assert_eq!(told(&mut browser), kept);
+    // Where the window is entered by keyboard its rim and its middle are marked.
+    let rim = "getComputedStyle(document.querySelector('.window')).outlineStyle + \
+               getComputedStyle(document.querySelector('.pane'), '::after').width";
+    assert_eq!(browser.eval(rim), "solid26px");
     // A name that would break the file or the page is written as text.
-    browser.key("Enter", 13);
     typed(&mut browser, "#rows input[aria-label^=name]", "a\"b <i>");
     let shown = text(&mut browser);
     assert!(shown.contains("\"a\\\"b <i>\" = ["), "{shown}");
@@ -194,9 +246,164 @@ fn points_are_set_moved_and_taken_away_by_keyboard_alone() {
 }
 
 #[test]
-fn pins_lie_over_the_pixels_of_the_sketch() {
+fn the_page_fits_narrow_windows_and_says_that_it_needs_its_script() {
+    let Some(mut browser) = Browser::open() else {
+        return;
+    };
+    let page = page(&with_picture(), "tool.svg");
+    browser.go(&page, 360);
+    browser.key("Tab", 9);
+    for _ in 0..3 {
+        browser.eval("document.querySelector('.window').focus()");
+        browser.key("Enter", 13);
+        (0..4).for_each(|_| held(&mut browser, "ArrowDown", 40, 8));
+    }
+    for width in [360, 768, 1280] {
+        let size = json!({"width": width, "height": 800, "deviceScaleFactor": 1, "mobile": true});
+        browser.ask("Emulation.setDeviceMetricsOverride", size);
+        let wide = browser.eval("document.documentElement.scrollWidth");
+        assert!(wide.as_u64().unwrap() <= width, "{wide} of {width}");
+    }
+    assert_eq!(
+        browser.eval("document.querySelectorAll('#rows tr').length"),
+        3
+    );
+    // Without script: a new page, since this one would ask before it goes.
+    let Some(mut browser) = Browser::open() else {
+        return;
+    };
+    browser.ask(
+        "Emulation.setScriptExecutionDisabled",
+        json!({"value": true}),
+    );
+    browser.go(&page, 360);
+    let seen = browser.eval("document.body.innerText");
+    let seen = seen.as_str().unwrap();
+    assert!(seen.contains("This page needs its script"), "{seen}");
+    assert!(!seen.contains("Known length"), "{seen}");
+}
+
+/// A page of the browser as a picture of this kind.
+fn photographed(browser: &mut Browser, kind: &str) -> Vec<u8> {
+    let taken = browser.ask("Page.captureScreenshot", json!({ "format": kind }));
+    BASE64_STANDARD
+        .decode(taken["data"].as_str().unwrap())
+        .unwrap()
+}
+
+/// Where the pins of a drawing stand, in multiples of `unit`.
+fn pins(svg: &str, unit: f64) -> Vec<(String, [f64; 2])> {
+    let document = roxmltree::Document::parse(svg).unwrap();
+    let pins = document.descendants().filter_map(|n| {
+        let name = n.attribute("data-pin")?;
+        let at = ["cx", "cy"].map(|k| n.attribute(k).unwrap().parse::<f64>().unwrap() / unit);
+        Some((name.to_owned(), at))
+    });
+    pins.collect()
+}
+
+#[test]
+fn points_off_a_drawing_put_the_pins_back_on_it() {
+    let (Some(mut browser), Some(mut camera)) = (Browser::open(), Browser::open()) else {
+        return;
+    };
     let bench = Bench::empty();
-    bench.put("tool.svg", PICTURE.as_bytes().to_vec());
+    let tool = std::fs::read_to_string("demo-data/eyelet-toggle.toml").unwrap();
+    bench.put("tool.toml", &tool);
+    let call = [
+        "draw",
+        "tool.toml",
+        "--at",
+        "open",
+        "--no-forces",
+        "--svg",
+        "drawing.svg",
+    ];
+    let drawn = bench.run(&call).code(0).written["drawing.svg"].clone();
+    let drawn = String::from_utf8(drawn).unwrap();
+    let holes = pins(&drawn, 25.4 / 96.0);
+    assert_eq!(holes.len(), 4);
+    // A4 across is 1122.5 x 793.7 pixels.
+    camera.go(
+        &format!("<!doctype html><body style='margin: 0'>{drawn}"),
+        1123,
+    );
+    for kind in ["png", "jpeg"] {
+        bench.put(&format!("photo.{kind}"), photographed(&mut camera, kind));
+    }
+    let jpeg = page(&bench, "photo.jpeg");
+    assert!(
+        jpeg.contains("<p class=\"soft\">1123 x 800 pixels"),
+        "a JPEG's size"
+    );
+
+    browser.go(&page(&bench, "photo.png"), 1280);
+    let shown = "[document.querySelector('.stage img').naturalWidth, document.querySelector('.stage img').naturalHeight]";
+    assert_eq!(browser.eval(shown), json!([1123, 800]));
+    while browser.eval("parseFloat(document.querySelector('.zoom').textContent) < 200") == true {
+        browser.eval("document.querySelector('[data-zoom=in]').click()");
+    }
+    let place = |name: &str| holes.iter().find(|p| p.0 == name).unwrap().1;
+    let joins = [
+        ("heel", "frame, lever"),
+        ("post", "frame, ram"),
+        ("knee", "lever, strut"),
+        ("wrist", "strut, ram"),
+    ];
+    for (k, (name, parts)) in joins.into_iter().enumerate() {
+        click(&mut browser, place(name));
+        let row = format!("#rows tr:nth-child({})", k + 1);
+        typed(
+            &mut browser,
+            &format!("{row} input[aria-label^=name]"),
+            name,
+        );
+        typed(
+            &mut browser,
+            &format!("{row} input[aria-label^=parts]"),
+            parts,
+        );
+    }
+    browser.eval("document.querySelector('input[value=from]').click()");
+    click(&mut browser, place("heel"));
+    click(&mut browser, place("post"));
+    // As the file has it: post = [-20, -50].
+    typed(&mut browser, "#length", &20_f64.hypot(50.0).to_string());
+    let problems = browser.eval("document.querySelector('#problems').textContent");
+    assert_eq!(problems, Value::from(""));
+    let shown = text(&mut browser);
+    let (_, sketch) = shown.split_once("[sketch]").unwrap();
+    let (head, rest) = tool.split_once("[sketch]").unwrap();
+    let (_, rest) = rest.split_once("[hand]").unwrap();
+    bench.put("read.toml", format!("{head}[sketch]{sketch}\n[hand]{rest}"));
+
+    // As sketched, and as the linkage closes at the position of the drawing.
+    for more in [&[][..], &["--at", "open"]] {
+        let call = [
+            "draw",
+            "read.toml",
+            "--over",
+            "photo.png",
+            "--svg",
+            "over.svg",
+        ];
+        let ended = bench.run(&[&call, more].concat()).code(0);
+        let over = String::from_utf8(ended.written["over.svg"].clone()).unwrap();
+        let unit = 270.0 / 1123.0;
+        let found = pins(&over, unit);
+        assert_eq!(found.len(), 4);
+        for (name, at) in found {
+            let hole = place(&name);
+            let off = (at[0] - hole[0]).hypot(at[1] - hole[1]);
+            assert!(off <= 1.0, "{name}: {at:?}, its hole is at {hole:?}");
+        }
+    }
+    assert!(browser.said.is_empty(), "{:?}", browser.said);
+}
+
+#[test]
+fn pins_lie_over_the_pixels_of_the_sketch() {
+    let bench = with_picture();
     bench.run(&["new", "picture", "-o", "t.toml"]);
     let ended = bench.run(&["draw", "t.toml", "--over", "tool.svg"]);
     assert_eq!(ended.code, 0, "{}", ended.err);
@@ -243,9 +450,11 @@ fn pins_lie_over_the_pixels_of_the_sketch() {
 
 #[test]
 fn what_is_no_picture_or_no_sketch_says_what_to_do() {
-    let bench = Bench::empty();
-    bench.put("tool.svg", PICTURE.as_bytes().to_vec());
-    bench.put("note.png", b"no picture".to_vec());
+    let bench = with_picture();
+    bench.put("note.png", "no picture");
+    let png = std::fs::read("tests/files/plate.png").unwrap();
+    bench.put("cut.png", &png[..png.len() - 20]);
+    std::fs::create_dir(bench.path("folder")).unwrap();
     bench.run(&["new", "toggle", "-o", "t.toml"]);
     bench.run(&["new", "picture", "-o", "p.toml"]);
     for (call, says) in [
@@ -253,8 +462,23 @@ fn what_is_no_picture_or_no_sketch_says_what_to_do() {
             &["points", "note.png"][..],
             "note.png: no picture that is known here: save it as PNG, JPEG or SVG",
         ),
-        (&["points", "gone.png"], "gone.png"),
-        (&["points", "tool.svg", "-o", "tool.svg"], "tool.svg"),
+        (&["points", "gone.png"], "gone.png: no such file"),
+        (
+            &["points", "folder"],
+            "folder: this is a folder; name a picture in it",
+        ),
+        (
+            &["points", "cut.png"],
+            "cut.png: a picture that is cut off or damaged: save it anew",
+        ),
+        (
+            &["points", "tool.svg", "-o", "tool.svg"],
+            "tool.svg: this is `tool.svg`, which is read",
+        ),
+        (
+            &["points", "tool.svg", "-o", "none/points.html"],
+            "there is no folder `none`",
+        ),
         (
             &["draw", "t.toml", "--over", "tool.svg"],
             "jawforce points tool.svg",
@@ -281,4 +505,23 @@ fn what_is_no_picture_or_no_sketch_says_what_to_do() {
         assert!(ended.err.contains(says), "{call:?}: {}", ended.err);
         assert!(ended.out.is_empty() && ended.written.is_empty(), "{call:?}");
     }
+}
+
+/// Opening a pipe would wait for somebody to write into it.
+#[cfg(unix)]
+#[test]
+fn a_pipe_is_no_picture() {
+    let bench = Bench::empty();
+    let made = std::process::Command::new("mkfifo")
+        .arg(bench.path("pipe.png"))
+        .status();
+    assert!(made.unwrap().success());
+    let mut command = bench.command(&["points", "pipe.png"]);
+    let ended = command.output().unwrap();
+    assert_eq!(ended.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&ended.stderr);
+    assert!(
+        said.contains("pipe.png: this is no plain file; save the picture"),
+        "{said}"
+    );
 }

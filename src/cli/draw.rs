@@ -6,17 +6,15 @@ use super::loaded::Loaded;
 use super::loads::say;
 use super::motion::page;
 use super::outputs::Outputs;
-use super::points::picture;
+use super::over::over;
 use super::position::parse_position;
 use super::report::today;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::{At, GripId};
-use crate::output::{
-    Drawing, DrawingOptions, Imprint, Lies, OutputError, SCALES, over_picture, scale_text, sheets,
-};
+use crate::output::{Drawing, DrawingOptions, Imprint, SCALES, scale_text, sheets};
 use crate::report::{DrawingReport, drawing_report};
-use crate::scene::{scenes, sketched};
+use crate::scene::scenes;
 use crate::units::{MM_PER_IN, fixed};
 use std::path::{Path, PathBuf};
 
@@ -24,8 +22,8 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     if args.page.is_some() {
         return page(args, streams);
     }
-    if let Some(file) = &args.over {
-        return over(args, file, streams);
+    if let Some(picture) = &args.over {
+        return over(args, picture, streams);
     }
     let scale = scale(&args.scale)?;
     let loaded = load(&args.file, &args.tool)?;
@@ -33,7 +31,7 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     let part = part
         .map(|name| part_named(loaded.tool(), name))
         .transpose()?;
-    let positions = positions(&loaded, &args.at)?;
+    let positions = positions(&loaded, args.at.as_deref().unwrap_or("open,shut"))?;
     // Nothing is begun for a file that cannot be written.
     Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
@@ -101,59 +99,6 @@ fn numbered(file: &Path, number: usize) -> PathBuf {
     file.with_file_name(name)
 }
 
-/// `draw --over`.
-fn over(args: &DrawArgs, file: &Path, streams: &mut Streams) -> Result<Exit, Stop> {
-    let loaded = load(&args.file, &args.tool)?;
-    let Some(pixels) = loaded.pixels else {
-        return Err(Stop::input(format!(
-            "error: --over: {} has no [sketch] with `scale` and `origin`, which say how the tool lies on a picture; \
-             jawforce points {} helps to read one off",
-            loaded.text.name,
-            file.display()
-        )));
-    };
-    let picture = picture(file)?;
-    let inputs = [loaded.inputs.as_slice(), &[file.to_path_buf()]].concat();
-    let outputs = Outputs::prepare(&[("--svg", &args.svg)], false, &inputs)?;
-    let direction = Direction::of(args.opening);
-    let scenes = match args.at.as_str() {
-        BOTH => sketched(loaded.tool()),
-        text => {
-            let positions = positions(&loaded, text)?;
-            if positions.len() > 1 {
-                return Err(Stop::input(
-                    "error: --over: one position is drawn over a picture; name one with --at",
-                ));
-            }
-            let mut rig = loaded.rig(direction)?;
-            scenes(&mut rig, &positions, GripId::FIRST)
-                .map_err(|e| say(e, &loaded, "a position"))?
-        }
-    };
-    let (source, units) = (loaded.source(), loaded.units);
-    let report = drawing_report(loaded.tool(), &scenes, None, direction, &source, units);
-    let lies = Lies {
-        pixel: pixels.pixel,
-        place: pixels.place,
-        mm: pixels.mm,
-    };
-    let svg = over_picture(&report, &picture, &lies).map_err(Stop::bug)?;
-    let text = outputs.text("--svg", || Ok::<_, OutputError>(svg.clone()))?;
-    outputs.finish(streams, [text], |_| match &args.svg {
-        None => Ok(svg),
-        Some(name) if !args.tool.quiet => Ok(format!(
-            "{}: the linkage over {}.\n",
-            name.display(),
-            file.display()
-        )),
-        Some(_) => Ok(String::new()),
-    })?;
-    Ok(Exit::Done)
-}
-
-/// What is drawn where no position is named.
-const BOTH: &str = "open,shut";
-
 /// The scale typed: `A:B`, or `fit` for none.
 fn scale(text: &str) -> Result<Option<f64>, Stop> {
     if text.trim() == "fit" {
@@ -174,7 +119,8 @@ fn scale(text: &str) -> Result<Option<f64>, Stop> {
         })
 }
 
-fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
+/// The positions typed.
+pub(super) fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
     let mut positions = Vec::new();
     for one in text.split(',').map(str::trim) {
         let at = parse_position(loaded.tool(), "--at", one)?;

@@ -46,8 +46,15 @@ pub(super) fn read_curve(path: &Path) -> Result<Text, String> {
 pub(super) fn read_picture(path: &Path) -> Result<Vec<u8>, String> {
     let name = shown(path);
     let fails = |e: std::io::Error| format!("{name}: {}", reason(&e));
-    if std::fs::metadata(path).map_err(fails)?.is_dir() {
+    let about = std::fs::metadata(path).map_err(fails)?;
+    if about.is_dir() {
         return Err(format!("{name}: this is a folder; name a picture in it"));
+    }
+    if !about.is_file() {
+        // Opening a pipe waits for a writer.
+        return Err(format!(
+            "{name}: this is no plain file; save the picture, and name its file"
+        ));
     }
     let mut bytes = Vec::new();
     let file = std::fs::File::open(path).map_err(fails)?;

@@ -2,7 +2,8 @@
 
 use super::files::Text;
 use crate::analysis::Analysis;
-use crate::input::{Diagnostic, Pixels};
+use crate::geometry::Pixels;
+use crate::input::Diagnostic;
 use crate::model::Tool;
 use crate::report::Source;
 use crate::units::UnitSystem;

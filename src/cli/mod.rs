@@ -18,6 +18,7 @@ mod motion;
 mod near;
 mod new;
 mod outputs;
+mod over;
 mod parts;
 mod pending;
 mod people;

@@ -2,8 +2,10 @@
 
 mod frame;
 mod involute;
+mod pixels;
 mod vec;
 
 pub use frame::Frame;
 pub use involute::{Rim, contact_ratios, mesh_loss};
+pub use pixels::Pixels;
 pub use vec::Vec2;

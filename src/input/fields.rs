@@ -10,8 +10,8 @@ use super::code;
 use super::diagnostic::Diagnostic;
 use super::keys::{Key, Kind, Table};
 use super::modelled::not_modelled;
-use super::pixels::Pixels;
 use super::spelling;
+use crate::geometry::Pixels;
 use crate::units::UnitSystem;
 
 /// Problems of one kind that get such a help.

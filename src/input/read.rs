@@ -14,10 +14,10 @@ use super::fields::{Entry, Fields, Reader};
 use super::finish::heights;
 use super::keys;
 use super::mend::mend;
-use super::pixels::Pixels;
 use super::problems::Problems;
 use super::sketch::has_scale;
 use super::tolerances::Addresses;
+use crate::geometry::Pixels;
 use crate::model::{Joint, Tolerances, Tool, contact_names, dimension};
 use crate::units::UnitSystem;
 

@@ -11,9 +11,9 @@ use super::diagnostic::Diagnostic;
 use super::draft::Draft;
 use super::fields::{Entry, Fields, Reader, Value};
 use super::keys;
-use super::pixels::Pixels;
 use super::size::Sign;
 use super::spelling;
+use crate::geometry::Pixels;
 use crate::model::{PartId, PointKind, PointRef};
 use crate::units::Quantity;
 
@@ -231,20 +231,15 @@ impl Reader<'_> {
         }
         // The datum of the fixed part is where its table has the origin point.
         let datum = fixed_place(draft, &start.spot).unwrap_or([0.0, 0.0]);
-        self.pixels = Some(Pixels {
+        let lies = Pixels {
             pixel: *zero,
             place: datum,
             mm: factor,
-        });
-        let place = |p: [f64; 2]| {
-            [
-                datum[0] + (p[0] - zero[0]) * factor,
-                datum[1] - (p[1] - zero[1]) * factor,
-            ]
         };
+        self.pixels = Some(lies);
         let places = pixels
             .iter()
-            .map(|(r, p)| (r.spot.clone(), p.map_or(UNREADABLE, place)));
+            .map(|(r, p)| (r.spot.clone(), p.map_or(UNREADABLE, |p| lies.place_of(p))));
         Some(places.collect())
     }
 

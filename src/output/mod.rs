@@ -31,7 +31,7 @@ pub use chart::{
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{
-    Drawing, DrawingOptions, Imprint, Lies, SCALES, drawing_svg, over_picture, scale_text, sheets,
+    Drawing, DrawingOptions, Imprint, SCALES, drawing_svg, over_picture, scale_text, sheets,
 };
 pub use error::OutputError;
 pub use finite::NotFinite;

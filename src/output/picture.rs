@@ -3,11 +3,17 @@
 
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
+use roxmltree::{Document, Node, ParsingOptions};
 
 /// Most bytes of a picture: a page that holds more is slow in any browser.
 pub const LARGEST: usize = 20_000_000;
 /// Most pixels along a side.
 const LONGEST: f64 = 30_000.0;
+/// Most pixels in all: a browser takes four bytes for each.
+const MOST: f64 = 1e8;
+/// The namespace without which a browser shows no picture.
+const SPACE: &str = "http://www.w3.org/2000/svg";
+const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
 /// Pixels of CSS in the units that an SVG may be sized in.
 const UNITS: [(&str, f64); 6] = [
     ("px", 1.0),
@@ -34,27 +40,25 @@ impl Picture {
     /// What it is not, and what to do, to be put behind the name of the file.
     pub fn of(bytes: Vec<u8>) -> Result<Self, String> {
         if bytes.len() > LARGEST {
-            return Err(format!(
-                "larger than {} MB: save it smaller",
-                LARGEST / 1_000_000
-            ));
+            let most = LARGEST / 1_000_000;
+            return Err(format!("larger than {most} MB: save it smaller"));
         }
-        let (kind, size) = if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
-            ("image/png", png(&bytes))
+        let whole =
+            |size: Option<_>| size.ok_or("a picture that is cut off or damaged: save it anew");
+        let (kind, size) = if bytes.starts_with(PNG) {
+            ("image/png", whole(png(&bytes))?)
         } else if bytes.starts_with(&[0xff, 0xd8, 0xff]) {
-            ("image/jpeg", jpeg(&bytes))
-        } else if let Some(root) = svg_root(&bytes) {
-            ("image/svg+xml", Some(svg(root).ok_or(
-                "an SVG that does not say how large it is: give its first element a width and a height, or a viewBox",
-            )?))
+            ("image/jpeg", whole(jpeg(&bytes))?)
+        } else if is_markup(&bytes) {
+            ("image/svg+xml", svg_size(&bytes)?)
         } else {
             return Err("no picture that is known here: save it as PNG, JPEG or SVG".to_owned());
         };
-        let size = size.ok_or("a picture that is cut off or damaged: save it anew")?;
-        if !size.iter().all(|side| *side >= 1.0 && *side <= LONGEST) {
+        let [wide, tall] = size;
+        if !size.iter().all(|side| (1.0..=LONGEST).contains(side)) || wide * tall > MOST {
             return Err(format!(
-                "a picture of {} x {} pixels: from 1 to {LONGEST} along each side can be shown",
-                size[0], size[1]
+                "a picture of {wide} x {tall} pixels: save it with {LONGEST} along a side at most and {} million in all",
+                MOST / 1e6
             ));
         }
         Ok(Self { size, kind, bytes })
@@ -71,27 +75,61 @@ impl Picture {
     }
 }
 
+/// Whether it may be an SVG: text whose first sign is a bracket.
+fn is_markup(bytes: &[u8]) -> bool {
+    let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+    text.trim_ascii_start().starts_with(b"<")
+}
+
+fn svg_size(bytes: &[u8]) -> Result<[f64; 2], String> {
+    let text =
+        std::str::from_utf8(bytes).map_err(|_| "an SVG that is not UTF-8: save it as UTF-8")?;
+    let options = ParsingOptions {
+        allow_dtd: true,
+        ..ParsingOptions::default()
+    };
+    let document = Document::parse_with_options(text, options)
+        .map_err(|why| format!("an SVG that is cut off or damaged ({why}): save it anew"))?;
+    let root = document.root_element();
+    if root.tag_name().name() != "svg" || root.tag_name().namespace() != Some(SPACE) {
+        return Err(format!(
+            "no picture that is known here: the first element of an SVG is <svg xmlns=\"{SPACE}\">; save it as PNG, JPEG or SVG"
+        ));
+    }
+    svg(&root).ok_or_else(|| {
+        "an SVG that does not say how large it is: give its first element a width and a height, or a viewBox".to_owned()
+    })
+}
+
+fn four(bytes: &[u8], at: usize) -> Option<u32> {
+    let four = bytes.get(at..at.checked_add(4)?)?;
+    Some(u32::from_be_bytes(four.try_into().ok()?))
+}
+
 fn two(bytes: &[u8], at: usize) -> Option<u16> {
     let pair = bytes.get(at..at.checked_add(2)?)?;
     Some(u16::from_be_bytes(pair.try_into().ok()?))
 }
 
-/// Width and height in the first chunk, IHDR (ISO/IEC 15948, 11.2.2).
+/// Width and height in the first chunk, IHDR, where the chunks go on to the last, IEND (ISO/IEC 15948, 5.3 and 11.2).
 fn png(bytes: &[u8]) -> Option<[f64; 2]> {
     if bytes.get(12..16)? != b"IHDR" {
         return None;
     }
-    let side = |at: usize| -> Option<f64> {
-        let four = bytes.get(at..at + 4)?;
-        Some(f64::from(u32::from_be_bytes(four.try_into().ok()?)))
-    };
-    Some([side(16)?, side(20)?])
+    let mut at = PNG.len();
+    while bytes.get(at + 4..at + 8)? != b"IEND" {
+        at = at.checked_add(usize::try_from(four(bytes, at)?).ok()?)?;
+        at = at.checked_add(12)?;
+    }
+    bytes.get(at..at + 12)?;
+    Some([f64::from(four(bytes, 16)?), f64::from(four(bytes, 20)?)])
 }
 
-/// Width and height in the frame header (ITU-T T.81, B.2.2), turned as the camera was held.
+/// Width and height in the frame header (ITU-T T.81, B.2.2), turned as the camera was held, where an end follows the scan.
 fn jpeg(bytes: &[u8]) -> Option<[f64; 2]> {
     let mut at = 2;
     let mut turned = false;
+    let mut size = None;
     loop {
         if *bytes.get(at)? != 0xff {
             return None;
@@ -107,12 +145,16 @@ fn jpeg(bytes: &[u8]) -> Option<[f64; 2]> {
                 at += 2;
                 continue;
             }
-            // Scan or end before any frame.
-            0xda | 0xd9 => return None,
+            // A scan: the end of the picture comes behind it, where a byte 0xff of the data is never followed by 0xd9.
+            0xda => {
+                let whole = bytes.get(at..)?.windows(2).any(|two| two == [0xff, 0xd9]);
+                return size.filter(|_| whole);
+            }
+            0xd9 => return None,
             0xc0..=0xcf if ![0xc4, 0xc8, 0xcc].contains(&marker) => {
                 let (tall, wide) = (two(bytes, at + 5)?, two(bytes, at + 7)?);
-                let size = [f64::from(wide), f64::from(tall)];
-                return Some(if turned { [size[1], size[0]] } else { size });
+                let (tall, wide) = (f64::from(tall), f64::from(wide));
+                size = Some(if turned { [tall, wide] } else { [wide, tall] });
             }
             0xe1 => turned = turned || lies_on_its_side(bytes.get(at + 4..)?),
             _ => {}
@@ -139,49 +181,18 @@ fn orientation(segment: &[u8]) -> Option<u16> {
     short(found + 8)
 }
 
-/// The first tag of an SVG, without its brackets.
-fn svg_root(bytes: &[u8]) -> Option<&str> {
-    let text = std::str::from_utf8(bytes).ok()?;
-    let text = text.trim_start_matches('\u{feff}').trim_start();
-    if !text.starts_with('<') {
-        return None;
-    }
-    let mut from = 0;
-    loop {
-        let rest = text.get(from..)?;
-        let at = rest.find('<')?;
-        let tag = rest.get(at..)?;
-        // What may stand before it: comments, instructions, a declaration of the type.
-        let skip = match tag {
-            t if t.starts_with("<!--") => t.find("-->")?,
-            t if t.starts_with("<?") => t.find("?>")?,
-            t if t.starts_with("<!") => match (t.find('['), t.find('>')?) {
-                (Some(open), end) if open < end => t.find("]>").or_else(|| t.find(']'))?,
-                (_, end) => end,
-            },
-            _ => {
-                let name = tag
-                    .get(1..)?
-                    .split(|c: char| c.is_whitespace() || c == '>')
-                    .next()?;
-                let known = name == "svg" || name.ends_with(":svg");
-                return known.then(|| tag.get(1..tag.find('>')?)).flatten();
-            }
-        };
-        from += at + skip + 1;
-    }
-}
-
-fn svg(root: &str) -> Option<[f64; 2]> {
-    let view = attribute(root, "viewBox").and_then(|text| {
-        let numbers = text.split([' ', ',', '\n', '\t']).filter(|t| !t.is_empty());
-        let numbers: Vec<f64> = numbers.map(str::parse).collect::<Result<_, _>>().ok()?;
+/// Width and height that an SVG states (SVG 2, 8.9), or those of its view box; pixels of CSS.
+fn svg(root: &Node<'_, '_>) -> Option<[f64; 2]> {
+    let view = root.attribute("viewBox").and_then(|text| {
+        let numbers = text.split(|c: char| c == ',' || c.is_whitespace());
+        let numbers = numbers.filter(|t| !t.is_empty()).map(str::parse);
+        let numbers: Vec<f64> = numbers.collect::<Result<_, _>>().ok()?;
         match numbers.as_slice() {
             [_, _, wide, tall] => Some([*wide, *tall]),
             _ => None,
         }
     });
-    let side = |name| attribute(root, name).and_then(in_pixels);
+    let side = |name| root.attribute(name).and_then(in_pixels);
     match (side("width"), side("height"), view) {
         (Some(wide), Some(tall), _) => Some([wide, tall]),
         (Some(wide), None, Some(view)) => Some([wide, wide * view[1] / view[0]]),
@@ -201,22 +212,6 @@ fn in_pixels(text: &str) -> Option<f64> {
     number.trim().parse::<f64>().ok().map(|v| v * px)
 }
 
-/// The value of an attribute of a tag.
-fn attribute<'t>(tag: &'t str, name: &str) -> Option<&'t str> {
-    let mut from = 0;
-    loop {
-        let at = from + tag.get(from..)?.find(name)?;
-        let before = tag.get(..at)?.chars().next_back()?;
-        let after = tag.get(at + name.len()..)?.trim_start();
-        if let (true, Some(value)) = (before.is_whitespace(), after.strip_prefix('=')) {
-            let value = value.trim_start();
-            let mark = value.chars().next().filter(|c| *c == '"' || *c == '\'')?;
-            return value.get(1..)?.split(mark).next();
-        }
-        from = at + name.len();
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -225,10 +220,12 @@ mod tests {
         let mut bytes = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR".to_vec();
         bytes.extend(wide.to_be_bytes());
         bytes.extend(tall.to_be_bytes());
+        bytes.extend([8, 2, 0, 0, 0, 1, 2, 3, 4]);
+        bytes.extend(b"\0\0\0\x03IDATabc1234\0\0\0\0IEND1234");
         bytes
     }
 
-    /// A JPEG's head: an Exif segment with this orientation, then a frame header.
+    /// A JPEG without a picture in it: an Exif segment with this orientation, a frame header, a scan, the end.
     fn jpeg_of(wide: u16, tall: u16, orientation: u16, little: bool) -> Vec<u8> {
         let two = |v: u16| {
             if little {
@@ -260,6 +257,10 @@ mod tests {
         bytes.extend([0xff, 0xc2, 0, 17, 8]);
         bytes.extend(tall.to_be_bytes());
         bytes.extend(wide.to_be_bytes());
+        bytes.extend([3, 1, 0x11, 0, 2, 0x11, 1, 3, 0x11, 1]);
+        bytes.extend([
+            0xff, 0xda, 0, 6, 0, 0, 63, 0, 0x12, 0xff, 0, 0x34, 0xff, 0xd9,
+        ]);
         bytes
     }
 
@@ -275,16 +276,22 @@ mod tests {
             assert_eq!(size(&jpeg_of(4000, 3000, 6, little)), Ok([3000.0, 4000.0]));
         }
         for (text, wanted) in [
-            ("<svg width='300' height=\"200px\"/>", [300.0, 200.0]),
             (
-                "<?xml version='1.0'?>\n<!-- <svg width='1'> -->\n<svg viewBox='0 0 30 20'></svg>",
+                "<svg xmlns='http://www.w3.org/2000/svg' width='300' height=\"200px\"/>",
+                [300.0, 200.0],
+            ),
+            (
+                "<?xml version='1.0'?>\n<!-- <svg width='1'> -->\n<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 30 20'></svg>",
                 [30.0, 20.0],
             ),
             (
-                "<!DOCTYPE svg [<!ENTITY a 'b'>]><svg stroke-width='3' width='25.4mm' viewBox='0,0,2,1'>",
+                "<!DOCTYPE svg [<!ENTITY a 'b'>]><svg xmlns='http://www.w3.org/2000/svg' stroke-width='3' width='25.4mm' viewBox='0,0,2,1'/>",
                 [96.0, 48.0],
             ),
-            ("\u{feff}<svg:svg width='1in' height='2in'>", [96.0, 192.0]),
+            (
+                "\u{feff}<svg:svg xmlns:svg='http://www.w3.org/2000/svg' width='1in' height='2in'/>",
+                [96.0, 192.0],
+            ),
         ] {
             assert_eq!(size(text.as_bytes()), Ok(wanted), "{text}");
         }
@@ -292,7 +299,6 @@ mod tests {
 
     #[test]
     fn what_is_no_picture_says_what_to_do() {
-        let cut = &png_of(640, 480)[..20];
         for (bytes, says) in [
             (&b"GIF89a"[..], "PNG, JPEG or SVG"),
             (b"", "PNG, JPEG or SVG"),
@@ -301,25 +307,32 @@ mod tests {
                 "PNG, JPEG or SVG",
             ),
             (
-                b"<svg><rect width='3' height='3'/></svg>",
+                b"<svg xmlns='http://www.w3.org/2000/svg'><rect width='3' height='3'/></svg>",
                 "a width and a height",
             ),
             (
-                b"<svg width='100%' height='100%'></svg>",
+                b"<svg xmlns='http://www.w3.org/2000/svg' width='100%' height='100%'></svg>",
                 "a width and a height",
             ),
-            (cut, "damaged"),
-            (&jpeg_of(4000, 3000, 1, true)[..40], "damaged"),
+            (b"<svg width='3' height='3'/>", "xmlns="),
+            (b"<svg width='3' height='3'>", "damaged"),
+            (b"<svg a='\xff'/>", "UTF-8"),
             (&png_of(0, 480), "0 x 480 pixels"),
             (&png_of(40_000, 480), "40000 x 480 pixels"),
+            (&png_of(20_000, 20_000), "100 million in all"),
         ] {
             let said = size(bytes).unwrap_err();
             assert!(said.contains(says), "{says}: {said}");
         }
-        // Cut anywhere, it is refused or understood, and no more.
-        let whole = jpeg_of(4000, 3000, 6, false);
-        for end in 0..whole.len() {
-            assert!(size(&whole[..end]).is_err());
+    }
+
+    #[test]
+    fn what_is_cut_off_anywhere_is_refused() {
+        for whole in [png_of(640, 480), jpeg_of(4000, 3000, 6, false)] {
+            assert!(size(&whole).is_ok());
+            for end in 0..whole.len() {
+                assert!(size(&whole[..end]).is_err(), "{end}");
+            }
         }
     }
 }

@@ -81,6 +81,7 @@ fn messages_have_no_colours_unless_at_a_terminal() {
 fn examples_of_the_help_run() {
     use std::process::Command;
     let bench = Bench::empty();
+    bench.put("tool.png", std::fs::read("tests/files/plate.png").unwrap());
     let demo = |name: &str| std::fs::read(format!("demo-data/{name}.toml")).unwrap();
     let binary = std::path::Path::new(env!("CARGO_BIN_EXE_jawforce"));
     let path = format!("{}:/usr/bin:/bin", binary.parent().unwrap().display());

@@ -70,15 +70,11 @@ pub(in crate::cli) struct DrawArgs {
     /// The tool file (`-` reads standard input)
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Where: open, shut, gap=…, handle=…, span=… or stop=NAME, with commas between
-    #[arg(
-        long,
-        value_name = "POSITIONS",
-        default_value = "open,shut",
-        allow_hyphen_values = true
-    )]
-    pub at: String,
-    /// Draw over the picture that the [sketch] was read off: as sketched, or at one position named with --at
+    /// Where: open, shut, gap=…, handle=…, span=… or stop=NAME, with commas between; open and shut where none is named
+    #[arg(long, value_name = "POSITIONS", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// Draw over the picture that the [sketch] was read off, to see whether pins sit on its holes: as sketched, or at
+    /// the one position of --at
     #[arg(
         long,
         value_name = "PICTURE",

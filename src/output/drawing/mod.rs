@@ -27,7 +27,7 @@ mod tool;
 mod touch;
 mod write;
 
-pub use over::{Lies, over_picture};
+pub use over::over_picture;
 pub use paper::SCALES;
 pub use picture::{Drawing, DrawingOptions, drawing_svg, scale_text};
 pub use sheets::{Imprint, sheets};

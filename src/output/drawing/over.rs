@@ -1,10 +1,11 @@
 //! The linkage drawn over the picture that its points were read off: whether pins sit on the holes is seen at a glance.
 
-use super::ink::{Fill, Line, V, minus, plus, times};
+use super::ink::{Fill, Ink, Line, V, minus, plus, times};
 use super::labels::place;
 use super::outline::outline;
 use super::tool::{Plate, WHITE, name, pen};
 use super::write::hatching;
+use crate::geometry::Pixels;
 use crate::output::error::OutputError;
 use crate::output::finite::check_finite;
 use crate::output::picture::Picture;
@@ -19,17 +20,6 @@ const COLOUR: &str = "#b0009f";
 /// Radius of a pin without a diameter, mm of paper.
 const PLAIN_PIN: f64 = 1.5;
 
-/// How the tool lies on a picture.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Lies {
-    /// A place of the picture, pixels, y down.
-    pub pixel: [f64; 2],
-    /// The same place in the fixed part's axes, mm, y up.
-    pub place: [f64; 2],
-    /// Millimetres in a pixel.
-    pub mm: f64,
-}
-
 /// The first position of a report over a picture, as an SVG document that holds both.
 ///
 /// # Errors
@@ -37,7 +27,7 @@ pub struct Lies {
 pub fn over_picture(
     report: &DrawingReport,
     picture: &Picture,
-    lies: &Lies,
+    lies: &Pixels,
 ) -> Result<String, OutputError> {
     check_finite(report)?;
     let Some(position) = report.positions.first() else {
@@ -50,7 +40,7 @@ pub fn over_picture(
     let corner = minus(times(paper, lies.pixel), plate.at(lies.place));
     let (mut ink, labels) = (plate.ink, plate.labels);
     place(&mut ink, labels);
-    let mut page = super::ink::Ink::new();
+    let mut page = Ink::new();
     page.take(ink, corner);
     let size = [wide * paper, tall * paper];
     let title = format!("{}: over the picture", clean(&report.tool));

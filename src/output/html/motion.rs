@@ -47,8 +47,8 @@ pub(super) struct JumpView {
 }
 
 /// Where the policy of a page may take scripts from: the one script of ours, by its hash.
-pub(super) fn script_source() -> String {
-    let hash = BASE64_STANDARD.encode(Sha256::digest(SCRIPT));
+pub(super) fn script_source(script: &str) -> String {
+    let hash = BASE64_STANDARD.encode(Sha256::digest(script));
     format!("'sha256-{hash}'")
 }
 

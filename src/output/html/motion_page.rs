@@ -49,7 +49,7 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         version: report.version,
         style: STYLE,
         script: SCRIPT,
-        source: script_source(),
+        source: script_source(SCRIPT),
         motion: motion(stroke, &report.drawing, &report.motion, 0)?,
         curves: force_curves(stroke, &chart)?,
         drawings: sheets(&report.drawing, 0)?,

@@ -130,7 +130,7 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         version: report.version,
         style: STYLE,
         script: SCRIPT,
-        source: script_source(),
+        source: script_source(SCRIPT),
         moving: tools.iter().any(|t| t.motion.is_some()),
         beside: report.compare.as_ref().map(in_plain_words),
         tools,

@@ -1,13 +1,11 @@
 //! A page with a picture in which pins and marks are set, and the tables of a tool file that come of it.
 
+use super::motion::script_source;
 use super::page::STYLE;
 use crate::output::error::OutputError;
 use crate::output::picture::Picture;
 use crate::output::text::{clean, trimmed};
 use askama::Template;
-use base64::Engine;
-use base64::prelude::BASE64_STANDARD;
-use sha2::{Digest, Sha256};
 
 const SCRIPT: &str = include_str!("points.js");
 
@@ -15,6 +13,7 @@ const SCRIPT: &str = include_str!("points.js");
 #[template(path = "points.html", config = "src/output/html/askama.toml")]
 struct Page {
     name: String,
+    size: String,
     width: String,
     height: String,
     href: String,
@@ -35,9 +34,9 @@ pub fn points_page(
     version: &'static str,
 ) -> Result<String, OutputError> {
     let [width, height] = picture.size.map(trimmed);
-    let hash = BASE64_STANDARD.encode(Sha256::digest(SCRIPT));
     let page = Page {
         name: clean(name),
+        size: format!("{:.0} x {:.0}", picture.size[0], picture.size[1]),
         width,
         height,
         href: picture.address(),
@@ -45,7 +44,7 @@ pub fn points_page(
         style: STYLE,
         own_style: include_str!("points.css"),
         script: SCRIPT,
-        source: format!("'sha256-{hash}'"),
+        source: script_source(SCRIPT),
     };
     page.render()
         .map_err(|e| OutputError::Writer(e.to_string()))
