@@ -188,6 +188,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &[
             "units",
             "coils",
+            "geometry",
             "numeric",
             "model",
             "limits",

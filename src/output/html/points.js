@@ -253,13 +253,13 @@
 
   // What is `x`, `y` from the corner of the window stays there.
   const scale = (value, x = frame.clientWidth / 2, y = frame.clientHeight / 2) => {
-    const at = [(frame.scrollLeft + x) / zoom, (frame.scrollTop + y) / zoom];
+    const at = [(frame.scrollLeft + x - stage.offsetLeft) / zoom, (frame.scrollTop + y - stage.offsetTop) / zoom];
     zoom = Math.min(Math.max(value, 0.02), 32);
     stage.style.width = `${wide * zoom}px`;
     stage.style.height = `${tall * zoom}px`;
     stage.classList.toggle('coarse', zoom >= 4);
-    frame.scrollLeft = at[0] * zoom - x;
-    frame.scrollTop = at[1] * zoom - y;
+    frame.scrollLeft = at[0] * zoom - x + stage.offsetLeft;
+    frame.scrollTop = at[1] * zoom - y + stage.offsetTop;
     find('.zoom').textContent = `${Math.round(zoom * 100)} %`;
     draw();
   };
