@@ -178,7 +178,7 @@ fn a_tool_is_read_off_a_picture_and_solved() {
 }
 
 /// The place that the page tells of the last point.
-fn told(browser: &mut Browser) -> (String, [f64; 2]) {
+fn place_shown(browser: &mut Browser) -> (String, [f64; 2]) {
     let said = browser.eval("document.querySelector('#where').textContent");
     let (name, at) = said.as_str().unwrap().split_once(": x ").unwrap();
     let (x, y) = at.split_once(", y ").unwrap();
@@ -196,7 +196,7 @@ fn points_are_set_named_moved_undone_and_deleted_by_keyboard_alone() {
     let none = browser.eval("document.querySelector('#where').textContent");
     assert_eq!(none, "No point is set.");
     browser.key("Enter", 13);
-    let (name, first) = told(&mut browser);
+    let (name, first) = place_shown(&mut browser);
     assert_eq!(name, "p1");
     // The middle of the window, where the whole picture is seen.
     assert!(
@@ -213,12 +213,12 @@ fn points_are_set_named_moved_undone_and_deleted_by_keyboard_alone() {
     browser.key("ArrowDown", 40);
     held(&mut browser, "ArrowDown", 40, 8);
     let moved = [first[0] + 1.0, first[1] + 11.0];
-    assert_eq!(told(&mut browser), ("heel".to_owned(), moved));
+    assert_eq!(place_shown(&mut browser), ("heel".to_owned(), moved));
     // All moves in a row are one change; the name before them another.
     held(&mut browser, "z", 90, 2);
-    assert_eq!(told(&mut browser), ("heel".to_owned(), first));
+    assert_eq!(place_shown(&mut browser), ("heel".to_owned(), first));
     held(&mut browser, "z", 90, 2);
-    assert_eq!(told(&mut browser), ("p1".to_owned(), first));
+    assert_eq!(place_shown(&mut browser), ("p1".to_owned(), first));
     held(&mut browser, "z", 90, 2);
     assert_eq!(browser.eval(rows), 0);
     assert_eq!(
@@ -228,11 +228,11 @@ fn points_are_set_named_moved_undone_and_deleted_by_keyboard_alone() {
     // Deleted, and brought back with its name and place.
     browser.key("Enter", 13);
     held(&mut browser, "ArrowLeft", 37, 8);
-    let kept = told(&mut browser);
+    let kept = place_shown(&mut browser);
     browser.key("Delete", 46);
     assert_eq!(browser.eval(rows), 0);
     held(&mut browser, "z", 90, 2);
-    assert_eq!(told(&mut browser), kept);
+    assert_eq!(place_shown(&mut browser), kept);
     // Where the window is entered by keyboard its rim and its middle are marked.
     let rim = "getComputedStyle(document.querySelector('.window')).outlineStyle + \
                getComputedStyle(document.querySelector('.pane'), '::after').width";

@@ -2,16 +2,15 @@
 
 use super::args::DrawArgs;
 use super::load::{load, part_named};
-use super::loaded::Loaded;
 use super::loads::say;
 use super::motion::page;
 use super::outputs::Outputs;
 use super::over::over;
-use super::position::parse_position;
+use super::position::positions;
 use super::report::today;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
-use crate::model::{At, GripId};
+use crate::model::GripId;
 use crate::output::{Drawing, DrawingOptions, Imprint, SCALES, scale_text, sheets};
 use crate::report::{DrawingReport, drawing_report};
 use crate::scene::scenes;
@@ -31,7 +30,7 @@ pub(super) fn run(args: &DrawArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     let part = part
         .map(|name| part_named(loaded.tool(), name))
         .transpose()?;
-    let positions = positions(&loaded, args.at.as_deref().unwrap_or("open,shut"))?;
+    let positions = positions(loaded.tool(), args.at.as_deref().unwrap_or("open,shut"))?;
     // Nothing is begun for a file that cannot be written.
     Outputs::prepare(&[("--svg", &args.svg)], args.json, &loaded.inputs)?;
     let direction = Direction::of(args.opening);
@@ -118,30 +117,6 @@ fn scale(text: &str) -> Result<Option<f64>, Stop> {
             ))
         })
 }
-
-/// The positions typed.
-pub(super) fn positions(loaded: &Loaded, text: &str) -> Result<Vec<At>, Stop> {
-    let mut positions = Vec::new();
-    for one in text.split(',').map(str::trim) {
-        let at = parse_position(loaded.tool(), "--at", one)?;
-        if matches!(at, At::Peak | At::Least) {
-            return Err(Stop::input(format!(
-                "error: --at {one}: a drawing needs a place on the stroke: open, shut, gap=…, handle=… or span=…"
-            )));
-        }
-        positions.push(at);
-    }
-    if positions.len() > MOST {
-        return Err(Stop::input(format!(
-            "error: --at names {} positions; {MOST} at most fit on a page",
-            positions.len()
-        )));
-    }
-    Ok(positions)
-}
-
-/// Most positions of one drawing.
-const MOST: usize = 12;
 
 /// What was written, in a line for each sheet.
 fn written(files: &[Option<PathBuf>], report: &DrawingReport, drawn: &[Drawing]) -> String {

@@ -1,12 +1,12 @@
 //! `draw --over`: the linkage over the picture that its sketch was read off.
 
 use super::args::DrawArgs;
-use super::draw::positions;
 use super::files::shown;
 use super::load::load;
 use super::loads::say;
 use super::outputs::Outputs;
 use super::points::picture;
+use super::position::positions;
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::model::GripId;
@@ -32,7 +32,7 @@ pub(super) fn over(args: &DrawArgs, file: &Path, streams: &mut Streams) -> Resul
     let scenes = match &args.at {
         None => sketched(loaded.tool()),
         Some(text) => {
-            let positions = positions(&loaded, text)?;
+            let positions = positions(loaded.tool(), text)?;
             if positions.len() > 1 {
                 return Err(Stop::input(
                     "error: --over: one position is drawn over a picture; name one with --at",

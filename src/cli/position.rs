@@ -44,3 +44,27 @@ pub(super) fn parse_position(tool: &Tool, option: &str, text: &str) -> Result<At
         ))),
     }
 }
+
+/// The positions of a drawing, with commas between.
+pub(super) fn positions(tool: &Tool, text: &str) -> Result<Vec<At>, Stop> {
+    let mut positions = Vec::new();
+    for one in text.split(',').map(str::trim) {
+        let at = parse_position(tool, "--at", one)?;
+        if matches!(at, At::Peak | At::Least) {
+            return Err(Stop::input(format!(
+                "error: --at {one}: a drawing needs a place on the stroke: open, shut, gap=…, handle=… or span=…"
+            )));
+        }
+        positions.push(at);
+    }
+    if positions.len() > MOST {
+        return Err(Stop::input(format!(
+            "error: --at names {} positions; {MOST} at most fit on a page",
+            positions.len()
+        )));
+    }
+    Ok(positions)
+}
+
+/// Most positions of one drawing.
+const MOST: usize = 12;

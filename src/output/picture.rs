@@ -93,7 +93,7 @@ fn svg_size(bytes: &[u8]) -> Result<[f64; 2], String> {
     let root = document.root_element();
     if root.tag_name().name() != "svg" || root.tag_name().namespace() != Some(SPACE) {
         return Err(format!(
-            "no picture that is known here: the first element of an SVG is <svg xmlns=\"{SPACE}\">; save it as PNG, JPEG or SVG"
+            "no picture that is known here: the first element of an SVG is svg with xmlns=\"{SPACE}\"; save it as PNG, JPEG or SVG"
         ));
     }
     svg(&root).ok_or_else(|| {

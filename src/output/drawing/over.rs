@@ -38,7 +38,11 @@ pub fn over_picture(
     let mut plate = Plate::new(paper / lies.mm);
     plate.traced(position);
     let corner = minus(times(paper, lies.pixel), plate.at(lies.place));
-    let (mut ink, labels) = (plate.ink, plate.labels);
+    let (mut ink, mut labels) = (plate.ink, plate.labels);
+    // In its own colour: the picture may have words of its own.
+    for label in &mut labels {
+        label.colour = COLOUR;
+    }
     place(&mut ink, labels);
     let mut page = Ink::new();
     page.take(ink, corner);

@@ -5,6 +5,7 @@ use super::page::STYLE;
 use crate::output::error::OutputError;
 use crate::output::picture::Picture;
 use crate::output::text::{clean, trimmed};
+use crate::units::fixed;
 use askama::Template;
 
 const SCRIPT: &str = include_str!("points.js");
@@ -36,7 +37,7 @@ pub fn points_page(
     let [width, height] = picture.size.map(trimmed);
     let page = Page {
         name: clean(name),
-        size: format!("{:.0} x {:.0}", picture.size[0], picture.size[1]),
+        size: picture.size.map(|side| fixed(side, 0)).join(" x "),
         width,
         height,
         href: picture.address(),
