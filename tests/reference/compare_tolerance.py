@@ -2,6 +2,12 @@
 
     venv/bin/python compare_tolerance.py --binary target/release/jawforce demo.toml other.toml
 
+    venv/bin/python compare_tolerance.py --contacts made/gears-*.toml made/stops-*.toml
+
+`--contacts`: files without tolerances, as `compare.py --keep` leaves them. They get tolerances of every number of
+their gears, slots, cams, stops, jaws and springs and of all lengths of parts, demands of every kind, every second
+one a tie, every third one clearances and backlash (`tolerated.py`).
+
 Shares: central differences over tools read anew and solved anew, about the tool with the play of its
 loaded joints taken up. Worst case and root-sum-square follow from them. Samples: `--samples N` of
 the first file only, from a generator of its own, for all measures but peaks. Not looked at: strength
@@ -23,6 +29,8 @@ memory).
 import argparse
 import math
 import sys
+import tempfile
+import tomllib
 from pathlib import Path
 
 import numpy as np
@@ -34,9 +42,10 @@ from ledger import Ledger, answer
 from motion import MotionError
 from solver import Solution
 from stations import Places
-from toolfile import load
-from units import FORCE, LENGTH
-from toolfile import area
+from tolerated import tolerated
+from toolfile import area, load
+from units import FORCE, LENGTH, NUMBER
+from writing import toml_text
 from variants import Family, Variant, taken_up
 
 LIMITS = {"varied": 1e-9, "nominal": 1e-6, "loaded": 1e-6, "share": 1e-4, "play": 1e-4,
@@ -45,6 +54,7 @@ LIMITS = {"varied": 1e-9, "nominal": 1e-6, "loaded": 1e-6, "share": 1e-4, "play"
           "work: loaded": 1e-6, "work: share": 1e-4, "work: stack-up": 1e-4}
 SAMPLED = {"samples: mean": 5.0, "samples: deviation": 5.0}
 STEP = 1e-4      # mm, of the differences
+SHARE = 2e-4     # of the tolerance, of what is no length
 NODES = 16       # intervals of the stroke among whose ends a peak is looked for first
 POINTS, WEIGHTS = np.polynomial.legendre.leggauss(12)   # of work, between each two rows
 
@@ -59,7 +69,11 @@ class Measure:
         self.name = name.partition(",")[0]
         at, _, grip = (rest or entry["name"]).partition(", grip ")
         length = tool.reader.factor(LENGTH)
-        self.grip = float(grip) * length if grip else tool.hand.grips[0]
+        self.grip = tool.hand.grips[0]
+        if grip:        # named by four figures
+            self.grip = min(tool.hand.grips, key=lambda g: abs(g - float(grip) * length))
+            if abs(self.grip / (float(grip) * length) - 1) > 1e-3:
+                raise ValueError(f"no grip {grip}")
         self.at = at if rest else "stroke"
         self.unit = {"gap": length, "span": length, "hand_force": tool.reader.factor(FORCE),
                      "jaw_force": tool.reader.factor(FORCE)}.get(self.name.partition(".")[0], 1.0)
@@ -82,11 +96,13 @@ class Measure:
             self.near = None
         else:
             self.kind, self.goal, self.base = study.position(self.at, self.grip)
-            if self.name == self.kind or (self.name == "gap" and self.kind == "gap"):
+            held = study.target_grip(self.at) or self.grip
+            if self.name == self.kind and (self.name != "span" or abs(held - self.grip) < 1e-9):
                 self.kind, self.goal = "handle", study.solution.link.handle(self.base.pose)
         self.shifts = taken_up(study.family, self.base, self.grip)
         if self.name == "travel":
             self.open = places.steps[0]
+            self.shifts_open = taken_up(study.family, self.open, self.grip)
             self.open_kind, self.open_goal = study.target("open")
 
     def read(self, station):
@@ -103,10 +119,11 @@ class Measure:
         return self.read(self.base)
 
     def value(self, variant, extra=None):
-        """Of a changed tool; `extra`: more play at the open position."""
+        """Of a changed tool; `extra`: play of joints that are free somewhere."""
         if self.name == "travel":
-            shut = variant(self.shifts).stand(self.base, self.kind, self.goal)
-            wide = variant(extra or {}).stand(self.open, self.open_kind, self.open_goal,
+            # A play that is free at both ends stands alike there.
+            shut = variant({**(extra or {}), **self.shifts}).stand(self.base, self.kind, self.goal)
+            wide = variant({**(extra or {}), **self.shifts_open}).stand(self.open, self.open_kind, self.open_goal,
                                               self.study.target_grip("open"))
             return abs(shut.handle - wide.handle)
         if self.at == "stroke":
@@ -253,10 +270,10 @@ def differ(one, other):
 class Study:
     """A file's tolerances."""
 
-    def __init__(self, path, binary, ledger):
+    def __init__(self, path, binary, ledger, solution=None):
         self.path, self.ledger = path, ledger
         self.tool = load(path)
-        self.solution = Solution(self.tool)
+        self.solution = solution or Solution(self.tool)
         self.places = Places(self.solution)
         self.family = Family(path, self.solution)
         self.readers = readers(self.tool)
@@ -266,8 +283,6 @@ class Study:
 
     def target(self, end):
         target = getattr(self.tool, end)
-        if target.kind == "handle":
-            return "handle", target.value
         return target.kind, target.value
 
     def target_grip(self, end):
@@ -289,15 +304,16 @@ class Study:
 
     def varied(self):
         """The plan itself: addresses, nominal values, tolerances."""
-        length = self.tool.reader.factor(LENGTH)
-        theirs = {a: (v * length, t * length) for a, v, t in self.result["varied"]}
+        theirs = {a: (v, t) for a, v, t in self.result["varied"]}
         for address in {*theirs, *self.plan}:
+            where = f"{self.where} {address}"
             if address not in theirs or address not in self.plan:
-                self.ledger.missing("varied", f"{self.where} {address} on one side only")
+                self.ledger.missing("varied", f"{where} on one side only")
                 continue
-            self.ledger.add("varied", max(abs(a - b) for a, b in zip(theirs[address],
-                                                                    self.plan[address])),
-                            f"{self.where} {address}")
+            kind = self.family.kind(address)
+            unit = 1.0 if kind == NUMBER else self.tool.reader.factor(kind)
+            for said, want in zip(theirs[address], self.plan[address]):
+                self.ledger.add("varied", abs(said * unit - want), where)
 
     def all(self):
         self.varied()
@@ -314,22 +330,32 @@ class Study:
         tool = self.family.tool(changes)
         return lambda shifts: Variant(self.family, changes, shifts, tool)
 
+    def work_out(self, measure):
+        """What the program says of a measure, in its units; plays apart, by their joint."""
+        still = self.changed({})
+        mine = {}
+        for address, (_, tolerance) in self.plan.items():
+            step = STEP if self.family.kind(address) == LENGTH else SHARE * tolerance
+            up, down = (measure.value(self.changed({address: s})) for s in (step, -step))
+            mine[address] = (up - down) / (2 * step) * tolerance / measure.unit
+        plays = self.plays(measure, still)
+        values = np.array([*mine.values(), *plays.values()])
+        return {"nominal": measure.nominal() / measure.unit, "loaded": measure.value(still) / measure.unit,
+                "shares": mine, "plays": plays, "worst_case": float(np.abs(values).sum()),
+                "root_sum_square": math.sqrt((values**2).sum())}
+
     def measure(self, measure):
         entry, where = measure.entry, f"{self.where} {measure.entry['name']}"
         kind = "peak: " if measure.peak else "work: " if measure.at == "stroke" else ""
-        still = self.changed({})
-        size = abs(entry["nominal"]) or 1.0
-        rigid = measure.nominal() / measure.unit
-        self.ledger.add("nominal", abs(rigid - entry["nominal"]) / size, where)
-        loaded = measure.value(still) / measure.unit
+        want = self.work_out(measure)
+        mine, plays = want["shares"], want["plays"]
+        # Where a target is a gap of nothing, that varies all the same.
+        size = max(abs(entry["nominal"]), entry["worst_case"]) or 1.0
+        self.ledger.add("nominal", abs(want["nominal"] - entry["nominal"]) / size, where)
+        loaded = want["loaded"]
         self.ledger.add(kind + "loaded", abs(loaded - entry["loaded"]) / size,
                         f"{where}: {entry['loaded']:.8g} and {loaded:.8g}")
         theirs = dict(entry["shares"])
-        mine = {}
-        for address, (_, tolerance) in self.plan.items():
-            up, down = (measure.value(self.changed({address: s})) for s in (STEP, -STEP))
-            mine[address] = (up - down) / (2 * STEP) * tolerance / measure.unit
-        plays = self.plays(measure, still)
         top = max(abs(v) for v in [*mine.values(), *plays.values()]) or 1.0
         for address in {*mine, *(a for a in theirs if not a.startswith("play of "))}:
             self.ledger.add(kind + "share",
@@ -341,10 +367,9 @@ class Study:
                             abs(abs(theirs.get(f"play of {joint}", 0.0)) - value) / top,
                             f"{where} play of {joint}: "
                             f"{theirs.get(f'play of {joint}', 0.0):.8g} and {value:.8g}")
-        values = np.array([*mine.values(), *plays.values()])
         for name, value, other in (
-                ("worst case", np.abs(values).sum(), entry["worst_case"]),
-                ("root-sum-square", math.sqrt((values**2).sum()), entry["root_sum_square"])):
+                ("worst case", want["worst_case"], entry["worst_case"]),
+                ("root-sum-square", want["root_sum_square"], entry["root_sum_square"])):
             self.ledger.add(kind + "stack-up" if kind else name,
                             abs(value - other) / (abs(value) or 1.0),
                             f"{where}: {other:.8g} and {value:.8g}")
@@ -353,10 +378,9 @@ class Study:
         """Joints whose play is free at a position that the measure is read at."""
         if measure.at == "stroke":
             return measure.free_on_the_way()
+        loaded = set(measure.shifts)
         if measure.name == "travel":
-            loaded = taken_up(self.family, measure.open, measure.grip)
-        else:
-            loaded = measure.shifts
+            loaded &= set(measure.shifts_open)
         return [k for k, play in enumerate(self.family.play) if play > 0 and k not in loaded]
 
     def plays(self, measure, still):
@@ -414,16 +438,32 @@ def main():
     options.add_argument("--binary", default="target/release/jawforce")
     options.add_argument("--samples", type=int, default=0, metavar="N")
     options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--contacts", action="store_true", help="give the files tolerances and demands first")
     chosen = options.parse_args()
     if not Path(chosen.binary).is_file():
         options.error(f"no program at {chosen.binary} (build it, or say --binary)")
-    ledger = Ledger(LIMITS | (SAMPLED if chosen.samples else {}))
+    limits = LIMITS | (SAMPLED if chosen.samples else {})
+    # Without peaks and work, which are on the way of motion and forces that is compared here too.
+    ledger = Ledger({q: limit for q, limit in limits.items() if not (chosen.contacts and ":" in q)})
     for number, path in enumerate(chosen.files):
+        if chosen.contacts:
+            contacts(path, chosen.binary, ledger, number)
+            continue
         study = Study(path, chosen.binary, ledger)
         measures = study.all()
         if number == 0 and chosen.samples:
             study.sample(measures, chosen.samples, chosen.seed)
     return ledger.close()
+
+
+def contacts(path, binary, ledger, number):
+    """One file without tolerances, of a tool with contacts."""
+    doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    doc = tolerated(doc, Solution(load(path)), number)
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / Path(path).name
+        path.write_text(toml_text(doc), encoding="utf-8")
+        Study(path, binary, ledger).all()
 
 
 if __name__ == "__main__":

@@ -49,7 +49,7 @@ class Rows:
     def __init__(self, link):
         self.link, self.tool, self.size = link, link.tool, link.size
         self.count = len(self.tool.arcs) + len(self.tool.cams) + len(self.tool.gears)
-        self.known = None
+        self.known, self.lost = None, {}      # and what backlash takes: mm of the first's way, by gears
 
     def settle(self, table):
         """Fixes, once, what only the sketch says: whole turns of gears, sides of flats."""
@@ -81,11 +81,14 @@ class Rows:
     def spot(self, table, part, local):
         """A point of a part, and its derivatives by the pose."""
         i = self.link.index[part]
-        arm = rotation(table[i, 2]) @ local / self.size
+        x, y, theta = table[i].tolist()
+        c, s = math.cos(theta) / self.size, math.sin(theta) / self.size
+        a, b = float(local[0]), float(local[1])
+        out, up = c * a - s * b, s * a + c * b
         slope = np.zeros((2, table.size))
-        slope[:, 3 * i:3 * i + 2] = np.eye(2)
-        slope[:, 3 * i + 2] = square(arm)
-        return table[i, :2] + arm, slope
+        slope[0, 3 * i] = slope[1, 3 * i + 1] = 1.0
+        slope[0, 3 * i + 2], slope[1, 3 * i + 2] = -up, out
+        return np.array([x + out, y + up]), slope
 
     def flat_normal(self, angle, cam):
         """From the flat to the disc."""
@@ -129,12 +132,15 @@ class Rows:
         if gears.rack:
             out, along, place = self.rack(gears)
             at, _ = self.spot(table, gears.parts[1], gears.marks[1])
-            origin, _ = self.spot(table, gears.on, gears.centres[0])
+            origin, _ = self.spot(table, gears.parts[0], gears.pins[0])
             there = rotation(-angle[gears.on]) @ (at - origin) * self.size
             return [gears.radii[0] * (first + lines[0] - math.atan2(out[1], out[0])),
                     -along @ there]
         line = gears.centres[1] - gears.centres[0]
         line = math.atan2(line[1], line[0])
+        # Where pins have play the line of centres is where these stand.
+        now, _ = self.between(table, gears)
+        line += math.remainder(math.atan2(now[1], now[0]) - angle[gears.on] - line, 2 * math.pi)
         r1, r2 = gears.radii
         toward = [line, line + math.pi]        # of each mark when they meet
         if gears.ring is not None:
@@ -142,6 +148,11 @@ class Rows:
         second = angle[gears.parts[1]] - angle[gears.on]
         sign = -1.0 if gears.internal else 1.0
         return [r1 * (first + lines[0] - toward[0]), sign * r2 * (second + lines[1] - toward[1])]
+
+    def between(self, table, gears):
+        """From the first wheel's centre to the second's, and its derivatives."""
+        ends = [self.spot(table, part, pin) for part, pin in zip(gears.parts, gears.pins)]
+        return ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]
 
     @staticmethod
     def rack(gears):
@@ -180,7 +191,8 @@ class Rows:
             residual.append(found[0])
             rows.append(found[1])
         for gears in tool.gears:
-            residual.append((sum(self.ways(table, gears)) - self.known["gears", gears.name]) / self.size)
+            way = sum(self.ways(table, gears)) - self.known["gears", gears.name]
+            residual.append((way - self.lost.get(gears.name, 0.0)) / self.size)
             rows.append(self._mesh_row(table, gears))
         return residual, rows
 
@@ -189,15 +201,15 @@ class Rows:
         first, second, on = (3 * index[p] for p in (*gears.parts, gears.on))
         r1, r2 = (r / self.size for r in gears.radii)
         row[first + 2] += r1
-        row[on + 2] -= r1
         if not gears.rack:
             sign = -1.0 if gears.internal else 1.0
             row[second + 2] += sign * r2
-            row[on + 2] -= sign * r2
-            return row
+            now, by = self.between(table, gears)
+            return row - (r1 + sign * r2) * (square(now) @ by) / (now @ now)
+        row[on + 2] -= r1
         along = rotation(table[index[gears.on], 2]) @ self.rack(gears)[1]
         at, by = self.spot(table, gears.parts[1], gears.marks[1])
-        origin, by_origin = self.spot(table, gears.on, gears.centres[0])
+        origin, by_origin = self.spot(table, gears.parts[0], gears.pins[0])
         row -= along @ (by - by_origin)
         row[on + 2] -= square(along) @ (at - origin)
         return row
@@ -299,18 +311,21 @@ def forces(body, still):
 def _mesh(body, gears, still):
     link, pose = body.link, body.pose
     turn = rotation(link.angle(pose, gears.on))
-    first = link.point(pose, gears.on, gears.centres[0])
+    first, second = (link.point(pose, part, pin) for part, pin in zip(gears.parts, gears.pins))
     if gears.rack:
-        out, _, place = link.contacts.rack(gears)
-        out, pitch = turn @ out, link.point(pose, gears.on, place)
+        out = turn @ link.contacts.rack(gears)[0]
+        pitch = first + gears.radii[0] * out
     else:
-        out = turn @ (gears.centres[1] - gears.centres[0])
-        out = out / np.hypot(*out)
+        out = (second - first) / gears.apart
         if gears.ring == 1:
             out = -out          # from the first centre to the pitch point
         pitch = first + gears.radii[0] * out
+    # Play of the pins moves the wheels; radii and pressure angle stay those of the dimensions, and so does
+    # the moment per newton.
+    wider = math.hypot(*out)
+    out = out / wider
     along = square(out)
-    contact = Force(f"teeth of {gears.name}", gears.parts[0], gears.parts[1], pitch, along)
+    contact = Force(f"teeth of {gears.name}", gears.parts[0], gears.parts[1], pitch, along / wider)
     # A wheel is pressed towards its centre; a ring, as the other, away from its own.
     away = out if gears.ring == 0 else -out
     contact.steady = math.tan(gears.working) * away

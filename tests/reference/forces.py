@@ -62,6 +62,7 @@ class Bodies:
         self.origins = table[:, :2] * self.size
         self.turns, self.spins = table[:, 2], speed[:, 2]
         self.rows = 3 * len(linkage.moving)
+        self.plain = None, None, None
         self._joints()
 
     # -- columns -----------------------------------------------------------------------------
@@ -88,6 +89,7 @@ class Bodies:
     def _joints(self):
         """Columns of all joint forces, and the friction that goes with them."""
         columns, self.friction, self.steady = [], [], []
+        turning, couples = [], []
         top = np.max(np.abs(self.moves))
         for number, joint in enumerate(self.tool.joints):
             place = self.link.joint_place(self.pose, number)
@@ -97,9 +99,12 @@ class Bodies:
                     - self.spins[self.link.index[joint.carrier]])
             if joint.radius > 0 and abs(rate) > STILL * top:
                 moment = -math.copysign(joint.radius, rate)
-                self.friction.append(("pin", k, None,
-                                      self.couple(joint.other, joint.carrier, moment)))
-        self.contacts, self.pushed = contacts.forces(self, STILL * top), []
+                turning.append(k)
+                couples.append(self.couple(joint.other, joint.carrier, moment))
+        # Pins rub alike, so all at once: where their forces stand, and their couples per newton.
+        self.turning = np.array(turning, dtype=int)
+        self.couples = np.array(couples).reshape(-1, self.rows).T
+        self.contacts, self.pushed, self.unknown = contacts.forces(self, STILL * top), [], {}
         rolling = iter(self.contacts)
         for slot in self.tool.slots:
             place = self.link.point(self.pose, slot.part, slot.point)
@@ -120,7 +125,7 @@ class Bodies:
                 self.friction.append(("keyed" if slot.keyed else "slot", k, width,
                                       self.pair(slot.part, slot.on, drag, place)))
         for contact in rolling:
-            k = len(columns)
+            k = self.unknown[contact.what] = len(columns)
             columns.append(self.pair(contact.part, contact.other, contact.normal, contact.at))
             self._rubs(k, contact)
             if contact.only_pushes:
@@ -141,6 +146,8 @@ class Bodies:
 
     def apart(self, z):
         """What presses gears apart, with or without friction, and its derivatives."""
+        if not self.steady:
+            return 0.0, 0.0
         total, slope = np.zeros(self.rows), np.zeros((self.rows, len(z)))
         for k, column in self.steady:
             total += column * abs(z[k])
@@ -153,15 +160,15 @@ class Bodies:
 
     def rub(self, z):
         """Friction wrenches for the unknowns z, and their derivatives."""
-        total = np.zeros(self.rows)
+        k = self.turning
+        size = np.hypot(z[k], z[k + 1])
+        total = self.couples @ size
         slope = np.zeros((self.rows, len(z)))
+        size[size == 0] = np.inf
+        slope[:, k] = self.couples * (z[k] / size)
+        slope[:, k + 1] = self.couples * (z[k + 1] / size)
         for kind, k, width, column in self.friction:
-            if kind == "pin":
-                size = math.hypot(z[k], z[k + 1])
-                total += column * size
-                if size > 0:
-                    slope[:, k:k + 2] += np.outer(column, z[k:k + 2] / size)
-            elif kind == "contact":
+            if kind == "contact":
                 sign = 1 if z[k] >= 0 else -1
                 if sign in column:
                     total += column[sign] * abs(z[k])
@@ -220,6 +227,16 @@ class Bodies:
         Raises `Locked` when friction leaves no solution; with `positive` also when the factor
         falls to nothing as friction grows.
         """
+        # Asked for without friction first and then with it: found once.
+        if self.plain[0] is not unknown or self.plain[1] is not loads:
+            self.plain = unknown, loads, self._without_friction(unknown, loads)
+        matrix, z, scale = self.plain[2]
+        if not friction or not (self.friction or len(self.turning)):
+            return z
+        return self._follow(matrix, loads, z, scale, positive)
+
+    def _without_friction(self, unknown, loads):
+        """The matrix of the equilibrium, its unknowns without friction, and their size."""
         matrix = np.column_stack([self.joint_columns, unknown])
         z = np.linalg.lstsq(matrix, -loads, rcond=None)[0]
         scale = max(np.max(np.abs(z)), np.max(np.abs(loads)), 1e-12)
@@ -229,29 +246,28 @@ class Bodies:
             z = self._newton(matrix, loads, 0.0, z, scale)
             if z is None:
                 raise Locked("no equilibrium without friction")
-        if not friction or not self.friction:
-            return z
-        return self._follow(matrix, loads, z, scale, positive)
+        return matrix, z, scale
 
     def _follow(self, matrix, loads, z, scale, positive):
         """From the frictionless z along growing friction to all of it."""
         square = matrix.shape[0] == matrix.shape[1]
 
-        def slope(x, share):
-            return matrix + self.apart(x)[1] + share * self.rub(x)[1]
+        def at(x, share):
+            """The slope matrix, on which side of a fold it is, and the way along the curve."""
+            rub, slopes = self.rub(x)
+            slope = matrix + self.apart(x)[1] + share * slopes
+            # d(residual)/d(share) = rub(x).
+            return np.linalg.slogdet(slope)[0] if square else 1.0, lambda: solved(slope, rub)
 
-        def side(x, share):
-            return np.linalg.slogdet(slope(x, share))[0] if square else 1.0
-
-        share, step, begun = 0.0, FIRST_SHARE, side(z, 0.0)
+        share, step = 0.0, FIRST_SHARE
+        begun, lean = at(z, 0.0)
         while share < 1.0:
             ahead = min(1.0, share + step)
-            # Along the curve: d(residual)/d(share) = rub(z).
-            lean = np.linalg.lstsq(slope(z, share), self.rub(z)[0], rcond=None)[0]
-            found = self._newton(matrix, loads, ahead, z - (ahead - share) * lean, scale)
-            sound = found is not None and side(found, ahead) == begun
-            if sound and (not positive or found[-1] > 0):
-                z, share, step = found, ahead, 1.5 * step
+            found = self._newton(matrix, loads, ahead, z - (ahead - share) * lean(), scale)
+            if found is not None:
+                side, onward = at(found, ahead)
+            if found is not None and side == begun and (not positive or found[-1] > 0):
+                z, share, step, lean = found, ahead, 1.5 * step, onward
                 continue
             step /= 2
             if step < LEAST_SHARE:
@@ -264,17 +280,26 @@ class Bodies:
             rub, slopes = self.rub(x)
             apart, spread = self.apart(x)
             residual = matrix @ x + loads + apart + share * rub
-            worst = np.max(np.abs(residual)) / scale
+            worst = np.abs(residual).max() / scale
             if not worst < 1e6:
                 return None
             try:
-                step = np.linalg.lstsq(matrix + spread + share * slopes, residual, rcond=None)[0]
+                x = x - solved(matrix + spread + share * slopes, residual)
             except np.linalg.LinAlgError:
                 return None
-            x = x - step
             if worst < 1e-12:
                 return x        # and one step further than asked
         return None
+
+
+def solved(matrix, right):
+    """x of matrix x = right; of redundant bars the shortest, and where bars fold the nearest."""
+    if matrix.shape[0] == matrix.shape[1]:
+        try:
+            return np.linalg.solve(matrix, right)
+        except np.linalg.LinAlgError:
+            pass
+    return np.linalg.lstsq(matrix, right, rcond=None)[0]
 
 
 def push_direction(link, pose, grip, square_sign):

@@ -45,8 +45,8 @@ def run(binary, *words):
     done = subprocess.run([binary, *map(str, words), "--quiet"], capture_output=True, text=True,
                           timeout=300, check=False)
     if done.returncode not in (0, 1, 3) or not done.stdout.strip():
-        raise ValueError(f"jawforce {' '.join(map(str, words))}: exit code {done.returncode}: "
-                         f"{done.stderr.strip()[:300]}")
+        why = done.stderr[max(done.stderr.find("error"), 0):].strip()      # and not what it advises before
+        raise ValueError(f"jawforce {' '.join(map(str, words))}: exit code {done.returncode}: {why[:300]}")
     return done.stdout
 
 

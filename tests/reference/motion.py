@@ -47,6 +47,12 @@ class Linkage:
         self.rows = (2 * len(joints) + sum(2 if s.keyed else 1 for s in tool.slots)
                      + self.contacts.count)
         self.count = 3 * len(self.moving)
+        # Derivatives of the joints' equations by x and y are the same in every pose.
+        self.by_places = np.zeros((self.rows, self.count + 3))
+        self.x_rows = 2 * np.arange(len(joints))
+        for parts, sign in ((self.first, 1.0), (self.second, -1.0)):
+            self.by_places[self.x_rows, 3 * parts] = sign
+            self.by_places[self.x_rows + 1, 3 * parts + 1] = sign
 
     def _size(self):
         """Largest distance between two points of one part, over all parts, in mm."""
@@ -60,15 +66,24 @@ class Linkage:
     # -- points ------------------------------------------------------------------------------
     def table(self, pose):
         """Rows x/size, y/size, theta for the moving parts, then the fixed part."""
-        return np.vstack([np.reshape(pose, (-1, 3)), np.zeros(3)])
+        table = np.zeros(self.count + 3)
+        table[:self.count] = pose
+        return table.reshape(-1, 3)
+
+    def row(self, pose, part):
+        """x/size, y/size, theta of one part, as plain numbers."""
+        k = 3 * self.index[part]
+        return pose[k:k + 3].tolist() if k < self.count else (0.0, 0.0, 0.0)
 
     def angle(self, pose, part):
-        return self.table(pose)[self.index[part], 2]
+        return self.row(pose, part)[2]
 
     def point(self, pose, part, local):
         """Place in mm, fixed part's axes, of a point (mm) given in a part's axes."""
-        x, y, theta = self.table(pose)[self.index[part]]
-        return np.array([x, y]) * self.size + rotation(theta) @ local
+        x, y, theta = self.row(pose, part)
+        c, s = math.cos(theta), math.sin(theta)
+        a, b = float(local[0]), float(local[1])
+        return np.array([x * self.size + c * a - s * b, y * self.size + s * a + c * b])
 
     def joint_place(self, pose, k):
         """Place in mm of pin joint k, on its carrier."""
@@ -77,10 +92,10 @@ class Linkage:
 
     def velocity(self, pose, rates, part, place):
         """Velocity (mm per unit rate) of the point of `part` that is at `place` (mm)."""
-        x, y, _ = self.table(pose)[self.index[part]]
-        vx, vy, omega = self.table(rates)[self.index[part]]
-        arm = place - np.array([x, y]) * self.size
-        return np.array([vx, vy]) * self.size + omega * np.array([-arm[1], arm[0]])
+        x, y, _ = self.row(pose, part)
+        vx, vy, omega = self.row(rates, part)
+        a, b = float(place[0]) - x * self.size, float(place[1]) - y * self.size
+        return np.array([vx * self.size - omega * b, vy * self.size + omega * a])
 
     # -- joint equations ---------------------------------------------------------------------
     def equations(self, pose):
@@ -90,23 +105,22 @@ class Linkage:
 
         def arms(parts, local):
             c, s = cos[parts], sin[parts]
-            return np.stack([c * local[:, 0] - s * local[:, 1],
-                             s * local[:, 0] + c * local[:, 1]], axis=1)
+            arm = np.empty(local.shape)
+            arm[:, 0] = c * local[:, 0] - s * local[:, 1]
+            arm[:, 1] = s * local[:, 0] + c * local[:, 1]
+            return arm
 
         residual = np.zeros(self.rows)
-        slope = np.zeros((self.rows, self.count + 3))
+        slope = self.by_places.copy()
         pins = len(self.first)
         if pins:
             a = arms(self.first, self.first_local)
             b = arms(self.second, self.second_local)
             gap = table[self.first, :2] + a - table[self.second, :2] - b
             residual[:2 * pins] = gap.ravel()
-            x_rows = 2 * np.arange(pins)
             for parts, arm, sign in ((self.first, a, 1.0), (self.second, b, -1.0)):
-                slope[x_rows, 3 * parts] = sign
-                slope[x_rows + 1, 3 * parts + 1] = sign
-                slope[x_rows, 3 * parts + 2] = -sign * arm[:, 1]
-                slope[x_rows + 1, 3 * parts + 2] = sign * arm[:, 0]
+                slope[self.x_rows, 3 * parts + 2] = -sign * arm[:, 1]
+                slope[self.x_rows + 1, 3 * parts + 2] = sign * arm[:, 0]
         row = 2 * pins
         for slot in self.tool.slots:
             rider, on = self.index[slot.part], self.index[slot.on]
@@ -139,8 +153,8 @@ class Linkage:
             residual, slope = self.equations(pose)
             if extra is not None:
                 more, row = extra(pose)
-                residual, slope = np.append(residual, more), np.vstack([slope, row])
-            worst = np.max(np.abs(residual), initial=0.0)
+                residual, slope = np.concatenate((residual, (more,))), np.concatenate((slope, (row,)))
+            worst = np.abs(residual).max(initial=0.0)
             if not worst < 1e3:
                 return None
             if slope.shape[0] == slope.shape[1]:

@@ -4,11 +4,16 @@ Sources stand beside each check; "own derivation" where the balance of two bodie
 """
 
 import math
+import tempfile
+from pathlib import Path
 
 import numpy as np
 
+import compare_tolerance
 import forces
 from kinds import Gears
+from ledger import Ledger
+from likeness import spoiled
 from solver import Solution
 from test_reference import near, slider
 from toolfile import parse
@@ -389,6 +394,71 @@ def test_rack_and_pinion():
     _, (force, _), _ = contact(RACK % 0, 500)
     near(math.hypot(*force), whole / math.cos(math.radians(20)))
     assert force[0] < 0                 # on the wheel, away from the rack
+
+
+# -- tolerances of contacts -----------------------------------------------------------------------
+TOLERANCES = """
+[tolerances]
+"slots.2.radius" = 0.2
+"slots.2.friction" = 0.01
+"plunger.wrist.y" = 0.1
+"frame.stop.x" = 0.1
+"jaw.jaw.axis" = 0.5
+"""
+
+
+def shares(text, name):
+    """What the reference says of a measure of a file with tolerances, and all that it compares it with."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "case.toml"
+        path.write_text(text, encoding="utf-8")
+        script, kept = compare_tolerance, compare_tolerance.answer
+        script.answer = lambda *_: {"varied": [], "measures": [], "samples": 0}
+        try:
+            study = script.Study(path, "none", Ledger(script.LIMITS))
+        finally:
+            script.answer = kept
+        measure = script.Measure(study, {"name": name})
+        return study, measure, study.work_out(measure)
+
+
+def test_tolerance_of_an_arc_slot_is_that_of_a_link():
+    """Its radius moves all that the length of the link in its place moves."""
+    _, _, link = shares(slider(R, L, 70) + '[tolerances]\n"rod.length" = 0.2\n', "ratio at shut")
+    _, _, arc = shares(without_rod(70, ARC) + '[tolerances]\n"slots.2.radius" = 0.2\n', "ratio at shut")
+    near(arc["shares"]["slots.2.radius"], link["shares"]["rod.length"], 1e-7)
+    assert abs(link["shares"]["rod.length"]) > 1e-4
+
+
+def test_compare_tolerance_sees_a_difference():
+    study, measure, want = shares(without_rod(70, ARC + "friction = 0.1\n") + TOLERANCES
+                                  + '[ties]\n"plunger.wrist.y" = "0.5 * frame.stop.x - 100 mm"\n', "jaw_force at shut")
+    assert set(study.plan) == {"slots.2.radius", "slots.2.friction", "frame.stop.x", "jaw.jaw.axis"}
+    near(study.changed({"frame.stop.x": 0.1})({}).tool.parts["plunger"].points["wrist"][1], 0.05)
+    study.work_out = lambda _: want
+
+    def breaches(said):
+        study.ledger = Ledger(compare_tolerance.LIMITS)
+        measure.entry = {"name": measure.entry["name"], **said, "shares": list(said["shares"].items())}
+        study.result = {"varied": said["varied"]}
+        study.varied()
+        study.measure(measure)
+        return len(study.ledger.breaches)
+
+    factor = {a: math.pi / 180 if a == "jaw.jaw.axis" else 1.0 for a in study.plan}
+    said = {**{k: v for k, v in want.items() if k != "plays"},
+            "varied": [[a, v / factor[a], t / factor[a]] for a, (v, t) in study.plan.items()]}
+    assert breaches(said) == 0
+    top, spoilt = max(map(abs, want["shares"].values())), 0
+    for name, wrong in spoiled(said, 3e-4 * max(top, 1.0)):
+        assert breaches(wrong) > 0, name
+        spoilt += 1
+    assert spoilt > 12
+    for list_ in ("shares", "varied"):
+        short = dict(said[list_]) if list_ == "shares" else said[list_][1:]
+        if list_ == "shares":
+            short.pop("slots.2.radius")
+        assert breaches({**said, list_: short}) > 0, list_
 
 
 if __name__ == "__main__":

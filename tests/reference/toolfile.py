@@ -4,6 +4,7 @@ Sections, materials, demands, tolerances and tuning are left out: they change no
 no force. Errors are plain `ValueError`s; locating them in the file is not this program's task.
 """
 
+import copy
 import csv
 import math
 import tomllib
@@ -15,6 +16,7 @@ import numpy as np
 from handline import HandLine
 from kinds import Roller, read_arcs, read_cams, read_gears, read_roller
 from pawl import Ratchet
+from stated import follow
 from units import ANGLE, FORCE, LENGTH, NUMBER, RATE, STRESS, TORSION_RATE, Reader
 from wire import Wire
 
@@ -172,6 +174,9 @@ def parse(text, folder=Path(".")):
 
 def tool_of(doc, folder):
     """The tool of a document that is already parsed."""
+    if "ties" in doc:
+        doc = copy.deepcopy(doc)
+        follow(doc, Reader(doc["tool"]["units"]))
     return _Loader(doc, Reader(doc["tool"]["units"]), Path(folder)).tool()
 
 

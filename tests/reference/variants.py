@@ -3,8 +3,10 @@
 A changed tool is read anew from the changed document, so that everything that hangs on a dimension
 follows it; its loops are closed by Newton from the pose of the unchanged tool at the same position.
 
+Backlash b: the teeth of the first of two gears stand up to b/2 along the pitch line off where the marks have them.
 Play: with clearance c the later part's hole stands up to c/2 off the carrier's. Loaded, it stands at
-c/2 against the force that the carrier exerts on the part, a direction kept in the carrier's axes.
+c/2 against the force that the carrier exerts on the part. In whose axes this direction is kept is a
+convention, of the square of the play over a length; it is taken from the program's documentation (`sides`).
 """
 
 import copy
@@ -15,6 +17,8 @@ from types import SimpleNamespace
 
 import numpy as np
 
+import stated
+from forces import free_lengths
 from motion import Linkage, MotionError
 from stations import Station
 from toolfile import rotation, tool_of
@@ -40,19 +44,32 @@ class Family:
         for joint in solution.tool.joints:
             here = {**common, **self.doc.get("joints", {}).get(joint.pin, {})}
             self.play.append(self.reader.read(here.get("clearance", 0.0), LENGTH) / 2)
+        self.backlash = {gears.name: self.reader.read(table.get("backlash", 0.0), LENGTH) / 2
+                         for gears, table in zip(solution.tool.gears, self.doc.get("gears", []))}
+        self.made = {}           # changed tools by what changed
+        self.sides = sides(solution.tool)
 
     # -- dimensions --------------------------------------------------------------------------
     def plan(self):
-        """{address: (nominal, tolerance)} in mm, of all that has a size and a tolerance."""
-        table = dict(self.doc["tolerances"])
+        """{address: (nominal, tolerance)} in mm, N and rad, of all that has a size and a tolerance. What follows
+        other numbers has none of its own; what is no length of a part has one only by its address."""
+        table, ties = stated.flat(self.doc["tolerances"]), stated.flat(self.doc.get("ties", {}))
         rule = table.pop("class", None)
         found = {}
         for address, value in self.addresses().items():
             if address in table:
-                found[address] = (value, self.reader.read(table[address], LENGTH))
+                found[address] = (value, self.reader.read(table.pop(address), LENGTH))
             elif rule is not None:
                 found[address] = (value, self.by_class(rule, abs(value)))
-        return {a: (v, t) for a, (v, t) in found.items() if t > 0}
+        for address, tolerance in table.items():
+            if stated.holder(self.doc, address) is not None:
+                found[address] = (stated.value(self.doc, self.reader, address),
+                                  self.reader.read(tolerance, stated.kind(self.doc, address)))
+        return {a: (v, t) for a, (v, t) in found.items() if t > 0 and a not in ties}
+
+    def kind(self, address):
+        """What an address measures."""
+        return LENGTH if address.split(".")[0] in self.doc["parts"] else stated.kind(self.doc, address)
 
     def by_class(self, rule, size):
         if not isinstance(rule, str) or not rule.startswith("ISO 2768-"):
@@ -88,7 +105,15 @@ class Family:
         return {name: tuple(map(float, own.points[name])) for name in table.get(kind, [])}
 
     def tool(self, changes):
-        """The tool with changes {address: mm} added to its dimensions."""
+        """The tool with changes {address: mm, N, rad} added to its numbers."""
+        key = tuple(sorted(changes.items()))
+        if key not in self.made:
+            if len(self.made) > 1000:
+                self.made.clear()       # samples: none comes twice
+            self.made[key] = self.make(changes)
+        return self.made[key]
+
+    def make(self, changes):
         doc = copy.deepcopy(self.doc)
         for part, table in doc["parts"].items():
             if self.solution.tool.parts[part].in_sketch_axes:
@@ -96,31 +121,56 @@ class Family:
                     table[kind] = {name: [f"{v!r} mm" for v in at]
                                    for name, at in self.points(part, kind).items()}
         for address, change in changes.items():
-            part, *rest = address.split(".")
-            table = doc["parts"][part]
-            if rest == ["length"]:
-                table["length"] = self.longer(table["length"], change)
-            else:
-                name, axis = rest
-                points = table["pins"] if name in table.get("pins", {}) else table["marks"]
-                points[name][axis == "y"] = self.longer(points[name][axis == "y"], change)
+            stated.change(doc, self.reader, address, stated.value(doc, self.reader, address) + change)
         return tool_of(doc, self.path.parent)
 
-    def longer(self, value, change):
-        return f"{self.reader.read(value, LENGTH) + change!r} mm"
+    def free(self, tool, changes):
+        """Free lengths of the springs: as drawn, those of which a number changes anew from the tool as drawn."""
+        base = self.solution
+        if not any(address.startswith("springs.") for address in changes):
+            return base.free
+        drawn = copy.copy(base.link)
+        drawn.tool = tool
+        return free_lengths(drawn, base.stroke[0][0])
+
+
+def sides(tool):
+    """The part in whose axes the play of each joint is: the one that is reached first where pins are followed from
+    the fixed part, breadth first in the file's order; of a joint that only closes a loop the carrier."""
+    found = [joint.carrier for joint in tool.joints]
+    reached, queue = {tool.fixed}, [tool.fixed]
+    roots = [part for part in tool.parts if part != tool.fixed]
+    while queue or roots:
+        if not queue:
+            queue = [part for part in roots[:1] if part not in reached]
+            reached |= {roots.pop(0)}
+            continue
+        here = queue.pop(0)
+        for k, joint in enumerate(tool.joints):
+            for near, far in ((joint.carrier, joint.other), (joint.other, joint.carrier)):
+                if near == here and far not in reached:
+                    found[k] = here
+                    reached.add(far)
+                    queue.append(far)
+    return found
 
 
 class Played(Linkage):
-    """A linkage whose later parts stand off their carriers by shifts (mm, carrier's axes)."""
+    """A linkage whose later parts stand off their carriers by shifts (mm, in the axes of `sides`)."""
 
-    def __init__(self, tool, shifts, size):
+    def __init__(self, tool, shifts, size, sides):
         super().__init__(tool)
         # Poses are counted by the size of the unchanged tool.
         self.first_local *= self.size / size
         self.second_local *= self.size / size
-        self.size = size
+        self.size = self.contacts.size = size
         for k, shift in shifts.items():
-            self.first_local[k] += np.asarray(shift) / size
+            if isinstance(k, str):
+                self.contacts.lost[k] = float(shift)
+            elif sides[k] == tool.joints[k].carrier:
+                self.first_local[k] += np.asarray(shift) / size
+            else:
+                self.second_local[k] -= np.asarray(shift) / size
 
     def joint_place(self, pose, k):
         carrier = self.tool.joints[k].carrier
@@ -133,15 +183,23 @@ class Variant:
     def __init__(self, family, changes, shifts, tool=None):
         self.family, base = family, family.solution
         self.tool = tool or family.tool(changes)
-        self.link = Played(self.tool, shifts, base.link.size)
+        self.link = Played(self.tool, shifts, base.link.size, family.sides)
+        free = family.free(self.tool, changes)
+
+        def given(bodies):
+            column, drag = bodies.springs(free), base.drag(bodies)
+            return column if drag == 0 else column + bodies.couple(*self.tool.ratchet.pair, drag)
+
         self.like = SimpleNamespace(tool=self.tool, link=self.link, opening=base.opening,
-                                    free=base.free, sign_of=base.sign_of, given=base.given,
+                                    free=free, sign_of=base.sign_of, given=given,
                                     drag=base.drag)
 
     def stand(self, near, kind, goal, grip=None):
         """The station where gap, span (mm) or handle (rad) has a value, near a station."""
         link, size = self.link, self.link.size
         jaw = self.tool.jaws[0]
+        if kind == "stop":
+            jaw, kind, goal = self.tool.shut.stop, "gap", 0.0
 
         def extra(pose):
             if kind == "handle":
@@ -169,8 +227,8 @@ class Variant:
 
 
 def taken_up(family, station, grip):
-    """{joint: shift (mm, carrier's axes)} where load takes up the play at a station; empty where
-    nothing is asked of the tool."""
+    """{joint: shift (mm, in the axes of `sides`)} where load takes up the play at a station, and {gears: way (mm)}
+    of the first one's teeth; empty where nothing is asked of the tool."""
     tool = station.tool
     if tool.work is not None:
         z = station.under_work(grip) if station.need() > 0 else None
@@ -181,9 +239,13 @@ def taken_up(family, station, grip):
         if z is None:
             return {}
     shifts = {}
-    for k, joint in enumerate(tool.joints):
+    for k in range(len(tool.joints)):
         force = z[2 * k:2 * k + 2]
         if family.play[k] > 0 and math.hypot(*force) > 1e-9:
-            back = rotation(-station.link.angle(station.pose, joint.carrier))
+            back = rotation(-station.link.angle(station.pose, family.sides[k]))
             shifts[k] = back @ force * (-family.play[k] / math.hypot(*force))
+    for name, play in family.backlash.items():
+        force = z[station.bodies.unknown[f"teeth of {name}"]]
+        if play > 0 and abs(force) > 1e-9:
+            shifts[name] = -math.copysign(play, force)
     return shifts
