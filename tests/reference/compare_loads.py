@@ -4,6 +4,8 @@
     venv/bin/python tests/reference/compare_loads.py --frames demo-data/*.toml
 
 `--sheets`: the sheets alone, for files without sections.
+`--contacts`: strength alone, of rollers, flats and teeth (`contactstrength.py`) in files without sections: they get a
+width and a metal first. A tooth's Y is held to 1.5 per cent by another printing of the table, the stress by that Y to 1e-6.
 `--frames`: each file once more with a section on its fixed part, if it has none, and where the push is
 not across once more on a bench (`palm = false`), where that part has no bending line.
 
@@ -40,7 +42,8 @@ import numpy as np
 
 import formulas
 import strengthdata
-from factors import BEND, Checks, merge
+from contactstrength import Contacts
+from factors import BEND, Checks, Finding, merge
 from give import give
 from ledger import Ledger, answer, arguments
 from palm import holder
@@ -49,33 +52,37 @@ from solver import Solution
 from stations import Places
 from toolfile import load
 from units import FORCE, LENGTH, STRESS
+from writing import toml_text
 
 LIMITS = {"sheet: place": 1e-6, "sheet: force": 1e-6, "sheet: couple": 1e-6,
           "sheet: sums of the reference": 1e-9, "jaw force": 1e-6, "factor": 1e-6,
           "factor at the named case": 1e-6, "allowable": 1e-6, "inputs": 1e-6,
           "hand line: at the named cut": 1e-5, "hand line: worst missed": 1e-4,
-          "give: spread": 1e-6, "give: share": 1e-6}
-UNIT_OF = {"F": FORCE, "N": FORCE, "V": FORCE, "d": LENGTH, "w": LENGTH, "t": LENGTH,
+          "give: spread": 1e-6, "give: share": 1e-6, "Y of a tooth": 0.015}
+OF_CONTACTS = {"factor", "factor at the named case", "allowable", "inputs", "Y of a tooth"}
+UNIT_OF = {"Ft": FORCE, "b": LENGTH, "m": LENGTH, "R": LENGTH, "p0": STRESS, "F": FORCE, "N": FORCE, "V": FORCE, "d": LENGTH, "w": LENGTH, "t": LENGTH,
            "e": LENGTH, "L": LENGTH, "E": STRESS, "Sy": STRESS}
 
 
 class Compared:
     """One tool, one direction."""
 
-    def __init__(self, path, binary, opening, ledger, sheets_alone=False):
-        self.path, self.binary, self.ledger = path, binary, ledger
-        self.sheets_alone = sheets_alone
+    def __init__(self, path, binary, opening, ledger, alone=""):
+        self.path, self.binary, self.ledger, self.alone = path, binary, ledger, alone
         self.tool = load(path)
         self.solution = Solution(self.tool, opening)
         self.places = Places(self.solution)
         self.data = strengthdata.read(path)
         self.checks = Checks(self.tool, self.solution.link, self.data)
+        self.contacts = Contacts(self.tool, self.solution.link, path)
         self.unit = self.tool.reader.factor
         self.words = ["loads", path] + (["--opening"] if opening else [])
         self.where = Path(path).name + (" opening" if opening else "")
 
     def all(self):
         result = self.result(self.places.steps)
+        if self.alone == "contacts":
+            return self.strength(result["factors"])
         shut, wide = self.places.steps[-1].gap, self.places.steps[0].gap
         for case in result["cases"]:
             self.sheet(self.exactly(case["handle"]), case)
@@ -88,9 +95,7 @@ class Compared:
                 station = self.places.at({"gap": gap})
             for case in self.result([station], "--at", named)["cases"]:
                 self.sheet(station, case)
-        if self.sheets_alone:
-            return
-        self.strength(result["factors"])
+        return None if self.alone else self.strength(result["factors"])
 
     def result(self, stations, *words):
         """The program's answer; nothing where it says that there are no forces, and neither are here."""
@@ -202,14 +207,17 @@ class Compared:
                 z = station.under_hand(grip, hand)
                 if z is not None:
                     sheet = sheets(station, z, hand, z[-1], grip)
-                    found[k, grip, "hand"] = self.checks.case(station, sheet), sheet
+                    found[k, grip, "hand"] = self.findings(station, sheet), sheet
                 if self.tool.work is None:
                     continue
                 z = station.under_work(grip)
                 if z is not None and z[-1] > 0:
                     sheet = sheets(station, z, z[-1], station.need(), grip)
-                    found[k, grip, "work"] = self.checks.case(station, sheet), sheet
+                    found[k, grip, "work"] = self.findings(station, sheet), sheet
         return found
+
+    def findings(self, station, sheet):
+        return {**self.checks.case(station, sheet), **self.contacts.findings(station, sheet)}
 
     def strength(self, factors):
         cases = self.cases()
@@ -229,6 +237,7 @@ class Compared:
 
     def factor(self, theirs, mine, cases, key):
         finding, _ = mine
+        forms = [value for symbol, value, _ in theirs["inputs"] if symbol == "Y"]
         where = f"{self.where} {' '.join(key)} ({theirs['factor']:.6g})"
         station = self.nearest_step(theirs["handle"])
         k = self.places.steps.index(station)
@@ -240,6 +249,9 @@ class Compared:
             self.ledger.missing("factor at the named case", where)
             return
         named = there[key]
+        if forms:
+            self.ledger.add("Y of a tooth", abs(forms[0] / named.inputs["Y"] - 1), where)
+            finding, named = (with_form(f, forms[0]) for f in (finding, named))
         scale = self.unit(FORCE if theirs["unit"] in ("N", "lbf") else STRESS)
         self.ledger.add("allowable", abs(theirs["allowable"] * scale / named.allowable - 1), where)
         along = theirs["place"] or ""
@@ -288,6 +300,26 @@ class Compared:
                             f"{where} {symbol}")
 
 
+def with_form(finding, form):
+    """The same tooth with another Y."""
+    inputs = {**finding.inputs, "Y": form}
+    return Finding(finding.value * finding.inputs["Y"] / form, finding.allowable, finding.place, inputs)
+
+
+def fitted(path, folder):
+    """The file with widths and a metal for its contacts."""
+    doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    for table in [t for t in doc.get("slots", []) if "roller" in t] + doc.get("cams", []):
+        (table["roller"] if "roller" in table else table)["width"] = "6.5 mm"
+        table["material"] = "steel"
+    for table in doc.get("gears", []):
+        table |= {"face": "5.5 mm", "material": "steel"}
+    text = toml_text(doc) + '[materials.steel]\nyield = "900 MPa"\nmodulus = "205 GPa"\n'
+    copy = Path(folder, Path(path).name)
+    copy.write_text(text, encoding="utf-8")
+    return str(copy)
+
+
 def framed(path, folder):
     """The file with a section on its fixed part, held by the palm and on a bench."""
     tool, text = load(path), Path(path).read_text(encoding="utf-8")
@@ -324,16 +356,19 @@ def widened(path, folder):
 
 
 def main():
-    chosen = arguments(__doc__, "--frames", "--sheets")
-    ledger = Ledger({q: limit for q, limit in LIMITS.items()
-                     if not chosen.sheets or q.startswith("sheet") or q == "jaw force"})
+    chosen = arguments(__doc__, "--frames", "--sheets", "--contacts")
+    alone = "sheets" if chosen.sheets else "contacts" if chosen.contacts else ""
+    of_sheets = {q for q in LIMITS if q.startswith("sheet") or q == "jaw force"}
+    looked_at = {"sheets": of_sheets, "contacts": OF_CONTACTS, "": set(LIMITS) - {"Y of a tooth"}}[alone]
+    ledger = Ledger({q: LIMITS[q] for q in LIMITS if q in looked_at})
     with tempfile.TemporaryDirectory() as folder:
-        files = chosen.files if chosen.sheets else [widened(p, folder) for p in chosen.files]
+        given = {"sheets": lambda p, _: p, "contacts": fitted, "": widened}[alone]
+        files = [given(p, folder) for p in chosen.files]
         if chosen.frames:
             files += [copy for path in list(files) for copy in framed(path, folder)]
         for path in files:
             for opening in (False, True):
-                Compared(path, chosen.binary, opening, ledger, chosen.sheets).all()
+                Compared(path, chosen.binary, opening, ledger, alone).all()
     return ledger.close()
 
 

@@ -46,6 +46,12 @@ class Face:
             return at + ((to - at) @ along) * along, out
         return self.touch(t)
 
+    def bend(self, at):
+        """Curvature at a place of the face; above zero where the solid is a hump."""
+        t = self.least(lambda p: (p - at) @ (p - at), lambda t: (self.spline(t) - at) @ self.speed(t))
+        (vx, vy), (ax, ay) = self.speed(t), self.speed.derivative()(t)
+        return (vx * ay - vy * ax) / (vx * vx + vy * vy) ** 1.5
+
     def foremost(self, side):
         """The place farthest against `side`, which points from the flat into the cam."""
         t = self.least(lambda at: at @ side, lambda t: self.speed(t) @ side)

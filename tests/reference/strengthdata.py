@@ -64,14 +64,20 @@ class Data:
         return float(np.interp(span, *self.limit))
 
 
-def read(path):
-    doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
-    reader = Reader(doc["tool"]["units"])
-    materials = {}
+def metals(doc, reader):
+    """{name: Material}."""
+    found = {}
     for name, table in doc.get("materials", {}).items():
         value = {k: reader.read(v, STRESS) for k, v in table.items()
                  if k in ("yield", "ultimate", "modulus")}
-        materials[name] = Material(value["yield"], value.get("ultimate"), value.get("modulus"))
+        found[name] = Material(value["yield"], value.get("ultimate"), value.get("modulus"))
+    return found
+
+
+def read(path):
+    doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
+    reader = Reader(doc["tool"]["units"])
+    materials = metals(doc, reader)
 
     def length(value):
         return reader.read(value, LENGTH)

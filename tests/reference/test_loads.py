@@ -7,6 +7,8 @@ import math
 import tempfile
 from pathlib import Path
 
+import compare_loads
+import contactstrength
 import formulas
 import give
 import sheets
@@ -14,8 +16,11 @@ import strengthdata
 import variants
 import work
 from factors import Checks
+from ledger import Ledger
+from likeness import spoiled
 from solver import Solution
 from stations import Places
+from test_kinds import CAM, without_rod
 from test_reference import LEVER, near
 from toolfile import load, parse
 
@@ -131,6 +136,48 @@ def test_changed_tools():
         loose = variants.Variant(family, {}, shifts)
         # The pivot stands against hand and jaw, on one line with them: half of 0.4 off.
         near(abs(loose.stand(station, "handle", goal).gap - 10), 0.2)
+
+
+# -- strength of contacts -------------------------------------------------------------------------
+def test_contact_strength_published():
+    """A. P. Boresi and R. J. Schmidt, Advanced Mechanics of Materials, 6th ed., ex. 17.3: two cylinders of radius 40 and
+    20 mm long under 24.1 kN, nu = 0.29, 1447.0 MPa. P. H. Wentzell, Machine Design, ex. 12.3: a pinion of 20 teeth, face
+    1 in, diametral pitch 8, carries 1900 lb at 47.5 ksi; its mate of 60 teeth 2315.5 lb at 44 ksi, by another printing of Y."""
+    near(contactstrength.pressure(24.1e3, 20, 2 / 40, 200e3), 1447.0 * math.sqrt((1 - .29**2) / (1 - .3**2)), 1e-4)
+    for teeth, stress, force in ((20, 47.5e3, 1900), (60, 44e3, 2315.5)):
+        near(force * 8 / contactstrength.lewis(teeth), stress, 1e-2)
+    near(contactstrength.lewis(0), .485)
+    assert contactstrength.lewis(22) < contactstrength.lewis(23) < contactstrength.lewis(24)
+
+
+def test_compare_contacts_sees_a_difference():
+    """The program answers from this reference; with one number of its answer off it does not pass."""
+    metal = '[materials.steel]\nyield = 900\nmodulus = 205000\n'
+    cam = CAM.replace("pin = 20", "pin = 20, width = 6") + 'material = "steel"\nfriction = 0.1\n'
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "case.toml")
+        path.write_text(without_rod(70, cam, '"square"') + metal, encoding="utf-8")
+        compared = compare_loads.Compared(path, "none", False, None, "contacts")
+    (finding, (k, grip, case)), = [
+        min(((f, at) for at, (found, _) in compared.cases().items() for f in found.values()), key=lambda p: p[0].factor)]
+    assert case == "hand"
+    near(finding.value, contactstrength.pressure(finding.inputs["F"], 6, 1 / 70 + 1 / 30, 205e3))
+    said = {"subject": "cams.1", "check": contactstrength.ROLLER, "factor": finding.factor, "allowable": finding.allowable,
+            "inputs": [[symbol, value, ""] for symbol, value in finding.inputs.items()]}
+    steady = {"unit": "MPa", "value": finding.value, "place": None, "grip": grip, "case": "at the stated hand force",
+              "handle": math.degrees(compared.places.steps[k].handle)}
+
+    def breaches(factors):
+        compared.ledger = Ledger(compare_loads.LIMITS)
+        compared.strength(factors)
+        return len(compared.ledger.breaches)
+
+    assert breaches([{**said, **steady}]) == 0
+    assert breaches([]) > 0
+    for name, wrong in spoiled(said):
+        if name.startswith("inputs") and not name.endswith(".1"):
+            continue        # a symbol that is not known here, and units
+        assert breaches([{**wrong, **steady}]) > 0, name
 
 
 if __name__ == "__main__":
