@@ -280,6 +280,7 @@ class Study:
         self.where = Path(path).name
         self.result = answer(binary, "tolerance", path)
         self.plan = self.family.plan()
+        self.places_at, self.changes = {}, {}
 
     def target(self, end):
         target = getattr(self.tool, end)
@@ -295,6 +296,11 @@ class Study:
 
     def position(self, at, grip):
         """(kind, goal, station of the unchanged tool)."""
+        if (at, grip) not in self.places_at:
+            self.places_at[at, grip] = self.find(at, grip)
+        return self.places_at[at, grip]
+
+    def find(self, at, grip):
         if at in ("open", "shut"):
             return *self.target(at), self.places.at(at)
         kind, _, value = at.partition("=")
@@ -327,8 +333,21 @@ class Study:
         return measures
 
     def changed(self, changes):
-        tool = self.family.tool(changes)
-        return lambda shifts: Variant(self.family, changes, shifts, tool)
+        """A changed tool by its play; that of one change is looked at by many measures."""
+        key = tuple(sorted(changes.items()))
+        if key not in self.changes:
+            if len(self.changes) > 500:
+                self.changes.clear()
+            tool, known = self.family.tool(changes), {}
+
+            def variant(shifts):
+                play = tuple((k, *np.ravel(shifts[k])) for k in sorted(shifts, key=str))
+                if play not in known:
+                    known[play] = Variant(self.family, changes, shifts, tool)
+                return known[play]
+
+            self.changes[key] = variant
+        return self.changes[key]
 
     def work_out(self, measure):
         """What the program says of a measure, in its units; plays apart, by their joint."""

@@ -24,6 +24,7 @@ class Station:
         self.springs = solution.given(self.bodies)
         self.jaw = self.tool.jaws[0]
         self.load = self.bodies.work_load(self.jaw)
+        self.pushes, self.under = {}, {}     # by grip; unknowns by what is asked
 
     @property
     def gap(self):
@@ -37,8 +38,9 @@ class Station:
         return need(self.tool.work, self.gap, self.link.size)
 
     def push(self, grip):
-        sign = self.solution.sign_of(grip)
-        return self.bodies.push(grip, sign)
+        if grip not in self.pushes:
+            self.pushes[grip] = self.bodies.push(grip, self.solution.sign_of(grip))
+        return self.pushes[grip]
 
     def ratio(self, grip):
         return forces.ratio(self.link, self.pose, self.rates, self.jaw, grip,
@@ -46,6 +48,12 @@ class Station:
 
     def under_hand(self, grip, force, friction=True):
         """Joint unknowns for a hand force; last the jaw force. None: locked, lifts off, held by springs."""
+        key = "hand", grip, force, friction
+        if key not in self.under:
+            self.under[key] = self._under_hand(grip, force, friction)
+        return self.under[key]
+
+    def _under_hand(self, grip, force, friction):
         hand = self.springs + force * self.push(grip)
         try:
             plain = self.bodies.solve(self.load, hand, friction=False)[-1]
@@ -60,6 +68,12 @@ class Station:
     def under_work(self, grip, need=None):
         """Joint unknowns for the work's need, or another jaw force; last the hand force. None: no force does it."""
         need = self.need() if need is None else need
+        key = "work", grip, need
+        if key not in self.under:
+            self.under[key] = self._under_work(grip, need)
+        return self.under[key]
+
+    def _under_work(self, grip, need):
         push, against = self.push(grip), self.springs + need * self.load
         try:
             plain = self.bodies.solve(push, against, friction=False)[-1]

@@ -46,7 +46,6 @@ class Family:
             self.play.append(self.reader.read(here.get("clearance", 0.0), LENGTH) / 2)
         self.backlash = {gears.name: self.reader.read(table.get("backlash", 0.0), LENGTH) / 2
                          for gears, table in zip(solution.tool.gears, self.doc.get("gears", []))}
-        self.made = {}           # changed tools by what changed
         self.sides = sides(solution.tool)
 
     # -- dimensions --------------------------------------------------------------------------
@@ -106,14 +105,6 @@ class Family:
 
     def tool(self, changes):
         """The tool with changes {address: mm, N, rad} added to its numbers."""
-        key = tuple(sorted(changes.items()))
-        if key not in self.made:
-            if len(self.made) > 1000:
-                self.made.clear()       # samples: none comes twice
-            self.made[key] = self.make(changes)
-        return self.made[key]
-
-    def make(self, changes):
         doc = copy.deepcopy(self.doc)
         for part, table in doc["parts"].items():
             if self.solution.tool.parts[part].in_sketch_axes:
@@ -190,12 +181,19 @@ class Variant:
             column, drag = bodies.springs(free), base.drag(bodies)
             return column if drag == 0 else column + bodies.couple(*self.tool.ratchet.pair, drag)
 
+        self.stood = {}          # stations by where they are; a station is kept, so that its name stays its own
         self.like = SimpleNamespace(tool=self.tool, link=self.link, opening=base.opening,
                                     free=free, sign_of=base.sign_of, given=given,
                                     drag=base.drag)
 
     def stand(self, near, kind, goal, grip=None):
         """The station where gap, span (mm) or handle (rad) has a value, near a station."""
+        key = id(near), kind, goal, grip if kind == "span" else None
+        if key not in self.stood:
+            self.stood[key] = near, self.find(near, kind, goal, grip)
+        return self.stood[key][1]
+
+    def find(self, near, kind, goal, grip):
         link, size = self.link, self.link.size
         jaw = self.tool.jaws[0]
         if kind == "stop":
