@@ -72,6 +72,7 @@ class Compared:
         self.tool = load(path)
         self.solution = Solution(self.tool, opening)
         self.places = Places(self.solution)
+        self.scan = self.with_forces()
         self.data = strengthdata.read(path)
         self.checks = Checks(self.tool, self.solution.link, self.data)
         self.contacts = Contacts(self.tool, self.solution.link, path)
@@ -118,9 +119,21 @@ class Compared:
         off = math.remainder(math.radians(degrees) - step.handle, 2 * math.pi)
         return step if abs(off) < 1e-12 else self.places.at_angle(step.handle + off)
 
-    def nearest_step(self, degrees):
-        steps = self.places.steps
-        return min(steps, key=lambda s: abs(math.remainder(
+    def with_forces(self):
+        """The steps up to where dies meet, and that place."""
+        link, found, opened = self.solution.link, [], set()
+        for station in self.places.steps:
+            for jaw in self.tool.jaws:
+                gap = link.gap(station.pose, jaw)
+                if gap < -1e-9 * link.size and jaw.name in opened:
+                    return [*found, self.places.where(lambda s, jaw=jaw: link.gap(s.pose, jaw))]
+                if gap > 1e-9 * link.size:
+                    opened.add(jaw.name)
+            found.append(station)
+        return found
+
+    def nearest_step(self, degrees, steps=None):
+        return min(steps or self.places.steps, key=lambda s: abs(math.remainder(
             math.radians(degrees) - s.handle, 2 * math.pi)))
 
     # -- sheets ------------------------------------------------------------------------------
@@ -201,7 +214,7 @@ class Compared:
     def cases(self):
         """{(step, grip, case): findings} over the whole stroke."""
         found = {}
-        for k, station in enumerate(self.places.steps):
+        for k, station in enumerate(self.scan):
             for grip in self.tool.hand.grips:
                 hand = self.data.hand(station.span(grip), self.tool.hand.force)
                 z = station.under_hand(grip, hand)
@@ -239,8 +252,8 @@ class Compared:
         finding, _ = mine
         forms = [value for symbol, value, _ in theirs["inputs"] if symbol == "Y"]
         where = f"{self.where} {' '.join(key)} ({theirs['factor']:.6g})"
-        station = self.nearest_step(theirs["handle"])
-        k = self.places.steps.index(station)
+        station = self.nearest_step(theirs["handle"], self.scan)
+        k = self.scan.index(station)
         grip = min(self.tool.hand.grips, key=lambda g: abs(g - theirs["grip"]
                                                            * self.unit(LENGTH)))
         kind = "work" if theirs["case"].startswith("under the work") else "hand"

@@ -106,15 +106,25 @@ class Contacts:
         return p0
 
     @staticmethod
-    def force(sheet, part, what):
-        return next(f for f in sheet[part] if f.what == what)
+    def force(sheet, part, what, before=0):
+        """Of several of one name that after so many others."""
+        return [f for f in sheet[part] if f.what == what][before]
+
+    def riding(self, slot):
+        """Name of the riding point."""
+        return getattr(slot, "name", None) or next(n for n, p in self.tool.parts[slot.part].points.items()
+                                                   if np.allclose(p, slot.point))
+
+    def before(self, slot):
+        """How many slots of the same point of the same part come first on a sheet: one pin may ride in two slots."""
+        listed = [s for s in [*self.tool.slots, *self.tool.arcs]
+                  if slot.part in (s.part, s.on) and self.riding(s) == self.riding(slot)]
+        return next(k for k, s in enumerate(listed) if s is slot)
 
     def on_slot(self, station, sheet, slot):
         """Force of a roller and the sum of the curvatures. In an arc it rolls on the inner wall where the slot pushes it
         away from the centre, on the outer one where towards it."""
-        name = getattr(slot, "name", None) or next(n for n, p in self.tool.parts[slot.part].points.items()
-                                                   if np.allclose(p, slot.point))
-        force = self.force(sheet, slot.part, f"slot of {name}")
+        force = self.force(sheet, slot.part, f"slot of {self.riding(slot)}", self.before(slot))
         size, roller = math.hypot(*force.force), slot.roller.diameter / 2
         if not hasattr(slot, "centre"):
             return size, 1 / roller

@@ -165,7 +165,7 @@ def test_compare_contacts_sees_a_difference():
     said = {"subject": "cams.1", "check": contactstrength.ROLLER, "factor": finding.factor, "allowable": finding.allowable,
             "inputs": [[symbol, value, ""] for symbol, value in finding.inputs.items()]}
     steady = {"unit": "MPa", "value": finding.value, "place": None, "grip": grip, "case": "at the stated hand force",
-              "handle": math.degrees(compared.places.steps[k].handle)}
+              "handle": math.degrees(compared.scan[k].handle)}
 
     def breaches(factors):
         compared.ledger = Ledger(compare_loads.LIMITS)
