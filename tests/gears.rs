@@ -4,7 +4,8 @@ use crate::published::{Drawing, close};
 use jawforce::analysis::{CaseLoads, Direction, Solved, loads_at, solve};
 use jawforce::geometry::{Rim, Vec2, mesh_loss};
 use jawforce::input::read_tool;
-use jawforce::mechanism::Linkage;
+use jawforce::mechanism::{JointFrame, Linkage, Pose};
+use jawforce::model::dimension::find;
 use jawforce::model::{At, GripId, JointId, Mesh, PartId, Tool};
 use jawforce::numeric::angle::wrapped;
 use jawforce::statics::{ForceKind, Holding, Mounted, PointForce, Rig, Sheet};
@@ -641,4 +642,49 @@ fn parts_carry_the_separating_force_for_1_n_at_the_jaw() {
         force.length() < 1e-12 && moment.abs() < 1e-10,
         "{force:?} {moment}"
     );
+}
+
+/// The pair with the upper half drawn in axes of its own, turned by 150 deg: in the sketch the angle of its mark comes
+/// out a whole turn off.
+const WOUND: [(&str, &str); 3] = [
+    (
+        "pins = { upper-heel = [0, 12] }\nmarks = { witness = [0, 0], nose = [-20, 12] }",
+        "pins = { upper-heel = [0, 0] }\nmarks = { witness = [-6, 10.392304845413264], nose = [17.32050807568877, 10] }",
+    ),
+    (
+        "line = [[0, 12], [-100, 12]]\nagainst",
+        "line = [[0, 0], [86.60254037844386, 50]]\nagainst",
+    ),
+    ("[hand]", "[sketch]\n\"upper.nose\" = [-20, 12]\n[hand]"),
+];
+
+/// What samples and worst cases take over of a tool must be what the same tool has when it is drawn so: here with the
+/// pins further apart, and so with greater wheels.
+#[test]
+fn a_pair_that_is_wound_by_a_whole_turn_takes_over_its_radii() {
+    let text = WOUND.iter().fold(PAIR.to_owned(), |text, (from, to)| {
+        assert!(text.contains(from), "{from}");
+        text.replacen(from, to, 1)
+    });
+    let drawn = tool(&text);
+    let mut made = drawn.clone();
+    let apart = find(&drawn, "plate.upper-heel.y").expect("a dimension");
+    assert!(apart.set(&mut made, 12.5));
+    let mut linkage = Linkage::new(&drawn).expect("a linkage");
+    linkage.redimension(&made).expect("a linkage");
+    let anew = Linkage::new(&made).expect("a linkage");
+    let pose = Pose::new(&anew);
+    let residual = |linkage: &Linkage| {
+        let mut out = vec![0.0; linkage.equations];
+        linkage.residual(&pose, &mut out);
+        out
+    };
+    let turns = |linkage: &Linkage| match linkage.joints.iter().last() {
+        Some(JointFrame::Gear(gear)) => gear.turns,
+        _ => panic!("no gears"),
+    };
+    assert!(turns(&linkage).iter().any(|turns| *turns != 0.0));
+    for (one, other) in residual(&linkage).iter().zip(residual(&anew)) {
+        assert!((one - other).abs() < 1e-12, "{one} {other}");
+    }
 }

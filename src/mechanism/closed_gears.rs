@@ -84,7 +84,7 @@ impl Geared {
         }
         let outward = gear.outward();
         self.phases = [0, 1].map(|side: usize| gear.marks[side] - outward[side]);
-        (self.radii, self.line, self.turns) = (gear.radii, gear.line, gear.turns - gear.lost);
+        (self.radii, self.line, self.turns) = (gear.radii, gear.line, gear.gone());
         Some(())
     }
 

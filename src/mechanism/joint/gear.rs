@@ -41,8 +41,8 @@ pub struct GearFrame {
     pub marks: [f64; 2],
     /// Direction of the line of centres in the carrier's axes, rad: tells whole turns only.
     pub line: f64,
-    /// Whole turns that take the angles of the sketch to those of the equation, each times its radius, mm.
-    pub turns: f64,
+    /// Whole turns that take the angles of the sketch to those of the equation, rad.
+    pub turns: [f64; 2],
     /// Row of the equation.
     pub row: usize,
     /// Distance of the centres at which the radii add up, mm.
@@ -65,7 +65,7 @@ impl GearFrame {
             radii: [0.0; 2],
             marks: [0.0; 2],
             line: 0.0,
-            turns: 0.0,
+            turns: [0.0; 2],
             row: tally.equations - 1,
             apart: 0.0,
             ring: gears.mesh == Mesh::Internal,
@@ -112,6 +112,12 @@ impl GearFrame {
         let angles = self.bodies().map(|body| pose.angle(linkage, body));
         let [first, second] = self.turned(angles, self.line_angle(linkage, pose));
         self.radii[0] * first + self.radii[1] * second
+    }
+
+    /// What whole turns and lost play add to the equation, mm.
+    #[must_use]
+    pub fn gone(&self) -> f64 {
+        self.radii[0] * self.turns[0] + self.radii[1] * self.turns[1] - self.lost
     }
 
     /// Unit vector from the first centre to the second, and the pitch point.
@@ -175,7 +181,7 @@ impl Kind for GearFrame {
     /// the marks meet, the smaller within half a turn of where that puts it.
     fn wind(&mut self, linkage: &Linkage, pose: &Pose) {
         let angles = self.bodies().map(|body| pose.angle(linkage, body));
-        self.turns = 0.0;
+        self.turns = [0.0; 2];
         let turned = self.turned(angles, self.line_angle(linkage, pose));
         let [small, great] = if self.radii[0].abs() < self.radii[1].abs() {
             [0, 1]
@@ -186,12 +192,13 @@ impl Kind for GearFrame {
         let great_turns = whole(turned[great], 0.0);
         let asked = -self.radii[great] * (turned[great] + great_turns) / self.radii[small];
         let small_turns = whole(turned[small], asked);
-        self.turns = self.radii[great] * great_turns + self.radii[small] * small_turns;
+        self.turns[great] = great_turns;
+        self.turns[small] = small_turns;
     }
 
     #[inline]
     fn residual(&self, linkage: &Linkage, pose: &Pose, out: &mut [f64]) {
-        out[0] = self.sum(linkage, pose) + self.turns - self.lost;
+        out[0] = self.sum(linkage, pose) + self.gone();
     }
 
     #[inline]
