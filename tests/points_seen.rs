@@ -6,6 +6,8 @@ use crate::motion_seen::Browser;
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use serde_json::{Value, json};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// A picture whose script must not run.
 const PICTURE: &str = "<svg xmlns='http://www.w3.org/2000/svg' width='640' height='800'>\
@@ -524,4 +526,57 @@ fn a_pipe_is_no_picture() {
         said.contains("pipe.png: this is no plain file; save the picture"),
         "{said}"
     );
+}
+
+/// A server that hangs up, and how often it was called.
+fn server() -> (String, Arc<AtomicUsize>) {
+    let server = std::net::TcpListener::bind("127.0.0.1:0").unwrap();
+    let address = format!("http://{}", server.local_addr().unwrap());
+    let calls = Arc::new(AtomicUsize::new(0));
+    let count = Arc::clone(&calls);
+    std::thread::spawn(move || {
+        for call in server.incoming() {
+            count.fetch_add(1, Ordering::SeqCst);
+            drop(call);
+        }
+    });
+    (address, calls)
+}
+
+/// A picture may come from anywhere: neither the page nor the drawing over it lets it run or fetch anything.
+#[test]
+fn a_picture_runs_nothing_and_fetches_nothing() {
+    let (Some(mut browser), Some(mut other)) = (Browser::open(), Browser::open()) else {
+        return;
+    };
+    let picture = |address: &str| {
+        format!(
+            "<svg xmlns='http://www.w3.org/2000/svg' width='640' height='800'>\
+             <style>@import url({address}/a.css);</style><image href='{address}/b.png' width='9' height='9'/>\
+             <script>fetch('{address}/c')</script></svg>"
+        )
+    };
+    // By itself it does fetch, so that the server is known to hear.
+    let (address, calls) = server();
+    browser.go(&format!("<!doctype html>{}", picture(&address)), 640);
+    let heard = (0..200).any(|_| {
+        std::thread::sleep(std::time::Duration::from_millis(20));
+        calls.load(Ordering::SeqCst) > 0
+    });
+    assert!(heard, "the picture by itself fetches nothing");
+
+    let (address, calls) = server();
+    let bench = Bench::empty();
+    bench.put("tool.svg", picture(&address));
+    bench.run(&["new", "picture", "-o", "t.toml"]).code(0);
+    let points = page(&bench, "tool.svg");
+    let over = ["draw", "t.toml", "--over", "tool.svg", "--svg", "over.svg"];
+    let over = bench.run(&over).code(0).written["over.svg"].clone();
+    let over = String::from_utf8(over).unwrap();
+    for shown in [points, format!("<!doctype html>{over}")] {
+        other.go(&shown, 1280);
+        std::thread::sleep(std::time::Duration::from_millis(500));
+        assert_eq!(calls.load(Ordering::SeqCst), 0, "something was fetched");
+        assert!(other.said.is_empty(), "{:?}", other.said);
+    }
 }

@@ -145,8 +145,9 @@ pub(super) enum Command {
     )]
     Draw(DrawArgs),
     /// Read pins and marks off a picture: a page to click them in, which shows the tables for a tool file
-    #[command(after_help = concat!("Example:\n  jawforce points tool.png -o points.html\n\n\
-                            Then draw FILE --over tool.png shows whether the pins sit on the holes.", done!()))]
+    #[command(after_help = "Example:\n  jawforce points tool.png -o points.html\n\n\
+                            Then draw FILE --over tool.png shows whether the pins sit on the holes.\n\n\
+                            Exit codes:\n  0  done\n  2  the picture or the call is wrong")]
     Points(PointsArgs),
     /// List the plates, and write a sheet at full size to cut each of them from
     #[command(after_help = concat!("Examples:\n  jawforce parts setter.toml\n  \
