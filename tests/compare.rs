@@ -156,3 +156,26 @@ fn what_cannot_be_compared_is_said() {
         assert!(text.contains(phrase), "{args:?}: {text}");
     }
 }
+
+/// Curves of variants that differ in several dimensions say which value is whose; of one dimension the heading says it.
+#[test]
+fn values_of_several_dimensions_are_named_in_the_picture() {
+    let strut = ["--vary", "strut.length=24:24.2:0.2"];
+    let knee = ["--vary", "lever.knee.y=-24:-23.9:0.1"];
+    let picture = |vary: &[&str]| -> String {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("x.svg");
+        let path = path.to_str().unwrap();
+        let done = run(&[&[A, "--quiet", "--svg", path], vary].concat());
+        assert!(done.status.code() < Some(2), "{done:?}");
+        std::fs::read_to_string(path).unwrap()
+    };
+    let both = picture(&[strut, knee].concat());
+    for label in [
+        "strut 24.2, knee.y \u{2212}23.9",
+        "strut 24.0, knee.y \u{2212}24.0",
+    ] {
+        assert!(both.contains(label), "{label}");
+    }
+    assert!(!picture(&strut).contains("strut 24"));
+}

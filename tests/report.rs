@@ -384,15 +384,15 @@ fn said_of_bar(drawing: &str) -> [f64; 2] {
 /// shrinks the sheet between the margins of a printed page.
 #[test]
 fn printed_drawings_keep_their_scale() {
-    // Between the margins of 14 mm: A4 is 182 x 269, Letter 187.9 x 251.4 mm.
-    let (wide, tall) = (182.0, 251.4);
+    // Between the margins of 14 mm A4 is 182 mm wide, Letter 187.9; low enough that the answer stands on the same page.
+    let (wide, tall) = (182.0, 110.0);
     let standard = [2.0, 1.0, 1.0 / 1.5, 0.5, 0.4, 0.25, 0.2];
     for name in crate::drawing::DEMOS {
         let file = format!("demo-data/{name}.toml");
         for units in ["mm-N", "in-lbf"] {
             let (page, _) = page(&[&file], &["--units", units, "--samples", "100"]);
             let sheets = sheets(&page);
-            assert!(!sheets.is_empty(), "{name}");
+            assert_eq!(sheets.len(), 1, "{name}: open and shut side by side");
             for (drawing, [width, height]) in sheets {
                 assert!(
                     width <= wide && height <= tall,
@@ -413,6 +413,84 @@ fn printed_drawings_keep_their_scale() {
         assert!(rule.contains("figure:not(.sheet) svg"), "{rule}");
     }
     assert!(print.contains(".sheet svg { max-width: none; }"));
+}
+
+/// Loads of different cases stand side by side: each is marked, and the letters are told.
+#[test]
+fn load_cases_have_letters() {
+    let (page, _) = page(&[A], &["--samples", "100"]);
+    let said = words(&page);
+    assert!(said.contains(
+        "Load cases: W, under the work; H, at the stated hand force of 150 N; L, at the hand's limit."
+    ));
+    let rows = page
+        .split("<tr>")
+        .filter(|row| row.contains("<td class=\"text good\""));
+    let case = |row: &str| -> (String, String) {
+        let cells: Vec<&str> = row.split("</td>").collect();
+        let cell = |k: usize| words(cells[k]);
+        (cell(1), cell(4))
+    };
+    let rows: Vec<(String, String)> = rows.map(case).collect();
+    let of = |what: &str| &rows.iter().find(|r| r.0.starts_with(what)).unwrap().1;
+    assert_eq!(of("hand force"), "W");
+    assert_eq!(of("jaw force"), "H");
+    // `measure` gives it without regard to the hand force.
+    assert_eq!(of("load of pin knee"), "W");
+    assert_eq!(of("span"), "");
+    assert!(said.contains("jaw @150 (H)") && said.contains("needed (W)"));
+    assert!(said.contains("hand force (H), first jaw") && said.contains("limit (L), 200 N"));
+}
+
+/// Relative luminance and contrast of WCAG 2.2 (W3C, 2023), definitions in its glossary.
+fn contrast(a: &str, b: &str) -> f64 {
+    let luminance = |colour: &str| -> f64 {
+        let digits: Vec<u8> = colour.trim_start_matches('#').bytes().collect();
+        let long: String = match digits.len() {
+            3 => digits.iter().flat_map(|d| [*d as char; 2]).collect(),
+            _ => digits.iter().map(|d| *d as char).collect(),
+        };
+        let part = |k: usize| {
+            let v = f64::from(u8::from_str_radix(&long[2 * k..2 * k + 2], 16).unwrap()) / 255.0;
+            if v <= 0.04045 {
+                v / 12.92
+            } else {
+                ((v + 0.055) / 1.055).powf(2.4)
+            }
+        };
+        0.2126 * part(0) + 0.7152 * part(1) + 0.0722 * part(2)
+    };
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// Every colour of text on every ground of a page, light, dark and in print: at least 4.5 to 1.
+#[test]
+fn text_stands_out_from_its_ground() {
+    assert!((contrast("#000", "#fff") - 21.0).abs() < 1e-9);
+    let style = include_str!("../src/output/html/style.css");
+    let themes: Vec<&str> = style
+        .split(":root {")
+        .skip(1)
+        .filter_map(|t| t.split('}').next())
+        .collect();
+    assert_eq!(themes.len(), 3);
+    for theme in themes {
+        let of = |name: &str| -> &str {
+            let rest = theme
+                .split(&format!("--{name}: "))
+                .nth(1)
+                .unwrap_or_else(|| panic!("{name}: {theme}"));
+            rest.split(';').next().unwrap()
+        };
+        for ground in ["page", "band"] {
+            for text in ["ink", "soft", "good", "bad", "link"] {
+                let seen = contrast(of(text), of(ground));
+                assert!(seen >= 4.5, "{text} on {ground}: {seen:.2} in {theme}");
+            }
+        }
+    }
+    assert!(style.contains("a { color: var(--link); }"));
 }
 
 /// The page in a browser, where there is one.
@@ -551,7 +629,39 @@ mod browser {
         let bytes = std::fs::read(&pdf).unwrap_or_else(|e| panic!("{e}: {log}"));
         let pdf = String::from_utf8_lossy(&bytes);
         let pages = pdf.matches("/Type /Page\n").count();
-        assert!((5..=14).contains(&pages), "{pages} pages");
+        assert!((4..=7).contains(&pages), "{pages} pages");
         assert!(!log.contains("CONSOLE"), "{log}");
+    }
+
+    /// One tool without the listing of its file is four pages, on either paper.
+    #[test]
+    fn a_tool_prints_on_four_pages() {
+        let Some(browser) = browser() else {
+            return;
+        };
+        let folder = tempfile::tempdir().unwrap();
+        for file in [A, PLUNGER, "demo-data/excluder-cutter.toml"] {
+            let (page, _) = page(&[file], &[]);
+            let (before, rest) = page.split_once("<h3>Inputs in full</h3>").unwrap();
+            let (_, after) = rest.split_once("</section>").unwrap();
+            for paper in ["210mm 297mm", "8.5in 11in"] {
+                let sized = format!("{before}</section>{after}")
+                    .replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
+                let file = folder.path().join("page.html");
+                std::fs::write(&file, sized).unwrap();
+                let pdf = folder.path().join("page.pdf");
+                let option = format!("--print-to-pdf={}", pdf.display());
+                let (_, log) = open(&browser, &[option.as_str()], &file);
+                let bytes = std::fs::read(&pdf).unwrap_or_else(|e| panic!("{e}: {log}"));
+                let pages = String::from_utf8_lossy(&bytes)
+                    .matches("/Type /Page\n")
+                    .count();
+                assert!(
+                    (2..=4).contains(&pages),
+                    "{}: {pages} pages on {paper}",
+                    file.display()
+                );
+            }
+        }
     }
 }

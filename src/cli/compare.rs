@@ -132,7 +132,7 @@ fn picture(
     compare_picture(&tools)
 }
 
-/// The values of each variant, all with the same decimals.
+/// The values of each variant, all with the same decimals; of several dimensions each with its name.
 fn labels(own: &[&Variant], units: UnitSystem) -> Vec<String> {
     let count = own.first().map_or(0, |variant| variant.set.len());
     let column = |k: usize| -> Vec<String> {
@@ -144,12 +144,44 @@ fn labels(own: &[&Variant], units: UnitSystem) -> Vec<String> {
         alike(&values)
     };
     let columns: Vec<Vec<String>> = (0..count).map(column).collect();
-    let row = |k: usize| -> Vec<&str> {
-        let cells = columns.iter().filter_map(|column| column.get(k));
-        cells.map(String::as_str).collect()
+    let names: Vec<String> = match own.first() {
+        Some(variant) if count > 1 => short_names(variant),
+        _ => vec![String::new(); count],
     };
-    (0..own.len())
-        .map(|k| row(k).join(", ").replace('-', "\u{2212}"))
+    let row = |k: usize| -> Vec<String> {
+        let cells = names.iter().zip(&columns);
+        let cells = cells.filter_map(|(name, column)| Some((name, column.get(k)?)));
+        let cell = |(name, value): (&String, &String)| {
+            let value = value.replace('-', "\u{2212}");
+            format!("{name} {value}").trim_start().to_owned()
+        };
+        cells.map(cell).collect()
+    };
+    (0..own.len()).map(|k| row(k).join(", ")).collect()
+}
+
+/// Names of the dimensions that differ, as short as they can be told apart: `strut` for `strut.length`, `wrist.y` for
+/// `ram.wrist.y`.
+fn short_names(variant: &Variant) -> Vec<String> {
+    let names: Vec<&str> = variant.set.iter().map(|set| set.0.as_str()).collect();
+    let short = |name: &&str| -> String {
+        let pieces: Vec<&str> = name.split('.').collect();
+        match pieces.as_slice() {
+            [part, "length"] => (*part).to_owned(),
+            [.., point, last] => format!("{point}.{last}"),
+            _ => (*name).to_owned(),
+        }
+    };
+    let all: Vec<String> = names.iter().map(short).collect();
+    let alone = |name: &&String| all.iter().filter(|other| other == name).count() == 1;
+    let named = all.iter().zip(&names);
+    named
+        .map(|(short, name)| {
+            Some(short)
+                .filter(alone)
+                .cloned()
+                .unwrap_or_else(|| (*name).to_owned())
+        })
         .collect()
 }
 

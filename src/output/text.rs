@@ -37,6 +37,14 @@ pub(super) fn significant(value: f64) -> String {
     }
 }
 
+/// A number with a true minus sign, for print.
+pub(super) fn true_minus(number: &str) -> String {
+    match number.strip_prefix('-') {
+        Some(size) => format!("\u{2212}{size}"),
+        None => number.to_owned(),
+    }
+}
+
 /// Decimals of a length: 0.01 mm or 0.001 in.
 pub(super) fn length_decimals(units: &UnitNames) -> usize {
     if units.length == "in" { 3 } else { 2 }

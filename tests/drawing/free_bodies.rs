@@ -8,7 +8,12 @@ use serde_json::Value;
 fn prints(text: &str, value: f64) -> bool {
     let digits = text.split_once('.').map_or(0, |(_, d)| d.len());
     let close = |v: f64| (v - value).abs() <= 0.5 * 10f64.powi(-(digits as i32)) + 1e-9;
-    text.parse().is_ok_and(close)
+    number(text).is_some_and(close)
+}
+
+/// A number as a drawing prints it, with a true minus.
+fn number(text: &str) -> Option<f64> {
+    text.replace('\u{2212}', "-").parse().ok()
 }
 
 #[test]
@@ -44,12 +49,47 @@ fn free_bodies_balance_and_agree_with_loads() {
                     let printed = sums.next().unwrap();
                     let numbers = printed.iter().filter(|t| !t.trim().is_empty());
                     for sum in numbers.take(3) {
-                        assert_eq!(sum.parse::<f64>().unwrap(), 0.0, "{name} {part_name}");
+                        assert_eq!(number(sum).unwrap(), 0.0, "{name} {part_name}");
                     }
                 }
             }
         }
     }
+}
+
+/// What a checker of a free body looks for: which way x, y and moments count, moments to four figures, what the sum of
+/// the fixed part is to be, and couples that are not called forces.
+#[test]
+fn a_free_body_says_how_its_signs_count() {
+    let bench = Bench::empty();
+    let file = demo("eyelet-toggle");
+    let svg = out(&bench, &["draw", &file, "--part", "lever", "--at", "shut"]);
+    let document = roxmltree::Document::parse(&svg).unwrap();
+    let texts: Vec<&str> = document.descendants().filter_map(|n| n.text()).collect();
+    for sign in ["x", "y", "+M"] {
+        assert_eq!(texts.iter().filter(|t| **t == sign).count(), 1, "{sign}");
+    }
+    let couple = texts.iter().find(|t| t.starts_with("friction at heel:"));
+    assert!(couple.unwrap().ends_with(" N\u{b7}mm"), "{couple:?}");
+    let loads = json(&bench, &["loads", &file, "--at", "shut", "--json"]);
+    let sheets = loads["cases"][0]["sheets"].as_array().unwrap();
+    let lever = sheets.iter().find(|s| s["part"] == "lever").unwrap();
+    let moments = lever["forces"].as_array().unwrap().iter();
+    let most = moments.map(|f| f["moment"].as_f64().unwrap().abs());
+    let most = most.fold(0.0, f64::max);
+    assert!((1000.0..10_000.0).contains(&most), "four figures: {most}");
+    let whole = format!("{most:.0}");
+    assert!(
+        texts
+            .iter()
+            .any(|t| t.trim_start_matches('\u{2212}') == whole)
+    );
+    // A tool that a bench holds.
+    let text = std::fs::read_to_string(&file).unwrap();
+    assert!(!text.contains("zero = nothing left"));
+    let fixed = out(&bench, &["draw", &file, "--part", "frame", "--at", "shut"]);
+    let held = fixed.contains("zero = nothing left for the bench to hold.");
+    assert_eq!(held, fixed.contains("sum (fixed part)"));
 }
 
 /// Start and end of every line of this colour and of an arrow's width.

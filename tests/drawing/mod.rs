@@ -5,6 +5,7 @@ mod free_bodies;
 mod names;
 mod page;
 mod sheets;
+mod signs;
 mod to_scale;
 
 use crate::cli::Bench;

@@ -1,22 +1,35 @@
-//! Forces as arrows: of the hand and the work on the tool, or all on one part, with moment arms.
+//! Forces as arrows: of the hand and the work on the tool, or all on one part, with their couples.
 
 use super::ink::{V, across, dot, length, minus, plus, times, unit};
 use super::labels::Label;
 use super::outline::arc_points;
-use super::tool::{CENTRE, LABEL, Plate, all_points, centre, name, pen};
+use super::tool::{LABEL, Plate, WHITE, all_points, centre, name, pen};
 use crate::output::sentences::loads::{force_label, force_name};
 use crate::output::svg::pen::{GREY, INK};
-use crate::output::text::figures;
-use crate::report::{DrawingReport, DrawnForce, DrawnKind, DrawnPosition};
+use crate::output::text::{figures, true_minus};
+use crate::report::{DrawingReport, DrawnForce, DrawnKind, DrawnPosition, UnitNames};
+use crate::units::MM_PER_IN;
+use std::f64::consts::TAU;
 
-/// Length of the longest arrow, mm of paper.
-pub(super) const LONGEST: f64 = 25.0;
-/// No arrow is drawn shorter than this, mm of paper.
-pub(super) const SHORTEST: f64 = 10.0;
 const HEAD: f64 = 4.0;
+/// The arrow of a couple begins and ends at this angle from its force, rad.
+const OPEN: f64 = 0.9;
+
+/// Lengths on paper of the longest arrow and of the shortest one drawn, mm: round figures on the reader's own rule.
+pub(super) fn lengths(units: &UnitNames) -> [f64; 2] {
+    match units.length {
+        "in" => [1.0, 0.4].map(|v| v * MM_PER_IN),
+        _ => [25.0, 10.0],
+    }
+}
+
+/// Whether a force's arrow would be too short to be seen, and so is drawn longer than its size asks for.
+pub(super) fn out_of_scale(force: &DrawnForce, most: f64, units: &UnitNames) -> bool {
+    way(force).is_some() && arrow_length(force, most, units).1
+}
 
 /// The greatest force of a drawing, in the report's units.
-pub(in crate::output) fn greatest(report: &DrawingReport) -> f64 {
+pub(super) fn greatest(report: &DrawingReport) -> f64 {
     let forces = report.positions.iter().flat_map(|p| &p.forces);
     forces.filter_map(|f| f.size).fold(0.0, f64::max)
 }
@@ -39,14 +52,21 @@ struct Arrow {
     to: V,
     /// The end that is not at the point where the force acts.
     free: V,
+    /// Longer than its force is to scale.
+    broken: bool,
 }
 
 impl Plate {
     /// The forces of hand and work on the tool, `most` being the greatest of the drawing.
-    pub(super) fn outside_forces(&mut self, position: &DrawnPosition, most: f64, unit_name: &str) {
+    pub(super) fn outside_forces(
+        &mut self,
+        position: &DrawnPosition,
+        most: f64,
+        units: &UnitNames,
+    ) {
         for force in &position.forces {
             let Some(way) = way(force) else { continue };
-            let long = arrow_length(force, most);
+            let long = arrow_length(force, most, units);
             let mut at = self.at(force.at);
             let arrow = if force.kind == DrawnKind::Work {
                 // The reaction of the work acts on the same line; it is drawn from its own jaw point.
@@ -60,7 +80,7 @@ impl Plate {
             } else {
                 arriving(at, way, long)
             };
-            self.arrow(force, &arrow, unit_name);
+            self.arrow(force, &arrow, units.force);
         }
     }
 
@@ -79,12 +99,14 @@ impl Plate {
         let middle = self.at(centre(&points));
         for (k, force) in position.forces.iter().enumerate() {
             let at = self.at(force.at);
+            let mut out = None;
             match way(force) {
                 Some(way) => {
-                    let long = arrow_length(force, most);
+                    let long = arrow_length(force, most, &report.units);
                     let (a, b) = (leaving(at, way, long), arriving(at, way, long));
                     let far = |arrow: &Arrow| length(minus(arrow.free, middle));
                     let arrow = if far(&a) >= far(&b) { a } else { b };
+                    out = Some(minus(arrow.free, at));
                     self.components(&arrow);
                     self.arrow(force, &arrow, report.units.force);
                 }
@@ -105,7 +127,7 @@ impl Plate {
                 .find(|p| length(minus(p.at, force.at)) < 1e-6);
             let rim = 0.5 * self.scale * pin.and_then(|p| p.diameter).unwrap_or(0.0);
             let radius = (1.6 * rim).max(5.0) + 2.5 * before as f64;
-            self.couple(force, radius, report.moment_unit, middle);
+            self.couple(force, (radius, out), report.moment_unit, middle);
         }
         self.arms(position);
     }
@@ -117,6 +139,9 @@ impl Plate {
         self.ink
             .line(&[arrow.from, neck], pen(colour, 0.7, dash), 2.0);
         self.head(arrow.to, way, HEAD, 1.25, colour);
+        if arrow.broken {
+            self.break_mark(times(0.5, plus(arrow.from, neck)), way, colour);
+        }
         let size = force.size.map_or_else(String::new, figures);
         let held = if arrow.free == arrow.to {
             arrow.from
@@ -131,10 +156,23 @@ impl Plate {
             bold: true,
             italic: false,
             first: false,
+            balloon: false,
             colour,
             towards: Some(minus(arrow.free, held)),
             spots: Vec::new(),
         });
+    }
+
+    /// Two short strokes across a shaft: its length is not to scale.
+    pub(super) fn break_mark(&mut self, at: V, way: V, colour: &'static str) {
+        let half = times(0.5, way);
+        let gap = pen(WHITE, 1.0, "");
+        self.ink.line(&[minus(at, half), plus(at, half)], gap, 0.0);
+        let slant = times(1.5, unit(plus(across(way), half)));
+        for middle in [minus(at, half), plus(at, half)] {
+            let stroke = [minus(middle, slant), plus(middle, slant)];
+            self.ink.line(&stroke, pen(colour, 0.35, ""), 1.0);
+        }
     }
 
     /// Components of a force: to the side, then up or down.
@@ -147,17 +185,26 @@ impl Plate {
         }
     }
 
-    /// A moment that comes with a force: a round arrow, the way it turns.
-    fn couple(&mut self, force: &DrawnForce, radius: f64, unit_name: &str, middle: V) {
+    /// A moment that comes with a force: a round arrow of a radius, the way it turns, that keeps off the force's own,
+    /// which stands `out` of the point.
+    fn couple(
+        &mut self,
+        force: &DrawnForce,
+        (radius, out): (f64, Option<V>),
+        unit_name: &str,
+        middle: V,
+    ) {
         let Some(couple) = force.couple.filter(|_| turns(force)) else {
             return;
         };
         let at = self.at(force.at);
+        let [x, y] = out.unwrap_or([-1.0, 0.0]);
+        let start = y.atan2(x);
         // Counter-clockwise is falling angle where y is down.
         let (from, to) = if couple > 0.0 {
-            (2.2, -2.2)
+            (start + TAU - OPEN, start + OPEN)
         } else {
-            (0.9, 5.3)
+            (start + OPEN, start + TAU - OPEN)
         };
         let points = arc_points(at, radius, from, to);
         let (colour, _) = look(force.kind);
@@ -167,49 +214,26 @@ impl Plate {
             let (tip, way) = (*tip, unit(minus(*tip, *before)));
             self.head(tip, way, 2.6, 0.8, colour);
         }
+        let size = true_minus(&figures(couple));
         self.labels.push(Label {
-            text: format!("{} {} {unit_name}", couple_name(force), figures(couple)),
+            text: format!("{} {size} {}", couple_name(force), product(unit_name)),
             at,
             clear: radius + 1.0,
             size: LABEL,
             bold: false,
             italic: false,
             first: false,
+            balloon: false,
             colour,
             towards: Some(minus(at, middle)),
             spots: Vec::new(),
         });
     }
+}
 
-    /// The arm of every force about the sheet's place: the shortest way to its line of action.
-    fn arms(&mut self, position: &DrawnPosition) {
-        let (Some(sheet), Some(about)) = (&position.sheet, position.about) else {
-            return;
-        };
-        let about = self.at(about);
-        for (force, line) in position.forces.iter().zip(&sheet.forces) {
-            let (Some(way), Some(size), Some(moment), Some(couple)) =
-                (way(force), force.size, line.moment, line.couple)
-            else {
-                continue;
-            };
-            let at = self.at(force.at);
-            let normal = across(way);
-            let foot = plus(about, times(dot(minus(at, about), normal), normal));
-            if length(minus(foot, about)) < 2.0 || !(size > 0.0) {
-                continue;
-            }
-            // The line of action as far as the foot.
-            let past = times(2.0, unit(minus(foot, at)));
-            self.ink
-                .line(&[at, plus(foot, past)], pen(GREY, 0.18, CENTRE.dash), 0.4);
-            self.dimension(about, foot);
-            let arm = ((moment - couple) / size).abs();
-            let text = format!("arm {}", figures(arm));
-            let middle = times(0.5, plus(about, foot));
-            self.label(text, middle, 1.0, Some(way));
-        }
-    }
+/// A unit of moments with a dot between its two: N·mm.
+pub(super) fn product(unit_name: &str) -> String {
+    unit_name.replace(' ', "\u{b7}")
 }
 
 /// The moment that comes with a force, told from the force by its name.
@@ -226,34 +250,39 @@ fn turns(force: &DrawnForce) -> bool {
 }
 
 /// Direction of a force on paper; `None` for one that is zero or cannot be told.
-fn way(force: &DrawnForce) -> Option<V> {
+pub(super) fn way(force: &DrawnForce) -> Option<V> {
     let [x, y] = force.force?;
     (x.hypot(y) > 1e-9).then(|| unit([x, -y]))
 }
 
-fn arrow_length(force: &DrawnForce, most: f64) -> f64 {
+/// How long an arrow is on paper, and whether that is more than to scale.
+fn arrow_length(force: &DrawnForce, most: f64, units: &UnitNames) -> (f64, bool) {
+    let [longest, shortest] = lengths(units);
     let share = if most > 0.0 {
         force.size.unwrap_or(0.0) / most
     } else {
         0.0
     };
-    (LONGEST * share).max(SHORTEST)
+    let long = longest * share;
+    (long.max(shortest), long < shortest)
 }
 
-fn leaving(at: V, way: V, long: f64) -> Arrow {
+fn leaving(at: V, way: V, (long, broken): (f64, bool)) -> Arrow {
     let to = plus(at, times(long, way));
     Arrow {
         from: at,
         to,
         free: to,
+        broken,
     }
 }
 
-fn arriving(at: V, way: V, long: f64) -> Arrow {
+fn arriving(at: V, way: V, (long, broken): (f64, bool)) -> Arrow {
     let from = minus(at, times(long, way));
     Arrow {
         from,
         to: at,
         free: from,
+        broken,
     }
 }

@@ -1,9 +1,9 @@
 //! The key of a sheet: a sample of each kind of line and sign that is on it, with its name.
 
-use super::forces::look;
+use super::forces::{look, out_of_scale};
 use super::ink::{Fill, Ink, Line, V};
 use super::page::{SMALL, text};
-use super::tool::{CENTRE, CLOSED, FAINT, THIN, pen};
+use super::tool::{CENTRE, CLOSED, FAINT, Plate, THIN, pen};
 use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::INK;
 use crate::report::{DrawingReport, DrawnKind};
@@ -27,11 +27,12 @@ enum Sample {
     Across(Line),
     Cross,
     Arrow(Line),
+    Broken,
     Box,
 }
 
-/// What of the signs is on a drawing.
-pub(super) fn key(report: &DrawingReport, forces: bool) -> Vec<Key> {
+/// What of the signs is on a drawing; `most`: the force of the longest arrow, where there are any.
+pub(super) fn key(report: &DrawingReport, most: Option<f64>) -> Vec<Key> {
     let positions = &report.positions;
     let whole = report.part.is_none();
     let shown = |name: &str| report.part.as_ref().is_none_or(|part| part == name);
@@ -78,8 +79,15 @@ pub(super) fn key(report: &DrawingReport, forces: bool) -> Vec<Key> {
             .iter()
             .flat_map(|p| &p.forces)
             .any(|f| f.kind == kind);
-        keys.push((forces && seen, Sample::Arrow(pen(colour, 0.7, dash)), name));
+        keys.push((
+            most.is_some() && seen,
+            Sample::Arrow(pen(colour, 0.7, dash)),
+            name,
+        ));
     }
+    let mut forces = positions.iter().flat_map(|p| &p.forces);
+    let broken = most.is_some_and(|most| forces.any(|f| out_of_scale(f, most, &report.units)));
+    keys.push((broken, Sample::Broken, "length not to scale"));
     let seen = keys.into_iter().filter(|key| key.0);
     seen.map(|(_, sample, name)| Key { sample, name }).collect()
 }
@@ -130,6 +138,14 @@ fn sample(ink: &mut Ink, sample: Sample, at: V) {
                     0.0,
                 );
             }
+        }
+        Sample::Broken => {
+            let mut plate = Plate::new(1.0);
+            plate
+                .ink
+                .line(&[[x, y], [x + SAMPLE, y]], pen(INK, 0.7, ""), 0.0);
+            plate.break_mark([middle, y], [1.0, 0.0], INK);
+            ink.take(plate.ink, [0.0; 2]);
         }
         Sample::Arrow(line) => {
             ink.line(&[[x, y], [x + SAMPLE - 3.0, y]], line, 0.0);

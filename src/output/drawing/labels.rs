@@ -2,8 +2,9 @@
 //! with a leader line where it has to stand away.
 
 use super::ink::{Ink, Line, Shape, V, Words, dot, length, minus, plus, times, unit};
+use super::tool::{THIN, WHITE};
 use crate::output::svg::labels::text_width;
-use crate::output::svg::pen::GREY;
+use crate::output::svg::pen::{GREY, INK};
 
 /// Height above and below the base line that a line of text may take, in shares of its size.
 pub(super) const RISE: f64 = 0.95;
@@ -16,11 +17,16 @@ const RINGS: [f64; 17] = [
 ];
 const DIRECTIONS: usize = 24;
 /// A label this much farther from its point than it might be gets a leader line, mm.
-const LEADER: f64 = 2.5;
+const LEADER: f64 = 3.5;
+/// How far the white rim of a label reaches, and a little more, mm.
+const RIM: f64 = 0.5;
 /// How much a leader line is in the way of later labels.
 const LED: f64 = 6.0;
 /// A place of the label's own with more than this in the way is not taken.
 const CROWDED: f64 = 15.0;
+
+/// Radius of the circle round a number, mm.
+pub(super) const BALLOON: f64 = 2.4;
 
 /// A label to be placed.
 #[derive(Debug, Clone)]
@@ -35,6 +41,8 @@ pub(super) struct Label {
     pub italic: bool,
     /// Placed before all others.
     pub first: bool,
+    /// A number in a circle, with a dot on what it names where it stands away.
+    pub balloon: bool,
     pub colour: &'static str,
     /// Where it had best stand.
     pub towards: Option<V>,
@@ -72,19 +80,22 @@ impl Room {
         (0..2).all(|k| self.0[k] < other.1[k] + apart && other.0[k] < self.1[k] + apart)
     }
 
-    fn holds(&self, p: V, margin: f64) -> bool {
+    pub(super) fn holds(&self, p: V, margin: f64) -> bool {
         (0..2).all(|k| p[k] > self.0[k] - margin && p[k] < self.1[k] + margin)
     }
 }
 
-/// Places labels on the ink in the order given, the most important first.
-pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
+/// Places labels on the ink in the order given, the most important first; where they stand.
+pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) -> Vec<Room> {
     let mut taken: Vec<Room> = Vec::new();
     for label in labels.into_iter().filter(|l| !l.text.is_empty()) {
-        let size = [
-            text_width(&label.text, label.size, label.bold),
-            (RISE + DROP) * label.size,
-        ];
+        let size = match label.balloon {
+            true => [2.0 * BALLOON; 2],
+            false => [
+                text_width(&label.text, label.size, label.bold),
+                (RISE + DROP) * label.size,
+            ],
+        };
         if let Some(room) = spot(ink, &label, size, &taken) {
             set(ink, &label, room, false);
             taken.push(room);
@@ -127,6 +138,7 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) {
         set(ink, &label, room, true);
         taken.push(room);
     }
+    taken
 }
 
 /// How much wider the drawing becomes with a label: a long one beside the outermost arrow would take the
@@ -138,7 +150,7 @@ fn wider(ink: &Ink, Room(low, high): Room) -> f64 {
 
 /// How much is in the way of a label.
 fn crowd(ink: &Ink, room: Room) -> f64 {
-    let within = ink.crowd.iter().filter(|(p, _)| room.holds(*p, 0.3));
+    let within = ink.crowd.iter().filter(|(p, _)| room.holds(*p, RIM));
     within.map(|(_, weight)| weight).sum()
 }
 
@@ -157,7 +169,7 @@ fn spot(ink: &Ink, label: &Label, size: V, taken: &[Room]) -> Option<Room> {
 /// The label's place in a direction from its point: its nearest corner or edge `clear` + `ring` away.
 fn beside(label: &Label, out: V, ring: f64, size: V) -> Room {
     // The name of a part stands on its place.
-    if label.italic {
+    if label.italic || label.balloon {
         return Room::around(plus(label.at, times(ring, out)), size);
     }
     // Half the label's extent towards the point, less where the direction is slanted, so that the
@@ -200,19 +212,29 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
                 dash: "",
             };
             ink.line(&[from, near], thin, LED);
+            if label.balloon {
+                ink.circle(label.at, 0.5, INK, thin, None);
+            }
         }
     }
     ink.reach(low, 0.5);
     ink.reach(high, 0.5);
+    let middle = [0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1])];
+    let at = if label.balloon {
+        ink.circle(middle, BALLOON, WHITE, THIN, None);
+        plus(middle, [0.0, 0.36 * label.size])
+    } else {
+        [middle[0], low[1] + RISE * label.size]
+    };
     let words = Words {
-        at: [0.5 * (low[0] + high[0]), low[1] + RISE * label.size],
+        at,
         text: label.text.clone(),
         size: label.size,
         bold: label.bold,
         italic: label.italic,
         colour: label.colour,
         anchor: "middle",
-        rim: true,
+        rim: !label.balloon,
     };
     ink.shapes.push(Shape::Text(words));
 }

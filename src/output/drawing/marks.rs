@@ -1,12 +1,12 @@
 //! What is written into a drawing: jaws with their gap, pins, marks, grips, names of parts.
 
 use super::ink::{Fill, V, across, dot, length, minus, plus, times, unit};
-use super::labels::Label;
+use super::labels::{BALLOON, Label};
 use super::outline::arc_points;
 use super::tool::{CLOSED, LABEL, Plate, THIN, WHITE, centre, name, pen};
 use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::{GREY, INK};
-use crate::output::text::{length as length_text, trimmed};
+use crate::output::text::{length as length_text, trimmed, true_minus};
 use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames};
 use crate::units::MM_PER_IN;
 use std::f64::consts::TAU;
@@ -73,7 +73,8 @@ impl Plate {
         units: &UnitNames,
     ) {
         let (on, against) = (self.at(jaw.on), self.at(jaw.against));
-        let mut text = format!("gap {} {}", length_text(jaw.gap, units), units.length);
+        let gap = true_minus(&length_text(jaw.gap, units));
+        let mut text = format!("gap {gap} {}", units.length);
         if all.len() > 1 {
             text = format!("{}: {text}", name(&jaw.name));
         }
@@ -166,13 +167,17 @@ impl Plate {
     }
 
     pub(super) fn pins(&mut self, position: &DrawnPosition, only: Option<&DrawnPart>, middle: V) {
-        for pin in &position.pins {
+        for (k, pin) in position.pins.iter().enumerate() {
             let on = |p: &DrawnPart| p.points.iter().any(|q| q.pin && q.name == pin.name);
             if only.is_some_and(|p| !on(p)) {
                 continue;
             }
             let (at, radius) = self.hole(pin);
-            self.label(name(&pin.name), at, radius + 1.0, Some(minus(at, middle)));
+            let text = match self.numbered {
+                true => pin_letter(k),
+                false => name(&pin.name),
+            };
+            self.label(text, at, radius + 1.0, Some(minus(at, middle)));
         }
     }
 
@@ -211,6 +216,10 @@ impl Plate {
         for (part, point, place) in &all {
             let at = self.at(*place);
             let face = face(jaws, *place);
+            // In a small drawing only those on which the work pushes.
+            if self.numbered && face.is_none() {
+                continue;
+            }
             let near = if face.is_some() { 2.0 * LABEL } else { 0.5 };
             let one = |(name, p): &(&str, V)| *name == point && length(minus(*p, at)) < near;
             let known = seen.iter().any(one);
@@ -257,14 +266,21 @@ impl Plate {
             bold: false,
             italic: false,
             first: true,
+            balloon: false,
             colour: INK,
             towards: Some(minus(out, side)),
             spots: vec![beside(-clear), beside(-clear - 2.0), beside(clear)],
         });
     }
 
-    /// The name of a part, where it can be seen: `above` is what is drawn over it.
-    pub(super) fn name(&mut self, part: &DrawnPart, above: &[&DrawnPart], pins: &[DrawnPin]) {
+    /// The name of a part or its number, where it can be seen: `above` is what is drawn over it.
+    pub(super) fn name(
+        &mut self,
+        part: &DrawnPart,
+        number: usize,
+        above: &[&DrawnPart],
+        pins: &[DrawnPin],
+    ) {
         let corners = self.corners(part);
         let pins: Vec<V> = pins.iter().map(|p| self.at(p.at)).collect();
         // How clear a place is: of what covers the part, of its own edge, of pins.
@@ -279,20 +295,56 @@ impl Plate {
         let mut spots: Vec<(f64, V)> = tries.into_iter().map(|p| (clear(p), p)).collect();
         spots.sort_by(|a, b| b.0.total_cmp(&a.0));
         let at = spots.first().map_or(middle, |s| s.1);
-        let seen = spots.into_iter().filter(|s| s.0 > 1.5).map(|s| s.1);
+        let numbered = self.numbered;
+        let room = if numbered { BALLOON + 0.4 } else { 1.5 };
+        let seen = spots.into_iter().filter(|s| s.0 > room).map(|s| s.1);
         self.labels.push(Label {
-            text: name(&part.name),
+            text: match numbered {
+                true => part_number(number),
+                false => name(&part.name),
+            },
             at,
             clear: 0.0,
             size: LABEL,
             bold: false,
-            italic: true,
+            italic: !numbered,
             first: false,
-            colour: GREY,
+            balloon: numbered,
+            colour: if numbered { INK } else { GREY },
             towards: None,
             spots: seen.collect(),
         });
     }
+}
+
+/// What a part is called in a small drawing: its number in the order of the file.
+fn part_number(k: usize) -> String {
+    (k + 1).to_string()
+}
+
+/// What a pin is called in a small drawing: a letter, none that reads like a digit.
+fn pin_letter(k: usize) -> String {
+    const LETTERS: &str = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+    let turn = k / LETTERS.len();
+    let letter = LETTERS.chars().nth(k % LETTERS.len()).unwrap_or('A');
+    match turn {
+        0 => letter.to_string(),
+        _ => format!("{letter}{turn}"),
+    }
+}
+
+/// What the numbers and letters of a small drawing stand for.
+pub(super) fn names(position: &DrawnPosition) -> String {
+    let list = |all: Vec<String>| all.join(", ");
+    let parts = position.parts.iter().enumerate();
+    let parts = parts.map(|(k, part)| format!("{} {}", part_number(k), name(&part.name)));
+    let pins = position.pins.iter().enumerate();
+    let pins = pins.map(|(k, pin)| format!("{} {}", pin_letter(k), name(&pin.name)));
+    format!(
+        "parts: {}; pins: {}",
+        list(parts.collect()),
+        list(pins.collect())
+    )
 }
 
 /// Places all over the box round some corners.

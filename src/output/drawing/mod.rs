@@ -1,13 +1,15 @@
 //! The linkage true to scale, and the free bodies of its parts.
 //!
-//! `ink` is what lies on the paper; `tool`, `marks` and `forces` put it there, `labels` finds room
-//! for the names, `moving` puts each part into a group for itself, `page` sets the positions side by side for
+//! `ink` is what lies on the paper; `tool`, `marks`, `forces`, `arms` and `travel` put it there, `labels` finds room
+//! for the names, `ghosts` clears the earlier positions from below them, `moving` puts each part into a group for itself, `page` sets the positions side by side for
 //! a page of the report; `sheets` and `sheet` put them on a standard sheet, which `paper` knows, with its `key` and title
 //! `block`; `write` makes it SVG.
 
+mod arms;
 mod block;
 mod cams;
 mod forces;
+mod ghosts;
 mod ink;
 mod key;
 mod labels;
@@ -25,6 +27,7 @@ mod stress;
 mod table;
 mod tool;
 mod touch;
+mod travel;
 mod write;
 
 pub use over::over_picture;
@@ -32,6 +35,5 @@ pub use paper::SCALES;
 pub use picture::{Drawing, DrawingOptions, drawing_svg, scale_text};
 pub use sheets::{Imprint, sheets};
 
-pub(super) use forces::greatest;
 pub(super) use moving::moving;
-pub(super) use picture::standard_scale;
+pub(super) use picture::{drawing_words, standard_scale};

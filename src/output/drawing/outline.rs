@@ -1,6 +1,7 @@
 //! Outlines of parts: the convex shape round their points, with round corners.
 
 use super::ink::{Step, V, across, dot, length, minus, plus, times, unit};
+use std::f64::consts::TAU;
 
 /// The corners of the smallest convex shape round the points, counter-clockwise where y is up.
 /// Points nearer to each other than a micrometre count once.
@@ -119,6 +120,46 @@ pub(super) fn corners_of(from: V, steps: &[Step]) -> Vec<V> {
         }
     }
     points
+}
+
+/// An outline as straight pieces that follow its arcs, which are less than half a turn.
+pub(super) fn walked(from: V, steps: &[Step]) -> Vec<V> {
+    let mut points = vec![from];
+    let mut last = from;
+    for step in steps {
+        match *step {
+            Step::To(p) => points.push(p),
+            Step::Round { radius, to, right } => {
+                points.extend(arc_between(last, to, radius, right))
+            }
+        }
+        let (Step::To(to) | Step::Round { to, .. }) = *step;
+        last = to;
+    }
+    points
+}
+
+/// Points after the first of an arc from one point to another, no more than half a turn; `right`: with the angle
+/// from x towards y growing.
+fn arc_between(from: V, to: V, radius: f64, right: bool) -> Vec<V> {
+    let d = minus(to, from);
+    let half = 0.5 * length(d);
+    let high = (radius * radius - half * half).max(0.0).sqrt();
+    let side = if right { 1.0 } else { -1.0 };
+    let middle = plus(
+        times(0.5, plus(from, to)),
+        times(side * high, across(unit(d))),
+    );
+    let angle = |p: V| (p[1] - middle[1]).atan2(p[0] - middle[0]);
+    let (start, mut end) = (angle(from), angle(to));
+    if right && end < start {
+        end += TAU;
+    }
+    if !right && end > start {
+        end -= TAU;
+    }
+    let points = arc_points(middle, radius.max(half), start, end);
+    points.into_iter().skip(1).collect()
 }
 
 /// A helical spring seen from the side: a zigzag of `teeth` between two points, `half` to each side.

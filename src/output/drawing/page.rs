@@ -17,7 +17,7 @@ pub(super) const SMALL: f64 = 2.5;
 /// From the edge of the page to the frame, mm.
 const EDGE: f64 = 5.0;
 /// Least width of a panel, so that its caption can be read.
-const NARROWEST: f64 = 80.0;
+const NARROWEST: f64 = 74.0;
 
 /// One position: heading, sentences, drawing, and a table below.
 pub(super) struct Panel {
@@ -139,6 +139,8 @@ struct FootLines {
     bar_lines: Vec<String>,
     sentences: Vec<String>,
     beside: bool,
+    /// Height of the title.
+    title: f64,
 }
 
 impl FootLines {
@@ -157,13 +159,17 @@ impl FootLines {
             bar_lines: lines(&foot.bar.2, LABEL, bar_room),
             sentences: sentences.flat_map(|s| lines(s, LABEL, text_room)).collect(),
             beside,
+            title: match foot.title.is_empty() {
+                true => 0.0,
+                false => CAPTION * LEADING,
+            },
         }
     }
 
     fn height(&self) -> f64 {
         let bar = 8.0 + LABEL * LEADING * self.bar_lines.len() as f64;
         let text = LABEL * LEADING * self.sentences.len() as f64;
-        let title = CAPTION * LEADING;
+        let title = self.title;
         2.5 + if self.beside {
             bar.max(title + text)
         } else {
@@ -210,7 +216,7 @@ fn ink_foot(ink: &mut Ink, foot: &Foot, top: f64, page: V) {
     };
     let title = shorten(&foot.title, CAPTION, true, title_room);
     text(ink, [left, top + CAPTION], title, CAPTION, true);
-    let mut y = top + CAPTION * LEADING;
+    let mut y = top + found.title;
     let bar = if found.beside { top + 2.0 } else { y + 3.0 };
     ink_bar(ink, foot, [found.bar, bar]);
     let mut below = bar + 4.5;

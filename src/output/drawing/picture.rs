@@ -1,8 +1,8 @@
 //! The linkage true to scale as SVG: one panel for each position, or the free body of one part.
 
-use super::forces::{LONGEST, SHORTEST, greatest};
+use super::forces::{greatest, lengths};
 use super::labels::place;
-use super::marks::closed;
+use super::marks::{closed, names};
 use super::page::{Foot, Page, Panel, page, page_size};
 use super::paper::{SCALES, papers, standard_scales};
 use super::stress;
@@ -12,7 +12,7 @@ use super::write::hatching;
 use crate::output::error::OutputError;
 use crate::output::finite::check_finite;
 use crate::output::svg::writer::{Sheet, Svg, WIDE_FONTS};
-use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
+use crate::output::text::{clean, figures, fixed, grip, length, trimmed, true_minus};
 use crate::report::{DrawingReport, DrawnPosition};
 use crate::units::{MM_PER_IN, Quantity, UnitSystem};
 
@@ -33,6 +33,8 @@ pub struct DrawingOptions {
     pub stress: bool,
     /// The force that the longest arrow stands for, in the report's unit; `None`: the greatest drawn.
     pub arrow: Option<f64>,
+    /// The positions by name and the scale bar alone, for a page that says the rest beside it.
+    pub brief: bool,
 }
 
 impl Default for DrawingOptions {
@@ -46,6 +48,7 @@ impl Default for DrawingOptions {
             forces: true,
             stress: false,
             arrow: None,
+            brief: false,
         }
     }
 }
@@ -87,6 +90,35 @@ pub fn drawing_svg(
     Ok(document(report, options, &page))
 }
 
+/// What a brief drawing at a scale leaves to be said beside it: what is drawn at each position, what numbers and arrows
+/// mean.
+pub(in crate::output) fn drawing_words(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+    scale: f64,
+) -> Vec<String> {
+    let mut out = Vec::new();
+    for position in &report.positions {
+        let said = sentences(report, position, 1.0).join("; ");
+        out.push(format!("{}: {said}.", heading(report, position)));
+    }
+    if let Some(first) = report.positions.first().filter(|_| numbered(report, scale)) {
+        let list = names(first);
+        let mut letters = list.chars();
+        let initial: Option<String> = letters.next().map(|c| c.to_uppercase().collect());
+        out.push(format!(
+            "{}{}.",
+            initial.unwrap_or_default(),
+            letters.as_str()
+        ));
+    }
+    out.extend(arrow_words(report, reach_of_arrows(report, options)));
+    out.extend(ghost_words(report));
+    let told = |caution: &&String| caution.contains("to scale");
+    out.extend(report.cautions.iter().filter(told).map(|c| clean(c)));
+    out
+}
+
 /// The largest standard scale at which the drawing keeps to the width and the height of the page;
 /// where none is small enough, to the width alone.
 pub(in crate::output) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
@@ -124,11 +156,18 @@ fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Ve
     );
     let mut sentences = vec![about];
     sentences.extend(notes(report, options, most));
-    if report.part.is_none() && report.positions.iter().any(|p| !p.earlier.is_empty()) {
-        sentences.push("Thin grey outlines: earlier positions from open on.".to_owned());
+    sentences.extend(ghost_words(report));
+    let mut foot = foot(report, scale, sentences);
+    if options.brief {
+        foot.title.clear();
+        foot.sentences = vec![format!("Scale {}.", scale_text(scale))];
     }
-    let foot = foot(report, scale, sentences);
     (panels(report, options, scale, most), foot)
+}
+
+fn ghost_words(report: &DrawingReport) -> Option<String> {
+    let shown = report.part.is_none() && report.positions.iter().any(|p| !p.earlier.is_empty());
+    shown.then(|| "Thin grey outlines: earlier positions from open on.".to_owned())
 }
 
 /// The force that the longest arrow stands for.
@@ -153,6 +192,11 @@ pub(super) fn panels(
         .collect()
 }
 
+/// Whether a drawing is so small that names would lie on other parts: half size and less.
+fn numbered(report: &DrawingReport, scale: f64) -> bool {
+    report.part.is_none() && scale < 0.5 + 1e-9
+}
+
 fn panel(
     report: &DrawingReport,
     options: &DrawingOptions,
@@ -163,9 +207,10 @@ fn panel(
     let mut plate = Plate::new(scale);
     match &report.part {
         None => {
+            plate.numbered = numbered(report, scale);
             plate.tool(position, &report.units);
             if options.forces {
-                plate.outside_forces(position, most, report.units.force);
+                plate.outside_forces(position, most, &report.units);
             }
         }
         Some(part) => {
@@ -180,10 +225,14 @@ fn panel(
     }
     // The points of jaws first, which must be on their own sides of the gap; then forces: they matter most, and
     // their labels are the longest.
-    let mut labels = plate.labels;
+    let mut labels = std::mem::take(&mut plate.labels);
     labels.sort_by_key(|l| (!l.first, !l.bold, l.italic));
+    let taken = place(&mut plate.ink, labels);
+    if options.forces && report.part.is_some() {
+        plate.axes(&taken);
+    }
     let mut ink = plate.ink;
-    place(&mut ink, labels);
+    ink.clear_ghosts(&taken);
     let table = if options.forces {
         table(position, report)
     } else {
@@ -191,7 +240,10 @@ fn panel(
     };
     Panel {
         heading: heading(report, position),
-        sentences: sentences(report, position),
+        sentences: match options.brief {
+            true => Vec::new(),
+            false => sentences(report, position, scale),
+        },
         ink,
         table,
     }
@@ -214,18 +266,18 @@ pub(super) fn heading(report: &DrawingReport, position: &DrawnPosition) -> Strin
 }
 
 /// What stands below the heading of a position.
-fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
+fn sentences(report: &DrawingReport, position: &DrawnPosition, scale: f64) -> Vec<String> {
     let units = &report.units;
     let mut first = vec![format!(
         "handle {} {}",
-        fixed(position.handle, 2),
+        true_minus(&fixed(position.handle, 2)),
         units.angle
     )];
     for stop in &position.stops {
         first.push(format!(
             "stop {} {} {} off",
             clean(&stop.name),
-            length(stop.apart, units),
+            true_minus(&length(stop.apart, units)),
             units.length
         ));
     }
@@ -235,7 +287,11 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
         } else {
             String::new()
         };
-        let mut gap = format!("gap{name} {} {}", length(jaw.gap, units), units.length);
+        let mut gap = format!(
+            "gap{name} {} {}",
+            true_minus(&length(jaw.gap, units)),
+            units.length
+        );
         if jaw.closed > 0.0 && jaw.axis.is_some() {
             let work = length(closed(jaw, units), units);
             gap.push_str(&format!(" to finished work of {work} {}", units.length));
@@ -260,7 +316,11 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition) -> Vec<String> {
             report.direction
         ),
     };
-    vec![first.join(", "), forces]
+    let mut out = vec![first.join(", "), forces];
+    if numbered(report, scale) {
+        out.push(names(position));
+    }
+    out
 }
 
 /// What stands below the positions.
@@ -275,20 +335,24 @@ pub(super) fn foot(report: &DrawingReport, scale: f64, sentences: Vec<String>) -
 /// What a drawing must say beside its numbers; `most` is the force of the longest arrow.
 pub(super) fn notes(report: &DrawingReport, options: &DrawingOptions, most: f64) -> Vec<String> {
     let mut sentences: Vec<String> = report.note.iter().map(|note| clean(note)).collect();
-    if most > 0.0 {
-        let short = on_paper(report, SHORTEST);
-        sentences.push(format!(
-            "Force arrows: {} of paper for {} {}; those shorter than {short} are drawn {short}, not to scale.",
-            on_paper(report, LONGEST),
-            figures(most),
-            report.units.force,
-        ));
-    }
+    sentences.extend(arrow_words(report, most));
     if options.stress {
         sentences.extend(stress::legend(report));
     }
     sentences.extend(report.cautions.iter().map(|c| clean(c)));
     sentences
+}
+
+/// How long arrows are; nothing without any.
+fn arrow_words(report: &DrawingReport, most: f64) -> Option<String> {
+    let [longest, shortest] = lengths(&report.units).map(|mm| on_paper(report, mm));
+    (most > 0.0).then(|| {
+        format!(
+            "Force arrows: {longest} of paper for {} {}; those shorter than {shortest} are drawn {shortest} with two strokes across, not to scale.",
+            figures(most),
+            report.units.force,
+        )
+    })
 }
 
 /// What is drawn.

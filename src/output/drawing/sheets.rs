@@ -49,7 +49,7 @@ impl<'a> Laid<'a> {
             scale,
             panels: panels(report, options, scale, most),
             foot: foot(report, scale, notes(report, options, most)),
-            key: key(report, options.forces),
+            key: key(report, options.forces.then_some(most)),
             block: block(report, imprint, scale),
         }
     }

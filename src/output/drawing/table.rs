@@ -1,12 +1,13 @@
 //! The free-body sheet of a drawing as a table below it.
 
+use super::forces::product;
 use super::ink::{Ink, Line, plus};
 use super::page::{LEADING, write};
 use super::tool::{LABEL, THIN, name};
 use crate::output::sentences::loads::force_name;
 use crate::output::svg::labels::{lines, text_width};
 use crate::output::svg::pen::{GREY, INK};
-use crate::output::text::{decimals_for, fixed, length_decimals};
+use crate::output::text::{decimals_for, fixed, length_decimals, true_minus};
 use crate::report::{DrawingReport, DrawnPosition, ForceReport};
 
 /// The free-body sheet as a table: components, arms and moments, and the sums, which must vanish
@@ -22,8 +23,8 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
         format!("Fy, {force_unit}"),
         format!("F, {force_unit}"),
         format!("arm, {length_unit}"),
-        format!("couple, {}", report.moment_unit),
-        format!("M, {}", report.moment_unit),
+        format!("couple, {}", product(report.moment_unit)),
+        format!("M, {}", product(report.moment_unit)),
     ]];
     let greatest = |pick: &dyn Fn(&ForceReport) -> f64| {
         sheet
@@ -35,16 +36,17 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     // One decimal more than a reader needs, so that the sums can be checked.
     let digits = |size: f64| decimals_for(size, 2) + 1;
     let force_digits = digits(greatest(&|f| f.force.map_or(0.0, |[x, y]| x.hypot(y))));
-    let moment_digits = digits(greatest(&|f| f.moment.unwrap_or(0.0)));
+    // Four figures of the greatest: a moment is a force times an arm, known no better than either.
+    let moment_digits = decimals_for(greatest(&|f| f.moment.unwrap_or(0.0)) / 10.0, 3);
     let length_digits = length_decimals(&report.units);
     let number = |value: Option<f64>, digits: usize| {
-        value.map_or_else(|| "?".to_owned(), |v| fixed(v, digits))
+        value.map_or_else(|| "?".to_owned(), |v| true_minus(&fixed(v, digits)))
     };
     for f in &sheet.forces {
         let size = f.force.map(|[x, y]| x.hypot(y));
         let arm = match (f.moment, f.couple, size) {
             (Some(m), Some(c), Some(s)) if s > 0.0 => number(Some((m - c) / s), length_digits),
-            (_, _, Some(_)) => "-".to_owned(), // a couple alone has none
+            (_, _, Some(_)) => "\u{2013}".to_owned(), // a couple alone has none
             _ => number(None, length_digits),
         };
         rows.push(vec![
@@ -63,7 +65,7 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     let empty = String::new;
     rows.push(vec![
         if sheet.bench.is_some() {
-            "sum (the bench holds it)"
+            "sum (fixed part)"
         } else {
             "sum"
         }
@@ -81,14 +83,17 @@ pub(super) fn table(position: &DrawnPosition, report: &DrawingReport) -> Option<
     let about = format!(
         "M about {} ({}, {}), counter-clockwise; arm = moment / force",
         name(&force_name(about)),
-        fixed(*x, length_digits),
-        fixed(*y, length_digits)
+        number(Some(*x), length_digits),
+        number(Some(*y), length_digits)
     );
-    Some(grid(&rows, &about))
+    let held = sheet
+        .bench
+        .map(|_| "Sum of the fixed part: zero = nothing left for the bench to hold.".to_owned());
+    Some(grid(&rows, [Some(about), held].into_iter().flatten()))
 }
 
-/// A table: a heading row, rows of numbers set right, the last row being the sum; a note below.
-fn grid(rows: &[Vec<String>], note: &str) -> Ink {
+/// A table: a heading row, rows of numbers set right, the last row being the sum; notes below.
+fn grid(rows: &[Vec<String>], notes: impl Iterator<Item = String>) -> Ink {
     let mut ink = Ink::new();
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let wide: Vec<f64> = (0..columns)
@@ -121,7 +126,7 @@ fn grid(rows: &[Vec<String>], note: &str) -> Ink {
             y += 0.8;
         }
     }
-    for line in lines(note, LABEL, whole.max(60.0)) {
+    for line in notes.flat_map(|note| lines(&note, LABEL, whole.max(60.0))) {
         write(
             &mut ink,
             [0.0, y + LABEL],

@@ -2,7 +2,7 @@
 
 use super::ink::{Fill, Ink, Line, Shape, Step, V, across, length, minus, plus, times, unit};
 use super::labels::Label;
-use super::outline::{arc_points, corners_of, hull, off_region, outline, outside, zigzag};
+use super::outline::{arc_points, corners_of, hull, off_region, outline, outside, walked, zigzag};
 use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;
 use crate::output::text::clean;
@@ -24,6 +24,8 @@ pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
 /// Round the finished work between two jaws.
 pub(super) const CLOSED: Line = pen(INK, 0.25, "2 1");
+/// How much the outline of a part is in the way of labels: their rims would cut it.
+const OUTLINE: f64 = 1.2;
 /// Half of what a face of a stop is long on paper, mm.
 const PAD: f64 = 2.5;
 const PAD_LINE: Line = pen(INK, 0.7, "");
@@ -49,6 +51,9 @@ pub(super) struct Plate {
     pub labels: Vec<Label>,
     /// Millimetres of paper for one of the tool.
     pub scale: f64,
+    /// Parts and pins bear numbers and letters instead of their names, which a list beside the drawing tells: for
+    /// drawings so small that a name would lie on other parts.
+    pub numbered: bool,
 }
 
 impl Plate {
@@ -57,6 +62,7 @@ impl Plate {
             ink: Ink::new(),
             labels: Vec::new(),
             scale,
+            numbered: false,
         }
     }
 
@@ -79,6 +85,7 @@ impl Plate {
             bold: false,
             italic: false,
             first: false,
+            balloon: false,
             colour: INK,
             towards,
             spots: Vec::new(),
@@ -138,6 +145,8 @@ impl Plate {
         if let Some(handle) = position.handles.first() {
             self.grip_labels(handle, middle);
         }
+        self.span(position, units);
+        self.travel(position, units);
         let mut seen: Vec<&DrawnPart> = position.parts.iter().collect();
         seen.sort_by(|a, b| {
             (!a.fixed)
@@ -145,7 +154,9 @@ impl Plate {
                 .then(extent(b).total_cmp(&extent(a)))
         });
         for (k, part) in seen.iter().enumerate() {
-            self.name(part, seen.get(k + 1..).unwrap_or_default(), &position.pins);
+            let number = position.parts.iter().position(|p| p.name == part.name);
+            let above = seen.get(k + 1..).unwrap_or_default();
+            self.name(part, number.unwrap_or_default(), above, &position.pins);
         }
     }
 
@@ -251,10 +262,10 @@ impl Plate {
             })
             .collect();
         if let Some((from, steps)) = hull.clone() {
-            let ring = corners_of(from, &steps);
+            let ring = walked(from, &steps);
             let edge = pen(INK, 2.0 * EDGE, "");
             self.ink.path(from, steps, true, Fill::None, Some(edge));
-            self.ink.crowd_along(&ring, 0.4);
+            self.ink.crowd_along(&ring, OUTLINE);
         }
         for (line, width) in &bands {
             self.ink.line(line, pen(INK, width + 2.0 * EDGE, ""), 0.0);
@@ -265,7 +276,7 @@ impl Plate {
         for (line, width) in &bands {
             self.ink.line(line, pen(WHITE, *width, ""), 0.0);
             for edge in edges(line, 0.5 * width) {
-                self.ink.crowd_along(&edge, 0.4);
+                self.ink.crowd_along(&edge, OUTLINE);
             }
         }
         if part.fixed {
@@ -291,7 +302,7 @@ impl Plate {
             self.ink.region(&borders, Fill::Hatch, None);
         }
         for (from, steps) in &borders {
-            self.ink.crowd_along(&corners_of(*from, steps), 0.4);
+            self.ink.crowd_along(&walked(*from, steps), OUTLINE);
         }
     }
 

@@ -1,8 +1,8 @@
 //! The tool in motion as a page of its own, with the still pictures that print.
 
 use super::motion::{MotionView, SCRIPT, motion, script_source};
-use super::page::{CHART, STYLE, sheets};
-use super::stroke::{Table, tables};
+use super::page::{CHART, STYLE, drawn};
+use super::stroke::{Table, cases, tables};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
 use crate::output::terminal::legend;
 use crate::output::{error::OutputError, finite::check_finite, text::clean};
@@ -22,7 +22,9 @@ struct Page {
     source: String,
     motion: Option<MotionView>,
     curves: String,
-    drawings: Vec<String>,
+    /// The drawing, and what is to be said of it.
+    drawing: String,
+    words: Vec<String>,
     tables: Vec<Table>,
     legend: String,
     cautions: Vec<String>,
@@ -41,6 +43,7 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         shared: Shared::default(),
     };
     let (tables, marks_over) = tables(stroke);
+    let (drawing, words) = drawn(&report.drawing, 0)?;
     let page = Page {
         name: clean(&stroke.tool),
         direction: stroke.direction,
@@ -52,9 +55,10 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         source: script_source(SCRIPT),
         motion: motion(stroke, &report.drawing, &report.motion, 0)?,
         curves: force_curves(stroke, &chart)?,
-        drawings: sheets(&report.drawing, 0)?,
+        drawing,
+        words,
         tables,
-        legend: legend(stroke, marks_over),
+        legend: format!("{} {}", legend(stroke, marks_over), cases(stroke)),
         cautions: report.drawing.cautions.iter().map(|c| clean(c)).collect(),
     };
     page.render()

@@ -9,11 +9,11 @@ use super::motion::{MotionView, SCRIPT, motion, script_source};
 use super::plates::{PlatesView, plates};
 use super::setup::{SetupView, setup};
 use super::spans::{Span, spans};
-use super::stroke::{Demand, Table, all_jaws, demands, question, tables};
+use super::stroke::{Demand, Table, all_jaws, cases, demands, question, tables};
 use super::tolerance::{StudyView, study};
 use super::trial::{TrialView, trial};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
-use crate::output::drawing::{DrawingOptions, drawing_svg, greatest, standard_scale};
+use crate::output::drawing::{DrawingOptions, drawing_svg, drawing_words, standard_scale};
 use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
 use crate::output::sentences::loads::{balance, unconfirmed};
@@ -25,7 +25,7 @@ use crate::output::sentences::verdict::first_lines;
 use crate::output::terminal::{Grid, grid, legend};
 use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::{
-    CompareReport, DrawingReport, DrawnPosition, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
+    CompareReport, DrawingReport, InputText, MODEL_LIMITS, ReviewReport, ToolReview,
 };
 use askama::Template;
 
@@ -41,6 +41,8 @@ const BESIDE: f64 = 640.0;
 #[template(path = "page.html", config = "src/output/html/askama.toml")]
 struct Page {
     title: String,
+    /// The title as a string of a style sheet.
+    running: String,
     date: String,
     version: &'static str,
     style: &'static str,
@@ -63,11 +65,14 @@ struct ToolView {
     sha256: String,
     good: bool,
     findings: Vec<String>,
+    /// The loads that letters stand for.
+    cases: String,
     /// All jaws in a table, and what its columns mean; for a tool with several.
     all_jaws: Option<(Table, String)>,
     demands: Vec<Demand>,
     job: Option<JobWords>,
-    drawings: Vec<String>,
+    /// The drawing, and what is to be said of it.
+    drawing: Option<(String, Vec<String>)>,
     curves: String,
     /// The chart for the place beside other tools.
     beside: String,
@@ -125,6 +130,7 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
         }
     }
     let page = Page {
+        running: css_string(&names.join("; ")),
         title: names.join("; "),
         date: report.date.clone(),
         version: report.version,
@@ -139,6 +145,16 @@ pub fn review_page(report: &ReviewReport) -> Result<String, OutputError> {
     };
     page.render()
         .map_err(|e| OutputError::Writer(e.to_string()))
+}
+
+/// Text within the quotes of a style sheet: all but plain letters and digits as their code points, so that nothing in it
+/// ends the string or the sheet.
+fn css_string(text: &str) -> String {
+    let escaped = |c: char| match c {
+        ' ' | 'a'..='z' | 'A'..='Z' | '0'..='9' => c.to_string(),
+        _ => format!("\\{:x} ", u32::from(c)),
+    };
+    text.chars().map(escaped).collect()
 }
 
 /// The comparison with its measures in plain words.
@@ -162,28 +178,27 @@ fn name(report: &ReviewReport, tool: &ToolReview) -> String {
     }
 }
 
-/// The linkage open and shut, a sheet for each, all at the standard scale that keeps every one of
-/// them between the margins of a printed page, A4 or Letter: nothing shrinks them there, or their
-/// scale and its bar would be wrong. The arrows of all have one measure.
-pub(super) fn sheets(drawing: &DrawingReport, index: usize) -> Result<Vec<String>, OutputError> {
+/// Height of the drawing on a printed page, mm: it leaves room for the answer.
+const DRAWING: f64 = 110.0;
+
+/// The linkage open and shut side by side, and what is to be said of it: at the standard scale that keeps it between the
+/// margins of a printed page, A4 or Letter, and low. Nothing shrinks it there, or its scale bar would be wrong.
+pub(super) fn drawn(
+    drawing: &DrawingReport,
+    index: usize,
+) -> Result<(String, Vec<String>), OutputError> {
     let mut options = DrawingOptions {
         width: 180.0,
-        height: 235.0,
-        arrow: Some(greatest(drawing)),
+        height: DRAWING,
+        scale: None,
+        prefix: format!("drawing{}-", index + 1),
+        brief: true,
         ..DrawingOptions::default()
     };
-    let sheet = |position: &DrawnPosition| DrawingReport {
-        positions: vec![position.clone()],
-        ..drawing.clone()
-    };
-    let sheets: Vec<DrawingReport> = drawing.positions.iter().map(sheet).collect();
-    let scales = sheets.iter().map(|sheet| standard_scale(sheet, &options));
-    options.scale = scales.reduce(f64::min);
-    let draw = |(k, sheet): (usize, &DrawingReport)| {
-        options.prefix = format!("drawing{}-{}-", index + 1, k + 1);
-        drawing_svg(sheet, &options)
-    };
-    sheets.iter().enumerate().map(draw).collect()
+    let scale = standard_scale(drawing, &options);
+    options.scale = Some(scale);
+    let words = drawing_words(drawing, &options, scale);
+    Ok((drawing_svg(drawing, &options)?, words))
 }
 
 fn in_motion(tool: &ToolReview, index: usize) -> Result<Option<MotionView>, OutputError> {
@@ -240,10 +255,13 @@ fn view(
         findings: (sentences(stroke).iter())
             .map(ToString::to_string)
             .collect(),
+        cases: cases(stroke),
         all_jaws: all_jaws(stroke),
         demands: demands(stroke),
         job: (stroke.job.as_ref()).map(|job| job_words(job, &stroke.units)),
-        drawings: (tool.drawing.as_ref()).map_or(Ok(Vec::new()), |d| sheets(d, index))?,
+        drawing: (tool.drawing.as_ref())
+            .map(|d| drawn(d, index))
+            .transpose()?,
         curves: chart(stroke, "curves", BESIDE, Shared::default())?,
         beside,
         motion: in_motion(tool, index)?,

@@ -19,6 +19,8 @@ pub(super) struct Demand {
     pub(super) what: String,
     pub(super) value: String,
     pub(super) wanted: String,
+    /// The letter of the load that it is read under; empty where none, or more than one, sets it.
+    pub(super) case: &'static str,
 }
 
 /// A table of one jaw.
@@ -97,9 +99,41 @@ pub(super) fn demands(stroke: &StrokeReport) -> Vec<Demand> {
             what,
             value: words.value,
             wanted: words.wanted.unwrap_or_default(),
+            case: case(&demand.measure, stroke.work.is_some()),
         }
     };
     stroke.demands.iter().map(view).collect()
+}
+
+/// The letter of the load under which a measure is read.
+fn case(measure: &str, with_work: bool) -> &'static str {
+    match measure.split('.').next().unwrap_or(measure) {
+        "jaw_force" => "H",
+        "hand_force" | "hand_share" | "effort" | "strain_index" | "hand_work" => "W",
+        // Under the work, where there is one.
+        "pin_load" | "contact" => {
+            if with_work {
+                "W"
+            } else {
+                "H"
+            }
+        }
+        _ => "",
+    }
+}
+
+/// The loads that the letters in the tables stand for.
+pub(super) fn cases(stroke: &StrokeReport) -> String {
+    let hand = format!("{} {}", figures(stroke.hand_force), stroke.units.force);
+    let work = match stroke.work {
+        Some(_) => "W, under the work; ",
+        None => "",
+    };
+    let limit = match stroke.limit.is_some() {
+        true => "; L, at the hand's limit",
+        false => "",
+    };
+    format!("Load cases: {work}H, at the stated hand force of {hand}{limit}.")
 }
 
 /// All jaws in one table, and what its columns mean; `None` for a tool with one.
@@ -125,7 +159,15 @@ pub(super) fn tables(stroke: &StrokeReport) -> (Vec<Table>, bool) {
     let shown = pick_rows(stroke, Rows::About(ROWS));
     let mut over = false;
     let table = |(k, jaw): (usize, &String)| {
-        let groups = JawTable::new(stroke, jaw, k == 0, &shown).groups();
+        let mut groups = JawTable::new(stroke, jaw, k == 0, &shown).groups();
+        // Forces of two load cases stand side by side.
+        for column in groups.iter_mut().flat_map(|group| &mut group.columns) {
+            match column.name.trim() {
+                "jaw" => column.below.push_str(" (H)"),
+                "hand" => column.below.push_str(" (W)"),
+                _ => {}
+            }
+        }
         let rows: Vec<Vec<Cell>> = (0..shown.len()).map(|row| cells(&groups, row)).collect();
         over |= rows.iter().flatten().any(|c| c.text.ends_with('!'));
         Table {
