@@ -223,7 +223,7 @@ fn a_reader_without_script_misses_nothing() {
         let rest = page.replace(own, "");
         assert!(rest.contains("class=\"motion screen\" hidden>"));
         assert!(rest.contains("Force curves: Eyelet setter, concept A"));
-        assert!(rest.matches("<figure class=\"sheet\">").count() == 2);
+        assert!(rest.matches("<figure class=\"sheet\">").count() == 1);
         assert!(rest.contains("at key positions, open to shut"));
         assert!(!rest.contains("<button") && !rest.contains("<input"));
         assert!(

@@ -121,7 +121,7 @@ pub fn of_texts(said: &mut Said, bench: &Bench, jaw: &str, code: i32) {
         if count > 0 || files.len() > 1 {
             assert!(page.contains(&verdict), "{who}: {verdict}");
         }
-        let demands = cells(&page, 4);
+        let demands = cells(&page, 5);
         let demands = demands
             .iter()
             .filter(|d| d[0] == "met" || d[0] == "NOT MET");

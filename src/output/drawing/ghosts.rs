@@ -32,15 +32,19 @@ impl Ink {
                     .collect(),
                 _ => Vec::new(),
             };
-            let hidden = |p: V| labels.iter().any(|room| room.holds(p, CLEAR));
-            let pieces: Vec<Vec<V>> = rings.into_iter().map(|ring| fine(&ring)).collect();
-            if !pieces.iter().flatten().any(|p| hidden(*p)) {
+            let hidden = |p: &(V, bool)| labels.iter().any(|room| room.holds(p.0, CLEAR));
+            let pieces: Vec<Vec<(V, bool)>> = rings.into_iter().map(|ring| fine(&ring)).collect();
+            if !pieces.iter().flatten().any(hidden) {
                 self.shapes.push(shape);
                 continue;
             }
             for ring in &pieces {
-                for run in ring.split(|p| hidden(*p)).filter(|run| run.len() > 1) {
-                    self.poly(run, false, Fill::None, Some(FAINT));
+                for run in ring.split(hidden).filter(|run| run.len() > 1) {
+                    let last = run.len() - 1;
+                    let kept = run.iter().enumerate();
+                    let kept = kept.filter(|(k, p)| p.1 || *k == 0 || *k == last);
+                    let points: Vec<V> = kept.map(|(_, p)| p.0).collect();
+                    self.poly(&points, false, Fill::None, Some(FAINT));
                 }
             }
         }
@@ -55,13 +59,14 @@ fn ring(mut points: Vec<V>, closed: bool) -> Vec<V> {
     points
 }
 
-/// The same way in short pieces.
-fn fine(points: &[V]) -> Vec<V> {
-    let mut out: Vec<V> = points.first().copied().into_iter().collect();
+/// The same way in short pieces; whether each point is one of the corners.
+fn fine(points: &[V]) -> Vec<(V, bool)> {
+    let mut out: Vec<(V, bool)> = points.first().map(|p| (*p, true)).into_iter().collect();
     for pair in points.windows(2) {
         let d = minus(pair[1], pair[0]);
         let pieces = (length(d) / PIECE).ceil().clamp(1.0, 5000.0) as usize;
-        out.extend((1..=pieces).map(|k| plus(pair[0], times(k as f64 / pieces as f64, d))));
+        let point = |k: usize| plus(pair[0], times(k as f64 / pieces as f64, d));
+        out.extend((1..=pieces).map(|k| (point(k), k == pieces)));
     }
     out
 }

@@ -87,7 +87,7 @@ pub(super) fn key(report: &DrawingReport, most: Option<f64>) -> Vec<Key> {
     }
     let mut forces = positions.iter().flat_map(|p| &p.forces);
     let broken = most.is_some_and(|most| forces.any(|f| out_of_scale(f, most, &report.units)));
-    keys.push((broken, Sample::Broken, "length not to scale"));
+    keys.push((broken, Sample::Broken, "not to scale"));
     let seen = keys.into_iter().filter(|key| key.0);
     seen.map(|(_, sample, name)| Key { sample, name }).collect()
 }

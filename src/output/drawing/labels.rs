@@ -2,7 +2,6 @@
 //! with a leader line where it has to stand away.
 
 use super::ink::{Ink, Line, Shape, V, Words, dot, length, minus, plus, times, unit};
-use super::tool::{THIN, WHITE};
 use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::{GREY, INK};
 
@@ -20,6 +19,8 @@ const DIRECTIONS: usize = 24;
 const LEADER: f64 = 3.5;
 /// How far the white rim of a label reaches, and a little more, mm.
 const RIM: f64 = 0.5;
+/// How much a millimetre is worth by which a label makes the drawing wider: it is better above or below.
+const WIDER: f64 = 0.4;
 /// How much a leader line is in the way of later labels.
 const LED: f64 = 6.0;
 /// A place of the label's own with more than this in the way is not taken.
@@ -27,6 +28,12 @@ const CROWDED: f64 = 15.0;
 
 /// Radius of the circle round a number, mm.
 pub(super) const BALLOON: f64 = 2.4;
+
+const RING: Line = Line {
+    colour: INK,
+    width: 0.25,
+    dash: "",
+};
 
 /// A label to be placed.
 #[derive(Debug, Clone)]
@@ -117,7 +124,7 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) -> Vec<Room> {
                     + 12.0 * crossed as f64
                     + 0.8 * crowd
                     + 1.2 * liked
-                    + 0.08 * wider(ink, room);
+                    + WIDER * wider(ink, room);
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, room));
                 }
@@ -221,7 +228,7 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
     ink.reach(high, 0.5);
     let middle = [0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1])];
     let at = if label.balloon {
-        ink.circle(middle, BALLOON, WHITE, THIN, None);
+        ink.circle(middle, BALLOON, "#ffffff", RING, None);
         plus(middle, [0.0, 0.36 * label.size])
     } else {
         [middle[0], low[1] + RISE * label.size]

@@ -7,7 +7,9 @@ use super::tool::{CLOSED, LABEL, Plate, THIN, WHITE, centre, name, pen};
 use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::{GREY, INK};
 use crate::output::text::{length as length_text, trimmed, true_minus};
-use crate::report::{DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames};
+use crate::report::{
+    DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames,
+};
 use crate::units::MM_PER_IN;
 use std::f64::consts::TAU;
 
@@ -49,7 +51,10 @@ fn outer(axis: V, from_middle: V) -> V {
 
 impl Plate {
     pub(super) fn grip_labels(&mut self, handle: &DrawnHandle, middle: V) {
-        for grip in &handle.grips {
+        // In a small drawing only the grip that is held.
+        let named = |grip: &&DrawnGrip| grip.held || !self.numbered;
+        let grips: Vec<DrawnGrip> = handle.grips.iter().filter(named).cloned().collect();
+        for grip in grips {
             let at = self.at(grip.at);
             let half = 0.5 * handle.thickness * self.scale;
             let side = across(Self::towards(grip.along));

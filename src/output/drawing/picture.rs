@@ -86,7 +86,10 @@ pub fn drawing_svg(
     let across = papers(&report.units)
         .first()
         .map_or([1.0; 2], |paper| paper.size);
-    let page = page(panels, &foot, None, across);
+    let columns = fitting(&panels, &foot, options, options.height)
+        .or_else(|| fitting(&panels, &foot, options, f64::INFINITY))
+        .filter(|_| options.brief);
+    let page = page(panels, &foot, columns, across);
     Ok(document(report, options, &page))
 }
 
@@ -114,8 +117,8 @@ pub(in crate::output) fn drawing_words(
     }
     out.extend(arrow_words(report, reach_of_arrows(report, options)));
     out.extend(ghost_words(report));
-    let told = |caution: &&String| caution.contains("to scale");
-    out.extend(report.cautions.iter().filter(told).map(|c| clean(c)));
+    let of_scale = |caution: &&String| caution.contains("to scale");
+    out.extend(report.cautions.iter().filter(of_scale).map(|c| clean(c)));
     out
 }
 
@@ -124,22 +127,19 @@ pub(in crate::output) fn drawing_words(
 pub(in crate::output) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
     let fits = |height: f64| {
         let mut scales = standard_scales(&report.units);
-        scales.find(|&scale| fitting(report, options, scale, height).is_some())
+        scales.find(|&scale| {
+            let (panels, foot) = laid_out(report, options, scale);
+            fitting(&panels, &foot, options, height).is_some()
+        })
     };
     let found = fits(options.height).or_else(|| fits(f64::INFINITY));
     found.unwrap_or(SCALES[0])
 }
 
-/// The number of columns with which the page at a scale is no larger than asked for.
-fn fitting(
-    report: &DrawingReport,
-    options: &DrawingOptions,
-    scale: f64,
-    height: f64,
-) -> Option<usize> {
-    let (panels, foot) = laid_out(report, options, scale);
+/// The number of columns with which the page is no larger than asked for.
+fn fitting(panels: &[Panel], foot: &Foot, options: &DrawingOptions, height: f64) -> Option<usize> {
     (1..=panels.len()).find(|&columns| {
-        let [w, h] = page_size(&panels, &foot, columns);
+        let [w, h] = page_size(panels, foot, columns);
         w <= options.width && h <= height
     })
 }
@@ -348,7 +348,7 @@ fn arrow_words(report: &DrawingReport, most: f64) -> Option<String> {
     let [longest, shortest] = lengths(&report.units).map(|mm| on_paper(report, mm));
     (most > 0.0).then(|| {
         format!(
-            "Force arrows: {longest} of paper for {} {}; those shorter than {shortest} are drawn {shortest} with two strokes across, not to scale.",
+            "Force arrows: {longest} of paper for {} {}; shorter ones are drawn {shortest}, broken, not to scale.",
             figures(most),
             report.units.force,
         )

@@ -1,7 +1,6 @@
 //! What a hand measures on a tool: the span where it grips, and how far and which way the handle goes.
 
 use super::ink::{V, across, dot, length, minus, plus, times, unit};
-use super::outline::arc_points;
 use super::tool::{Plate, THIN};
 use crate::output::svg::pen::INK;
 use crate::output::text::{fixed, length as length_text};
@@ -14,9 +13,12 @@ const ASIDE: f64 = 4.0;
 const BEYOND: f64 = 3.0;
 /// An arc shorter than this says nothing, mm of paper.
 const SHORTEST: f64 = 4.0;
+/// Straight pieces that the arc is drawn with.
+const PIECES: u32 = 24;
 /// Length of the arrow that says which way the handle goes from here, mm of paper.
 const AHEAD: f64 = 7.0;
-/// The handle's line has turned by the travel to this, deg: else the travel is told from another part.
+/// The handle has turned by the travel to this, deg: else the travel is the angle between two handles that both move,
+/// and the arc bears no number.
 const SAME: f64 = 0.02;
 
 impl Plate {
@@ -80,14 +82,17 @@ impl Plate {
         // The point about which the handle turned from there to here.
         let d = minus(t1, t0);
         let half = (0.5 * turned).tan();
-        if (turned.to_degrees().abs() - travel.abs()).abs() > SAME || half.abs() < 1e-3 {
+        if half.abs() < 1e-3 {
             return;
         }
         let pole = plus(times(0.5, plus(t0, t1)), times(0.5 / half, across(d)));
         let radius = length(minus(t1, pole)) + 0.5 * now.thickness * self.scale + BEYOND;
         let angle = |p: V| (p[1] - pole[1]).atan2(p[0] - pole[0]);
         let start = angle(t0);
-        let points = arc_points(pole, radius, start, start + turned);
+        let points: Vec<V> = (0..=PIECES)
+            .map(|k| start + turned * f64::from(k) / f64::from(PIECES))
+            .map(|a| plus(pole, times(radius, [a.cos(), a.sin()])))
+            .collect();
         if radius * turned.abs() < SHORTEST || turned.abs() > 0.5 * TAU {
             return;
         }
@@ -99,6 +104,9 @@ impl Plate {
         if let [.., before, tip] = points.as_slice() {
             let (tip, way) = (*tip, unit(minus(*tip, *before)));
             self.head(tip, way, 2.5, 0.45, INK);
+        }
+        if (turned.to_degrees().abs() - travel.abs()).abs() > SAME {
+            return;
         }
         let middle = points.get(points.len() / 2).copied().unwrap_or(t1);
         let text = format!("{} {}", fixed(travel.abs(), 1), units.angle);
