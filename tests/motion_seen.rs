@@ -334,7 +334,7 @@ fn windows_print_and_no_script() {
     );
     browser.go(&page, 1280);
     let plain = browser.eval(shown);
-    assert_eq!(printed(&plain), 3, "{plain}");
+    assert_eq!(printed(&plain), 2, "{plain}");
     assert_eq!(
         browser.eval("document.querySelector('.motion').checkVisibility()"),
         false
