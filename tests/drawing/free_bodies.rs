@@ -81,7 +81,10 @@ fn a_free_body_says_how_its_signs_count() {
     let moments = lever["forces"].as_array().unwrap().iter();
     let most = moments.map(|f| f["moment"].as_f64().unwrap().abs());
     let most = most.fold(0.0, f64::max);
-    assert!((1000.0..10_000.0).contains(&most), "four figures: {most}");
+    assert!(
+        (1000.0..100_000.0).contains(&most),
+        "four figures at least: {most}"
+    );
     let whole = format!("{most:.0}");
     assert!(
         texts

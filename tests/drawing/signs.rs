@@ -131,6 +131,7 @@ fn small_drawings_have_numbers_in_place_of_names() {
                 .collect();
             let alone = |text: &str| texts.contains(&text);
             let all = texts.join(" ");
+            let all = all.split_whitespace().collect::<Vec<_>>().join(" ");
             let position = &report["positions"][0];
             for (k, part) in position["parts"].as_array().unwrap().iter().enumerate() {
                 let part = part["name"].as_str().unwrap();

@@ -36,4 +36,4 @@ pub use picture::{Drawing, DrawingOptions, drawing_svg, scale_text};
 pub use sheets::{Imprint, sheets};
 
 pub(super) use moving::moving;
-pub(super) use picture::{drawing_words, standard_scale};
+pub(super) use picture::{drawing_words, scale_within};

@@ -15,7 +15,7 @@ pub(super) const SPACE: f64 = 6.0;
 /// Font size of notes and of the names of fields: capitals are then 1.8 mm high, the least height of ISO 3098.
 pub(super) const SMALL: f64 = 2.5;
 /// From the edge of the page to the frame, mm.
-const EDGE: f64 = 5.0;
+pub(super) const EDGE: f64 = 5.0;
 /// Least width of a panel, so that its caption can be read.
 const NARROWEST: f64 = 74.0;
 
@@ -29,6 +29,8 @@ pub(super) struct Panel {
 
 /// What stands below the panels.
 pub(super) struct Foot {
+    /// From the edge of the page to the frame, mm.
+    pub edge: f64,
     pub title: String,
     pub sentences: Vec<String>,
     /// Length of the scale bar on paper (mm), number of its pieces, what it says.
@@ -54,7 +56,7 @@ pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>, shee
     let page = page_size(&panels, foot, columns);
     let (wide, tall) = cells(&panels, columns);
     let mut ink = Ink::new();
-    let start = EDGE + SPACE;
+    let start = foot.edge + SPACE;
     let mut y = start;
     let mut panels = panels.into_iter();
     for height in &tall {
@@ -68,10 +70,10 @@ pub(super) fn page(panels: Vec<Panel>, foot: &Foot, columns: Option<usize>, shee
     }
     ink_foot(&mut ink, foot, y, page);
     let frame = [
-        [EDGE, EDGE],
-        [page[0] - EDGE, EDGE],
-        [page[0] - EDGE, page[1] - EDGE],
-        [EDGE, page[1] - EDGE],
+        [foot.edge, foot.edge],
+        [page[0] - foot.edge, foot.edge],
+        [page[0] - foot.edge, page[1] - foot.edge],
+        [foot.edge, page[1] - foot.edge],
     ];
     ink.poly(&frame, true, Fill::None, Some(pen(INK, 0.5, "")));
     Page { ink, size: page }
@@ -123,13 +125,13 @@ pub(super) fn page_size(panels: &[Panel], foot: &Foot, columns: usize) -> V {
     let (wide, tall) = cells(panels, columns);
     let sum = |v: &[f64]| v.iter().sum::<f64>() + SPACE * v.len() as f64;
     let least = foot.bar.0 + 2.0 * SPACE + 20.0;
-    let width = (sum(&wide) + SPACE).max(least) + 2.0 * EDGE;
-    let height = sum(&tall) + FootLines::of(foot, width).height() + SPACE + 2.0 * EDGE;
+    let width = (sum(&wide) + SPACE).max(least) + 2.0 * foot.edge;
+    let height = sum(&tall) + FootLines::of(foot, width).height() + SPACE + 2.0 * foot.edge;
     [width.ceil(), height.ceil()]
 }
 
-fn room(width: f64) -> f64 {
-    width - 2.0 * (EDGE + SPACE)
+fn room(width: f64, edge: f64) -> f64 {
+    width - 2.0 * (edge + SPACE)
 }
 
 /// How the lines below the panels stand: on a wide page the scale bar is beside the sentences.
@@ -146,12 +148,16 @@ struct FootLines {
 impl FootLines {
     fn of(foot: &Foot, width: f64) -> Self {
         let aside = foot.bar.0.max(44.0);
-        let left = room(width) - aside - 10.0;
+        let left = room(width, foot.edge) - aside - 10.0;
         let beside = left > 130.0;
         let (bar, bar_room, text_room) = if beside {
-            (width - EDGE - SPACE - aside, aside, left)
+            (width - foot.edge - SPACE - aside, aside, left)
         } else {
-            (EDGE + SPACE, room(width), room(width))
+            (
+                foot.edge + SPACE,
+                room(width, foot.edge),
+                room(width, foot.edge),
+            )
         };
         let sentences = foot.sentences.iter();
         Self {
@@ -206,13 +212,17 @@ pub(super) fn ink_panel(ink: &mut Ink, panel: Panel, at: V, width: f64) {
 
 fn ink_foot(ink: &mut Ink, foot: &Foot, top: f64, page: V) {
     let thin = pen(INK, 0.25, "");
-    ink.line(&[[EDGE, top - 2.0], [page[0] - EDGE, top - 2.0]], thin, 0.0);
+    ink.line(
+        &[[foot.edge, top - 2.0], [page[0] - foot.edge, top - 2.0]],
+        thin,
+        0.0,
+    );
     let found = FootLines::of(foot, page[0]);
-    let left = EDGE + SPACE;
+    let left = foot.edge + SPACE;
     let title_room = if found.beside {
         found.bar - left - 6.0
     } else {
-        room(page[0])
+        room(page[0], foot.edge)
     };
     let title = shorten(&foot.title, CAPTION, true, title_room);
     text(ink, [left, top + CAPTION], title, CAPTION, true);

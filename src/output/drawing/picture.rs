@@ -3,7 +3,7 @@
 use super::forces::{greatest, lengths};
 use super::labels::place;
 use super::marks::{closed, names};
-use super::page::{Foot, Page, Panel, page, page_size};
+use super::page::{EDGE, Foot, Page, Panel, page, page_size};
 use super::paper::{SCALES, papers, standard_scales};
 use super::stress;
 use super::table::table;
@@ -15,6 +15,9 @@ use crate::output::svg::writer::{Sheet, Svg, WIDE_FONTS};
 use crate::output::text::{clean, figures, fixed, grip, length, trimmed, true_minus};
 use crate::report::{DrawingReport, DrawnPosition};
 use crate::units::{MM_PER_IN, Quantity, UnitSystem};
+
+/// Size of the letters of a brief drawing, as a share of the usual: capitals are then 1.9 mm high.
+const BRIEF: f64 = 0.75;
 
 /// How a drawing is made.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,16 +127,24 @@ pub(in crate::output) fn drawing_words(
 
 /// The largest standard scale at which the drawing keeps to the width and the height of the page;
 /// where none is small enough, to the width alone.
-pub(in crate::output) fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
-    let fits = |height: f64| {
-        let mut scales = standard_scales(&report.units);
-        scales.find(|&scale| {
-            let (panels, foot) = laid_out(report, options, scale);
-            fitting(&panels, &foot, options, height).is_some()
-        })
+fn standard_scale(report: &DrawingReport, options: &DrawingOptions) -> f64 {
+    let free = DrawingOptions {
+        height: f64::INFINITY,
+        ..options.clone()
     };
-    let found = fits(options.height).or_else(|| fits(f64::INFINITY));
+    let found = scale_within(report, options).or_else(|| scale_within(report, &free));
     found.unwrap_or(SCALES[0])
+}
+
+/// The largest standard scale at which the drawing keeps to the width and the height of the page, if any does.
+pub(in crate::output) fn scale_within(
+    report: &DrawingReport,
+    options: &DrawingOptions,
+) -> Option<f64> {
+    standard_scales(&report.units).find(|&scale| {
+        let (panels, foot) = laid_out(report, options, scale);
+        fitting(&panels, &foot, options, options.height).is_some()
+    })
 }
 
 /// The number of columns with which the page is no larger than asked for.
@@ -160,6 +171,7 @@ fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Ve
     let mut foot = foot(report, scale, sentences);
     if options.brief {
         foot.title.clear();
+        foot.edge = 0.5;
         foot.sentences = vec![format!("Scale {}.", scale_text(scale))];
     }
     (panels(report, options, scale, most), foot)
@@ -227,6 +239,9 @@ fn panel(
     // their labels are the longest.
     let mut labels = std::mem::take(&mut plate.labels);
     labels.sort_by_key(|l| (!l.first, !l.bold, l.italic));
+    if options.brief {
+        labels.iter_mut().for_each(|label| label.size *= BRIEF);
+    }
     let taken = place(&mut plate.ink, labels);
     if options.forces && report.part.is_some() {
         plate.axes(&taken);
@@ -326,6 +341,7 @@ fn sentences(report: &DrawingReport, position: &DrawnPosition, scale: f64) -> Ve
 /// What stands below the positions.
 pub(super) fn foot(report: &DrawingReport, scale: f64, sentences: Vec<String>) -> Foot {
     Foot {
+        edge: EDGE,
         title: format!("{}: {}", clean(&report.tool), subject(report)),
         sentences,
         bar: bar(report, scale),

@@ -13,7 +13,7 @@ use super::stroke::{Demand, Table, all_jaws, cases, demands, question, tables};
 use super::tolerance::{StudyView, study};
 use super::trial::{TrialView, trial};
 use crate::output::chart::{ChartOptions, Shared, force_curves};
-use crate::output::drawing::{DrawingOptions, drawing_svg, drawing_words, standard_scale};
+use crate::output::drawing::{DrawingOptions, drawing_svg, drawing_words, scale_within};
 use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
 use crate::output::sentences::loads::{balance, unconfirmed};
@@ -178,8 +178,11 @@ fn name(report: &ReviewReport, tool: &ToolReview) -> String {
     }
 }
 
-/// Height of the drawing on a printed page, mm: it leaves room for the answer.
-const DRAWING: f64 = 110.0;
+/// Heights of the drawing on a printed page, mm: the first leaves room for the answer; a tool that would be too small
+/// in it takes one of the others.
+const DRAWING: [f64; 3] = [110.0, 160.0, 235.0];
+/// A drawing at a scale smaller than this shows nothing.
+const LEAST: f64 = 0.25;
 
 /// The linkage open and shut side by side, and what is to be said of it: at the standard scale that keeps it between the
 /// margins of a printed page, A4 or Letter, and low. Nothing shrinks it there, or its scale bar would be wrong.
@@ -189,13 +192,20 @@ pub(super) fn drawn(
 ) -> Result<(String, Vec<String>), OutputError> {
     let mut options = DrawingOptions {
         width: 180.0,
-        height: DRAWING,
         scale: None,
         prefix: format!("drawing{}-", index + 1),
         brief: true,
         ..DrawingOptions::default()
     };
-    let scale = standard_scale(drawing, &options);
+    let mut scale = LEAST;
+    for height in DRAWING {
+        options.height = height;
+        let found = scale_within(drawing, &options);
+        if let Some(found) = found.filter(|found| *found > LEAST - 1e-9) {
+            scale = found;
+            break;
+        }
+    }
     options.scale = Some(scale);
     let words = drawing_words(drawing, &options, scale);
     Ok((drawing_svg(drawing, &options)?, words))
