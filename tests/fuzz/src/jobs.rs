@@ -10,8 +10,8 @@ use jawforce::output::{
     tolerance_chart, tolerance_csv, tolerance_text, tune_text,
 };
 use jawforce::report::{
-    Source, check_report, compare_report, drawing_report, loads_report, stroke_report,
-    tolerance_report, tune_report,
+    Source, check_report, compare_report, drawing_report, life_report, loads_report, parts_report,
+    plates_report, room_report, stroke_report, tolerance_report, tune_report, wound_report,
 };
 use jawforce::scene::scenes;
 use jawforce::statics::{Mounted, Rig};
@@ -145,14 +145,61 @@ fn loads(tool: &Tool) {
                 Err(LoadsError::Locate(error)) => {
                     assert!(!error.text(tool, tool.units).is_empty());
                 }
-                Err(LoadsError::NoForces | LoadsError::DiesMet) => {}
+                Err(LoadsError::NoForces | LoadsError::DiesMet | LoadsError::Stop(_)) => {}
             }
         }
         let source = Source::default();
-        let report = loads_report(tool, &cases, factors, &source, tool.units);
+        let springs = found.wound_springs().unwrap_or_default();
+        let life = found.life().ok().flatten();
+        let all = (factors, springs.as_slice(), life.as_ref());
+        let report = loads_report(tool, &cases, all, &source, tool.units);
         finite(&loads_text(&report, None, 80));
         finite(&loads_csv(&report).expect("finite numbers"));
         finite(&json_text(&report).expect("finite numbers"));
+    }
+}
+
+/// All that asks for plates, contacts, springs and how long they last.
+pub fn shapes(tool: &Tool) {
+    if !stroke(tool) {
+        return;
+    }
+    let tool = &shorter(tool);
+    loads(tool);
+    drawn(tool);
+    let analysis = Analysis::of(tool.clone());
+    let (source, units) = (Source::default(), tool.units);
+    let whole = analysis.rig(Direction::Closing).map(|rig| rig.whole());
+    match analysis.room() {
+        Ok(seen) => {
+            let report = room_report(tool, seen, whole.unwrap_or(0.0), units);
+            finite(&json_text(&report).expect("finite numbers"));
+        }
+        Err(failure) => refused(&failure, tool),
+    }
+    finite(&json_text(&plates_report(tool, None, units)).expect("finite numbers"));
+    finite(&json_text(&parts_report(tool, &source, units)).expect("finite numbers"));
+    match analysis.life() {
+        Ok(seen) => {
+            let report = life_report(tool, seen.as_ref(), units);
+            finite(&json_text(&report).expect("finite numbers"));
+        }
+        Err(failure) => refused(&failure, tool),
+    }
+    match analysis.heights() {
+        Ok(heights) => {
+            for height in heights.into_iter().filter_map(|(_, height)| height.ok()) {
+                assert!(height.after.is_finite() && height.back.is_finite(), "{height:?}");
+            }
+        }
+        Err(failure) => refused(&failure, tool),
+    }
+    match analysis.wound_springs() {
+        Ok(found) => {
+            let report = wound_report(tool, &found, units);
+            finite(&json_text(&report).expect("finite numbers"));
+        }
+        Err(failure) => refused(&failure, tool),
     }
 }
 

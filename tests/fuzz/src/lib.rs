@@ -4,8 +4,8 @@
 mod jobs;
 mod spoil;
 
-pub use jobs::{every_job, stroke};
-pub use spoil::spoilt;
+pub use jobs::{every_job, shapes, stroke};
+pub use spoil::{spoilt, spoilt_shapes};
 
 use jawforce::input::{Diagnostic, read_tool, render_all};
 use jawforce::model::Tool;

@@ -11,7 +11,15 @@ const FILES: &[&str] = &[
     include_str!("../../../src/cli/starters/plunger.toml"),
     include_str!("../../files/everything.toml"),
     include_str!("../../cli/setter.toml"),
+    include_str!("../../../demo-data/ferrule-crimper.toml"),
+    include_str!("../../../demo-data/seal-pliers.toml"),
+    include_str!("../../../demo-data/sleeve-crimper.toml"),
+    include_str!("../../../demo-data/snap-press.toml"),
+    include_str!("../../files/three-nests.toml"),
 ];
+
+/// Those with plates drawn by outlines, and with parts that only push on each other.
+const SHAPED: [usize; 8] = [1, 2, 7, 9, 10, 11, 12, 13];
 
 /// Values that have no business where they are put, and those at the edges of what is allowed.
 const ODD: &[&str] = &[
@@ -94,16 +102,42 @@ const LINES: &[&str] = &[
     "want = \"most\"",
     "[stroke]",
     "[hand]",
+    "[[outlines]]",
+    "[[cams]]",
+    "[[gears]]",
+    "[[stops]]",
+    "[[adjusters]]",
+    "[life]",
+    "radius = 0",
+    "fillet = 40",
+    "mirror = true",
+    "backlash = 5",
+    "teeth = [3, 90]",
+    "angle = 45",
+    "roller = { diameter = 80, pin = 4 }",
+    "flat = 0",
+    "thickness = 0.01",
+    "diameter = 60",
+    "hole = 0",
     "length = 0.01",
     "length = 1000",
 ];
 
 /// A good file with a change for every five bytes; the first byte picks the file.
 pub fn spoilt(bytes: &[u8]) -> String {
+    damaged(bytes, |first| first % FILES.len())
+}
+
+/// The same, of files with outlines and contacts.
+pub fn spoilt_shapes(bytes: &[u8]) -> String {
+    damaged(bytes, |first| SHAPED[first % SHAPED.len()])
+}
+
+fn damaged(bytes: &[u8], file: impl Fn(usize) -> usize) -> String {
     let Some((&first, rest)) = bytes.split_first() else {
         return String::new();
     };
-    let text = FILES[first as usize % FILES.len()].to_owned();
+    let text = FILES[file(first as usize)].to_owned();
     rest.chunks_exact(5).take(8).fold(text, |text, chunk| {
         let [op, a, b, c, d] = chunk else { return text };
         let share = |high: u8, low: u8| f64::from(u16::from_be_bytes([high, low])) / 65536.0;
