@@ -224,6 +224,14 @@ fn spans_for_precision_work_are_named() {
         "{}",
         near_pivot.out
     );
+    // Of several grips outside the range and its source are said once.
+    let all = Bench::with(include_str!("../demo-data/eyelet-toggle.toml"));
+    let said = all.run(&["stroke", "tool.toml"]).flat();
+    assert_eq!(said.matches("Easy Ergonomics").count(), 1, "{said}");
+    assert!(
+        said.contains("grip 60 mm from 90.24 to 63.22 mm; grip 75 mm from"),
+        "{said}"
+    );
 }
 
 const OPERATORS: &str = "[[operators]]\ngroup = \"w-20-24\"\ncount = 12\n[[operators]]\ngroup = \"w-60-64\"\ncount = 4\n";

@@ -80,6 +80,8 @@ impl Notes<'_> {
         };
         let unit = self.units.symbol(Quantity::Length);
         let range = &GRIP_SPANS;
+        // The range and its source are said once, whatever the number of grips.
+        let mut outside = Vec::new();
         for (g, &at) in self.tool.hand.grips.iter().enumerate() {
             let span = |p: &Position| p.grips.get(g).and_then(|g| g.span);
             let (Some(open), Some(shut)) = (span(first), span(last)) else {
@@ -87,18 +89,14 @@ impl Notes<'_> {
             };
             if !range.holds(open, shut) {
                 let precise = match PINCH_SPANS.holds(open, shut) {
-                    true => "; it is within those for precision work",
+                    true => " (within those for precision work)",
                     false => "",
                 };
-                notes.push(format!(
-                    "grip {} {unit}: the span runs from {} to {} {unit}, outside the recommended {} to {} {unit} \
-                     ({}){precise}",
+                outside.push(format!(
+                    "grip {} {unit} from {} to {} {unit}{precise}",
                     number(self.length(at)),
                     number(self.length(open)),
                     number(self.length(shut)),
-                    number(self.length(range.shut)),
-                    number(self.length(range.open)),
-                    range.source
                 ));
             }
             if let Some(limit) = &self.tool.hand.limit
@@ -110,6 +108,15 @@ impl Notes<'_> {
                     number(self.length(at))
                 ));
             }
+        }
+        if !outside.is_empty() {
+            notes.push(format!(
+                "spans outside the recommended {} to {} {unit}, open to shut: {} ({})",
+                number(self.length(range.shut)),
+                number(self.length(range.open)),
+                outside.join("; "),
+                range.source
+            ));
         }
         if self.tool.hand.limit.is_some() || self.tool.job.is_some() {
             notes.push(CAUTION.split_whitespace().collect::<Vec<_>>().join(" "));
