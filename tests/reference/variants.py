@@ -187,7 +187,10 @@ class Variant:
                                     drag=base.drag)
 
     def stand(self, near, kind, goal, grip=None):
-        """The station where gap, span (mm) or handle (rad) has a value, near a station."""
+        """The station where gap, span (mm) or handle (rad) has a value, near a station; a span without a grip is
+        that of the first."""
+        if kind == "span" and grip is None:
+            grip = self.tool.hand.grips[0]
         key = id(near), kind, goal, grip if kind == "span" else None
         if key not in self.stood:
             self.stood[key] = near, self.find(near, kind, goal, grip)
