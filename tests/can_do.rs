@@ -191,3 +191,40 @@ fn work_that_the_jaws_never_come_to_is_not_judged() {
     let said = met.run(&["stroke", "tool.toml"]).out;
     assert!(said.contains("Can a hand do it? Yes"), "{said}");
 }
+
+/// A stop that is met before the work is done: by hand, the pad of the lever, 20 mm from the pin on the side of the
+/// nose, comes to a post 1 mm above the level where the nose, twice as far out, is 2 mm above it: there the work takes
+/// 40 (5 - 2) = 120 of 200 N. Little force is no good news there.
+#[test]
+fn a_stop_that_keeps_the_tool_from_its_work() {
+    let stop = "[[stops]]\nname = \"post\"\non = \"lever.pad\"\nagainst = \"base.post\"\naxis = 90\nends = \"shut\"\n";
+    let text = lever("limit = 60", stop)
+        .replace(
+            "marks = { nose = [40, 0] }",
+            "marks = { nose = [40, 0], pad = [20, 0] }",
+        )
+        .replace(
+            "marks = { anvil = [40, 0] }",
+            "marks = { anvil = [40, 0], post = [20, 1] }",
+        );
+    let bench = Bench::with(&text);
+    let said = bench
+        .run(&["stroke", "tool.toml"])
+        .code(1)
+        .out
+        .replace("\n  ", " ");
+    assert!(
+        said.contains("Can a hand do it? NO, the stroke ends before the work is done: grip 100 mm at gap 2.00 mm, where the work takes 120 of 200 N; grip 200 mm at gap 2.00 mm"),
+        "{said}"
+    );
+    assert_eq!(codes(&bench), [1; 4]);
+    let compared = bench.run(&["compare", "tool.toml"]).out;
+    assert!(
+        compared.contains("NO") && !compared.contains("STALLS"),
+        "{compared}"
+    );
+    // A stop where the work ends has let it be done.
+    let done = text.replace("[[5, 0], [0, 200]]", "[[5, 0], [2.001, 200]]");
+    let said = Bench::with(&done).run(&["stroke", "tool.toml"]).out;
+    assert!(said.contains("Can a hand do it? Yes, once"), "{said}");
+}

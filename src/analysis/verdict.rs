@@ -34,12 +34,15 @@ pub struct HandCase {
 
 impl HandCase {
     /// Whether the hand can do it once: within its limit, or where that is not said within the strength of the
-    /// hands that the job is for. `None` where there is no hand force to be told from, or the jaw never comes to
+    /// hands that the job is for, all the way to where the work ends or the tool is shut. `None` where there is no hand force to be told from, or the jaw never comes to
     /// the work.
     #[must_use]
     pub fn can(&self) -> Option<bool> {
         if !self.peak.meets_work {
             return None;
+        }
+        if self.peak.short.is_some() {
+            return Some(false);
         }
         match (self.stall, self.peak.force) {
             (Some(_), _) => Some(false),

@@ -103,5 +103,7 @@ pub use trial::{
     TrialSheet, trial_report, trial_sheet,
 };
 pub use tune::{Change, DemandChange, TuneReport, tune_report};
-pub use verdict::{EstimateLine, HandVerdict, MadeVerdict, RepeatedVerdict, VerdictReport};
+pub use verdict::{
+    EstimateLine, HandVerdict, MadeVerdict, RepeatedVerdict, ShortLine, VerdictReport,
+};
 pub use wound::{WoundCheck, WoundReport, wound_report};

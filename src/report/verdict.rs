@@ -99,6 +99,19 @@ pub struct HandVerdict {
     pub locked: bool,
     /// The jaw comes to the work somewhere on the stroke.
     pub meets_work: bool,
+    /// Where the stroke ends before the work is done; null where it does not.
+    pub short: Option<ShortLine>,
+}
+
+/// A stroke that ends before the work is done.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct ShortLine {
+    /// Gap at which it ends.
+    pub gap: f64,
+    /// What the work takes there.
+    pub force: f64,
+    /// The most that it asks for from there to shut.
+    pub most: f64,
 }
 
 /// Whether a hand can do the job of a jaw at one grip as often as is asked.
@@ -382,6 +395,11 @@ fn at_grip(tool: &Tool, case: &HandCase, units: UnitSystem) -> HandVerdict {
         stall_gap: case.stall.map(|stall| length(stall.place.gap)),
         locked: case.stall.is_some_and(|stall| stall.limit.is_none()),
         meets_work: case.peak.meets_work,
+        short: case.peak.short.map(|short| ShortLine {
+            gap: length(short.gap),
+            force: force(short.force),
+            most: force(short.most),
+        }),
     }
 }
 

@@ -122,6 +122,16 @@ pub struct Hand {
     pub stall_gap: Option<f64>,
     pub locked: bool,
     pub meets_work: bool,
+    #[serde(deserialize_with = "Option::deserialize")]
+    pub short: Option<Short>,
+}
+
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Short {
+    pub gap: f64,
+    pub force: f64,
+    pub most: f64,
 }
 
 #[derive(Debug, Deserialize)]

@@ -19,7 +19,8 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
         let ratchet = Sentence::from("Does the ratchet let go? ".to_owned());
         ratchet.and_toned(Tone::Bad, "NO").and(format!(": {why}."))
     }));
-    let stalls = verdict.hand_fails();
+    let short = verdict.hand.iter().any(|at| at.short.is_some());
+    let stalls = verdict.hand_fails() && !short;
     out.extend(verdict.heights.iter().map(|of| height(of, stalls, units)));
     if !verdict.springs.is_empty() {
         let all: Vec<String> = verdict.springs.iter().map(|text| clean(text)).collect();
@@ -151,6 +152,21 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         }
     };
     let (met, missed): (Vec<_>, Vec<_>) = verdict.hand.iter().partition(|at| at.meets_work);
+    let (short, met): (Vec<_>, Vec<_>) = met.into_iter().partition(|at| at.short.is_some());
+    let ends = |at: &HandVerdict| {
+        let short = at.short.map_or(String::new(), |short| {
+            format!(
+                " at gap {} {}, where the work takes {} of {} {}",
+                length(short.gap, units),
+                units.length,
+                figures(short.force),
+                figures(short.most),
+                units.force
+            )
+        });
+        format!("{}{short}", named(at))
+    };
+    let ended: Vec<String> = short.into_iter().map(ends).collect();
     let of = |can: Option<bool>| met.iter().copied().filter(move |at| at.can == can);
     let able: Vec<String> = of(Some(true)).map(peak).collect();
     let stalled: Vec<String> = of(Some(false)).map(stall).collect();
@@ -160,7 +176,7 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         return None;
     }
     // Of several jaws it may do one here and another there, and all nowhere.
-    let nowhere = verdict.hand_fails() && !able.is_empty();
+    let nowhere = verdict.hand_fails() && !able.is_empty() && ended.is_empty();
     let yes = match nowhere {
         true => (None, "It can: "),
         false => (Some((Tone::Good, "Yes, once")), ": "),
@@ -175,6 +191,13 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     let mut answers = vec![
         (yes, able),
         (no, stalled),
+        (
+            (
+                Some((Tone::Bad, "NO, the stroke ends before the work is done")),
+                ": ",
+            ),
+            ended,
+        ),
         ((None, "Not known: "), unknown),
         (never, missed),
     ];

@@ -183,6 +183,8 @@ fn cells(
     });
     cells.extend(judged.then(|| match row.can {
         Some(true) => "yes".to_owned(),
+        // What ends the stroke is said below.
+        Some(false) if row.remark.is_some() => "NO".to_owned(),
         Some(false) => STALLS.to_owned(),
         None => "-".to_owned(),
     }));
