@@ -21,7 +21,8 @@ from likeness import LIMIT, alike, run
 from units import ANGLE, FORCE, LENGTH, RATE, Reader
 from writing import Units
 
-LIMITS = dict.fromkeys(("height", "loaded", "back", "give", "wanted", "within", "good", "gap", "set", "measured", "heights"),
+LIMITS = dict.fromkeys(("height", "loaded", "back", "give", "wanted", "within", "good", "touched", "gap", "set",
+                        "measured", "heights"),
                        LIMIT)
 STEEL = 205e3
 
@@ -145,25 +146,40 @@ class Finished:
                                 held=True)
             if found is not None and found[1] > 1e-9:
                 place = found[0] - self.gives * found[1]
+        touched = bool(force > 1e-9)
         good = None
-        if self.wanted is not None and self.within is not None:
+        if touched and self.wanted is not None and self.within is not None:
             good = bool(abs(after - self.wanted) <= self.within)
         size = {"height": after, "loaded": self.closed + under, "back": back, "wanted": self.wanted, "within": self.within,
                 "gap": self.gap, "set": place, "give": under - self.gap if self.gives else None}
-        return {"good": good, **{k: None if v is None else v * per for k, v in size.items()}}
+        if not touched:
+            for key in "height", "loaded", "back", "give":
+                size[key] = None
+        return {"good": good, "touched": touched, **{k: None if v is None else v * per for k, v in size.items()}}
 
 
 def judge(ledger, name, said, finished, measured):
     want = finished.want()
     small = 1e-3 / finished.reader.factor(LENGTH)
     alike(ledger, name, said["verdict"], {"heights": [want]}, floor=dict.fromkeys(want, small))
-    ledger.add("measured", abs(measured / want["height"] - 1), name)
+    if measured is None or want["height"] is None:
+        ledger.add("measured", 0.0 if measured is want["height"] else math.inf, name)
+    else:
+        ledger.add("measured", abs(measured / want["height"] - 1), name)
+
+
+def measure(binary, path):
+    """The height as `measure` tells it; None where it says that there is none."""
+    try:
+        return float(call(binary, "measure", path, "height"))
+    except ValueError:
+        return None
 
 
 def compare(binary, path, document, ledger):
     if document is None:
         raise ValueError(f"{path}: only generated tools are compared")
-    judge(ledger, path.name, answer(binary, "stroke", path), Finished(document), float(call(binary, "measure", path, "height")))
+    judge(ledger, path.name, answer(binary, "stroke", path), Finished(document), measure(binary, path))
 
 
 if __name__ == "__main__":
