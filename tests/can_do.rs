@@ -223,6 +223,26 @@ fn a_stop_that_keeps_the_tool_from_its_work() {
         compared.contains("NO") && !compared.contains("STALLS"),
         "{compared}"
     );
+    // Nor for repeated use, for people, for a demand on the force.
+    let asked = format!(
+        "{text}\n[job]\nstrokes = \"2/min\"\nheld = 1\npopulation = \"w-20-24\"\n[[demand]]\nmeasure = \"hand_force\"\nat = \"peak\"\ngrip = 100\nmax = 1000\n"
+    );
+    let bench = Bench::with(&asked);
+    let said = bench.run(&["stroke", "tool.toml"]).code(1).out;
+    let said = said.replace("\n  ", " ");
+    assert_eq!(
+        said.matches("NO, the stroke ends before the work is done: grip 100 mm")
+            .count(),
+        2,
+        "{said}"
+    );
+    assert!(said.contains("0 of 2 demands met"), "{said}");
+    let read = bench.run(&["measure", "tool.toml", "hand_force", "--at", "peak"]);
+    assert!(
+        read.err.contains("the stroke ends before the work is done"),
+        "{}",
+        read.err
+    );
     // A stop where the work ends has let it be done.
     let done = text.replace("[[5, 0], [0, 200]]", "[[5, 0], [2.001, 200]]");
     let said = Bench::with(&done).run(&["stroke", "tool.toml"]).out;

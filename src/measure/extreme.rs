@@ -4,6 +4,7 @@ use super::evaluate::{of_hand_force, read_at};
 use super::read::{Reader, unbounded};
 use super::reading::{Place, Reading};
 use super::rows::{self, Curve, Seek};
+use super::short::short;
 use crate::limits::group;
 use crate::model::{GripId, HandLimit, Measure};
 use crate::motion::MotionError;
@@ -17,7 +18,8 @@ pub(super) const PLACE: f64 = 1e-9;
 impl Reader<'_, '_> {
     /// The greatest (`sense` +1) or least (−1) value over the stroke and where it stands: looked for at
     /// the steps of the stroke and the corners of the work and the hand's limit, and refined about each
-    /// of them that is above those beside it. There is no peak of what the work asks for where the jaws never come to it.
+    /// of them that is above those beside it. There is no peak of what the work asks for where the jaws never come to it,
+    /// or where the stroke ends before it is done.
     ///
     /// # Errors
     /// When a position cannot be solved.
@@ -29,14 +31,21 @@ impl Reader<'_, '_> {
     ) -> Result<(Reading, Place), MotionError> {
         let (reading, place) = self.farthest(measure, grip, sense)?;
         let asked = sense > 0.0 && measure.is_asked_of_the_hand() && self.tool().work().is_some();
-        if reading.is_err() || !asked || meets_work(self.rig, grip, place)? {
+        if reading.is_err() || !asked {
             return Ok((reading, place));
         }
+        let reading = if !meets_work(self.rig, grip, place)? {
+            Err(Absent::Untouched)
+        } else if short(self.rig)?.is_some() {
+            Err(Absent::CutShort)
+        } else {
+            reading
+        };
         self.rig.go_to(place.pace)?;
-        Ok((Err(Absent::Untouched), place))
+        Ok((reading, place))
     }
 
-    /// The same, whether the jaws come to the work or not.
+    /// The same, whether the work is done or not.
     pub(super) fn farthest(
         &mut self,
         measure: &Measure,

@@ -5,7 +5,8 @@ use super::extreme::{Corners, PLACE, meets_work};
 use super::read::Reader;
 use super::reading::{Place, Reading};
 use super::rows::{Curve, Seek};
-use crate::model::{GripId, JawId, Measure};
+use super::short::{Short, short};
+use crate::model::{GripId, Measure};
 use crate::motion::MotionError;
 use crate::numeric::scan::{border, climb};
 use crate::statics::{Absent, Rig, Stand};
@@ -23,17 +24,6 @@ pub struct HandPeak {
     pub meets_work: bool,
     /// Where the stroke ends before the work is done.
     pub short: Option<Short>,
-}
-
-/// A stroke that dies, a stop or the end of a cam's face cut short, though the work asks for more on the way to shut.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Short {
-    /// Gap at which the stroke ends, mm.
-    pub gap: f64,
-    /// What the work takes there, N.
-    pub force: f64,
-    /// The most that it asks for from there to shut, N.
-    pub most: f64,
 }
 
 /// Where the work asks for the greatest share of the strength of the hands that the job is for.
@@ -93,31 +83,6 @@ pub fn hand_peak(rig: &mut Rig, grip: GripId) -> Result<HandPeak, MotionError> {
         meets_work: meets_work(rig, grip, place)?,
         short: short(rig)?,
     })
-}
-
-/// A gap within this of another, over the tool's size, is the same: dies that meet where the work ends have done it.
-const SAME_GAP: f64 = 1e-9;
-
-/// Whether the stroke ends before the jaw in view has done its work. The rig is left somewhere on the stroke.
-fn short(rig: &mut Rig) -> Result<Option<Short>, MotionError> {
-    let (tool, end, whole) = (rig.tool(), rig.pace(), rig.whole());
-    let Some(work) = tool.work().filter(|_| rig.meets().is_some()) else {
-        return Ok(None);
-    };
-    let gap = |rig: &mut Rig, pace: f64| Ok(rig.at(pace)?.gap(JawId::FIRST));
-    let ends: Result<_, MotionError> = Ok((gap(rig, end)?, gap(rig, whole)?));
-    let (Some(at), Some(shut)) = ends? else {
-        return Ok(None);
-    };
-    let size = rig.solver().linkage.size;
-    // Beyond the last row nothing is known of the work.
-    let rest = (work.need.iter()).filter(|row| row[0] < at - SAME_GAP * size && row[0] >= shut);
-    let most = rest.map(|row| row[1]).fold(0.0, f64::max);
-    Ok((most > 0.0).then(|| Short {
-        gap: at,
-        force: work.at(at, size),
-        most,
-    }))
 }
 
 /// Where the work first stops the tool at a grip (index), from open: there it needs more than the hand

@@ -28,6 +28,16 @@ pub struct Height {
     pub touched: bool,
 }
 
+impl Height {
+    /// The same, of work that the jaw has come to: what is not touched has no height from the tool.
+    ///
+    /// # Errors
+    /// [`Absent::Untouched`].
+    pub fn of_touched(self) -> Result<Self, Absent> {
+        self.touched.then_some(self).ok_or(Absent::Untouched)
+    }
+}
+
 /// How the work at the jaw in view comes out, the hand holding the tool at a grip. The rig is left at shut.
 ///
 /// # Errors

@@ -1,7 +1,7 @@
 //! Work over the stroke.
 
 use super::evaluate::growth;
-use super::height;
+use super::height::{self, Height};
 use super::ratchet;
 use super::reading::Reading;
 use super::rows;
@@ -39,10 +39,9 @@ pub(super) fn over_stroke(
         }
         Measure::Height => {
             let height = height::height(rig, grip)?;
-            return Ok(height.and_then(|height| match height.touched {
-                true => Ok(height.after),
-                false => Err(Absent::Untouched),
-            }));
+            return Ok(height
+                .and_then(Height::of_touched)
+                .map(|height| height.after));
         }
         Measure::StopLoad(stop) => return stop_load::read(rig, *stop, grip),
         Measure::HandActivity => {

@@ -35,14 +35,16 @@ mod ratchet;
 mod read;
 mod reading;
 mod rows;
+mod short;
 mod stop_load;
 
 pub use crate::model::Measure;
 pub use evaluate::{contact_size, growth, read_at};
-pub use hand::{EffortPeak, HandPeak, Short, Stall, effort_peak, first_stall, hand_peak};
+pub use hand::{EffortPeak, HandPeak, Stall, effort_peak, first_stall, hand_peak};
 pub use height::{Height, finished, height, spreads};
 pub use name::{MeasureError, named, readable};
 pub use ratchet::{NoTeeth, Tooth, greatest_step, lets_go, teeth};
 pub use read::Reader;
 pub use reading::{Place, Reading};
+pub use short::Short;
 pub use stop_load::{StopLoad, stop_load};

@@ -45,7 +45,7 @@ pub(super) fn height_lines(
         let of = tool.jaw(*jaw)?;
         let finish = of.work.as_ref()?.finish?;
         let shut = height.ok();
-        let height = shut.filter(|height| height.touched);
+        let height = shut.and_then(|height| height.of_touched().ok());
         let limits = finish.limits();
         let slack = 1e-9 * finish.wanted.unwrap_or(0.0);
         Some(HeightLine {

@@ -137,6 +137,8 @@ pub struct RepeatedVerdict {
     pub between: Vec<&'static str>,
     /// The jaw comes to the work somewhere on the stroke.
     pub meets_work: bool,
+    /// The stroke ends before the work is done.
+    pub short: bool,
 }
 
 /// What comes of the tools as made.
@@ -358,6 +360,7 @@ fn repeated(
             above: rated("above"),
             between: rated("between"),
             meets_work: case.peak.meets_work,
+            short: case.peak.short.is_some(),
         }
     });
     cases.collect()

@@ -26,6 +26,8 @@ pub enum Absent {
     Slack,
     /// The jaws never come to the work on the stroke.
     Untouched,
+    /// The stroke ends before the work is done.
+    CutShort,
     /// The dies of a jaw have met before.
     DiesMeet,
     /// A stop has been met before.

@@ -12,6 +12,7 @@ impl Absent {
             Self::LiftsOff => "the cam lifts off there: it would have to pull",
             Self::Slack => "the hand does not overcome the springs there",
             Self::Untouched => "the jaws never come to the work",
+            Self::CutShort => "the stroke ends before the work is done",
             Self::DiesMeet => "the dies of a jaw meet before it: the stroke ends there",
             Self::FaceEnds => "the face of a cam ends before it: the stroke ends there",
             Self::StopMet => "a stop is met before it: the stroke ends there",

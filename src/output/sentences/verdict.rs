@@ -90,6 +90,8 @@ pub(in crate::output) fn first_lines(verdict: &VerdictReport, units: &UnitNames)
     out
 }
 
+/// Of a stroke that dies, a stop or the end of a cam cut short.
+const CUT_SHORT: &str = "NO, the stroke ends before the work is done";
 /// Of work that the jaws never come to.
 const NEVER_MET: &str = "Not checked, the jaws never come to the work";
 
@@ -191,13 +193,7 @@ fn hand(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
     let mut answers = vec![
         (yes, able),
         (no, stalled),
-        (
-            (
-                Some((Tone::Bad, "NO, the stroke ends before the work is done")),
-                ": ",
-            ),
-            ended,
-        ),
+        ((Some((Tone::Bad, CUT_SHORT)), ": "), ended),
         ((None, "Not known: "), unknown),
         (never, missed),
     ];
@@ -273,13 +269,16 @@ fn repeated(verdict: &VerdictReport, units: &UnitNames) -> Option<Sentence> {
         }
     }
     let (met, never): (Vec<_>, Vec<_>) = verdict.repeated.iter().partition(|at| at.meets_work);
+    let (short, met): (Vec<_>, Vec<_>) = met.into_iter().partition(|at| at.short);
     if !met.is_empty() && met.iter().all(|at| at.rating.is_none()) {
         out = out.and(" Not checked: no hand force does it once.");
     }
-    if !never.is_empty() {
-        let never: Vec<String> = never.into_iter().map(named).collect();
-        out = out.and(" ").and_toned(Tone::Bad, NEVER_MET);
-        out = out.and(format!(": {}.", never.join("; ")));
+    for (why, those) in [(CUT_SHORT, short), (NEVER_MET, never)] {
+        if !those.is_empty() {
+            let those: Vec<String> = those.into_iter().map(named).collect();
+            out = out.and(" ").and_toned(Tone::Bad, why);
+            out = out.and(format!(": {}.", those.join("; ")));
+        }
     }
     Some(out)
 }

@@ -110,7 +110,7 @@ impl Worker<'_> {
                 Kind::Height { course, gives } => {
                     let after = |run: Run| {
                         let height = finished(&self.tool, run.gaps[1], gives);
-                        let out = height.filter(|height| height.touched);
+                        let out = height.and_then(|height| height.of_touched().ok());
                         out.map(|height| height.after).ok_or(Fate::NoValue)
                     };
                     *out = run(course).and_then(after);
