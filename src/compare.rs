@@ -1,6 +1,7 @@
 //! Tools side by side: every tool, every variant of its dimensions, every grip, one row each.
 
-use crate::analysis::{Analysis, Judge, Outcome, hand_case};
+use crate::analysis::{Analysis, Judge, Outcome, hand_case, hand_is_judged};
+use crate::limits::Rating;
 use crate::measure::named;
 use crate::model::dimension::{DimensionSlot, find};
 use crate::model::{At, Better, Direction, JawId, Measure, MeasureKind, Met, Tool};
@@ -63,11 +64,22 @@ pub struct Row {
     pub met: Option<(usize, usize)>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
-    /// Whether a hand can do the job at this grip; `None` where that is not known.
-    pub can: Option<bool>,
+    /// What the job asks of a hand at this grip.
+    pub hand: Hand,
     /// The jaw whose dies meet before the stroke is shut, and the gap of the first jaw there,
     /// mm.
     pub meets: Option<(Met, f64)>,
+}
+
+/// What the jobs of all jaws ask of a hand at a grip.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Hand {
+    /// Whether it can do them once; `None` where that is not known.
+    pub can: Option<bool>,
+    /// Whether one of them stops the tool at the hand's limit.
+    pub stalls: bool,
+    /// The worst that the methods for repeated use say of them; `None` where that is not known.
+    pub again: Option<Rating>,
 }
 
 /// Rows of all variants, in order, however many threads there are. `done` is told after each.
@@ -110,7 +122,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
                 })
                 .collect(),
             met: met(tool, &read, grip),
-            can: can(judge, tool, grip),
+            hand: hand(judge, tool, grip).unwrap_or_default(),
             problem: None,
             meets,
         };
@@ -123,7 +135,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
             grip,
             values: vec![None; columns.len()],
             met: None,
-            can: None,
+            hand: Hand::default(),
             problem: Some(problem.clone()),
             meets: None,
         };
@@ -155,22 +167,30 @@ fn meets(judge: &mut Judge) -> Option<(Met, f64)> {
     rig.meets().zip(rig.forces().gap.first().copied())
 }
 
-/// Whether a hand can do the job of every jaw at a grip, where the tool says what it needs and what a hand
-/// may give.
-fn can(judge: &mut Judge, tool: &Tool, grip: f64) -> Option<bool> {
-    if tool.jaws.iter().all(|jaw| jaw.work.is_none()) || tool.hand.limit.is_none() {
-        return None;
-    }
+/// What the jobs of all jaws ask of a hand at a grip; `None` where the tool does not say what they need or what a hand
+/// may give, or a position cannot be solved.
+fn hand(judge: &mut Judge, tool: &Tool, grip: f64) -> Option<Hand> {
+    hand_is_judged(tool).ok()?;
     let grip = tool.grip_at(grip)?;
-    let mut every = Some(true);
+    let mut all = Hand {
+        can: Some(true),
+        stalls: false,
+        again: tool.job.as_ref().map(|_| Rating::Within),
+    };
     for jaw in tool.working_jaws() {
-        match hand_case(judge.rig(jaw).ok()?, jaw, grip).ok()??.can() {
-            Some(true) => {}
-            Some(false) => return Some(false),
-            None => every = None,
-        }
+        let case = hand_case(judge.rig(jaw).ok()?, jaw, grip).ok()??;
+        all.can = match (all.can, case.can()) {
+            (Some(false), _) | (_, Some(false)) => Some(false),
+            (known, own) => known.and(own),
+        };
+        all.stalls |= case.stall.is_some();
+        let own = tool.job.as_ref().and_then(|job| case.rating(job));
+        all.again = match (all.again, own) {
+            (Some(Rating::Beyond), _) | (_, Some(Rating::Beyond)) => Some(Rating::Beyond),
+            (known, own) => known.zip(own).map(|(known, own)| known.max(own)),
+        };
     }
-    every
+    Some(all)
 }
 
 /// Demands met, and how many there are: of this grip, and those that no grip or one of their own is
@@ -226,11 +246,12 @@ pub fn usual_columns(tools: &[&Tool]) -> Vec<Column> {
 
 impl Row {
     /// Whether a tool like this can be recommended: it can be solved, meets what is demanded of it, and a
-    /// hand can do the job as far as that is known.
+    /// hand can do the job, once and as often as is asked, as far as that is known.
     #[must_use]
     pub fn fits(&self) -> bool {
         let met = self.met.is_none_or(|(met, all)| met == all);
-        self.problem.is_none() && met && self.can != Some(false)
+        let again = self.hand.again != Some(Rating::Beyond);
+        self.problem.is_none() && met && self.hand.can != Some(false) && again
     }
 }
 

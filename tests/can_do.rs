@@ -248,3 +248,37 @@ fn a_stop_that_keeps_the_tool_from_its_work() {
     let said = Bench::with(&done).run(&["stroke", "tool.toml"]).out;
     assert!(said.contains("Can a hand do it? Yes, once"), "{said}");
 }
+
+/// Without a limit the strength of the group stands for it, and what is asked again and again counts: `compare` says and
+/// ends like the rest. By hand the work takes 8000 / g at shut for 200 N: 80 N of 270 at 100 mm, and ten times that.
+#[test]
+fn strength_and_repeated_use_count_in_every_command() {
+    let job = |strokes: &str, held: f64| {
+        format!("[job]\nstrokes = \"{strokes}\"\nheld = {held}\npopulation = \"w-20-24\"\n")
+    };
+    let strong = lever("", &job("1/min", 1.0)).replace("[0, 200]", "[0, 2000]");
+    let bench = Bench::with(&strong);
+    assert_eq!(codes(&bench), [1; 4]);
+    let rows = bench.run(&["compare", "tool.toml", "--csv", "-"]).out;
+    assert!(
+        rows.lines().next().unwrap().contains(",hand_can,as_often,"),
+        "{rows}"
+    );
+    assert_eq!(rows.matches(",no,above,").count(), 2, "{rows}");
+    let table = bench.run(&["compare", "tool.toml"]).out;
+    assert!(table.contains("NO") && !table.contains("STALLS"), "{table}");
+
+    let often = Bench::with(&lever("", &job("20/min", 2.5)));
+    assert_eq!(codes(&often), [1; 4]);
+    let compared = often.run(&["compare", "tool.toml", "--json"]).json();
+    let row = &compared["rows"][0];
+    assert_eq!(
+        (&row["can"], &row["again"]),
+        (&Value::Bool(true), &"above".into())
+    );
+
+    let seldom = Bench::with(&lever("", &job("1/h", 1.0)));
+    assert_eq!(codes(&seldom), [0; 4]);
+    let compared = seldom.run(&["compare", "tool.toml", "--json"]).json();
+    assert_eq!(compared["rows"][1]["again"], "within");
+}

@@ -63,7 +63,7 @@ pub use setup::{AtEnd, Setting, at_end, settings};
 pub use springs::SpringsSeen;
 pub use stops::{SharedLoad, StopPlace, StopSeen};
 pub use stroke::{AtGrip, Meets, Position, Solved, Worked, solve};
-pub use verdict::{HandCase, NotJudged, hand_case, hand_cases};
+pub use verdict::{HandCase, NotJudged, hand_case, hand_cases, hand_is_judged};
 
 use crate::give::{Give, give};
 use crate::measure::{Measure, Reading};

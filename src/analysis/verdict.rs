@@ -1,8 +1,9 @@
 //! Whether a hand can do the job at all: the first thing that a reader wants to know.
 
 use super::stroke::Solved;
+use crate::limits::Rating;
 use crate::measure::{EffortPeak, HandPeak, Stall, effort_peak, first_stall, hand_peak};
-use crate::model::{Direction, GripId, JawId, Tool};
+use crate::model::{Direction, GripId, JawId, Job, Tool};
 use crate::motion::MotionError;
 use crate::statics::Rig;
 
@@ -34,8 +35,8 @@ pub struct HandCase {
 
 impl HandCase {
     /// Whether the hand can do it once: within its limit, or where that is not said within the strength of the
-    /// hands that the job is for, all the way to where the work ends or the tool is shut. `None` where there is no hand force to be told from, or the jaw never comes to
-    /// the work.
+    /// hands that the job is for, all the way to where the work ends or the tool is shut. `None` where there is no
+    /// hand force to be told from, or the jaw never comes to the work.
     #[must_use]
     pub fn can(&self) -> Option<bool> {
         if !self.peak.meets_work {
@@ -49,6 +50,14 @@ impl HandCase {
             (None, Ok(force)) => Some(force.is_finite() && !self.is_above_strength()),
             (None, Err(_)) => None,
         }
+    }
+
+    /// The worst that the methods for repeated use say; `None` where there is no effort to be told from.
+    #[must_use]
+    pub fn rating(&self, job: &Job) -> Option<Rating> {
+        let at = self.effort?;
+        let strength = at.strength.filter(|newtons| *newtons > 0.0)?;
+        Some(Rating::worst(job, at.force? / strength))
     }
 
     /// Whether it is more than the strength of the hands that the job is for, where the hand has no limit.
@@ -79,6 +88,21 @@ pub fn hand_case(rig: &mut Rig, jaw: JawId, grip: GripId) -> Result<Option<HandC
     }))
 }
 
+/// Whether a file says enough to tell whether a hand can do the job: what the work needs, and what a hand may give.
+///
+/// # Errors
+/// [`NotJudged`].
+pub fn hand_is_judged(tool: &Tool) -> Result<(), NotJudged> {
+    let strong = (tool.job.as_ref()).is_some_and(|job| job.population.is_some());
+    if tool.jaws.iter().all(|jaw| jaw.work.is_none()) {
+        Err(NotJudged::NoWork)
+    } else if tool.hand.limit.is_none() && !strong {
+        Err(NotJudged::NoLimit)
+    } else {
+        Ok(())
+    }
+}
+
 /// Whether the hand can do the job of each jaw that has one, at each grip of a tool.
 ///
 /// # Errors
@@ -87,13 +111,7 @@ pub fn hand_cases(tool: &Tool, solved: &Solved) -> Result<Vec<HandCase>, NotJudg
     if solved.direction == Direction::Opening {
         return Err(NotJudged::Opening);
     }
-    if tool.jaws.iter().all(|jaw| jaw.work.is_none()) {
-        return Err(NotJudged::NoWork);
-    }
-    let strong = (tool.job.as_ref()).is_some_and(|job| job.population.is_some());
-    if tool.hand.limit.is_none() && !strong {
-        return Err(NotJudged::NoLimit);
-    }
+    hand_is_judged(tool)?;
     let first = (JawId::FIRST, &solved.peaks, &solved.stalls, &solved.efforts);
     let others = (solved.elsewhere.iter())
         .map(|other| (other.jaw, &other.peaks, &other.stalls, &other.efforts));

@@ -10,6 +10,7 @@ use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Column, Row, Variant, compare, usual_columns};
 use crate::input::{apply_values, typed_as};
+use crate::limits::Rating;
 use crate::measure::named;
 use crate::model::Tool;
 use crate::model::dimension::{DimensionSlot, find};
@@ -69,7 +70,9 @@ pub(super) fn run(args: &CompareArgs, streams: &mut Streams) -> Result<Exit, Sto
     })?;
     Ok(if rows.iter().all(|r| r.problem.is_some()) {
         Exit::Cannot
-    } else if rows.iter().all(|r| r.can == Some(false)) {
+    } else if rows.iter().all(|r| r.hand.can == Some(false))
+        || rows.iter().all(|r| r.hand.again == Some(Rating::Beyond))
+    {
         Exit::NotMet
     } else if rows
         .iter()

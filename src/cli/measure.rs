@@ -47,11 +47,7 @@ pub(super) fn run(args: &MeasureArgs, streams: &mut Streams) -> Result<Exit, Sto
             "error: --where says where a peak or a least value stands: it goes with --at peak or --at least",
         ));
     }
-    if args.tool.grip.is_none()
-        && tool.hand.grips.len() > 1
-        && measure.per_grip()
-        && !args.tool.quiet
-    {
+    if tool.hand.grips.len() > 1 && measure.per_grip() && !args.tool.quiet {
         streams.tell("note: read at the first grip; --grip picks another");
     }
     let direction = Direction::of(args.opening);

@@ -86,7 +86,10 @@ pub(super) fn run(args: &TuneArgs, streams: &mut Streams) -> Result<Exit, Stop> 
     staged.commit().map_err(failed)?;
     if !args.tool.quiet {
         let name = args.output.display();
-        streams.tell(&format!("wrote {name}; now: jawforce stroke {name}"));
+        streams.tell(&match tuned.met {
+            true => format!("wrote {name}; now: jawforce stroke {name}"),
+            false => format!("wrote {name}, which does not meet every demand"),
+        });
     }
     Ok(match tuned.met {
         true => drawn,

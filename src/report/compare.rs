@@ -1,5 +1,6 @@
 //! Tools side by side: the answer of `compare`.
 
+use super::job::word;
 use super::show::{number, position_text};
 use super::stroke::UnitNames;
 use super::verdict::{EstimateLine, estimates};
@@ -67,6 +68,11 @@ pub struct RowReport {
     pub demands: Option<usize>,
     /// Whether a hand can do the job at this grip; null where work or limit is not given.
     pub can: Option<bool>,
+    /// Whether the work stops the tool at the hand's limit.
+    pub stalls: bool,
+    /// The worst that the methods for repeated use say of this grip: `"within"`, `"between"` or `"above"`; null where the
+    /// file does not say how often.
+    pub again: Option<&'static str>,
     /// Why the variant could not be solved.
     pub problem: Option<String>,
     /// What is to be known of the variant.
@@ -114,7 +120,9 @@ pub fn compare_report(
                 .collect(),
             met: row.met.map(|m| m.0),
             demands: row.met.map(|m| m.1),
-            can: row.can,
+            can: row.hand.can,
+            stalls: row.hand.stalls,
+            again: row.hand.again.map(word),
             problem: row.problem.clone(),
             remark: row.meets.zip(variant).and_then(|((what, gap), variant)| {
                 let meets = match what {

@@ -121,7 +121,7 @@ pub struct MethodAtGrip {
 }
 
 /// The word of a rating in reports.
-fn word(rating: Rating) -> &'static str {
+pub(super) fn word(rating: Rating) -> &'static str {
     match rating {
         Rating::Within => "within",
         Rating::Between => "between",
@@ -211,10 +211,6 @@ fn grip_line(
     let strong = strength.filter(|newtons| *newtons > 0.0);
     let effort = force.zip(strong).map(|(force, strong)| force / strong);
     let of_strength = |share: f64| strong.map(|newtons| shown(share * newtons));
-    let worst = effort.map(|effort| {
-        let all = Method::ALL.iter().map(|method| method.rating(job, effort));
-        all.fold(Rating::Within, Rating::max)
-    });
     JobGrip {
         jaw: None,
         grip: length(grip),
@@ -226,7 +222,7 @@ fn grip_line(
         hold: effort
             .and_then(endurance_minutes)
             .map(|minutes| 60.0 * minutes),
-        rating: worst.map(word),
+        rating: effort.map(|effort| word(Rating::worst(job, effort))),
         methods: Method::ALL
             .iter()
             .filter_map(|method| {

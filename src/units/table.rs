@@ -7,7 +7,7 @@ use super::{KG_PER_LB, MM_PER_IN, N_PER_LBF, Quantity};
 pub(super) type Powers = [i8; 5];
 
 /// Unit names, factors to mm, N, rad, kg, s, and exponents. Inch, pound and pound-force are exact; the others
-/// are decimal multiples, or kgf = 9.806 65 N (standard gravity, CGPM 1901).
+/// are decimal multiples, or kgf = kp = 9.806 65 N (standard gravity, CGPM 1901).
 pub(super) const UNITS: &[(&str, f64, Powers)] = &[
     ("mm", 1.0, [1, 0, 0, 0, 0]),
     ("cm", 10.0, [1, 0, 0, 0, 0]),
@@ -24,6 +24,7 @@ pub(super) const UNITS: &[(&str, f64, Powers)] = &[
     ("kN", 1000.0, [0, 1, 0, 0, 0]),
     ("lbf", N_PER_LBF, [0, 1, 0, 0, 0]),
     ("kgf", 9.806_65, [0, 1, 0, 0, 0]),
+    ("kp", 9.806_65, [0, 1, 0, 0, 0]),
     ("rad", 1.0, [0, 0, 1, 0, 0]),
     ("deg", std::f64::consts::PI / 180.0, [0, 0, 1, 0, 0]),
     ("\u{b0}", std::f64::consts::PI / 180.0, [0, 0, 1, 0, 0]),

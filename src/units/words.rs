@@ -88,7 +88,7 @@ pub(super) fn unit_hint<'a>(name: &str, known: impl Iterator<Item = &'a str>) ->
         })
         .min_by_key(|(distance, _)| *distance)
         .filter(|(distance, _)| *distance <= name.chars().count() / 2);
-    let list = "mm, cm, m, in, thou, ft, N, kN, lbf, deg, rad, MPa, GPa, psi, ksi, kg, g, lb, s, min, h, and products of them";
+    let list = "mm, cm, m, in, thou, ft, N, kN, lbf, kgf, deg, rad, MPa, GPa, psi, ksi, kg, g, lb, s, min, h, and products of them";
     match near {
         Some((_, unit)) => format!("did you mean `{unit}`? Known units: {list}"),
         None => format!("known units: {list}"),

@@ -38,6 +38,15 @@ pub enum Rating {
     Beyond,
 }
 
+impl Rating {
+    /// The worst that the methods say of an effort, over the strength, of a job.
+    #[must_use]
+    pub fn worst(job: &Job, effort: f64) -> Self {
+        let all = Method::ALL.iter().map(|method| method.rating(job, effort));
+        all.fold(Self::Within, Self::max)
+    }
+}
+
 impl Method {
     /// All, in the order in which they are printed.
     pub const ALL: [Self; 5] = [

@@ -27,7 +27,7 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
     );
     head.push(unit("grip", report.units.length));
     head.extend(report.columns.iter().map(|c| unit(&c.name, &c.unit)));
-    head.extend(["demands_met", "demands", "problem"].map(str::to_owned));
+    head.extend(["demands_met", "demands", "hand_can", "as_often", "problem"].map(str::to_owned));
     let row = |row: &RowReport| {
         let count = |v: Option<usize>| v.map_or_else(String::new, |v| v.to_string());
         let mut line = vec![word(&row.file), word(&row.tool)];
@@ -37,6 +37,13 @@ pub fn compare_csv(report: &CompareReport) -> Result<String, OutputError> {
         line.extend([
             count(row.met),
             count(row.demands),
+            match row.can {
+                Some(true) => "yes".to_owned(),
+                Some(false) if row.stalls => "stalls".to_owned(),
+                Some(false) => "no".to_owned(),
+                None => String::new(),
+            },
+            row.again.unwrap_or_default().to_owned(),
             row.problem.as_deref().map(word).unwrap_or_default(),
         ]);
         line

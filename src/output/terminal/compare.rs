@@ -10,6 +10,8 @@ use std::fmt::Write;
 
 /// Where the work stops the tool.
 const STALLS: &str = "STALLS";
+/// Where no hand does it for another reason.
+const NO: &str = "NO";
 
 /// The comparison as cells.
 pub(in crate::output) struct Grid {
@@ -38,6 +40,10 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
     if judged {
         head.push(["a hand".to_owned(), "can do it".to_owned()]);
     }
+    let often = report.rows.iter().any(|row| row.again.is_some());
+    if often {
+        head.push(["as often".to_owned(), "as asked".to_owned()]);
+    }
     let rows = report.rows.iter().enumerate();
     let values = |k: usize| {
         report
@@ -63,13 +69,13 @@ pub(in crate::output) fn grid(report: &CompareReport) -> Grid {
                     (&next.file, &next.set, said(next)) == (&row.file, &row.set, said(row))
                 });
                 (
-                    self::cells(report, k, (row, &sets), by_file, judged),
+                    self::cells(report, k, (row, &sets), by_file, [judged, often]),
                     said(row).filter(|_| !again),
                 )
             })
             .collect(),
         legend: marked.then_some(
-            "*: best of its column among the rows that meet every demand and do not stall (hand forces and loads: \
+            "*: best of its column among the rows that meet every demand and that a hand can do (hand forces and loads: \
              the least; the rest: the greatest)",
         ),
     }
@@ -160,7 +166,7 @@ fn cells(
     index: usize,
     (row, sets): (&RowReport, &[Vec<String>]),
     by_file: bool,
-    judged: bool,
+    [judged, often]: [bool; 2],
 ) -> Vec<String> {
     let mut cells = vec![clean(if by_file { &row.file } else { &row.tool })];
     cells.extend(sets.iter().filter_map(|column| column.get(index).cloned()));
@@ -183,10 +189,19 @@ fn cells(
     });
     cells.extend(judged.then(|| match row.can {
         Some(true) => "yes".to_owned(),
+        Some(false) if row.stalls => STALLS.to_owned(),
         // What ends the stroke is said below.
-        Some(false) if row.remark.is_some() => "NO".to_owned(),
-        Some(false) => STALLS.to_owned(),
+        Some(false) => NO.to_owned(),
         None => "-".to_owned(),
+    }));
+    cells.extend(often.then(|| {
+        let word = match row.again {
+            Some("within") => "yes",
+            Some("between") => "IN DOUBT",
+            Some(_) => NO,
+            None => "-",
+        };
+        word.to_owned()
     }));
     cells
 }
@@ -201,7 +216,7 @@ fn row<'s>(
     for (cell, column) in cells.zip(block) {
         let width = widths.get(*column).copied().unwrap_or(0);
         let text = right(cell, width);
-        let text = if cell == STALLS {
+        let text = if cell == STALLS || cell == NO {
             Tone::Bad.paint(&text)
         } else {
             text
