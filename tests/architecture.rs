@@ -108,6 +108,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
         &[
             "units",
             "model",
+            "limits",
             "statics",
             "analysis",
             "measure",

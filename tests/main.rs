@@ -85,6 +85,8 @@ mod locate;
 mod locking;
 /// Springs of tools that are made, and of tools that are changed.
 mod made_springs;
+/// Tools as made that meet a stop before shut.
+mod made_stops;
 /// Strength factors and margins of made tools.
 mod made_tools;
 /// Margins to a toggle and offsets of jaw points, by hand.

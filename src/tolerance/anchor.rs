@@ -2,7 +2,7 @@
 
 use crate::geometry::Vec2;
 use crate::mechanism::{JawFrame, Linkage, Pose};
-use crate::model::{At, Fixed, FixedBy, GripId, JawId, Target, Tool};
+use crate::model::{At, Fixed, FixedBy, GripId, JawId, StopId, Target, Tool};
 use crate::motion::Solver;
 
 /// What keeps a tool at a position.
@@ -20,6 +20,12 @@ impl Anchor {
     pub(super) fn gap(value: f64) -> Self {
         let by = FixedBy::Gap(JawId::FIRST);
         Self::Fixed(Fixed { by, value }, GripId::FIRST)
+    }
+
+    /// Where the faces of a stop meet.
+    pub(super) fn stop(stop: StopId) -> Self {
+        let by = FixedBy::Stop(stop);
+        Self::Fixed(Fixed { by, value: 0.0 }, GripId::FIRST)
     }
 
     /// An angle of the handle, rad.

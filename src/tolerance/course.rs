@@ -1,8 +1,8 @@
 //! Where the stroke of a sampled tool begins and ends for the forces: each tool goes from its own open
-//! end to its own shut, or to where its own dies meet before.
+//! end to its own shut, or to where its own dies or a stop meet before.
 
 use super::place::Station;
-use crate::model::GripId;
+use crate::model::{GripId, Work};
 
 /// The ends of the stroke with the tool held at a grip.
 #[derive(Debug, Clone)]
@@ -16,6 +16,11 @@ pub(super) struct Course {
     pub(super) shut: usize,
     /// Where the dies of the first jaw meet, if they may do so before shut.
     pub(super) meets: Option<Station>,
+    /// Where each stop is met that may be before shut.
+    pub(super) stops: Vec<Station>,
+    /// Gap up to which the stroke is to go, where dies, a stop or the end of a cam's face cut that of the tool as it is
+    /// drawn short.
+    pub(super) whole: Option<f64>,
     /// Pace at both ends of the nominal tool without play.
     pub(super) nominal: [f64; 2],
 }
@@ -27,9 +32,21 @@ pub(super) struct Run {
     pub(super) paces: [f64; 2],
     /// Gap of the first jaw there, mm.
     pub(super) gaps: [f64; 2],
+    /// Gap up to which it was to go, where a stop or dies cut it short.
+    pub(super) cut: Option<f64>,
 }
 
 impl Run {
+    /// Whether it ends before the work is done; `near`: gaps that are the same, mm.
+    pub(super) fn is_short(&self, work: &Work, near: f64) -> bool {
+        let left = |whole: f64| {
+            let mut rest = (work.need.iter())
+                .filter(|row| row[0] < self.gaps[1] - near && row[0] >= whole - near);
+            rest.any(|row| row[1] > 0.0)
+        };
+        self.cut.is_some_and(left)
+    }
+
     /// Whether a pace is on the stroke, or within a share of it beyond an end.
     pub(super) fn holds(&self, pace: f64, near: f64) -> bool {
         let [open, end] = self.paces;

@@ -13,15 +13,18 @@ pub enum Fate {
     NoValue,
     /// Its dies meet before it comes there.
     DiesMeet,
+    /// A stop is met before it comes there, or before its work is done.
+    StopMet,
 }
 
 impl Fate {
     /// All, in order.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::NotAssembled,
         Self::OutOfReach,
         Self::PastToggle,
         Self::NoValue,
         Self::DiesMeet,
+        Self::StopMet,
     ];
 }

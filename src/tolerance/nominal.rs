@@ -75,7 +75,7 @@ fn seen(setup: &Setup) -> Vec<(Option<bool>, Vec<f64>)> {
     let met = setup
         .courses
         .iter()
-        .filter_map(|course| course.meets.as_ref());
+        .flat_map(|course| course.meets.iter().chain(&course.stops));
     let integrated = setup.areas.iter().flat_map(|area| {
         let rows = area.rows.iter().flat_map(|row| {
             std::iter::once(&row.station).chain(row.taken_up.as_ref().map(|up| &up.station))
@@ -106,7 +106,7 @@ fn stations<'s>(setup: &'s mut Setup) -> impl Iterator<Item = &'s mut super::pla
     let met = setup
         .courses
         .iter_mut()
-        .filter_map(|course| course.meets.as_mut());
+        .flat_map(|course| course.meets.iter_mut().chain(&mut course.stops));
     let integrated = setup.areas.iter_mut().flat_map(|area| {
         let rows = area.rows.iter_mut().flat_map(|row| {
             std::iter::once(&mut row.station).chain(row.taken_up.as_mut().map(|up| &mut up.station))

@@ -34,6 +34,9 @@ impl Why {
             Self::SolvedAnew(Fate::DiesMeet) => {
                 "the dies of the nominal tool meet before it comes there"
             }
+            Self::SolvedAnew(Fate::StopMet) => {
+                "the nominal tool meets a stop before it comes there"
+            }
             Self::SolvedAnew(Fate::NoValue) => {
                 "the nominal tool has no such number there (toggle, or locked)"
             }
@@ -69,6 +72,10 @@ impl Fate {
             Self::DiesMeet => [
                 "has its dies meet before that position",
                 "have their dies meet before that position",
+            ],
+            Self::StopMet => [
+                "meets a stop before it comes there, or before its work is done",
+                "meet a stop before they come there, or before their work is done",
             ],
             Self::NoValue => [
                 "has no such number there (toggle, or locked)",

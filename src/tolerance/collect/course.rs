@@ -1,7 +1,7 @@
 //! The ends of the stroke, as samples have them.
 
 use super::Collector;
-use crate::model::{At, GripId, JawId, Met, Target};
+use crate::model::{At, FixedBy, GripId, JawId, Met, StopEnd, StopId, Target};
 use crate::statics::LocateError;
 use crate::tolerance::anchor::Anchor;
 use crate::tolerance::course::Course;
@@ -30,12 +30,19 @@ impl Collector<'_, '_> {
                 self.might_meet(grip)?,
             ),
         };
+        let whole = match self.rig.meets() {
+            Some(_) => self.rig.at(self.rig.whole())?.gap(JawId::FIRST),
+            None => None,
+        };
         let nominal = [self.pace_at(0.0)?, self.pace_at(self.rig.pace())?];
+        let stops = self.stops(shut, grip);
         self.courses.push(Course {
             grip,
             open,
             shut,
             meets,
+            stops,
+            whole,
             nominal,
         });
         Ok(self.courses.len() - 1)
@@ -67,6 +74,22 @@ impl Collector<'_, '_> {
             return Ok(None);
         }
         Ok(Some(self.here(Anchor::gap(0.0), grip)))
+    }
+
+    /// Where stops are met on tools that are off their dimensions, from where the rig stands at the end of the stroke;
+    /// not that which defines the end.
+    fn stops(&mut self, shut: usize, grip: GripId) -> Vec<Station> {
+        let own = self.stations.get(shut).and_then(|end| end.anchor.by());
+        let solver = self.rig.solver();
+        let (linkage, pose) = (&*solver.linkage, &solver.pose);
+        let ends = StopId::each(&linkage.stops).filter(|(stop, frame)| {
+            frame.ends == StopEnd::Shut
+                && own != Some(FixedBy::Stop(*stop))
+                && linkage.jaw_axis(pose, &frame.faces).is_some()
+        });
+        let found: Vec<StopId> = ends.map(|(stop, _)| stop).collect();
+        let place = |stop| self.here(Anchor::stop(stop), grip);
+        found.into_iter().map(place).collect()
     }
 
     /// The station where the dies of a jaw meet on the tool as it is drawn.

@@ -13,15 +13,29 @@ impl Worker<'_> {
         play: Play,
     ) -> Result<Run, Fate> {
         let open = self.stood(course.open)?;
-        let mut end = self.stood(course.shut)?;
+        let shut = self.stood(course.shut)?;
+        let (mut end, mut cut) = (shut, course.whole);
         if let Some(meets) = course.meets.as_ref().filter(|_| end.1 < 0.0) {
             let none = std::iter::empty();
             let pace = self.visit(meets, 0.0, deviations, play, none, &mut Vec::new())?;
             end = (pace, 0.0);
         }
+        if self.past.get(course.shut) == Some(&true) {
+            for stop in &course.stops {
+                let none = std::iter::empty();
+                let met = self.visit(stop, 0.0, deviations, play, none, &mut Vec::new());
+                let gap = self.forces.gap.first().copied();
+                let share = |pace: f64| (pace - open.0) / (end.0 - open.0);
+                if let Some((pace, gap)) = met.ok().zip(gap).filter(|met| share(met.0) < 1.0) {
+                    end = (pace, gap);
+                }
+            }
+            cut = cut.or(Some(shut.1));
+        }
         Ok(Run {
             paces: [open.0, end.0],
             gaps: [open.1, end.1],
+            cut,
         })
     }
 

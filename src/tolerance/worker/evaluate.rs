@@ -3,6 +3,7 @@
 use super::peak::beyond;
 use super::{Play, Worker};
 use crate::measure::finished;
+use crate::model::{FixedBy, StopEnd, StopId};
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
 use crate::tolerance::subject::Hold;
@@ -48,6 +49,11 @@ impl Worker<'_> {
                 *slot = pace.and_then(|pace| Ok((pace, gap.ok_or(Fate::NoValue)?)));
             }
             let met = setup.dies && gap.is_some_and(|gap| gap < -near);
+            let past = |end| pace.is_ok() && self.is_past(end, station.anchor.by(), near);
+            let (shut, open) = (past(StopEnd::Shut), past(StopEnd::Open));
+            if let Some(slot) = self.past.get_mut(k) {
+                *slot = shut;
+            }
             let mut read = values.iter().copied();
             for (t, target) in targets() {
                 let value = match pace {
@@ -57,6 +63,7 @@ impl Worker<'_> {
                 let Some(out) = out.get_mut(t) else { continue };
                 match target.kind {
                     Kind::Sweep { .. } | Kind::Least => turns.push((t, k, value)),
+                    _ if shut || open => *out = Err(Fate::StopMet),
                     // The measure that defines the position says how far beyond the dies it is.
                     _ if met && pace.is_ok() && target.hold != Hold::NominalHandle => {
                         *out = Err(Fate::DiesMeet);
@@ -139,6 +146,29 @@ impl Worker<'_> {
         for (s, sweep) in setup.sweeps.iter().enumerate() {
             self.sweep(s, run(sweep.course), deviations, play, out);
         }
+        for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
+            let Kind::Sweep { sweep, sense, .. } = target.kind else {
+                continue;
+            };
+            let asked = sense > 0.0 && target.measure.is_asked_of_the_hand();
+            let course = setup.sweeps.get(sweep).map(|sweep| sweep.course);
+            let work = self.tool.work().filter(|_| asked && out.is_ok());
+            if let (Some(work), Some(Ok(run))) = (work, course.and_then(|k| runs.get(k)))
+                && run.is_short(work, near)
+            {
+                *out = Err(Fate::StopMet);
+            }
+        }
         self.runs = runs;
+    }
+
+    /// Whether the tool, where it stands, is past a stop for an end of the stroke, other than one that the place is
+    /// defined by.
+    fn is_past(&self, end: StopEnd, own: Option<FixedBy>, near: f64) -> bool {
+        let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
+        let mut stops = StopId::each(&linkage.stops).filter(|(_, stop)| stop.ends == end);
+        stops.any(|(stop, frame)| {
+            own != Some(FixedBy::Stop(stop)) && linkage.gap(pose, &frame.faces) < -near
+        })
     }
 }

@@ -100,6 +100,8 @@ pub(in crate::tolerance) struct Worker<'a> {
     way: Vec<f64>,
     /// Pace and first gap at every station, or why there are none.
     pub(in crate::tolerance) stood: Vec<Result<(f64, f64), Fate>>,
+    /// Whether the tool is past a stop that ends the stroke at shut, at every station.
+    past: Vec<bool>,
     /// The stroke at every course.
     pub(in crate::tolerance) runs: Vec<Result<Run, Fate>>,
     /// Sense of the determinant where the solver stood last.
@@ -136,6 +138,7 @@ impl<'a> Worker<'a> {
             row,
             plates: MadePlates::default(),
             stood: vec![Err(Fate::NotAssembled); setup.stations.len()],
+            past: vec![false; setup.stations.len()],
             runs: vec![Err(Fate::NotAssembled); setup.courses.len()],
             positive: true,
             values: Vec::new(),
