@@ -7,17 +7,15 @@ use jawforce::tolerance::{Fate, Sampling, Spread, Study};
 
 const SAMPLES: usize = 20_000;
 
+const POST: &str = "[[stops]]\nname = \"post\"\non = \"lever.pad\"\nagainst = \"base.post\"\naxis = 90\nends = \"shut\"\n";
+/// The same two points as a further jaw.
+const DIES: &str =
+    "[[jaw]]\nname = \"inner\"\non = \"lever.pad\"\nagainst = \"base.post\"\naxis = 90\n";
+
 /// A level lever, its pad 20 mm from the pin on the side of the nose, over a post this far below it where it is shut; the
 /// post's height is 0.05 mm (3 sigma) off at most.
-fn study(below: f64, shut: &str) -> Study {
-    let more = format!(
-        r#"[[stops]]
-name = "post"
-on = "lever.pad"
-against = "base.post"
-axis = 90
-ends = "shut"
-[work]
+fn study(what: &str, below: f64, shut: &str) -> Study {
+    let more = r#"[work]
 need = [[5, 0], [0, 200]]
 [tolerances]
 "base.post.y" = 0.05
@@ -31,14 +29,20 @@ at = "shut"
 min = 1
 [[demand]]
 measure = "jaw_force"
-at = {{ gap = 2 }}
+at = { gap = 2 }
 min = 1
-"#
-    );
+"#;
     let seats = format!(", post = [20, {}]", -below);
-    let text = level(40.0, &seats, "[100]", "force = 50\nlimit = 300", &more)
-        .replace("nose = [40, 0] }", "nose = [40, 0], pad = [20, 0] }")
-        .replace("shut = { gap = 0 }", shut);
+    let text = level(
+        40.0,
+        &seats,
+        "[100]",
+        "force = 50\nlimit = 300",
+        &format!("{what}{more}"),
+    )
+    .replace("nose = [40, 0] }", "nose = [40, 0], pad = [20, 0] }")
+    .replace("shut = { gap = 0 }", shut)
+    .replacen("[[jaw]]\non", "[[jaw]]\nname = \"nose\"\non", 1);
     let read = read_tool(&text, &crate::models::beside).unwrap();
     let sampling = Sampling {
         samples: SAMPLES,
@@ -56,21 +60,24 @@ fn met(study: &Study, demand: usize) -> usize {
 
 /// Where the post stands 0.01 mm below, the pad meets it before shut if it is made more than 0.6 standard deviations too
 /// high. The normal distribution at 0.6: 0.725 746 9 (M. Abramowitz and I. A. Stegun, *Handbook of Mathematical Functions*,
-/// table 26.1). Those tools neither come to shut nor to the end of their work; nothing keeps any from a gap of 2 mm.
+/// table 26.1). The dies of a further jaw at the same
+/// points do the same. Those tools neither come to shut nor to the end of their work; nothing keeps any from a gap of 2 mm.
 #[test]
 fn a_stop_just_beyond_shut_is_met_before_it_by_some() {
-    let study = study(0.01, "shut = { gap = 0 }");
     let expected = 0.725_746_9 * SAMPLES as f64;
     let spread = (expected * (1.0 - 0.725_746_9)).sqrt();
-    for demand in [0, 1] {
-        let found = met(&study, demand);
-        assert!((found as f64 - expected).abs() < 4.0 * spread, "{found}");
-        let stopped = Fate::ALL.iter().position(|fate| *fate == Fate::StopMet);
-        let failed = study.findings[demand].failed[stopped.unwrap()];
-        assert_eq!(found + failed, SAMPLES);
+    for what in [POST, DIES] {
+        let study = study(what, 0.01, "shut = { gap = 0 }");
+        for demand in [0, 1] {
+            let found = met(&study, demand);
+            assert!((found as f64 - expected).abs() < 4.0 * spread, "{found}");
+            let stopped = Fate::ALL.iter().position(|fate| *fate == Fate::Stopped);
+            let failed = study.findings[demand].failed[stopped.unwrap()];
+            assert_eq!(found + failed, SAMPLES);
+        }
+        assert_eq!(met(&study, 2), SAMPLES);
+        assert_eq!(study.all_met, Some(met(&study, 0)));
     }
-    assert_eq!(met(&study, 2), SAMPLES);
-    assert_eq!(study.all_met, Some(met(&study, 0)));
 }
 
 /// A stop out of reach is not met by any, and where shut is the stop itself every tool ends at its own: with the post
@@ -81,7 +88,7 @@ fn a_stop_out_of_reach_and_one_that_is_the_end_hinder_nothing() {
         (0.2, "shut = { gap = 0 }"),
         (-0.1, "shut = { stop = \"post\" }"),
     ] {
-        let study = study(below, shut);
+        let study = study(POST, below, shut);
         assert_eq!(study.all_met, Some(SAMPLES), "{shut}");
     }
 }

@@ -18,7 +18,12 @@ pub(super) enum Anchor {
 impl Anchor {
     /// A gap of the jaw in view, mm.
     pub(super) fn gap(value: f64) -> Self {
-        let by = FixedBy::Gap(JawId::FIRST);
+        Self::gap_of(JawId::FIRST, value)
+    }
+
+    /// A gap of a jaw, mm.
+    pub(super) fn gap_of(jaw: JawId, value: f64) -> Self {
+        let by = FixedBy::Gap(jaw);
         Self::Fixed(Fixed { by, value }, GripId::FIRST)
     }
 

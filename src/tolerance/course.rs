@@ -16,7 +16,7 @@ pub(super) struct Course {
     pub(super) shut: usize,
     /// Where the dies of the first jaw meet, if they may do so before shut.
     pub(super) meets: Option<Station>,
-    /// Where each stop is met that may be before shut.
+    /// Where each stop and the dies of each further jaw are met that may be before shut.
     pub(super) stops: Vec<Station>,
     /// Gap up to which the stroke is to go, where dies, a stop or the end of a cam's face cut that of the tool as it is
     /// drawn short.

@@ -13,8 +13,8 @@ pub enum Fate {
     NoValue,
     /// Its dies meet before it comes there.
     DiesMeet,
-    /// A stop is met before it comes there, or before its work is done.
-    StopMet,
+    /// A stop, the dies of a further jaw or the end of a cam's face keep it from there, or from doing its work.
+    Stopped,
 }
 
 impl Fate {
@@ -25,6 +25,6 @@ impl Fate {
         Self::PastToggle,
         Self::NoValue,
         Self::DiesMeet,
-        Self::StopMet,
+        Self::Stopped,
     ];
 }

@@ -7,6 +7,9 @@ use crate::model::{GripId, JawId, Joint, JointId};
 use crate::motion::Solver;
 use crate::statics::{Absent, Rig};
 
+/// A gap further below zero than this, over the tool's size, is one that dies or faces do not let the tool come to.
+pub(super) const MEETS: f64 = 1e-9;
+
 /// A position on the nominal tool, from which every sample starts.
 #[derive(Debug, Clone)]
 pub(super) struct Station {
@@ -25,6 +28,8 @@ pub(super) struct Station {
     /// For each of the plan's clearances: where the later part's pin goes under load, a unit
     /// vector in the axes of [`Linkage::play_axes`], of teeth along the pitch line; `None` where the joint carries nothing.
     pub(super) pushed: Vec<Option<Vec2>>,
+    /// For each jaw but the first: whether its dies are apart.
+    pub(super) apart: Vec<bool>,
     /// On which side each block of the closed form stands; `None` where one is near a dead position, and without a
     /// closed form.
     pub(super) sides: Option<Vec<f64>>,
@@ -51,6 +56,7 @@ impl Station {
             },
             positive: None,
             pushed,
+            apart: apart(rig),
             sides: sides(solver),
             lead: Vec::new(),
         }
@@ -78,6 +84,13 @@ impl Station {
         let level = handle + offset - solver.linkage.hand.chord;
         solver.close_by_handle(level, sides, &self.q)
     }
+}
+
+/// For each jaw but the first: whether its dies are apart. What touches as it is drawn is meant to.
+fn apart(rig: &Rig) -> Vec<bool> {
+    let near = MEETS * rig.solver().linkage.size;
+    let gaps = rig.forces().gap.iter().skip(1);
+    gaps.map(|gap| *gap > near).collect()
 }
 
 fn sides(solver: &Solver) -> Option<Vec<f64>> {

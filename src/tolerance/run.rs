@@ -17,7 +17,7 @@ use super::worker::Setup;
 use crate::analysis::{Analysis, with_grips};
 use crate::measure::Measure;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{Demand, Direction, JawId, Tool};
+use crate::model::{Demand, Direction, JawId, Met, Tool};
 use crate::statics::{Mounted, Rig};
 
 /// Most steps of the stroke for the study's own look at the tool: peaks are refined between them.
@@ -159,6 +159,7 @@ fn set_up<'a>(
     let mut rig = Rig::new(tool, mounted, Direction::Closing)?;
     rig.go_to(0.0)?;
     let dies = rig.forces().gap.first().is_some_and(|gap| *gap > 0.0);
+    let faces = !matches!(rig.meets(), Some(Met::Face(_)));
     let mut collector = Collector::new(&mut rig, plan)?;
     collector.collect(grips, jaw == JawId::FIRST, works)?;
     let Collector {
@@ -191,6 +192,7 @@ fn set_up<'a>(
         targets,
         safeties,
         dies,
+        faces,
         anew,
         drawn: Vec::new(),
     };

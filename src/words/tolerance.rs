@@ -34,9 +34,7 @@ impl Why {
             Self::SolvedAnew(Fate::DiesMeet) => {
                 "the dies of the nominal tool meet before it comes there"
             }
-            Self::SolvedAnew(Fate::StopMet) => {
-                "the nominal tool meets a stop before it comes there"
-            }
+            Self::SolvedAnew(Fate::Stopped) => "the nominal tool is stopped before it comes there",
             Self::SolvedAnew(Fate::NoValue) => {
                 "the nominal tool has no such number there (toggle, or locked)"
             }
@@ -73,9 +71,9 @@ impl Fate {
                 "has its dies meet before that position",
                 "have their dies meet before that position",
             ],
-            Self::StopMet => [
-                "meets a stop before it comes there, or before its work is done",
-                "meet a stop before they come there, or before their work is done",
+            Self::Stopped => [
+                "is stopped before it comes there, or before its work is done",
+                "are stopped before they come there, or before their work is done",
             ],
             Self::NoValue => [
                 "has no such number there (toggle, or locked)",

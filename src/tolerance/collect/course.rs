@@ -1,6 +1,7 @@
 //! The ends of the stroke, as samples have them.
 
 use super::Collector;
+use crate::mechanism::JawFrame;
 use crate::model::{At, FixedBy, GripId, JawId, Met, StopEnd, StopId, Target};
 use crate::statics::LocateError;
 use crate::tolerance::anchor::Anchor;
@@ -76,20 +77,26 @@ impl Collector<'_, '_> {
         Ok(Some(self.here(Anchor::gap(0.0), grip)))
     }
 
-    /// Where stops are met on tools that are off their dimensions, from where the rig stands at the end of the stroke;
-    /// not that which defines the end.
+    /// Where stops, and dies of further jaws that are apart there, are met on tools that are off their dimensions, from
+    /// where the rig stands at the end of the stroke; not the stop that defines the end.
     fn stops(&mut self, shut: usize, grip: GripId) -> Vec<Station> {
-        let own = self.stations.get(shut).and_then(|end| end.anchor.by());
+        let end = self.stations.get(shut);
+        let own = end.and_then(|end| end.anchor.by());
+        let apart = end.map_or(&[][..], |end| &end.apart);
         let solver = self.rig.solver();
         let (linkage, pose) = (&*solver.linkage, &solver.pose);
-        let ends = StopId::each(&linkage.stops).filter(|(stop, frame)| {
-            frame.ends == StopEnd::Shut
-                && own != Some(FixedBy::Stop(*stop))
-                && linkage.jaw_axis(pose, &frame.faces).is_some()
+        let has_axis = |faces: &JawFrame| linkage.jaw_axis(pose, faces).is_some();
+        let stops = StopId::each(&linkage.stops).filter(|(stop, frame)| {
+            let other = own != Some(FixedBy::Stop(*stop));
+            frame.ends == StopEnd::Shut && other && has_axis(&frame.faces)
         });
-        let found: Vec<StopId> = ends.map(|(stop, _)| stop).collect();
-        let place = |stop| self.here(Anchor::stop(stop), grip);
-        found.into_iter().map(place).collect()
+        let further = JawId::each(&linkage.jaws).skip(1).zip(apart);
+        let dies = further.filter(|((_, frame), apart)| **apart && has_axis(frame));
+        let anchors: Vec<Anchor> = (stops.map(|(stop, _)| Anchor::stop(stop)))
+            .chain(dies.map(|((jaw, _), _)| Anchor::gap_of(jaw, 0.0)))
+            .collect();
+        let place = |anchor| self.here(anchor, grip);
+        anchors.into_iter().map(place).collect()
     }
 
     /// The station where the dies of a jaw meet on the tool as it is drawn.

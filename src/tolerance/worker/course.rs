@@ -21,6 +21,7 @@ impl Worker<'_> {
             end = (pace, 0.0);
         }
         if self.past.get(course.shut) == Some(&true) {
+            let mut known = false;
             for stop in &course.stops {
                 let none = std::iter::empty();
                 let met = self.visit(stop, 0.0, deviations, play, none, &mut Vec::new());
@@ -28,7 +29,11 @@ impl Worker<'_> {
                 let share = |pace: f64| (pace - open.0) / (end.0 - open.0);
                 if let Some((pace, gap)) = met.ok().zip(gap).filter(|met| share(met.0) < 1.0) {
                     end = (pace, gap);
+                    known = true;
                 }
+            }
+            if !known {
+                return Err(Fate::Stopped);
             }
             cut = cut.or(Some(shut.1));
         }

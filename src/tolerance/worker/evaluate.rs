@@ -3,14 +3,14 @@
 use super::peak::beyond;
 use super::{Play, Worker};
 use crate::measure::finished;
+use crate::mechanism::{JointFrame, StopFrame};
 use crate::model::{FixedBy, StopEnd, StopId};
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
+use crate::tolerance::place::{MEETS, Station};
 use crate::tolerance::subject::Hold;
 use crate::tolerance::target::Kind;
 
-/// A gap further below zero than this, over the tool's size, is one that dies do not let the tool come to.
-const MEETS: f64 = 1e-9;
 /// Over the stroke of a sample: within this of an end a place is on it.
 const AT_END: f64 = 1e-9;
 
@@ -49,7 +49,7 @@ impl Worker<'_> {
                 *slot = pace.and_then(|pace| Ok((pace, gap.ok_or(Fate::NoValue)?)));
             }
             let met = setup.dies && gap.is_some_and(|gap| gap < -near);
-            let past = |end| pace.is_ok() && self.is_past(end, station.anchor.by(), near);
+            let past = |end| pace.is_ok() && self.is_past(end, station, near);
             let (shut, open) = (past(StopEnd::Shut), past(StopEnd::Open));
             if let Some(slot) = self.past.get_mut(k) {
                 *slot = shut;
@@ -63,7 +63,7 @@ impl Worker<'_> {
                 let Some(out) = out.get_mut(t) else { continue };
                 match target.kind {
                     Kind::Sweep { .. } | Kind::Least => turns.push((t, k, value)),
-                    _ if shut || open => *out = Err(Fate::StopMet),
+                    _ if shut || open => *out = Err(Fate::Stopped),
                     // The measure that defines the position says how far beyond the dies it is.
                     _ if met && pace.is_ok() && target.hold != Hold::NominalHandle => {
                         *out = Err(Fate::DiesMeet);
@@ -156,19 +156,28 @@ impl Worker<'_> {
             if let (Some(work), Some(Ok(run))) = (work, course.and_then(|k| runs.get(k)))
                 && run.is_short(work, near)
             {
-                *out = Err(Fate::StopMet);
+                *out = Err(Fate::Stopped);
             }
         }
         self.runs = runs;
     }
 
-    /// Whether the tool, where it stands, is past a stop for an end of the stroke, other than one that the place is
-    /// defined by.
-    fn is_past(&self, end: StopEnd, own: Option<FixedBy>, near: f64) -> bool {
+    /// Whether the tool, where it stands, is past what ends the stroke there: a stop other than one that the place is
+    /// defined by; at shut the dies of a further jaw that are apart on the tool as it is drawn, and the end of a cam's face.
+    fn is_past(&self, end: StopEnd, station: &Station, near: f64) -> bool {
         let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
+        let own = station.anchor.by();
         let mut stops = StopId::each(&linkage.stops).filter(|(_, stop)| stop.ends == end);
-        stops.any(|(stop, frame)| {
+        let stop = |(stop, frame): (StopId, &StopFrame)| {
             own != Some(FixedBy::Stop(stop)) && linkage.gap(pose, &frame.faces) < -near
-        })
+        };
+        let further = self.forces.gap.iter().skip(1).zip(&station.apart);
+        let mut dies = further.filter(|(gap, apart)| **apart && **gap < -near);
+        let mut faces = linkage.joints.iter().filter_map(|joint| match joint {
+            JointFrame::Cam(cam) if self.setup.faces && cam.is_curved() => cam.face_left(pose),
+            _ => None,
+        });
+        let shut = end == StopEnd::Shut;
+        stops.any(stop) || shut && (dies.next().is_some() || faces.any(|left| left < -near))
     }
 }

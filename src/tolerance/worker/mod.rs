@@ -50,6 +50,8 @@ pub(in crate::tolerance) struct Setup<'a> {
     pub(in crate::tolerance) safeties: Safeties<'a>,
     /// Whether the first jaw has dies that could meet: its gap is above zero at the open end.
     pub(in crate::tolerance) dies: bool,
+    /// Whether the end of a cam's face may be met: it is not where the stroke of the drawn tool ends.
+    pub(in crate::tolerance) faces: bool,
     /// Whether numbers vary that are no dimensions of parts: what is kept of them is then taken anew.
     pub(in crate::tolerance) anew: bool,
     /// For each of the plan's clearances: its place among the deviations, when it is drawn.
@@ -100,7 +102,7 @@ pub(in crate::tolerance) struct Worker<'a> {
     way: Vec<f64>,
     /// Pace and first gap at every station, or why there are none.
     pub(in crate::tolerance) stood: Vec<Result<(f64, f64), Fate>>,
-    /// Whether the tool is past a stop that ends the stroke at shut, at every station.
+    /// Whether the tool is past what ends its stroke, at every station.
     past: Vec<bool>,
     /// The stroke at every course.
     pub(in crate::tolerance) runs: Vec<Result<Run, Fate>>,
