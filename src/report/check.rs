@@ -5,6 +5,7 @@ use super::cams::{CamLine, cam_lines};
 use super::check_events::{EventLine, events};
 use super::check_springs::{OpensLine, SpringLine, opens_lines, spring_lines};
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::entered::entered;
 use super::gears::{GearsLine, gears_lines};
 use super::plates::PlatesReport;
 use super::ratchet::{RatchetLine, ratchet_line};
@@ -303,6 +304,7 @@ fn advice(tool: &Tool, solved: &Solved, units: UnitSystem) -> Vec<String> {
     found.extend(meeting_cure(tool, solved, units));
     found.extend(touch_text(tool, solved, units));
     found.extend(opened_by_hand(tool, solved, units));
+    found.extend(entered(tool, solved, units));
     let symbol = units.symbol(Quantity::Length);
     if let Some((part, away)) = &solved.sketch_off
         && let Some(part) = tool.part(*part)

@@ -18,6 +18,7 @@ mod drawn_borders;
 mod drawn_cams;
 mod drawn_gears;
 mod drawn_ratchet;
+mod entered;
 mod gears;
 mod handle;
 mod heights;

@@ -1,6 +1,7 @@
 //! What a reader of a stroke should know beside its numbers.
 
 use super::contacts::{meeting_cure, opened_by_hand, touch_text};
+use super::entered::entered;
 use super::show::number;
 use crate::analysis::{Direction, Position, Solved};
 use crate::limits::{CAUTION, GRIP_SPANS, PINCH_SPANS, covers};
@@ -36,6 +37,7 @@ impl Notes<'_> {
         notes.extend(meeting_cure(self.tool, solved, self.units));
         notes.extend(touch_text(self.tool, solved, self.units));
         notes.extend(opened_by_hand(self.tool, solved, self.units));
+        notes.extend(entered(self.tool, solved, self.units));
         self.span_notes(solved, &mut notes);
         notes.extend(self.closing_springs(solved));
         notes

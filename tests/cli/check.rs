@@ -1,6 +1,7 @@
 //! `check`: what a file describes.
 
 use super::{Bench, SETTER, edited};
+use crate::level::level;
 
 #[test]
 fn a_good_file_is_reported_in_words() {
@@ -184,4 +185,35 @@ fn the_motion_is_listed_in_its_order() {
     let places: Vec<usize> = near.iter().map(at).collect();
     assert!(places.is_sorted(), "{near:?} in {whole:?}");
     assert!(near.iter().any(|line| line.ends_with("in the stroke")));
+}
+
+/// Columns of `need` that are swapped, and a hand line from its outer end: both are good files that say another thing.
+#[test]
+fn what_was_entered_the_other_way_round_is_asked_about() {
+    let tool = |need: &str, line: &str| {
+        let work = format!("[work]\nneed = {need}\n");
+        level(40.0, "", "[100]", "force = 50", &work).replace("[[0, 0], [-200, 0]]", line)
+    };
+    let said = |text: &str| {
+        let bench = Bench::with(text);
+        let check = bench.run(&["check", "tool.toml"]).code(0).out;
+        let stroke = bench.run(&["stroke", "tool.toml"]).code(0).out;
+        [check, stroke].map(|out| out.split_whitespace().collect::<Vec<_>>().join(" "))
+    };
+    let (right, along) = ("[[5, 0], [0, 200]]", "[[0, 0], [-200, 0]]");
+    for out in said(&tool("[[0, 5], [200, 0]]", along)) {
+        assert!(
+            out.contains("touched at gap 200 mm already, and jaw `jaw` opens to 5 mm"),
+            "{out}"
+        );
+    }
+    for out in said(&tool(right, "[[-200, 0], [0, 0]]")) {
+        assert!(out.contains("begins at its outer end"), "{out}");
+    }
+    for out in said(&tool(right, along)) {
+        assert!(
+            !out.contains("go in") && !out.contains("outer end"),
+            "{out}"
+        );
+    }
 }
