@@ -259,7 +259,7 @@ fn a_page_names_measures_in_plain_words_and_folds_its_checks_away() {
     for plain in ["jaw force at shut", "hand force, peak", "strength factor"] {
         assert!(text.contains(plain), "{plain}");
     }
-    let folded: Vec<&str> = page.split("<details>").skip(1).collect();
+    let folded: Vec<&str> = page.split("<details class=\"checks\">").skip(1).collect();
     assert_eq!(folded.len(), 2, "one for each tool");
     for piece in folded {
         let (inside, after) = piece.split_once("</details>").unwrap();

@@ -12,7 +12,7 @@ use super::setup::worst_gap;
 use super::stroke::{stroke_in, stroke_with_demands};
 use super::study::{samples, too_many, unstudied};
 use super::trial::of_file;
-use super::verdict::{complete, ending};
+use super::verdict::{complete, complete_in, ending};
 use super::{Exit, Stop, Streams};
 use crate::analysis::Direction;
 use crate::compare::{Variant, compare, usual_columns};
@@ -91,6 +91,14 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
     let mut stroke = stroke_with_demands(loaded, closing)?;
     let made = study.as_ref().map(Ok).or(no_tolerance.as_deref().map(Err));
     complete(&mut stroke.verdict, loaded, closing, made)?;
+    let beside = match units == loaded.units {
+        true => None,
+        false => {
+            let mut beside = stroke_in(units, loaded, closing)?;
+            complete_in(units, &mut beside.verdict, loaded, closing, made)?;
+            Some(beside)
+        }
+    };
     let moved = match &drawing {
         Some(_) => motion(loaded, &stroke, closing)?,
         None => None,
@@ -105,10 +113,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
         note: tool.note.clone(),
         margin: margin_line(loaded.rig(closing)?.margin(), loaded.units),
         stroke,
-        beside: match units == loaded.units {
-            true => None,
-            false => Some(stroke_in(units, loaded, closing)?),
-        },
+        beside,
         loads: worst_loads(loaded, closing)?,
         plates,
         room,

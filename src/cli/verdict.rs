@@ -7,6 +7,7 @@ use crate::analysis::Direction;
 use crate::model::Measure;
 use crate::report::{StrokeReport, VerdictReport};
 use crate::tolerance::{Study, StudyError};
+use crate::units::UnitSystem;
 
 /// The study behind the first lines: `None` where the file says nothing of tolerances or demands nothing,
 /// and for the return stroke; or why there is none.
@@ -46,6 +47,17 @@ pub(super) fn complete(
     direction: Direction,
     made: Option<Result<&Study, &str>>,
 ) -> Result<(), Stop> {
+    complete_in(loaded.units, verdict, loaded, direction, made)
+}
+
+/// The same for a verdict in these units.
+pub(super) fn complete_in(
+    units: UnitSystem,
+    verdict: &mut VerdictReport,
+    loaded: &Loaded,
+    direction: Direction,
+    made: Option<Result<&Study, &str>>,
+) -> Result<(), Stop> {
     let tool = loaded.tool();
     verdict.add_assumed(tool, &|key| loaded.spans.contains_key(key));
     if (tool.demands.iter())
@@ -53,11 +65,11 @@ pub(super) fn complete(
     {
         verdict.add_strength(tool, loaded.strength(direction)?);
     }
-    verdict.add_life(tool, loaded.life()?.as_ref(), loaded.units);
-    verdict.add_heights(tool, &loaded.heights()?, loaded.units);
-    verdict.add_springs(tool, &loaded.wound_springs()?, loaded.units);
+    verdict.add_life(tool, loaded.life()?.as_ref(), units);
+    verdict.add_heights(tool, &loaded.heights()?, units);
+    verdict.add_springs(tool, &loaded.wound_springs()?, units);
     match made.map(|study| study.map(Study::made)) {
-        Some(Ok(Some(made))) => verdict.add_made(tool, &made, loaded.units),
+        Some(Ok(Some(made))) => verdict.add_made(tool, &made, units),
         Some(Err(why)) => verdict.made_not_judged = Some(why.to_owned()),
         Some(Ok(None)) => {
             let why = "none of the demands is read off samples";

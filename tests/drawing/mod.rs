@@ -4,6 +4,7 @@ mod calls;
 mod free_bodies;
 mod names;
 mod page;
+mod pictures;
 mod sheets;
 mod signs;
 mod to_scale;

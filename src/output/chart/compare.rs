@@ -49,6 +49,7 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
                 width: WIDTH,
                 id: id(&pictures),
                 shared: shared.clone(),
+                low: false,
             };
             pictures.push(force_chart(&first.report, &options)?);
             continue;

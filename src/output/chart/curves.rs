@@ -27,6 +27,8 @@ pub struct ChartOptions {
     pub id: String,
     /// What it has in common with charts that it is to be held against.
     pub shared: Shared,
+    /// In lower plots, for a place beside text.
+    pub low: bool,
 }
 
 /// What charts have in common that are to be held against each other: one axis for each quantity in
@@ -77,6 +79,7 @@ impl Default for ChartOptions {
             width: WIDTH,
             id: "chart".to_owned(),
             shared: Shared::default(),
+            low: false,
         }
     }
 }
@@ -127,11 +130,12 @@ pub(super) fn plotted(
     } else {
         WIDTH
     };
-    let heights: &[f64] = match (panels.len(), whole) {
-        (1, true) => &[380.0],
-        (1, false) => &[300.0],
-        (_, true) => &[320.0, 210.0],
-        (_, false) => &[150.0, 130.0],
+    let heights: &[f64] = match (panels.len(), whole, options.low) {
+        (1, true, false) => &[380.0],
+        (1, _, _) => &[300.0],
+        (_, true, false) => &[320.0, 210.0],
+        (_, true, true) => &[200.0, 130.0],
+        (_, false, _) => &[150.0, 130.0],
     };
     let notes = match whole {
         true => notes(report, &panels),

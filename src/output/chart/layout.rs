@@ -35,8 +35,10 @@ pub(super) fn labels_width(panels: &[Panel]) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// Right edge of the plots on a page of this width: beyond it stand the end labels, which get at
-/// most two fifths of the page.
+/// The most of a page that the end labels get: enough for a grip with its peak beside text.
+const LABELS: f64 = 0.45;
+
+/// Right edge of the plots on a page of this width: beyond it stand the end labels.
 pub(super) fn right_edge(labels: f64, width: f64) -> f64 {
-    width - (LEADER + labels + EDGE).min(0.4 * width)
+    width - (LEADER + labels + EDGE).min(LABELS * width)
 }

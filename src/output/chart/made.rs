@@ -10,12 +10,35 @@ use crate::output::svg::writer::Svg;
 use crate::output::text::{figures, range};
 use crate::report::MeasureSpread;
 
-/// From the histogram's left end to the right end of the column beside it, px.
-pub(super) const SPREAD: [f64; 2] = [540.0, 930.0];
-/// Right end of the histogram beside a column.
-const BESIDE: f64 = 872.0;
-/// The column of all tools, px across.
-const COLUMN: [f64; 2] = [902.0, 926.0];
+/// Where things stand across a picture, px.
+pub(super) struct Across {
+    pub(super) width: f64,
+    /// Where the bars of the shares begin, and where the longest ends.
+    pub(super) shares: [f64; 2],
+    /// From the histogram's left end to the right end of the column beside it.
+    pub(super) spread: [f64; 2],
+    /// Right end of the histogram beside a column.
+    beside: f64,
+    /// The column of all tools.
+    column: [f64; 2],
+}
+
+/// Across a page of its own.
+pub(super) const WIDE: Across = Across {
+    width: 960.0,
+    shares: [250.0, 460.0],
+    spread: [540.0, 930.0],
+    beside: 872.0,
+    column: [902.0, 926.0],
+};
+/// Across half a page, where the letters of a wide picture would be too small to read.
+pub(super) const NARROW: Across = Across {
+    width: 640.0,
+    shares: [186.0, 290.0],
+    spread: [356.0, 626.0],
+    beside: 568.0,
+    column: [598.0, 622.0],
+};
 /// Least height of a piece of the column, px: one tool of very many must be seen.
 const LEAST: f64 = 2.0;
 /// Tools within the limits, or read where nothing is demanded.
@@ -46,15 +69,17 @@ pub(super) fn histogram(
     out: &mut Svg,
     m: &MeasureSpread,
     samples: usize,
+    across: &Across,
     rows: [f64; 2],
 ) -> String {
     let with_column = m.met.is_some() || failing(m, samples) > 0;
     if with_column {
-        column(out, m, samples, rows);
+        column(out, m, samples, across.column, rows);
     }
-    let end = if with_column { BESIDE } else { SPREAD[1] };
+    let [start, whole] = across.spread;
+    let end = if with_column { across.beside } else { whole };
     let limits: Vec<f64> = [m.min, m.max].into_iter().flatten().collect();
-    let drawn = bars(out, m, &limits, [SPREAD[0], end], rows);
+    let drawn = bars(out, m, &limits, [start, end], rows);
     let place = match drawn {
         0 => "beyond the axis",
         n if n == limits.len() => "dashed",
@@ -143,25 +168,31 @@ fn on_axis(m: &MeasureSpread) -> bool {
 
 /// All samples as one column: those that fail for want of a value at the top, those beyond the limits below
 /// them, the others at the bottom.
-fn column(out: &mut Svg, m: &MeasureSpread, samples: usize, rows: [f64; 2]) {
+fn column(
+    out: &mut Svg,
+    m: &MeasureSpread,
+    samples: usize,
+    [left, right]: [f64; 2],
+    rows: [f64; 2],
+) {
     let [beyond, without] = failed(m, samples);
     let height = rows[1] - rows[0];
     let tall = |count: usize| match count {
         0 => 0.0,
         _ => (height * count as f64 / samples.max(1) as f64).max(LEAST),
     };
-    let width = COLUMN[1] - COLUMN[0];
-    bar(out, [COLUMN[0], rows[0]], [width, height], WITHIN);
+    let width = right - left;
+    bar(out, [left, rows[0]], [width, height], WITHIN);
     let (above, below) = (tall(without), tall(beyond));
     if without > 0 {
-        let (corner, size) = ([COLUMN[0], rows[0]], [width, above]);
+        let (corner, size) = ([left, rows[0]], [width, above]);
         bar(out, corner, size, PAPER);
         hatch(out, corner, size, INK);
     }
     if beyond > 0 {
-        beyond_limits(out, [COLUMN[0], rows[0] + above], [width, below]);
+        beyond_limits(out, [left, rows[0] + above], [width, below]);
     }
-    let middle = 0.5 * (COLUMN[0] + COLUMN[1]);
+    let middle = 0.5 * (left + right);
     words(out, [middle, rows[1] + 16.0], "all", SMALL, false, "middle");
 }
 

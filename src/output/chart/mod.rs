@@ -48,5 +48,5 @@ pub(super) use cursor::{CursorChart, cursor_chart};
 pub(super) use data::panels;
 pub(super) use line::{Kind, Line, value_at};
 pub(super) use panel::Panel;
-pub(super) use setup::setup_panel;
+pub(super) use setup::setup_panels;
 pub(super) use words::cut_note;

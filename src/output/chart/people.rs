@@ -40,10 +40,10 @@ pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
         title: &format!("Operators of {name}"),
         description: &about(report, of),
         name: &name,
-        subtitles: &[format!(
-            "{}: strength of hands by group, normally distributed, at the spans at which they are strongest",
-            clean(&report.file)
-        )],
+        subtitles: &[
+            clean(&report.file),
+            "strength of hands by group, normally distributed, at the spans at which they are strongest".to_owned(),
+        ],
         panels: &panels,
         heights: &[320.0],
         end,

@@ -21,10 +21,12 @@ use crate::report::{AdjusterReport, SettingReport, SetupReport};
 pub fn setup_chart(report: &SetupReport) -> Result<String, OutputError> {
     let mut pictures = Vec::new();
     for (k, adjuster) in report.adjusters.iter().enumerate() {
+        let panels = panels(report, adjuster);
         pictures.push(adjuster_chart(
             report,
             adjuster,
             &format!("adjuster{}", k + 1),
+            (WIDTH, 170.0, &panels),
         )?);
     }
     side_by_side(
@@ -34,16 +36,25 @@ pub fn setup_chart(report: &SetupReport) -> Result<String, OutputError> {
     )
 }
 
-/// The picture of one adjuster (by index); `None` where there is nothing to draw.
+/// Pixels across a picture that stands beside another.
+const BESIDE: f64 = 560.0;
+
+/// The pictures of one adjuster (by index), each with two of its curves; none where there is nothing to draw.
 #[must_use]
-pub(in crate::output) fn setup_panel(
+pub(in crate::output) fn setup_panels(
     report: &SetupReport,
     adjuster: usize,
     id: &str,
-) -> Option<String> {
-    let adjuster = report.adjusters.get(adjuster)?;
-    let chart = adjuster_chart(report, adjuster, id);
-    chart.ok().map(|chart| chart.svg)
+) -> Vec<String> {
+    let Some(adjuster) = report.adjusters.get(adjuster) else {
+        return Vec::new();
+    };
+    let panels = panels(report, adjuster);
+    let pairs = panels.chunks(2).enumerate().map(|(k, pair)| {
+        let id = format!("{id}-{}", k + 1);
+        adjuster_chart(report, adjuster, &id, (BESIDE, 130.0, pair))
+    });
+    pairs.filter_map(|chart| Some(chart.ok()?.svg)).collect()
 }
 
 /// The chart of one adjuster.
@@ -54,6 +65,7 @@ fn adjuster_chart(
     report: &SetupReport,
     adjuster: &AdjusterReport,
     id: &str,
+    (width, height, panels): (f64, f64, &[Panel]),
 ) -> Result<Chart, OutputError> {
     check_finite(report)?;
     let ends = adjuster.settings.first().zip(adjuster.settings.last());
@@ -63,10 +75,12 @@ fn adjuster_chart(
     if !(to > from) {
         return Err(OutputError::NothingToDraw);
     }
-    let panels = panels(report, adjuster, from);
     if panels.is_empty() {
         return Err(OutputError::NothingToDraw);
     }
+    // How it is set now, through all plots.
+    let set = (from..=to).contains(&adjuster.now);
+    let set = set.then_some(adjuster.now - from);
     let name = clean(&report.tool);
     let now = format!(
         "{}, now {} {}",
@@ -83,17 +97,17 @@ fn adjuster_chart(
         report.units.force
     );
     let page = ChartPage {
-        width: WIDTH,
-        right: right_edge(labels_width(&panels), WIDTH),
+        width,
+        right: right_edge(labels_width(panels), width),
         id,
         title: &format!("Adjuster {} of {name}", clean(&adjuster.name)),
-        description: &about(adjuster, &panels),
+        description: &about(adjuster, panels),
         name: &format!("{name}: {}", clean(&adjuster.name)),
         subtitles: &[now, held],
-        panels: &panels,
-        heights: &[170.0],
+        panels,
+        heights: &[height],
         end: to - from,
-        upright: &[],
+        upright: set.as_slice(),
         foot: FOOT,
         turnings: &[],
         notes: &notes(report, adjuster),
@@ -101,7 +115,8 @@ fn adjuster_chart(
     page.draw(|canvas, last| axis(canvas, adjuster, (from, to), last))
 }
 
-fn panels(report: &SetupReport, adjuster: &AdjusterReport, from: f64) -> Vec<Panel> {
+fn panels(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<Panel> {
+    let from = adjuster.settings.first().map_or(0.0, |s| s.at);
     let curve = |label: &str, value: fn(&SettingReport) -> Option<f64>| {
         let points = adjuster.settings.iter().map(|s| (s.at - from, value(s)));
         let line = Line::curve(label.to_owned(), 0, points.collect());

@@ -1,6 +1,6 @@
 //! `tolerance` as bars and histograms.
 
-use super::made::{SPREAD, caption, failing, histogram};
+use super::made::{Across, NARROW, WIDE, caption, failing, histogram};
 use super::palette::curve;
 use super::plain::{SMALL, bar, hollow, words};
 use crate::output::sentences::phrase::phrase_of;
@@ -11,12 +11,9 @@ use crate::output::text::{clean, significant};
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::{MeasureSpread, ToleranceReport};
 
-const WIDTH: f64 = 960.0;
 /// Least distance of text from the edges of the page.
 const EDGE: f64 = 8.0;
 const HEAD: f64 = 16.0;
-const LEFT: f64 = 250.0;
-const BARS_END: f64 = 460.0;
 /// Shares that are drawn of each measure.
 const SHARES: usize = 6;
 /// Measures that have a picture: as many as a printed page holds.
@@ -25,6 +22,8 @@ const PICTURES: usize = 6;
 const FILLS: &str = "bars: change of the measure when a dimension is larger by its tolerance; filled: greater, hollow: \
                      less";
 const ROW: f64 = 20.0;
+/// From a line of the caption to the next.
+const LINE: f64 = 15.0;
 /// Where the first measure begins.
 const TOP: f64 = 94.0;
 
@@ -51,8 +50,8 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
         report.measures.len(),
         report.samples
     );
-    let mut out = open(height, id, &title, &about);
-    let name = shorten(&clean(&report.tool), 18.0, true, WIDTH - HEAD - EDGE);
+    let mut out = open([WIDE.width, height], id, &title, &about);
+    let name = shorten(&clean(&report.tool), 18.0, true, WIDE.width - HEAD - EDGE);
     words(&mut out, [HEAD, 28.0], &name, 18.0, true, "start");
     let mut sub = format!(
         "shares of the dimensions (±), and {} samples, {}",
@@ -69,7 +68,7 @@ pub fn tolerance_chart(report: &ToleranceReport, id: &str) -> Result<String, Out
     words(&mut out, [HEAD, 80.0], FILLS, SMALL, false, "start");
     let mut y = TOP;
     for m in shown {
-        draw(&mut out, m, report, y);
+        draw(&mut out, m, report, (&WIDE, y));
         y += block(m);
     }
     if let Some(rest) = rest {
@@ -93,7 +92,7 @@ fn others_met(others: &[&MeasureSpread], report: &ToleranceReport) -> Option<Str
     })
 }
 
-/// The same for one measure (by index), without a heading; `None` where there is no such measure.
+/// The same for one measure (by index), for half a page and without a heading; `None` where there is no such measure.
 #[must_use]
 pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Option<String> {
     let m = report.measures.get(measure)?;
@@ -101,14 +100,36 @@ pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Op
         "The greatest shares of the dimensions, and a histogram of {} samples.",
         report.samples
     );
+    let more = LINE * (captions(m, report.samples, &NARROW).len() as f64 - 1.0).max(0.0);
     let mut out = open(
-        68.0 + rows(m),
+        [NARROW.width, 68.0 + rows(m) + more],
         id,
         &phrase_of(&m.name, &report.units),
         &about,
     );
-    draw(&mut out, m, report, -6.0);
+    draw(&mut out, m, report, (&NARROW, -6.0));
     Some(out.finish())
+}
+
+/// What the picture shows: in one line, or where half a page has no room for it in several that break between what is
+/// said.
+fn captions(m: &MeasureSpread, samples: usize, across: &Across) -> Vec<String> {
+    let room = across.spread[1] - HEAD;
+    let all = caption(m, samples);
+    let mut out: Vec<String> = Vec::new();
+    for piece in all.split("; ") {
+        match out.last_mut() {
+            Some(line)
+                if across.width >= WIDE.width
+                    || text_width(&format!("{line}; {piece}"), SMALL, false) <= room =>
+            {
+                line.push_str(&format!("; {piece}"));
+            }
+            _ => out.push(piece.to_owned()),
+        }
+    }
+    let fitted = out.iter().map(|line| shorten(line, SMALL, false, room));
+    fitted.collect()
 }
 
 /// Height of the bars of a measure.
@@ -116,19 +137,27 @@ fn rows(m: &MeasureSpread) -> f64 {
     ROW * m.shares.len().clamp(5, SHARES) as f64
 }
 
-fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, top: f64) {
+fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, (across, top): (&Across, f64)) {
+    let ([left, bars_end], right) = (across.shares, across.spread[1]);
     let first = top + 34.0;
-    let limits = histogram(out, m, report.samples, [first, first + rows(m) - 8.0]);
-    let room = SPREAD[1] - HEAD - text_width(&limits, SMALL, false) - 2.0 * EDGE;
+    let limits = histogram(
+        out,
+        m,
+        report.samples,
+        across,
+        [first, first + rows(m) - 8.0],
+    );
+    let room = right - HEAD - text_width(&limits, SMALL, false) - 2.0 * EDGE;
     let title = shorten(&titled(m, &report.units), 13.0, true, room);
     words(out, [HEAD, top + 20.0], &title, 13.0, true, "start");
-    words(out, [SPREAD[1], top + 20.0], &limits, SMALL, false, "end");
-    let below = caption(m, report.samples);
-    let below = shorten(&below, SMALL, false, SPREAD[1] - HEAD);
-    let at = [SPREAD[1], first + rows(m) + 27.0];
-    words(out, at, &below, SMALL, false, "end");
+    words(out, [right, top + 20.0], &limits, SMALL, false, "end");
+    let below = captions(m, report.samples, across);
+    for (k, line) in below.iter().enumerate() {
+        let at = [right, first + rows(m) + 27.0 + LINE * k as f64];
+        words(out, at, line, SMALL, false, "end");
+    }
     if !m.unit.is_empty() {
-        let at = [LEFT, first + rows(m) + 8.0];
+        let at = [left, first + rows(m) + 8.0];
         words(
             out,
             at,
@@ -142,26 +171,26 @@ fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, top: f64) {
     for (k, (name, share)) in m.shares.iter().take(SHARES).enumerate() {
         let y = first + ROW * k as f64;
         let length = if greatest > 0.0 {
-            (BARS_END - LEFT) * share.abs() / greatest
+            (bars_end - left) * share.abs() / greatest
         } else {
             0.0
         };
-        let name = shorten_middle(&clean(name), SMALL, false, LEFT - 2.0 * EDGE);
-        words(out, [LEFT - EDGE, y + 12.0], &name, SMALL, false, "end");
+        let name = shorten_middle(&clean(name), SMALL, false, left - 2.0 * EDGE);
+        words(out, [left - EDGE, y + 12.0], &name, SMALL, false, "end");
         let colour = curve(0).colour;
         match *share < 0.0 {
-            true => hollow(out, [LEFT, y + 1.0], [length, 13.0], colour),
-            false => bar(out, [LEFT, y + 1.0], [length, 13.0], colour),
+            true => hollow(out, [left, y + 1.0], [length, 13.0], colour),
+            false => bar(out, [left, y + 1.0], [length, 13.0], colour),
         }
         let number = significant(*share).replace('-', "\u{2212}");
-        let at = [LEFT + length + 6.0, y + 12.0];
+        let at = [left + length + 6.0, y + 12.0];
         words(out, at, &number, SMALL, false, "start");
     }
 }
 
-fn open(height: f64, id: &str, title: &str, about: &str) -> Svg {
+fn open(size: [f64; 2], id: &str, title: &str, about: &str) -> Svg {
     let mut svg = Svg::new(&Sheet {
-        size: [WIDTH, height],
+        size,
         unit: "",
         fonts: READERS_FONTS,
         id: &format!("{id}-"),

@@ -66,7 +66,7 @@ impl Plate {
     ) {
         for force in &position.forces {
             let Some(way) = way(force) else { continue };
-            let long = arrow_length(force, most, units);
+            let long = self.arrow_length(force, most, units);
             let mut at = self.at(force.at);
             let arrow = if force.kind == DrawnKind::Work {
                 // The reaction of the work acts on the same line; it is drawn from its own jaw point.
@@ -102,7 +102,7 @@ impl Plate {
             let mut out = None;
             match way(force) {
                 Some(way) => {
-                    let long = arrow_length(force, most, &report.units);
+                    let long = self.arrow_length(force, most, &report.units);
                     let (a, b) = (leaving(at, way, long), arriving(at, way, long));
                     let far = |arrow: &Arrow| length(minus(arrow.free, middle));
                     let arrow = if far(&a) >= far(&b) { a } else { b };
@@ -135,10 +135,12 @@ impl Plate {
     fn arrow(&mut self, force: &DrawnForce, arrow: &Arrow, unit_name: &str) {
         let (colour, dash) = look(force.kind);
         let way = unit(minus(arrow.to, arrow.from));
-        let neck = minus(arrow.to, times(0.8 * HEAD, way));
+        // As long as ever on a short arrow it would leave no shaft.
+        let head = HEAD * self.close.sqrt();
+        let neck = minus(arrow.to, times(0.8 * head, way));
         self.ink
             .line(&[arrow.from, neck], pen(colour, 0.7, dash), 2.0);
-        self.head(arrow.to, way, HEAD, 1.25, colour);
+        self.head(arrow.to, way, head, 0.3125 * head, colour);
         if arrow.broken {
             self.break_mark(times(0.5, plus(arrow.from, neck)), way, colour);
         }
@@ -161,6 +163,12 @@ impl Plate {
             towards: Some(minus(arrow.free, held)),
             spots: Vec::new(),
         });
+    }
+
+    /// How long an arrow is on this paper, and whether that is more than to scale.
+    fn arrow_length(&self, force: &DrawnForce, most: f64, units: &UnitNames) -> (f64, bool) {
+        let (long, broken) = arrow_length(force, most, units);
+        (self.close * long, broken)
     }
 
     /// Two short strokes across a shaft: its length is not to scale.

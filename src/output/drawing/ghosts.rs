@@ -33,7 +33,8 @@ impl Ink {
                 _ => Vec::new(),
             };
             let hidden = |p: &(V, bool)| labels.iter().any(|room| room.holds(p.0, CLEAR));
-            let pieces: Vec<Vec<(V, bool)>> = rings.into_iter().map(|ring| fine(&ring)).collect();
+            let pieces: Vec<Vec<(V, bool)>> =
+                rings.into_iter().map(|ring| fine(&ring, PIECE)).collect();
             if !pieces.iter().flatten().any(hidden) {
                 self.shapes.push(shape);
                 continue;
@@ -52,19 +53,19 @@ impl Ink {
 }
 
 /// Back to its start, if it is closed.
-fn ring(mut points: Vec<V>, closed: bool) -> Vec<V> {
+pub(super) fn ring(mut points: Vec<V>, closed: bool) -> Vec<V> {
     if let (true, Some(first)) = (closed, points.first().copied()) {
         points.push(first);
     }
     points
 }
 
-/// The same way in short pieces; whether each point is one of the corners.
-fn fine(points: &[V]) -> Vec<(V, bool)> {
+/// The same way in pieces no longer than `piece`; whether each point is one of the corners.
+pub(super) fn fine(points: &[V], piece: f64) -> Vec<(V, bool)> {
     let mut out: Vec<(V, bool)> = points.first().map(|p| (*p, true)).into_iter().collect();
     for pair in points.windows(2) {
         let d = minus(pair[1], pair[0]);
-        let pieces = (length(d) / PIECE).ceil().clamp(1.0, 5000.0) as usize;
+        let pieces = (length(d) / piece).ceil().clamp(1.0, 5000.0) as usize;
         let point = |k: usize| plus(pair[0], times(k as f64 / pieces as f64, d));
         out.extend((1..=pieces).map(|k| (point(k), k == pieces)));
     }

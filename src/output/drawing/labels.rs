@@ -20,7 +20,9 @@ const LEADER: f64 = 3.5;
 /// How far the white rim of a label reaches, and a little more, mm.
 const RIM: f64 = 0.5;
 /// How much a millimetre is worth by which a label makes the drawing wider: it is better above or below.
-const WIDER: f64 = 0.4;
+pub(super) const WIDER: f64 = 0.4;
+/// The same where the drawing has little room.
+pub(super) const TIGHT: f64 = 1.2;
 /// How much a leader line is in the way of later labels.
 const LED: f64 = 6.0;
 /// A place of the label's own with more than this in the way is not taken.
@@ -92,8 +94,9 @@ impl Room {
     }
 }
 
-/// Places labels on the ink in the order given, the most important first; where they stand.
-pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) -> Vec<Room> {
+/// Places labels on the ink in the order given, the most important first; where they stand. `wide`: what a millimetre
+/// costs by which the drawing becomes wider, [`WIDER`] or [`TIGHT`].
+pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, wide: f64) -> Vec<Room> {
     let mut taken: Vec<Room> = Vec::new();
     for label in labels.into_iter().filter(|l| !l.text.is_empty()) {
         let size = match label.balloon {
@@ -124,7 +127,7 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>) -> Vec<Room> {
                     + 12.0 * crossed as f64
                     + 0.8 * crowd
                     + 1.2 * liked
-                    + WIDER * wider(ink, room);
+                    + wide * wider(ink, room);
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, room));
                 }

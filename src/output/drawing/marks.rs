@@ -1,11 +1,11 @@
 //! What is written into a drawing: jaws with their gap, pins, marks, grips, names of parts.
 
 use super::ink::{Fill, V, across, dot, length, minus, plus, times, unit};
-use super::labels::{BALLOON, Label};
+use super::labels::Label;
 use super::outline::arc_points;
-use super::tool::{CLOSED, LABEL, Plate, THIN, WHITE, centre, name, pen};
+use super::tool::{CLOSED, LABEL, Plate, THIN, WHITE, name, pen};
 use crate::output::svg::labels::text_width;
-use crate::output::svg::pen::{GREY, INK};
+use crate::output::svg::pen::INK;
 use crate::output::text::{length as length_text, trimmed, true_minus};
 use crate::report::{
     DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames,
@@ -15,8 +15,6 @@ use std::f64::consts::TAU;
 
 /// Radius of a pin without a diameter, mm of paper.
 const PLAIN_PIN: f64 = 1.2;
-/// Places tried for the name of a part, along each side of its box.
-const FINE: usize = 16;
 /// Half the length of the face of a jaw, mm of paper.
 const HALF_FACE: f64 = 3.0;
 /// A gap smaller than this on paper has no dimension line, only its number.
@@ -83,8 +81,12 @@ impl Plate {
         if all.len() > 1 {
             text = format!("{}: {text}", name(&jaw.name));
         }
+        // The gaps of further jaws are told beside a brief drawing: there is no room for them within.
+        let left_out = index > 0 && self.close < 1.0;
         let Some(axis) = jaw.axis.map(Self::towards) else {
-            self.label(text, on, 4.0, Some(minus(on, middle)));
+            if !left_out {
+                self.label(text, on, 4.0, Some(minus(on, middle)));
+            }
             return;
         };
         let shut = plus(against, times(jaw.closed * self.scale, axis));
@@ -95,6 +97,9 @@ impl Plate {
             self.ink.line(&[minus(at, half), plus(at, half)], face, 1.0);
         }
         self.finished_work(jaw, (against, shut), side, units);
+        if left_out {
+            return;
+        }
         if length(minus(on, shut)) < NO_GAP {
             let edge = plus(on, times(HALF_FACE, side));
             self.label(text, edge, 2.0, Some(side));
@@ -105,7 +110,7 @@ impl Plate {
         let farthest = ends
             .map(|p| dot(self.at(p), side))
             .fold(f64::NEG_INFINITY, f64::max);
-        let reach = farthest + 10.0 + 9.0 * index as f64;
+        let reach = farthest + self.close * (10.0 + 9.0 * index as f64);
         let foot = |p: V| plus(p, times(reach - dot(p, side), side));
         for p in [on, shut] {
             let far = plus(foot(p), times(1.2, side));
@@ -132,6 +137,10 @@ impl Plate {
         ];
         self.ink.poly(&corners, true, Fill::None, Some(CLOSED));
         self.ink.crowd_along(&corners, 0.6);
+        // Told beside a brief drawing.
+        if self.close < 1.0 {
+            return;
+        }
         let text = format!(
             "work {} {}",
             length_text(closed(jaw, units), units),
@@ -277,53 +286,10 @@ impl Plate {
             spots: vec![beside(-clear), beside(-clear - 2.0), beside(clear)],
         });
     }
-
-    /// The name of a part or its number, where it can be seen: `above` is what is drawn over it.
-    pub(super) fn name(
-        &mut self,
-        part: &DrawnPart,
-        number: usize,
-        above: &[&DrawnPart],
-        pins: &[DrawnPin],
-    ) {
-        let corners = self.corners(part);
-        let pins: Vec<V> = pins.iter().map(|p| self.at(p.at)).collect();
-        // How clear a place is: of what covers the part, of its own edge, of pins.
-        let clear = |p: V| {
-            let own = -self.off(part, p);
-            let covers = above.iter().map(|over| self.off(over, p));
-            let near = pins.iter().map(|q| length(minus(p, *q)) - 2.0);
-            covers.chain(near).fold(own, f64::min)
-        };
-        let middle = centre(&corners);
-        let tries = grid(&corners);
-        let mut spots: Vec<(f64, V)> = tries.into_iter().map(|p| (clear(p), p)).collect();
-        spots.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let at = spots.first().map_or(middle, |s| s.1);
-        let numbered = self.numbered;
-        let room = if numbered { BALLOON + 0.4 } else { 1.5 };
-        let seen = spots.into_iter().filter(|s| s.0 > room).map(|s| s.1);
-        self.labels.push(Label {
-            text: match numbered {
-                true => part_number(number),
-                false => name(&part.name),
-            },
-            at,
-            clear: 0.0,
-            size: LABEL,
-            bold: false,
-            italic: !numbered,
-            first: false,
-            balloon: numbered,
-            colour: if numbered { INK } else { GREY },
-            towards: None,
-            spots: seen.collect(),
-        });
-    }
 }
 
 /// What a part is called in a small drawing: its number in the order of the file.
-fn part_number(k: usize) -> String {
+pub(super) fn part_number(k: usize) -> String {
     (k + 1).to_string()
 }
 
@@ -350,18 +316,4 @@ pub(super) fn names(position: &DrawnPosition) -> String {
         list(parts.collect()),
         list(pins.collect())
     )
-}
-
-/// Places all over the box round some corners.
-fn grid(corners: &[V]) -> Vec<V> {
-    let box_of = |k: usize| {
-        let low = corners.iter().fold(f64::INFINITY, |v, p| v.min(p[k]));
-        let high = corners.iter().fold(f64::NEG_INFINITY, |v, p| v.max(p[k]));
-        (low, high)
-    };
-    let (x, y) = (box_of(0), box_of(1));
-    let step =
-        |(low, high): (f64, f64), k: usize| low + (high - low) * (k as f64 + 0.5) / FINE as f64;
-    let all = (0..FINE).flat_map(|i| (0..FINE).map(move |j| (i, j)));
-    all.map(|(i, j)| [step(x, i), step(y, j)]).collect()
 }

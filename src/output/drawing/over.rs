@@ -1,7 +1,7 @@
 //! The linkage drawn over the picture that its points were read off: whether pins sit on the holes is seen at a glance.
 
 use super::ink::{Fill, Ink, Line, V, minus, plus, times};
-use super::labels::place;
+use super::labels::{WIDER, place};
 use super::outline::outline;
 use super::tool::{Plate, WHITE, name, pen};
 use super::write::hatching;
@@ -43,7 +43,7 @@ pub fn over_picture(
     for label in &mut labels {
         label.colour = COLOUR;
     }
-    place(&mut ink, labels);
+    place(&mut ink, labels, WIDER);
     let mut page = Ink::new();
     page.take(ink, corner);
     let size = [wide * paper, tall * paper];

@@ -1,7 +1,7 @@
 //! The linkage true to scale as SVG: one panel for each position, or the free body of one part.
 
 use super::forces::{greatest, lengths};
-use super::labels::place;
+use super::labels::{TIGHT, WIDER, place};
 use super::marks::{closed, names};
 use super::page::{EDGE, Foot, Page, Panel, page, page_size};
 use super::paper::{SCALES, papers, standard_scales};
@@ -18,6 +18,9 @@ use crate::units::{MM_PER_IN, Quantity, UnitSystem};
 
 /// Size of the letters of a brief drawing, as a share of the usual: capitals are then 1.9 mm high.
 const BRIEF: f64 = 0.75;
+
+/// Length of arrows and of what stands aside in a brief drawing, as a share of the usual.
+const CLOSE: f64 = 0.6;
 
 /// How a drawing is made.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,7 +121,7 @@ pub(in crate::output) fn drawing_words(
             letters.as_str()
         ));
     }
-    out.extend(arrow_words(report, reach_of_arrows(report, options)));
+    out.extend(arrow_words(report, reach_of_arrows(report, options), CLOSE));
     out.extend(ghost_words(report));
     let of_scale = |caution: &&String| caution.contains("to scale");
     out.extend(report.cautions.iter().filter(of_scale).map(|c| clean(c)));
@@ -172,7 +175,10 @@ fn laid_out(report: &DrawingReport, options: &DrawingOptions, scale: f64) -> (Ve
     if options.brief {
         foot.title.clear();
         foot.edge = 0.5;
-        foot.sentences = vec![format!("Scale {}.", scale_text(scale))];
+        foot.sentences.clear();
+        foot.bar
+            .2
+            .push_str(&format!(" Scale {}.", scale_text(scale)));
     }
     (panels(report, options, scale, most), foot)
 }
@@ -217,6 +223,9 @@ fn panel(
     most: f64,
 ) -> Panel {
     let mut plate = Plate::new(scale);
+    if options.brief {
+        plate.close = CLOSE;
+    }
     match &report.part {
         None => {
             plate.numbered = numbered(report, scale);
@@ -242,7 +251,8 @@ fn panel(
     if options.brief {
         labels.iter_mut().for_each(|label| label.size *= BRIEF);
     }
-    let taken = place(&mut plate.ink, labels);
+    let wide = if options.brief { TIGHT } else { WIDER };
+    let taken = place(&mut plate.ink, labels, wide);
     if options.forces && report.part.is_some() {
         plate.axes(&taken);
     }
@@ -351,7 +361,7 @@ pub(super) fn foot(report: &DrawingReport, scale: f64, sentences: Vec<String>) -
 /// What a drawing must say beside its numbers; `most` is the force of the longest arrow.
 pub(super) fn notes(report: &DrawingReport, options: &DrawingOptions, most: f64) -> Vec<String> {
     let mut sentences: Vec<String> = report.note.iter().map(|note| clean(note)).collect();
-    sentences.extend(arrow_words(report, most));
+    sentences.extend(arrow_words(report, most, 1.0));
     if options.stress {
         sentences.extend(stress::legend(report));
     }
@@ -359,9 +369,9 @@ pub(super) fn notes(report: &DrawingReport, options: &DrawingOptions, most: f64)
     sentences
 }
 
-/// How long arrows are; nothing without any.
-fn arrow_words(report: &DrawingReport, most: f64) -> Option<String> {
-    let [longest, shortest] = lengths(&report.units).map(|mm| on_paper(report, mm));
+/// How long arrows are, `close` being their share of the usual length; nothing without any.
+fn arrow_words(report: &DrawingReport, most: f64, close: f64) -> Option<String> {
+    let [longest, shortest] = lengths(&report.units).map(|mm| on_paper(report, close * mm));
     (most > 0.0).then(|| {
         format!(
             "Force arrows: {longest} of paper for {} {}; shorter ones are drawn {shortest}, broken, not to scale.",

@@ -21,7 +21,7 @@ pub(super) const FAINT: Line = pen("#8f8f8f", 0.18, "");
 /// Centre lines: long-dashed dotted narrow lines, type 04 of ISO 128.
 pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 /// Hidden edges: dashed narrow lines, type 02 of ISO 128.
-const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
+pub(super) const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
 /// Round the finished work between two jaws.
 pub(super) const CLOSED: Line = pen(INK, 0.25, "2 1");
 /// How much the outline of a part is in the way of labels: their rims would cut it.
@@ -51,6 +51,9 @@ pub(super) struct Plate {
     pub labels: Vec<Label>,
     /// Millimetres of paper for one of the tool.
     pub scale: f64,
+    /// Share of their usual length on paper that arrows have and what stands aside: less in a brief drawing, whose tool
+    /// else would be the smallest thing in it.
+    pub close: f64,
     /// Parts and pins bear numbers and letters instead of their names, which a list beside the drawing tells: for
     /// drawings so small that a name would lie on other parts.
     pub numbered: bool,
@@ -62,6 +65,7 @@ impl Plate {
             ink: Ink::new(),
             labels: Vec::new(),
             scale,
+            close: 1.0,
             numbered: false,
         }
     }
@@ -98,11 +102,11 @@ impl Plate {
         for part in &back {
             self.part(part, &position.handles);
         }
-        for part in fixed {
+        for part in &fixed {
             self.part(part, &position.handles);
         }
         for part in back {
-            self.hidden(part);
+            self.hidden_behind(part, &fixed);
         }
         for slot in &position.slots {
             self.slot(slot);
@@ -156,7 +160,7 @@ impl Plate {
         for (k, part) in seen.iter().enumerate() {
             let number = position.parts.iter().position(|p| p.name == part.name);
             let above = seen.get(k + 1..).unwrap_or_default();
-            self.name(part, number.unwrap_or_default(), above, &position.pins);
+            self.name(part, number.unwrap_or_default(), above, position);
         }
     }
 
@@ -310,14 +314,6 @@ impl Plate {
     fn stands_off(&self, part: &DrawnPart, handle: &DrawnHandle) -> bool {
         let end = handle.line.last();
         handle.part == part.name && end.is_some_and(|&end| self.off(part, self.at(end)) > 0.0)
-    }
-
-    /// The edges of a part that lies behind another.
-    pub(super) fn hidden(&mut self, part: &DrawnPart) {
-        let borders = self.borders(part);
-        if !borders.is_empty() {
-            self.ink.region(&borders, Fill::None, Some(HIDDEN));
-        }
     }
 
     /// The true borders of a part on the paper, the outer one first.

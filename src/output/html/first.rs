@@ -7,7 +7,7 @@ use crate::output::sentences::stops::stop_sentences;
 use crate::output::sentences::trial::trial_verdict;
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{clean, fixed, length};
-use crate::report::ToolReview;
+use crate::report::{PinchLine, ToolReview};
 
 /// A line of the answer.
 pub(super) struct Line {
@@ -31,7 +31,9 @@ pub(super) fn first(tool: &ToolReview) -> Vec<Line> {
     lines.extend(margin(tool));
     lines.extend(stops(tool));
     lines.extend(touching(tool));
+    lines.extend(pinched(tool));
     lines.extend(on_the_bench(tool));
+    lines.extend(not_asked(tool));
     lines
 }
 
@@ -65,6 +67,7 @@ fn line(mood: &'static str, spans: Vec<Span>) -> Line {
         "good" => ("\u{2713}", "good: "),
         "bad" => ("\u{2717}", "against it: "),
         "warning" => ("!", "mind: "),
+        "mixed" => ("\u{b1}", "in part: "),
         _ => ("\u{b7}", ""),
     };
     Line {
@@ -75,10 +78,13 @@ fn line(mood: &'static str, spans: Vec<Span>) -> Line {
     }
 }
 
-/// The worst that one of its words says.
+/// The worst that one of its words says; yes here and no there is neither.
 fn toned(sentence: &Sentence) -> Line {
     let spans = spans(sentence);
     let has = |tone: &str| spans.iter().any(|span| span.tone == tone);
+    if has("good") && has("bad") {
+        return line("mixed", spans);
+    }
     let mood = ["bad", "warning", "good"]
         .into_iter()
         .find(|tone| has(tone));
@@ -141,4 +147,45 @@ fn touching(tool: &ToolReview) -> Vec<Line> {
     touching
         .map(|pair| said("bad", text(&pair.parts)))
         .collect()
+}
+
+/// Most places that are told of where a finger is caught.
+const PLACES: usize = 2;
+
+/// Where fingers are caught.
+fn pinched(tool: &ToolReview) -> Option<Line> {
+    let room = tool.room.as_ref()?;
+    let units = &tool.stroke.units;
+    let caught: Vec<_> = room.pinches.iter().filter(|pinch| pinch.pinches).collect();
+    let place = |pinch: &&PinchLine| {
+        let [one, other] = pinch.parts.each_ref().map(|name| clean(name));
+        let [open, shut] = pinch.widths.map(|width| length(width, units));
+        format!("{one} and {other}, {open} to {shut} {}", units.length)
+    };
+    let mut places: Vec<String> = caught.iter().take(PLACES).map(place).collect();
+    if caught.len() > places.len() {
+        places.push(format!("and {} more", caught.len() - places.len()));
+    }
+    let text = |text: String| Span { tone: "", text };
+    let word = Span {
+        tone: "warning",
+        text: "PINCH".to_owned(),
+    };
+    let finger = length(room.finger, units);
+    let rest = format!(
+        " through the {finger} {} of a finger: {}.",
+        units.length,
+        places.join("; ")
+    );
+    let spans = vec![text("Fingers: ".to_owned()), word, text(rest)];
+    (!caught.is_empty()).then(|| line("warning", spans))
+}
+
+/// What the file does not ask, so that nobody takes silence for a yes.
+fn not_asked(tool: &ToolReview) -> Option<Line> {
+    let repeated = tool.stroke.job.is_none().then_some("use again and again");
+    let life = tool.loads.life.is_none().then_some("how long it lasts");
+    let missing: Vec<&str> = repeated.into_iter().chain(life).collect();
+    let text = format!("Not asked by the file: {}.", missing.join(", "));
+    (!missing.is_empty()).then(|| said("", text))
 }

@@ -96,7 +96,7 @@ pub(super) fn greatest_pins(stroke: &StrokeReport) -> Vec<PinRow> {
     names.into_iter().map(row).collect()
 }
 
-/// Every factor, and the load of most: it stands once, and in a row only where it is another.
+/// Every factor, and the load of most with its place: they stand once, and in a row only what is another there.
 pub(super) fn factors(loads: &LoadsReport) -> (Vec<Factor>, Option<String>) {
     let view = |factor| {
         let words = factor_words(loads, factor);
@@ -121,11 +121,17 @@ pub(super) fn factors(loads: &LoadsReport) -> (Vec<Factor>, Option<String>) {
         .map(|row| &row.case)
         .max_by_key(|case| count(case));
     let usual = usual.filter(|case| count(case) > 1).cloned();
-    for row in rows
-        .iter_mut()
-        .filter(|row| Some(&row.case) == usual.as_ref())
-    {
-        row.case.clear();
+    // The place begins with the handle's.
+    const PLACE: &str = ", handle ";
+    let load = usual.as_ref().and_then(|case| case.split_once(PLACE));
+    for row in &mut rows {
+        if Some(&row.case) == usual.as_ref() {
+            row.case.clear();
+        } else if let Some((same, place)) = row.case.split_once(PLACE)
+            && load.is_some_and(|load| load.0 == same)
+        {
+            row.case = format!("handle {place}");
+        }
     }
     (rows, usual)
 }

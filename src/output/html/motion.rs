@@ -73,6 +73,7 @@ pub(super) fn motion(
             width: WIDTH,
             id: id("curves"),
             shared: Shared::default(),
+            low: true,
         },
     )?;
     let table = Table::of(stroke, jaw, &motion.rows);

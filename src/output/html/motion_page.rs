@@ -41,6 +41,7 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         width: CHART,
         id: "curves1".to_owned(),
         shared: Shared::default(),
+        low: false,
     };
     let (tables, marks_over) = tables(stroke);
     let (drawing, words) = drawn(&report.drawing, 0)?;

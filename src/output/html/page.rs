@@ -191,7 +191,7 @@ pub(super) fn drawn(
     index: usize,
 ) -> Result<(String, Vec<String>), OutputError> {
     let mut options = DrawingOptions {
-        width: 180.0,
+        width: 186.0,
         scale: None,
         prefix: format!("drawing{}-", index + 1),
         brief: true,
@@ -234,7 +234,14 @@ fn view(
     let stroke = &tool.stroke;
     let chart = |stroke, name: &str, width: f64, shared: Shared| {
         let id = format!("{name}{}", index + 1);
-        force_curves(stroke, &ChartOptions { width, id, shared })
+        let low = name == "curves";
+        let options = ChartOptions {
+            width,
+            id,
+            shared,
+            low,
+        };
+        force_curves(stroke, &options)
     };
     let beside = match shared {
         Some(shared) => chart(tool.stroke_beside(), "beside", BESIDE, shared.clone())?,
@@ -252,7 +259,7 @@ fn view(
         name,
         note: tool.note.as_deref().map(clean),
         question: question(tool),
-        verdict: (first_lines(&stroke.verdict, &stroke.units).iter())
+        verdict: (first_lines(&tool.stroke_beside().verdict, &tool.stroke_beside().units).iter())
             .map(spans)
             .collect(),
         first: first(tool),

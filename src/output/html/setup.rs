@@ -1,6 +1,6 @@
 //! What the adjusters do, on the page.
 
-use crate::output::chart::setup_panel;
+use crate::output::chart::setup_panels;
 use crate::output::sentences::setup::{BY_GAP, of_adjuster};
 use crate::output::sentences::tolerance::begun;
 use crate::output::text::clean;
@@ -30,7 +30,7 @@ pub(super) fn setup(report: &SetupReport, id: &str) -> SetupView {
     SetupView {
         sentences,
         charts: (0..report.adjusters.len())
-            .filter_map(|k| setup_panel(report, k, &format!("{id}-{k}")))
+            .flat_map(|k| setup_panels(report, k, &format!("{id}-{k}")))
             .collect(),
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::output::chart::tolerance_panel;
 use crate::output::sentences::phrase::plain;
-use crate::output::sentences::tolerance::{COLOURS, begun, share, titled};
+use crate::output::sentences::tolerance::{COLOURS, begun, share, taken_up, titled};
 use crate::output::sentences::verdict::as_made;
 use crate::output::text::figures;
 use crate::report::{MeasureSpread, ToleranceReport};
@@ -45,6 +45,9 @@ pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
 /// Most pictures.
 const PICTURES: usize = 6;
 
+/// Pictures where every sample meets everything: how the tool comes out is then told by the table.
+const AT_EASE: usize = 2;
+
 /// The measures that fewest samples meet, of these the widest first.
 fn worst(report: &ToleranceReport) -> Vec<usize> {
     let rank = |m: &MeasureSpread| {
@@ -57,7 +60,15 @@ fn worst(report: &ToleranceReport) -> Vec<usize> {
         let (a, b) = (key(a), key(b));
         a.0.cmp(&b.0).then(b.1.total_cmp(&a.1))
     });
-    all.truncate(PICTURES);
+    let missed = |k: &usize| {
+        let met = report.measures.get(*k).and_then(|m| m.met);
+        met.is_some_and(|met| met < report.samples)
+    };
+    let missed = all.iter().filter(|k| missed(k)).count();
+    all.truncate(match missed {
+        0 => AT_EASE,
+        _ => missed.min(PICTURES),
+    });
     all
 }
 
@@ -79,6 +90,7 @@ fn row(report: &ToleranceReport, m: &MeasureSpread) -> Vec<String> {
     vec![
         titled(m, &report.units),
         figures(m.nominal),
+        taken_up(m).map_or_else(none, figures),
         m.worst_case.map_or_else(none, figures),
         m.root_sum_square.map_or_else(none, figures),
         range,

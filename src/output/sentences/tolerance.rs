@@ -21,6 +21,12 @@ pub(in crate::output) fn titled(m: &MeasureSpread, units: &UnitNames) -> String 
     }
 }
 
+/// The value with clearance taken up, where it is another than as drawn: samples lie about it.
+pub(in crate::output) fn taken_up(m: &MeasureSpread) -> Option<f64> {
+    let moved = |loaded: &f64| (loaded - m.nominal).abs() > 1e-9 * m.nominal.abs().max(1e-9);
+    m.loaded.filter(moved)
+}
+
 /// How many of the sampled tools meet a demand, to stand in a table: a whole percentage, which says
 /// nothing of none or all where some do and some do not.
 pub(in crate::output) fn share(count: usize, of: usize) -> String {

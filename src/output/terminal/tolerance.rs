@@ -1,6 +1,6 @@
 //! `tolerance` for the terminal.
 
-use crate::output::sentences::tolerance::{SHARES, sampled_tools_meet};
+use crate::output::sentences::tolerance::{SHARES, sampled_tools_meet, taken_up};
 use crate::output::sentences::verdict::first_lines;
 use crate::output::text::{
     aligned, clean, columns, figures, joined, left, range, right, significant, wrap,
@@ -38,10 +38,7 @@ pub fn tolerance_text(report: &ToleranceReport, width: usize) -> String {
 
 fn measure(report: &ToleranceReport, m: &MeasureSpread, width: usize, lines: &mut Vec<String>) {
     let with_unit = |number: String| format!("{number} {}", m.unit).trim_end().to_owned();
-    let loaded = m
-        .loaded
-        .filter(|l| (l - m.nominal).abs() > 1e-9 * m.nominal.abs().max(1e-9));
-    let loaded = loaded.map_or_else(String::new, |v| {
+    let loaded = taken_up(m).map_or_else(String::new, |v| {
         format!("; {} with clearance taken up", figures(v))
     });
     lines.extend(wrap(
