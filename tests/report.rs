@@ -132,6 +132,8 @@ fn the_page_begins_with_the_answer() {
             chart.contains("<svg") && chart.contains("Sign-off"),
             "{name}"
         );
+        let (picture, _) = chart.split_once("</svg>").unwrap();
+        assert!(!picture.contains('\u{2026}'), "{name}: a name is cut off");
         let lines: Vec<String> = answer.split("<li ").skip(1).map(words).collect();
         let signed = |line: &String| {
             ["\u{2713}", "\u{2717}", "!", "\u{b7}", "\u{b1}"]

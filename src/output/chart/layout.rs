@@ -36,7 +36,7 @@ pub(super) fn labels_width(panels: &[Panel]) -> f64 {
 }
 
 /// The most of a page that the end labels get: enough for a grip with its peak beside text.
-const LABELS: f64 = 0.45;
+const LABELS: f64 = 0.48;
 
 /// Right edge of the plots on a page of this width: beyond it stand the end labels.
 pub(super) fn right_edge(labels: f64, width: f64) -> f64 {
