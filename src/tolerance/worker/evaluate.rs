@@ -3,11 +3,10 @@
 use super::peak::beyond;
 use super::{Play, Worker};
 use crate::measure::finished;
-use crate::mechanism::{JointFrame, StopFrame};
-use crate::model::{FixedBy, StopEnd, StopId};
+use crate::model::StopEnd;
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
-use crate::tolerance::place::{MEETS, Station};
+use crate::tolerance::place::MEETS;
 use crate::tolerance::subject::Hold;
 use crate::tolerance::target::Kind;
 
@@ -146,38 +145,7 @@ impl Worker<'_> {
         for (s, sweep) in setup.sweeps.iter().enumerate() {
             self.sweep(s, run(sweep.course), deviations, play, out);
         }
-        for (target, out) in setup.targets.iter().zip(out.iter_mut()) {
-            let Kind::Sweep { sweep, sense, .. } = target.kind else {
-                continue;
-            };
-            let asked = sense > 0.0 && target.measure.is_asked_of_the_hand();
-            let course = setup.sweeps.get(sweep).map(|sweep| sweep.course);
-            let work = self.tool.work().filter(|_| asked && out.is_ok());
-            if let (Some(work), Some(Ok(run))) = (work, course.and_then(|k| runs.get(k)))
-                && run.is_short(work, near)
-            {
-                *out = Err(Fate::Stopped);
-            }
-        }
+        self.cut_short(&runs, near, out);
         self.runs = runs;
-    }
-
-    /// Whether the tool, where it stands, is past what ends the stroke there: a stop other than one that the place is
-    /// defined by; at shut the dies of a further jaw that are apart on the tool as it is drawn, and the end of a cam's face.
-    fn is_past(&self, end: StopEnd, station: &Station, near: f64) -> bool {
-        let (linkage, pose) = (&*self.solver.linkage, &self.solver.pose);
-        let own = station.anchor.by();
-        let mut stops = StopId::each(&linkage.stops).filter(|(_, stop)| stop.ends == end);
-        let stop = |(stop, frame): (StopId, &StopFrame)| {
-            own != Some(FixedBy::Stop(stop)) && linkage.gap(pose, &frame.faces) < -near
-        };
-        let further = self.forces.gap.iter().skip(1).zip(&station.apart);
-        let mut dies = further.filter(|(gap, apart)| **apart && **gap < -near);
-        let mut faces = linkage.joints.iter().filter_map(|joint| match joint {
-            JointFrame::Cam(cam) if self.setup.faces && cam.is_curved() => cam.face_left(pose),
-            _ => None,
-        });
-        let shut = end == StopEnd::Shut;
-        stops.any(stop) || shut && (dies.next().is_some() || faces.any(|left| left < -near))
     }
 }

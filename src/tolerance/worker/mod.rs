@@ -8,6 +8,7 @@ mod evaluate;
 mod lead;
 mod peak;
 mod smooth;
+mod stopped;
 mod sweep;
 mod visit;
 
