@@ -403,13 +403,15 @@ fn contact_and_pressure_angle_are_measures() {
     };
     let mut tool = press(throw, Some(roller), 0.0, None, -0.3);
     tool.slots[0].name = Some("guide".to_owned());
+    // Farther out the same force of the hand does more.
+    tool.hand.grips.push(1.5 * tool.hand.grips[0]);
     let mounted = Mounted::new(&tool).expect("a tool that mounts");
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a stroke");
-    for k in 0..=10 {
+    for (k, grip) in (0..=10).flat_map(|k| GripId::ids(2).map(move |grip| (k, grip))) {
         rig.go_to_step(k, 10).expect("a position");
         let mut read = |name: &str| {
             let (measure, _) = named(&tool, name).expect("a measure");
-            read_at(&mut rig.here(), &measure, GripId::FIRST).expect("a value")
+            read_at(&mut rig.here(), &measure, grip).expect("a value")
         };
         let sine = throw * read("handle").cos() / (DISC + 5.0);
         let angle = read("pressure_angle.press");
