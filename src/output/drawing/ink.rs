@@ -26,7 +26,8 @@ pub(super) fn dot(a: V, b: V) -> f64 {
 
 /// |a|.
 pub(super) fn length(a: V) -> f64 {
-    a[0].hypot(a[1])
+    // Paper is neither very large nor very small.
+    dot(a, a).sqrt()
 }
 
 /// The direction of `a`, or that of the x axis for no length.

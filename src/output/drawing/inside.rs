@@ -4,7 +4,7 @@ use super::ink::{V, across, length, minus, plus, times, unit};
 use super::labels::{BALLOON, Label};
 use super::marks::part_number;
 use super::outline::{corners_of, outside};
-use super::tool::{LABEL, Plate, centre, name};
+use super::tool::{Area, LABEL, Plate, centre, name};
 use crate::output::svg::pen::{GREY, INK};
 use crate::report::{DrawnHandle, DrawnPart, DrawnPosition};
 
@@ -30,10 +30,12 @@ impl Plate {
             .filter(|handle| handle.part == part.name)
             .collect();
         // How clear a place is: of what covers the part, of its own edge, of pins.
+        let own = self.area(part);
+        let over: Vec<Area> = above.iter().map(|over| self.area(over)).collect();
         let clear = |p: V| {
             let bands = handles.iter().map(|handle| self.within(handle, p));
-            let own = bands.fold(-self.off(part, p), f64::max);
-            let covers = above.iter().map(|over| self.off(over, p));
+            let own = bands.fold(-own.off(p), f64::max);
+            let covers = over.iter().map(|over| over.off(p));
             let near = pins.iter().map(|q| length(minus(p, *q)) - 2.0);
             covers.chain(near).fold(own, f64::min)
         };

@@ -120,14 +120,15 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, wide: f64) -> Vec<Room> {
                 if taken.iter().any(|t| t.overlaps(&room, APART)) {
                     continue;
                 }
-                let crowd = crowd(ink, room);
                 let liked = label.towards.map_or(0.0, |t| 1.0 - dot(unit(t), out));
                 let crossed = crossed(&label, room, &taken);
-                let cost = 1.1 * ring
-                    + 12.0 * crossed as f64
-                    + 0.8 * crowd
-                    + 1.2 * liked
-                    + wide * wider(ink, room);
+                let place =
+                    1.1 * ring + 12.0 * crossed as f64 + 1.2 * liked + wide * wider(ink, room);
+                // What is in the way takes long to count, and makes no place better.
+                if best.is_some_and(|(least, _)| place >= least) {
+                    continue;
+                }
+                let cost = place + 0.8 * crowd(ink, room);
                 if best.is_none_or(|(least, _)| cost < least) {
                     best = Some((cost, room));
                 }

@@ -82,9 +82,11 @@ pub(super) fn outside(corners: &[V], p: V) -> f64 {
         } else {
             0.0
         };
-        nearest = nearest.min(length(minus(to, times(share, d))));
+        let away = minus(to, times(share, d));
+        nearest = nearest.min(dot(away, away));
         inside &= d[0] * to[1] - d[1] * to[0] >= 0.0;
     }
+    let nearest = nearest.sqrt();
     if inside { -nearest } else { nearest }
 }
 
@@ -102,12 +104,14 @@ pub(super) fn off_region(rings: &[Vec<V>], p: V) -> f64 {
             } else {
                 0.0
             };
-            nearest = nearest.min(length(minus(to, times(share, d))));
+            let away = minus(to, times(share, d));
+            nearest = nearest.min(dot(away, away));
             // Crossings of a ray to the right: odd inside.
             let across = a[0] + (p[1] - a[1]) / d[1] * d[0];
             inside ^= (a[1] > p[1]) != (b[1] > p[1]) && across > p[0];
         }
     }
+    let nearest = nearest.sqrt();
     if inside { -nearest } else { nearest }
 }
 
