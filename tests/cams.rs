@@ -403,8 +403,8 @@ fn contact_and_pressure_angle_are_measures() {
     };
     let mut tool = press(throw, Some(roller), 0.0, None, -0.3);
     tool.slots[0].name = Some("guide".to_owned());
-    // Farther out the same force of the hand does more.
-    tool.hand.grips.push(1.5 * tool.hand.grips[0]);
+    // Nearer to the pin the same force of the hand does less.
+    tool.hand.grips.push(0.6 * tool.hand.grips[0]);
     let mounted = Mounted::new(&tool).expect("a tool that mounts");
     let mut rig = Rig::new(&tool, &mounted, Direction::Closing).expect("a stroke");
     for (k, grip) in (0..=10).flat_map(|k| GripId::ids(2).map(move |grip| (k, grip))) {
