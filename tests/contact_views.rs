@@ -119,10 +119,33 @@ fn the_loads_of_an_arc_slot_are_those_of_its_roller() {
     assert!(text.contains("friction of the roller on its pin"), "{text}");
 }
 
-/// By the formula for two cylinders, R1 = 8, one of the walls R2 = 72 or, hollow, 88: 205 GPa, 6 mm wide.
+/// The same tool drawn from axes that lie 400 mm to the right and 300 mm above.
+fn elsewhere() -> String {
+    [
+        ("[0, 0]", "[-400, -300]"),
+        ("[170, 120]", "[-230, -180]"),
+        ("[20, 34.641]", "[-380, -265.359]"),
+        ("[163.35, 78.88]", "[-236.65, -221.12]"),
+        ("[150, 0]", "[-250, -300]"),
+        ("[60, 103.923]", "[-340, -196.077]"),
+    ]
+    .iter()
+    .fold(ARC.to_owned(), |text, (here, there)| {
+        text.replace(here, there)
+    })
+}
+
+/// By the formula for two cylinders, R1 = 8, one of the walls R2 = 72 or, hollow, 88: 205 GPa, 6 mm wide. Wherever the
+/// axes lie that the tool is drawn from.
 #[test]
 fn a_roller_is_checked_by_its_pressure() {
-    let text = ARC
+    for text in [ARC, &elsewhere()] {
+        is_checked_by_its_pressure(text);
+    }
+}
+
+fn is_checked_by_its_pressure(text: &str) {
+    let text = text
         .replace("pin = 8 }", "pin = 8, width = 6 }\nmaterial = \"hard\"")
         .replace(
             "[hand]",
