@@ -123,3 +123,22 @@ pub(super) fn away_squared(a: Vec2, b: Vec2) -> f64 {
     let d = a - b;
     d.dot(d)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{Knot, Vec2, carried};
+
+    /// By hand: from (10, 10) towards (7, 14) the direction is (-0.6, 0.8). A force of (2, 5) N at (13, 14) with a couple of
+    /// 1 N mm pulls with -1.2 + 4 = 2.8 N, and turns with 3 · 5 - 4 · 2 + 1 = 8 N mm.
+    #[test]
+    fn axial_force_and_moment_of_what_lies_beyond() {
+        let knot = Knot {
+            at: Vec2::new(13.0, 14.0),
+            force: Vec2::new(2.0, 5.0),
+            moment: 1.0,
+        };
+        let (axial, bending) = carried(Vec2::new(10.0, 10.0), &[knot], Vec2::new(7.0, 14.0));
+        assert!((axial - 2.8).abs() < 1e-12, "{axial}");
+        assert!((bending - 8.0).abs() < 1e-12, "{bending}");
+    }
+}
