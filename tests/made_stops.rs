@@ -92,3 +92,10 @@ fn a_stop_out_of_reach_and_one_that_is_the_end_hinder_nothing() {
         assert_eq!(study.all_met, Some(SAMPLES), "{shut}");
     }
 }
+
+/// Where dies meet before shut, a stop that would come after them ends no stroke: all do their work.
+#[test]
+fn a_stop_behind_dies_that_meet_is_none() {
+    let study = study(POST, 0.1, "shut = { gap = -0.4 }");
+    assert_eq!(met(&study, 0), SAMPLES);
+}

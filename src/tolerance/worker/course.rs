@@ -21,7 +21,8 @@ impl Worker<'_> {
             end = (pace, 0.0);
         }
         if self.past.get(course.shut) == Some(&true) {
-            let mut known = false;
+            // Dies that meet before are an end already.
+            let mut known = end != shut;
             for stop in &course.stops {
                 let none = std::iter::empty();
                 let met = self.visit(stop, 0.0, deviations, play, none, &mut Vec::new());
