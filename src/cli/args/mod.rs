@@ -40,7 +40,8 @@ and a load cell behind a guard before anyone uses it.";
 /// Exit codes of the commands that judge the demands of a file.
 macro_rules! judged {
     () => {
-        "\n\nExit codes:\n  0  every demand is met, and a hand can do the job at one grip at least, once and as often as [job] says\n  \
+        "\n\nExit codes:\n  0  every demand is met, and a hand can do the job at one grip at least,\n     \
+         once and as often as [job] says\n  \
          1  a demand is not met, or no hand can do the job\n  2  the input or the call is wrong\n  \
          3  the linkage cannot do what is asked, or friction locks it on the way"
     };

@@ -67,6 +67,17 @@ pub(super) fn outline(corners: &[V], round: f64) -> Option<(V, Vec<Step>)> {
     Some((start, steps))
 }
 
+/// Square of the distance from a straight piece `d` of a point that stands at `to` from its beginning.
+fn away_squared(d: V, to: V) -> f64 {
+    let share = if dot(d, d) > 0.0 {
+        (dot(to, d) / dot(d, d)).clamp(0.0, 1.0)
+    } else {
+        0.0
+    };
+    let away = minus(to, times(share, d));
+    dot(away, away)
+}
+
 /// How far a point lies outside the convex shape of these corners (as [`hull`] gives them), or
 /// inside it as a negative number, as far as its nearest side.
 pub(super) fn outside(corners: &[V], p: V) -> f64 {
@@ -77,13 +88,7 @@ pub(super) fn outside(corners: &[V], p: V) -> f64 {
     for (k, &a) in corners.iter().enumerate() {
         let d = minus(corners.get(k + 1).copied().unwrap_or(first), a);
         let to = minus(p, a);
-        let share = if dot(d, d) > 0.0 {
-            (dot(to, d) / dot(d, d)).clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
-        let away = minus(to, times(share, d));
-        nearest = nearest.min(dot(away, away));
+        nearest = nearest.min(away_squared(d, to));
         inside &= d[0] * to[1] - d[1] * to[0] >= 0.0;
     }
     let nearest = nearest.sqrt();
@@ -98,14 +103,8 @@ pub(super) fn off_region(rings: &[Vec<V>], p: V) -> f64 {
             let Some(&b) = ring.get((k + 1) % ring.len()) else {
                 continue;
             };
-            let (d, to) = (minus(b, a), minus(p, a));
-            let share = if dot(d, d) > 0.0 {
-                (dot(to, d) / dot(d, d)).clamp(0.0, 1.0)
-            } else {
-                0.0
-            };
-            let away = minus(to, times(share, d));
-            nearest = nearest.min(dot(away, away));
+            let d = minus(b, a);
+            nearest = nearest.min(away_squared(d, minus(p, a)));
             // Crossings of a ray to the right: odd inside.
             let across = a[0] + (p[1] - a[1]) / d[1] * d[0];
             inside ^= (a[1] > p[1]) != (b[1] > p[1]) && across > p[0];
