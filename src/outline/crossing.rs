@@ -1,9 +1,10 @@
 //! Whether borders meet: themselves, or one another.
 
 use super::borders::{Border, Borders};
+use super::moments::area;
 use super::pair::near;
 use super::tree::pairs;
-use super::{Fault, Moments, Piece, winding};
+use super::{Fault, Piece, winding};
 use crate::geometry::Vec2;
 use std::ops::ControlFlow;
 
@@ -35,7 +36,7 @@ pub(super) fn check(borders: &Borders) -> Result<(), Fault> {
         return Err(fault);
     }
     // A border that does not cross itself runs clockwise where the area on its left comes out negative.
-    if !(Moments::of(&pieces[borders.border(0)]).area > 0.0) {
+    if !(area(&pieces[borders.border(0)]) > 0.0) {
         return Err(Fault::Clockwise);
     }
     for range in borders.borders().skip(1) {

@@ -74,6 +74,21 @@ impl Moments {
     }
 }
 
+/// The area on the left of one closed border: that of the polygon through its corners, and the segment between each arc
+/// and its chord, ½ r² (θ − sin θ), which is below 0 where the arc turns clockwise.
+pub(super) fn area(pieces: &[Piece]) -> f64 {
+    let Some(first) = pieces.first() else {
+        return 0.0;
+    };
+    let one = |piece: &Piece| {
+        let bulge = piece.arc.map_or(0.0, |arc| {
+            arc.radius * arc.radius * (arc.sweep - arc.sweep.sin())
+        });
+        (piece.from - first.from).cross(piece.to - first.from) + bulge
+    };
+    0.5 * pieces.iter().map(one).sum::<f64>()
+}
+
 /// Places along borders, from a point, and what is walked there.
 fn steps(pieces: &[Piece], from: Vec2) -> Vec<(Vec2, Vec2)> {
     let mut steps = Vec::with_capacity(3 * pieces.len());
@@ -123,7 +138,7 @@ mod tests {
     use crate::outline::tests::{
         arc, frame, hole, plate, polygon, random, round, samples, shape, to, v,
     };
-    use crate::outline::{Piece, Shape};
+    use crate::outline::{Arc, Piece, Shape};
     use approx::assert_relative_eq as near;
     use std::f64::consts::{PI, SQRT_2};
 
@@ -162,7 +177,7 @@ mod tests {
     fn published_z_section_near_and_far() {
         let z = |x: f64, y: f64| {
             let points = Z.map(|p| [p[0] + x, p[1] + y]);
-            *shape(points[0], &polygon(&points), &[]).unwrap().moments()
+            shape(points[0], &polygon(&points), &[]).unwrap().moments()
         };
         let own = z(0.0, 0.0);
         near!(own.ix, 2.90e9, max_relative = 0.5e-3);
@@ -294,6 +309,35 @@ mod tests {
             near!(own.iy, other.iy, max_relative = 1e-6);
             near!(own.ixy, other.ixy, epsilon = 1e-6 * own.ix);
         }
+    }
+
+    /// The area alone, in closed form, is that of the moments, also where arcs turn by more than half a circle.
+    #[test]
+    fn the_area_alone_is_the_same() {
+        for seed in 0..50 {
+            let shape = random(7, seed);
+            for border in shape.borders() {
+                let pieces = &shape.pieces()[border];
+                let whole = super::Moments::of(pieces).area;
+                near!(super::area(pieces), whole, max_relative = 1e-12);
+            }
+        }
+        // Three quarters of a disc, and the quarter that is left, run the other way.
+        let arc = |sweep: f64| Piece {
+            arc: Some(Arc {
+                centre: v(0.0, 0.0),
+                radius: 8.0,
+                sweep,
+            }),
+            ..Piece::line(v(8.0, 0.0), v(0.0, -8.0))
+        };
+        let lines = [
+            Piece::line(v(0.0, -8.0), v(0.0, 0.0)),
+            Piece::line(v(0.0, 0.0), v(8.0, 0.0)),
+        ];
+        let area = |sweep: f64| super::area(&[arc(sweep), lines[0], lines[1]]);
+        near!(area(1.5 * PI), 48.0 * PI, max_relative = 1e-14);
+        near!(area(-0.5 * PI), -16.0 * PI, max_relative = 1e-14);
     }
 
     #[test]

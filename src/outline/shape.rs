@@ -12,7 +12,6 @@ use std::ops::Range;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Shape {
     borders: Borders,
-    moments: Moments,
 }
 
 /// The place of a border that is nearest to a point.
@@ -64,14 +63,7 @@ impl Shape {
         }
         let borders = Borders::new(pieces, starts, count);
         crossing::check(&borders)?;
-        Ok(Self::of(borders))
-    }
-
-    fn of(borders: Borders) -> Self {
-        Self {
-            moments: Moments::of(&borders.pieces),
-            borders,
-        }
+        Ok(Self { borders })
     }
 
     /// Mirrored about the line through two points.
@@ -94,7 +86,9 @@ impl Shape {
             return Err(Fault::MirrorWithoutLine);
         }
         let (starts, windows) = (self.borders.starts.clone(), self.borders.windows);
-        Ok(Self::of(Borders::new(pieces, starts, windows)))
+        Ok(Self {
+            borders: Borders::new(pieces, starts, windows),
+        })
     }
 
     /// All pieces: the outer border from its start, then the openings one by one.
@@ -126,10 +120,10 @@ impl Shape {
         self.borders.owner(piece)
     }
 
-    /// Area, centroid and second moments, openings taken off.
+    /// Area, centroid and second moments, openings taken off; summed up on every call.
     #[must_use]
-    pub fn moments(&self) -> &Moments {
-        &self.moments
+    pub fn moments(&self) -> Moments {
+        Moments::of(&self.borders.pieces)
     }
 
     /// Its smallest upright rectangle.

@@ -151,7 +151,7 @@ fn listed_holes_and_a_mirror_image() {
     ];
     let less = FRAC_PI_4 * (6.1_f64.powi(2) + 25.0 + 16.0) + 40.0;
     near(area(&tool), 800.0 - less);
-    let own = *lever(&tool).unwrap().moments();
+    let own = lever(&tool).unwrap().moments();
     // The base is the same about y = 1: the hole of its pin stays where the pin is.
     tool.outlines.push(Outline {
         part: PartId::new(0),
