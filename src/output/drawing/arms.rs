@@ -77,7 +77,7 @@ impl Plate {
         ];
         let free = |at: &&V| {
             let room = super::labels::Room([at[0], at[1] - wide[1]], [at[0] + wide[0], at[1]]);
-            let crowded = self.ink.crowd.iter().any(|(p, _)| room.holds(*p, 1.0));
+            let crowded = self.ink.crowd.within(room, 1.0).next().is_some();
             !crowded && !taken.iter().any(|t| t.overlaps(&room, 1.0))
         };
         let below = [low[0], high[1] + wide[1] + 2.0];

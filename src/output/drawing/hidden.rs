@@ -1,5 +1,6 @@
 //! Edges that lie behind another part, dashed.
 
+use super::area::Area;
 use super::ghosts::{fine, ring};
 use super::ink::{Fill, V};
 use super::outline::walked;
@@ -23,9 +24,10 @@ impl Plate {
     /// The edges of a part where they lie behind `covers`: dashes along an edge that is seen would make its outline look
     /// worn.
     pub(super) fn hidden_behind(&mut self, part: &DrawnPart, covers: &[&DrawnPart]) {
+        let covers: Vec<Area> = covers.iter().map(|over| self.area(over)).collect();
         for (from, steps) in self.borders(part) {
             let pieces = fine(&ring(walked(from, &steps), true), PIECE);
-            let seen = |p: &(V, bool)| covers.iter().all(|over| self.off(over, p.0) > -UNDER);
+            let seen = |p: &(V, bool)| covers.iter().all(|over| over.is_off(p.0, -UNDER));
             let runs: Vec<Vec<V>> = (pieces.split(seen).filter(|run| run.len() > 1))
                 .map(|run| {
                     let last = run.len() - 1;

@@ -1,6 +1,8 @@
 //! What a drawing is made of, in millimetres of paper, x right and y down: shapes that know their
 //! bounds and can be moved before they are written as SVG.
 
+use super::crowd::Crowd;
+
 /// A point or a direction on the paper.
 pub(super) type V = [f64; 2];
 
@@ -129,7 +131,7 @@ pub(super) struct Ink {
     /// Upper left and lower right corner of all that is drawn.
     pub bounds: [V; 2],
     /// Points of lines that are in the way of labels, and how much.
-    pub crowd: Vec<(V, f64)>,
+    pub crowd: Crowd,
 }
 
 impl Ink {
@@ -137,7 +139,7 @@ impl Ink {
         Self {
             shapes: Vec::new(),
             bounds: [[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]],
-            crowd: Vec::new(),
+            crowd: Crowd::default(),
         }
     }
 
@@ -171,7 +173,7 @@ impl Ink {
             let pieces = (length(d) / 0.8).ceil().clamp(1.0, 2000.0);
             for k in 0..=pieces as usize {
                 let at = plus(pair[0], times(k as f64 / pieces, d));
-                self.crowd.push((at, weight));
+                self.crowd.add(at, weight);
             }
         }
     }

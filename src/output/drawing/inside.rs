@@ -1,10 +1,11 @@
 //! The name of a part, within the part where there is room for it, its handle too.
 
+use super::area::Area;
 use super::ink::{V, across, length, minus, plus, times, unit};
 use super::labels::{BALLOON, Label};
 use super::marks::part_number;
 use super::outline::{corners_of, outside};
-use super::tool::{Area, LABEL, Plate, centre, name};
+use super::tool::{LABEL, Plate, centre, name};
 use crate::output::svg::pen::{GREY, INK};
 use crate::report::{DrawnHandle, DrawnPart, DrawnPosition};
 
@@ -32,12 +33,22 @@ impl Plate {
         // How clear a place is: of what covers the part, of its own edge, of pins.
         let own = self.area(part);
         let over: Vec<Area> = above.iter().map(|over| self.area(over)).collect();
-        let clear = |p: V| {
+        let near = |p: V| pins.iter().map(move |q| length(minus(p, *q)) - 2.0);
+        let inside = |p: V| {
             let bands = handles.iter().map(|handle| self.within(handle, p));
-            let own = bands.fold(-own.off(p), f64::max);
-            let covers = over.iter().map(|over| over.off(p));
-            let near = pins.iter().map(|q| length(minus(p, *q)) - 2.0);
-            covers.chain(near).fold(own, f64::min)
+            bands.fold(-own.off(p), f64::max)
+        };
+        let clear = |p: V, floor: f64| {
+            // Most places are on a pin, outside or covered, which is seen without all the rest.
+            let mut least = near(p).fold(f64::INFINITY, f64::min);
+            let mut take = |next: &dyn Fn() -> f64| {
+                if least > floor {
+                    least = least.min(next());
+                }
+            };
+            take(&|| inside(p));
+            over.iter().for_each(|over| take(&|| over.off(p)));
+            least
         };
         let middle = centre(&corners);
         let mut tries = grid(&corners);
@@ -45,12 +56,20 @@ impl Plate {
             tries.extend(grid(&corners_of(*from, steps)));
         }
         tries.extend(handles.iter().flat_map(|handle| self.beside_line(handle)));
-        let mut spots: Vec<(f64, V)> = tries.into_iter().map(|p| (clear(p), p)).collect();
-        spots.sort_by(|a, b| b.0.total_cmp(&a.0));
-        let at = spots.first().map_or(middle, |s| s.1);
         let numbered = self.numbered;
         let room = if numbered { BALLOON + 0.4 } else { 1.5 };
-        let seen = spots.into_iter().filter(|s| s.0 > room).map(|s| s.1);
+        let (mut best, mut at) = (f64::NEG_INFINITY, middle);
+        let mut spots: Vec<(f64, V)> = Vec::new();
+        for p in tries {
+            let clear = clear(p, best.min(room));
+            if clear > best {
+                (best, at) = (clear, p);
+            }
+            if clear > room {
+                spots.push((clear, p));
+            }
+        }
+        spots.sort_by(|a, b| b.0.total_cmp(&a.0));
         self.labels.push(Label {
             text: match numbered {
                 true => part_number(number),
@@ -65,7 +84,7 @@ impl Plate {
             balloon: numbered,
             colour: if numbered { INK } else { GREY },
             towards: None,
-            spots: seen.collect(),
+            spots: spots.into_iter().map(|(_, p)| p).collect(),
         });
     }
 

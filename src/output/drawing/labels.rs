@@ -161,20 +161,27 @@ fn wider(ink: &Ink, Room(low, high): Room) -> f64 {
 
 /// How much is in the way of a label.
 fn crowd(ink: &Ink, room: Room) -> f64 {
-    let within = ink.crowd.iter().filter(|(p, _)| room.holds(*p, RIM));
-    within.map(|(_, weight)| weight).sum()
+    ink.crowd.within(room, RIM).sum()
 }
 
 /// The best of the label's own places, if one is free of labels and not too crowded.
 fn spot(ink: &Ink, label: &Label, size: V, taken: &[Room]) -> Option<Room> {
     let rooms = label.spots.iter().map(|&at| Room::around(at, size));
     let free = rooms.filter(|room| !taken.iter().any(|t| t.overlaps(room, APART)));
-    let costs = free.enumerate().map(|(k, room)| {
-        let cost = 0.8 * crowd(ink, room) + 0.02 * k as f64;
-        (cost, room)
-    });
-    let best = costs.min_by(|a, b| a.0.total_cmp(&b.0))?;
-    (best.0 < CROWDED).then_some(best.1)
+    let mut best: Option<(f64, Room)> = None;
+    for (k, room) in free.enumerate() {
+        let later = 0.02 * k as f64;
+        // None of those that follow can be better.
+        if best.is_some_and(|(least, _)| least <= later) {
+            break;
+        }
+        let cost = 0.8 * crowd(ink, room) + later;
+        if best.is_none_or(|(least, _)| cost < least) {
+            best = Some((cost, room));
+        }
+    }
+    let (cost, room) = best?;
+    (cost < CROWDED).then_some(room)
 }
 
 /// The label's place in a direction from its point: its nearest corner or edge `clear` + `ring` away.

@@ -5,9 +5,12 @@
 //! a page of the report; `sheets` and `sheet` put them on a standard sheet, which `paper` knows, with its `key` and title
 //! `block`; `write` makes it SVG.
 
+mod area;
 mod arms;
+mod bare;
 mod block;
 mod cams;
+mod crowd;
 mod forces;
 mod ghosts;
 mod hidden;

@@ -1,5 +1,6 @@
 //! The linkage true to scale as SVG: one panel for each position, or the free body of one part.
 
+use super::bare;
 use super::forces::{greatest, lengths};
 use super::labels::{TIGHT, WIDER, place};
 use super::marks::{closed, names};
@@ -144,7 +145,12 @@ pub(in crate::output) fn scale_within(
     report: &DrawingReport,
     options: &DrawingOptions,
 ) -> Option<f64> {
+    let page = [options.width, options.height];
     standard_scales(&report.units).find(|&scale| {
+        // A single part may leave out pins and handles.
+        if report.part.is_none() && !bare::has_room(&report.positions, scale, page) {
+            return false;
+        }
         let (panels, foot) = laid_out(report, options, scale);
         fitting(&panels, &foot, options, options.height).is_some()
     })

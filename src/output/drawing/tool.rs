@@ -2,7 +2,7 @@
 
 use super::ink::{Fill, Ink, Line, Shape, Step, V, across, length, minus, plus, times, unit};
 use super::labels::Label;
-use super::outline::{arc_points, corners_of, hull, off_region, outline, outside, walked, zigzag};
+use super::outline::{arc_points, hull, outline, walked, zigzag};
 use crate::output::svg::labels::shorten;
 use crate::output::svg::pen::INK;
 use crate::output::text::clean;
@@ -24,23 +24,6 @@ pub(super) const CENTRE: Line = pen(INK, 0.25, "6 0.9 0.2 0.9");
 pub(super) const HIDDEN: Line = pen(INK, 0.18, "3 0.75");
 /// Round the finished work between two jaws.
 pub(super) const CLOSED: Line = pen(INK, 0.25, "2 1");
-/// What a part covers of the paper: what lies between its borders, or a hull with this round it.
-pub(super) struct Area {
-    rings: Vec<Vec<V>>,
-    corners: Vec<V>,
-    round: f64,
-}
-
-impl Area {
-    /// How far a place lies outside; inside as a negative number.
-    pub(super) fn off(&self, p: V) -> f64 {
-        match self.rings.is_empty() {
-            true => outside(&self.corners, p) - self.round,
-            false => off_region(&self.rings, p),
-        }
-    }
-}
-
 /// How much the outline of a part is in the way of labels: their rims would cut it.
 const OUTLINE: f64 = 1.2;
 /// Half of what a face of a stop is long on paper, mm.
@@ -353,22 +336,6 @@ impl Plate {
         };
         let steps = border.steps.iter().map(step).collect();
         (self.at(border.from), steps)
-    }
-
-    /// How far a place of the paper lies outside a part as it is drawn; inside it as a negative number.
-    pub(super) fn off(&self, part: &DrawnPart, p: V) -> f64 {
-        self.area(part).off(p)
-    }
-
-    /// The area of a part as it is drawn, to be asked about many places.
-    pub(super) fn area(&self, part: &DrawnPart) -> Area {
-        let borders = self.borders(part);
-        let rings = borders.iter().map(|(from, steps)| corners_of(*from, steps));
-        Area {
-            rings: rings.collect(),
-            corners: self.corners(part),
-            round: part.round * self.scale,
-        }
     }
 
     /// The two faces of a stop, as short broad lines across the direction in which they part.
