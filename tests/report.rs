@@ -676,33 +676,49 @@ mod browser {
         )
     }
 
+    /// A page in a folder, and how wide its frame is.
+    type Framed = (&'static str, &'static str);
+
+    /// What the script in each of these pages says, all in one start of the browser; and what the browser logged.
+    fn framed(browser: &str, folder: &Path, frames: &[Framed]) -> (Vec<String>, String) {
+        let each = frames.iter().map(|(page, width)| {
+            format!("<iframe src=\"{page}\" style=\"border: 0; width: {width}; height: 900px\"></iframe>\n")
+        });
+        let outer = format!(
+            "<!doctype html><body>{}<script>const frames_ = [...document.querySelectorAll('iframe')]; \
+             onmessage = e => {{ frames_.find(f => f.contentWindow === e.source).dataset.seen = e.data; }};</script>",
+            each.collect::<String>()
+        );
+        let file = folder.join("outer.html");
+        std::fs::write(&file, outer).unwrap();
+        let (dom, log) = open(browser, &["--dump-dom"], &file);
+        let said = dom.split("data-seen=\"").skip(1);
+        let said: Vec<String> = said
+            .filter_map(|s| s.split('"').next().map(str::to_owned))
+            .collect();
+        assert_eq!(said.len(), frames.len(), "{log}");
+        (said, log)
+    }
+
     #[test]
     fn no_console_message_and_no_sideways_scrolling_from_phone_to_desktop() {
         let Some(browser) = browser() else {
             return;
         };
         let folder = tempfile::tempdir().unwrap();
-        let (page, _) = page(&[A, B, PLUNGER], &[]);
+        let (page, _) = page(&[A, B, PLUNGER], &["--samples", "100"]);
         std::fs::write(folder.path().join("page.html"), with(&page, PROBE)).unwrap();
-        for width in [360, 768, 1280] {
-            // A frame can be narrower than a window.
-            let frame = format!(
-                "<!doctype html><body><iframe src=\"page.html\" width=\"{width}\" height=\"900\"></iframe>\
-                 <script>onmessage = e => document.body.dataset.seen = e.data;</script>"
-            );
-            let outer = folder.path().join("outer.html");
-            std::fs::write(&outer, frame).unwrap();
-            let (dom, log) = open(&browser, &["--dump-dom"], &outer);
-            let seen = dom
-                .split("data-seen=\"")
-                .nth(1)
-                .and_then(|s| s.split('"').next());
-            let seen: Vec<&str> = seen.unwrap_or_else(|| panic!("{log}")).split('|').collect();
+        // A frame can be narrower than a window.
+        let widths = ["360px", "768px", "1280px"];
+        let frames: Vec<Framed> = widths.map(|width| ("page.html", width)).into();
+        let (answers, log) = framed(&browser, folder.path(), &frames);
+        for (seen, width) in answers.iter().zip(widths) {
+            let seen: Vec<&str> = seen.split('|').collect();
             let (wanted, had): (f64, f64) = (seen[0].parse().unwrap(), seen[1].parse().unwrap());
             assert!(wanted <= had, "{width}: {wanted} in {had}");
             assert_eq!(seen[2], "gap 9.00 mm, travel 0.0 degrees");
-            assert!(!log.contains("CONSOLE"), "{log}");
         }
+        assert!(!log.contains("CONSOLE"), "{log}");
     }
 
     /// The rules for print, on frames as wide as A4 and Letter between their margins: the browser
@@ -723,32 +739,30 @@ mod browser {
                 return pieces.length ? (right - left) * scale : 0; }); \
             parent.postMessage(bars.filter(b => b > 0).join('|'), '*'); });</script>";
         let folder = tempfile::tempdir().unwrap();
-        for file in [A, PLUNGER, "demo-data/excluder-cutter.toml"] {
-            let (page, _) = page(&[file], &[]);
+        let tools = [
+            (A, "a.html"),
+            (PLUNGER, "b.html"),
+            ("demo-data/excluder-cutter.toml", "c.html"),
+        ];
+        let (mut bars, mut frames) = (Vec::new(), Vec::new());
+        for (file, name) in tools {
+            let (page, _) = page(&[file], &["--samples", "100"]);
             let said: Vec<f64> = (sheets(&page).iter())
                 .map(|sheet| said_of_bar(sheet.0)[0])
                 .collect();
             let printed = page.replace("@media print", "@media all");
-            std::fs::write(folder.path().join("page.html"), with(&printed, MEASURE)).unwrap();
+            std::fs::write(folder.path().join(name), with(&printed, MEASURE)).unwrap();
             for width in ["186mm", "191.9mm"] {
-                let frame = format!(
-                    "<!doctype html><body><iframe src=\"page.html\" style=\"border: 0; width: {width}; height: 900px\"></iframe>\
-                     <script>onmessage = e => document.body.dataset.seen = e.data;</script>"
-                );
-                let outer = folder.path().join("outer.html");
-                std::fs::write(&outer, frame).unwrap();
-                let (dom, log) = open(&browser, &["--dump-dom"], &outer);
-                let seen = dom
-                    .split("data-seen=\"")
-                    .nth(1)
-                    .and_then(|s| s.split('"').next());
-                let seen: Vec<f64> = (seen.unwrap_or_else(|| panic!("{log}")).split('|'))
-                    .map(|n| n.parse().unwrap())
-                    .collect();
-                assert_eq!(seen.len(), said.len(), "{file}: {seen:?}");
-                for (seen, said) in seen.iter().zip(&said) {
-                    assert!((seen - said).abs() < 0.05, "{file}: {seen} for {said} mm");
-                }
+                bars.push((file, said.clone()));
+                frames.push((name, width));
+            }
+        }
+        let (answers, _) = framed(&browser, folder.path(), &frames);
+        for (seen, (file, said)) in answers.iter().zip(&bars) {
+            let seen: Vec<f64> = seen.split('|').map(|n| n.parse().unwrap()).collect();
+            assert_eq!(seen.len(), said.len(), "{file}: {seen:?}");
+            for (seen, said) in seen.iter().zip(said) {
+                assert!((seen - said).abs() < 0.05, "{file}: {seen} for {said} mm");
             }
         }
     }
@@ -772,7 +786,8 @@ mod browser {
         assert!(!log.contains("CONSOLE"), "{log}");
     }
 
-    /// One tool without the listing of its file is four pages, on either paper.
+    /// One tool without the listing of its file is four pages, on either paper: on Letter, which is the lower one, all of
+    /// them, on A4 those that fill the most.
     #[test]
     fn a_tool_prints_on_four_pages() {
         let Some(browser) = browser() else {
@@ -781,11 +796,14 @@ mod browser {
         let folder = tempfile::tempdir().unwrap();
         for name in crate::drawing::DEMOS {
             let tool = format!("demo-data/{name}.toml");
-            let (page, _) = page(&[&tool], &[]);
+            let (page, _) = page(&[&tool], &["--samples", "1000"]);
             let (before, rest) = page.split_once("<h3>Inputs in full</h3>").unwrap();
             let (_, after) = rest.split_once("</section>").unwrap();
-            let papers = ["210mm 297mm", "8.5in 11in"];
-            for paper in papers {
+            // Ratchet, springs, repeated use and setting up are chapters that no other demo has.
+            let most = if name == "ferrule-crimper" { 5 } else { 4 };
+            let fills = ["ferrule-crimper", "sleeve-crimper", "snap-press"].contains(&name);
+            let papers = ["8.5in 11in", "210mm 297mm"];
+            for paper in &papers[..if fills { 2 } else { 1 }] {
                 let sized = format!("{before}</section>{after}")
                     .replace("@page { margin", &format!("@page {{ size: {paper}; margin"));
                 let file = folder.path().join("page.html");
@@ -797,8 +815,6 @@ mod browser {
                 let pages = String::from_utf8_lossy(&bytes)
                     .matches("/Type /Page\n")
                     .count();
-                // Ratchet, springs, repeated use and setting up are chapters that no other demo has.
-                let most = if name == "ferrule-crimper" { 5 } else { 4 };
                 assert!(
                     (2..=most).contains(&pages),
                     "{tool}: {pages} pages on {paper}"

@@ -77,7 +77,12 @@ impl Plate {
         ];
         let free = |at: &&V| {
             let room = super::labels::Room([at[0], at[1] - wide[1]], [at[0] + wide[0], at[1]]);
-            let crowded = self.ink.crowd.within(room, 1.0).next().is_some();
+            let crowded = self
+                .ink
+                .crowd
+                .within([room.0, room.1], 1.0)
+                .next()
+                .is_some();
             !crowded && !taken.iter().any(|t| t.overlaps(&room, 1.0))
         };
         let below = [low[0], high[1] + wide[1] + 2.0];

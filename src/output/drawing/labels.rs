@@ -161,7 +161,7 @@ fn wider(ink: &Ink, Room(low, high): Room) -> f64 {
 
 /// How much is in the way of a label.
 fn crowd(ink: &Ink, room: Room) -> f64 {
-    ink.crowd.within(room, RIM).sum()
+    ink.crowd.within([room.0, room.1], RIM).sum()
 }
 
 /// The best of the label's own places, if one is free of labels and not too crowded.
