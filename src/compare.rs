@@ -107,7 +107,7 @@ fn rows(variant: usize, tool: &Tool, columns: &[Column]) -> Vec<Row> {
         .any(|(measure, _)| matches!(measure, Some((Measure::Yield, _))));
     if asked || tool.has_yield() {
         // Tools that cannot be sampled have no yield.
-        let _ = analysis.sample_yield(None);
+        let _ = analysis.sample_yield();
     }
     let judged = analysis.judge(Direction::Closing, |judge| {
         let read = demands(judge, tool);

@@ -186,7 +186,7 @@ fn look(tool: &Tool, measure: &Measure, depth: Depth) -> Option<Readings> {
     let analysis = Analysis::of(tool.clone());
     if tool.has_yield() && (depth == Depth::All || *measure == Measure::Yield) {
         // Tools that cannot be sampled have no yield, and are judged so.
-        let _ = analysis.sample_yield(Some(1));
+        let _ = analysis.sample_yield();
     }
     let seen = analysis.judge(Direction::Closing, |judge| {
         let mut demands = Vec::new();

@@ -139,7 +139,7 @@ fn unread(why: ReadError, loaded: &Loaded) -> Stop {
 
 /// Samples the made tools that a yield is read from.
 fn sample_yield(loaded: &Loaded) -> Result<(), Stop> {
-    let sampled = loaded.analysis.sample_yield(None);
+    let sampled = loaded.analysis.sample_yield();
     sampled.map_err(|error| unstudied(error, loaded))
 }
 

@@ -139,7 +139,7 @@ fn review(loaded: &Loaded, typed: Option<u64>, units: UnitSystem) -> Result<Tool
 fn study(loaded: &Loaded, typed: Option<u64>) -> Result<Study, StudyError> {
     match typed {
         Some(_) => loaded.analysis.tolerance(&samples(typed, LOOK)),
-        None => loaded.analysis.look(None),
+        None => loaded.analysis.look(),
     }
 }
 

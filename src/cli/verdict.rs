@@ -20,7 +20,7 @@ pub(super) fn look_at_made(
     if nothing || direction == Direction::Opening {
         return Ok(None);
     }
-    match loaded.analysis.look(None) {
+    match loaded.analysis.look() {
         Ok(study) => Ok(Some(Ok(study))),
         Err(StudyError::NothingVaries) => Ok(None),
         Err(StudyError::TooManyMeasures(count)) => Ok(Some(Err(too_many(count)))),

@@ -12,14 +12,13 @@ pub const LOOK: usize = 512;
 
 impl Analysis {
     /// The study behind the first lines of an answer. It keeps the yield, which is read from the same tools,
-    /// whoever samples them and on however many `threads` (`None`: as many as the machine offers).
+    /// whoever samples them and on however many threads.
     ///
     /// # Errors
     /// [`StudyError`]: no tools can be sampled. The yield then has no value.
-    pub fn look(&self, threads: Option<usize>) -> Result<Study, StudyError> {
+    pub fn look(&self) -> Result<Study, StudyError> {
         let sampling = Sampling {
             samples: LOOK,
-            threads,
             ..Sampling::default()
         };
         let study = self.tolerance(&sampling)?;
@@ -33,10 +32,10 @@ impl Analysis {
     ///
     /// # Errors
     /// As [`Analysis::look`].
-    pub fn sample_yield(&self, threads: Option<usize>) -> Result<(), StudyError> {
+    pub fn sample_yield(&self) -> Result<(), StudyError> {
         match self.made() {
             Some(_) => Ok(()),
-            None => self.look(threads).map(|_| ()),
+            None => self.look().map(|_| ()),
         }
     }
 }
