@@ -131,6 +131,11 @@ impl<C> Drawable<SvgBackend<'_>> for Curve<C> {
         let path = path.way(&way).with("fill", "none");
         let path = path.with("stroke", pen.colour);
         let path = path.number("stroke-width", pen.width);
+        // One thin straight line has no corners, and no ends that could be seen.
+        if places.len() == 2 && pen.width <= 1.0 && pen.dash.is_empty() {
+            path.end();
+            return Ok(());
+        }
         let path = path.with("stroke-linejoin", "round");
         match pen.dash {
             "" => path.with("stroke-linecap", "round").end(),
