@@ -149,14 +149,32 @@ fn touching(tool: &ToolReview) -> Vec<Line> {
         .collect()
 }
 
-/// Most places that are told of where a finger is caught.
+/// Most pairs of parts that are told of between which a finger is caught.
 const PLACES: usize = 2;
 
-/// Where fingers are caught.
+/// The narrowest place between every two parts that catch a finger: of two handles that face each other each was
+/// looked along.
+fn narrowest(pinches: &[PinchLine]) -> Vec<&PinchLine> {
+    let mut out: Vec<&PinchLine> = Vec::new();
+    for pinch in pinches.iter().filter(|pinch| pinch.pinches) {
+        let same = |other: &&mut &PinchLine| {
+            let [one, two] = &other.parts;
+            pinch.parts.contains(one) && pinch.parts.contains(two)
+        };
+        match out.iter_mut().find(same) {
+            Some(known) if pinch.widths[1] < known.widths[1] => *known = pinch,
+            Some(_) => {}
+            None => out.push(pinch),
+        }
+    }
+    out
+}
+
+/// Between which parts fingers are caught.
 fn pinched(tool: &ToolReview) -> Option<Line> {
     let room = tool.room.as_ref()?;
     let units = &tool.stroke.units;
-    let caught: Vec<_> = room.pinches.iter().filter(|pinch| pinch.pinches).collect();
+    let caught = narrowest(&room.pinches);
     let place = |pinch: &&PinchLine| {
         let [one, other] = pinch.parts.each_ref().map(|name| clean(name));
         let [open, shut] = pinch.widths.map(|width| length(width, units));
