@@ -156,6 +156,18 @@ pub struct MadeVerdict {
     pub cause_why: Option<&'static str>,
     /// Demands that are not read off samples.
     pub left_out: Vec<String>,
+    /// The share of the tools that the file itself demands, where it does.
+    #[serde(skip)]
+    pub required: Option<f64>,
+}
+
+impl MadeVerdict {
+    /// As many meet every demand as the file asks for; all of them where it does not say.
+    #[must_use]
+    pub fn enough(&self) -> bool {
+        let share = self.met as f64 / self.samples.max(1) as f64;
+        self.met == self.samples || self.required.is_some_and(|least| share >= least)
+    }
 }
 
 impl VerdictReport {
@@ -196,10 +208,7 @@ impl VerdictReport {
             && self.heights.iter().all(|of| of.good != Some(false))
             && (self.repeated.iter()).all(|case| matches!(case.rating, None | Some("within")))
             && self.met == self.demands
-            && self
-                .made
-                .as_ref()
-                .is_none_or(|made| made.met == made.samples)
+            && self.made.as_ref().is_none_or(MadeVerdict::enough)
     }
 
     /// The verdict on a solved stroke, of whose demands so many of so many are met.
@@ -311,6 +320,7 @@ impl VerdictReport {
     pub fn add_made(&mut self, tool: &Tool, made: &Made, units: UnitSystem) {
         let name = |subject: &Subject| subject_name(tool, subject, units);
         let cause = made.cause.as_ref();
+        let shares = tool.demands.iter().filter(|d| d.measure == Measure::Yield);
         self.made = Some(MadeVerdict {
             samples: made.samples,
             met: made.met,
@@ -318,6 +328,7 @@ impl VerdictReport {
             cause_tools: cause.map_or(0, |cause| cause.tools),
             cause_why: cause.and_then(|cause| cause.fate).map(|fate| fate.text()),
             left_out: made.left_out.iter().map(name).collect(),
+            required: shares.filter_map(|d| d.bound.min).reduce(f64::max),
         });
     }
 }

@@ -6,7 +6,7 @@ use super::heights::height;
 use super::job::how_often;
 use super::phrase::phrase_of;
 use super::tolerance::sampled_tools_meet;
-use crate::output::text::{clean, figures, fixed, grip, length};
+use crate::output::text::{clean, figures, fixed, grip, length, trimmed};
 use crate::report::{
     EstimateLine, HandVerdict, MadeVerdict, RepeatedVerdict, UnitNames, VerdictReport,
 };
@@ -315,8 +315,12 @@ pub(in crate::output) fn as_made(made: &MadeVerdict, units: &UnitNames) -> Sente
     let mut out = if made.met == made.samples {
         Sentence::from(format!("As made: {said}"))
     } else {
-        Sentence::from("As made: ".to_owned()).and_toned(Tone::Bad, &said)
+        let tone = if made.enough() { Tone::Good } else { Tone::Bad };
+        Sentence::from("As made: ".to_owned()).and_toned(tone, &said)
     };
+    if let Some(least) = made.required {
+        out = out.and(format!(", {} % required", trimmed(100.0 * least)));
+    }
     if let Some(cause) = &made.cause {
         let why = (made.cause_why).map_or(String::new(), |why| format!(", most of them: {why}"));
         out = out.and(format!(
