@@ -223,6 +223,9 @@ pub struct DrawnJaw {
     pub on: [f64; 2],
     /// The point that it works against; `[x, y]`, mm.
     pub against: [f64; 2],
+    /// Part and name of each.
+    #[serde(skip)]
+    pub ends: [[String; 2]; 2],
     /// Opening direction, a unit vector; null where it does not exist (contact).
     pub axis: Option<[f64; 2]>,
     /// Distance along the axis at which the gap counts as zero, mm.
@@ -238,6 +241,9 @@ pub struct DrawnStop {
     pub name: String,
     /// A point of the one face, and of the other; `[x, y]`, mm.
     pub faces: [[f64; 2]; 2],
+    /// Part and name of each point.
+    #[serde(skip)]
+    pub ends: [[String; 2]; 2],
     /// Direction in which they part, a unit vector.
     pub axis: [f64; 2],
     /// Distance of the faces: zero where they meet, in the report's units.

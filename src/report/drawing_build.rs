@@ -333,6 +333,16 @@ impl Draw<'_> {
         Some(frames.get(point.part.index())?.place(local.into()).xy())
     }
 
+    /// Part and name of a point.
+    fn named(&self, point: PointRef) -> [String; 2] {
+        let part = self.build.tool.part(point.part);
+        let own = part.and_then(|part| part.points.get(point.point));
+        [
+            part.map_or_else(String::new, |part| part.name.clone()),
+            own.map_or_else(String::new, |own| own.name.clone()),
+        ]
+    }
+
     fn jaw(&self, jaw: &Jaw, gap: f64, frames: &[Frame]) -> Option<DrawnJaw> {
         let (on, against) = (self.at(jaw.on, frames)?, self.at(jaw.against, frames)?);
         let axis = self.axis([on, against], (jaw.axis, jaw.against), frames);
@@ -340,6 +350,7 @@ impl Draw<'_> {
             name: jaw.name.clone(),
             on,
             against,
+            ends: [jaw.on, jaw.against].map(|point| self.named(point)),
             axis,
             closed: jaw.closed,
             gap: self.build.show(gap, Quantity::Length),
@@ -383,6 +394,7 @@ impl Draw<'_> {
         Some(DrawnStop {
             name: stop.name.clone(),
             faces: [face(on, -1.0), face(against, 1.0)],
+            ends: [stop.on, stop.against].map(|point| self.named(point)),
             axis,
             apart: self.build.show(apart, Quantity::Length),
         })

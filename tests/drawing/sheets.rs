@@ -1,6 +1,7 @@
 //! Sheets of standard size: which one, frame and title block, the finished work, names of jaw points on their own side.
 
-use super::{DEMOS, check_page, demo, json, out};
+use super::signs::lines;
+use super::{DEMOS, bounds_of_regions, check_page, demo, json, out, rendered, texts};
 use crate::cli::Bench;
 use serde_json::Value;
 
@@ -235,6 +236,8 @@ fn the_points_of_a_jaw_are_named_each_on_its_own_side() {
     for (name, moving, fixed) in [
         ("eyelet-toggle", "nose", "anvil"),
         ("eyelet-toggle-b", "nose", "anvil"),
+        // Shut, both are in one place.
+        ("wire-crimp-pliers", "crest", "valley"),
     ] {
         for at in ["open", "shut", "gap=2"] {
             let svg = out(&bench, &["draw", &demo(name), "--at", at]);
@@ -259,6 +262,126 @@ fn the_points_of_a_jaw_are_named_each_on_its_own_side() {
             }
         }
     }
+}
+
+/// Shut, the two faces of a stop are in one place: its lug comes down on the pad.
+#[test]
+fn the_faces_of_a_stop_are_named_each_on_its_own_side() {
+    let bench = Bench::empty();
+    for units in ["mm-N", "in-lbf"] {
+        let file = demo("ferrule-crimper");
+        let call = ["draw", &file, "--at", "shut", "--units", units];
+        let svg = out(&bench, &call);
+        let drawn = &json(&bench, &[&call[..], &["--json"]].concat())["positions"][0];
+        let [_, face] = placed(&svg, drawn, &drawn["stops"][0]["faces"][0]);
+        let words = words(&svg);
+        let find = |name: &str| words.iter().find(|w| w.0 == name).unwrap().1;
+        // Letters stand on their base line, y down.
+        let (lug, pad) = (find("lug"), find("pad"));
+        assert!(
+            lug[1] < face && face < pad[1] - 2.0,
+            "{units}: {lug:?}, {face}, {pad:?}"
+        );
+    }
+}
+
+/// No words of the foot or of a title block are cut off.
+#[test]
+fn what_a_sheet_says_is_there_in_full() {
+    for name in DEMOS {
+        for units in ["mm-N", "in-lbf"] {
+            let file = demo(name);
+            let call = [
+                "draw", &file, "--scale", "fit", "--units", units, "--svg", "x.svg",
+            ];
+            let (_, files) = written(&call);
+            for (text, _) in words(&files[0].1) {
+                assert!(!text.contains('\u{2026}'), "{name} {units}: {text}");
+            }
+        }
+    }
+}
+
+/// The room that a sheet has to spare is on all sides of the tool and its words.
+#[test]
+fn a_tool_stands_in_the_middle_of_its_field() {
+    // Left and right edge of the field within the frame, and where the strip along the foot begins at the highest; the
+    // caption on the right of the first two is 90 mm wide.
+    for (name, scale, field, foot) in [
+        ("pin-plunger", "1:1", [20.0, 320.0], 235.0),
+        ("sleeve-crimper", "1:1", [20.0, 320.0], 235.0),
+        ("seal-pliers", "1:2.5", [20.0, 287.0], 150.0),
+    ] {
+        let (_, files) = written(&["draw", &demo(name), "--scale", scale, "--svg", "x.svg"]);
+        let svg = &files[0].1;
+        let words = texts(&rendered(svg)).into_iter().map(|(b, _)| b);
+        let all: Vec<[f64; 4]> = bounds_of_regions(svg).into_iter().chain(words).collect();
+        let within = all.iter().filter(|b| b[3] < foot && b[2] < field[1]);
+        let left = within.clone().map(|b| b[0]).fold(f64::INFINITY, f64::min);
+        let right = within.map(|b| b[2]).fold(0.0, f64::max);
+        let (before, after) = (left - field[0], field[1] - right);
+        assert!(
+            (before - after).abs() < 20.0,
+            "{name}: {before} and {after}"
+        );
+    }
+}
+
+/// The name of a grip stands nearer to its own mark on the handle than to any other, or a line leads from there to it.
+#[test]
+fn grips_are_named_where_they_are() {
+    let bench = Bench::empty();
+    let mut seen = 0;
+    for name in DEMOS {
+        for at in ["open", "shut"] {
+            let file = demo(name);
+            let call = ["draw", &file, "--at", at, "--units", "in-lbf"];
+            let svg = out(&bench, &call);
+            let drawn = json(&bench, &[&call[..], &["--json"]].concat());
+            let drawn = &drawn["positions"][0];
+            let handle = &drawn["handles"][0];
+            let half = 0.5 * handle["thickness"].as_f64().unwrap();
+            let grips = handle["grips"].as_array().unwrap();
+            // Both ends of a mark, across the hand line.
+            let ends: Vec<[[f64; 2]; 2]> = (grips.iter())
+                .map(|grip| {
+                    let [x, y] = placed(&svg, drawn, &grip["at"]);
+                    let along = [0, 1].map(|k| grip["along"][k].as_f64().unwrap());
+                    let off = [along[1], along[0]].map(|part| half * part);
+                    [[x + off[0], y + off[1]], [x - off[0], y - off[1]]]
+                })
+                .collect();
+            let led = lines(&svg, "#555555", "0.18");
+            for (b, text) in texts(&rendered(&svg)) {
+                let Some(Ok(distance)) = text.strip_prefix("grip ").map(str::parse::<f64>) else {
+                    continue;
+                };
+                let off = |k: usize| {
+                    let to = |p: &[f64; 2]| {
+                        (p[0] - p[0].clamp(b[0], b[2])).hypot(p[1] - p[1].clamp(b[1], b[3]))
+                    };
+                    ends[k].iter().map(to).fold(f64::INFINITY, f64::min)
+                };
+                let is =
+                    |grip: &Value| (grip["distance"].as_f64().unwrap() - distance).abs() < 1e-3;
+                let own = grips.iter().position(is).unwrap();
+                let others = (0..ends.len()).filter(|k| *k != own);
+                let nearest = others.map(off).fold(f64::INFINITY, f64::min);
+                let near = |p: &[f64; 2]| {
+                    ends[own]
+                        .iter()
+                        .any(|e| (p[0] - e[0]).hypot(p[1] - e[1]) < 4.0)
+                };
+                let leader = led.iter().any(|line| line.first().is_some_and(near));
+                seen += 1;
+                assert!(
+                    off(own) < nearest - 0.5 || leader,
+                    "{name} {at}: {text} at {b:?}"
+                );
+            }
+        }
+    }
+    assert!(seen > 40, "{seen}");
 }
 
 #[test]

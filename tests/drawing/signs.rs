@@ -7,7 +7,7 @@ use serde_json::Value;
 type V = [f64; 2];
 
 /// Corners of every path of this colour and width.
-fn lines(svg: &str, colour: &str, width: &str) -> Vec<Vec<V>> {
+pub fn lines(svg: &str, colour: &str, width: &str) -> Vec<Vec<V>> {
     let document = roxmltree::Document::parse(svg).unwrap();
     let paths = document.descendants().filter(|n| {
         n.attribute("stroke") == Some(colour) && n.attribute("stroke-width") == Some(width)

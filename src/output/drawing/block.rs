@@ -4,7 +4,7 @@
 use super::ink::{Fill, Ink, V};
 use super::page::{SMALL, text};
 use super::tool::{LABEL, pen};
-use crate::output::svg::labels::shorten;
+use crate::output::svg::labels::{shorten, text_width};
 use crate::output::svg::pen::INK;
 
 /// Width of the block, mm.
@@ -84,8 +84,11 @@ pub(super) fn ink_block(ink: &mut Ink, block: &Block, at: V) {
                 false,
             );
             let bold = k == 0 && x == left;
-            let words = shorten(words, LABEL, bold, wide - 2.0);
-            text(ink, [x + 1.0, y + 6.9], words, LABEL, bold);
+            // Small letters before a cut: what is cut off is not on the sheet.
+            let fits = text_width(words, LABEL, bold) <= wide - 2.0;
+            let size = if fits { LABEL } else { SMALL };
+            let words = shorten(words, size, bold, wide - 2.0);
+            text(ink, [x + 1.0, y + 6.9], words, size, bold);
             x += wide;
         }
         y += ROW;

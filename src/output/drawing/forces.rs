@@ -162,6 +162,7 @@ impl Plate {
             colour,
             towards: Some(minus(arrow.free, held)),
             spots: Vec::new(),
+            rivals: Vec::new(),
         });
     }
 
@@ -235,6 +236,7 @@ impl Plate {
             colour,
             towards: Some(minus(at, middle)),
             spots: Vec::new(),
+            rivals: Vec::new(),
         });
     }
 }

@@ -85,6 +85,7 @@ impl Plate {
             colour: if numbered { INK } else { GREY },
             towards: None,
             spots: spots.into_iter().map(|(_, p)| p).collect(),
+            rivals: Vec::new(),
         });
     }
 

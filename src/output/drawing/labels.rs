@@ -25,6 +25,10 @@ pub(super) const WIDER: f64 = 0.4;
 pub(super) const TIGHT: f64 = 1.2;
 /// How much a leader line is in the way of later labels.
 const LED: f64 = 6.0;
+/// A label is nearer to its own point than to others by this at least, or has a leader line, mm.
+const NEARER: f64 = 2.0;
+/// How much a place is worth that is nearer to another point of the kind.
+const MISLEADS: f64 = 15.0;
 /// A place of the label's own with more than this in the way is not taken.
 const CROWDED: f64 = 15.0;
 
@@ -57,6 +61,21 @@ pub(super) struct Label {
     pub towards: Option<V>,
     /// Places that its middle may take, the best first: it then needs no leader line.
     pub spots: Vec<V>,
+    /// Points of others of its kind: nearer to one of these than to its own it would be read as theirs.
+    pub rivals: Vec<V>,
+}
+
+impl Label {
+    /// Whether it would be read as the name of another point.
+    fn misleads(&self, Room(low, high): Room) -> bool {
+        let off = |p: V| {
+            let near = [0, 1].map(|k: usize| p[k].clamp(low[k], high[k]));
+            length(minus(p, near))
+        };
+        self.rivals
+            .iter()
+            .any(|&rival| off(rival) < off(self.at) + NEARER)
+    }
 }
 
 /// A rectangle on the paper: upper left and lower right corner.
@@ -122,8 +141,12 @@ pub(super) fn place(ink: &mut Ink, labels: Vec<Label>, wide: f64) -> Vec<Room> {
                 }
                 let liked = label.towards.map_or(0.0, |t| 1.0 - dot(unit(t), out));
                 let crossed = crossed(&label, room, &taken);
-                let place =
-                    1.1 * ring + 12.0 * crossed as f64 + 1.2 * liked + wide * wider(ink, room);
+                let theirs = if label.misleads(room) { MISLEADS } else { 0.0 };
+                let place = 1.1 * ring
+                    + 12.0 * crossed as f64
+                    + 1.2 * liked
+                    + wide * wider(ink, room)
+                    + theirs;
                 // What is in the way takes long to count, and makes no place better.
                 if best.is_some_and(|(least, _)| place >= least) {
                     continue;
@@ -222,7 +245,7 @@ fn set(ink: &mut Ink, label: &Label, room: Room, leader: bool) {
             label.at[1].clamp(low[1], high[1]),
         ];
         let way = minus(near, label.at);
-        if length(way) > label.clear + LEADER {
+        if length(way) > label.clear + LEADER || label.misleads(room) {
             let from = plus(label.at, times(0.6 * label.clear, unit(way)));
             let thin = Line {
                 colour: GREY,

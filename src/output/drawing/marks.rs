@@ -8,7 +8,7 @@ use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::INK;
 use crate::output::text::{length as length_text, trimmed, true_minus};
 use crate::report::{
-    DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, UnitNames,
+    DrawnGrip, DrawnHandle, DrawnJaw, DrawnPart, DrawnPin, DrawnPosition, DrawnStop, UnitNames,
 };
 use crate::units::MM_PER_IN;
 use std::f64::consts::TAU;
@@ -28,14 +28,25 @@ pub(super) fn closed(jaw: &DrawnJaw, units: &UnitNames) -> f64 {
     }
 }
 
-/// Out of the work at a point of a jaw; `None` for any other point.
-fn face(jaws: &[DrawnJaw], at: V) -> Option<V> {
-    let here = |p: V| length(minus(p, at)) < 1e-6;
-    jaws.iter().find_map(|jaw| match jaw.axis? {
-        axis if here(jaw.on) => Some(axis),
-        axis if here(jaw.against) => Some(times(-1.0, axis)),
+/// Out of the other face at a point, by its part and name: shut, both stand in one place. `None` for a point that is
+/// no end of it.
+fn out_of([on, against]: &[[String; 2]; 2], axis: Option<V>, point: [&str; 2]) -> Option<V> {
+    let is = |end: &[String; 2]| end[0] == point[0] && end[1] == point[1];
+    match axis? {
+        axis if is(on) => Some(axis),
+        axis if is(against) => Some(times(-1.0, axis)),
         _ => None,
-    })
+    }
+}
+
+/// Out of the work at a point of a jaw.
+fn face(jaws: &[DrawnJaw], point: [&str; 2]) -> Option<V> {
+    (jaws.iter()).find_map(|jaw| out_of(&jaw.ends, jaw.axis, point))
+}
+
+/// Out of the other face at a point of a stop.
+fn stop_face(stops: &[DrawnStop], point: [&str; 2]) -> Option<V> {
+    (stops.iter()).find_map(|stop| out_of(&stop.ends, Some(stop.axis), point))
 }
 
 /// Across an axis, on the side that is farther from the middle of the tool.
@@ -52,18 +63,25 @@ impl Plate {
         // In a small drawing only the grip that is held.
         let named = |grip: &&DrawnGrip| grip.held || !self.numbered;
         let grips: Vec<DrawnGrip> = handle.grips.iter().filter(named).cloned().collect();
-        for grip in grips {
-            let at = self.at(grip.at);
-            let half = 0.5 * handle.thickness * self.scale;
-            let side = across(Self::towards(grip.along));
-            let away = if dot(side, minus(at, middle)) < 0.0 {
-                times(-1.0, side)
-            } else {
-                side
-            };
-            let end = plus(at, times(half + 1.5, away));
+        let half = 0.5 * handle.thickness * self.scale;
+        let away = |at: V, along: V| match (across(along), dot(across(along), minus(at, middle))) {
+            (side, off) if off < 0.0 => times(-1.0, side),
+            (side, _) => side,
+        };
+        let ends: Vec<(V, V)> = (grips.iter())
+            .map(|grip| {
+                let at = self.at(grip.at);
+                let away = away(at, Self::towards(grip.along));
+                (plus(at, times(half + 1.5, away)), away)
+            })
+            .collect();
+        for (k, (grip, (end, away))) in grips.iter().zip(&ends).enumerate() {
             let text = format!("grip {}", trimmed((grip.distance * 1e3).round() / 1e3));
-            self.label(text, end, 1.0, Some(away));
+            self.label(text, *end, 1.0, Some(*away));
+            if let Some(label) = self.labels.last_mut() {
+                let others = ends.iter().enumerate().filter(|(other, _)| *other != k);
+                label.rivals = others.map(|(_, (end, _))| *end).collect();
+            }
         }
     }
 
@@ -219,7 +237,12 @@ impl Plate {
 
     /// Marks with their names. Where marks of one name stand apart, each is named with its part; where the two of a
     /// jaw are as near as their letters, one name does for both.
-    pub(super) fn marks(&mut self, parts: &[DrawnPart], jaws: &[DrawnJaw], middle: V) {
+    pub(super) fn marks(
+        &mut self,
+        parts: &[DrawnPart],
+        (jaws, stops): (&[DrawnJaw], &[DrawnStop]),
+        middle: V,
+    ) {
         let marks = |part: &DrawnPart| -> Vec<(String, String, V)> {
             let own = part.points.iter().filter(|p| !p.pin);
             own.map(|p| (part.name.clone(), p.name.clone(), p.at))
@@ -229,7 +252,7 @@ impl Plate {
         let mut seen: Vec<(&str, V)> = Vec::new();
         for (part, point, place) in &all {
             let at = self.at(*place);
-            let face = face(jaws, *place);
+            let face = face(jaws, [part, point]);
             // In a small drawing only those on which the work pushes.
             if self.numbered && face.is_none() {
                 continue;
@@ -254,10 +277,21 @@ impl Plate {
                 true => name(&format!("{part}.{point}")),
                 false => name(point),
             };
-            match face {
-                Some(out) => self.face_label(text, at, out, middle),
-                None => self.label(text, at, 1.6, Some(minus(at, middle))),
+            match (face, stop_face(stops, [part, point])) {
+                (Some(out), _) => self.face_label(text, at, out, middle),
+                (None, Some(out)) => self.stop_label(text, at, out, middle),
+                (None, None) => self.label(text, at, 1.6, Some(minus(at, middle))),
             }
+        }
+    }
+
+    /// The name of a point of a stop: as that of a jaw, or farther within its own part, which may be narrow.
+    fn stop_label(&mut self, text: String, at: V, out: V, middle: V) {
+        self.face_label(text, at, out, middle);
+        let within = Self::towards(out);
+        if let Some(label) = self.labels.last_mut() {
+            let straight = [2.0, 3.5, 5.0, 7.0, 9.0, 11.0].map(|far| plus(at, times(far, within)));
+            label.spots.extend(straight);
         }
     }
 
@@ -284,6 +318,7 @@ impl Plate {
             colour: INK,
             towards: Some(minus(out, side)),
             spots: vec![beside(-clear), beside(-clear - 2.0), beside(clear)],
+            rivals: Vec::new(),
         });
     }
 }

@@ -29,6 +29,8 @@ const FRAME: f64 = 0.7;
 const BAR: f64 = 7.0;
 /// Least width of a caption that stands beside the drawing, mm.
 const ASIDE: f64 = 48.0;
+/// Width that it has where there is room for more, mm.
+const WELL_ASIDE: f64 = 90.0;
 
 /// How the positions stand on the sheet.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -83,24 +85,31 @@ fn frame(paper: &Paper) -> V {
 pub(super) fn arranged(panels: &[Panel], strip: &Strip, paper: &Paper) -> Option<Arranged> {
     let field = strip.field(frame(paper));
     let fits = |need: V| need[0] <= field[0] && need[1] <= field[1];
-    if let [one] = panels {
-        let [w, h] = one.ink.size();
-        let room = field[0] - w - SPACE;
-        let table = one.table.as_ref().map_or([0.0; 2], Ink::size);
-        let beside = one.caption_height(room)
-            + if table[1] > 0.0 {
-                table[1] + SPACE
-            } else {
-                0.0
-            };
-        if room >= table[0].max(ASIDE) && h.max(beside) <= field[1] {
-            return Some(Arranged::Beside);
-        }
+    if let [one] = panels
+        && one.ink.size()[1] <= field[1]
+        && aside(one, field).is_some()
+    {
+        return Some(Arranged::Beside);
     }
     let columns = (1..=panels.len().max(1)).rev();
     columns
         .map(Arranged::Columns)
         .find(|way| fits(needed(panels, *way)))
+}
+
+/// Width of the caption and the table beside a drawing, where both find room there.
+fn aside(panel: &Panel, field: V) -> Option<f64> {
+    let room = field[0] - panel.ink.size()[0] - SPACE;
+    let table = panel.table.as_ref().map_or([0.0; 2], Ink::size);
+    let below = if table[1] > 0.0 {
+        table[1] + SPACE
+    } else {
+        0.0
+    };
+    let fits = |wide: &f64| panel.caption_height(*wide) + below <= field[1];
+    let widths = [WELL_ASIDE.max(table[0]).min(room), room];
+    let wide = widths.into_iter().find(fits)?;
+    (wide >= table[0].max(ASIDE)).then_some(wide)
 }
 
 /// Width and height of the positions in columns.
@@ -170,30 +179,38 @@ fn ink_positions(ink: &mut Ink, panels: Vec<Panel>, corner: V, field: V, way: Ar
             for mut panel in panels {
                 let [w, h] = panel.ink.size();
                 let at = panel.ink.bounds[0];
-                let x = corner[0] + w + SPACE;
-                let y = ink_captions(ink, &panel, [x, corner[1]], field[0] - w - SPACE);
+                let beside = aside(&panel, field).unwrap_or(field[0] - w - SPACE);
+                let x = corner[0] + field[0] - beside;
+                let y = ink_captions(ink, &panel, [x, corner[1]], beside);
                 if let Some(table) = panel.table.take() {
                     let from = table.bounds[0];
                     ink.take(table, [x - from[0], y + SPACE - from[1]]);
                 }
                 if w > 0.0 {
+                    // In the middle of what is left.
+                    let left = corner[0] + 0.5 * (field[0] - beside - SPACE - w);
                     let y = corner[1] + 0.5 * (field[1] - h);
-                    ink.take(panel.ink, [corner[0] - at[0], y - at[1]]);
+                    ink.take(panel.ink, [left - at[0], y - at[1]]);
                 }
             }
         }
         Arranged::Columns(columns) => {
             let (wide, tall) = cells(&panels, columns);
-            let mut y = corner[1];
+            // What the sheet has to spare stands between the positions and round them.
+            let need = needed(&panels, way);
+            let spare =
+                |k: usize, count: usize| (field[k] - need[k]).max(0.0) / count.max(1) as f64;
+            let (across, down) = (spare(0, wide.len()), spare(1, tall.len()));
+            let mut y = corner[1] + 0.5 * down;
             let mut panels = panels.into_iter();
             for height in &tall {
-                let mut x = corner[0];
+                let mut x = corner[0] + 0.5 * across;
                 for width in &wide {
                     let Some(panel) = panels.next() else { break };
                     ink_panel(ink, panel, [x, y], *width);
-                    x += width + SPACE;
+                    x += width + SPACE + across;
                 }
-                y += height + SPACE;
+                y += height + SPACE + down;
             }
         }
     }

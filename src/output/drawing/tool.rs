@@ -93,6 +93,7 @@ impl Plate {
             colour: INK,
             towards,
             spots: Vec::new(),
+            rivals: Vec::new(),
         });
     }
 
@@ -144,7 +145,7 @@ impl Plate {
             self.jaw(jaw, middle, (k, &position.jaws), units);
         }
         self.pins(position, None, middle);
-        self.marks(&position.parts, &position.jaws, middle);
+        self.marks(&position.parts, (&position.jaws, &position.stops), middle);
         self.touches(position);
         if let Some(handle) = position.handles.first() {
             self.grip_labels(handle, middle);
@@ -178,7 +179,7 @@ impl Plate {
             }
             let middle = self.at(centre(&all_points(part)));
             self.pins(position, Some(part), middle);
-            self.marks(std::slice::from_ref(part), &[], middle);
+            self.marks(std::slice::from_ref(part), (&[], &[]), middle);
         }
     }
 
