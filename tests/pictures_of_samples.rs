@@ -109,6 +109,23 @@ fn bars_beyond_the_limit_have_its_colour() {
     assert!(svg.contains("as drawn 2.50 (thin line)"), "{svg}");
 }
 
+/// Play that is taken up shifts the samples off the value as drawn: it then has no line, and the caption says where it is.
+#[test]
+fn a_value_as_drawn_beyond_the_samples_is_said_to_be() {
+    let (json, svg) = study(include_str!("../demo-data/ferrule-crimper.toml"), "500");
+    let measures = json["measures"].as_array().unwrap();
+    let hand = measures
+        .iter()
+        .find(|m| m["name"].as_str().unwrap().starts_with("hand_force"));
+    let edges = hand.unwrap()["edges"].as_array().unwrap();
+    let drawn = hand.unwrap()["nominal"].as_f64().unwrap();
+    assert!(drawn > edges.last().unwrap().as_f64().unwrap());
+    assert!(
+        svg.contains(&format!("as drawn {drawn:.1} (beyond the axis)")),
+        "{svg}"
+    );
+}
+
 /// Two of the three nests shut at once with the one that the stroke is for: in half of the made tools the dies
 /// of another meet first, and there is no ratio at shut.
 #[test]

@@ -203,7 +203,12 @@ fn beyond_limits(out: &mut Svg, corner: [f64; 2], size: [f64; 2]) {
 
 /// What the picture shows, counted.
 pub(super) fn caption(m: &MeasureSpread, samples: usize) -> String {
-    let place = if on_axis(m) { " (thin line)" } else { "" };
+    let place = match (on_axis(m), m.edges.is_empty()) {
+        (true, _) => " (thin line)",
+        // Play taken up may shift all samples off it.
+        (false, false) => " (beyond the axis)",
+        (false, true) => "",
+    };
     let mut text = format!("as drawn {}{place}", figures(m.nominal));
     let [beyond, _] = failed(m, samples);
     if let Some(met) = m.met {
