@@ -115,6 +115,8 @@ mod pictures_of_samples;
 mod plates;
 /// Points read off a picture, in a browser, and drawn over it.
 mod points_seen;
+/// Reports in a browser, as they are printed and on a phone.
+mod printed_seen;
 /// Random linkages against work and closure.
 mod properties;
 /// Published values of textbooks and handbooks.

@@ -314,6 +314,10 @@ fn the_chart_has_a_curve_for_each_group_and_one_for_all() {
     };
     assert!(count("curve") >= 2 && count("limit") >= 1, "{svg}");
     assert!(svg.contains("w-20-24, 12") && svg.contains("what the work needs"));
+    // The upright line is named below the axis.
+    let texts = document.descendants().filter(|n| n.has_tag_name("text"));
+    let named = texts.filter(|n| n.text() == Some("grip 100 mm")).count();
+    assert_eq!(named, 1, "{svg}");
     // Without groups there is nothing to draw.
     let limit = Bench::with(&lever("limit = 90", "[job]\nstrokes = 6\nheld = 1\n"));
     let none = limit

@@ -26,8 +26,8 @@ mod text;
 mod samples;
 
 pub use chart::{
-    ChartOptions, MOST_CURVES, Shared, ToolStrokes, VariantStroke, compare_picture, force_curves,
-    people_chart, setup_chart, tolerance_chart, tolerance_panel, trial_chart,
+    ChartOptions, Form, MOST_CURVES, Shared, ToolStrokes, VariantStroke, compare_picture,
+    force_curves, people_chart, setup_chart, tolerance_chart, tolerance_panel, trial_chart,
 };
 pub use csv::{compare_csv, loads_csv, parts_csv, to_csv, tolerance_csv};
 pub use drawing::{

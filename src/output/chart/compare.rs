@@ -1,6 +1,6 @@
 //! `compare` as one picture: tools or variants of tools side by side.
 
-use super::curves::{ChartOptions, Shared, force_chart};
+use super::curves::{ChartOptions, Form, Shared, force_chart};
 use super::layout::{LABEL_STEP, SMALL};
 use super::page::Chart;
 use super::variants::MOST_CURVES;
@@ -49,7 +49,7 @@ pub fn compare_picture(tools: &[ToolStrokes]) -> Result<String, OutputError> {
                 width: WIDTH,
                 id: id(&pictures),
                 shared: shared.clone(),
-                low: false,
+                form: Form::Large,
             };
             pictures.push(force_chart(&first.report, &options)?);
             continue;

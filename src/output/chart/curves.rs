@@ -7,13 +7,14 @@
 use super::axis::StrokeAxis;
 use super::data::panels;
 use super::gaps::gap_ticks;
-use super::layout::{LEFT, labels_width, right_edge};
+use super::layout::{EDGE, LEFT, Names, SMALL, labels_width, right_edge};
 use super::page::{Chart, ChartPage};
 use super::panel::{Panel, Shows};
 use super::stroke_axis::{FOOT, stroke_axis};
 use super::ticks::Ticks;
 use super::turnings::turnings;
 use super::words::{description, notes, subtitle};
+use crate::output::svg::labels::lines;
 use crate::output::text::clean;
 use crate::output::{error::OutputError, finite::check_finite};
 use crate::report::StrokeReport;
@@ -21,14 +22,26 @@ use crate::report::StrokeReport;
 /// How the picture is laid out.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChartOptions {
-    /// Pixels across; the height follows from what is shown. At least 480.
+    /// Pixels across; the height follows from what is shown. At least 480, or 320 where it is narrow.
     pub width: f64,
     /// Start of the ids in the file, for pages that hold several charts.
     pub id: String,
     /// What it has in common with charts that it is to be held against.
     pub shared: Shared,
-    /// In lower plots, for a place beside text.
-    pub low: bool,
+    /// What place it is made for.
+    pub form: Form,
+}
+
+/// What place a chart is made for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Form {
+    /// A page of its own.
+    #[default]
+    Large,
+    /// Beside text: in lower plots.
+    Low,
+    /// A narrow screen: the names of the lines above the plots, so that letters need not shrink.
+    Narrow,
 }
 
 /// What charts have in common that are to be held against each other: one axis for each quantity in
@@ -79,11 +92,13 @@ impl Default for ChartOptions {
             width: WIDTH,
             id: "chart".to_owned(),
             shared: Shared::default(),
-            low: false,
+            form: Form::Large,
         }
     }
 }
 
+/// Right of a plot with no names beside it: half the word below its end.
+const HALF_WORD: f64 = 24.0;
 /// Pixels across a page whose width is no number.
 const WIDTH: f64 = 960.0;
 
@@ -125,33 +140,45 @@ pub(super) fn plotted(
     if report.positions.is_empty() {
         return Err(OutputError::NothingToDraw);
     }
+    let (names, least) = match options.form {
+        Form::Narrow => (Names::Above, 320.0),
+        Form::Large | Form::Low => (Names::Beside, 480.0),
+    };
     let width = if options.width.is_finite() {
-        options.width.clamp(480.0, 10_000.0)
+        options.width.clamp(least, 10_000.0)
     } else {
         WIDTH
     };
-    let heights: &[f64] = match (panels.len(), whole, options.low) {
-        (1, true, false) => &[380.0],
+    let heights: &[f64] = match (panels.len(), whole, options.form) {
+        (1, true, Form::Large) => &[380.0],
+        (1, _, Form::Narrow) => &[240.0],
         (1, _, _) => &[300.0],
-        (_, true, false) => &[320.0, 210.0],
-        (_, true, true) => &[200.0, 130.0],
+        (_, true, Form::Large) => &[320.0, 210.0],
+        (_, true, _) => &[200.0, 130.0],
         (_, false, _) => &[150.0, 130.0],
     };
     let notes = match whole {
         true => notes(report, &panels),
         false => Vec::new(),
     };
-    let right = right_edge(labels_width(&panels).max(options.shared.labels), width);
+    let right = match names {
+        Names::Beside => right_edge(labels_width(&panels).max(options.shared.labels), width),
+        Names::Above => width - HALF_WORD,
+    };
     let gaps = gap_ticks(report, &axis, right - LEFT);
     let upright: Vec<f64> = gaps.iter().map(|gap| gap.place).collect();
     let page = ChartPage {
         width,
         right,
+        names,
         id: &options.id,
         title: &format!("Force curves: {}", clean(&report.tool)),
         description: &description(report, &panels),
         name: &clean(&report.tool),
-        subtitles: &[subtitle(report)],
+        subtitles: &match names {
+            Names::Beside => vec![subtitle(report)],
+            Names::Above => lines(&subtitle(report), SMALL, width - 2.0 * EDGE),
+        },
         heights,
         end: axis.end,
         upright: &upright,

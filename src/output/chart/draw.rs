@@ -5,7 +5,9 @@ use plotters::coord::Shift;
 use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use std::convert::Infallible;
 
-use super::layout::{Frame, LABEL_STEP, LEADER, SAMPLE, SMALL, TURNING_STEP};
+use super::layout::{
+    EDGE, Frame, LABEL_STEP, LEADER, Names, SAMPLE, SMALL, TITLE, TITLE_STEP, TURNING_STEP,
+};
 use super::line::{Kind, Line};
 use super::palette::{self, AXIS, GRID, TURNING};
 use super::panel::Panel;
@@ -98,16 +100,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
         turnings: &[TurningMark],
     ) -> Drawn {
         let room = frame.right - frame.left;
-        let (page, _) = self.root.dim_in_pixel();
-        let title = f64::from(page) / TENTHS - frame.left - 6.0;
-        self.short(
-            (frame.left, frame.title),
-            &panel.title,
-            13.0,
-            true,
-            INK,
-            title,
-        )?;
+        for (line, title) in frame.titles.iter().enumerate() {
+            let place = (frame.title_left(), frame.title + TITLE_STEP * line as f64);
+            self.words(place, title, TITLE, true, INK, Anchor::Start)?;
+        }
         let area = self.root.clone().shrink(
             at((frame.left, frame.top)),
             at((room, frame.bottom - frame.top)),
@@ -209,9 +205,18 @@ impl<'a, 'b> Canvas<'a, 'b> {
                 .then(a.end.0.total_cmp(&b.end.0))
         });
         let wanted: Vec<f64> = ends.iter().map(|e| e.end.1).collect();
-        let places = spread(&wanted, LABEL_STEP, frame.top, frame.bottom);
+        let (places, text_at) = match frame.names {
+            Names::Beside => (
+                spread(&wanted, LABEL_STEP, frame.top, frame.bottom),
+                frame.right + LEADER,
+            ),
+            Names::Above => {
+                let titles = TITLE_STEP * frame.titles.len() as f64;
+                let row = |k: usize| frame.title + titles - 3.0 + LABEL_STEP * k as f64;
+                ((0..ends.len()).map(row).collect(), EDGE + SAMPLE + 6.0)
+            }
+        };
         let (page, _) = self.root.dim_in_pixel();
-        let text_at = frame.right + LEADER;
         let room = f64::from(page) / TENTHS - text_at - 6.0;
         for (label, y) in ends.iter().zip(places) {
             let bold = label.line.kind.bold();
@@ -219,7 +224,7 @@ impl<'a, 'b> Canvas<'a, 'b> {
             let pen = label.line.pen;
             self.root
                 .draw(&Curve::line(at(sample[0]), at(sample[1]), pen, "sample"))?;
-            if label.end.0 > frame.right - 1.0 {
+            if frame.names == Names::Beside && label.end.0 > frame.right - 1.0 {
                 let from = (frame.right + 3.0, label.end.1);
                 self.rule(from, (frame.right + 15.0, y), AXIS, 0.8)?;
             }

@@ -1,7 +1,7 @@
 //! Where things stand on the page of a chart; all lengths are pixels.
 
 use super::panel::Panel;
-use crate::output::svg::labels::text_width;
+use crate::output::svg::labels::{lines, shorten, text_width};
 
 /// Left of the plot: numbers of the axis, and the names of the rows below it.
 pub(super) const LEFT: f64 = 108.0;
@@ -18,6 +18,20 @@ pub(super) const TURNING_STEP: f64 = 14.0;
 /// Least distance of text from the edges of the page.
 pub(super) const EDGE: f64 = 16.0;
 
+/// Font size of the title of a panel.
+pub(super) const TITLE: f64 = 13.0;
+/// Between the lines of a title.
+pub(super) const TITLE_STEP: f64 = 17.0;
+
+/// Where the names of the lines stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Names {
+    /// Right of the plot, each where its line ends.
+    Beside,
+    /// Above the plot, one below the other: where there is no room beside it.
+    Above,
+}
+
 /// The plot of a panel on the page, pixels.
 pub(super) struct Frame {
     pub(super) left: f64,
@@ -26,6 +40,28 @@ pub(super) struct Frame {
     pub(super) bottom: f64,
     /// Base line of the panel's title.
     pub(super) title: f64,
+    /// The title, in as many lines as it takes.
+    pub(super) titles: Vec<String>,
+    pub(super) names: Names,
+}
+
+impl Frame {
+    /// Left edge of the title.
+    pub(super) fn title_left(&self) -> f64 {
+        match self.names {
+            Names::Beside => self.left,
+            Names::Above => EDGE,
+        }
+    }
+}
+
+/// The title of a panel: cut to one line beside the axis, broken into lines where the page is narrow.
+pub(super) fn titles(text: &str, names: Names, width: f64) -> Vec<String> {
+    match names {
+        Names::Beside => vec![shorten(text, TITLE, true, width - LEFT - 6.0)],
+        // Broken as if a little larger: the title is bold.
+        Names::Above => lines(text, 1.12 * TITLE, width - 2.0 * EDGE),
+    }
 }
 
 /// Pixels that the longest name of a line takes.

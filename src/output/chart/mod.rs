@@ -35,7 +35,7 @@ mod words;
 mod tests;
 
 pub use compare::{ToolStrokes, compare_picture};
-pub use curves::{ChartOptions, Shared, force_curves};
+pub use curves::{ChartOptions, Form, Shared, force_curves};
 pub use people::people_chart;
 pub use setup::setup_chart;
 pub use tolerance::{tolerance_chart, tolerance_panel};

@@ -3,7 +3,9 @@
 use plotters::prelude::IntoDrawingArea;
 
 use super::draw::{Canvas, Drawn};
-use super::layout::{EDGE, Frame, LABEL_STEP, LEFT, SMALL, TURNING_STEP};
+use super::layout::{
+    EDGE, Frame, LABEL_STEP, LEFT, Names, SMALL, TITLE_STEP, TURNING_STEP, titles,
+};
 use super::panel::Panel;
 use super::turnings::TurningMark;
 use crate::output::error::OutputError;
@@ -34,6 +36,7 @@ pub(super) struct ChartPage<'a> {
     /// Lines below the name.
     pub(super) subtitles: &'a [String],
     pub(super) panels: &'a [Panel],
+    pub(super) names: Names,
     /// Least heights of the plots, the last one for all that follow.
     pub(super) heights: &'a [f64],
     /// Where the axis across the plots ends; it begins at 0.
@@ -121,15 +124,24 @@ impl ChartPage<'_> {
         let mut frames = Vec::new();
         for (index, panel) in self.panels.iter().enumerate() {
             let least = self.heights.get(index).or(self.heights.last());
+            let least = least.copied().unwrap_or_default();
             let labels = LABEL_STEP * (panel.lines.len() + 1) as f64;
-            let top = title + 14.0 + strip;
-            let bottom = top + least.copied().unwrap_or_default().max(labels);
+            let (above, height) = match self.names {
+                Names::Beside => (0.0, least.max(labels)),
+                Names::Above => (labels - LABEL_STEP + 4.0, least),
+            };
+            let titles = titles(&panel.title, self.names, self.width);
+            let more = TITLE_STEP * titles.len().saturating_sub(1) as f64;
+            let top = title + more + 14.0 + above + strip;
+            let bottom = top + height;
             frames.push(Frame {
                 left: LEFT,
                 right: self.right,
                 top,
                 bottom,
                 title,
+                titles,
+                names: self.names,
             });
             title = bottom + 36.0;
             strip = 0.0;

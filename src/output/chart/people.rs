@@ -1,15 +1,21 @@
 //! The share of people that is able, over the hand force: a curve for each group and one for all together.
 
 use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, labels_width, right_edge};
+use super::layout::{Frame, Names, SMALL, labels_width, right_edge};
 use super::line::Line;
 use super::page::{ChartPage, FOOT};
+use super::palette::AXIS;
 use super::panel::{Panel, Shows};
 use super::variants::WIDTH;
+use crate::output::svg::labels::{spread, text_width};
 use crate::output::svg::pen::INK;
+use crate::output::svg::shapes::Anchor;
 use crate::output::text::{clean, figures, fixed, grip, trimmed};
 use crate::output::{error::OutputError, finite::check_finite};
-use crate::report::{AblePoint, OperatorsReport, PeopleReport};
+use crate::report::{AblePoint, OperatorsReport, PeopleReport, UnitNames};
+
+/// From the plot to the row below the numbers of the axis, pixels.
+const NUMBERS: f64 = 26.0;
 
 /// Share able over hand force, as one SVG page.
 ///
@@ -25,7 +31,6 @@ pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
     if end <= 0.0 {
         return Err(OutputError::NothingToDraw);
     }
-    let unit = report.units.force;
     let panels = [Panel::near(
         "Share able to do it once, %".to_owned(),
         (Shows::ShareAble, "%"),
@@ -34,6 +39,7 @@ pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
     let name = clean(&report.tool);
     let needs = needs(of);
     let page = ChartPage {
+        names: Names::Beside,
         width: WIDTH,
         right: right_edge(labels_width(&panels), WIDTH),
         id: "people",
@@ -52,7 +58,7 @@ pub fn people_chart(report: &PeopleReport) -> Result<String, OutputError> {
         turnings: &[],
         notes: &notes(report, &needs),
     };
-    let chart = page.draw(|canvas, last| axis(canvas, unit, end, &needs, last));
+    let chart = page.draw(|canvas, last| axis(canvas, &report.units, end, &needs, last));
     chart.map(|chart| chart.svg)
 }
 
@@ -63,7 +69,9 @@ fn lines(of: &OperatorsReport) -> Vec<Line> {
             .collect()
     };
     let group = |(k, line): (usize, &crate::report::OperatorsLine)| {
-        let label = format!("{}, {}", line.group.name, trimmed(line.count));
+        let count =
+            (of.groups.len() > 1 || line.count > 1.0).then(|| format!(", {}", trimmed(line.count)));
+        let label = format!("{}{}", line.group.name, count.unwrap_or_default());
         Line::curve(label, k, points(&|point| point.groups.get(k).copied()))
     };
     let mut lines: Vec<Line> = of.groups.iter().enumerate().map(group).collect();
@@ -93,18 +101,34 @@ fn needs(of: &OperatorsReport) -> Vec<(f64, f64)> {
 /// Forces across the page, and where the work is.
 fn axis(
     canvas: &Canvas<'_, '_>,
-    unit: &str,
+    units: &UnitNames,
     end: f64,
     needs: &[(f64, f64)],
     frame: &Frame,
 ) -> Drawn {
-    let x = canvas.values(frame, &format!("hand force, {unit}"), [0.0, end])?;
-    for (_, force) in needs
-        .iter()
+    let x = canvas.values(frame, &format!("hand force, {}", units.force), [0.0, end])?;
+    let mut seen: Vec<(f64, String)> = (needs.iter())
         .filter(|(_, force)| (0.0..=end).contains(force))
-    {
-        let at = x(*force);
-        canvas.rule((at, frame.top), (at, frame.bottom), INK, 1.0)?;
+        .map(|(at, force)| (x(*force), format!("grip {}", grip(*at, units))))
+        .collect();
+    seen.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Below the numbers of the axis, each with a line to its own.
+    let widest = (seen.iter()).map(|(_, text)| text_width(text, SMALL, false));
+    let apart = widest.fold(0.0, f64::max) + 10.0;
+    let wanted: Vec<f64> = seen.iter().map(|(at, _)| *at).collect();
+    let places = spread(&wanted, apart, frame.left, frame.right);
+    for ((at, text), place) in seen.iter().zip(places) {
+        canvas.rule((*at, frame.top), (*at, frame.bottom), INK, 1.0)?;
+        let foot = frame.bottom + NUMBERS;
+        canvas.rule((*at, frame.bottom), (place, foot + 4.0), AXIS, 0.8)?;
+        canvas.words(
+            (place, foot + 16.0),
+            text,
+            SMALL,
+            false,
+            INK,
+            Anchor::Middle,
+        )?;
     }
     Ok(())
 }
@@ -122,7 +146,7 @@ fn notes(report: &PeopleReport, needs: &[(f64, f64)]) -> Vec<String> {
     let mut out = Vec::new();
     if !needs.is_empty() {
         out.push(format!(
-            "Upright lines: what the work needs of the hand, {}.",
+            "Upright lines: what the work needs of the hand, taken to the span at which hands are strongest: {}.",
             needs.join(", ")
         ));
     }

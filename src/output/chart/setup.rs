@@ -2,7 +2,7 @@
 
 use super::compare::side_by_side;
 use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, SMALL, labels_width, right_edge};
+use super::layout::{Frame, Names, SMALL, labels_width, right_edge};
 use super::line::Line;
 use super::page::{Chart, ChartPage, FOOT};
 use super::palette::AXIS;
@@ -97,6 +97,7 @@ fn adjuster_chart(
         report.units.force
     );
     let page = ChartPage {
+        names: Names::Beside,
         width,
         right: right_edge(labels_width(panels), width),
         id,
@@ -110,7 +111,7 @@ fn adjuster_chart(
         upright: set.as_slice(),
         foot: FOOT,
         turnings: &[],
-        notes: &notes(report, adjuster),
+        notes: &notes(report, adjuster, panels),
     };
     page.draw(|canvas, last| axis(canvas, adjuster, (from, to), last))
 }
@@ -182,8 +183,11 @@ fn axis(
     Ok(())
 }
 
-fn notes(report: &SetupReport, adjuster: &AdjusterReport) -> Vec<String> {
+fn notes(report: &SetupReport, adjuster: &AdjusterReport, panels: &[Panel]) -> Vec<String> {
     let mut out = Vec::new();
+    if panels.iter().any(|p| p.low > 0.0 || p.high < 0.0) {
+        out.push("Axes are cut: they do not begin at zero.".to_owned());
+    }
     if let Some(covered) = adjuster.tolerance {
         out.push(format!(
             "Worst case of the gap within the tolerances: \u{b1} {} {}, {} by this range.",

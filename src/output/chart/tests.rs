@@ -2,7 +2,7 @@
 
 use roxmltree::{Document, Node};
 
-use super::curves::Shared;
+use super::curves::{Form, Shared};
 use super::variants::variant_curves;
 use crate::output::samples::Sample;
 use crate::output::svg::labels::text_width;
@@ -166,13 +166,19 @@ fn axes_are_shared_by_one_quantity_in_one_unit_only() {
 #[test]
 fn no_label_lies_on_another_or_leaves_the_page() {
     for (name, report) in tools() {
-        for width in [600.0, 960.0] {
+        for (width, form) in [
+            (600.0, Form::Large),
+            (960.0, Form::Large),
+            (640.0, Form::Low),
+            (360.0, Form::Narrow),
+        ] {
             let options = ChartOptions {
                 width,
+                form,
                 ..ChartOptions::default()
             };
             let svg = force_curves(&report, &options).unwrap();
-            labels_are_apart(&svg, &format!("{name} {width}"));
+            labels_are_apart(&svg, &format!("{name} {width} {form:?}"));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A trial as a chart: readings on the predicted and the fitted curves, over the gap.
 
 use super::compare::side_by_side;
-use super::layout::{labels_width, right_edge};
+use super::layout::{Names, labels_width, right_edge};
 use super::line::Line;
 use super::page::{Chart, ChartPage, FOOT};
 use super::panel::{Measured, Panel, Shows};
@@ -94,6 +94,7 @@ fn picture(report: &TrialReport, curve: &TrialCurve, id: &str) -> Result<Chart, 
         clean(&report.data)
     );
     let page = ChartPage {
+        names: Names::Beside,
         width: WIDTH,
         right: right_edge(labels_width(&panels), WIDTH),
         id,

@@ -6,7 +6,7 @@
 use super::corners::{self, corners, into_hand};
 use super::data::{limit_label, peak_or_stall};
 use super::draw::{Canvas, Drawn};
-use super::layout::{Frame, labels_width, right_edge};
+use super::layout::{Frame, Names, labels_width, right_edge};
 use super::line::{Line, value_at};
 use super::page::{Chart, ChartPage, FOOT};
 use super::palette;
@@ -138,6 +138,7 @@ fn over_gap(curves: &[OverGap<'_>], heading: &Heading, id: &str) -> Result<Chart
     let subtitles: Vec<String> = subtitles.cloned().collect();
     let varied = subtitles.last().map_or("", String::as_str);
     let page = ChartPage {
+        names: Names::Beside,
         width: WIDTH,
         right: right_edge(labels_width(&panels), WIDTH),
         id,

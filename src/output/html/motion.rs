@@ -2,7 +2,7 @@
 //!
 //! All that the script puts into the page is made here: it chooses between solved positions and makes no number.
 
-use crate::output::chart::{ChartOptions, CursorChart, Shared, cursor_chart};
+use crate::output::chart::{ChartOptions, CursorChart, Form, Shared, cursor_chart};
 use crate::output::drawing::moving;
 use crate::output::error::OutputError;
 use crate::output::terminal::JawTable;
@@ -73,7 +73,7 @@ pub(super) fn motion(
             width: WIDTH,
             id: id("curves"),
             shared: Shared::default(),
-            low: true,
+            form: Form::Low,
         },
     )?;
     let table = Table::of(stroke, jaw, &motion.rows);

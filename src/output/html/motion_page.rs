@@ -1,9 +1,9 @@
 //! The tool in motion as a page of its own, with the still pictures that print.
 
 use super::motion::{MotionView, SCRIPT, motion, script_source};
-use super::page::{CHART, STYLE, drawn};
+use super::page::{CHART, Drawn, STYLE, drawn};
 use super::stroke::{Table, cases, tables};
-use crate::output::chart::{ChartOptions, Shared, force_curves};
+use crate::output::chart::{ChartOptions, Form, Shared, force_curves};
 use crate::output::terminal::legend;
 use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::ToolInMotion;
@@ -41,10 +41,14 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         width: CHART,
         id: "curves1".to_owned(),
         shared: Shared::default(),
-        low: false,
+        form: Form::Large,
     };
     let (tables, marks_over) = tables(stroke);
-    let (drawing, words) = drawn(&report.drawing, 0)?;
+    let Drawn {
+        svg: drawing,
+        words,
+        ..
+    } = drawn(&report.drawing, 0)?;
     let page = Page {
         name: clean(&stroke.tool),
         direction: stroke.direction,

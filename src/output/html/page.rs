@@ -12,7 +12,7 @@ use super::spans::{Span, spans};
 use super::stroke::{Demand, Table, all_jaws, cases, demands, question, tables};
 use super::tolerance::{StudyView, study};
 use super::trial::{TrialView, trial};
-use crate::output::chart::{ChartOptions, Shared, force_curves};
+use crate::output::chart::{ChartOptions, Form, Shared, force_curves};
 use crate::output::drawing::{DrawingOptions, drawing_svg, drawing_words, scale_within};
 use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
@@ -36,6 +36,8 @@ pub(super) const STYLE: &str = concat!(include_str!("style.css"), include_str!("
 pub(super) const CHART: f64 = 900.0;
 /// Pixels across a chart that stands beside something.
 const BESIDE: f64 = 640.0;
+/// Pixels across a chart on a narrow screen, where one pixel of it is about one of the screen.
+const NARROW: f64 = 360.0;
 
 #[derive(Template)]
 #[template(path = "page.html", config = "src/output/html/askama.toml")]
@@ -68,12 +70,13 @@ struct ToolView {
     /// The loads that letters stand for.
     cases: String,
     /// All jaws in a table, and what its columns mean; for a tool with several.
-    all_jaws: Option<(Table, String)>,
+    all_jaws: Option<(Vec<Table>, String)>,
     demands: Vec<Demand>,
     job: Option<JobWords>,
-    /// The drawing, and what is to be said of it.
-    drawing: Option<(String, Vec<String>)>,
+    drawing: Option<Drawn>,
     curves: String,
+    /// The same for a narrow screen.
+    narrow: String,
     /// The chart for the place beside other tools.
     beside: String,
     motion: Option<MotionView>,
@@ -184,12 +187,18 @@ const DRAWING: [f64; 3] = [110.0, 160.0, 235.0];
 /// A drawing at a scale smaller than this shows nothing.
 const LEAST: f64 = 0.25;
 
+/// The drawing of a page.
+pub(super) struct Drawn {
+    pub(super) svg: String,
+    /// What is to be said of it.
+    pub(super) words: Vec<String>,
+    /// Too high to stand below the answer on a printed page.
+    pub(super) tall: bool,
+}
+
 /// The linkage open and shut side by side, and what is to be said of it: at the standard scale that keeps it between the
 /// margins of a printed page, A4 or Letter, and low. Nothing shrinks it there, or its scale bar would be wrong.
-pub(super) fn drawn(
-    drawing: &DrawingReport,
-    index: usize,
-) -> Result<(String, Vec<String>), OutputError> {
+pub(super) fn drawn(drawing: &DrawingReport, index: usize) -> Result<Drawn, OutputError> {
     let mut options = DrawingOptions {
         width: 186.0,
         scale: None,
@@ -208,7 +217,11 @@ pub(super) fn drawn(
     }
     options.scale = Some(scale);
     let words = drawing_words(drawing, &options, scale);
-    Ok((drawing_svg(drawing, &options)?, words))
+    Ok(Drawn {
+        svg: drawing_svg(drawing, &options)?,
+        words,
+        tall: options.height > DRAWING[0],
+    })
 }
 
 fn in_motion(tool: &ToolReview, index: usize) -> Result<Option<MotionView>, OutputError> {
@@ -232,19 +245,22 @@ fn view(
     shared: Option<&Shared>,
 ) -> Result<ToolView, OutputError> {
     let stroke = &tool.stroke;
-    let chart = |stroke, name: &str, width: f64, shared: Shared| {
-        let id = format!("{name}{}", index + 1);
-        let low = name == "curves";
+    let chart = |stroke, name: &str, (width, form): (f64, Form), shared: Shared| {
         let options = ChartOptions {
             width,
-            id,
+            id: format!("{name}{}", index + 1),
             shared,
-            low,
+            form,
         };
         force_curves(stroke, &options)
     };
     let beside = match shared {
-        Some(shared) => chart(tool.stroke_beside(), "beside", BESIDE, shared.clone())?,
+        Some(shared) => chart(
+            tool.stroke_beside(),
+            "beside",
+            (BESIDE, Form::Large),
+            shared.clone(),
+        )?,
         None => String::new(),
     };
     let (tables, marks_over) = tables(stroke);
@@ -279,7 +295,8 @@ fn view(
         drawing: (tool.drawing.as_ref())
             .map(|d| drawn(d, index))
             .transpose()?,
-        curves: chart(stroke, "curves", BESIDE, Shared::default())?,
+        curves: chart(stroke, "curves", (BESIDE, Form::Low), Shared::default())?,
+        narrow: chart(stroke, "narrow", (NARROW, Form::Narrow), Shared::default())?,
         beside,
         motion: in_motion(tool, index)?,
         tables,

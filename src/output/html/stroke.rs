@@ -136,29 +136,39 @@ pub(super) fn cases(stroke: &StrokeReport) -> String {
     format!("Load cases: {work}H, at the stated hand force of {hand}{limit}.")
 }
 
-/// All jaws in one table, and what its columns mean; `None` for a tool with one.
-pub(super) fn all_jaws(stroke: &StrokeReport) -> Option<(Table, String)> {
+/// Most grips beside one another: more would be wider than a printed page, and a browser then shrinks all of it.
+const BESIDE: usize = 3;
+
+/// The columns as tables that a printed page holds, the first ones in each.
+fn blocks(mut groups: Vec<Group>) -> Vec<Vec<Group>> {
+    let grips = groups.split_off(1.min(groups.len()));
+    let block = |few: &[Group]| groups.iter().chain(few).cloned().collect();
+    grips.chunks(BESIDE).map(block).collect()
+}
+
+/// All jaws in a table or several, and what its columns mean; `None` for a tool with one.
+pub(super) fn all_jaws(stroke: &StrokeReport) -> Option<(Vec<Table>, String)> {
     let jaws = JawsTable::new(stroke)?;
-    let groups = jaws.groups();
     let mut caption = "Gaps, ratio and force at shut, and what the work asks for".to_owned();
     if let Some(whose) = whose_gaps(stroke) {
         caption.push_str(&format!("; {whose}"));
     }
-    let table = Table {
-        caption,
+    let table = |groups: Vec<Group>| Table {
+        caption: caption.clone(),
         rows: (0..stroke.all_jaws.len())
             .map(|row| cells(&groups, row))
             .collect(),
         groups,
     };
-    Some((table, jaws.legend()))
+    let tables = blocks(jaws.groups()).into_iter().map(table).collect();
+    Some((tables, jaws.legend()))
 }
 
-/// A table for each jaw at key positions; whether a hand force is marked as over the limit.
+/// A table or several for each jaw at key positions; whether a hand force is marked as over the limit.
 pub(super) fn tables(stroke: &StrokeReport) -> (Vec<Table>, bool) {
     let shown = pick_rows(stroke, Rows::About(ROWS));
     let mut over = false;
-    let table = |(k, jaw): (usize, &String)| {
+    let of_jaw = |(k, jaw): (usize, &String)| {
         let mut groups = JawTable::new(stroke, jaw, k == 0, &shown).groups();
         // Forces of two load cases stand side by side.
         for column in groups.iter_mut().flat_map(|group| &mut group.columns) {
@@ -168,15 +178,18 @@ pub(super) fn tables(stroke: &StrokeReport) -> (Vec<Table>, bool) {
                 _ => {}
             }
         }
-        let rows: Vec<Vec<Cell>> = (0..shown.len()).map(|row| cells(&groups, row)).collect();
-        over |= rows.iter().flatten().any(|c| c.text.ends_with('!'));
-        Table {
-            caption: format!("Jaw {} at key positions, open to shut", clean(jaw)),
-            groups,
-            rows,
-        }
+        let table = |groups: Vec<Group>| {
+            let rows: Vec<Vec<Cell>> = (0..shown.len()).map(|row| cells(&groups, row)).collect();
+            over |= rows.iter().flatten().any(|c| c.text.ends_with('!'));
+            Table {
+                caption: format!("Jaw {} at key positions, open to shut", clean(jaw)),
+                groups,
+                rows,
+            }
+        };
+        blocks(groups).into_iter().map(table).collect::<Vec<_>>()
     };
-    let tables = stroke.jaws.iter().enumerate().map(table).collect();
+    let tables = stroke.jaws.iter().enumerate().flat_map(of_jaw).collect();
     (tables, over)
 }
 

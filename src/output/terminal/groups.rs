@@ -4,6 +4,7 @@ use crate::output::sentences::Tone;
 use crate::output::text::{columns, fixed, left, right};
 
 /// A column ready to print: name, which may take two lines, unit, cells.
+#[derive(Clone)]
 pub(in crate::output) struct Column {
     pub(in crate::output) name: &'static str,
     /// The rest of its name, below it.
@@ -26,6 +27,7 @@ impl Column {
 }
 
 /// Columns side by side under one heading.
+#[derive(Clone)]
 pub(in crate::output) struct Group {
     pub(in crate::output) heading: String,
     pub(in crate::output) columns: Vec<Column>,
