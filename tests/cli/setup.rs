@@ -138,6 +138,8 @@ fn the_chart_and_the_report_show_every_adjuster() {
         "tool: set-up",
         "tool: screw",
         "Ratio there",
+        // Its axes show what the curves reach.
+        "Axes are cut: they do not begin at zero.",
     ] {
         assert!(chart.contains(said), "{said}");
         assert!(page.contains(said), "{said}");
