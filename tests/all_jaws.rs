@@ -45,6 +45,18 @@ fn every_jaw_in_a_line() {
     near(&report["ends"][0]["value"], 8.0);
 }
 
+/// The whole motion is a full turn: a nest at a radius of r goes from r above its seat to r below it. That of the jaw in
+/// view is told.
+#[test]
+fn the_reach_told_is_that_of_the_jaw_in_view() {
+    for (jaw, radius) in RADII {
+        let args = ["check", "--json", "--jaw", jaw, "tool.toml"];
+        let report = Bench::with(NESTS).run(&args).json();
+        near(&report["reach"][0], -radius);
+        near(&report["reach"][1], radius);
+    }
+}
+
 /// The same numbers whichever jaw is in view, that one first; and in inches.
 #[test]
 fn the_jaw_in_view_changes_only_the_order() {

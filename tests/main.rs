@@ -155,6 +155,8 @@ mod ties;
 mod tolerance;
 /// Good tool files and what they mean.
 mod tool_files;
+/// Forces of teeth and their form factors, by hand.
+mod tooth_strength;
 /// The fit of a trial finds again what readings were made with.
 mod trials;
 /// Dimensions chosen within their ranges.

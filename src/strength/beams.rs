@@ -126,7 +126,7 @@ pub(super) fn away_squared(a: Vec2, b: Vec2) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::{Knot, Vec2, carried};
+    use super::{Knot, Vec2, carried, longest};
 
     /// By hand: from (10, 10) towards (7, 14) the direction is (-0.6, 0.8). A force of (2, 5) N at (13, 14) with a couple of
     /// 1 N mm pulls with -1.2 + 4 = 2.8 N, and turns with 3 · 5 - 4 · 2 + 1 = 8 N mm.
@@ -140,5 +140,25 @@ mod tests {
         let (axial, bending) = carried(Vec2::new(10.0, 10.0), &[knot], Vec2::new(7.0, 14.0));
         assert!((axial - 2.8).abs() < 1e-12, "{axial}");
         assert!((bending - 8.0).abs() < 1e-12, "{bending}");
+    }
+
+    /// From (1, 1) to (7, 9) it is 10 mm, more than between any others, in whatever order they come: (0.6, 0.8). Points in one
+    /// place have no direction.
+    #[test]
+    fn the_longest_axis_is_between_the_two_that_are_farthest_apart() {
+        let points = [[1.0, 1.0], [4.0, 1.0], [7.0, 9.0], [3.0, 6.0]];
+        let knots = |order: [usize; 4]| {
+            order.map(|k| Knot {
+                at: points[k].into(),
+                force: Vec2::ZERO,
+                moment: 0.0,
+            })
+        };
+        for order in [[0, 1, 2, 3], [3, 2, 1, 0], [1, 2, 0, 3], [2, 3, 1, 0]] {
+            let axis = longest(&knots(order)).unwrap();
+            let along = axis.dot(Vec2::new(0.6, 0.8)).abs();
+            assert!((along - 1.0).abs() < 1e-12, "{axis:?}");
+        }
+        assert_eq!(longest(&knots([1, 1, 1, 1])), None);
     }
 }

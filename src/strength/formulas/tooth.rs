@@ -111,6 +111,10 @@ mod tests {
             let y = lewis(Some(teeth), ANGLE).expect("in the table");
             assert!(low < y && y < high, "{teeth}: {y}");
         }
+        // By hand, even in 1/z: (1/20 - 1/21) / (1/20 - 1/22) = 11/21; (1/300 - 1/1000) / (1/300) = 7/10.
+        let at = |teeth: f64| lewis(Some(teeth), ANGLE).expect("in the table");
+        assert_relative_eq!(at(21.0), 0.320 + 11.0 / 21.0 * 0.010, max_relative = 1e-12);
+        assert_relative_eq!(at(1000.0), 0.471 + 0.7 * 0.013, max_relative = 1e-12);
         assert_eq!(lewis(Some(9.0), ANGLE), None);
         assert_eq!(lewis(Some(20.0), 0.253), None);
         assert_eq!(lewis(None, ANGLE), Some(0.484));
