@@ -4,6 +4,9 @@
     venv/bin/python tests/reference/compare_loads.py --frames demo-data/*.toml
 
 `--sheets`: the sheets alone, for files without sections.
+`--give`: the give alone, of tools whose parts and pins all get a section and a metal first (`sectioned.py`), for kinds of
+joints that no file with sections has. Its unit forces are those of positions closed anew with each joint displaced
+(`displaced.py`), which must be those of the equilibrium too.
 `--contacts`: strength alone, of rollers, flats and teeth (`contactstrength.py`) in files without sections: they get a
 width and a metal first. A tooth's Y is held to 1.5 per cent by another printing of the table, the stress by that Y to 1e-6.
 `--frames`: each file once more with a section on its fixed part, if it has none, and where the push is
@@ -40,13 +43,15 @@ from pathlib import Path
 
 import numpy as np
 
+import displaced
 import formulas
 import strengthdata
 from contactstrength import Contacts
 from factors import BEND, Checks, Finding, merge
-from give import give
+from give import give, unit_forces
 from ledger import Ledger, answer, arguments
 from palm import holder
+from sectioned import elastic
 from sheets import sheets
 from solver import Solution
 from stations import Places
@@ -58,7 +63,9 @@ LIMITS = {"sheet: place": 1e-6, "sheet: force": 1e-6, "sheet: couple": 1e-6,
           "sheet: sums of the reference": 1e-9, "jaw force": 1e-6, "factor": 1e-6,
           "factor at the named case": 1e-6, "allowable": 1e-6, "inputs": 1e-6,
           "hand line: at the named cut": 1e-5, "hand line: worst missed": 1e-4,
-          "give: spread": 1e-6, "give: share": 1e-6, "Y of a tooth": 0.015}
+          "give: spread": 1e-6, "give: share": 1e-6, "Y of a tooth": 0.015,
+          "unit forces: displaced joints": 1e-8}
+OF_GIVE = {"jaw force", "give: spread", "give: share", "unit forces: displaced joints"}
 OF_CONTACTS = {"factor", "factor at the named case", "allowable", "inputs", "Y of a tooth"}
 UNIT_OF = {"Ft": FORCE, "b": LENGTH, "m": LENGTH, "R": LENGTH, "p0": STRESS, "F": FORCE, "N": FORCE, "V": FORCE, "d": LENGTH, "w": LENGTH, "t": LENGTH,
            "e": LENGTH, "L": LENGTH, "E": STRESS, "Sy": STRESS}
@@ -106,8 +113,8 @@ class Compared:
             if "there are no forces at" not in str(error):
                 raise
         for station in stations:
-            dies_met = any(self.solution.link.gap(station.pose, jaw) < -1e-9 * self.solution.link.size
-                           for jaw in self.tool.jaws)
+            dies_met = any(self.solution.link.gap(station.pose, faces) < -1e-9 * self.solution.link.size
+                           for faces in self.tool.jaws + self.tool.stops)
             if not dies_met and any(station.under_hand(g, self.tool.hand.force) is not None
                                     for g in self.tool.hand.grips):
                 self.ledger.missing("jaw force", f"{self.where} {words}: forces only here")
@@ -147,6 +154,9 @@ class Compared:
                 self.ledger.missing("jaw force", f"{place}: only one side has forces")
             return
         self.ledger.add("jaw force", abs(case["jaw_force"] * force / z[-1] - 1), place)
+        if self.alone == "give":
+            self.give(station, grip, z[-1], case["give"], place)
+            return
         own = sheets(station, z, hand, z[-1], grip)
         top = max(math.hypot(*f.force) for part in own.values() for f in part)
         size = self.solution.link.size
@@ -193,7 +203,7 @@ class Compared:
 
     # -- give --------------------------------------------------------------------------------
     def give(self, station, grip, jaw_force, theirs, place):
-        shares = give(self.checks, station, grip)
+        shares = give(self.checks, station, grip, self.displaced(station, grip, place))
         total = sum(shares.values())
         if total == 0:
             if theirs["spread"] != 0:
@@ -209,6 +219,15 @@ class Compared:
             self.ledger.add("give: share", abs(named.get(name, 0.0)
                                                - shares.get(name, 0.0) / total),
                             f"{place}: {name}")
+
+    def displaced(self, station, grip, place):
+        """The unit forces from positions, where the give is what is looked at."""
+        if self.alone != "give":
+            return None
+        like = unit_forces(station, grip)
+        found = displaced.unit_forces(station, grip, like)
+        self.ledger.add("unit forces: displaced joints", np.abs(found - like).max() / np.abs(like).max(), place)
+        return found
 
     # -- strength ----------------------------------------------------------------------------
     def cases(self):
@@ -319,7 +338,7 @@ def with_form(finding, form):
     return Finding(finding.value * finding.inputs["Y"] / form, finding.allowable, finding.place, inputs)
 
 
-def fitted(path, folder):
+def fitted(path, folder, _):
     """The file with widths and a metal for its contacts."""
     doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
     for table in [t for t in doc.get("slots", []) if "roller" in t] + doc.get("cams", []):
@@ -352,7 +371,7 @@ def framed(path, folder):
         yield str(copy)
 
 
-def widened(path, folder):
+def widened(path, folder, _):
     """The file with a width in every section: without one the outline tells it, which `compare_cuts.py` looks at."""
     text = Path(path).read_text(encoding="utf-8")
     doc = tomllib.loads(text)
@@ -369,14 +388,15 @@ def widened(path, folder):
 
 
 def main():
-    chosen = arguments(__doc__, "--frames", "--sheets", "--contacts")
-    alone = "sheets" if chosen.sheets else "contacts" if chosen.contacts else ""
+    chosen = arguments(__doc__, "--frames", "--sheets", "--contacts", "--give")
+    alone = next((flag for flag in ("sheets", "contacts", "give") if getattr(chosen, flag)), "")
     of_sheets = {q for q in LIMITS if q.startswith("sheet") or q == "jaw force"}
-    looked_at = {"sheets": of_sheets, "contacts": OF_CONTACTS, "": set(LIMITS) - {"Y of a tooth"}}[alone]
+    looked_at = {"sheets": of_sheets, "contacts": OF_CONTACTS, "give": OF_GIVE,
+                 "": set(LIMITS) - {"Y of a tooth", "unit forces: displaced joints"}}[alone]
     ledger = Ledger({q: LIMITS[q] for q in LIMITS if q in looked_at})
     with tempfile.TemporaryDirectory() as folder:
-        given = {"sheets": lambda p, _: p, "contacts": fitted, "": widened}[alone]
-        files = [given(p, folder) for p in chosen.files]
+        given = {"sheets": lambda p, *_: p, "contacts": fitted, "give": elastic, "": widened}[alone]
+        files = [given(p, folder, k) for k, p in enumerate(chosen.files)]
         if chosen.frames:
             files += [copy for path in list(files) for copy in framed(path, folder)]
         for path in files:

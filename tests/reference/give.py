@@ -18,9 +18,14 @@ from sheets import sheets
 STEEL = 2.6      # E / G = 2 (1 + 0.3)
 
 
-def give(checks, station, grip):
-    """{part or pin: mm/N}."""
-    z = station.bodies.solve(station.push(grip), station.load, friction=False)
+def unit_forces(station, grip):
+    """All unknowns of a newton at the jaw, the hand holding it, without friction and springs."""
+    return station.bodies.solve(station.push(grip), station.load, friction=False)
+
+
+def give(checks, station, grip, z=None):
+    """{part or pin: mm/N}; `z`: the unknowns by another way."""
+    z = unit_forces(station, grip) if z is None else z
     unit = sheets(station, z, z[-1], 1.0, grip, springs=False, friction=False)
     shares = {}
     for part, section in checks.data.sections.items():

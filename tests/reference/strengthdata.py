@@ -98,7 +98,7 @@ def read(path):
         here = {**common, **joints.get(name, {})}
         if "diameter" in here:
             pins[name] = Pin(length(here["diameter"]), length(here.get("clearance", 0.0)),
-                             here.get("shear", "single"), materials.get(here.get("material")))
+                             here.get("shear", "double"), materials.get(here.get("material")))
     limit = doc.get("hand", {}).get("limit")
     if isinstance(limit, list):
         rows = sorted((length(span), reader.read(force, FORCE)) for span, force in limit)

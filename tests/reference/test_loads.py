@@ -9,6 +9,7 @@ from pathlib import Path
 
 import compare_loads
 import contactstrength
+import displaced
 import formulas
 import give
 import sheets
@@ -20,8 +21,8 @@ from ledger import Ledger
 from likeness import spoiled
 from solver import Solution
 from stations import Places
-from test_kinds import CAM, without_rod
-from test_reference import LEVER, near
+from test_kinds import ARC, CAM, L, R, without_rod
+from test_reference import LEVER, near, slider
 from toolfile import load, parse
 
 # The lever of `test_reference.py`, turned the way that its tip comes down.
@@ -71,6 +72,138 @@ def test_give_of_a_lever():
         checks = Checks(tool, places.link, strengthdata.read(path))
         found = give.give(checks, station, 160.0)["lever"]
     near(found, 40**2 * (40 + 160) / (3 * 200000 * 6 * 12**3 / 12), 1e-6)
+
+
+# -- give of contacts ------------------------------------------------------------------------------
+GEARED = """
+[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { driver = [50, 0], driven = [0, 0] }
+marks = { anvil = [-60, -10] }
+[parts.lever]
+pins = { driver = [0, 0] }
+marks = { tooth = [-30, 0] }
+[parts.bell]
+pins = { driven = [0, 0] }
+marks = { gap = [20, 0], nose = [-60, 0] }
+[sketch]
+tooth = [20, 0]
+gap = [20, 0]
+nose = [-60, 0]
+[[gears]]
+parts = ["lever", "bell"]
+about = ["driver", "driven"]
+meet = ["lever.tooth", "bell.gap"]
+teeth = [30, 20]
+angle = 20
+[hand]
+part = "lever"
+line = [[0, 0], [150, 0]]
+push = "square"
+grips = [120]
+force = 100
+[[jaw]]
+on = "bell.nose"
+against = "frame.anvil"
+axis = 90
+[stroke]
+open = { handle = 1 }
+shut = { handle = -1 }
+"""
+TOUCHED = """
+[tool]
+units = "mm-N"
+[parts.frame]
+fixed = true
+pins = { pivot = [0, 0], post = [-20, 20] }
+marks = { anvil = [80, 30] }
+[parts.lever]
+pins = { pivot = [0, 0] }
+marks = { disc = [40, 0] }
+[parts.rocker]
+pins = { post = [0, 0] }
+marks = { foot = [60, 0], nose = [100, 0] }
+[sketch]
+disc = [40, 0]
+foot = [40, 20]
+nose = [80, 20]
+[[cams]]
+part = "lever"
+face = { centre = "disc", radius = 20 }
+pushes = "rocker.foot"
+flat = 0
+friction = 0.2
+[hand]
+part = "lever"
+line = [[0, 0], [-200, 0]]
+push = "square"
+grips = [160]
+force = 300
+[[jaw]]
+on = "rocker.nose"
+against = "frame.anvil"
+axis = -90
+[stroke]
+open = { handle = 179 }
+shut = { handle = -179 }
+"""
+
+
+def one_gives(text, part, handle):
+    """mm/N of a part 12 deep and 6 thick that alone gives, with the unit forces of displaced joints, which are those of the
+    equilibrium."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "case.toml")
+        path.write_text(text + STEEL.replace("sections.lever", f"sections.{part}"), encoding="utf-8")
+        places = Places(Solution(load(path)))
+        station = places.at({"handle": handle})
+        checks = Checks(places.tool, places.link, strengthdata.read(path))
+        grip = places.tool.hand.grips[0]
+        z = give.unit_forces(station, grip)
+        found = displaced.unit_forces(station, grip, z)
+        assert max(abs(found - z)) < 1e-8 * max(abs(z)), (found, z)
+        shares = give.give(checks, station, grip, found)
+    assert list(shares) == [part]
+    return shares[part]
+
+
+STIFF = 200000 * 6 * 12**3 / 12      # E I, N mm^2
+
+
+def test_give_of_a_toothed_part():
+    """The nose 60 to one side of the pin, the teeth 20 to the other: 3 N along the pitch circle for one at the nose, and
+    3 tan 20 towards the pin. Bending as of the lever above."""
+    axial = (3 * math.tan(math.radians(20)))**2 * 20 / (200000 * 6 * 12)
+    near(one_gives(GEARED, "bell", 0.0) / (60**2 * (60 + 20) / (3 * STIFF) + axial), 1)
+
+
+def test_give_of_a_part_with_a_flat():
+    """A disc lifts a level flat 60 from its pin, the nose is 40 further: the force acts where the flat is touched, without
+    its friction."""
+    near(one_gives(TOUCHED, "rocker", math.pi) / (40**2 * (40 + 60) / (3 * STIFF)), 1)
+
+
+def test_give_of_a_part_that_is_pushed():
+    """A plunger carries a newton 60 along its guide, be it pushed by a rod, the wall of an arc slot or a disc's roller."""
+    for text in (slider(R, L, 30, '"square"'), without_rod(30, ARC), without_rod(30, CAM)):
+        text = text.replace("wrist = [0, 0] }", "wrist = [0, 0] }\nmarks = { rim = [60, 0] }").replace("plunger.wrist\"\nagainst", "plunger.rim\"\nagainst")
+        near(one_gives(text, "plunger", math.radians(30)) / (60 / (200000 * 6 * 12)), 1)
+
+
+def test_displaced_joints_see_a_wrong_force():
+    """A displaced joint knows nothing of the equilibrium: teeth that pressed nothing apart, as at an angle of 0, would give
+    another force at both pins."""
+    tool = parse(GEARED)
+    places = Places(Solution(tool))
+    station = places.at({"handle": 0.0})
+    z = give.unit_forces(station, 120.0)
+    found = displaced.unit_forces(station, 120.0, z)
+    near(abs(z[0]), 3 * math.tan(math.radians(20)))
+    near(abs(found[0]), 3 * math.tan(math.radians(20)), 1e-8)
+    station.bodies.steady = []
+    assert abs(displaced.unit_forces(station, 120.0, z)[0]) < 1e-6
 
 
 def test_the_palm():
