@@ -270,15 +270,15 @@ def differ(one, other):
 class Study:
     """A file's tolerances."""
 
-    def __init__(self, path, binary, ledger, solution=None):
+    def __init__(self, path, binary, ledger, *words):
         self.path, self.ledger = path, ledger
         self.tool = load(path)
-        self.solution = solution or Solution(self.tool)
+        self.solution = Solution(self.tool)
         self.places = Places(self.solution)
         self.family = Family(path, self.solution)
         self.readers = readers(self.tool)
         self.where = Path(path).name
-        self.result = answer(binary, "tolerance", path)
+        self.result = answer(binary, "tolerance", path, *words)
         self.plan = self.family.plan()
         self.places_at, self.changes = {}, {}
 
