@@ -35,6 +35,8 @@ mod compare;
 mod contact_views;
 /// Where dies meet, handles touch, and the hand opens the tool.
 mod dies;
+/// Where discs touch what they push.
+mod disc_touches;
 /// Drafts to be tuned, made from the demo tools.
 mod drafts;
 /// The JSON of `draw`, key by key.

@@ -58,6 +58,9 @@ impl Loaded {
                     contact.drag(linkage, pose, *friction, &mut on);
                 }
             }
+            for (body, place) in joint.bodies().into_iter().zip(joint.touches(pose)) {
+                on.at_place(body, place);
+            }
             for on in on.bodies {
                 put(on.body, ForceKind::Joint(j), on.at, on.force, on.moment);
             }
@@ -146,6 +149,15 @@ struct OnBodies<'a> {
 }
 
 impl OnBodies<'_> {
+    /// Takes what acts on a body to the place where it does.
+    fn at_place(&mut self, body: PartId, place: Option<Vec2>) {
+        let on = self.bodies.iter_mut().find(|on| on.body == body);
+        if let (Some(on), Some(place)) = (on, place) {
+            on.moment += (on.at - place).cross(on.force);
+            on.at = place;
+        }
+    }
+
     fn add(&mut self, body: PartId, at: Vec2, force: Vec2, moment: f64) {
         match self.bodies.iter_mut().find(|on| on.body == body) {
             Some(on) => {

@@ -191,9 +191,7 @@ class Compared:
         length, force, size = self.unit(LENGTH), self.unit(FORCE), self.solution.link.size
         moment = force * length
         couple = abs(mine.couple - theirs["couple"] * moment)
-        if mine.what.startswith("cam "):
-            couple = 0.0        # where rims touch or at a centre with a couple: the same, by its moment
-        elif any(mine.force):
+        if any(mine.force):
             self.ledger.add("sheet: place", math.hypot(
                 *(mine.at - np.array(theirs["at"]) * length)) / size, place)
         self.ledger.add("sheet: force", math.hypot(

@@ -227,6 +227,7 @@ class Force:
         self.what, self.part, self.other, self.at, self.normal = what, part, other, at, normal
         self.only_pushes = only_pushes
         self.rubs, self.shift, self.steady = {}, {}, None
+        self.rim = None      # where `other` is touched, if not at `at`
 
     def total(self, n, friction=True):
         """Force and couple about `at`, both on `part`, for a solved N."""
@@ -291,12 +292,14 @@ def forces(body, still):
             contact = Force(f"cam {cam.label}", cam.other, cam.part, touch, normal, True)
             if cam.flat is None:
                 rolls(contact, cam.roller, cam.friction, (1,))
+                contact.rim = at - cam.roller.diameter / 2 * normal
             else:
                 drag(contact, 1, touch, cam.friction)
         elif cam.flat is None:
             normal = (at - centre) / np.hypot(*(at - centre))
             contact = Force(f"cam {cam.label}", cam.other, cam.part, at, normal, True)
             rolls(contact, cam.roller, cam.friction, (1,))
+            contact.rim = at - cam.roller.diameter / 2 * normal
         else:
             normal = -link.contacts.flat_normal(link.angle(pose, cam.other) + cam.flat, cam)
             touch = centre + cam.radius * normal

@@ -68,6 +68,11 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
     for contact in contacts:
         force, couple = contact.total(z[k], friction)
         pair(contact.what, contact.part, contact.other, contact.at, force, couple)
+        if contact.rim is not None:
+            # The cam is touched at its rim, a roller's radius off the pin on which its part takes the same force.
+            last = found[contact.other][-1]
+            last.couple = last.moment(contact.rim)
+            last.at = contact.rim
         k += 1
     if springs:
         for number, (spring, free) in enumerate(zip(tool.springs, station.solution.free), 1):

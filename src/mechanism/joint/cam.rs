@@ -29,6 +29,8 @@ pub struct CamFrame {
     pub pushed: Spot,
     /// What it is like.
     pub like: Like,
+    /// Radius of a disc, mm.
+    disc: f64,
 }
 
 /// The slot that a cam and its follower are like.
@@ -80,6 +82,7 @@ impl CamFrame {
             index,
             pushed: unplaced(cam.pushes.part),
             like,
+            disc: 0.0,
         }
     }
 
@@ -127,6 +130,7 @@ impl Kind for CamFrame {
             }
             return;
         };
+        self.disc = radius;
         let centre = spot_at(tool, bodies, cam.part, centre);
         match (&mut self.like, cam.follower) {
             (Like::Arc(arc), Follower::Roller(roller)) => {
@@ -169,6 +173,18 @@ impl Kind for CamFrame {
     #[inline]
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
         ask!(self, slot => slot.act(pose, load, to));
+    }
+
+    /// A disc is touched at its rim, and so is a flat; a roller takes what it is pushed with at its pin.
+    fn touches(&self, pose: &Pose) -> [Option<Vec2>; 2] {
+        match &self.like {
+            Like::Arc(arc) => {
+                let rim = pose.place(arc.centre) + arc.normal(pose) * self.disc;
+                [None, Some(rim)]
+            }
+            Like::Slot(slot) => [Some(pose.place(slot.rider) - slot.normal(pose) * self.disc); 2],
+            Like::Curve(face) => face.touches(pose),
+        }
     }
 
     /// There where it pushes, without friction too, so that one sees whether it does.

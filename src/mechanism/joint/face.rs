@@ -231,6 +231,14 @@ impl Kind for FaceFrame {
         Walls::pair(pose, self.ends(&contact), contact.normal * load[0], to);
     }
 
+    /// A roller takes what it is pushed with at its pin, the face where it is touched.
+    fn touches(&self, pose: &Pose) -> [Option<Vec2>; 2] {
+        match self.like {
+            Pushed::Roller(_) => [None, Some(pose.place(self.contact(pose).at))],
+            Pushed::Flat(_) => [None; 2],
+        }
+    }
+
     /// There where it pushes, without friction too, so that one sees whether it does.
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
         Walls::pushed(tool.cams.get(self.index)?, wall)

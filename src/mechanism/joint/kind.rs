@@ -56,6 +56,13 @@ pub trait Kind {
     /// What a load does to each body: the first body, then the second.
     fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized));
 
+    /// Where its bodies, the first and the second, are touched, in the tool's axes, mm; `None` of a body whose force the
+    /// equations have there already. They may take the same load at another place along its line: for what it does inside
+    /// of a part, only this one is right.
+    fn touches(&self, _pose: &Pose) -> [Option<Vec2>; 2] {
+        [None; 2]
+    }
+
     /// What rubs at one of the two places where a joint may; `None` where nothing does.
     fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub>;
 

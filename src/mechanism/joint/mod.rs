@@ -131,6 +131,9 @@ macro_rules! kinds {
             fn act(&self, pose: &Pose, load: [f64; 2], to: &mut (impl Take + ?Sized)) {
                 match self { $(Self::$kind(joint) => joint.act(pose, load, to),)+ }
             }
+            fn touches(&self, pose: &Pose) -> [Option<Vec2>; 2] {
+                match self { $(Self::$kind(joint) => joint.touches(pose),)+ }
+            }
             fn rub(&self, tool: &Tool, wall: Wall) -> Option<Rub> {
                 match self { $(Self::$kind(joint) => joint.rub(tool, wall),)+ }
             }
