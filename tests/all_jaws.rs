@@ -48,7 +48,7 @@ fn every_jaw_in_a_line() {
 /// The whole motion is a full turn: a nest at a radius of r goes from r above its seat to r below it. That of the jaw in
 /// view is told.
 #[test]
-fn the_reach_told_is_that_of_the_jaw_in_view() {
+fn the_motion_reaches_as_far_as_the_jaw_in_view() {
     for (jaw, radius) in RADII {
         let args = ["check", "--json", "--jaw", jaw, "tool.toml"];
         let report = Bench::with(NESTS).run(&args).json();
