@@ -30,9 +30,7 @@ pub(super) fn short(rig: &mut Rig) -> Result<Option<Short>, MotionError> {
         return Ok(None);
     };
     let size = rig.solver().linkage.size;
-    // Beyond the last row nothing is known of the work.
-    let rest = (work.need.iter()).filter(|row| row[0] < at - SAME_GAP * size && row[0] >= shut);
-    let most = rest.map(|row| row[1]).fold(0.0, f64::max);
+    let most = work.left(at, shut, SAME_GAP * size);
     Ok((most > 0.0).then(|| Short {
         gap: at,
         force: work.at(at, size),

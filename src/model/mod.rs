@@ -16,6 +16,7 @@ mod hand;
 mod id;
 mod job;
 mod joint;
+mod left;
 #[cfg(test)]
 mod lever;
 mod life;

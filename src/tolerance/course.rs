@@ -39,12 +39,7 @@ pub(super) struct Run {
 impl Run {
     /// Whether it ends before the work is done; `near`: gaps that are the same, mm.
     pub(super) fn is_short(&self, work: &Work, near: f64) -> bool {
-        let left = |whole: f64| {
-            let mut rest = (work.need.iter())
-                .filter(|row| row[0] < self.gaps[1] - near && row[0] >= whole - near);
-            rest.any(|row| row[1] > 0.0)
-        };
-        self.cut.is_some_and(left)
+        (self.cut).is_some_and(|whole| work.left(self.gaps[1], whole, near) > 0.0)
     }
 
     /// Whether a pace is on the stroke, or within a share of it beyond an end.
