@@ -369,7 +369,7 @@ def framed(path, folder):
         yield str(copy)
 
 
-def widened(path, folder, _):
+def widened(path, folder, _=None):
     """The file with a width in every section: without one the outline tells it, which `compare_cuts.py` looks at."""
     text = Path(path).read_text(encoding="utf-8")
     doc = tomllib.loads(text)
