@@ -9,7 +9,7 @@ several in ten made tools are stopped before shut.
 
 The samples are the program's, drawn anew (`draws.py`). Each is read anew from the changed file, its loops closed at shut
 and on the way there; faces that have gone into one another there stop it, and then it has no number at that place, and a
-peak of what the work asks of the hand only if all rows of the work come before the place where the faces meet. Of each
+peak of what the work asks of the hand only if it asks for nothing beyond the place where the faces meet. Of each
 demand the number of samples that meet it must be the program's, of each the number of those that are stopped, and the
 number of those that meet all.
 """
@@ -30,7 +30,7 @@ from ledger import Ledger, answer
 from motion import MotionError
 from solver import Solution
 from stations import Places
-from toolfile import Target, load, need
+from toolfile import Target, area, load, need
 from units import FORCE, LENGTH
 from variants import Variant
 from writing import toml_text
@@ -217,6 +217,9 @@ class Sample:
                 tool.shut = own
         near = PAST * study.size
         left = any(shut.gap - near <= gap < reached - near and force > 0 for gap, force in tool.work)
+        # Between rows it is asked for too, as long as jaws are apart; below the narrowest row nothing is known.
+        end = max(shut.gap, tool.work[0][0], 0.0)
+        left |= reached > end + near and area(tool.work, reached, end) > 0
         return "stopped" if left else "met"
 
 
