@@ -63,6 +63,8 @@ mod give;
 mod hand_peaks;
 /// Peaks and stalls where the work has very many rows.
 mod hand_rows;
+/// Handles where forces act.
+mod handle_cuts;
 /// How the finished work comes out.
 mod heights;
 /// The same tool turned, mirrored, scaled, in other units.
@@ -131,6 +133,8 @@ mod readme;
 mod renew;
 /// The design review, as a file and in a browser.
 mod report;
+/// Pins of rollers by hand.
+mod roller_pins;
 /// Plates that run into each other, by hand.
 mod room_to_move;
 /// Free-body sheets against energy and hand calculation.

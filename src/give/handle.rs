@@ -85,16 +85,12 @@ impl Line {
 
     /// Distance along the line of the place where the part carries what acts at a point.
     pub(super) fn seat(&self, at: Vec2) -> f64 {
-        let along = self.nearest(at);
-        seat(
-            along,
-            (at - self.curve.point(along).into()).length(),
-            self.depth.at(along),
-        )
+        let [along, off] = self.nearest(at);
+        seat(along, off, self.depth.at(along))
     }
 
-    /// Distance along the line of its place nearest to a point.
-    fn nearest(&self, to: Vec2) -> f64 {
+    /// Distance along the line of its place nearest to a point, and how far off that is.
+    fn nearest(&self, to: Vec2) -> [f64; 2] {
         let mut best = (f64::INFINITY, 0.0);
         for (along, ends) in self.cuts.windows(2).zip(self.places.windows(2)) {
             let ([a, b], [from, end]) = (along, ends) else {
@@ -112,24 +108,7 @@ impl Line {
                 best = (off, a + t * (b - a));
             }
         }
-        self.polish(to, best.1)
-    }
-
-    /// Slides along the curve until the point stands square to it, as long as that comes nearer.
-    fn polish(&self, to: Vec2, start: f64) -> f64 {
-        let mut s = start;
-        let mut off = (to - self.curve.point(s).into()).length();
-        for _ in 0..30 {
-            let (at, t) = self.curve.point_and_tangent(s);
-            let ahead = (to[0] - at[0]) * t[0] + (to[1] - at[1]) * t[1];
-            let next = (s + ahead).clamp(0.0, self.curve.length());
-            let nearer = (to - self.curve.point(next).into()).length();
-            if nearer >= off {
-                break;
-            }
-            (s, off) = (next, nearer);
-        }
-        s
+        self.curve.square_to(to.xy(), self.curve.chord(best.1))
     }
 
     /// What the handle gives under these forces. `others`: the greatest distance along the line of

@@ -6,7 +6,7 @@ use super::fields::Reader;
 use super::size::short;
 use super::spelling;
 use crate::geometry::Vec2;
-use crate::model::{Border, Drilled, PartId, Tool};
+use crate::model::{Border, Drilled, Joint, PartId, PointRef, Tool};
 use crate::outline::{Fault, LEAST, MOST_DISCS};
 use crate::plates::{self, HoleOf, Why, marks_outside, shape};
 use crate::units::{Quantity, UnitSystem};
@@ -156,14 +156,16 @@ impl Said<'_> {
         }
     }
 
-    /// Whether a joint at this point of the part states a diameter.
+    /// Whether a joint at this point of the part states a diameter, or a roller there that of its pin.
     fn has_diameter(&self, point: usize) -> bool {
+        let here = PointRef {
+            part: self.part,
+            point,
+        };
         let mut joints = self.tool.joints.iter().zip(&self.tool.joint_data);
-        joints.any(|(joint, data)| {
-            let carried = (joint.carrier, joint.carrier_point) == (self.part, point);
-            let pinned = (joint.part, joint.part_point) == (self.part, point);
-            (carried || pinned) && data.diameter.is_some()
-        })
+        let mut rollers = self.tool.all_joints().filter_map(Joint::roller);
+        joints.any(|(joint, data)| data.diameter.is_some() && joint.ends().contains(&here))
+            || rollers.any(|(at, _)| at == here)
     }
 
     fn length(&self, mm: f64) -> String {

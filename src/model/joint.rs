@@ -1,6 +1,8 @@
 //! All joints of a tool as one list, whatever their kind.
 
-use super::{Cam, Gears, JointId, PartId, PinJoint, Place, PointRef, Slot, SlotLine, Tool};
+use super::{
+    Cam, Follower, Gears, JointId, PartId, PinJoint, Place, PointRef, Roller, Slot, SlotLine, Tool,
+};
 
 /// A joint of a tool, with its index in the list of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -117,6 +119,19 @@ impl<'a> Joint<'a> {
             Self::Slot(_, slot) => [slot.line.place(), Place::Point(slot.rider.point)],
             Self::Cam(_, cam) => [cam.middle(), Place::Point(cam.pushes.point)],
             Self::Gears(_, gears) => [1, 0].map(|side: usize| Place::Point(gears.marks[side])),
+        }
+    }
+
+    /// The roller of a slot or of what a cam pushes, and the point whose pin it turns on.
+    #[must_use]
+    pub fn roller(self) -> Option<(PointRef, Roller)> {
+        match self {
+            Self::Slot(_, slot) => Some((slot.rider, slot.roller?)),
+            Self::Cam(_, cam) => match cam.follower {
+                Follower::Roller(roller) => Some((cam.pushes, roller)),
+                Follower::Flat { .. } => None,
+            },
+            Self::Pin(..) | Self::Gears(..) => None,
         }
     }
 

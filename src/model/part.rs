@@ -109,6 +109,16 @@ pub struct PinJoint {
     pub part_point: usize,
 }
 
+impl PinJoint {
+    /// The point of each of its two parts: the carrier's, then the later one's.
+    #[must_use]
+    pub fn ends(&self) -> [PointRef; 2] {
+        let (carrier, part) = (self.carrier, self.part);
+        [(carrier, self.carrier_point), (part, self.part_point)]
+            .map(|(part, point)| PointRef { part, point })
+    }
+}
+
 /// The joints that common pin names make: one between the carrier of a pin, the first part that has
 /// it, and each later one, in the order of the carriers and their pins.
 #[must_use]

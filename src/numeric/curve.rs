@@ -111,24 +111,16 @@ impl Curve {
     /// The point at a parameter (see [`Curve::chord`]), clamped to the ends.
     #[must_use]
     pub fn at_chord(&self, chord: f64) -> [f64; 2] {
-        let last = self.knots.len() - 1;
-        let t = chord.clamp(0.0, self.knots[last].t);
-        let i = self.knots.partition_point(|knot| knot.t <= t);
-        let i = i.clamp(1, last);
-        let [a, b] = [self.knots[i - 1], self.knots[i]];
-        point(&a, &b, t - a.t)
+        let (a, b, t) = self.piece(chord);
+        point(&a, &b, t)
     }
 
     /// The place at a parameter (see [`Curve::chord`]), clamped to the ends, and its first and second derivatives
     /// by it.
     #[must_use]
     pub fn flow(&self, chord: f64) -> [[f64; 2]; 3] {
-        let last = self.knots.len() - 1;
-        let t = chord.clamp(0.0, self.knots[last].t);
-        let i = self.knots.partition_point(|knot| knot.t <= t);
-        let i = i.clamp(1, last);
-        let [a, b] = [self.knots[i - 1], self.knots[i]];
-        let (t, h) = (t - a.t, b.t - a.t);
+        let (a, b, t) = self.piece(chord);
+        let h = b.t - a.t;
         let bend = [0, 1].map(|k: usize| a.bend[k] + (b.bend[k] - a.bend[k]) * t / h);
         [point(&a, &b, t), velocity(&a, &b, t), bend]
     }
@@ -136,12 +128,41 @@ impl Curve {
     /// Unit vector along the curve at a parameter (see [`Curve::chord`]), clamped to the ends.
     #[must_use]
     pub fn direction(&self, chord: f64) -> [f64; 2] {
-        let last = self.knots.len() - 1;
-        let t = chord.clamp(0.0, self.knots[last].t);
-        let i = self.knots.partition_point(|knot| knot.t <= t);
-        let i = i.clamp(1, last);
-        let [a, b] = [self.knots[i - 1], self.knots[i]];
-        unit(&a, &b, t - a.t)
+        let (a, b, t) = self.piece(chord);
+        unit(&a, &b, t)
+    }
+
+    /// The place from which a point lies square to the curve, sought by Newton's method from a parameter near it (see
+    /// [`Curve::chord`]); where that comes no nearer, the place of that parameter. Its distance along the curve, and
+    /// how far the point is from it.
+    #[must_use]
+    pub fn square_to(&self, to: [f64; 2], from: f64) -> [f64; 2] {
+        let end = self.knots.last().map_or(0.0, |knot| knot.t);
+        let mut chord = from.clamp(0.0, end);
+        for _ in 0..20 {
+            let [at, speed, bend] = self.flow(chord);
+            let arm = [at[0] - to[0], at[1] - to[1]];
+            let slope = dot(speed, speed) + dot(arm, bend);
+            let next = chord - dot(arm, speed) / slope;
+            if !(slope > 0.0 && next.is_finite()) {
+                break;
+            }
+            let step = next.clamp(0.0, end) - chord;
+            chord += step;
+            if step.abs() <= 1e-13 * end {
+                break;
+            }
+        }
+        let off = |chord| {
+            let at = self.at_chord(chord);
+            (at[0] - to[0]).hypot(at[1] - to[1])
+        };
+        let (off, chord) = match [off(chord), off(from)] {
+            [found, given] if found <= given => (found, chord),
+            [_, given] => (given, from),
+        };
+        let (a, b, t) = self.piece(chord);
+        [a.s + arc(&a, &b, 0.0, t), off]
     }
 
     /// Unit vector along the curve, towards its end, at a distance from its first point. At a
@@ -207,6 +228,16 @@ impl Curve {
         }
     }
 
+    /// The piece that holds a parameter (see [`Curve::chord`]), clamped to the ends, and the parameter from its start.
+    fn piece(&self, chord: f64) -> (Knot, Knot, f64) {
+        let last = self.knots.len() - 1;
+        let t = chord.clamp(0.0, self.knots[last].t);
+        let i = self.knots.partition_point(|knot| knot.t <= t);
+        let i = i.clamp(1, last);
+        let [a, b] = [self.knots[i - 1], self.knots[i]];
+        (a, b, t - a.t)
+    }
+
     /// The piece that holds a distance, and the parameter from the piece's start.
     fn find(&self, distance: f64) -> (Knot, Knot, f64) {
         let s = distance.clamp(0.0, self.length());
@@ -241,6 +272,10 @@ impl Curve {
         }
         (a, b, t)
     }
+}
+
+fn dot(a: [f64; 2], b: [f64; 2]) -> f64 {
+    a[0] * b[0] + a[1] * b[1]
 }
 
 /// Place at parameter t from the start of the piece a–b.
@@ -344,6 +379,37 @@ mod tests {
         let [tx, ty] = curve.tangent(0.0);
         near!(ty / tx, 1.5, max_relative = 1e-12);
         near!(curve.tangent(0.5 * curve.length())[1], 0.0, epsilon = 1e-12);
+    }
+
+    /// From a point beside it, the line to the place found is square to the curve there; beyond an end it is the end.
+    #[test]
+    fn square_to_a_point() {
+        let points = [[0.0, 0.0], [40.0, -10.0], [90.0, 5.0]];
+        let curve = Curve::through(&points, true).expect("curve");
+        let chord = curve.chord(curve.length());
+        for (to, share) in [
+            ([20.0, 5.0], 0.2),
+            ([45.0, -30.0], 0.5),
+            ([70.0, 12.0], 0.9),
+        ] {
+            let [s, off] = curve.square_to(to, share * chord);
+            let (at, along) = curve.point_and_tangent(s);
+            let ahead = dot([to[0] - at[0], to[1] - at[1]], along);
+            assert!(
+                ahead.abs() < 1e-9 && s > 0.0 && s < curve.length(),
+                "{ahead}"
+            );
+            near!(off, (to[0] - at[0]).hypot(to[1] - at[1]));
+        }
+        near!(
+            curve.square_to([200.0, 5.0], 0.9 * chord)[0],
+            curve.length()
+        );
+        let straight = Curve::through(&points, false).expect("curve");
+        near!(
+            straight.square_to([40.0, -30.0], straight.chord(41.0))[0],
+            1700_f64.sqrt()
+        );
     }
 
     #[test]

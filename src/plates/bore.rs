@@ -2,7 +2,7 @@
 
 use super::at;
 use crate::geometry::Vec2;
-use crate::model::{Drilled, Outline, PartId, Tool};
+use crate::model::{Drilled, Joint, Outline, PartId, PointRef, Tool};
 use crate::outline::Hole;
 
 /// What a hole belongs to.
@@ -17,7 +17,13 @@ pub enum HoleOf {
 }
 
 /// The holes of the part's pins: as large as the thickest pin there with its clearance, or as the outline says.
-pub(super) fn pins(tool: &Tool, outline: &Outline) -> Vec<(Hole, HoleOf)> {
+/// The pin of a roller makes one only where `free` says that there is plate and no hole yet: a roller may also turn
+/// on a bolt that the outline lists, or beside the plate.
+pub(super) fn pins(
+    tool: &Tool,
+    outline: &Outline,
+    free: impl Fn(Vec2) -> bool,
+) -> Vec<(Hole, HoleOf)> {
     let points = tool.part(outline.part).map_or(&[][..], |part| &part.points);
     let mut bores = Vec::new();
     for (k, point) in points.iter().enumerate() {
@@ -30,12 +36,15 @@ pub(super) fn pins(tool: &Tool, outline: &Outline) -> Vec<(Hole, HoleOf)> {
             _ => None,
         });
         let (clearance, own) = row.unwrap_or((None, None));
-        let diameter = own.or_else(|| of_joints(tool, outline.part, k, clearance));
+        let at: Vec2 = point.at.into();
+        let diameter = own
+            .or_else(|| of_joints(tool, outline.part, k, clearance))
+            .or_else(|| {
+                let roller = of_roller(tool, outline.part, k)?;
+                (row.is_some() || free(at)).then(|| roller + clearance.unwrap_or(0.0))
+            });
         if let Some(diameter) = diameter.filter(|diameter| *diameter != 0.0) {
-            let hole = Hole::Round {
-                at: point.at.into(),
-                diameter,
-            };
+            let hole = Hole::Round { at, diameter };
             bores.push((hole, HoleOf::Pin(k)));
         }
     }
@@ -55,6 +64,13 @@ fn of_joints(tool: &Tool, part: PartId, point: usize, clearance: Option<f64>) ->
     let hole =
         here.filter_map(|(_, data)| Some(data.diameter? + clearance.unwrap_or(data.clearance)));
     hole.reduce(f64::max)
+}
+
+/// Diameter of the pin of the roller at a point: the roller turns on it, so that it sits tight in the part.
+fn of_roller(tool: &Tool, part: PartId, point: usize) -> Option<f64> {
+    let rollers = tool.all_joints().filter_map(Joint::roller);
+    let here = rollers.filter(|(at, _)| *at == PointRef { part, point });
+    here.map(|(_, roller)| roller.pin).reduce(f64::max)
 }
 
 /// The holes that an outline lists, but for those of pins.

@@ -12,7 +12,7 @@ pub use weight::{Centre, Weighed, Weight, weigh};
 
 use crate::geometry::Vec2;
 use crate::model::{Outline, PartId, Place, PointKind, Tool};
-use crate::outline::{Fault, Shape};
+use crate::outline::{Fault, Hole, Shape};
 
 /// What is wrong with an outline.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,6 +84,9 @@ pub fn marks_outside(tool: &Tool, part: PartId, shape: &Shape) -> Vec<usize> {
         .collect()
 }
 
+/// Two holes with centres nearer than this are one, mm.
+const SAME: f64 = 1e-6;
+
 fn drawn(tool: &Tool, outline: &Outline) -> Result<Shape, Flaw> {
     let flaw = |why| Flaw {
         part: outline.part,
@@ -101,7 +104,11 @@ fn drawn(tool: &Tool, outline: &Outline) -> Result<Shape, Flaw> {
             return Err(flaw(Why::PinOutside(k)));
         }
     }
-    let mut bores = bore::pins(tool, outline);
+    let is_free = |at: Vec2| {
+        let here = |hole: &Hole| matches!(hole, Hole::Round { at: middle, .. } if (*middle - at).length() < SAME);
+        plain.holds(at) && !traced.holes.iter().any(|(hole, _)| here(hole))
+    };
+    let mut bores = bore::pins(tool, outline, is_free);
     bores.extend(traced.holes);
     if bores.is_empty() {
         return Ok(plain);

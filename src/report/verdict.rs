@@ -271,10 +271,14 @@ impl VerdictReport {
         let gears = |&k: &usize| Some(format!("teeth of {}", tool.gears.get(k)?.label(k)));
         let flat = |joint: &_| format!("flat on {}", tool.contact_label(*joint));
         let roller = |joint: &_| format!("roller of {}", tool.contact_label(*joint));
+        let roller_pin = |joint: &_| format!("roller pin of {}", tool.contact_label(*joint));
+        let in_slot = |joint: &_| format!("pin in slot {}", tool.contact_label(*joint));
         let names = strength.notes.iter().flat_map(|note| match note {
             Note::NoSection(parts) => parts.iter().filter_map(part).collect(),
             Note::NoDiameter(pins) | Note::NoPinMaterial(pins) => pins.iter().map(pin).collect(),
             Note::NoRoller(joints) => joints.iter().map(roller).collect(),
+            Note::RollerPins(joints) => joints.iter().map(roller_pin).collect(),
+            Note::SlotPins(joints) => joints.iter().map(in_slot).collect(),
             Note::NoFlat(joints) => joints.iter().map(flat).collect(),
             Note::NoTeeth(all) => all.iter().filter_map(gears).collect(),
             _ => Vec::new(),

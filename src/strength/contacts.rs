@@ -8,7 +8,7 @@ use super::ledger::{Finding, Ledger, force, length, stress};
 use super::note::Note;
 use super::result::Subject;
 use crate::geometry::Vec2;
-use crate::model::{CamFace, Follower, Joint, JointId, PartId, Place, Roller, SlotLine, Tool};
+use crate::model::{CamFace, Joint, JointId, PartId, Place, SlotLine, Tool};
 use crate::numeric::Face;
 use crate::statics::ForceKind;
 use crate::units::Quantity;
@@ -48,7 +48,7 @@ pub(super) fn rollers(tool: &Tool) -> (Vec<RollerContact>, Option<Note>) {
     let (mut found, mut missing) = (Vec::new(), Vec::new());
     for (k, joint) in tool.all_joints().enumerate() {
         let joint_id = JointId::new(k);
-        if roller(joint).is_none() {
+        if joint.roller().is_none() {
             continue;
         }
         match contact(tool, joint_id, joint) {
@@ -60,19 +60,8 @@ pub(super) fn rollers(tool: &Tool) -> (Vec<RollerContact>, Option<Note>) {
     (found, note)
 }
 
-fn roller(joint: Joint<'_>) -> Option<Roller> {
-    match joint {
-        Joint::Slot(_, slot) => slot.roller,
-        Joint::Cam(_, cam) => match cam.follower {
-            Follower::Roller(roller) => Some(roller),
-            Follower::Flat { .. } => None,
-        },
-        Joint::Pin(..) | Joint::Gears(..) => None,
-    }
-}
-
 fn contact(tool: &Tool, id: JointId, joint: Joint<'_>) -> Option<RollerContact> {
-    let roller = roller(joint)?;
+    let (_, roller) = joint.roller()?;
     let (parts, track, material) = match joint {
         Joint::Slot(_, slot) => {
             let track = match slot.line {

@@ -17,12 +17,14 @@ use crate::model::{Depth, HandLine, Tool};
 use crate::numeric::Curve;
 use crate::units::Quantity;
 
-/// Even cuts along a hand line; more come at stations of the depth, holes, corners and grips.
+/// Even cuts along a hand line; more come at stations of the depth, holes and corners, and
+/// where forces are carried.
 const CUTS: u32 = 200;
 /// Cuts between those that are looked at first when a nearest place is sought.
 const COARSE: usize = 8;
-/// So far before a grip lies the cut that carries the hand force in the least depth, mm.
-const BEFORE_GRIP: f64 = 1e-3;
+/// A force whose seat is nearer than this to a cut acts in it, mm: farther than seats on a curved line are off by the
+/// pieces on which they are sought.
+const IN_CUT: f64 = 1e-3;
 /// Cuts nearer than this are at the same place, mm.
 const SAME_CUT: f64 = 1e-6;
 
@@ -58,6 +60,8 @@ impl Seated {
 #[derive(Debug, Clone, Copy)]
 struct Cut {
     along: f64,
+    /// Parameter of the curve there, see [`Curve::chord`].
+    chord: f64,
     at: Vec2,
     tangent: Vec2,
     /// The greatest hole through whose middle it goes: index into [`Plates::holes`].
@@ -69,6 +73,7 @@ impl Cut {
         let (at, tangent) = curve.point_and_tangent(along);
         Self {
             along,
+            chord: curve.chord(along),
             at: at.into(),
             tangent: tangent.into(),
             hole: None,
@@ -113,7 +118,6 @@ impl Handle {
             more.extend(rows.iter().map(|row| row[0]));
         }
         more.extend(points.iter().map(|&p| handle.nearest(p.into()).0));
-        more.extend(tool.hand.grips.iter().map(|grip| grip - BEFORE_GRIP));
         more.extend(plates.holes.iter().map(|h| handle.nearest(h.local).0));
         more.retain(|&s| s > 0.0 && s < curve.length());
         handle.cuts.extend(more.into_iter().map(cut));
@@ -160,7 +164,7 @@ impl Handle {
     }
 
     /// Distance along the line of its place nearest to a point, and how far that is from it: first
-    /// the nearest of every eighth cut, then the pieces around it.
+    /// the nearest of every eighth cut, then the pieces around it, then on the curve itself.
     fn nearest(&self, to: Vec2) -> (f64, f64) {
         let coarse = self.cuts.iter().enumerate().step_by(COARSE);
         let about =
@@ -183,10 +187,11 @@ impl Handle {
             let t = t.clamp(0.0, 1.0);
             let off = away_squared(to, Vec2::new(a.at[0] + t * d[0], a.at[1] + t * d[1]));
             if off < best.0 {
-                best = (off, a.along + t * (b.along - a.along));
+                best = (off, a.chord + t * (b.chord - a.chord));
             }
         }
-        (best.1, best.0.sqrt())
+        let [along, off] = self.curve.square_to(to.xy(), best.1);
+        (along, off)
     }
 
     /// Takes the holes out of the sections at the cuts through their centres, where the centre is
@@ -213,34 +218,48 @@ impl Handle {
         forces: &[Seated],
         ledger: &mut Ledger,
     ) {
-        // The palm, and a slot, wander along the line: what they load begins just before them.
-        let before = forces.iter().map(|on| on.seat - BEFORE_GRIP);
-        let before: Vec<Cut> = before
+        // The hand, and a slot, wander along the line: there is a cut where each force is carried.
+        let seats = forces.iter().map(|on| on.seat);
+        let seats: Vec<Cut> = seats
             .filter(|&along| along > 0.0 && self.is_looked_at(along))
             .map(|along| Cut::new(along, &self.curve))
             .collect();
         let (mut bent, mut sheared) = (None, None);
         let looked = self.cuts.iter().filter(|cut| self.is_looked_at(cut.along));
-        for cut in looked.chain(&before) {
+        for cut in looked.chain(&seats) {
             let section = cut.section(plates);
             if section.hole >= section.depth {
                 continue;
             }
-            let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
-            for Seated { knot, .. } in forces.iter().filter(|on| on.seat > cut.along) {
-                sum += knot.force;
-                bending += moment(knot, cut.at);
+            // What acts in the cut itself jumps there: both sides of it are looked at.
+            let within = |on: &Seated| (on.seat - cut.along).abs() < IN_CUT;
+            let sides = match forces.iter().any(within) {
+                true => &[false, true][..],
+                false => &[false],
+            };
+            for with in sides {
+                let (mut sum, mut bending) = (Vec2::ZERO, 0.0);
+                for on in forces {
+                    let beyond = match within(on) {
+                        true => *with,
+                        false => on.seat > cut.along,
+                    };
+                    if beyond {
+                        sum += on.knot.force;
+                        bending += moment(&on.knot, cut.at);
+                    }
+                }
+                let t = cut.tangent;
+                let axial = sum[0] * t[0] + sum[1] * t[1];
+                let shear = sum[1] * t[0] - sum[0] * t[1];
+                worse(
+                    &mut bent,
+                    cut,
+                    section.stress(axial, bending),
+                    [axial, bending],
+                );
+                worse(&mut sheared, cut, section.shear(shear), [shear, 0.0]);
             }
-            let t = cut.tangent;
-            let axial = sum[0] * t[0] + sum[1] * t[1];
-            let shear = sum[1] * t[0] - sum[0] * t[1];
-            worse(
-                &mut bent,
-                cut,
-                section.stress(axial, bending),
-                [axial, bending],
-            );
-            worse(&mut sheared, cut, section.shear(shear), [shear, 0.0]);
         }
         let finding = |worst: &Worst<'_>| Finding {
             subject: Subject::Part(plates.part),

@@ -2,11 +2,12 @@
 
 use super::cases::Case;
 use super::formulas::{SHEAR_SHARE, pin, plate};
+use super::knots::SAME;
 use super::ledger::{Finding, Ledger, force, length, number};
 use super::result::{Place, Subject};
 use super::throats::{Eye, Throats};
 use crate::geometry::Vec2;
-use crate::model::{Depth, JointId, Material, PartId, Section, Tool};
+use crate::model::{Depth, JointId, Material, PartId, PointRef, Section, Tool};
 use crate::outline::Shape;
 use crate::plates::shape;
 use crate::statics::{ForceKind, Sheet};
@@ -54,6 +55,43 @@ pub(super) struct Plates<'a> {
     pub throats: Option<Arc<Throats>>,
 }
 
+/// A hole that a joint makes in one part: diameters in mm, the pin's yield strength in MPa.
+struct Bore {
+    joint: JointId,
+    at: PointRef,
+    pin: Option<f64>,
+    hole: Option<f64>,
+    pin_yield: Option<f64>,
+}
+
+/// The holes of a tool's pins, and of the pins that rollers turn on, in the parts that carry them. A pin that
+/// rides in a slot without a roller has no size in the file, and so no hole here.
+fn bores(tool: &Tool) -> impl Iterator<Item = Bore> {
+    let pins = JointId::each(&tool.joints).flat_map(|(joint, pin)| {
+        let data = tool.joint_data.get(joint.index());
+        let diameter = data.and_then(|d| d.diameter);
+        let material = data.and_then(|d| tool.materials.get(d.material?));
+        pin.ends().map(|at| Bore {
+            joint,
+            at,
+            pin: diameter,
+            hole: data.and_then(|d| Some(d.diameter? + d.clearance)),
+            pin_yield: material.map(|m| m.yield_strength),
+        })
+    });
+    let rollers = tool.all_joints().enumerate().filter_map(|(k, joint)| {
+        let (at, roller) = joint.roller()?;
+        Some(Bore {
+            joint: JointId::new(k),
+            at,
+            pin: Some(roller.pin),
+            hole: Some(roller.pin),
+            pin_yield: None,
+        })
+    });
+    pins.chain(rollers)
+}
+
 impl<'a> Plates<'a> {
     /// The plates of a section; `None` when the material or the part does not exist.
     pub(super) fn new(tool: &'a Tool, section: &'a Section) -> Option<Self> {
@@ -92,37 +130,30 @@ impl<'a> Plates<'a> {
     fn bare(tool: &'a Tool, section: &'a Section) -> Option<Self> {
         let part = tool.part(section.part)?;
         let mut holes: Vec<Hole> = Vec::new();
-        for (j, joint) in JointId::each(&tool.joints) {
-            for (owner, point) in [
-                (joint.carrier, joint.carrier_point),
-                (joint.part, joint.part_point),
-            ] {
-                if owner != section.part {
-                    continue;
+        for bored in bores(tool) {
+            if bored.at.part != section.part {
+                continue;
+            }
+            // A mark for a roller may stand where a pin does.
+            let local: Vec2 = (part.points.get(bored.at.point)?.at).into();
+            let same = |h: &&mut Hole| (h.local - local).length() < SAME;
+            match holes.iter_mut().find(same) {
+                Some(known) => {
+                    known.joints.push(bored.joint);
+                    known.pin = most(known.pin, bored.pin);
+                    known.hole = most(known.hole, bored.hole);
+                    known.pin_yield = least(known.pin_yield, bored.pin_yield);
                 }
-                let data = tool.joint_data.get(j.index());
-                let diameter = data.and_then(|d| d.diameter);
-                let hole = data.and_then(|d| Some(d.diameter? + d.clearance));
-                let material = data.and_then(|d| tool.materials.get(d.material?));
-                let pin_yield = material.map(|m| m.yield_strength);
-                match holes.iter_mut().find(|h| h.point == point) {
-                    Some(known) => {
-                        known.joints.push(j);
-                        known.pin = most(known.pin, diameter);
-                        known.hole = most(known.hole, hole);
-                        known.pin_yield = least(known.pin_yield, pin_yield);
-                    }
-                    None => holes.push(Hole {
-                        point,
-                        local: (part.points.get(point)?.at).into(),
-                        joints: vec![j],
-                        pin: diameter,
-                        hole,
-                        pin_yield,
-                        width: section.width.at(0.0),
-                        edge: section.edge,
-                    }),
-                }
+                None => holes.push(Hole {
+                    point: bored.at.point,
+                    local,
+                    joints: vec![bored.joint],
+                    pin: bored.pin,
+                    hole: bored.hole,
+                    pin_yield: bored.pin_yield,
+                    width: section.width.at(0.0),
+                    edge: section.edge,
+                }),
             }
         }
         Some(Self {

@@ -11,6 +11,10 @@ pub enum Note {
     NoPinMaterial(Vec<JointId>),
     /// These rollers have no width, or no material with a modulus.
     NoRoller(Vec<JointId>),
+    /// The pins that these rollers turn on: the file has a diameter, but no material and no plates beside them.
+    RollerPins(Vec<JointId>),
+    /// Pins that ride in these slots without a roller: the file has no size of theirs.
+    SlotPins(Vec<JointId>),
     /// These cams slide on a flat without `width`, or without a material with a modulus.
     NoFlat(Vec<JointId>),
     /// The teeth of these gears (indices) have no face, or no material.

@@ -5,7 +5,7 @@ use super::formulas::{SHEAR_SHARE, pin};
 use super::ledger::{Finding, Ledger, force, length, torque};
 use super::note::Note;
 use super::result::Subject;
-use crate::model::{JointId, PartId, Section, Shear, Tool};
+use crate::model::{Joint, JointId, PartId, Section, Shear, Tool};
 use crate::statics::ForceKind;
 use crate::units::Quantity;
 
@@ -73,12 +73,23 @@ pub(super) fn pins(tool: &Tool) -> (Vec<Pin>, Vec<Note>) {
             plates,
         });
     }
+    let (mut on_rollers, mut in_slots) = (Vec::new(), Vec::new());
+    for (k, joint) in tool.all_joints().enumerate() {
+        match joint {
+            _ if joint.roller().is_some() => on_rollers.push(JointId::new(k)),
+            // A keyed part slides in its guide by itself.
+            Joint::Slot(_, slot) if slot.keyed.is_none() => in_slots.push(JointId::new(k)),
+            _ => {}
+        }
+    }
     let notes = [
         (no_diameter, Note::NoDiameter as fn(Vec<JointId>) -> Note),
         (no_material, Note::NoPinMaterial),
         (no_plates, Note::NoPlates),
         (single, Note::SinglePlates),
         (shared, Note::Shared),
+        (on_rollers, Note::RollerPins),
+        (in_slots, Note::SlotPins),
     ];
     let notes = notes.into_iter().filter(|(list, _)| !list.is_empty());
     (found, notes.map(|(list, note)| note(list)).collect())

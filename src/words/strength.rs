@@ -30,6 +30,14 @@ impl Note {
                 "pressure of {} not checked: it needs the roller's `width`, and a `material` with `modulus`",
                 names("roller", list.iter().map(|&j| tool.contact_label(j)))
             ),
+            Self::RollerPins(list) => format!(
+                "shear and bending of {} not checked: a file has neither material nor plates for the pin of a roller",
+                names("roller pin of", list.iter().map(|&j| tool.contact_label(j)))
+            ),
+            Self::SlotPins(list) => format!(
+                "{} not checked, nor its hole and the walls: a file has no size for a pin that slides in a slot",
+                names("pin in slot", list.iter().map(|&j| tool.contact_label(j)))
+            ),
             Self::NoFlat(list) => format!(
                 "pressure of {} not checked: it needs `width` in [[cams]], and a `material` with `modulus`",
                 names("flat on cam", list.iter().map(|&j| tool.contact_label(j)))

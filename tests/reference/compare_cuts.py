@@ -147,7 +147,7 @@ class Cut:
     def __init__(self, tool, data, border, factor, unit):
         self.border = border
         part = tool.parts[factor["subject"]]
-        self.pins = [part.points[name] for name in part.pins if name in data.pins]
+        self.pins = [part.points[name] for name in data.bored[factor["subject"]]]
         given = {symbol: value for symbol, value, _ in factor["inputs"]}
         length, force = unit(LENGTH), unit(FORCE)
         x, y = re.search(r"\(([-\d.e]+) \w+, ([-\d.e]+) \w+\)", factor["place"]).groups()

@@ -227,6 +227,7 @@ class Force:
         self.what, self.part, self.other, self.at, self.normal = what, part, other, at, normal
         self.only_pushes = only_pushes
         self.rubs, self.shift, self.steady = {}, {}, None
+        self.pin = None      # the point of `part` whose pin a roller turns on
         self.rim = None      # where `other` is touched, if not at `at`
 
     def total(self, n, friction=True):
@@ -278,6 +279,7 @@ def forces(body, still):
         contact = Force(f"slot of {arc.name}", arc.part, arc.on, at, arm / np.hypot(*arm))
         if arc.roller is not None:
             rolls(contact, arc.roller, arc.friction)
+            contact.pin = arc.point
         else:
             for sign in (1, -1):
                 drag(contact, sign, at, arc.friction)
@@ -292,6 +294,7 @@ def forces(body, still):
             contact = Force(f"cam {cam.label}", cam.other, cam.part, touch, normal, True)
             if cam.flat is None:
                 rolls(contact, cam.roller, cam.friction, (1,))
+                contact.pin = cam.point
                 contact.rim = at - cam.roller.diameter / 2 * normal
             else:
                 drag(contact, 1, touch, cam.friction)
@@ -299,6 +302,7 @@ def forces(body, still):
             normal = (at - centre) / np.hypot(*(at - centre))
             contact = Force(f"cam {cam.label}", cam.other, cam.part, at, normal, True)
             rolls(contact, cam.roller, cam.friction, (1,))
+            contact.pin = cam.point
             contact.rim = at - cam.roller.diameter / 2 * normal
         else:
             normal = -link.contacts.flat_normal(link.angle(pose, cam.other) + cam.flat, cam)

@@ -16,6 +16,7 @@ from forces import two_force_links
 from toolfile import rotation
 
 SAME = 1e-6      # points nearer than this are one, mm
+THROUGH = 2e-3   # a cut nearer than this to the middle of a hole goes through it, mm
 BEND, SHEAR = "bending with axial force", "transverse shear"
 
 
@@ -43,6 +44,20 @@ class Checks:
             if tool.hand.against:
                 self.lines[tool.hand.against] = tool.hand.against_line
         self.known = {}      # nearest places on hand lines
+        self.bored = {part: self._bored(part) for part in tool.parts}
+
+    def _bored(self, part):
+        """[(name, place, Pin)]: pins at one place, of a joint and of a roller, share one hole, the largest."""
+        found = []
+        for name, pin in self.data.bored[part].items():
+            at = self.tool.parts[part].points[name]
+            for k, (first, there, largest) in enumerate(found):
+                if math.hypot(*(there - at)) < SAME:
+                    found[k] = (first, there, max(pin, largest, key=lambda p: p.hole))
+                    break
+            else:
+                found.append((name, at, pin))
+        return found
 
     def case(self, station, sheet):
         """{(subject, check): Finding}, the worst where a check looks at several places."""
@@ -103,11 +118,8 @@ class Checks:
         return [(back @ (f.at - origin), back @ f.force, f.couple, f.pin) for f in given]
 
     def _holes(self, part, section, own):
-        for name in self.tool.parts[part].pins:
-            pin = self.data.pins.get(name)
-            force = math.hypot(*sum((f for _, f, _, p in own if p == name), np.zeros(2)))
-            if pin is None or len(self.tool.pins_of(name)) < 2:
-                continue
+        for name, there, pin in self.bored[part]:
+            force = math.hypot(*sum((f for at, f, _, p in own if p and math.hypot(*(at - there)) < SAME), np.zeros(2)))
             allowed = section.material.yield_
             if pin.material is not None:
                 allowed = min(allowed, pin.material.yield_)
@@ -181,10 +193,9 @@ class Checks:
             self._handle(part, section, line, knots)
 
     def _hole(self, part, at):
-        for name in self.tool.parts[part].pins:
-            if math.hypot(*(self.tool.parts[part].points[name] - at)) < SAME:
-                pin = self.data.pins.get(name)
-                return name, pin.hole if pin else 0.0
+        for name, there, pin in self.bored[part]:
+            if math.hypot(*(there - at)) < SAME:
+                return name, pin.hole
         return None, 0.0
 
     # -- handles -----------------------------------------------------------------------------
@@ -215,16 +226,16 @@ class Checks:
         off = math.hypot(*(self.lines[part].at(s)[0] - at))
         return s if off <= self.data.sections[part].depth(s) else 0.0
 
-    def cut(self, part, knots, s, at_hole=True):
-        """N, V, M of the forces beyond s along the hand line, and the section's depth and hole."""
+    def cut(self, part, knots, s, inner=False):
+        """N, V, M of the forces beyond s along the hand line, and the section's depth and hole; with `inner` what acts
+        at s itself is among them."""
         line, section = self.lines[part], self.data.sections[part]
         at, tangent = line.at(s)
-        beyond = [k for k in knots if self.seat(part, k[0]) > s + SAME]
+        beyond = [k for k in knots if self.seat(part, k[0]) > s + (-1 if inner else 1) * SAME]
         force, moment = carried(at, beyond)
         hole = 0.0
-        for name in self.tool.parts[part].pins if at_hole else ():
-            pin, centre = self.data.pins.get(name), self.tool.parts[part].points[name]
-            if (pin and abs(self.nearest(part, centre) - s) < SAME
+        for _, centre, pin in self.bored[part]:
+            if (abs(self.nearest(part, centre) - s) < THROUGH
                     and math.hypot(*(centre - at)) < section.depth(s) / 2):
                 hole = pin.hole
         return (force @ tangent, force @ [-tangent[1], tangent[0]], moment,
@@ -235,11 +246,11 @@ class Checks:
         marks = {0.0, line.length, *section.stations, *line.knots_along(),
                  *(self.seat(part, k[0]) for k in knots)}
         marks = sorted(s for s in marks if 0 <= s <= line.length)
-        cuts = {*marks, *(s - 2 * SAME for s in marks if s > 0)}
+        cuts = set(marks)
         for a, b in zip(marks, marks[1:]):
             cuts |= set(np.linspace(a, b, 5)[1:-1])
-        for s in sorted(cuts):
-            axial, shear, moment, depth, hole = self.cut(part, knots, s)
+        for s, inner in ((s, inner) for s in sorted(cuts) for inner in (False, True)):
+            axial, shear, moment, depth, hole = self.cut(part, knots, s, inner)
             common = {"w": depth, "d": hole, "t": section.thickness, "n": section.plates}
             self._keep(part, BEND, formulas.beam(axial, moment, depth, section.all_plates, hole),
                        section.material.yield_, s, N=axial, M=moment, **common)

@@ -51,7 +51,8 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
         along, normal = slot_directions(body.turns[link.index[slot.on]] + slot.angle)
         if slot.roller is not None:
             force, couple = next(contacts).total(z[k], friction)
-            pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
+            rider = _name(tool, slot.part, slot.point)
+            pair(f"slot of {rider}", slot.part, slot.on, at, force, couple, rider)
             k += 1
             continue
         force, couple = z[k] * normal, 0.0
@@ -63,11 +64,12 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
                          - link.velocity(pose, body.moves, slot.on, at))
         if friction and abs(slide) > STILL * top * link.size:
             force = force - math.copysign(slot.friction, slide) * press * along
-        pair(f"slot of {_name(tool, slot)}", slot.part, slot.on, at, force, couple)
+        pair(f"slot of {_name(tool, slot.part, slot.point)}", slot.part, slot.on, at, force, couple)
         k += 2 if slot.keyed else 1
     for contact in contacts:
         force, couple = contact.total(z[k], friction)
-        pair(contact.what, contact.part, contact.other, contact.at, force, couple)
+        pin = None if contact.pin is None else _name(tool, contact.part, contact.pin)
+        pair(contact.what, contact.part, contact.other, contact.at, force, couple, pin)
         if contact.rim is not None:
             # The cam is touched at its rim, a roller's radius off the pin on which its part takes the same force.
             last = found[contact.other][-1]
@@ -91,9 +93,9 @@ def sheets(station, z, hand_force, jaw_force, grip, springs=True, friction=True)
     return dict(found)
 
 
-def _name(tool, slot):
-    """Name of the slot's riding point."""
-    return next(n for n, p in tool.parts[slot.part].points.items() if np.allclose(p, slot.point))
+def _name(tool, part, point):
+    """Name of a point of a part."""
+    return next(n for n, p in tool.parts[part].points.items() if np.allclose(p, point))
 
 
 def _spring(found, pair, station, spring, free, what):

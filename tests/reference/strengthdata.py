@@ -36,6 +36,13 @@ class Section:
         """Straight lines between stations, the end values beyond."""
         return float(np.interp(along, self.stations, self.depths))
 
+    def places(self, depth):
+        """Distances at which a taper is as deep as that."""
+        rows = list(zip(self.stations, self.depths))
+        return [a + (b - a) * (depth - deep) / (shallow - deep)
+                for (a, deep), (b, shallow) in zip(rows, rows[1:])
+                if deep != shallow and 0 <= (depth - deep) / (shallow - deep) <= 1]
+
 
 @dataclass
 class Pin:
@@ -53,6 +60,7 @@ class Pin:
 class Data:
     sections: dict            # by part
     pins: dict                # by pin name
+    bored: dict               # by part: {point: Pin} of the pins that have a hole there
     limit: object             # None, N, or (spans, forces)
 
     def hand(self, span, force):
@@ -71,6 +79,22 @@ def metals(doc, reader):
         value = {k: reader.read(v, STRESS) for k, v in table.items()
                  if k in ("yield", "ultimate", "modulus")}
         found[name] = Material(value["yield"], value.get("ultimate"), value.get("modulus"))
+    return found
+
+
+def holes(doc, pins, length):
+    """A pin that parts share has a hole in each of them, and so has the pin of a roller in the part that carries it.
+    What slides in a slot without a roller has no size in the file."""
+    named = [p for part in doc["parts"].values() for p in part.get("pins", {})]
+    found = {part: {p: pins[p] for p in table.get("pins", {}) if named.count(p) > 1 and p in pins}
+             for part, table in doc["parts"].items()}
+    riders = [(t["part"], t["point"], t["roller"]) for t in doc.get("slots", []) if "roller" in t]
+    riders += [(*t["pushes"].split("."), t["roller"]) for t in doc.get("cams", []) if "roller" in t]
+    for part, point, roller in riders:
+        own = Pin(length(roller["pin"]), 0.0, "double", None)
+        there = found[part].setdefault(point, own)
+        if own.hole > there.hole:
+            found[part][point] = own
     return found
 
 
@@ -99,10 +123,11 @@ def read(path):
         if "diameter" in here:
             pins[name] = Pin(length(here["diameter"]), length(here.get("clearance", 0.0)),
                              here.get("shear", "double"), materials.get(here.get("material")))
+    bored = holes(doc, pins, length)
     limit = doc.get("hand", {}).get("limit")
     if isinstance(limit, list):
         rows = sorted((length(span), reader.read(force, FORCE)) for span, force in limit)
         limit = tuple(np.array(rows).T)
     elif limit is not None:
         limit = reader.read(limit, FORCE)   # a published set by name is refused here
-    return Data(sections, pins, limit)
+    return Data(sections, pins, bored, limit)

@@ -231,7 +231,7 @@ pub(in crate::input) static ROLLER: Table = table(&[
         LENGTH,
         Wrong,
         "4",
-        "Diameter of the pin that it turns on.",
+        "Diameter of the pin that it turns on, and of its hole in the part.",
     ),
     key("width", LENGTH, Nothing, "6", "Of its rim."),
 ]);
