@@ -29,17 +29,7 @@ mod tests {
     /// nothing is not done before; a jump down at the place itself leaves nothing.
     #[test]
     fn what_is_left_is_read_between_rows_too() {
-        let left = |need: &[[f64; 2]], from: f64, to: f64| {
-            let work = Work {
-                need: need.to_vec(),
-                note: None,
-                rigid: None,
-                scale: 1.0,
-                estimate: None,
-                finish: None,
-            };
-            work.left(from, to, 1e-9)
-        };
+        let left = |need: &[[f64; 2]], from: f64, to: f64| Work::of_rows(need).left(from, to, 1e-9);
         let past = [[5.0, 0.0], [-1.0, 600.0]];
         assert!((left(&past, 0.3, 0.0) - 500.0).abs() < 1e-9);
         assert_eq!(left(&past, 0.0, 0.0), 0.0);

@@ -1,6 +1,6 @@
-//! A plain lever for the tests of single functions: base, lever, one grip, one jaw.
+//! A plain lever and plain work for the tests of single functions.
 
-use super::{Hand, Jaw, JawId, Part, PartId, PointRef, Stroke, Target, Tool};
+use super::{Hand, Jaw, JawId, Part, PartId, PointRef, Stroke, Target, Tool, Work};
 
 impl Tool {
     /// The lever, whose jaw's points are its heel on both parts: enough where the motion does not matter.
@@ -26,5 +26,19 @@ impl Tool {
         };
         let hand = Hand::new(PartId::new(1), &[[0.0, 0.0], [-120.0, 0.0]], &[120.0]);
         Self::new("lever", parts.to_vec(), hand, jaw, stroke)
+    }
+}
+
+impl Work {
+    /// These rows, gap mm and force N, as a file gives them, and nothing else.
+    pub(crate) fn of_rows(need: &[[f64; 2]]) -> Self {
+        Self {
+            need: need.to_vec(),
+            note: None,
+            rigid: None,
+            scale: 1.0,
+            estimate: None,
+            finish: None,
+        }
     }
 }

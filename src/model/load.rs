@@ -324,17 +324,6 @@ fn beyond(last: &[f64; 2], per_force: f64, sum: f64) -> Option<[f64; 2]> {
 mod tests {
     use super::Work;
 
-    fn work(need: &[[f64; 2]]) -> Work {
-        Work {
-            need: need.to_vec(),
-            note: None,
-            rigid: None,
-            scale: 1.0,
-            estimate: None,
-            finish: None,
-        }
-    }
-
     /// By hand: from 800 N at gap 2 down to 600 N at 1, there a jump to 1000 N, and 400 N from 0.5 on.
     const STEPS: [[f64; 2]; 5] = [
         [2.0, 800.0],
@@ -346,7 +335,7 @@ mod tests {
 
     #[test]
     fn at_a_jump_the_greater_force_counts_on_both_sides_of_rounding() {
-        let work = work(&STEPS);
+        let work = Work::of_rows(&STEPS);
         for off in [-9e-9, -1e-15, 0.0, 1e-15, 9e-9] {
             for (gap, force) in [(2.0, 800.0), (1.0, 1000.0), (0.5, 1000.0)] {
                 assert!(
@@ -398,7 +387,7 @@ mod tests {
                 .map(|&(gap, hair, force)| [0.3 * f64::from(gap) + hairs[hair], force])
                 .collect();
             need.sort_by(|a, b| b[0].total_cmp(&a[0]));
-            let work = work(&need);
+            let work = Work::of_rows(&need);
             let offs = [0.0, 1e-15, -1e-15, near, -near, 1.1 * near, -1.1 * near, 0.1];
             for (gap, off) in asked {
                 let gap = 0.3 * f64::from(gap) + offs[off];
@@ -413,7 +402,7 @@ mod tests {
 
     #[test]
     fn areas_are_those_of_trapezoids() {
-        let work = work(&STEPS);
+        let work = Work::of_rows(&STEPS);
         for (open, shut, area) in [
             (3.0, 2.0, 0.0),
             (3.0, 1.0, 700.0),
@@ -428,7 +417,7 @@ mod tests {
 
     #[test]
     fn turns_stand_on_the_side_that_counts() {
-        let work = work(&STEPS);
+        let work = Work::of_rows(&STEPS);
         assert_eq!(work.turns(1.0, 100.0), [2.0, 1.0, 0.5]);
         let dips = work.turns(-1.0, 100.0);
         assert_eq!(dips.len(), 2);
@@ -439,15 +428,8 @@ mod tests {
     }
 
     fn springy() -> Work {
-        Work {
-            // By hand: touched at 2 mm, 100 N at once, rising by 100 N/mm to 300 N at 0.
-            need: vec![[2.0, 100.0], [0.0, 300.0]],
-            note: None,
-            rigid: None,
-            scale: 1.0,
-            estimate: None,
-            finish: None,
-        }
+        // By hand: touched at 2 mm, 100 N at once, rising by 100 N/mm to 300 N at 0.
+        Work::of_rows(&[[2.0, 100.0], [0.0, 300.0]])
     }
 
     fn meets(found: Option<[f64; 2]>, hand: [f64; 2]) {
