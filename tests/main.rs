@@ -11,6 +11,8 @@ mod all_jaws;
 mod arc_slots;
 /// Arrows between the folders of `src`, and what each may not do.
 mod architecture;
+/// Backlash that load takes up, by hand.
+mod backlash;
 /// Every problem that the reader of tool files can name.
 mod bad_files;
 /// Tools on a bench, by hand.

@@ -88,7 +88,7 @@ pub fn read_at(stand: &mut Stand, measure: &Measure, grip: GripId) -> Reading {
 pub fn contact_size(tool: &Tool, joint: Joint<'_>, force: f64) -> f64 {
     match joint {
         Joint::Gears(_, gears) => force.abs() / gears.working_angle(tool).cos(),
-        Joint::Pin(..) | Joint::Slot(..) | Joint::Cam(..) => force,
+        Joint::Pin(..) | Joint::Slot(..) | Joint::Cam(..) => force.abs(),
     }
 }
 

@@ -278,12 +278,12 @@ impl Forces {
         let first = grip.index() * self.others;
         let contacts = &mut self.contacts[first..first + self.others];
         for (kept, load) in contacts.iter_mut().zip(others) {
-            *kept = load[0].abs();
+            *kept = load[0];
         }
     }
 
-    /// Normal force of a joint that is no pin at the hand force asked, first jaw, N. NaN where there is no
-    /// answer; `None` for a pin.
+    /// Normal force of a joint that is no pin at the hand force asked, first jaw, N, with the sign of the joint's
+    /// equation. NaN where there is no answer; `None` for a pin.
     #[must_use]
     pub fn contact(&self, joint: JointId, grip: GripId) -> Option<f64> {
         let of = joint.index().checked_sub(self.joints)?;

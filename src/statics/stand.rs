@@ -340,6 +340,15 @@ impl<'s> Stand<'s> {
     /// # Errors
     /// As of [`Stand::pin`].
     pub fn contact(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<f64, Absent> {
+        self.signed(joint, grip, hand).map(f64::abs)
+    }
+
+    /// The same with its sign, which tells on which flanks teeth touch: above zero where the first part is pushed along
+    /// the pitch line.
+    ///
+    /// # Errors
+    /// As of [`Stand::pin`].
+    pub fn signed(&mut self, joint: JointId, grip: GripId, hand: f64) -> Result<f64, Absent> {
         self.moves(grip, hand)?;
         let found = self.forces.contact(joint, grip);
         found.filter(|force| force.is_finite()).ok_or(Absent::Slack)

@@ -151,7 +151,7 @@ fn pushed(rig: &mut Rig, grip: GripId, plan: &Plan) -> Vec<Option<Vec2>> {
         None => Ok(tool.hand.force),
     };
     let mut force = |joint: JointId| match tool.joint(joint) {
-        Some(Joint::Gears(..)) => stand.contact(joint, grip, hand?).map(Force::Teeth),
+        Some(Joint::Gears(..)) => stand.signed(joint, grip, hand?).map(Force::Teeth),
         _ => stand.pin(joint, grip, hand?).map(Force::Pin),
     };
     let forces: Vec<_> = (plan.clearances.iter())
