@@ -114,6 +114,15 @@ class Rows:
         local, out = cam.face.nearest(rotation(-turn) @ (at - origin) * self.size)
         return local, rotation(turn) @ out
 
+    def run_off(self, table, cam):
+        """How far what a curved face pushes has gone past its end; below zero on the face."""
+        turn = table[self.link.index[cam.part], 2]
+        if cam.flat is not None:
+            return cam.face.turned_past(rotation(-turn) @ self.flat_normal(table[self.link.index[cam.other], 2] + cam.flat, cam))
+        at, _ = self.spot(table, cam.other, cam.point)
+        origin, _ = self.spot(table, cam.part, np.zeros(2))
+        return cam.face.beyond(rotation(-turn) @ (at - origin) * self.size)
+
     def curved(self, table, cam):
         local, normal = self.touch(table, cam)
         on, by_on = self.spot(table, cam.part, local)

@@ -5,6 +5,8 @@ towards the flat, then a root of the derivative between its neighbours. Beyond t
 is found: the program ends the stroke there.
 """
 
+import math
+
 import numpy as np
 from scipy.interpolate import CubicSpline
 from scipy.optimize import brentq
@@ -45,6 +47,23 @@ class Face:
             along = np.array([-out[1], out[0]])
             return at + ((to - at) @ along) * along, out
         return self.touch(t)
+
+    def past(self, t, over):
+        """How far what touches has gone past the nearer end, of which the face has a parameter or else this much."""
+        return -min(t, self.length - t) if t is not None else over
+
+    def beyond(self, to):
+        """How far a roller about a place has gone past the nearer end of the face; below zero on it."""
+        t = self.least(lambda at: (at - to) @ (at - to), lambda t: (self.spline(t) - to) @ self.speed(t))
+        ends = min((0.0, self.length), key=lambda t: math.dist(self.spline(t), to))
+        along = self.speed(ends) / np.hypot(*self.speed(ends))
+        return self.past(t, abs((to - self.spline(ends)) @ along))
+
+    def turned_past(self, side):
+        """The same of a flat, square to `side`, which points from it into the cam."""
+        t = self.least(lambda at: at @ side, lambda t: self.speed(t) @ side)
+        end = min((0.0, self.length), key=lambda t: self.spline(t) @ side)
+        return self.past(t, abs(self.speed(end) @ side) / np.hypot(*self.speed(end)) * self.length)
 
     def bend(self, at):
         """Curvature at a place of the face; above zero where the solid is a hump."""

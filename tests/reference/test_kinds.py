@@ -11,6 +11,7 @@ import numpy as np
 
 import compare_tolerance
 import forces
+from faces import Face
 from kinds import Gears
 from ledger import Ledger
 from likeness import spoiled
@@ -459,6 +460,16 @@ def test_compare_tolerance_sees_a_difference():
         if list_ == "shares":
             short.pop("slots.2.radius")
         assert breaches({**said, list_: short}) > 0, list_
+
+
+def test_how_far_past_a_straight_face():
+    """From x = 2 to 10 along it; the flat leans by an angle whose sine, 0.6, counts with the length of 8."""
+    face = Face([[10.0, 1.0], [6.0, 1.0], [2.0, 1.0]])
+    near(face.beyond(np.array([9.0, 5.0])), -1)
+    near(face.beyond(np.array([12.5, 5.0])), 2.5)
+    near(face.beyond(np.array([-1.0, 5.0])), 3)
+    near(face.turned_past(np.array([0.6, -0.8])), 4.8)
+    near(face.turned_past(np.array([-0.6, -0.8])), 4.8)
 
 
 if __name__ == "__main__":

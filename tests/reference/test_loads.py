@@ -12,6 +12,7 @@ import contactstrength
 import displaced
 import formulas
 import give
+import pressing
 import sheets
 import strengthdata
 import variants
@@ -72,6 +73,33 @@ def test_give_of_a_lever():
         checks = Checks(tool, places.link, strengthdata.read(path))
         found = give.give(checks, station, 160.0)["lever"]
     near(found, 40**2 * (40 + 160) / (3 * 200000 * 6 * 12**3 / 12), 1e-6)
+
+
+def test_a_piece_pressed_by_a_lever():
+    """The tip gives a^3 / 3 E I: the hand's side of the lever moves the hand alone. A hand of 100 N at 160 mm holds 400 N at
+    40 mm, so that a piece of 400 a^3 / 3 E I ends it where the lever is level; one that ends there itself with a stronger."""
+    text = CLOSING.replace("line = [[0, 0], [-200, 0]]", "line = [[0, 0], [-160, 0]]") + STEEL
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "lever.toml")
+        path.write_text(text.replace("tip = [40, 5]", "tip = [40, 0]")
+                        .replace("anvil = [40, -5]", "anvil = [40, 0]"), encoding="utf-8")
+        tool = load(path)
+        places = Places(Solution(tool))
+        checks = Checks(tool, places.link, strengthdata.read(path))
+        piece = 400 * 40**3 / (3 * 200000 * 6 * 12**3 / 12)
+        first, last = places.angles[[0, -1]]
+
+        def press(hand, end=last, thickness=piece):
+            found = pressing.Pressed(checks, places.at_angle, (first, end), 160.0, hand, thickness)
+            return found.verdict, found.force
+
+        level = first + math.copysign(math.radians(3), last - first)
+        for verdict, (said, force) in (("hand", press(100)), ("end", press(150, level))):
+            assert said == verdict, said
+            near(force, 400, 1e-6)
+        # Open is 3 degrees off: 40 sin 3 degrees, 2.093.
+        assert press(100, thickness=2.1) == ("does not fit", None)
+        assert press(100, (first + level) / 2) == ("not touched", None)
 
 
 # -- give of contacts ------------------------------------------------------------------------------

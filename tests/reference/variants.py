@@ -103,8 +103,8 @@ class Family:
             return {}
         return {name: tuple(map(float, own.points[name])) for name in table.get(kind, [])}
 
-    def tool(self, changes):
-        """The tool with changes {address: mm, N, rad} added to its numbers."""
+    def document(self, changes):
+        """The file with changes {address: mm, N, rad} added to its numbers."""
         doc = copy.deepcopy(self.doc)
         for part, table in doc["parts"].items():
             if self.solution.tool.parts[part].in_sketch_axes:
@@ -113,7 +113,11 @@ class Family:
                                    for name, at in self.points(part, kind).items()}
         for address, change in changes.items():
             stated.change(doc, self.reader, address, stated.value(doc, self.reader, address) + change)
-        return tool_of(doc, self.path.parent)
+        return doc
+
+    def tool(self, changes):
+        """The tool of that file."""
+        return tool_of(self.document(changes), self.path.parent)
 
     def free(self, tool, changes):
         """Free lengths of the springs: as drawn, those of which a number changes anew from the tool as drawn."""
