@@ -4,8 +4,8 @@
 
 Every file gets sections and metals (`sectioned.py`), a piece and a hand force, by turns: that ends the hand half of the
 way from the touch to shut, that is nearly spent at shut, a piece so thin that some tools do not come down to it, one that
-does not fit into some, a hand that is spent as soon as it presses. So made tools differ in how it ends. `--beyond`:
-the stroke goes on as far beyond the first toggle past shut, so that tools snap through. Each file is then made with all
+does not fit into some, a hand that is spent as soon as it presses. So made tools differ in how it ends. No
+stroke of a file goes past a toggle, so that none snaps through. Each file is then made with all
 lengths of its parts at random within ISO 2768-m, `--made` times; each made tool is a file of its own to both sides. Here it
 is pressed by `pressing.py`. The first is the tool as it is drawn.
 
@@ -44,16 +44,16 @@ SAYS = {"the hand can push no further": "hand", "the stroke ends": "end", "snaps
 class Case:
     """A file with a piece and a hand."""
 
-    def __init__(self, doc, path, number, beyond):
+    def __init__(self, doc, path, number):
         self.path, self.number = path, number
+        for word in ("demand", "ties", "stops", "sections", "materials", "outlines"):
+            doc.pop(word, None)
         self.doc = sectioned(doc, number)
-        for word in ("demand", "ties", "stops"):
-            self.doc.pop(word, None)
         self.doc["jaw"] = self.doc["jaw"][:1]
         self.doc.get("hand", {}).pop("limit", None)
         self.doc["tolerances"] = {"class": "ISO 2768-m"}
         self.write(self.doc)
-        self.by_handle(beyond)
+        self.by_handle()
         self.take_up()
         self.lay_in()
 
@@ -68,20 +68,11 @@ class Case:
         self.family = Family(self.path, self.solution)
         self.unit = self.tool.reader.factor
 
-    def by_handle(self, beyond):
-        """The stroke by the handle's angles, so that the gaps of made tools differ at its ends; with `beyond` on to as
-        far past the nearest toggle beyond shut as a tenth of the way there."""
+    def by_handle(self):
+        """The stroke by the handle's angles, so that the gaps of made tools differ at its ends."""
         solution = Solution(load(self.path))
         link = solution.link
         a, b = (link.handle(solution.stroke[k][0]) for k in (0, -1))
-        if beyond:
-            toggles, _ = solution.trace.turning(solution.tool.jaws[0])
-            way = math.copysign(1.0, b - a)
-            past = [h for h in (link.handle(n.pose) for n in toggles) if (h - b) * way > 0]
-            if not past:
-                raise MotionError("no toggle beyond shut")
-            there = min(past, key=lambda h: (h - b) * way)
-            b = there + 0.1 * (there - a)
         for end, angle in (("open", a), ("shut", b)):
             self.doc["stroke"][end] = {"handle": f"{math.degrees(math.remainder(angle, 2 * math.pi))!r} deg"}
         self.write(self.doc)
@@ -120,7 +111,7 @@ class Case:
 def compared(path, chosen, ledger, number):
     doc = tomllib.loads(Path(path).read_text(encoding="utf-8"))
     with tempfile.TemporaryDirectory() as folder:
-        case = Case(doc, Path(folder) / Path(path).name, number, chosen.beyond)
+        case = Case(doc, Path(folder) / Path(path).name, number)
         plan, seen = case.plan(), Counter()
         rng = np.random.default_rng([chosen.seed, number])
         for k in range(chosen.made):
@@ -171,7 +162,6 @@ def main():
     options.add_argument("files", nargs="+")
     options.add_argument("--binary", default="target/release/jawforce")
     options.add_argument("--made", type=int, default=8, metavar="N")
-    options.add_argument("--beyond", action="store_true", help="beyond the toggle past shut")
     options.add_argument("--seed", type=int, default=1)
     chosen = options.parse_args()
     if not Path(chosen.binary).is_file():

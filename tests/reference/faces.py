@@ -22,12 +22,12 @@ class Face:
         self.spline = CubicSpline(np.r_[0.0, np.cumsum(chords)], points, bc_type="natural")
         self.speed = self.spline.derivative()
         self.places = np.linspace(0.0, self.length, PLACES)
+        self.looked = self.spline(self.places)
         self.middle = points.mean(axis=0)
 
     def least(self, value, slope):
-        """The parameter at which `value` of the place is least."""
-        values = [value(at) for at in self.spline(self.places)]
-        best = int(np.argmin(values))
+        """The parameter at which the place's value is least; `value` gives those of many places."""
+        best = int(np.argmin(value(self.looked)))
         low, high = self.places[max(best - 1, 0)], self.places[min(best + 1, PLACES - 1)]
         if slope(low) > 0 or slope(high) < 0:
             return None
@@ -39,7 +39,7 @@ class Face:
         return self.spline(t), np.array([along[1], -along[0]]) / np.hypot(*along)
 
     def nearest(self, to):
-        t = self.least(lambda at: (at - to) @ (at - to), lambda t: (self.spline(t) - to) @ self.speed(t))
+        t = self.least(lambda at: ((at - to) ** 2).sum(axis=1), lambda t: (self.spline(t) - to) @ self.speed(t))
         if t is None:
             # It goes on straight; only the way there of a solver comes by.
             end = 0.0 if np.hypot(*(self.spline(0.0) - to)) < np.hypot(*(self.spline(self.length) - to)) else self.length
@@ -54,7 +54,7 @@ class Face:
 
     def beyond(self, to):
         """How far a roller about a place has gone past the nearer end of the face; below zero on it."""
-        t = self.least(lambda at: (at - to) @ (at - to), lambda t: (self.spline(t) - to) @ self.speed(t))
+        t = self.least(lambda at: ((at - to) ** 2).sum(axis=1), lambda t: (self.spline(t) - to) @ self.speed(t))
         ends = min((0.0, self.length), key=lambda t: math.dist(self.spline(t), to))
         along = self.speed(ends) / np.hypot(*self.speed(ends))
         return self.past(t, abs((to - self.spline(ends)) @ along))
@@ -67,7 +67,7 @@ class Face:
 
     def bend(self, at):
         """Curvature at a place of the face; above zero where the solid is a hump."""
-        t = self.least(lambda p: (p - at) @ (p - at), lambda t: (self.spline(t) - at) @ self.speed(t))
+        t = self.least(lambda p: ((p - at) ** 2).sum(axis=1), lambda t: (self.spline(t) - at) @ self.speed(t))
         (vx, vy), (ax, ay) = self.speed(t), self.speed.derivative()(t)
         return (vx * ay - vy * ax) / (vx * vx + vy * vy) ** 1.5
 

@@ -299,6 +299,29 @@ def test_changed_tools():
         near(abs(loose.stand(station, "handle", goal).gap - 10), 0.2)
 
 
+def test_play_along_the_force_has_no_axes():
+    """Where a play lies along the force itself, what the two parts' points there do to one another is square to it, and so
+    has no power: the jaw's force is the same with the play in the axes of either. Not so the ratio, which counts no
+    friction: its own force lies beside that line."""
+    text = CLOSING + "[joints]\nclearance = 0.4\ndiameter = 10\nfriction = 0.3\n"
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder, "lever.toml")
+        path.write_text(text, encoding="utf-8")
+        solution = Solution(load(path))
+        family = variants.Family(path, solution)
+        station = Places(solution).steps[0]
+        goal, found = station.link.handle(station.pose), []
+        for axes in ("frame", "lever"):
+            family.sides, stood = [axes], station
+            for _ in range(12):
+                shifts = variants.taken_up(family, stood, 160.0)
+                stood = variants.Variant(family, {}, shifts).stand(station, "handle", goal)
+            found.append((stood.under_hand(160.0, 300.0)[-1], stood.ratio(160.0)))
+        (force, ratio), (other, beside) = found
+        near(force, other, 1e-12)
+        assert 1e-6 < abs(ratio / beside - 1) < 1e-3, (ratio, beside)
+
+
 # -- strength of contacts -------------------------------------------------------------------------
 def test_contact_strength_published():
     """A. P. Boresi and R. J. Schmidt, Advanced Mechanics of Materials, 6th ed., ex. 17.3: two cylinders of radius 40 and

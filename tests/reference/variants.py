@@ -5,8 +5,13 @@ follows it; its loops are closed by Newton from the pose of the unchanged tool a
 
 Backlash b: the teeth of the first of two gears stand up to b/2 along the pitch line off where the marks have them.
 Play: with clearance c the later part's hole stands up to c/2 off the carrier's. Loaded, it stands at
-c/2 against the force that the carrier exerts on the part. In whose axes this direction is kept is a
-convention, of the square of the play over a length; it is taken from the program's documentation (`sides`).
+c/2 against the force that the carrier exerts on the part. In whose axes this direction is kept is taken from the program
+(`sides`). For what a tool does with friction this is no matter: let a play s lie along the force F. The parts' points at
+its two ends move on each other by the turning of the part that keeps it, which is square to s and so to F, and has no
+power; F acts along the line of both points, and so has the same moment about either (`test_loads.py`). What is left is of
+the square of the play over a length, as F is that of the tool without play: 1e-3 of what play does, in any axes. Only the
+ratio, which counts no friction, has other forces G at the joints. There the axes are a convention: of the power
+s x G times the rate at which the two parts turn on each other, up to 7e-4 of a ratio in the invented tools.
 """
 
 import copy
