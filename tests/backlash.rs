@@ -11,8 +11,9 @@ const PLAY: f64 = 0.2;
 /// A hand lever with 30 teeth at a radius of 30 mm drives a bell with 20 at 20 mm, whose nose is 60 mm from its pin.
 const PINS: [&str; 2] = ["driver = [50, 0]", "driven = [0, 0]"];
 
-/// What the first demand of this file is about, of the tool as it is drawn and with its play taken up.
-fn values(text: &str) -> [f64; 2] {
+/// What the first demand of this file is about, of the tool as it is drawn and with its play taken up; and its change per
+/// millimetre of the one number that varies.
+fn values(text: &str) -> [f64; 3] {
     let read = read_tool(text, &crate::models::beside).unwrap();
     let sampling = Sampling {
         samples: 1,
@@ -23,7 +24,11 @@ fn values(text: &str) -> [f64; 2] {
     };
     let study = Analysis::of(read.tool).tolerance(&sampling).unwrap();
     let found = &study.findings[0];
-    [found.nominal, found.loaded.unwrap()]
+    [
+        found.nominal,
+        found.loaded.unwrap(),
+        found.shares[0].derivative,
+    ]
 }
 
 /// The bell's nose stands over its anvil; `up` is 1, or -1 for the mirror image, where all turns the other way.
@@ -80,7 +85,7 @@ shut = {{ handle = {shut} }}
 [work]
 need = [[20, 10], [0, 100]]
 [tolerances]
-"frame.anvil.x" = 0.01
+"frame.driver.x" = 0.01
 [[demand]]
 measure = "gap"
 at = "shut"
@@ -108,10 +113,13 @@ fn a_driven_wheel_stays_behind_its_driver() {
     let turned = 1.5_f64.to_radians();
     for up in [1.0, -1.0] {
         for names in [["lever", "bell"], ["bell", "lever"]] {
-            let [nominal, loaded] = values(&wheels(up, names));
+            let [nominal, loaded, slope] = values(&wheels(up, names));
             close("drawn", nominal, 10.0 - 60.0 * turned.sin(), 1e-9);
             let behind = turned - 0.5 * PLAY / 20.0;
             close("with play", loaded, 10.0 - 60.0 * behind.sin(), 1e-9);
+            // The bell's radius is 0.4 of the distance of the pins, and so is behind by less the greater that is.
+            let less = 0.5 * PLAY / (0.4 * 50.0 * 50.0);
+            close("by the distance", slope, -60.0 * behind.cos() * less, 1e-5);
         }
     }
 }
@@ -159,7 +167,7 @@ fn a_rack_stays_behind_its_pinion() {
             .add("[stroke]\nopen = { gap = 40 }\nshut = { gap = 10 }\nsteps = 6")
             .add("[tolerances]\n\"frame.anvil.x\" = 0.01")
             .add("[[demand]]\nmeasure = \"handle\"\nat = \"shut\"\nmin = -400");
-        let [nominal, loaded] = values(&rack.text());
+        let [nominal, loaded, _] = values(&rack.text());
         let closing = -side;
         close("on", (loaded - nominal) * closing, 0.5 * PLAY / 36.0, 1e-9);
     }

@@ -11,7 +11,7 @@ use super::worker::{Play, Worker};
 use crate::give::GapRates;
 use crate::measure::Measure;
 use crate::model::dimension::DimensionSlot;
-use crate::model::{FixedBy, JawId};
+use crate::model::{FixedBy, JawId, Joint};
 use crate::motion::Stance;
 use crate::statics::{Holding, unit_sheet};
 
@@ -74,10 +74,20 @@ impl Worker<'_> {
 
     /// How the gap moves at a station of the nominal tool, all play of loaded joints taken up.
     /// `None` where virtual work does not tell: a handle that slides, a dead position, a linkage
-    /// with redundant bars.
+    /// with redundant bars, and teeth that stand off by their backlash, which turns a wheel by so
+    /// much over its radius: a radius that grows with the distance of the pins turns it back, and no
+    /// force does work on that.
     fn gap_slopes(&mut self, station: usize) -> Option<GapSlopes> {
         let setup = self.setup;
         let station = setup.stations.get(station)?;
+        let taken = setup.plan.clearances.iter().zip(&station.pushed);
+        let teeth = |joint| matches!(self.tool.joint(joint), Some(Joint::Gears(..)));
+        if taken
+            .into_iter()
+            .any(|((joint, _), pushed)| pushed.is_some() && teeth(*joint))
+        {
+            return None;
+        }
         let drawn = vec![0.0; setup.plan.varied.len()];
         if setup.pace != Pace::Handle || !self.dimension(&drawn, 1.0) {
             return None;
