@@ -102,3 +102,86 @@ fn a_stop_behind_dies_that_meet_is_none() {
     let force = findings.find(|found| found.subject.measure == Measure::HandForce);
     assert_eq!(force.map(|found| found.met), Some(Some(SAMPLES)));
 }
+
+/// A lever whose straight face lifts a roller of 10 mm radius in an upright guide 20 mm from the lever's pin, up to the level at
+/// shut. At an angle t the face is touched (20 + 10 sin t) / cos t from the pin: at the level right below the roller. It
+/// ends 0.01 mm beyond that, and the guide is made 0.05 mm (3 sigma) off at most. `last`: gap of the last row of the work.
+fn lifted(last: f64) -> Study {
+    let text = format!(
+        r#"
+[tool]
+name = "Lifter"
+units = "mm-N"
+[parts.base]
+fixed = true
+pins = {{ heel = [0, 0] }}
+marks = {{ anvil = [20, 40] }}
+[parts.lever]
+pins = {{ heel = [0, 0] }}
+[parts.ram]
+marks = {{ wheel = [20, 10], nose = [20, 40] }}
+[[slots]]
+part = "ram"
+point = "wheel"
+on = "base"
+through = [20, 0]
+angle = 90
+keyed = true
+[[cams]]
+part = "lever"
+pushes = "ram.wheel"
+face = {{ points = [[20.01, 0], [18, 0], [15, 0], [10, 0]] }}
+roller = {{ diameter = 20, pin = 8 }}
+[hand]
+part = "lever"
+line = [[0, 0], [150, 0]]
+push = "square"
+grips = [100]
+force = 50
+[[jaw]]
+on = "ram.nose"
+against = "base.anvil"
+axis = -90
+[stroke]
+open = {{ handle = -5.5 }}
+shut = {{ handle = 0 }}
+[work]
+need = [[1.5, 0], [{last}, 200]]
+[tolerances]
+"slots.1.through.x" = 0.05
+[[demand]]
+measure = "hand_force"
+at = "peak"
+max = 1000
+[[demand]]
+measure = "ratio"
+at = "shut"
+min = 1
+"#
+    );
+    let read = read_tool(&text, &crate::models::beside).unwrap();
+    let sampling = Sampling {
+        samples: SAMPLES,
+        fewer: false,
+        seed: 7,
+        spread: Spread::Normal,
+        threads: None,
+    };
+    Analysis::of(read.tool).tolerance(&sampling).unwrap()
+}
+
+/// Those whose guide is more than 0.6 standard deviations too far out run off the face before shut (the share as above),
+/// at 4 standard deviations by 0.06 mm or 0.006 rad, which is 0.12 mm of the gap: work that is done 0.3 mm before shut they
+/// all do, work up to shut none of these.
+#[test]
+fn a_face_that_ends_too_early_hinders_only_work_that_is_left() {
+    let expected = 0.725_746_9 * SAMPLES as f64;
+    let spread = (expected * (1.0 - 0.725_746_9)).sqrt();
+    let near = |found: usize| assert!((found as f64 - expected).abs() < 4.0 * spread, "{found}");
+    let study = lifted(0.0);
+    near(met(&study, 0));
+    near(met(&study, 1));
+    let study = lifted(0.3);
+    assert_eq!(met(&study, 0), SAMPLES);
+    near(met(&study, 1));
+}

@@ -18,6 +18,9 @@ pub(super) struct Course {
     pub(super) meets: Option<Station>,
     /// Where each stop and the dies of each further jaw are met that may be before shut.
     pub(super) stops: Vec<Station>,
+    /// Where the stroke of the tool as it is drawn ends, by its pace: where it is begun to look for the end of a cam's face
+    /// that is met before. `None` without such a face.
+    pub(super) face: Option<Station>,
     /// Gap up to which the stroke is to go, where dies, a stop or the end of a cam's face cut that of the tool as it is
     /// drawn short.
     pub(super) whole: Option<f64>,

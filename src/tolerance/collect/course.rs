@@ -1,7 +1,7 @@
 //! The ends of the stroke, as samples have them.
 
 use super::Collector;
-use crate::mechanism::JawFrame;
+use crate::mechanism::{JawFrame, JointFrame};
 use crate::model::{At, FixedBy, GripId, JawId, Met, StopEnd, StopId, Target};
 use crate::statics::LocateError;
 use crate::tolerance::anchor::Anchor;
@@ -37,12 +37,14 @@ impl Collector<'_, '_> {
         };
         let nominal = [self.pace_at(0.0)?, self.pace_at(self.rig.pace())?];
         let stops = self.stops(shut, grip);
+        let face = self.face(grip);
         self.courses.push(Course {
             grip,
             open,
             shut,
             meets,
             stops,
+            face,
             whole,
             nominal,
         });
@@ -97,6 +99,16 @@ impl Collector<'_, '_> {
             .collect();
         let place = |anchor| self.here(anchor, grip);
         anchors.into_iter().map(place).collect()
+    }
+
+    /// The station where the rig stands at the end of the stroke, by its pace, if a cam has a face that may end before.
+    fn face(&mut self, grip: GripId) -> Option<Station> {
+        let solver = self.rig.solver();
+        let joints = &solver.linkage.joints;
+        let curved = |joint: &JointFrame| matches!(joint, JointFrame::Cam(cam) if cam.is_curved());
+        let any = joints.iter().any(curved);
+        let anchor = self.pace.anchor(&solver.linkage, &solver.pose);
+        any.then(|| self.here(anchor, grip))
     }
 
     /// The station where the dies of a jaw meet on the tool as it is drawn.

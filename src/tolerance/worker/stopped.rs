@@ -1,7 +1,7 @@
 //! What keeps a sampled tool from going on: stops, dies of further jaws, the ends of cams' faces.
 
 use super::Worker;
-use crate::mechanism::{JointFrame, StopFrame};
+use crate::mechanism::StopFrame;
 use crate::model::{FixedBy, StopEnd, StopId};
 use crate::tolerance::course::Run;
 use crate::tolerance::fate::Fate;
@@ -20,12 +20,8 @@ impl Worker<'_> {
         };
         let further = self.forces.gap.iter().skip(1).zip(&station.apart);
         let mut dies = further.filter(|(gap, apart)| **apart && **gap < -near);
-        let mut faces = linkage.joints.iter().filter_map(|joint| match joint {
-            JointFrame::Cam(cam) if self.setup.faces && cam.is_curved() => cam.face_left(pose),
-            _ => None,
-        });
         let shut = end == StopEnd::Shut;
-        stops.any(stop) || shut && (dies.next().is_some() || faces.any(|left| left < -near))
+        stops.any(stop) || shut && (dies.next().is_some() || self.face_left() < -near)
     }
 
     /// Takes away the peaks of what the work asks of the hand where a stroke ends before the work is done: little force
