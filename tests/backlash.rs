@@ -167,7 +167,7 @@ fn a_rack_stays_behind_its_pinion() {
             .add("[stroke]\nopen = { gap = 40 }\nshut = { gap = 10 }\nsteps = 6")
             .add("[tolerances]\n\"frame.anvil.x\" = 0.01")
             .add("[[demand]]\nmeasure = \"handle\"\nat = \"shut\"\nmin = -400");
-        let [nominal, loaded, _] = values(&rack.text());
+        let [nominal, loaded, _] = values(rack.text());
         let closing = -side;
         close("on", (loaded - nominal) * closing, 0.5 * PLAY / 36.0, 1e-9);
     }
