@@ -258,7 +258,7 @@ fn the_files_themselves_are_solved() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 1500, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 750, max_shrink_iters: 200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_damaged_file_brings_it_down(

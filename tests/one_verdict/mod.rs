@@ -266,7 +266,13 @@ fn of_tolerance(said: &mut Said, bench: &Bench, demands: &[Value], code: i32) {
 
 fn of_tune(said: &mut Said, bench: &Bench) {
     // One dimension is enough, and takes a second less.
-    let text = std::fs::read_to_string(bench.path("tool.toml")).unwrap();
+    let mut text = std::fs::read_to_string(bench.path("tool.toml")).unwrap();
+    if text.contains("measure = \"yield\"") {
+        // A yield is that of hundreds of tools at every point: a short way to look is enough.
+        let wide = "from = 23.1\nto   = 23.5\n";
+        assert!(text.contains(wide), "the range of the tool with a yield");
+        text = text.replace(wide, "from = 23.18\nto   = 23.22\n");
+    }
     let mut tables = text.splitn(3, "\n[[tune]]");
     if let (Some(before), Some(first), Some(others)) = (tables.next(), tables.next(), tables.next())
     {

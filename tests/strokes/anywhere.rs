@@ -191,7 +191,7 @@ fn tools(kind: fn(&mut Dice<'_>) -> Option<Tool>) -> impl Strategy<Value = (Tool
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 100, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn six_bars_drawn_anywhere_take_one_stroke((tool, more) in tools(random::six_bar)) {
