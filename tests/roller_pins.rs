@@ -205,15 +205,27 @@ fn pins_without_a_check_are_named() {
 fn a_plate_is_drilled_for_it() {
     let plate = "[outlines.rocker]\nstart = [-10, -6]\npath = [{ to = [110, -6] }, { to = [110, 6] }, { to = [-10, 6] }]\n";
     let text = TOOL.replace("width = 12\n", "");
-    let area = |outline: &str| {
+    let area_of = |text: &str, outline: &str| {
         let text = format!("{text}{outline}");
         let found = Bench::with(&text)
             .run(&["check", "tool.toml", "--json"])
             .json();
         found["plates"]["parts"][0]["area"].clone()
     };
+    let area = |outline: &str| area_of(&text, outline);
     let hole = std::f64::consts::PI * 4.0;
     near(&area(plate), 1440.0 - hole);
     let listed = format!("{plate}holes = [{{ at = [60, 0], diameter = 10 }}]\n");
     near(&area(&listed), 1440.0 - std::f64::consts::PI * 25.0);
+    let loose = format!("{plate}holes = [{{ pin = \"foot\", clearance = 0.5 }}]\n");
+    let wider = std::f64::consts::FRAC_PI_4 * 4.5_f64.powi(2);
+    let (marks, pins) = (
+        "post = [0, 0] }\nmarks = { foot = [60, 0],",
+        "post = [0, 0], foot = [60, 0] }\nmarks = {",
+    );
+    assert!(text.contains(marks));
+    near(&area_of(&text.replace(marks, pins), &loose), 1440.0 - wider);
+    // Beside the plate there is nothing to drill.
+    let short = plate.replace("110", "50");
+    near(&area(&short), 720.0);
 }
