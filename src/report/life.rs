@@ -2,6 +2,7 @@
 
 use super::place::place_text;
 use super::show::{Shown, cited};
+use super::spot::spot_text;
 use crate::analysis::LifeSeen;
 use crate::model::{Against, Tool};
 use crate::strength::formulas::fatigue::SOURCE;
@@ -39,6 +40,9 @@ pub struct LifeLine {
     pub check: String,
     /// Where on the part.
     pub place: Option<String>,
+    /// The same for people to find.
+    #[serde(skip)]
+    pub spot: Option<String>,
     /// Greatest stress over the closed cycle.
     pub most: f64,
     /// Least stress: zero, or below where the load acts the other way somewhere.
@@ -110,7 +114,7 @@ pub(super) fn life_faults(report: &LifeReport) -> Vec<String> {
     short
         .map(|line| {
             let place = line
-                .place
+                .spot
                 .as_ref()
                 .map_or(String::new(), |place| format!(" {place}"));
             let strokes = strokes_text(line.strokes.unwrap_or(report.strokes));
@@ -144,6 +148,7 @@ impl Shown<'_> {
             subject: factor.name.clone(),
             check: factor.formula.check.to_owned(),
             place: place_text(self.tool, factor, self.units),
+            spot: spot_text(self.tool, factor, self.units),
             most: stress(place.factor.value),
             least: stress(place.least),
             endurance: stress(place.endurance),

@@ -273,6 +273,9 @@ pub struct FactorReport {
     pub factor: f64,
     /// Where on the part.
     pub place: Option<String>,
+    /// The same for people to find.
+    #[serde(skip)]
+    pub spot: Option<String>,
     /// Handle angle at the worst position; null for load cases without one.
     pub handle: Option<f64>,
     /// Gap of the first jaw there; null likewise.

@@ -3,6 +3,7 @@
 use super::loads::{FactorReport, GiveReport, PressReport};
 use super::place::place_text;
 use super::show::{Shown, cited};
+use super::spot::spot_text;
 use crate::analysis::CaseLoads;
 use crate::give::{Give, NoPress, Press, Stop};
 use crate::model::{JawId, Tool};
@@ -100,6 +101,7 @@ impl Shown<'_> {
             against: factor.against.to_owned(),
             factor: factor.factor,
             place: place_text(self.tool, factor, self.units),
+            spot: spot_text(self.tool, factor, self.units),
             handle: position.map(|p| self.show(p.handle, Quantity::Angle)),
             gap: position.map(|p| self.show(p.gap, Quantity::Length)),
             grip: (self.tool.grip(factor.grip)).map(|g| self.show(g, Quantity::Length)),

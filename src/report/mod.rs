@@ -45,6 +45,7 @@ mod review;
 mod room;
 mod setup;
 mod show;
+mod spot;
 mod springs;
 mod stops;
 mod stroke;

@@ -1,5 +1,6 @@
 //! Room to move and places where fingers are caught; a chapter of `check`.
 
+use super::spot::spot;
 use crate::analysis::RoomSeen;
 use crate::model::{PartId, Reach, Tool};
 use crate::room::Near;
@@ -40,6 +41,9 @@ pub struct PairLine {
     pub share: f64,
     /// The place, `[x, y]` in the fixed part's axes.
     pub at: [f64; 2],
+    /// The same for people to find.
+    #[serde(skip)]
+    pub spot: String,
     /// Where they touch when the tool is opened farther than open; null where they do not.
     pub beyond: Option<BeyondLine>,
 }
@@ -51,6 +55,9 @@ pub struct BeyondLine {
     pub opened: Option<f64>,
     /// The place, `[x, y]` in the fixed part's axes.
     pub at: [f64; 2],
+    /// The same for people to find.
+    #[serde(skip)]
+    pub spot: String,
 }
 
 /// A place where fingers may be caught.
@@ -66,6 +73,9 @@ pub struct PinchLine {
     pub beside_handle: bool,
     /// The place, `[x, y]` in the own axes of the first part.
     pub at: [f64; 2],
+    /// The same for people to find.
+    #[serde(skip)]
+    pub spot: String,
 }
 
 /// How plates come near each other; `whole`: the pace of the whole stroke. `None` where none are held against
@@ -85,7 +95,8 @@ pub fn room_report(
     let pairs = seen.meetings.iter().map(|meeting| {
         let near = meeting.approach.nearest;
         let (pace, distance) = (near.pace, near.distance);
-        let middle = |near: &Near| ((near.points[0] + near.points[1]) * 0.5).xy().map(length);
+        let middle = |near: &Near| ((near.points[0] + near.points[1]) * 0.5).xy();
+        let fixed = |near: &Near| spot(tool, tool.fixed, middle(near), units);
         PairLine {
             parts: meeting.parts.map(name),
             distance: length(distance),
@@ -93,10 +104,12 @@ pub fn room_report(
             share: if whole > 0.0 { pace / whole } else { 0.0 },
             too_near: tool.room.apart.is_some_and(|apart| distance < apart),
             handle: units.show(meeting.handle, Quantity::Angle),
-            at: middle(&near),
+            at: middle(&near).map(length),
+            spot: fixed(&near),
             beyond: meeting.beyond.map(|stop| BeyondLine {
                 opened: (stop.opened > 0.0).then(|| units.show(stop.opened, Quantity::Angle)),
-                at: middle(&stop.near),
+                at: middle(&stop.near).map(length),
+                spot: fixed(&stop.near),
             }),
         }
     });
@@ -106,6 +119,7 @@ pub fn room_report(
         pinches: pinch.through.is_some(),
         beside_handle: pinch.beside_handle,
         at: pinch.at.xy().map(length),
+        spot: spot(tool, pinch.parts[0], pinch.at.xy(), units),
     });
     Some(RoomReport {
         pairs: pairs.collect(),

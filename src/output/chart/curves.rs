@@ -42,6 +42,8 @@ pub enum Form {
     Low,
     /// A narrow screen: the names of the lines above the plots, so that letters need not shrink.
     Narrow,
+    /// Half a printed page, beside what names the tool: as narrow, and in low plots.
+    Printed,
 }
 
 /// What charts have in common that are to be held against each other: one axis for each quantity in
@@ -111,7 +113,7 @@ pub fn force_curves(report: &StrokeReport, options: &ChartOptions) -> Result<Str
 }
 
 /// As [`force_curves`], with the height that came out.
-pub(super) fn force_chart(
+pub(in crate::output) fn force_chart(
     report: &StrokeReport,
     options: &ChartOptions,
 ) -> Result<Chart, OutputError> {
@@ -141,7 +143,7 @@ pub(super) fn plotted(
         return Err(OutputError::NothingToDraw);
     }
     let (names, least) = match options.form {
-        Form::Narrow => (Names::Above, 320.0),
+        Form::Narrow | Form::Printed => (Names::Above, 320.0),
         Form::Large | Form::Low => (Names::Beside, 480.0),
     };
     let width = if options.width.is_finite() {
@@ -152,6 +154,7 @@ pub(super) fn plotted(
     let heights: &[f64] = match (panels.len(), whole, options.form) {
         (1, true, Form::Large) => &[380.0],
         (1, _, Form::Narrow) => &[240.0],
+        (_, true, Form::Printed) => &[110.0, 85.0],
         (1, _, _) => &[300.0],
         (_, true, Form::Large) => &[320.0, 210.0],
         (_, true, _) => &[200.0, 130.0],
@@ -174,7 +177,10 @@ pub(super) fn plotted(
         id: &options.id,
         title: &format!("Force curves: {}", clean(&report.tool)),
         description: &description(report, &panels),
-        name: &clean(&report.tool),
+        name: &match options.form {
+            Form::Printed => String::new(),
+            _ => clean(&report.tool),
+        },
         subtitles: &match names {
             Names::Beside => vec![subtitle(report)],
             Names::Above => lines(&subtitle(report), SMALL, width - 2.0 * EDGE),
@@ -182,7 +188,10 @@ pub(super) fn plotted(
         heights,
         end: axis.end,
         upright: &upright,
-        foot: FOOT,
+        foot: match options.form {
+            Form::Printed => FOOT - 14.0,
+            _ => FOOT,
+        },
         turnings: &turnings(report, &axis, LEFT, right),
         notes: &notes,
         panels: &panels,

@@ -6,7 +6,7 @@ use plotters::drawing::{DrawingArea, DrawingAreaErrorKind};
 use std::convert::Infallible;
 
 use super::layout::{
-    EDGE, Frame, LABEL_STEP, LEADER, Names, SAMPLE, SMALL, TITLE, TITLE_STEP, TURNING_STEP,
+    Frame, LABEL_STEP, LEADER, Names, SAMPLE, SMALL, TITLE, TITLE_STEP, TURNING_STEP, rows,
 };
 use super::line::{Kind, Line};
 use super::palette::{self, AXIS, GRID, TURNING};
@@ -192,7 +192,10 @@ impl<'a, 'b> Canvas<'a, 'b> {
             at: stall.at,
             colour: stall.colour,
         }))?;
-        self.end_labels(ends, frame)
+        match frame.names {
+            Names::Beside => self.end_labels(ends, frame),
+            Names::Above => self.names_above(panel, frame),
+        }
     }
 
     /// Names at the ends of the lines, each with a sample of its line, spread apart.
@@ -205,33 +208,42 @@ impl<'a, 'b> Canvas<'a, 'b> {
                 .then(a.end.0.total_cmp(&b.end.0))
         });
         let wanted: Vec<f64> = ends.iter().map(|e| e.end.1).collect();
-        let (places, text_at) = match frame.names {
-            Names::Beside => (
-                spread(&wanted, LABEL_STEP, frame.top, frame.bottom),
-                frame.right + LEADER,
-            ),
-            Names::Above => {
-                let titles = TITLE_STEP * frame.titles.len() as f64;
-                let row = |k: usize| frame.title + titles - 3.0 + LABEL_STEP * k as f64;
-                ((0..ends.len()).map(row).collect(), EDGE + SAMPLE + 6.0)
-            }
-        };
-        let (page, _) = self.root.dim_in_pixel();
-        let room = f64::from(page) / TENTHS - text_at - 6.0;
+        let places = spread(&wanted, LABEL_STEP, frame.top, frame.bottom);
         for (label, y) in ends.iter().zip(places) {
-            let bold = label.line.kind.bold();
-            let sample = [text_at - 6.0 - SAMPLE, text_at - 6.0].map(|x| (x, y));
-            let pen = label.line.pen;
-            self.root
-                .draw(&Curve::line(at(sample[0]), at(sample[1]), pen, "sample"))?;
-            if frame.names == Names::Beside && label.end.0 > frame.right - 1.0 {
+            self.name(label.line, (frame.right + LEADER - 6.0 - SAMPLE, y))?;
+            if label.end.0 > frame.right - 1.0 {
                 let from = (frame.right + 3.0, label.end.1);
                 self.rule(from, (frame.right + 15.0, y), AXIS, 0.8)?;
             }
-            let text = shorten(&label.line.label, SMALL, bold, room);
-            self.words((text_at, y + 4.0), &text, SMALL, bold, INK, Anchor::Start)?;
         }
         Ok(())
+    }
+
+    /// Names above the plot.
+    fn names_above(&self, panel: &Panel, frame: &Frame) -> Drawn {
+        let first = frame.title + TITLE_STEP * frame.titles.len() as f64 - 3.0;
+        let named = panel.lines.iter().filter(|line| !line.label.is_empty());
+        for (line, (row, left)) in named.zip(rows(panel, self.width())) {
+            if !pieces(&line.points, panel.low, panel.high).is_empty() {
+                self.name(line, (left, first + LABEL_STEP * row as f64))?;
+            }
+        }
+        Ok(())
+    }
+
+    /// A sample of a line and its name behind it.
+    fn name(&self, line: &Line, (left, y): Point) -> Drawn {
+        let (end, bold) = (left + SAMPLE, line.kind.bold());
+        let sample = Curve::line(at((left, y)), at((end, y)), line.pen, "sample");
+        self.root.draw(&sample)?;
+        let room = self.width() - end - 12.0;
+        let text = shorten(&line.label, SMALL, bold, room);
+        self.words((end + 6.0, y + 4.0), &text, SMALL, bold, INK, Anchor::Start)
+    }
+
+    /// Of the page.
+    fn width(&self) -> f64 {
+        f64::from(self.root.dim_in_pixel().0) / TENTHS
     }
 
     /// The labels of toggles and dead positions, above the first panel.

@@ -28,8 +28,27 @@ pub(super) const TITLE_STEP: f64 = 17.0;
 pub(super) enum Names {
     /// Right of the plot, each where its line ends.
     Beside,
-    /// Above the plot, one below the other: where there is no room beside it.
+    /// Above the plot, as many in a row as there is room for: where there is none beside it.
     Above,
+}
+
+/// Between two names in a row, pixels.
+const NAMES_APART: f64 = 14.0;
+
+/// Where the names of a panel's lines stand above its plot, each after a sample of its line: row and left end. A line
+/// without a name is what the title says.
+pub(super) fn rows(panel: &Panel, width: f64) -> Vec<(usize, f64)> {
+    let (mut row, mut left) = (0, EDGE);
+    let mut out = Vec::new();
+    for line in panel.lines.iter().filter(|line| !line.label.is_empty()) {
+        let wide = SAMPLE + 6.0 + text_width(&line.label, SMALL, line.kind.bold());
+        if left > EDGE && left + wide > width - EDGE {
+            (row, left) = (row + 1, EDGE);
+        }
+        out.push((row, left));
+        left += wide + NAMES_APART;
+    }
+    out
 }
 
 /// The plot of a panel on the page, pixels.

@@ -39,6 +39,14 @@ pub(super) const NARROW: Across = Across {
     beside: 568.0,
     column: [598.0, 622.0],
 };
+/// Across a narrow screen, with the histogram below the bars.
+pub(super) const SLIM: Across = Across {
+    width: 360.0,
+    shares: [156.0, 290.0],
+    spread: [26.0, 344.0],
+    beside: 286.0,
+    column: [316.0, 340.0],
+};
 /// Least height of a piece of the column, px: one tool of very many must be seen.
 const LEAST: f64 = 2.0;
 /// Tools within the limits, or read where nothing is demanded.
@@ -98,14 +106,9 @@ fn bars(
     across: [f64; 2],
     rows: [f64; 2],
 ) -> usize {
-    let (Some(first), Some(last)) = (m.edges.first(), m.edges.last()) else {
+    let Some(([low, high], drawn)) = axis(m) else {
         return 0;
     };
-    // A limit far from all samples is named, not drawn, so that the bars keep their room.
-    let near = |v: &f64| *v > first - 1.5 * (last - first) && *v < last + 1.5 * (last - first);
-    let drawn: Vec<f64> = limits.iter().copied().filter(near).collect();
-    let low = drawn.iter().fold(*first, |a, &b| a.min(b));
-    let high = drawn.iter().fold(*last, |a, &b| a.max(b));
     if !(high > low) {
         return 0;
     }
@@ -160,10 +163,21 @@ fn bars(
     drawn.len()
 }
 
-/// Whether the tool as drawn stands among the bars.
+/// From where to where the axis of the bars goes, and the limits on it.
+fn axis(m: &MeasureSpread) -> Option<([f64; 2], Vec<f64>)> {
+    let (first, last) = m.edges.first().zip(m.edges.last())?;
+    // A limit far from all samples is named, not drawn, so that the bars keep their room.
+    let near = |v: &f64| *v > first - 1.5 * (last - first) && *v < last + 1.5 * (last - first);
+    let limits = [m.min, m.max].into_iter().flatten();
+    let drawn: Vec<f64> = limits.filter(near).collect();
+    let low = drawn.iter().fold(*first, |a, &b| a.min(b));
+    let high = drawn.iter().fold(*last, |a, &b| a.max(b));
+    Some(([low, high], drawn))
+}
+
+/// Whether the tool as drawn stands on the axis.
 fn on_axis(m: &MeasureSpread) -> bool {
-    let ends = m.edges.first().zip(m.edges.last());
-    ends.is_some_and(|(first, last)| m.nominal >= *first && m.nominal <= *last)
+    axis(m).is_some_and(|([low, high], _)| m.nominal >= low && m.nominal <= high)
 }
 
 /// All samples as one column: those that fail for want of a value at the top, those beyond the limits below

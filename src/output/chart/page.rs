@@ -4,7 +4,7 @@ use plotters::prelude::IntoDrawingArea;
 
 use super::draw::{Canvas, Drawn};
 use super::layout::{
-    EDGE, Frame, LABEL_STEP, LEFT, Names, SMALL, TITLE_STEP, TURNING_STEP, titles,
+    EDGE, Frame, LABEL_STEP, LEFT, Names, SMALL, TITLE_STEP, TURNING_STEP, rows, titles,
 };
 use super::panel::Panel;
 use super::turnings::TurningMark;
@@ -32,6 +32,7 @@ pub(super) struct ChartPage<'a> {
     /// Title and description for readers that cannot see it.
     pub(super) title: &'a str,
     pub(super) description: &'a str,
+    /// Empty where it is said beside the chart.
     pub(super) name: &'a str,
     /// Lines below the name.
     pub(super) subtitles: &'a [String],
@@ -50,10 +51,10 @@ pub(super) struct ChartPage<'a> {
 }
 
 /// A finished picture.
-pub(super) struct Chart {
-    pub(super) svg: String,
+pub(in crate::output) struct Chart {
+    pub(in crate::output) svg: String,
     /// Pixels.
-    pub(super) height: f64,
+    pub(in crate::output) height: f64,
     /// Where the plots of its panels stand.
     pub(super) frames: Vec<Frame>,
 }
@@ -86,9 +87,11 @@ impl ChartPage<'_> {
         let root = SvgBackend::new(&mut svg, self.width, height).into_drawing_area();
         let canvas = Canvas::new(&root);
         let drawn = (|| {
-            canvas.short((EDGE, 28.0), self.name, 18.0, true, INK, room)?;
+            if !self.name.is_empty() {
+                canvas.short((EDGE, 28.0), self.name, 18.0, true, INK, room)?;
+            }
             for (line, text) in self.subtitles.iter().enumerate() {
-                let y = 48.0 + SUBTITLE_STEP * line as f64;
+                let y = self.head() + SUBTITLE_STEP * line as f64;
                 canvas.short((EDGE, y), text, SMALL, false, GREY, room)?;
             }
             for (panel, frame) in self.panels.iter().zip(&frames) {
@@ -112,23 +115,33 @@ impl ChartPage<'_> {
         })
     }
 
+    /// Base line of the first line below the name.
+    fn head(&self) -> f64 {
+        if self.name.is_empty() { 16.0 } else { 48.0 }
+    }
+
     /// Where the plots stand. The first has the labels of the turnings above it.
     fn frames(&self) -> Vec<Frame> {
-        let rows = self.turnings.iter().map(|t| t.row + 1).max().unwrap_or(0);
-        let mut strip = if rows > 0 {
-            TURNING_STEP * rows as f64 + 4.0
+        let marked = self.turnings.iter().map(|t| t.row + 1).max().unwrap_or(0);
+        let mut strip = if marked > 0 {
+            TURNING_STEP * marked as f64 + 4.0
         } else {
             0.0
         };
-        let mut title = 56.0 + SUBTITLE_STEP * self.subtitles.len() as f64;
+        let mut title = self.head() + 8.0 + SUBTITLE_STEP * self.subtitles.len() as f64;
         let mut frames = Vec::new();
         for (index, panel) in self.panels.iter().enumerate() {
             let least = self.heights.get(index).or(self.heights.last());
             let least = least.copied().unwrap_or_default();
-            let labels = LABEL_STEP * (panel.lines.len() + 1) as f64;
             let (above, height) = match self.names {
-                Names::Beside => (0.0, least.max(labels)),
-                Names::Above => (labels - LABEL_STEP + 4.0, least),
+                Names::Beside => {
+                    let labels = LABEL_STEP * (panel.lines.len() + 1) as f64;
+                    (0.0, least.max(labels))
+                }
+                Names::Above => {
+                    let last = rows(panel, self.width).last().map_or(0, |(row, _)| row + 1);
+                    (LABEL_STEP * last as f64 + 4.0, least)
+                }
             };
             let titles = titles(&panel.title, self.names, self.width);
             let more = TITLE_STEP * titles.len().saturating_sub(1) as f64;

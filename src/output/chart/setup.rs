@@ -36,10 +36,14 @@ pub fn setup_chart(report: &SetupReport) -> Result<String, OutputError> {
     )
 }
 
-/// Pixels across a picture that stands beside another.
-const BESIDE: f64 = 560.0;
+/// Pixels across the picture of one curve: as a phone or half a printed page shows it.
+const SMALL_WIDTH: f64 = 380.0;
+/// From the lower edge of such a plot to its end.
+const SMALL_FOOT: f64 = 56.0;
+/// Right of it: half of the last number.
+const HALF_NUMBER: f64 = 24.0;
 
-/// The pictures of one adjuster (by index), each with two of its curves; none where there is nothing to draw.
+/// The pictures of one adjuster (by index), one for each of its curves; none where there is nothing to draw.
 #[must_use]
 pub(in crate::output) fn setup_panels(
     report: &SetupReport,
@@ -49,15 +53,36 @@ pub(in crate::output) fn setup_panels(
     let Some(adjuster) = report.adjusters.get(adjuster) else {
         return Vec::new();
     };
-    let panels = panels(report, adjuster);
-    let pairs = panels.chunks(2).enumerate().map(|(k, pair)| {
+    let mut panels = panels(report, adjuster);
+    // The title names the only curve.
+    let lines = panels.iter_mut().flat_map(|panel| &mut panel.lines);
+    lines.for_each(|line| line.label.clear());
+    let single = panels.chunks(1).enumerate().map(|(k, panel)| {
         let id = format!("{id}-{}", k + 1);
-        adjuster_chart(report, adjuster, &id, (BESIDE, 130.0, pair))
+        adjuster_chart(report, adjuster, &id, (SMALL_WIDTH, 90.0, panel))
     });
-    pairs.filter_map(|chart| Some(chart.ok()?.svg)).collect()
+    single.filter_map(|chart| Some(chart.ok()?.svg)).collect()
 }
 
-/// The chart of one adjuster.
+/// How an adjuster is set, and where its curves are read.
+pub(in crate::output) fn held(report: &SetupReport, adjuster: &AdjusterReport) -> [String; 2] {
+    let now = format!(
+        "{}, now {} {}",
+        clean(&adjuster.moves),
+        figures(adjuster.now),
+        adjuster.unit
+    );
+    let held = format!(
+        "at the end of the stroke, grip {} {}, hand force {} {}",
+        figures(report.grip),
+        report.units.length,
+        figures(report.hand_force),
+        report.units.force
+    );
+    [now, held]
+}
+
+/// The chart of one adjuster; a small one has its names and its settings beside it, in the text.
 ///
 /// # Errors
 /// When a number is not finite, or there is nothing to draw.
@@ -82,36 +107,30 @@ fn adjuster_chart(
     let set = (from..=to).contains(&adjuster.now);
     let set = set.then_some(adjuster.now - from);
     let name = clean(&report.tool);
-    let now = format!(
-        "{}, now {} {}",
-        clean(&adjuster.moves),
-        figures(adjuster.now),
-        adjuster.unit
-    );
-    let held = format!(
-        "{}: at the end of the stroke, grip {} {}, hand force {} {}",
-        clean(&report.file),
-        figures(report.grip),
-        report.units.length,
-        figures(report.hand_force),
-        report.units.force
-    );
+    let small = width <= SMALL_WIDTH;
+    let [now, held] = held(report, adjuster);
+    let heading = format!("{name}: {}", clean(&adjuster.name));
+    let subtitles = [now, format!("{}: {held}", clean(&report.file))];
+    let (names, right, foot) = match small {
+        true => (Names::Above, width - HALF_NUMBER, SMALL_FOOT),
+        false => (Names::Beside, right_edge(labels_width(panels), width), FOOT),
+    };
     let page = ChartPage {
-        names: Names::Beside,
+        names,
         width,
-        right: right_edge(labels_width(panels), width),
+        right,
         id,
         title: &format!("Adjuster {} of {name}", clean(&adjuster.name)),
         description: &about(adjuster, panels),
-        name: &format!("{name}: {}", clean(&adjuster.name)),
-        subtitles: &[now, held],
+        name: if small { "" } else { &heading },
+        subtitles: if small { &[] } else { &subtitles },
         panels,
         heights: &[height],
         end: to - from,
         upright: set.as_slice(),
-        foot: FOOT,
+        foot,
         turnings: &[],
-        notes: &notes(report, adjuster, panels),
+        notes: &notes(report, adjuster, panels, small),
     };
     page.draw(|canvas, last| axis(canvas, adjuster, (from, to), last))
 }
@@ -183,10 +202,19 @@ fn axis(
     Ok(())
 }
 
-fn notes(report: &SetupReport, adjuster: &AdjusterReport, panels: &[Panel]) -> Vec<String> {
+/// What a small picture leaves out is among the sentences of its page.
+fn notes(
+    report: &SetupReport,
+    adjuster: &AdjusterReport,
+    panels: &[Panel],
+    small: bool,
+) -> Vec<String> {
     let mut out = Vec::new();
     if panels.iter().any(|p| p.low > 0.0 || p.high < 0.0) {
         out.push("Axes are cut: they do not begin at zero.".to_owned());
+    }
+    if small {
+        return out;
     }
     if let Some(covered) = adjuster.tolerance {
         out.push(format!(

@@ -97,6 +97,7 @@ pub(super) fn greatest_pins(stroke: &StrokeReport) -> Vec<PinRow> {
 }
 
 /// Every factor, and the load of most with its place: they stand once, and in a row only what is another there.
+/// Neither the words of a load nor its numbers have a comma in them, so that they can be told piece by piece.
 pub(super) fn factors(loads: &LoadsReport) -> (Vec<Factor>, Option<String>) {
     let view = |factor| {
         let words = factor_words(loads, factor);
@@ -121,17 +122,10 @@ pub(super) fn factors(loads: &LoadsReport) -> (Vec<Factor>, Option<String>) {
         .map(|row| &row.case)
         .max_by_key(|case| count(case));
     let usual = usual.filter(|case| count(case) > 1).cloned();
-    // The place begins with the handle's.
-    const PLACE: &str = ", handle ";
-    let load = usual.as_ref().and_then(|case| case.split_once(PLACE));
+    let same: Vec<&str> = usual.iter().flat_map(|case| case.split(", ")).collect();
     for row in &mut rows {
-        if Some(&row.case) == usual.as_ref() {
-            row.case.clear();
-        } else if let Some((same, place)) = row.case.split_once(PLACE)
-            && load.is_some_and(|load| load.0 == same)
-        {
-            row.case = format!("handle {place}");
-        }
+        let pieces = row.case.split(", ").filter(|piece| !same.contains(piece));
+        row.case = pieces.collect::<Vec<_>>().join(", ");
     }
     (rows, usual)
 }

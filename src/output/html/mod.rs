@@ -5,6 +5,7 @@
 //! the terminal's tables and sentences.
 
 mod first;
+mod first_page;
 mod loads;
 mod motion;
 mod motion_page;

@@ -9,6 +9,9 @@ use crate::output::{error::OutputError, finite::check_finite, text::clean};
 use crate::report::ToolInMotion;
 use askama::Template;
 
+/// Height of the drawing on a printed page, mm.
+const DRAWING: f64 = 110.0;
+
 #[derive(Template)]
 #[template(path = "motion_page.html", config = "src/output/html/askama.toml")]
 struct Page {
@@ -48,7 +51,7 @@ pub fn motion_page(report: &ToolInMotion) -> Result<String, OutputError> {
         svg: drawing,
         words,
         ..
-    } = drawn(&report.drawing, 0)?;
+    } = drawn(&report.drawing, 0, DRAWING)?;
     let page = Page {
         name: clean(&stroke.tool),
         direction: stroke.direction,

@@ -1,6 +1,7 @@
 //! The page: what stands where.
 
 use super::first::{Line, first};
+use super::first_page::{PRINTED, room_for_drawing};
 use super::loads::{
     Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, life, pins_caption,
     springs,
@@ -12,7 +13,7 @@ use super::spans::{Span, spans};
 use super::stroke::{Demand, Table, all_jaws, cases, demands, question, tables};
 use super::tolerance::{StudyView, study};
 use super::trial::{TrialView, trial};
-use crate::output::chart::{ChartOptions, Form, Shared, force_curves};
+use crate::output::chart::{ChartOptions, Form, Shared, force_chart};
 use crate::output::drawing::{DrawingOptions, drawing_svg, drawing_words, scale_within};
 use crate::output::sentences::job::{JobWords, job_words};
 use crate::output::sentences::life::life_title;
@@ -77,6 +78,8 @@ struct ToolView {
     curves: String,
     /// The same for a narrow screen.
     narrow: String,
+    /// The same for a printed page.
+    printed: String,
     /// The chart for the place beside other tools.
     beside: String,
     motion: Option<MotionView>,
@@ -181,9 +184,8 @@ fn name(report: &ReviewReport, tool: &ToolReview) -> String {
     }
 }
 
-/// Heights of the drawing on a printed page, mm: the first leaves room for the answer; a tool that would be too small
-/// in it takes one of the others.
-const DRAWING: [f64; 3] = [110.0, 160.0, 235.0];
+/// Heights of the drawing on a printed page, mm, for a tool that would be too small in the room below the answer.
+const HIGHER: [f64; 3] = [125.0, 160.0, 235.0];
 /// A drawing at a scale smaller than this shows nothing.
 const LEAST: f64 = 0.25;
 
@@ -192,13 +194,18 @@ pub(super) struct Drawn {
     pub(super) svg: String,
     /// What is to be said of it.
     pub(super) words: Vec<String>,
-    /// Too high to stand below the answer on a printed page.
+    /// Too high to stand below the answer on a printed page, whose rest tables fill instead.
     pub(super) tall: bool,
 }
 
 /// The linkage open and shut side by side, and what is to be said of it: at the standard scale that keeps it between the
 /// margins of a printed page, A4 or Letter, and low. Nothing shrinks it there, or its scale bar would be wrong.
-pub(super) fn drawn(drawing: &DrawingReport, index: usize) -> Result<Drawn, OutputError> {
+/// `room`: height below the answer, mm.
+pub(super) fn drawn(
+    drawing: &DrawingReport,
+    index: usize,
+    room: f64,
+) -> Result<Drawn, OutputError> {
     let mut options = DrawingOptions {
         width: 186.0,
         scale: None,
@@ -207,7 +214,7 @@ pub(super) fn drawn(drawing: &DrawingReport, index: usize) -> Result<Drawn, Outp
         ..DrawingOptions::default()
     };
     let mut scale = LEAST;
-    for height in DRAWING {
+    for height in std::iter::once(room).chain(HIGHER) {
         options.height = height;
         let found = scale_within(drawing, &options);
         if let Some(found) = found.filter(|found| *found > LEAST - 1e-9) {
@@ -220,7 +227,7 @@ pub(super) fn drawn(drawing: &DrawingReport, index: usize) -> Result<Drawn, Outp
     Ok(Drawn {
         svg: drawing_svg(drawing, &options)?,
         words,
-        tall: options.height > DRAWING[0],
+        tall: options.height > room,
     })
 }
 
@@ -252,18 +259,29 @@ fn view(
             shared,
             form,
         };
-        force_curves(stroke, &options)
+        force_chart(stroke, &options)
     };
+    let printed = chart(
+        stroke,
+        "printed",
+        (PRINTED, Form::Printed),
+        Shared::default(),
+    )?;
     let beside = match shared {
-        Some(shared) => chart(
-            tool.stroke_beside(),
-            "beside",
-            (BESIDE, Form::Large),
-            shared.clone(),
-        )?,
+        Some(shared) => {
+            chart(
+                tool.stroke_beside(),
+                "beside",
+                (BESIDE, Form::Large),
+                shared.clone(),
+            )?
+            .svg
+        }
         None => String::new(),
     };
     let (tables, marks_over) = tables(stroke);
+    let first = first(tool);
+    let room = room_for_drawing(&first, printed.height);
     let (factors, usual_case) = factors(&tool.loads);
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
@@ -278,7 +296,7 @@ fn view(
         verdict: (first_lines(&tool.stroke_beside().verdict, &tool.stroke_beside().units).iter())
             .map(spans)
             .collect(),
-        first: first(tool),
+        first,
         file: clean(&stroke.file),
         sha256: tool
             .inputs
@@ -293,10 +311,11 @@ fn view(
         demands: demands(stroke),
         job: (stroke.job.as_ref()).map(|job| job_words(job, &stroke.units)),
         drawing: (tool.drawing.as_ref())
-            .map(|d| drawn(d, index))
+            .map(|d| drawn(d, index, room))
             .transpose()?,
-        curves: chart(stroke, "curves", (BESIDE, Form::Low), Shared::default())?,
-        narrow: chart(stroke, "narrow", (NARROW, Form::Narrow), Shared::default())?,
+        curves: chart(stroke, "curves", (BESIDE, Form::Low), Shared::default())?.svg,
+        narrow: chart(stroke, "narrow", (NARROW, Form::Narrow), Shared::default())?.svg,
+        printed: printed.svg,
         beside,
         motion: in_motion(tool, index)?,
         tables,

@@ -1,6 +1,6 @@
 //! What the adjusters do, on the page.
 
-use crate::output::chart::setup_panels;
+use crate::output::chart::{adjuster_held, setup_panels};
 use crate::output::sentences::setup::{BY_GAP, of_adjuster};
 use crate::output::sentences::tolerance::begun;
 use crate::output::text::clean;
@@ -9,8 +9,8 @@ use crate::report::SetupReport;
 /// The chapter on setting up.
 pub(super) struct SetupView {
     pub(super) sentences: Vec<String>,
-    /// Of each adjuster what it is called, and its chart.
-    pub(super) charts: Vec<String>,
+    /// Of each adjuster what its curves are, and these.
+    pub(super) charts: Vec<(String, Vec<String>)>,
 }
 
 /// `id`: start of the ids in its charts.
@@ -27,10 +27,14 @@ pub(super) fn setup(report: &SetupReport, id: &str) -> SetupView {
     if report.shut_by_gap {
         sentences.push(begun(BY_GAP));
     }
+    let adjusters = report.adjusters.iter().enumerate();
+    let charts = adjusters.map(|(k, adjuster)| {
+        let [now, held] = adjuster_held(report, adjuster);
+        let caption = format!("{}: {now}; {held}", clean(&adjuster.name));
+        (caption, setup_panels(report, k, &format!("{id}-{k}")))
+    });
     SetupView {
         sentences,
-        charts: (0..report.adjusters.len())
-            .flat_map(|k| setup_panels(report, k, &format!("{id}-{k}")))
-            .collect(),
+        charts: charts.filter(|(_, charts)| !charts.is_empty()).collect(),
     }
 }

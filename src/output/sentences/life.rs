@@ -17,7 +17,7 @@ pub(in crate::output) fn life_title(life: &LifeReport) -> String {
 pub(in crate::output) fn place_words(life: &LifeReport, line: &LifeLine) -> (String, String) {
     let unit = life.stress_unit;
     let place = line
-        .place
+        .spot
         .as_ref()
         .map_or(String::new(), |place| format!(" {place}"));
     let strokes = match line.strokes {

@@ -104,7 +104,7 @@ pub(in crate::output) struct FactorWords {
 pub(in crate::output) fn factor_words(report: &LoadsReport, factor: &FactorReport) -> FactorWords {
     let (l, f) = (report.units.length, report.units.force);
     let place = factor
-        .place
+        .spot
         .as_deref()
         .map_or_else(String::new, |p| format!(" {p}"));
     let inputs = factor.inputs.iter().map(|(symbol, value, unit)| {

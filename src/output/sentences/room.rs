@@ -34,18 +34,14 @@ pub(in crate::output) fn room(room: &RoomReport, units: &UnitNames) -> Vec<Strin
     said
 }
 
-fn place([x, y]: [f64; 2], units: &UnitNames) -> String {
-    format!("({}, {})", length(x, units), length(y, units))
-}
-
 fn apart(pair: &PairLine, asked: Option<f64>, units: &UnitNames) -> String {
     let [a, b] = pair.parts.each_ref().map(|name| clean(name));
     let share = (100.0 * pair.share).round();
-    let at = place(pair.at, units);
+    let at = clean(&pair.spot);
     let (handle, unit) = (number(pair.handle, 1), units.length);
     let said = if pair.touches {
         format!(
-            "{a} and {b} TOUCH in one layer, first at {share} % of the stroke (handle at {handle}\u{b0}), at {at}"
+            "{a} and {b} TOUCH in one layer, first at {share} % of the stroke (handle at {handle}\u{b0}), {at}"
         )
     } else {
         let less = match asked.filter(|_| pair.too_near) {
@@ -53,7 +49,7 @@ fn apart(pair: &PairLine, asked: Option<f64>, units: &UnitNames) -> String {
             None => String::new(),
         };
         format!(
-            "{a} and {b}, in one layer: {} {unit} apart at least{less}, at {share} % of the stroke, at {at}",
+            "{a} and {b}, in one layer: {} {unit} apart at least{less}, at {share} % of the stroke, {at}",
             length(pair.distance, units),
         )
     };
@@ -63,8 +59,8 @@ fn apart(pair: &PairLine, asked: Option<f64>, units: &UnitNames) -> String {
             let by = beyond.opened.map_or(String::new(), |angle| {
                 format!(" by {}\u{b0}", number(angle, 1))
             });
-            let at = place(beyond.at, units);
-            format!("{said}; opened farther{by} they touch at {at}")
+            let at = clean(&beyond.spot);
+            format!("{said}; opened farther{by} they touch {at}")
         }
     }
 }
@@ -73,9 +69,9 @@ fn beside(pinch: &PinchLine, finger: f64, units: &UnitNames) -> String {
     let [handle, other] = pinch.parts.each_ref().map(|name| clean(name));
     let [open, shut] = pinch.widths.map(|width| length(width, units));
     format!(
-        "PINCH: {} {handle} at {} of it, the way to {other} goes from {open} to {shut} {}, through a finger's {} {}",
+        "PINCH: {} {handle}, {}, the way to {other} goes from {open} to {shut} {}, through a finger's {} {}",
         if pinch.beside_handle { "beside" } else { "at" },
-        place(pinch.at, units),
+        clean(&pinch.spot),
         units.length,
         length(finger, units),
         units.length
