@@ -73,3 +73,54 @@ fn the_first_chart_can_be_read_on_any_screen() {
         }
     }
 }
+
+/// Printed, letters of the first chart are 7 pt at least, on either paper; a page of 96 px to the inch has 9.33 px then.
+#[test]
+fn the_first_chart_can_be_read_on_paper() {
+    let Some(mut browser) = Browser::open() else {
+        return;
+    };
+    browser.ask("Emulation.setEmulatedMedia", json!({"media": "print"}));
+    for name in DEMOS {
+        let page = report(&[demo(name)], &[]);
+        for width in PRINTED {
+            browser.go(&page, width);
+            let letters = browser.eval(
+                "(() => { const all = [...document.querySelectorAll('.first figure svg')]; \
+                 const seen = all.filter(svg => svg.getBoundingClientRect().width > 0); \
+                 const size = svg => [...svg.querySelectorAll('text')].map( \
+                     t => t.getAttribute('font-size') * svg.getScreenCTM().a); \
+                 return [seen.length, Math.min(...seen.flatMap(size))]; })()",
+            );
+            assert_eq!(letters[0], 1, "{name} at {width}");
+            let least = letters[1].as_f64().unwrap();
+            assert!(least >= 28.0 / 3.0, "{name} at {width}: {least} px");
+        }
+    }
+}
+
+/// On a phone the pictures of setting up and of tolerances need no scrolling sideways, and their letters are 9.3 px at
+/// least, 7 pt.
+#[test]
+fn pictures_of_the_chapters_fit_a_phone() {
+    let Some(mut browser) = Browser::open() else {
+        return;
+    };
+    let page = report(&[demo("ferrule-crimper")], &[]);
+    for width in [360, 390] {
+        browser.go(&page, width);
+        let seen = browser.eval(
+            "[...document.querySelectorAll('.beside .paper')].filter(p => p.checkVisibility()).map(p => \
+             [p.scrollWidth - p.clientWidth, Math.min(...[...p.querySelectorAll('text')].map( \
+             t => t.getAttribute('font-size') * p.querySelector('svg').getScreenCTM().a))])",
+        );
+        let seen = seen.as_array().unwrap();
+        // One for each of the adjuster's four curves, and of the measures that some samples miss.
+        assert!(seen.len() > 5, "{seen:?}");
+        for picture in seen {
+            assert_eq!(picture[0], 0, "{width}: {seen:?}");
+            // The finest letters are 11 of 380 px, which 326 px show.
+            assert!(picture[1].as_f64().unwrap() >= 9.3, "{width}: {seen:?}");
+        }
+    }
+}

@@ -317,3 +317,65 @@ fn stages_below_the_words_keep_data_and_no_sentences() {
         }
     }
 }
+
+/// The two numbers of a place as the data has it: `at (1.5 mm, -2 mm) of the part`.
+fn pair(place: &str) -> Option<[f64; 2]> {
+    let (x, y) = place
+        .strip_prefix("at (")?
+        .split_once(')')?
+        .0
+        .split_once(", ")?;
+    let number = |text: &str| text.strip_suffix(" mm")?.parse().ok();
+    Some([number(x)?, number(y)?])
+}
+
+/// A place on a part is said so that a rule finds it, and its distances are those of the coordinates that the data has.
+#[test]
+fn places_on_parts_are_measured_from_points_that_have_names() {
+    let mut measured = 0;
+    for file in [
+        TOGGLE,
+        "demo-data/sleeve-crimper.toml",
+        "demo-data/ferrule-crimper.toml",
+    ] {
+        let text = page(&[file]);
+        let (table, _) = text.split_once("Formulas and their sources").unwrap();
+        assert!(!table.contains(") of the part"), "{file}");
+        let doc: toml::Table = std::fs::read_to_string(file).unwrap().parse().unwrap();
+        let loads: serde_json::Value =
+            serde_json::from_str(&said(&["loads", file, "--json"])).unwrap();
+        let of = |part: &str, name: &str| -> Option<[f64; 2]> {
+            let part = doc["parts"].get(part)?;
+            let named = ["pins", "marks"].map(|kind| part.get(kind).and_then(|all| all.get(name)));
+            let at = named.into_iter().flatten().next()?.as_array()?;
+            let number = |v: &toml::Value| v.as_float().or(v.as_integer().map(|n| n as f64));
+            Some([number(&at[0])?, number(&at[1])?])
+        };
+        for factor in loads["factors"].as_array().unwrap() {
+            let Some(at) = factor["place"].as_str().and_then(pair) else {
+                continue;
+            };
+            let part = factor["subject"].as_str().unwrap();
+            let begin = format!("{part}, {} ", factor["check"].as_str().unwrap());
+            for cell in table
+                .split('>')
+                .filter_map(|piece| piece.strip_prefix(&begin))
+            {
+                let spot = cell.split('<').next().unwrap();
+                let mut pieces = spot
+                    .split(" and ")
+                    .filter_map(|p| p.split_once(" mm from "));
+                let far = |(mm, name): (&str, &str)| -> Option<f64> {
+                    let own = of(part, name)?;
+                    let off = (own[0] - at[0]).hypot(own[1] - at[1]);
+                    Some((off - mm.parse::<f64>().unwrap()).abs())
+                };
+                if let Some(off) = pieces.next().and_then(far) {
+                    assert!(off < 0.06, "{file}: {part} {spot}: {at:?}");
+                    measured += 1;
+                }
+            }
+        }
+    }
+    assert!(measured > 5, "{measured}");
+}

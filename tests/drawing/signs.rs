@@ -197,3 +197,63 @@ fn minus_signs_are_true_and_letters_are_clear() {
         }
     }
 }
+
+/// Lines of dimensions: thin, straight, with the tips of two arrowheads on them.
+fn dimensions(svg: &str) -> Vec<[V; 2]> {
+    let tips: Vec<V> = (lines(svg, "#1a1a1a", "0.1").iter())
+        .filter(|head| head.len() == 3)
+        .map(|head| head[0])
+        .collect();
+    let thin = lines(svg, "#1a1a1a", "0.25").into_iter();
+    let pairs = thin.filter_map(|line| <[V; 2]>::try_from(line).ok());
+    pairs
+        .filter(|&[a, b]| {
+            let on = |p: &&V| (distance(a, **p) + distance(**p, b) - distance(a, b)).abs() < 0.01;
+            tips.iter().filter(on).count() == 2
+        })
+        .collect()
+}
+
+/// No number of a gap or a span has a dimension line through it.
+#[test]
+fn numbers_keep_clear_of_dimension_lines() {
+    let bench = Bench::empty();
+    let mut seen = 0;
+    for name in DEMOS {
+        for scale in ["1:1", "1:2", "fit"] {
+            for at in ["open", "shut"] {
+                let call = [
+                    "draw",
+                    &demo(name),
+                    "--scale",
+                    scale,
+                    "--at",
+                    at,
+                    "--svg",
+                    "-",
+                ];
+                let svg = out(&bench, &call);
+                let all = dimensions(&svg);
+                seen += all.len();
+                let texts = texts(&rendered(&svg));
+                let numbers = texts
+                    .iter()
+                    .filter(|(_, text)| text.starts_with("gap ") || text.starts_with("span "));
+                for (room, text) in numbers {
+                    let inside = |p: V| (0..2).all(|k| p[k] > room[k] && p[k] < room[k + 2]);
+                    let crossed = |&[a, b]: &[V; 2]| {
+                        (0..=200)
+                            .map(|k| f64::from(k) / 200.0)
+                            .any(|t| inside([0, 1].map(|k: usize| a[k] + t * (b[k] - a[k]))))
+                    };
+                    let through: Vec<_> = all.iter().filter(|line| crossed(line)).collect();
+                    assert!(
+                        through.is_empty(),
+                        "{name} {scale} {at}: {text} {through:?}"
+                    );
+                }
+            }
+        }
+    }
+    assert!(seen > 40, "{seen}");
+}

@@ -18,7 +18,9 @@ const PLAIN_PIN: f64 = 1.2;
 /// Half the length of the face of a jaw, mm of paper.
 const HALF_FACE: f64 = 3.0;
 /// How much a dimension line is in the way of texts: a number with a line through it reads as another.
-const DIMENSION: f64 = 2.5;
+const DIMENSION: f64 = 4.0;
+/// The same where there is little room, and texts that stand wide of a line would make the tool smaller.
+const TIGHT_DIMENSION: f64 = 2.0;
 /// A gap smaller than this on paper has no dimension line, only its number.
 const NO_GAP: f64 = 0.4;
 
@@ -180,7 +182,11 @@ impl Plate {
         } else {
             (plus(a, times(-6.0, along)), plus(b, times(6.0, along)))
         };
-        self.ink.line(&[low, high], THIN, DIMENSION);
+        let weight = match self.close < 1.0 {
+            true => TIGHT_DIMENSION,
+            false => DIMENSION,
+        };
+        self.ink.line(&[low, high], THIN, weight);
         let out = if inside { along } else { times(-1.0, along) };
         self.head(b, out, 2.5, 0.45, INK);
         self.head(a, times(-1.0, out), 2.5, 0.45, INK);

@@ -2,6 +2,7 @@
 
 use super::ink::{V, across, dot, length, minus, plus, times, unit};
 use super::tool::{Plate, THIN};
+use crate::output::svg::labels::text_width;
 use crate::output::svg::pen::INK;
 use crate::output::text::{fixed, length as length_text};
 use crate::report::{DrawnForce, DrawnGrip, DrawnHandle, DrawnKind, DrawnPosition, UnitNames};
@@ -9,6 +10,8 @@ use std::f64::consts::TAU;
 
 /// From the grip to the dimension line of the span, towards the pivot, mm of paper.
 const ASIDE: f64 = 4.0;
+/// Least distance of a number from a dimension line, mm of paper.
+const RIM: f64 = 1.0;
 /// From the end of the handle to the arc of its travel, mm of paper.
 const BEYOND: f64 = 3.0;
 /// An arc shorter than this says nothing, mm of paper.
@@ -41,10 +44,22 @@ impl Plate {
         if length(minus(end, at)) < SHORTEST {
             return;
         }
-        // Beside the grip, on the side of the pivot, where no other grip is.
+        // Beside the grip, on the side of the pivot, where no other grip is; farther off on the other side where the
+        // number of a gap needs the room.
         let side = across(way);
         let side = times(-dot(side, Self::towards(a.along)).signum(), side);
-        let foot = |p: V| plus(p, times(ASIDE, side));
+        let crowded = self.labels.iter().any(|label| {
+            let (off, room) = (dot(minus(label.at, at), side), label.clear + ASIDE + RIM);
+            let here = label
+                .towards
+                .is_some_and(|towards| dot(towards, side) < 0.0);
+            here && off > 0.0 && off < room + text_width(&label.text, label.size, label.bold)
+        });
+        let (side, aside) = match crowded {
+            true => (times(-1.0, side), 2.0 * ASIDE),
+            false => (side, ASIDE),
+        };
+        let foot = |p: V| plus(p, times(aside, side));
         for p in [at, end] {
             let past = plus(foot(p), times(1.2, side));
             self.ink.line(&[p, past], THIN, 0.6);
