@@ -27,12 +27,12 @@ pub(in crate::output) fn tolerance_slim(
     let room = SLIM.width - 2.0 * HEAD;
     // Broken as if a little larger: the title is bold.
     let title = lines(&titled(m, &report.units), 1.12 * TITLE[0], room);
-    let told = lines(&caption(m, report.samples), SMALL, room);
+    let below = lines(&caption(m, report.samples), SMALL, room);
     let first = 14.0 + TITLE[1] * title.len() as f64;
     let top = first + rows(m) + BETWEEN;
     let under = top + TALL + BELOW;
     let name = phrase_of(&m.name, &report.units);
-    let size = [SLIM.width, under + LINE * told.len() as f64];
+    let size = [SLIM.width, under + LINE * below.len() as f64];
     let mut out = open(size, id, &name, &about(report));
     for (k, line) in title.iter().enumerate() {
         let at = [HEAD, 20.0 + TITLE[1] * k as f64];
@@ -42,7 +42,7 @@ pub(in crate::output) fn tolerance_slim(
     let limits = histogram(&mut out, m, report.samples, &SLIM, [top, top + TALL]);
     let limits = shorten(&limits, SMALL, false, room);
     words(&mut out, [HEAD, top - 12.0], &limits, SMALL, false, "start");
-    for (k, line) in told.iter().enumerate() {
+    for (k, line) in below.iter().enumerate() {
         let at = [HEAD, under + LINE * k as f64];
         words(&mut out, at, line, SMALL, false, "start");
     }
