@@ -48,15 +48,16 @@ impl Plate {
         // number of a gap needs the room.
         let side = across(way);
         let side = times(-dot(side, Self::towards(a.along)).signum(), side);
-        let crowded = self.labels.iter().any(|label| {
-            let (off, room) = (dot(minus(label.at, at), side), label.clear + ASIDE + RIM);
-            let here = label
-                .towards
-                .is_some_and(|towards| dot(towards, side) < 0.0);
-            here && off > 0.0 && off < room + text_width(&label.text, label.size, label.bold)
+        // How far a number that is written towards the grip would reach beyond it.
+        let over = self.labels.iter().filter_map(|label| {
+            let off = dot(minus(label.at, at), side);
+            let here = off > 0.0 && label.towards.is_some_and(|t| dot(t, side) < 0.0);
+            let wide = text_width(&label.text, label.size, label.bold);
+            here.then_some(label.clear + wide + RIM - off)
         });
-        let (side, aside) = match crowded {
-            true => (times(-1.0, side), 2.0 * ASIDE),
+        let over = over.fold(f64::NEG_INFINITY, f64::max);
+        let (side, aside) = match over > -ASIDE {
+            true => (times(-1.0, side), over.max(ASIDE)),
             false => (side, ASIDE),
         };
         let foot = |p: V| plus(p, times(aside, side));
