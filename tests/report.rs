@@ -428,7 +428,7 @@ fn first_lines(page: &str) -> Vec<String> {
 
 /// A sentence of the chapter on plates: the two parts in the order of their names, and the widths open and shut.
 fn caught_between(sentence: &str) -> ([String; 2], [f64; 2]) {
-    let (one, rest) = sentence.split_once(" at ").unwrap();
+    let (one, rest) = sentence.split_once(", ").unwrap();
     let rest = rest.split_once("the way to ").unwrap().1;
     let (other, widths) = rest.split_once(" goes from ").unwrap();
     let (open, shut) = widths.split_once(" to ").unwrap();

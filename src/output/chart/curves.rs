@@ -42,8 +42,8 @@ pub enum Form {
     Low,
     /// A narrow screen: the names of the lines above the plots, so that letters need not shrink.
     Narrow,
-    /// Half a printed page, beside what names the tool: as narrow, and in low plots.
-    Printed,
+    /// Beside text that names the tool, on half a printed page: as narrow, and in low plots.
+    Beside,
 }
 
 /// What charts have in common that are to be held against each other: one axis for each quantity in
@@ -143,7 +143,7 @@ pub(super) fn plotted(
         return Err(OutputError::NothingToDraw);
     }
     let (names, least) = match options.form {
-        Form::Narrow | Form::Printed => (Names::Above, 320.0),
+        Form::Narrow | Form::Beside => (Names::Above, 320.0),
         Form::Large | Form::Low => (Names::Beside, 480.0),
     };
     let width = if options.width.is_finite() {
@@ -154,7 +154,7 @@ pub(super) fn plotted(
     let heights: &[f64] = match (panels.len(), whole, options.form) {
         (1, true, Form::Large) => &[380.0],
         (1, _, Form::Narrow) => &[240.0],
-        (_, true, Form::Printed) => &[110.0, 85.0],
+        (_, true, Form::Beside) => &[110.0, 85.0],
         (1, _, _) => &[300.0],
         (_, true, Form::Large) => &[320.0, 210.0],
         (_, true, _) => &[200.0, 130.0],
@@ -178,7 +178,7 @@ pub(super) fn plotted(
         title: &format!("Force curves: {}", clean(&report.tool)),
         description: &description(report, &panels),
         name: &match options.form {
-            Form::Printed => String::new(),
+            Form::Beside => String::new(),
             _ => clean(&report.tool),
         },
         subtitles: &match names {
@@ -189,7 +189,7 @@ pub(super) fn plotted(
         end: axis.end,
         upright: &upright,
         foot: match options.form {
-            Form::Printed => FOOT - 14.0,
+            Form::Beside => FOOT - 14.0,
             _ => FOOT,
         },
         turnings: &turnings(report, &axis, LEFT, right),

@@ -39,14 +39,6 @@ pub(super) const NARROW: Across = Across {
     beside: 568.0,
     column: [598.0, 622.0],
 };
-/// Across a narrow screen, with the histogram below the bars.
-pub(super) const SLIM: Across = Across {
-    width: 360.0,
-    shares: [156.0, 290.0],
-    spread: [26.0, 344.0],
-    beside: 286.0,
-    column: [316.0, 340.0],
-};
 /// Least height of a piece of the column, px: one tool of very many must be seen.
 const LEAST: f64 = 2.0;
 /// Tools within the limits, or read where nothing is demanded.

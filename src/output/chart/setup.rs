@@ -37,7 +37,7 @@ pub fn setup_chart(report: &SetupReport) -> Result<String, OutputError> {
 }
 
 /// Pixels across the picture of one curve: as a phone or half a printed page shows it.
-const SMALL_WIDTH: f64 = 380.0;
+const SMALL_WIDTH: f64 = 340.0;
 /// From the lower edge of such a plot to its end.
 const SMALL_FOOT: f64 = 56.0;
 /// Right of it: half of the last number.

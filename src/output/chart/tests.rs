@@ -171,7 +171,7 @@ fn no_label_lies_on_another_or_leaves_the_page() {
             (960.0, Form::Large),
             (640.0, Form::Low),
             (360.0, Form::Narrow),
-            (440.0, Form::Printed),
+            (432.0, Form::Beside),
         ] {
             let options = ChartOptions {
                 width,

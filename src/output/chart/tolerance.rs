@@ -13,7 +13,7 @@ use crate::report::{MeasureSpread, ToleranceReport};
 
 /// Least distance of text from the edges of the page.
 const EDGE: f64 = 8.0;
-pub(super) const HEAD: f64 = 16.0;
+const HEAD: f64 = 16.0;
 /// Shares that are drawn of each measure.
 const SHARES: usize = 6;
 /// Measures that have a picture: as many as a printed page holds.
@@ -23,7 +23,7 @@ const FILLS: &str = "bars: change of the measure when a dimension is larger by i
                      less";
 const ROW: f64 = 20.0;
 /// From a line of the caption to the next.
-pub(super) const LINE: f64 = 15.0;
+const LINE: f64 = 15.0;
 /// Where the first measure begins.
 const TOP: f64 = 94.0;
 
@@ -96,7 +96,10 @@ fn others_met(others: &[&MeasureSpread], report: &ToleranceReport) -> Option<Str
 #[must_use]
 pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Option<String> {
     let m = report.measures.get(measure)?;
-    let about = about(report);
+    let about = format!(
+        "The greatest shares of the dimensions, and a histogram of {} samples.",
+        report.samples
+    );
     let more = LINE * (captions(m, report.samples, &NARROW).len() as f64 - 1.0).max(0.0);
     let mut out = open(
         [NARROW.width, 68.0 + rows(m) + more],
@@ -106,14 +109,6 @@ pub fn tolerance_panel(report: &ToleranceReport, measure: usize, id: &str) -> Op
     );
     draw(&mut out, m, report, (&NARROW, -6.0));
     Some(out.finish())
-}
-
-/// What the picture of a measure shows, for readers that cannot see it.
-pub(super) fn about(report: &ToleranceReport) -> String {
-    format!(
-        "The greatest shares of the dimensions, and a histogram of {} samples.",
-        report.samples
-    )
 }
 
 /// What the picture shows: in one line, or where half a page has no room for it in several that break between what is
@@ -138,12 +133,12 @@ fn captions(m: &MeasureSpread, samples: usize, across: &Across) -> Vec<String> {
 }
 
 /// Height of the bars of a measure.
-pub(super) fn rows(m: &MeasureSpread) -> f64 {
+fn rows(m: &MeasureSpread) -> f64 {
     ROW * m.shares.len().clamp(5, SHARES) as f64
 }
 
 fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, (across, top): (&Across, f64)) {
-    let right = across.spread[1];
+    let ([left, bars_end], right) = (across.shares, across.spread[1]);
     let first = top + 34.0;
     let limits = histogram(
         out,
@@ -161,12 +156,6 @@ fn draw(out: &mut Svg, m: &MeasureSpread, report: &ToleranceReport, (across, top
         let at = [right, first + rows(m) + 27.0 + LINE * k as f64];
         words(out, at, line, SMALL, false, "end");
     }
-    shares(out, m, across, first);
-}
-
-/// The greatest shares as ranked bars, with what they are in.
-pub(super) fn shares(out: &mut Svg, m: &MeasureSpread, across: &Across, first: f64) {
-    let [left, bars_end] = across.shares;
     if !m.unit.is_empty() {
         let at = [left, first + rows(m) + 8.0];
         words(
@@ -199,7 +188,7 @@ pub(super) fn shares(out: &mut Svg, m: &MeasureSpread, across: &Across, first: f
     }
 }
 
-pub(super) fn open(size: [f64; 2], id: &str, title: &str, about: &str) -> Svg {
+fn open(size: [f64; 2], id: &str, title: &str, about: &str) -> Svg {
     let mut svg = Svg::new(&Sheet {
         size,
         unit: "",

@@ -3,8 +3,8 @@
 
 use super::first::Line;
 
-/// Pixels across the first chart of a printed page, whose smallest letters are then 7 pt.
-pub(super) const PRINTED: f64 = 440.0;
+/// Pixels across the first chart, whose smallest letters are then 7 pt on a printed page.
+pub(super) const FIRST: f64 = 432.0;
 /// What it has there, mm.
 const COLUMN: f64 = 100.0;
 
@@ -32,6 +32,6 @@ pub(super) fn room_for_drawing(answer: &[Line], chart: f64) -> f64 {
     };
     let lines = |line: &Line| usize::div_ceil(letters(line), LETTERS);
     let lines = answer.iter().map(lines).sum::<usize>() + FILE;
-    let beside = (chart * COLUMN / PRINTED).max(LINE * lines as f64 + SIGN_OFF);
+    let beside = (chart * COLUMN / FIRST).max(LINE * lines as f64 + SIGN_OFF);
     (PAGE - HEADINGS - beside).clamp(DRAWING[0], DRAWING[1])
 }

@@ -1,7 +1,7 @@
 //! The page: what stands where.
 
 use super::first::{Line, first};
-use super::first_page::{PRINTED, room_for_drawing};
+use super::first_page::{FIRST, room_for_drawing};
 use super::loads::{
     Factor, PinRow, SpringView, factors, formulas, give, greatest_pins, least, life, pins_caption,
     springs,
@@ -78,8 +78,6 @@ struct ToolView {
     curves: String,
     /// The same for a narrow screen.
     narrow: String,
-    /// The same for a printed page.
-    printed: String,
     /// The chart for the place beside other tools.
     beside: String,
     motion: Option<MotionView>,
@@ -261,12 +259,7 @@ fn view(
         };
         force_chart(stroke, &options)
     };
-    let printed = chart(
-        stroke,
-        "printed",
-        (PRINTED, Form::Printed),
-        Shared::default(),
-    )?;
+    let curves = chart(stroke, "curves", (FIRST, Form::Beside), Shared::default())?;
     let beside = match shared {
         Some(shared) => {
             chart(
@@ -281,7 +274,7 @@ fn view(
     };
     let (tables, marks_over) = tables(stroke);
     let first = first(tool);
-    let room = room_for_drawing(&first, printed.height);
+    let room = room_for_drawing(&first, curves.height);
     let (factors, usual_case) = factors(&tool.loads);
     let mut notes: Vec<String> = stroke.notes.iter().map(|n| clean(n)).collect();
     notes.extend(tool.loads.notes.iter().map(|n| clean(n)));
@@ -313,9 +306,8 @@ fn view(
         drawing: (tool.drawing.as_ref())
             .map(|d| drawn(d, index, room))
             .transpose()?,
-        curves: chart(stroke, "curves", (BESIDE, Form::Low), Shared::default())?.svg,
+        curves: curves.svg,
         narrow: chart(stroke, "narrow", (NARROW, Form::Narrow), Shared::default())?.svg,
-        printed: printed.svg,
         beside,
         motion: in_motion(tool, index)?,
         tables,

@@ -1,6 +1,6 @@
 //! The tolerance study on the page.
 
-use crate::output::chart::{tolerance_panel, tolerance_slim};
+use crate::output::chart::tolerance_panel;
 use crate::output::sentences::phrase::plain;
 use crate::output::sentences::tolerance::{COLOURS, begun, share, taken_up, titled};
 use crate::output::sentences::verdict::as_made;
@@ -10,8 +10,8 @@ use crate::report::{MeasureSpread, ToleranceReport};
 pub(super) struct StudyView {
     pub(super) text: String,
     pub(super) rows: Vec<Vec<String>>,
-    /// Pictures of the measures that fewest samples meet, and the same for a narrow screen.
-    pub(super) charts: Vec<(String, String)>,
+    /// Pictures of the measures that fewest samples meet.
+    pub(super) charts: Vec<String>,
     pub(super) notes: Vec<String>,
 }
 
@@ -32,10 +32,7 @@ pub(super) fn study(report: &ToleranceReport, id: &str) -> StudyView {
         rows: report.measures.iter().map(|m| row(report, m)).collect(),
         charts: worst(report)
             .into_iter()
-            .filter_map(|k| {
-                let slim = tolerance_slim(report, k, &format!("{id}-slim-{k}"));
-                tolerance_panel(report, k, &format!("{id}-{k}")).zip(slim)
-            })
+            .filter_map(|k| tolerance_panel(report, k, &format!("{id}-{k}")))
             .collect(),
         notes: report
             .notes
