@@ -135,14 +135,18 @@ fn the_chart_and_the_report_show_every_adjuster() {
     let [chart, page] = [text(&bench, "setup.svg"), text(&bench, "review.html")];
     for said in [
         "Gap at the end of the stroke, mm",
-        "tool: set-up",
-        "tool: screw",
         "Ratio there",
         // Its axes show what the curves reach.
         "Axes are cut: they do not begin at zero.",
     ] {
         assert!(chart.contains(said), "{said}");
         assert!(page.contains(said), "{said}");
+    }
+    for adjuster in ["set-up", "screw"] {
+        assert!(chart.contains(&format!("tool: {adjuster}")), "{adjuster}");
+        // The page, which names the tool, has a line above the pictures of each.
+        let caption = format!("<p class=\"soft lead\">{adjuster}: ");
+        assert!(page.contains(&caption), "{adjuster}");
     }
     assert!(page.contains("Setting up") && page.contains("NOT covered"));
     let check = bench.run(&["check", "tool.toml"]).code(0).out;
