@@ -53,14 +53,9 @@ pub(super) fn pins(
 
 /// Diameter of the hole for the pins at a point, with this clearance or each joint's own.
 fn of_joints(tool: &Tool, part: PartId, point: usize, clearance: Option<f64>) -> Option<f64> {
-    let here = tool
-        .joints
-        .iter()
-        .zip(&tool.joint_data)
-        .filter(|(joint, _)| {
-            (joint.carrier, joint.carrier_point) == (part, point)
-                || (joint.part, joint.part_point) == (part, point)
-        });
+    let at = PointRef { part, point };
+    let joints = tool.joints.iter().zip(&tool.joint_data);
+    let here = joints.filter(|(joint, _)| joint.ends().contains(&at));
     let hole =
         here.filter_map(|(_, data)| Some(data.diameter? + clearance.unwrap_or(data.clearance)));
     hole.reduce(f64::max)

@@ -48,16 +48,7 @@ impl PartsReport {
 
 /// Diameter of the pin at a point, mm.
 fn pin(tool: &Tool, at: PointRef) -> Option<f64> {
-    let here = tool
-        .joints
-        .iter()
-        .zip(&tool.joint_data)
-        .filter(|(joint, _)| {
-            let ends = [
-                (joint.carrier, joint.carrier_point),
-                (joint.part, joint.part_point),
-            ];
-            ends.contains(&(at.part, at.point))
-        });
+    let joints = tool.joints.iter().zip(&tool.joint_data);
+    let here = joints.filter(|(joint, _)| joint.ends().contains(&at));
     here.filter_map(|(_, data)| data.diameter).reduce(f64::max)
 }

@@ -196,13 +196,10 @@ fn common_eyes(
     apart: f64,
 ) -> Vec<([Vec2; 2], f64)> {
     let eyes = tool.joints.iter().filter_map(|joint| {
-        let ends = [
-            (joint.carrier, joint.carrier_point),
-            (joint.part, joint.part_point),
-        ];
+        let ends = joint.ends();
         let on = |body: &Body<'_>| {
-            let (part, point) = *ends.iter().find(|(part, _)| *part == body.part)?;
-            let at: Vec2 = tool.part(part)?.points.get(point)?.at.into();
+            let end = ends.iter().find(|end| end.part == body.part)?;
+            let at: Vec2 = tool.part(end.part)?.points.get(end.point)?.at.into();
             Some((at, body.shape.to_outer(at)))
         };
         let ((a, one), (b, other)) = (on(first)?, on(second)?);

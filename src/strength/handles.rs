@@ -22,8 +22,7 @@ use crate::units::Quantity;
 const CUTS: u32 = 200;
 /// Cuts between those that are looked at first when a nearest place is sought.
 const COARSE: usize = 8;
-/// A force whose seat is nearer than this to a cut acts in it, mm: farther than seats on a curved line are off by the
-/// pieces on which they are sought.
+/// A force whose seat is nearer than this to a cut acts in it, mm.
 const IN_CUT: f64 = 1e-3;
 /// Cuts nearer than this are at the same place, mm.
 const SAME_CUT: f64 = 1e-6;
@@ -70,12 +69,12 @@ struct Cut {
 
 impl Cut {
     fn new(along: f64, curve: &Curve) -> Self {
-        let (at, tangent) = curve.point_and_tangent(along);
+        let chord = curve.chord(along);
         Self {
             along,
-            chord: curve.chord(along),
-            at: at.into(),
-            tangent: tangent.into(),
+            chord,
+            at: curve.at_chord(chord).into(),
+            tangent: curve.direction(chord).into(),
             hole: None,
         }
     }
@@ -117,8 +116,8 @@ impl Handle {
         if let Depth::Stations(rows) = &plates.section.width {
             more.extend(rows.iter().map(|row| row[0]));
         }
-        more.extend(points.iter().map(|&p| handle.nearest(p.into()).0));
-        more.extend(plates.holes.iter().map(|h| handle.nearest(h.local).0));
+        more.extend(points.iter().map(|&p| handle.nearest(p.into())[0]));
+        more.extend(plates.holes.iter().map(|h| handle.nearest(h.local)[0]));
         more.retain(|&s| s > 0.0 && s < curve.length());
         handle.cuts.extend(more.into_iter().map(cut));
         handle.cuts.sort_by(|a, b| a.along.total_cmp(&b.along));
@@ -146,7 +145,7 @@ impl Handle {
     }
 
     fn nearest_and_seat(&self, plates: &Plates<'_>, at: Vec2) -> [f64; 2] {
-        let (along, off) = self.nearest(at);
+        let [along, off] = self.nearest(at);
         [along, seat(along, off, plates.depth(along))]
     }
 
@@ -165,7 +164,7 @@ impl Handle {
 
     /// Distance along the line of its place nearest to a point, and how far that is from it: first
     /// the nearest of every eighth cut, then the pieces around it, then on the curve itself.
-    fn nearest(&self, to: Vec2) -> (f64, f64) {
+    fn nearest(&self, to: Vec2) -> [f64; 2] {
         let coarse = self.cuts.iter().enumerate().step_by(COARSE);
         let about =
             coarse.min_by(|a, b| away_squared(to, a.1.at).total_cmp(&away_squared(to, b.1.at)));
@@ -190,8 +189,7 @@ impl Handle {
                 best = (off, a.chord + t * (b.chord - a.chord));
             }
         }
-        let [along, off] = self.curve.square_to(to.xy(), best.1);
-        (along, off)
+        self.curve.square_to(to.xy(), best.1)
     }
 
     /// Takes the holes out of the sections at the cuts through their centres, where the centre is
@@ -199,7 +197,7 @@ impl Handle {
     fn drill(&mut self, plates: &Plates<'_>) {
         for (h, hole) in plates.holes.iter().enumerate() {
             let Some(diameter) = hole.hole else { continue };
-            let (along, _) = self.nearest(hole.local);
+            let [along, _] = self.nearest(hole.local);
             for cut in &mut self.cuts {
                 let section = cut.section(plates);
                 let inside = (hole.local - cut.at).length() < 0.5 * section.depth;
